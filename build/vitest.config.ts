@@ -1,0 +1,14 @@
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  cacheDir: '.cache/vitest',
+  test: {
+    include: ['test/**/*.test.{ts,tsx}'],
+    exclude: ['test/journeys/**', 'test/bench/**', 'node_modules/**'],
+    environment: 'node',
+    pool: 'threads',
+    maxWorkers: 2,
+    testTimeout: 30_000,
+  },
+});

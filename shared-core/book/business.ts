@@ -1,0 +1,100 @@
+/** The business itself: one record, id `business`. */
+import { z } from 'zod';
+import {
+  clockSchema,
+  count,
+  longText,
+  moneyMinor,
+  nameText,
+  notNegative,
+  positive,
+  share,
+  shortText,
+  stamps,
+  zoneSchema,
+} from './fields.ts';
+
+export const unitSystemSchema = z.enum(['us', 'metric']);
+export type UnitSystem = z.infer<typeof unitSystemSchema>;
+
+export const addressSchema = z.strictObject({
+  line: shortText,
+  town: shortText,
+  region: shortText,
+  postcode: shortText,
+  country: z.string().regex(/^[A-Z]{2}$/, 'A country is two capital letters, such as US.'),
+});
+export type Address = z.infer<typeof addressSchema>;
+
+export const taxRateSchema = z.strictObject({
+  id: z.string().min(1).max(40),
+  name: nameText,
+  /** 0.0825 is 8.25 %. */
+  rate: z.number().min(0, 'A tax is at least 0 %.').max(0.6, 'A tax above 60 % is a slip: type 8.25 for 8.25 %.'),
+});
+export type TaxRate = z.infer<typeof taxRateSchema>;
+
+/** What the business's own work costs it, before any markup. Typical until the owner types over them. */
+export const costsSchema = z.strictObject({
+  ownHourMinor: moneyMinor.min(0),
+  helperHourMinor: moneyMinor.min(0),
+  grindM2Minor: moneyMinor.min(0),
+  /** Wear and disposal a cubic metre of floor taken off. */
+  grindM3Minor: moneyMinor.min(0),
+  abradeM2Minor: moneyMinor.min(0),
+  disposalKgMinor: moneyMinor.min(0),
+  travelKmMinor: moneyMinor.min(0),
+  perimeterStripMMinor: moneyMinor.min(0),
+  damMMinor: moneyMinor.min(0),
+  crackFillerMMinor: moneyMinor.min(0),
+  reinforcementM2Minor: moneyMinor.min(0),
+  sealerM2Minor: moneyMinor.min(0),
+});
+export type Costs = z.infer<typeof costsSchema>;
+
+export const pricingSchema = z.strictObject({
+  /** `markup` adds a share of the cost; `margin` is a share of the price. */
+  method: z.enum(['markup', 'margin']),
+  share: z.number().min(0, 'Markup or margin is at least 0 %.').max(5, 'That is more than 500 %.'),
+  contingencyShare: share,
+  minimumChargeMinor: moneyMinor.min(0),
+  depositShare: share,
+  rounding: z.enum(['line', 'total']),
+  materialTaxId: z.string().max(40).nullable(),
+  laborTaxId: z.string().max(40).nullable(),
+});
+export type Pricing = z.infer<typeof pricingSchema>;
+
+export const businessSchema = z.strictObject({
+  ...stamps,
+  name: shortText,
+  ownerName: shortText,
+  address: addressSchema,
+  phone: shortText,
+  email: shortText,
+  /** A small PNG or JPEG as a data address, or null: the name alone then stands on the documents. */
+  mark: z.string().max(400_000, 'The mark is too large: use a picture under 300 kB.').nullable(),
+  units: unitSystemSchema,
+  locale: z.string().min(2).max(20),
+  timeZone: zoneSchema,
+  currency: z.string().regex(/^[A-Z]{3}$/, 'A currency is three capital letters, such as USD.'),
+  paper: z.enum(['letter', 'a4']),
+  taxRates: z.array(taxRateSchema).max(12),
+  hours: z
+    .strictObject({ from: clockSchema, to: clockSchema, days: z.array(z.int().min(1).max(7)).max(7) })
+    .refine((h) => h.from < h.to, 'The day ends after it starts.'),
+  costs: costsSchema,
+  pricing: pricingSchema,
+  quoteValidDays: count.min(1, 'A quote stands for a day at least.').max(365),
+  quoteTerms: longText,
+  /** The chance of a cold joint that a pour plan may carry. */
+  coldJointChance: share,
+  /** The share of pours for which the bags quoted should be enough. */
+  bagPercentile: z.number().min(0.5, 'At least half of the time.').max(0.99, 'At most 99 times in 100.'),
+  usualLossShare: share,
+  bucketL: positive,
+  vanStock: z.array(z.strictObject({ materialId: z.string(), containers: notNegative })).max(200),
+  /** Counters for numbers the customer sees; they only rise. */
+  nextJobSerial: count,
+});
+export type Business = z.infer<typeof businessSchema>;

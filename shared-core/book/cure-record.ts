@@ -1,0 +1,68 @@
+/** What was read while a floor cured, what was promised, and when somebody comes back. */
+import { z } from 'zod';
+import { coveringSchema } from './covering.ts';
+import { count, finite, idSchema, instantSchema, longText, nameText, notNegative, share, shortText, stamps } from './fields.ts';
+import { milestoneKindSchema } from './material.ts';
+
+export const cureReadingSchema = z.strictObject({ at: instantSchema, tempC: finite.min(-60).max(90), relativeHumidity: share.nullable() });
+export type CureReading = z.infer<typeof cureReadingSchema>;
+
+/** Readings of one room's air, one record an entry or an import. */
+export const cureLogSchema = z.strictObject({
+  ...stamps,
+  jobId: idSchema,
+  roomId: idSchema,
+  source: z.enum(['by-hand', 'pasted', 'imported']),
+  name: shortText,
+  readings: z.array(cureReadingSchema).min(1).max(500_000),
+});
+export type CureLog = z.infer<typeof cureLogSchema>;
+
+/** A date told to the customer. It never moves: a new promise is a new record. */
+export const promiseSchema = z.strictObject({
+  ...stamps,
+  jobId: idSchema,
+  roomId: idSchema,
+  milestone: milestoneKindSchema,
+  covering: coveringSchema.nullable(),
+  promisedFor: instantSchema,
+  madeAt: instantSchema,
+  /** The document it was told in, or null when it was said. */
+  documentId: idSchema.nullable(),
+  to: shortText,
+});
+export type Promised = z.infer<typeof promiseSchema>;
+
+export const coverTestSchema = z.strictObject({
+  ...stamps,
+  jobId: idSchema,
+  roomId: idSchema,
+  covering: coveringSchema,
+  method: z.enum(['slab-humidity', 'moisture-dish', 'carbide', 'wood-moisture', 'maker-method']),
+  value: notNegative,
+  unit: z.enum(['share', 'lb', 'cm-percent']),
+  takenAt: instantSchema,
+  by: nameText,
+  note: shortText,
+});
+export type CoverTest = z.infer<typeof coverTestSchema>;
+
+export const visitSchema = z.strictObject({
+  ...stamps,
+  jobId: idSchema,
+  roomIds: z.array(idSchema).max(60),
+  kind: z.enum(['prep', 'day-after', 'before-covering', 'thirty-days', 'defects-end', 'callback', 'own']),
+  title: nameText,
+  at: instantSchema,
+  minutes: count.min(5).max(24 * 60),
+  doneAt: instantSchema.nullable(),
+  /** For a callback. */
+  cause: longText,
+  fix: longText,
+  notes: longText,
+  photoIds: z.array(idSchema).max(200),
+  /** Raised at each change, for the calendar. */
+  sequence: count,
+  cancelledAt: instantSchema.nullable(),
+});
+export type Visit = z.infer<typeof visitSchema>;

@@ -1,0 +1,52 @@
+/**
+ * The small schemas every record is built from. A record keeps what is known and writes `null` for
+ * what is not: a missing reading is never a number.
+ */
+import { z } from 'zod';
+
+/** A record's own name for itself: 8 to 40 characters that are safe in a file name and a URL. */
+export const idSchema = z.string().regex(/^[A-Za-z0-9_-]{4,40}$/, 'An id has 4 to 40 letters, digits, hyphens or underscores.');
+
+/** An instant in UTC, ISO 8601 with a trailing Z. */
+export const instantSchema = z.iso.datetime({ error: 'A moment is written in UTC, such as 2026-05-12T14:05:00Z.' });
+
+/** A calendar day, `2026-05-12`, in the time zone of the record it stands in. */
+export const daySchema = z.iso.date({ error: 'A day is written year-month-day, such as 2026-05-12.' });
+
+/** A wall-clock time of day, `07:30`. */
+export const clockSchema = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'A time of day is written 07:30.');
+
+/** An IANA time zone name. Its existence is checked where it is entered. */
+export const zoneSchema = z.string().regex(/^[A-Za-z_]+(\/[A-Za-z0-9_+-]+)*$/, 'A time zone is written like America/New_York.');
+
+export const shortText = z.string().max(200, 'This is longer than 200 characters: put the rest in the notes.');
+export const nameText = z.string().trim().min(1, 'A name is needed here.').max(200, 'A name is at most 200 characters.');
+export const longText = z.string().max(20_000, 'Notes are at most 20,000 characters.');
+
+export const finite = z.number({ error: 'A number is needed here.' });
+export const notNegative = finite.min(0, 'This cannot be less than zero.');
+export const positive = finite.gt(0, 'This has to be more than zero.');
+/** A share from 0 to 1. */
+export const share = finite.min(0, 'A share is at least 0 %.').max(1, 'A share is at most 100 %.');
+export const count = z.int('A whole number is needed here.').min(0, 'This cannot be less than zero.');
+
+/** Whole minor units (cents) of the business's currency. */
+export const moneyMinor = z.int('Money is kept in whole minor units.');
+
+/** Metres in the room's own axes: x to the right, y down the sheet. */
+export const pointSchema = z.strictObject({ xM: finite, yM: finite });
+export type Point = z.infer<typeof pointSchema>;
+
+/** What every record carries: its id, when it was made and last changed, and when it was put away (null while in use). */
+export const stamps = {
+  id: idSchema,
+  createdAt: instantSchema,
+  changedAt: instantSchema,
+  deletedAt: instantSchema.nullable(),
+};
+
+/** A range on purpose: least, likely, most. */
+export const rangeSchema = z
+  .strictObject({ least: finite, likely: finite, most: finite })
+  .refine((r) => r.least <= r.likely && r.likely <= r.most, 'A range runs from the least through the likely to the most.');
+export type Range = z.infer<typeof rangeSchema>;

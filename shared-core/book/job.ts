@@ -1,0 +1,194 @@
+/** A job: some rooms of one property, each moving through the stages on its own. */
+import { z } from 'zod';
+import { coveringSchema } from './covering.ts';
+import {
+  count,
+  daySchema,
+  finite,
+  idSchema,
+  instantSchema,
+  longText,
+  moneyMinor,
+  nameText,
+  notNegative,
+  pointSchema,
+  positive,
+  share,
+  shortText,
+  stamps,
+} from './fields.ts';
+
+export const stageSchema = z.enum(['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover', 'done']);
+export type Stage = z.infer<typeof stageSchema>;
+/** The order of the work. */
+export const STAGES: readonly Stage[] = ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover', 'done'];
+
+/** How the finished level is decided. */
+export const levelSchema = z.strictObject({
+  mode: z.enum(['level', 'follow', 'ramp']),
+  /** Height of the plane on the readings' scale; null takes the lowest permitted. */
+  levelM: finite.nullable(),
+  leastThicknessM: notNegative,
+  /** For `follow`: the constant thickness; plus an allowance for texture. */
+  followThicknessM: positive,
+  textureM: notNegative,
+  /** How much may be ground off the high spots, at most. */
+  grindMostM: notNegative,
+  /** For `ramp`: heights the plane is to pass through. */
+  rampThrough: z.array(z.strictObject({ at: pointSchema, heightM: finite })).max(3),
+});
+export type LevelChoice = z.infer<typeof levelSchema>;
+
+/** The maker's own figure where the covering's maker states one; it overrides the published limit and says so. */
+export const coveringLimitsSchema = z.strictObject({
+  slabHumidity: share.nullable(),
+  emissionLb: positive.nullable(),
+  woodMoisture: share.nullable(),
+  flatnessGapM: positive.nullable(),
+  flatnessSpanM: positive.nullable(),
+  statedIn: shortText,
+});
+export type CoveringLimits = z.infer<typeof coveringLimitsSchema>;
+
+/** A signature under one line of the prep checklist. `itemKey` is the line's own stable key. */
+export const signedItemSchema = z.strictObject({
+  itemKey: z.string().min(1).max(120),
+  doneAt: instantSchema,
+  initials: z.string().trim().min(1, 'Initials are needed to sign.').max(8),
+  note: shortText,
+  /** What the line said when it was signed, kept should the line change. */
+  saidThen: shortText,
+  photoIds: z.array(idSchema).max(40),
+  /** Taken back, with when; the signature stays on record. */
+  withdrawnAt: instantSchema.nullable(),
+});
+export type SignedItem = z.infer<typeof signedItemSchema>;
+
+/** The person went on past a hold or an open item, and wrote why. It shows on every record. */
+export const overrideSchema = z.strictObject({
+  key: z.string().min(1).max(120),
+  why: z.string().trim().min(10, 'Write why in a sentence: it stays on the record.').max(2000),
+  at: instantSchema,
+  initials: z.string().trim().min(1, 'Initials are needed.').max(8),
+});
+export type Override = z.infer<typeof overrideSchema>;
+
+const triangularSchema = z
+  .strictObject({ least: notNegative, usual: notNegative, most: notNegative })
+  .refine((t) => t.least <= t.usual && t.usual <= t.most, 'Times run from least through usual to most.');
+export type Triangular = z.infer<typeof triangularSchema>;
+
+export const crewSchema = z.strictObject({
+  mixers: count.min(1, 'At least one mixing station is needed.').max(12),
+  carriers: count.max(12),
+  spreaders: count.min(1, 'Someone has to spread.').max(12),
+  bagsPerBatch: positive.max(20),
+  carry: z.enum(['by-hand', 'cart']),
+  cartBatches: count.min(1).max(40),
+  measureMin: triangularSchema,
+  mixMin: triangularSchema,
+  scrapeMin: triangularSchema,
+  carryMin: triangularSchema,
+  spreadMin: triangularSchema,
+  emptyMin: triangularSchema,
+  stoppagesPerHour: notNegative.max(30),
+  stoppageMin: triangularSchema,
+});
+export type Crew = z.infer<typeof crewSchema>;
+
+export const pourPlanSchema = z.strictObject({
+  stripWidthM: positive,
+  angleDeg: finite,
+  pattern: z.enum(['back-and-forth', 'one-way']),
+  /** Strips run from the far end toward this opening; null takes the first way out. */
+  wayOutId: idSchema.nullable(),
+  /** Lines across the room where a dammed joint splits it into bays. */
+  joints: z.array(z.strictObject({ id: idSchema, from: pointSchema, to: pointSchema })).max(12),
+  crew: crewSchema,
+  airTempC: finite,
+});
+export type PourPlan = z.infer<typeof pourPlanSchema>;
+
+export const jobRoomSchema = z.strictObject({
+  roomId: idSchema,
+  stage: stageSchema,
+  covering: coveringSchema.nullable(),
+  coveringLimits: coveringLimitsSchema.nullable(),
+  level: levelSchema,
+  materialId: idSchema.nullable(),
+  primerId: idSchema.nullable(),
+  primedAt: instantSchema.nullable(),
+  primerCoatsDone: count.max(5),
+  signed: z.array(signedItemSchema).max(400),
+  /** The last five minutes, ticked aloud. */
+  lastMinutes: z.array(z.strictObject({ itemKey: z.string().max(120), at: instantSchema, initials: z.string().max(8) })).max(60),
+  overrides: z.array(overrideSchema).max(60),
+  pourPlan: pourPlanSchema.nullable(),
+  pourAt: instantSchema.nullable(),
+  /** Temperature and humidity assumed after the last reading of the room's air. */
+  assumedTempC: finite.min(-40).max(60),
+  assumedHumidity: share,
+  handedOverAt: instantSchema.nullable(),
+});
+export type JobRoom = z.infer<typeof jobRoomSchema>;
+
+/** A cost line the person changed by hand, by the line's key. */
+export const lineOverrideSchema = z.strictObject({
+  lineKey: z.string().min(1).max(120),
+  costMinor: moneyMinor.min(0).nullable(),
+  priceMinor: moneyMinor.min(0).nullable(),
+  leftOut: z.boolean(),
+  note: z.string().trim().min(1, 'Say why the figure was changed.').max(500),
+});
+
+export const addedLineSchema = z.strictObject({
+  id: idSchema,
+  name: nameText,
+  kind: z.enum(['material', 'labor', 'other']),
+  roomId: idSchema.nullable(),
+  costMinor: moneyMinor.min(0),
+  taxId: z.string().max(40).nullable(),
+});
+
+/** One way to do it, side by side with up to two others in the quote. */
+export const optionSchema = z.strictObject({
+  id: idSchema,
+  name: nameText,
+  /** What the option changes, by room; rooms left out keep the job's own choice. */
+  rooms: z.array(z.strictObject({ roomId: idSchema, level: levelSchema, materialId: idSchema.nullable() })).max(60),
+});
+
+export const estimateSchema = z.strictObject({
+  overrides: z.array(lineOverrideSchema).max(200),
+  added: z.array(addedLineSchema).max(100),
+  discountMinor: moneyMinor.min(0),
+  discountNote: shortText,
+  options: z.array(optionSchema).max(2),
+  suggestedOptionId: idSchema.nullable(),
+  daysOnSite: positive.nullable(),
+  stages: z
+    .array(
+      z.strictObject({ name: nameText, share, due: z.enum(['on-acceptance', 'before-pour', 'after-pour', 'on-handover', 'thirty-days']) }),
+    )
+    .max(8),
+});
+export type EstimateChoices = z.infer<typeof estimateSchema>;
+
+export const jobSchema = z.strictObject({
+  ...stamps,
+  clientId: idSchema,
+  propertyId: idSchema,
+  /** The number the customer sees, `26-031`; given once and never again. */
+  number: z.string().regex(/^[0-9A-Za-z-]{1,20}$/, 'A job number has letters, digits and hyphens.'),
+  title: shortText,
+  state: z.enum(['open', 'declined', 'finished', 'set-aside']),
+  rooms: z.array(jobRoomSchema).min(1, 'A job needs a room.').max(60),
+  estimate: estimateSchema,
+  crewNames: z.array(nameText).max(12),
+  prepVisitAt: instantSchema.nullable(),
+  quotePromisedOn: daySchema.nullable(),
+  handoverAt: instantSchema.nullable(),
+  defectsUntil: daySchema.nullable(),
+  notes: longText,
+});
+export type Job = z.infer<typeof jobSchema>;

@@ -1,0 +1,173 @@
+/** The floor from the top down to the structure, and the tests made on it. */
+import { z } from 'zod';
+import { daySchema, finite, idSchema, instantSchema, longText, notNegative, pointSchema, positive, share, shortText } from './fields.ts';
+
+export const layerMaterialSchema = z.enum([
+  'sheet-flooring',
+  'resilient-tile',
+  'floating-plank',
+  'carpet',
+  'ceramic-tile',
+  'stone-tile',
+  'terrazzo',
+  'wood-flooring',
+  'adhesive-cutback',
+  'adhesive-other',
+  'adhesive-unknown',
+  'thinset',
+  'underlay-felt',
+  'foam-pad',
+  'paint-or-sealer',
+  'old-leveling',
+  'screed',
+  'gypsum',
+  'boards',
+  'plywood',
+  'particleboard',
+  'osb',
+  'membrane',
+  'concrete-on-ground',
+  'concrete-suspended',
+  'joists',
+  'metal',
+  'radiant-heating',
+  'gravel',
+  'earth',
+  'unknown',
+]);
+export type LayerMaterial = z.infer<typeof layerMaterialSchema>;
+
+export const layerSchema = z.strictObject({
+  id: idSchema,
+  material: layerMaterialSchema,
+  /** Null when it could not be measured. */
+  thicknessM: positive.max(3, 'A layer thicker than 3 m is a slip.').nullable(),
+  /** Year it was laid; null is "not known", which counts as old. */
+  yearInstalled: z.int().min(1500).max(2200).nullable(),
+  sound: z.enum(['sound', 'loose', 'weak', 'unknown']),
+  fate: z.enum(['keep', 'remove']),
+  /** Null for the whole room, otherwise the area of the room it covers. */
+  area: z.array(pointSchema).min(3).max(60).nullable(),
+  note: shortText,
+});
+export type Layer = z.infer<typeof layerSchema>;
+
+const testStamps = { id: idSchema, takenAt: instantSchema, by: shortText, at: pointSchema.nullable(), note: shortText };
+
+export const moistureDishSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('moisture-dish'),
+  massBeforeG: positive,
+  massAfterG: positive,
+  dishAreaM2: notNegative,
+  domeAreaM2: positive,
+  hours: positive,
+  overLayerId: idSchema.nullable(),
+});
+export const slabHumiditySchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('slab-humidity'),
+  relativeHumidity: share,
+  depthM: positive,
+  slabThicknessM: positive.nullable(),
+  dryingSides: z.union([z.literal(1), z.literal(2)]),
+  settledHours: notNegative,
+  slabTempC: finite.nullable(),
+});
+export const woodMoistureSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('wood-moisture'),
+  part: z.enum(['boards', 'structure', 'flooring']),
+  /** By mass, 0.105 is 10.5 %. */
+  readings: z.array(finite.min(0).max(1.5)).min(1, 'At least one reading is needed.').max(200),
+});
+export const dropSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('drop-absorption'),
+  /** Null: still there when the watch was stopped. */ seconds: notNegative.nullable(),
+  watchedSeconds: positive,
+});
+export const phSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('surface-ph'),
+  ph: finite.min(0, 'pH runs from 0 to 14.').max(14, 'pH runs from 0 to 14.'),
+});
+export const pullOffSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('pull-off'),
+  stressPa: notNegative,
+  failedIn: z.enum(['substrate', 'glue', 'between', 'unknown']),
+});
+export const scratchSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('scratch'),
+  result: z.enum(['firm', 'scores', 'dusts', 'crumbles']),
+});
+export const airSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('air'),
+  airTempC: finite.min(-40).max(60),
+  relativeHumidity: share,
+  surfaceTempC: finite.min(-40).max(80).nullable(),
+  airSpeedMPerS: notNegative.max(40).nullable(),
+});
+export const bounceSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('floor-bounce'),
+  spanM: positive,
+  joistWidthM: positive,
+  joistDepthM: positive,
+  spacingM: positive,
+  modulusPa: positive,
+  liveLoadPa: positive,
+  deadLoadPa: notNegative,
+});
+export const surfaceSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('surface-look'),
+  is: z.array(z.enum(['dusty', 'glossy', 'oily', 'waxed', 'painted', 'curing-compound', 'efflorescence', 'rough', 'sound-clean'])).max(9),
+});
+/** What a laboratory or a certified inspector answered about a layer or about paint. */
+export const labResultSchema = z.strictObject({
+  ...testStamps,
+  kind: z.literal('laboratory'),
+  question: z.enum(['asbestos', 'lead-paint']),
+  layerId: idSchema.nullable(),
+  state: z.enum(['sent', 'none-found', 'found']),
+  laboratory: shortText,
+  sample: shortText,
+  resultOn: daySchema.nullable(),
+  dueOn: daySchema.nullable(),
+});
+
+export const testSchema = z.discriminatedUnion('kind', [
+  moistureDishSchema,
+  slabHumiditySchema,
+  woodMoistureSchema,
+  dropSchema,
+  phSchema,
+  pullOffSchema,
+  scratchSchema,
+  airSchema,
+  bounceSchema,
+  surfaceSchema,
+  labResultSchema,
+]);
+export type FloorTest = z.infer<typeof testSchema>;
+export type FloorTestKind = FloorTest['kind'];
+
+/** Things about the room that no instrument reads. `null` is "not looked at". */
+export const circumstancesSchema = z.strictObject({
+  paintedTrim: z.enum(['none', 'stays-untouched', 'to-be-disturbed']).nullable(),
+  /** How much painted surface would be disturbed, square metres. */
+  paintDisturbedM2: notNegative.nullable(),
+  radiantHeat: z.enum(['none', 'in-floor', 'unknown']).nullable(),
+  belowGrade: z.boolean().nullable(),
+  vaporRetarder: z.enum(['present', 'absent', 'unknown']).nullable(),
+  slopeToDrain: z.boolean().nullable(),
+  movementGap: z.enum(['present', 'absent', 'unknown']).nullable(),
+  allowedExtraLoadPa: notNegative.nullable(),
+  texturedCoating: z.boolean().nullable(),
+  notes: longText,
+});
+export type Circumstances = z.infer<typeof circumstancesSchema>;

@@ -1,0 +1,121 @@
+/**
+ * A data sheet as it stands on the bag. Every figure says where it comes from: `bag` (read off the bag or
+ * leaflet), `typical` (ours, until someone types over it) or `measured` (weighed by this business).
+ */
+import { z } from 'zod';
+import { coveringSchema } from './covering.ts';
+import { count, daySchema, finite, longText, moneyMinor, nameText, notNegative, positive, share, shortText, stamps } from './fields.ts';
+
+export const sourceSchema = z.enum(['bag', 'typical', 'measured']);
+export type FigureSource = z.infer<typeof sourceSchema>;
+
+const figure = <T extends z.ZodType>(value: T) => z.strictObject({ value, source: sourceSchema });
+/** A figure the sheet may leave out. */
+const maybe = <T extends z.ZodType>(value: T) => figure(value).nullable();
+const span = (least: z.ZodNumber, what: string) =>
+  z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${what}: the least is more than the most.`);
+
+export const materialKindSchema = z.enum([
+  'cement-underlayment',
+  'cement-topping',
+  'calcium-sulfate',
+  'deep-fill',
+  'primer',
+  'moisture-barrier',
+  'reinforcement',
+  'perimeter-strip',
+  'dam',
+  'crack-filler',
+  'sealer',
+  'aggregate',
+  'tool',
+]);
+export type MaterialKind = z.infer<typeof materialKindSchema>;
+
+export const milestoneKindSchema = z.enum(['walk-on', 'cart', 'next-lift', 'furniture', 'full', 'cover']);
+export type MilestoneKind = z.infer<typeof milestoneKindSchema>;
+
+export const milestoneSchema = z
+  .strictObject({
+    kind: milestoneKindSchema,
+    /** Only for `cover`: which covering. */
+    covering: coveringSchema.nullable(),
+    /** Strength milestones: hours at the reference temperature. Drying milestones: hours for `thicknessM`. */
+    hoursLeast: notNegative,
+    hoursMost: notNegative,
+    /** Drying grows with thickness; null for strength. */
+    thicknessM: positive.nullable(),
+    by: z.enum(['strength', 'drying']),
+    source: sourceSchema,
+  })
+  .refine((m) => m.hoursLeast <= m.hoursMost, 'A milestone: the least hours are more than the most.');
+export type Milestone = z.infer<typeof milestoneSchema>;
+
+export const primerUseSchema = z.strictObject({
+  substrate: z.enum(['porous', 'non-porous', 'wood', 'metal', 'tile']),
+  coats: count.min(1, 'At least one coat.').max(5),
+  /** Square metres a litre of what is spread, a coat. */
+  coverageM2PerL: positive,
+  /** Parts of water to one of primer; 0 is neat. */
+  waterParts: notNegative,
+  dryHoursLeast: notNegative,
+  dryHoursMost: positive,
+});
+export type PrimerUse = z.infer<typeof primerUseSchema>;
+
+export const powderSheetSchema = z.strictObject({
+  bagKg: figure(positive),
+  /** Mixed volume a bag, neat. */
+  yieldM3: figure(positive),
+  /** Which yield estimates reckon with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
+  reckonWith: z.enum(['sheet', 'mass', 'measured']),
+  measuredYieldM3: positive.nullable(),
+  waterL: figure(span(positive, 'Water a bag')),
+  mixMinutes: maybe(span(positive, 'Mixing time')),
+  flowLifeMin: maybe(span(positive, 'Flow life')),
+  healingMin: maybe(span(positive, 'Healing time')),
+  liftM: figure(span(positive, 'Thickness of a lift')),
+  liftExtendedM: maybe(span(positive, 'Thickness of an extended lift')),
+  /** Kilograms of aggregate to one of powder, at most; null when it may not be extended. */
+  aggregateShare: maybe(positive),
+  densityFreshKgM3: maybe(positive),
+  densityHardKgM3: maybe(positive),
+  roomTempC: figure(span(finite, 'Room temperature')),
+  referenceTempC: figure(finite),
+  waterTempC: maybe(span(finite, 'Water temperature')),
+  /** Below this the clock of curing stands still. */
+  leastCureTempC: figure(finite),
+  strengthPa: maybe(positive),
+  enDesignation: shortText.nullable(),
+  profileCsp: maybe(span(finite, 'Surface profile')),
+  bondsTo: z.array(z.enum(['concrete', 'wood', 'tile', 'gypsum', 'metal', 'old-leveling'])).max(6),
+  lossShare: figure(share),
+  shelfMonths: maybe(positive),
+  milestones: z.array(milestoneSchema).max(40),
+  wearsBare: z.boolean(),
+});
+export type PowderSheet = z.infer<typeof powderSheetSchema>;
+
+export const priceSchema = z.strictObject({ from: daySchema, minor: moneyMinor.min(0), note: shortText });
+
+export const materialSchema = z.strictObject({
+  ...stamps,
+  kind: materialKindSchema,
+  /** A description in the trade's words, never a maker's name. */
+  name: nameText,
+  /** Typical sheet to start from, or one read off a bag. */
+  typical: z.boolean(),
+  sheetFrom: shortText,
+  /** What is bought: a bag, a jug, a roll. `perContainer` in kg for powders, litres for liquids, metres or square metres for rolls. */
+  container: z.strictObject({ name: shortText, unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']), holds: positive }),
+  prices: z.array(priceSchema).max(200),
+  powder: powderSheetSchema.nullable(),
+  primer: z.array(primerUseSchema).max(10),
+  /** For sealers, fillers and the like: how far one container goes, in its use's unit (m, m2). */
+  goes: z.strictObject({ unit: z.enum(['m', 'm2', 'L']), perContainer: positive }).nullable(),
+  silica: z.boolean(),
+  /** From the sheet; shown beside the usual cautions. */
+  cautions: longText,
+  notes: longText,
+});
+export type Material = z.infer<typeof materialSchema>;

@@ -1,0 +1,73 @@
+/** A room's plan as it is stored. What makes a plan sound (closed, not crossing itself) is decided in `plan`. */
+import { z } from 'zod';
+import { finite, idSchema, notNegative, pointSchema, positive, shortText } from './fields.ts';
+
+export const holeSchema = z.strictObject({
+  id: idSchema,
+  kind: z.enum(['column', 'hearth', 'island', 'stair', 'drain', 'other']),
+  name: shortText,
+  corners: z.array(pointSchema).min(3, 'A cut-out has three corners at least.').max(60),
+});
+export type Hole = z.infer<typeof holeSchema>;
+
+export const openingSchema = z.strictObject({
+  id: idSchema,
+  kind: z.enum(['doorway', 'exterior-door', 'sliding-door', 'open-side']),
+  name: shortText,
+  /** Index of the wall it stands in: wall i runs from corner i to corner i + 1. */
+  wall: z.int().min(0),
+  /** From corner i to the opening's near side. */
+  fromM: notNegative,
+  widthM: positive,
+  /** Height of the finished floor on the other side, on the same scale as the readings' heights; null when not read. */
+  adjoiningM: finite.nullable(),
+  adjoiningCovering: shortText,
+  edge: z.enum(['dam', 'feather', 'stop']),
+  isWayOut: z.boolean(),
+});
+export type Opening = z.infer<typeof openingSchema>;
+
+export const planSchema = z.strictObject({
+  /** Corners in order, either way round; the last joins the first. Empty while nothing is drawn. */
+  outline: z.array(pointSchema).max(400),
+  holes: z.array(holeSchema).max(40),
+  openings: z.array(openingSchema).max(40),
+  /** Where the room stands in the house, so that rooms can be drawn together. */
+  placedAt: z.strictObject({ xM: finite, yM: finite, turnDeg: finite }),
+  /** A diagonal measured to check the corners: from corner, to corner, as read. */
+  diagonals: z.array(z.strictObject({ from: z.int().min(0), to: z.int().min(0), lengthM: positive })).max(20),
+});
+export type Plan = z.infer<typeof planSchema>;
+
+/** A reading with the laser staff. Kept as read: a height, or a distance down from the laser's plane. */
+export const readingSchema = z.strictObject({
+  id: idSchema,
+  xM: finite,
+  yM: finite,
+  valueM: finite,
+  /** Null when taken with the rest; a text such as `low spot` when added on purpose. */
+  note: shortText.nullable(),
+});
+export type Reading = z.infer<typeof readingSchema>;
+
+export const surveySchema = z.strictObject({
+  method: z.enum(['height', 'distance-down']),
+  takenAt: z.iso.datetime().nullable(),
+  readings: z.array(readingSchema).max(20_000),
+  /** One standard deviation of a reading, and the systematic part, in metres. Typical 1.5 mm and 1 mm. */
+  readingErrorM: positive,
+  systematicErrorM: notNegative,
+});
+export type Survey = z.infer<typeof surveySchema>;
+
+/** Something drawn on the plan: a crack, a joint, a hollow area, a spot of adhesive. */
+export const markSchema = z.strictObject({
+  id: idSchema,
+  kind: z.enum(['crack', 'joint', 'hollow', 'contaminated', 'loose', 'pipe', 'drain', 'gap']),
+  moves: z.enum(['still', 'moving', 'unknown']),
+  shape: z.enum(['line', 'area', 'spot']),
+  points: z.array(pointSchema).min(1).max(200),
+  widthM: notNegative.nullable(),
+  note: shortText,
+});
+export type Mark = z.infer<typeof markSchema>;

@@ -1,0 +1,27 @@
+/** A house or flat with rooms in it. Its time zone is the one that every date promised there is kept in. */
+import { z } from 'zod';
+import { addressSchema } from './business.ts';
+import { finite, idSchema, longText, shortText, stamps, zoneSchema } from './fields.ts';
+
+const yearSchema = z.int('A year is four digits.').min(1500, 'That year is too early.').max(2200, 'That year has not come.');
+
+export const accessNoteSchema = z.strictObject({
+  /** Its letter on the plan: K for the key, W water, P power; empty for a note that stands nowhere. */
+  letter: z.string().max(2),
+  text: shortText,
+  at: z.strictObject({ xM: finite, yM: finite }).nullable(),
+});
+
+export const propertySchema = z.strictObject({
+  ...stamps,
+  clientId: idSchema,
+  address: addressSchema,
+  /** Null is "not known", which counts as old wherever age matters. */
+  yearBuilt: yearSchema.nullable(),
+  yearExtended: yearSchema.nullable(),
+  timeZone: zoneSchema,
+  access: z.array(accessNoteSchema).max(30),
+  travelKm: finite.min(0).max(5000).nullable(),
+  notes: longText,
+});
+export type Property = z.infer<typeof propertySchema>;

@@ -1,0 +1,39 @@
+/** A quote as it was issued: a frozen revision holding everything it was computed from. Never changed, only answered. */
+import { z } from 'zod';
+import { businessSchema } from './business.ts';
+import { clientSchema } from './client.ts';
+import { count, daySchema, idSchema, instantSchema, shortText, stamps } from './fields.ts';
+import { jobSchema } from './job.ts';
+import { materialSchema } from './material.ts';
+import { propertySchema } from './property.ts';
+import { roomSchema } from './room.ts';
+
+export const quoteStateSchema = z.enum(['issued', 'accepted', 'declined', 'lapsed', 'superseded']);
+export type QuoteState = z.infer<typeof quoteStateSchema>;
+
+export const frozenSchema = z.strictObject({
+  business: businessSchema,
+  client: clientSchema,
+  property: propertySchema,
+  rooms: z.array(roomSchema),
+  job: jobSchema,
+  materials: z.array(materialSchema),
+});
+/** Everything a quote is computed from, as it was on the day. */
+export type Frozen = z.infer<typeof frozenSchema>;
+
+export const quoteSchema = z.strictObject({
+  ...stamps,
+  jobId: idSchema,
+  revision: count.min(1),
+  issuedAt: instantSchema,
+  validUntil: daySchema,
+  state: quoteStateSchema,
+  /** Each change of state, oldest first. */
+  history: z.array(z.strictObject({ state: quoteStateSchema, at: instantSchema, by: shortText, note: shortText })).max(50),
+  acceptedOptionId: idSchema.nullable(),
+  totalMinor: z.int(),
+  currency: z.string().length(3),
+  frozen: frozenSchema,
+});
+export type Quote = z.infer<typeof quoteSchema>;

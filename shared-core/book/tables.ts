@@ -1,0 +1,36 @@
+/** Every table of the book, once: its schema and what it is looked up by. The database, the backups and the checks all walk this list. */
+import { businessSchema } from './business.ts';
+import { clientSchema } from './client.ts';
+import { coverTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';
+import { jobSchema } from './job.ts';
+import { materialSchema } from './material.ts';
+import { calendarEntrySchema, madeDocumentSchema, photoSchema } from './papers.ts';
+import { pourEventSchema, pourSchema } from './pour-record.ts';
+import { propertySchema } from './property.ts';
+import { quoteSchema } from './quote.ts';
+import { roomSchema } from './room.ts';
+
+export const TABLES = {
+  business: { schema: businessSchema, indexes: [] },
+  clients: { schema: clientSchema, indexes: ['name', 'changedAt'] },
+  properties: { schema: propertySchema, indexes: ['clientId', 'changedAt'] },
+  rooms: { schema: roomSchema, indexes: ['propertyId', 'changedAt'] },
+  jobs: { schema: jobSchema, indexes: ['clientId', 'propertyId', 'number', 'state', 'changedAt'] },
+  materials: { schema: materialSchema, indexes: ['kind', 'changedAt'] },
+  quotes: { schema: quoteSchema, indexes: ['jobId', 'state'] },
+  pours: { schema: pourSchema, indexes: ['jobId'] },
+  pourEvents: { schema: pourEventSchema, indexes: ['pourId', '[pourId+seq]'] },
+  cureLogs: { schema: cureLogSchema, indexes: ['jobId', 'roomId'] },
+  promises: { schema: promiseSchema, indexes: ['jobId', 'roomId'] },
+  coverTests: { schema: coverTestSchema, indexes: ['jobId', 'roomId'] },
+  visits: { schema: visitSchema, indexes: ['jobId', 'at'] },
+  documents: { schema: madeDocumentSchema, indexes: ['jobId'] },
+  photos: { schema: photoSchema, indexes: ['jobId', 'sha256'] },
+  calendarEntries: { schema: calendarEntrySchema, indexes: ['jobId', 'uid'] },
+} as const;
+
+export type TableName = keyof typeof TABLES;
+export const TABLE_NAMES = Object.keys(TABLES) as TableName[];
+
+/** The version of the records this program writes. Raised with each migration. */
+export const SCHEMA_VERSION = 1;
