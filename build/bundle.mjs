@@ -1,0 +1,50 @@
+/** Builds the program into .out: the screens, the two hosts, and the fonts that documents embed. */
+import { cpSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build as bundle } from 'esbuild';
+import { build as buildPage } from 'vite';
+
+const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+const require = createRequire(import.meta.url);
+
+/** The families of the look; documents embed the same ones. */
+const FONTS = {
+  '@expo-google-fonts/source-sans-3': ['400Regular', '400Regular_Italic', '600SemiBold', '700Bold'],
+  '@expo-google-fonts/source-serif-4': ['300Light', '400Regular', '400Regular_Italic', '600SemiBold'],
+};
+
+export function copyFonts(target) {
+  mkdirSync(target, { recursive: true });
+  for (const [name, cuts] of Object.entries(FONTS)) {
+    const folder = dirname(require.resolve(`${name}/package.json`));
+    const files = readdirSync(folder, { recursive: true }).map(String);
+    for (const cut of cuts) {
+      const file = files.find((f) => f.endsWith(`_${cut}.ttf`));
+      if (file === undefined) throw new Error(`${name} holds no ${cut}`);
+      cpSync(join(folder, file), join(target, file.split(/[\\/]/).at(-1)));
+    }
+  }
+}
+
+const NODE = { bundle: true, platform: 'node', target: 'node20', sourcemap: false, logLevel: 'warning', absWorkingDir: root, legalComments: 'none' };
+/** pdfkit reads its own data files beside itself, so it stays a package. */
+const EXTERNAL = ['electron', 'pdfkit'];
+
+export async function buildHosts() {
+  const requireShim = "import { createRequire as straightedgeRequire } from 'node:module'; const require = straightedgeRequire(import.meta.url);";
+  await bundle({ ...NODE, entryPoints: ['main/loopback/serve.ts'], outfile: '.out/main/loopback.mjs', format: 'esm', external: EXTERNAL, banner: { js: requireShim } });
+  await bundle({ ...NODE, entryPoints: ['main/desk/sample-command.ts'], outfile: '.out/main/sample.mjs', format: 'esm', external: EXTERNAL, banner: { js: requireShim } });
+  await bundle({ ...NODE, entryPoints: ['main/electron/start.ts'], outfile: '.out/main/electron.cjs', format: 'cjs', external: EXTERNAL });
+  await bundle({ ...NODE, entryPoints: ['main/electron/preload.ts'], outfile: '.out/main/preload.cjs', format: 'cjs', external: ['electron'] });
+}
+
+export async function buildAll() {
+  rmSync(join(root, '.out'), { recursive: true, force: true });
+  copyFonts(join(root, '.out', 'fonts'));
+  await buildHosts();
+  await buildPage({ configFile: join(root, 'build', 'vite.config.ts'), logLevel: 'warn' });
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll();

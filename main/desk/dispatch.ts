@@ -1,0 +1,36 @@
+/** The only way in: a known name, parsed input, run, and an envelope that survives JSON. Never rejects. */
+import { CALL_NAMES, CALLS, type CallName, type Gives, type Taken } from '../../shared-core/desk/calls.ts';
+import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
+import { DeskFailure } from './failure.ts';
+
+export type CallHandlers = { [N in CallName]: (input: Taken<N>) => Promise<Gives<N>> };
+export type Dispatch = (name: unknown, input: unknown) => Promise<Envelope<unknown>>;
+
+const isCall = (name: unknown): name is CallName => typeof name === 'string' && (CALL_NAMES as string[]).includes(name);
+
+/**
+ * Makes the dispatcher for a set of handlers.
+ * @param log where bugs are written; the screen gets a sentence, never a stack.
+ */
+export function createDispatch(handlers: CallHandlers, log: (line: string) => void): Dispatch {
+  const run = async <N extends CallName>(name: N, input: unknown): Promise<Envelope<unknown>> => {
+    const parsed = CALLS[name].takes.safeParse(input);
+    if (!parsed.success) {
+      const issue = parsed.error.issues[0];
+      const where = issue === undefined || issue.path.length === 0 ? '' : ` (${issue.path.join('.')})`;
+      return failure('bad-input', `${issue?.message ?? 'What was sent cannot be read.'}${where}`);
+    }
+    // The schema that parsed the input is the one the handler's type was made from.
+    return success(await handlers[name](parsed.data as Taken<N>));
+  };
+  return async (name, input) => {
+    if (!isCall(name)) return failure('unknown-call', 'This version does not know that call.');
+    try {
+      return await run(name, input);
+    } catch (error) {
+      if (error instanceof DeskFailure) return failure(error.code, error.message);
+      log(`${name}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+      return failure('failed', 'Something went wrong on this machine and was written to the log. Nothing in the book was changed.');
+    }
+  };
+}

@@ -1,0 +1,33 @@
+/** The page's own files, known beforehand: a request is looked up in this list and never becomes a path. */
+import { readdir, readFile } from 'node:fs/promises';
+import { extname, join, relative, sep } from 'node:path';
+
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.ttf': 'font/ttf',
+  '.woff2': 'font/woff2',
+  '.json': 'application/json',
+  '.webmanifest': 'application/manifest+json',
+};
+
+export type PageFile = { readonly type: string; readonly read: () => Promise<Buffer> };
+export type PageFiles = ReadonlyMap<string, PageFile>;
+
+/** Lists the built page under `folder`; keys are URL paths such as `/index.html`, and `/` is the page itself. */
+export async function listPageFiles(folder: string): Promise<PageFiles> {
+  const found = new Map<string, PageFile>();
+  for (const entry of await readdir(folder, { recursive: true, withFileTypes: true })) {
+    const type = TYPES[extname(entry.name)];
+    if (!entry.isFile() || type === undefined) continue;
+    const path = join(entry.parentPath, entry.name);
+    const key = `/${relative(folder, path).split(sep).join('/')}`;
+    found.set(key, { type, read: () => readFile(path) });
+  }
+  const page = found.get('/index.html');
+  if (page !== undefined) found.set('/', page);
+  return found;
+}

@@ -1,0 +1,17 @@
+/** Carries the contract over IPC: one channel a call, only from our own page. */
+import { ipcMain } from 'electron';
+import { CALL_NAMES } from '../../shared-core/desk/calls.ts';
+import { failure } from '../../shared-core/desk/envelope.ts';
+import type { Dispatch } from '../desk/dispatch.ts';
+import { isOwnAddress } from './scheme.ts';
+
+/** Registers every call of the contract. */
+export function registerCalls(dispatch: Dispatch): void {
+  for (const name of CALL_NAMES) {
+    ipcMain.handle(`desk:${name}`, (event, input: unknown) => {
+      const frame = event.senderFrame;
+      if (frame === null || frame.parent !== null || !isOwnAddress(frame.url)) return failure('not-allowed', 'Only the job book itself may ask for that.');
+      return dispatch(name, input);
+    });
+  }
+}

@@ -1,0 +1,69 @@
+/** Starts the loopback host, opens the book in an app window, and says where it is. */
+import { randomBytes } from 'node:crypto';
+import { join } from 'node:path';
+import { createDispatch } from '../desk/dispatch.ts';
+import { createHandlers } from '../desk/handlers.ts';
+import { createLog } from '../desk/log.ts';
+import { listPageFiles } from '../desk/page-files.ts';
+import { dataFolder, papersFolder } from '../desk/places.ts';
+import { findBrowser, openAppWindow, openWithSystem } from './app-window.ts';
+import { forgetRunning, noteRunning, readRunning, type Running } from './running.ts';
+import { startLoopback } from './server.ts';
+
+/** Fixed: the browser keeps the book under this origin. */
+const PORT = 47613;
+const say = (line: string): void => void process.stdout.write(`${line}\n`);
+
+const data = dataFolder(process.env);
+const mayOpen = !process.argv.includes('--no-window');
+const address = (running: Running): string => `http://127.0.0.1:${running.port}/#key=${running.key}`;
+
+const bringUp = (running: Running): void => {
+  const browser = mayOpen ? findBrowser(process.env['PATH'] ?? '') : null;
+  if (browser === null) {
+    say(`Open this address in a browser on this machine:\n${address(running)}`);
+    return;
+  }
+  say(`The job book opens in an app window of ${browser}.`);
+  openAppWindow(browser, address(running), join(data, 'profile'), process.getuid?.() === 0);
+};
+
+const start = async (): Promise<void> => {
+  const log = createLog(join(data, 'straightedge.log'), () => new Date());
+  const out = join(import.meta.dirname, '..');
+  const machine = {
+    host: 'browser window',
+    version: process.env['STRAIGHTEDGE_VERSION'] ?? '0.1.0',
+    papersFolder: papersFolder(process.env),
+    fontsFolder: join(out, 'fonts'),
+    openPath: openWithSystem,
+    stayAwake: null,
+    notify: null,
+    log,
+  };
+  const key = randomBytes(24).toString('base64url');
+  const port = Number(process.env['STRAIGHTEDGE_PORT'] ?? PORT);
+  try {
+    const loopback = await startLoopback({ dispatch: createDispatch(createHandlers(machine), log), pages: await listPageFiles(join(out, 'renderer')), port, key });
+    const running = { port: loopback.port, key, pid: process.pid };
+    await noteRunning(data, running);
+    const stop = (): void => {
+      void forgetRunning(data).then(() => loopback.close()).then(() => process.exit(0));
+    };
+    process.on('SIGINT', stop);
+    process.on('SIGTERM', stop);
+    bringUp(running);
+    say('Leave this running while you work; Ctrl C closes it.');
+  } catch (error) {
+    if (!(error instanceof Error && 'code' in error && error.code === 'EADDRINUSE')) throw error;
+    const running = await readRunning(data);
+    if (running === null) {
+      say(`Port ${port} on this machine is taken by another program. Close it, or set STRAIGHTEDGE_PORT to another number (the book stays with its number).`);
+      process.exitCode = 1;
+      return;
+    }
+    say('The job book is running already: bringing it up.');
+    bringUp(running);
+  }
+};
+await start();

@@ -1,0 +1,59 @@
+/**
+ * The contract between the screens and the machine: every call once, with what it takes and what it gives.
+ * Both hosts register and serve exactly this list.
+ */
+import { z } from 'zod';
+import { documentTreeSchema } from '../documents/tree.ts';
+import { calendarEventSchema } from './calendar-fields.ts';
+
+/** A file's own name: letters, digits, spaces, dots, hyphens; no folder, no leading dot. */
+export const fileNameSchema = z
+  .string()
+  .max(120, 'A file name is at most 120 characters.')
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg)$/u, 'A file name has letters, digits, spaces and hyphens, and ends in its kind.')
+  .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.');
+
+const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.int() });
+
+const call = <Takes extends z.ZodType, Gives extends z.ZodType>(takes: Takes, gives: Gives) => ({ takes, gives });
+
+export const CALLS = {
+  /** Who is on the other side and what it can do. */
+  'desk.about': call(
+    z.strictObject({}),
+    z.strictObject({
+      host: z.string(),
+      version: z.string(),
+      can: z.strictObject({ openFiles: z.boolean(), keepFiles: z.boolean(), notify: z.boolean(), stayAwake: z.boolean() }),
+      papersFolder: z.string(),
+    }),
+  ),
+  /** Inks a document as a tagged PDF. */
+  'document.ink': call(z.strictObject({ tree: documentTreeSchema }), z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string() })),
+  /** Writes a calendar file's text. */
+  'calendar.write': call(
+    z.strictObject({ name: z.string().min(1).max(200), events: z.array(calendarEventSchema).max(20_000), sentAt: z.iso.datetime() }),
+    z.strictObject({ text: z.string() }),
+  ),
+  /** Keeps a file in the papers folder: written beside, flushed, renamed. */
+  'file.keep': call(z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000) }), keptFile),
+  /** Opens a kept file with the system's own program for it. */
+  'file.open': call(z.strictObject({ name: fileNameSchema }), z.strictObject({ opened: z.boolean() })),
+  /** Opens the papers folder. */
+  'folder.open': call(z.strictObject({}), z.strictObject({ opened: z.boolean() })),
+  /** Keeps the machine from deep sleep while a pour runs. */
+  'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),
+  /** Shows a notification of the system. */
+  'notice.show': call(z.strictObject({ title: z.string().min(1).max(120), body: z.string().max(400) }), z.strictObject({ shown: z.boolean() })),
+  /** Writes one line about a failure to the program's own log file. */
+  'log.write': call(z.strictObject({ level: z.enum(['info', 'warning', 'error']), message: z.string().max(8000) }), z.strictObject({ written: z.boolean() })),
+} as const;
+
+export type CallName = keyof typeof CALLS;
+export const CALL_NAMES = Object.keys(CALLS) as CallName[];
+export type Takes<N extends CallName> = z.input<(typeof CALLS)[N]['takes']>;
+export type Taken<N extends CallName> = z.output<(typeof CALLS)[N]['takes']>;
+export type Gives<N extends CallName> = z.output<(typeof CALLS)[N]['gives']>;
+
+/** The most bytes one call may carry; both hosts refuse more. */
+export const BODY_LIMIT_BYTES = 256 * 1024 * 1024;
