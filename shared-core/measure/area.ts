@@ -1,0 +1,40 @@
+/** Areas: square feet or square metres. */
+import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import { parseQuantity, spellings } from './quantity.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** One square foot, square metres, exactly. NIST SP 811, appendix B.8. */
+export const SQUARE_FOOT_M2 = FOOT_M ** 2;
+
+const UNITS = spellings([
+  [SQUARE_FOOT_M2, 'sq ft', 'sqft', 'sf', 'ft2', 'sq feet', 'sq foot'],
+  [INCH_M ** 2, 'sq in', 'in2', 'sq inches', 'sq inch'],
+  [YARD_M ** 2, 'sq yd', 'yd2', 'sq yards', 'sq yard'],
+  [1, 'm2', 'sq m', 'sqm', 'sq meters', 'sq metres', 'sq meter', 'sq metre'],
+  [1e-4, 'cm2', 'sq cm'],
+]);
+
+/**
+ * Reads an area in square metres; a bare number is square feet or square metres by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseArea(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '148 sq ft' : '13.7 m²';
+  return parseQuantity(
+    text,
+    { what: 'an area', units: UNITS, example, bare: isUs ? SQUARE_FOOT_M2 : 1, most: 1e5 },
+    typingLocale(units, locale),
+  );
+}
+
+/** An area as it is read: whole square feet (one decimal below 10) or square metres to one decimal (two below 10). */
+export function formatArea(areaM2: number, units: UnitSystem, locale?: string): string {
+  if (units === 'metric') return `${formatNumber(areaM2, { most: Math.abs(areaM2) < 10 ? 2 : 1 }, locale)} m²`;
+  const squareFeet = areaM2 / SQUARE_FOOT_M2;
+  return `${formatNumber(squareFeet, { most: Math.abs(squareFeet) < 10 ? 1 : 0 }, locale)} sq ft`;
+}

@@ -1,0 +1,46 @@
+/** Times of day on the wall's clock, `07:30`: as read and as typed. */
+import { Temporal } from 'temporal-polyfill';
+import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
+import type { Parsed } from './parsed.ts';
+
+function twelveHours(locale: string): boolean {
+  return new Intl.DateTimeFormat(locale, { hour: 'numeric' }).resolvedOptions().hour12 === true;
+}
+
+/**
+ * A time of day as it is read: `6 pm`, `9:40 am`, `noon`, `midnight`; `18:00` where the locale counts 24 hours.
+ * @param clock `18:00`
+ * @param locale BCP 47 tag
+ */
+export function formatClockTime(clock: string, locale: string = DEFAULT_LOCALE): string {
+  const match = /^(\d{2}):(\d{2})/.exec(clock);
+  if (match === null) return UNKNOWN_MARK;
+  const [hour, minute] = [Number(match[1]), Number(match[2])];
+  if (hour > 23 || minute > 59) return UNKNOWN_MARK;
+  if (!twelveHours(locale)) return Temporal.PlainTime.from({ hour, minute }).toLocaleString(locale, { hour: '2-digit', minute: '2-digit' });
+  if (minute === 0 && hour === 12) return 'noon';
+  if (minute === 0 && hour === 0) return 'midnight';
+  const shown = `${hour % 12 === 0 ? 12 : hour % 12}${minute === 0 ? '' : `:${match[2]}`}`;
+  return `${shown} ${hour < 12 ? 'am' : 'pm'}`;
+}
+
+/**
+ * Reads a time of day as `HH:MM`: `9:40 am`, `9.40`, `0940`, `9`, `6 pm`, `18:00`, `noon`, `midnight`.
+ * @param text what was typed; without am or pm the hours run to 23
+ */
+export function parseClockTime(text: string): Parsed<string> {
+  const typed = text.trim();
+  if (typed === '') return { ok: false, message: 'Type a time, such as 9:40 am.' };
+  const word = { noon: '12:00', midday: '12:00', midnight: '00:00' }[typed.toLowerCase()];
+  if (word !== undefined) return { ok: true, value: word };
+  const match = /^(\d{1,2})(?:\s*[:.h]\s*(\d{2})|(\d{2}))?\s*(?:([ap])\.?\s?m?\.?|(?:uhr|h))?$/i.exec(typed);
+  if (match === null) return { ok: false, message: `${typed}: this is not a time of day. Type it like 9:40 am or 15:30.` };
+  const hour = Number(match[1]);
+  const minute = Number(match[2] ?? match[3] ?? '0');
+  const half = match[4]?.toLowerCase();
+  if (minute > 59) return { ok: false, message: `${typed}: minutes go to 59.` };
+  if (half !== undefined && (hour < 1 || hour > 12)) return { ok: false, message: `${typed}: with am or pm the hours go from 1 to 12.` };
+  if (hour > 23) return { ok: false, message: `${typed}: hours go to 23. Midnight is 00:00 of the next day.` };
+  const whole = half === undefined ? hour : (hour % 12) + (half === 'p' ? 12 : 0);
+  return { ok: true, value: `${String(whole).padStart(2, '0')}:${String(minute).padStart(2, '0')}` };
+}

@@ -1,0 +1,155 @@
+/** Calendar days, `2026-05-12`: as read in a locale, and as typed. */
+import { Temporal } from 'temporal-polyfill';
+import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
+import type { Parsed } from './parsed.ts';
+
+/** `short` is May 12, `weekday` is Tue, May 12, `long` is Tuesday, May 12, `full` is Tuesday, May 12, 2026, `dated` is May 12, 2026. */
+export type DayStyle = 'short' | 'weekday' | 'long' | 'full' | 'dated';
+
+/** Earliest and latest year of a day taken here; the book's records keep the same span. */
+const FIRST_YEAR = 1900;
+const LAST_YEAR = 2200;
+
+function plainDay(day: string): Temporal.PlainDate | null {
+  try {
+    return Temporal.PlainDate.from(day);
+  } catch {
+    return null;
+  }
+}
+
+/** English months of five letters or fewer are written out; others take their usual short form. */
+function monthWidth(date: Temporal.PlainDate, locale: string): 'long' | 'short' {
+  return locale.toLowerCase().startsWith('en') && date.toLocaleString('en-US', { month: 'long' }).length <= 5 ? 'long' : 'short';
+}
+
+function spelled(date: Temporal.PlainDate, style: DayStyle, locale: string): string {
+  switch (style) {
+    case 'short':
+      return date.toLocaleString(locale, { month: monthWidth(date, locale), day: 'numeric' });
+    case 'weekday':
+      return date.toLocaleString(locale, { weekday: 'short', month: monthWidth(date, locale), day: 'numeric' });
+    case 'long':
+      return date.toLocaleString(locale, { weekday: 'long', month: 'long', day: 'numeric' });
+    case 'dated':
+      return date.toLocaleString(locale, { month: 'long', day: 'numeric', year: 'numeric' });
+    case 'full':
+      return date.toLocaleString(locale, { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' });
+  }
+}
+
+/**
+ * A day as it is read; a dash when `day` is not a calendar day.
+ * @param day `2026-05-12`
+ * @param style how much of it is said
+ * @param locale BCP 47 tag
+ */
+export function formatDay(day: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
+  const date = plainDay(day);
+  return date === null ? UNKNOWN_MARK : spelled(date, style, locale);
+}
+
+/**
+ * A range of days as it is read: `May 29 to June 5`, `June 3 to 9`; one day when both are the same, years when they differ.
+ * @param from first day
+ * @param to last day
+ * @param locale BCP 47 tag
+ */
+export function formatDayRange(from: string, to: string, locale: string = DEFAULT_LOCALE): string {
+  const [first, last] = [plainDay(from), plainDay(to)];
+  if (first === null || last === null) return UNKNOWN_MARK;
+  if (first.equals(last)) return spelled(first, 'short', locale);
+  const style = first.year === last.year ? 'short' : 'dated';
+  const english = locale.toLowerCase().startsWith('en-us');
+  if (english && style === 'short' && first.month === last.month) return `${spelled(first, 'short', locale)} to ${last.day}`;
+  const joint = locale.toLowerCase().startsWith('en') ? ' to ' : ' – ';
+  return `${spelled(first, style, locale)}${joint}${spelled(last, style, locale)}`;
+}
+
+/** The day some days after another; before it when negative. `day` must be a calendar day. */
+export function addDaysToDay(day: string, days: number): string {
+  return Temporal.PlainDate.from(day).add({ days }).toString();
+}
+
+/** Whole days from one calendar day to another; negative when the second is earlier. */
+export function daysBetween(from: string, to: string): number {
+  return Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'day' }).days;
+}
+
+/** Day of the week, 1 Monday to 7 Sunday (ISO 8601). `day` must be a calendar day. */
+export function weekdayOf(day: string): number {
+  return Temporal.PlainDate.from(day).dayOfWeek;
+}
+
+const MONTHS = ['january', 'february', 'march', 'april', 'may', 'june', 'july', 'august', 'september', 'october', 'november', 'december'];
+
+function monthNamed(word: string): number | null {
+  const name = word.toLowerCase().replace(/\.$/, '');
+  if (name.length < 3) return null;
+  const index = MONTHS.findIndex((month) => month.startsWith(name) || (name === 'sept' && month === 'september'));
+  return index < 0 ? null : index + 1;
+}
+
+function daysFirst(locale: string): boolean {
+  const parts = new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'numeric', timeZone: 'UTC' }).formatToParts(0);
+  return parts.findIndex((part) => part.type === 'day') < parts.findIndex((part) => part.type === 'month');
+}
+
+function fullYear(text: string): number {
+  return text.length <= 2 ? 2000 + Number(text) : Number(text);
+}
+
+function checked(typed: string, year: number, month: number, day: number): Parsed<string> {
+  if (year < FIRST_YEAR || year > LAST_YEAR)
+    return { ok: false, message: `${typed}: the year ${year} is out of reach. Type four digits, such as 2026.` };
+  if (month < 1 || month > 12) return { ok: false, message: `${typed}: months go from 1 to 12. Type a day like 5/12/2026 or May 12.` };
+  const first = Temporal.PlainDate.from({ year, month, day: 1 });
+  if (day < 1 || day > first.daysInMonth) {
+    const name = first.toLocaleString('en-US', { month: 'long', year: 'numeric' });
+    return { ok: false, message: `${typed}: ${name} has ${first.daysInMonth} days.` };
+  }
+  return { ok: true, value: first.with({ day }).toString() };
+}
+
+/** With no year typed, the one that brings the day nearest to today. */
+function nearestYear(typed: string, month: number, day: number, today: Temporal.PlainDate): Parsed<string> {
+  const tries = [today.year, today.year - 1, today.year + 1].map((year) => checked(typed, year, month, day));
+  let best = tries[0] ?? checked(typed, today.year, month, day);
+  for (const found of tries) {
+    if (!found.ok) continue;
+    const gap = Math.abs(daysBetween(today.toString(), found.value));
+    if (!best.ok || gap < Math.abs(daysBetween(today.toString(), best.value))) best = found;
+  }
+  return best;
+}
+
+/**
+ * Reads a day: `5/12/2026`, `2026-05-12`, `May 12`, `12 May 2026`, `Tue, May 12`, `today`, `tomorrow`.
+ * @param text what was typed
+ * @param today the day it is where the job stands; a day with no year is the one nearest to it
+ * @param locale BCP 47 tag, which decides whether 5/12 is May or December
+ */
+export function parseDay(text: string, today: string, locale: string = DEFAULT_LOCALE): Parsed<string> {
+  const typed = text.trim();
+  if (typed === '') return { ok: false, message: 'Type a day, such as 5/12/2026 or May 12.' };
+  const now = Temporal.PlainDate.from(today);
+  const relative = { yesterday: -1, today: 0, tomorrow: 1 }[typed.toLowerCase()];
+  if (relative !== undefined) return { ok: true, value: now.add({ days: relative }).toString() };
+  const bare = typed.replace(/^(mon|tue|wed|thu|fri|sat|sun)[a-z]*\.?,?\s+/i, '');
+  const iso = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(bare);
+  if (iso !== null) return checked(typed, Number(iso[1]), Number(iso[2]), Number(iso[3]));
+  const figures = /^(\d{1,2})[-/. ]+(\d{1,2})(?:[-/. ]+(\d{2}|\d{4}))?\.?$/.exec(bare);
+  if (figures !== null) {
+    const [a, b] = [Number(figures[1]), Number(figures[2])];
+    const [month, day] = daysFirst(locale) ? [b, a] : [a, b];
+    return figures[3] === undefined ? nearestYear(typed, month, day, now) : checked(typed, fullYear(figures[3]), month, day);
+  }
+  const named =
+    /^(?<month>[a-z]+\.?)\s*(?<day>\d{1,2})(?:st|nd|rd|th)?(?:,?\s+(?<year>\d{4}))?$/i.exec(bare) ??
+    /^(?<day>\d{1,2})(?:st|nd|rd|th)?\.?\s*(?:of\s+)?(?<month>[a-z]+\.?)(?:,?\s+(?<year>\d{4}))?$/i.exec(bare);
+  const month = monthNamed(named?.groups?.['month'] ?? '');
+  if (month === null) return { ok: false, message: `${typed}: this is not a day. Type it like 5/12/2026, 2026-05-12 or May 12.` };
+  const day = Number(named?.groups?.['day']);
+  const year = named?.groups?.['year'];
+  return year === undefined ? nearestYear(typed, month, day, now) : checked(typed, Number(year), month, day);
+}

@@ -1,0 +1,105 @@
+/** Lengths as they are read: feet, inches and typographic fractions to 1/16 in, or metres and millimetres. */
+import { formatParts } from './fraction.ts';
+import { INCH_M, MILE_M } from './length-units.ts';
+import { DEFAULT_LOCALE, formatNumber, UNKNOWN_MARK } from './number.ts';
+import type { UnitSystem } from './unit-system.ts';
+
+/** Parts of an inch a length is shown to. */
+export const PARTS_PER_INCH = 16;
+const MINUS = '\u2212';
+
+function sixteenths(valueM: number): number {
+  return Math.round((Math.abs(valueM) / INCH_M) * PARTS_PER_INCH);
+}
+
+function millimetres(valueM: number): number {
+  return Math.round(Math.abs(valueM) * 1000);
+}
+
+function parts(valueM: number): { readonly sign: string; readonly feet: number; readonly rest: number } {
+  const total = sixteenths(valueM);
+  const perFoot = 12 * PARTS_PER_INCH;
+  return { sign: valueM < 0 && total > 0 ? MINUS : '', feet: Math.floor(total / perFoot), rest: total % perFoot };
+}
+
+/**
+ * A length as it is read: `12′ 4½″` to the nearest 1/16 in, or `3.76 m` to the nearest millimetre.
+ * @param valueM metres; a dash is shown when it is not finite
+ * @param units the business's units
+ * @param locale BCP 47 tag for the decimal sign
+ */
+export function formatLength(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
+  if (units === 'metric') {
+    const mm = millimetres(valueM) * (valueM < 0 ? -1 : 1);
+    return `${formatNumber(mm === 0 ? 0 : mm / 1000, { least: 2, most: 3 }, locale)} m`;
+  }
+  const { sign, feet, rest } = parts(valueM);
+  const inches = `${formatParts(rest, PARTS_PER_INCH)}″`;
+  return feet === 0 ? `${sign}${inches}` : `${sign}${feet}′ ${inches}`;
+}
+
+/**
+ * A depth, thickness or reading as it is read: `1¾″` or `44 mm`, never in feet.
+ * @param valueM metres; a dash is shown when it is not finite
+ * @param units the business's units
+ * @param locale BCP 47 tag for the grouping sign
+ */
+export function formatDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
+  const isNegative = valueM < 0;
+  if (units === 'metric') {
+    const mm = millimetres(valueM);
+    return `${formatNumber(isNegative && mm > 0 ? -mm : mm, { most: 0 }, locale)} mm`;
+  }
+  const total = sixteenths(valueM);
+  return `${isNegative && total > 0 ? MINUS : ''}${formatParts(total, PARTS_PER_INCH)}″`;
+}
+
+/** A depth with its sign always shown, `+⅜″` or `−10 mm`; nothing stands before zero. */
+export function formatSignedDepth(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  const shown = formatDepth(valueM, units, locale);
+  const isZero = units === 'metric' ? millimetres(valueM) === 0 : sixteenths(valueM) === 0;
+  return valueM > 0 && Number.isFinite(valueM) && !isZero ? `+${shown}` : shown;
+}
+
+/** A step at a doorway in words: `⅜″ up`, `10 mm down`, `level`. Up is positive. */
+export function formatStep(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  if (!Number.isFinite(valueM)) return UNKNOWN_MARK;
+  const isLevel = units === 'metric' ? millimetres(valueM) === 0 : sixteenths(valueM) === 0;
+  return isLevel ? 'level' : `${formatDepth(Math.abs(valueM), units, locale)} ${valueM > 0 ? 'up' : 'down'}`;
+}
+
+function typedParts(count: number): string {
+  const whole = Math.floor(count / PARTS_PER_INCH);
+  let top = count % PARTS_PER_INCH;
+  if (top === 0) return `${whole}"`;
+  let bottom = PARTS_PER_INCH;
+  while (top % 2 === 0) {
+    top /= 2;
+    bottom /= 2;
+  }
+  return whole === 0 ? `${top}/${bottom}"` : `${whole} ${top}/${bottom}"`;
+}
+
+/** A length as it would be typed on a keyboard, for a field or a table: `12' 4 1/2"` or `3.765 m`. */
+export function typedLength(valueM: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  if (units === 'metric' || !Number.isFinite(valueM)) return formatLength(valueM, units, locale).replace(MINUS, '-');
+  const { sign, feet, rest } = parts(valueM);
+  const minus = sign === '' ? '' : '-';
+  if (feet === 0) return `${minus}${typedParts(rest)}`;
+  return rest === 0 ? `${minus}${feet}'` : `${minus}${feet}' ${typedParts(rest)}`;
+}
+
+/** A depth as it would be typed on a keyboard: `1 3/4"` or `44 mm`. */
+export function typedDepth(valueM: number, units: UnitSystem): string {
+  if (units === 'metric' || !Number.isFinite(valueM)) return formatDepth(valueM, units).replace(MINUS, '-').replaceAll(',', '');
+  const total = sixteenths(valueM);
+  return `${valueM < 0 && total > 0 ? '-' : ''}${typedParts(total)}`;
+}
+
+/** A distance driven: `14 mi` or `23 km`. */
+export function formatDistance(valueKm: number, units: UnitSystem, locale: string = DEFAULT_LOCALE): string {
+  const value = units === 'us' ? (valueKm * 1000) / MILE_M : valueKm;
+  return `${formatNumber(value, { most: value < 10 ? 1 : 0 }, locale)} ${units === 'us' ? 'mi' : 'km'}`;
+}

@@ -1,0 +1,10 @@
+/** Exact lengths of the units. NIST SP 811 (2008), appendix B.8: both exact by the 1959 agreement. */
+
+/** One inch, metres, exactly. */
+export const INCH_M = 0.0254;
+/** One foot, metres, exactly. */
+export const FOOT_M = 0.3048;
+/** One yard, metres, exactly. */
+export const YARD_M = 0.9144;
+/** One statute mile, metres, exactly. */
+export const MILE_M = 1609.344;

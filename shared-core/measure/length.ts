@@ -1,0 +1,144 @@
+/** Lengths: exact conversion, and reading what a person types off a tape or a staff. */
+import { parseMixedNumber, plainFractions } from './fraction.ts';
+import { typedLength } from './length-format.ts';
+import { FOOT_M, INCH_M } from './length-units.ts';
+import type { Parsed } from './parsed.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** `length` is a wall or a distance; `depth` is a thickness, a reading or a step. They differ in the unit of a bare number and in the largest taken. */
+export type LengthKind = 'length' | 'depth';
+
+/** Longest wall or distance that is taken for one of a room; beyond is a slip. Common practice. */
+export const LENGTH_MOST_M = 300;
+/** Largest depth, thickness or staff reading taken; a leveling staff is at most 5 m long. Common practice. */
+export const DEPTH_MOST_M = 5;
+
+const METRIC_UNITS: ReadonlyMap<string, number> = new Map([
+  ['mm', 0.001],
+  ['cm', 0.01],
+  ['dm', 0.1],
+  ['m', 1],
+]);
+
+function refuse(typed: string, why: string): { readonly ok: false; readonly message: string } {
+  return { ok: false, message: `${typed}: ${why}` };
+}
+
+/** Spelled-out and typographic unit signs become `'`, `"`, `mm`, `cm`, `m`. */
+function plainUnits(text: string): string {
+  return plainFractions(
+    text
+      .replace(/[′’‘´`]/g, "'")
+      .replace(/[″”“]|''/g, '"')
+      .replace(/[\u2212\u2013\u2014]/g, '-')
+      .replace(/[\u00a0\u202f\u2009]/g, ' '),
+  )
+    .toLowerCase()
+    .replace(/(?<![a-z])(feet|foot|ft)\.?(?![a-z])/g, "'")
+    .replace(/(?<![a-z])(inches|inch|in)\.?(?![a-z])/g, '"')
+    .replace(/(?<![a-z])(millimet(?:er|re)s?)(?![a-z])/g, 'mm')
+    .replace(/(?<![a-z])(centimet(?:er|re)s?)(?![a-z])/g, 'cm')
+    .replace(/(?<![a-z])(met(?:er|re)s?)(?![a-z])/g, 'm')
+    .trim();
+}
+
+function feetAndInches(typed: string, feetText: string, inchText: string, locale: string | undefined): Parsed<number> {
+  const feet = parseMixedNumber(feetText, locale);
+  if (!feet.ok) return refuse(typed, 'the feet are not a number. Type it like 12\' 4 1/2".');
+  if (inchText === '') return { ok: true, value: feet.value * FOOT_M };
+  const inches = parseMixedNumber(inchText, locale);
+  if (!inches.ok) return inches.message.includes('zero') ? inches : refuse(typed, 'the inches are not a number. Type it like 12\' 4 1/2".');
+  if (!Number.isInteger(feet.value)) return refuse(typed, 'feet with a part of a foot take no inches as well. Type it like 12\' 4 1/2".');
+  const together = feet.value * FOOT_M + inches.value * INCH_M;
+  if (inches.value >= 12) return refuse(typed, `inches go to 11; did you mean ${typedLength(together, 'us')}?`);
+  return { ok: true, value: together };
+}
+
+function metricTerms(typed: string, plain: string, locale: string | undefined): Parsed<number> {
+  let sum = 0;
+  let lastFactor = Number.POSITIVE_INFINITY;
+  let read = 0;
+  for (const term of plain.matchAll(/([^a-z]*)([a-z]+)/g)) {
+    const factor = METRIC_UNITS.get(term[2] ?? '');
+    if (factor === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
+    if (factor >= lastFactor) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
+    const value = parseMixedNumber(term[1] ?? '', locale);
+    if (!value.ok) return value;
+    sum += value.value * factor;
+    lastFactor = factor;
+    read += term[0].length;
+  }
+  if (read < plain.length) return refuse(typed, 'the last figure has no unit. Type it like 3.76 m or 376 cm.');
+  return { ok: true, value: sum };
+}
+
+function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthKind, locale: string | undefined): Parsed<number> {
+  const imperial = /['"]/.test(plain);
+  if (imperial && /[a-z]/.test(plain)) return refuse(typed, 'this mixes feet or inches with another unit. Use one of them.');
+  if (imperial) {
+    const both = /^([^'"]*)'\s*-?\s*([^'"]*?)\s*"?$/.exec(plain);
+    if (both !== null) return feetAndInches(typed, both[1] ?? '', both[2] ?? '', locale);
+    const inches = /^([^'"]*)"$/.exec(plain);
+    if (inches === null) return refuse(typed, 'feet come first, then inches, each once. Type it like 12\' 4 1/2".');
+    const value = parseMixedNumber(inches[1] ?? '', locale);
+    return value.ok ? { ok: true, value: value.value * INCH_M } : value;
+  }
+  if (/[a-z]/.test(plain)) {
+    if (/^nan$|^[^\d]*infinity$/.test(plain)) return refuse(typed, 'a length is a number.');
+    return metricTerms(typed, plain, locale);
+  }
+  const dashed = /^(\d+)\s*-\s*(\d+(?:[.,]\d+)?(?:\s*-?\s+\d+\/\d+|-\d+\/\d+)?)$/.exec(plain);
+  if (dashed !== null) {
+    if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Type meters, such as 3.76 m.');
+    return feetAndInches(typed, dashed[1] ?? '', dashed[2] ?? '', locale);
+  }
+  const value = parseMixedNumber(plain, locale);
+  if (!value.ok) return value;
+  const bare = units === 'us' ? INCH_M : kind === 'depth' ? 0.001 : 1;
+  return { ok: true, value: value.value * bare };
+}
+
+function withinReason(typed: string, valueM: number, units: UnitSystem, kind: LengthKind): Parsed<number> {
+  const most = kind === 'depth' ? DEPTH_MOST_M : LENGTH_MOST_M;
+  if (Math.abs(valueM) <= most) return { ok: true, value: valueM };
+  const limit = units === 'us' ? `${Math.floor(most / FOOT_M)}'` : `${most} m`;
+  const bareNumber = /^[\d.,\s]+$/.test(typed);
+  const hint = bareNumber && units === 'metric' && kind === 'length' ? ` A number alone is meters: for centimeters type ${typed} cm.` : '';
+  return refuse(typed, `that is more than ${limit}, the most taken here.${hint}`);
+}
+
+/**
+ * Reads a length that may run either way, such as a height above or below a mark: a sign before it, or `up` or
+ * `down` after it.
+ * @param text what was typed
+ * @param units decides the unit of a bare number, as in `parseLength`
+ * @param kind what is being read
+ * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ */
+export function parseSignedLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {
+  const typed = text.trim();
+  const match = /^([+-]?)\s*(.*?)\s*(up|down)?$/.exec(plainUnits(text));
+  const body = match?.[2] ?? '';
+  if (body === '') return { ok: false, message: units === 'us' ? 'Type a length, such as 1 3/8".' : 'Type a length, such as 35 mm.' };
+  const value = unsigned(typed, body, units, kind, typingLocale(units, locale));
+  if (!value.ok) return value;
+  const isDown = (match?.[1] === '-') !== (match?.[3] === 'down');
+  return withinReason(typed, isDown && value.value !== 0 ? -value.value : value.value, units, kind);
+}
+
+/**
+ * Reads a length in metres from what a person types: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`,
+ * `3.76 m`, `376 cm`, `3 m 76 cm`, `3,76 m`.
+ *
+ * A bare number is inches in US units, for both kinds. In metric it is metres for a length, millimetres for a depth.
+ * Zero is taken; a negative length is refused.
+ * @param text what was typed
+ * @param units decides the unit of a bare number
+ * @param kind a length of the room, or a depth, thickness or reading
+ * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ */
+export function parseLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {
+  const value = parseSignedLength(text, units, kind, locale);
+  if (value.ok && value.value < 0) return refuse(text.trim(), 'this cannot be less than zero.');
+  return value;
+}

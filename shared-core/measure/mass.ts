@@ -1,0 +1,42 @@
+/** Masses: pounds or kilograms, and the mass laid on a unit area. */
+import { SQUARE_FOOT_M2 } from './area.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import { parseQuantity, spellings } from './quantity.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** One avoirdupois pound, kilograms, exactly. NIST SP 811, appendix B.8. */
+export const POUND_KG = 0.45359237;
+
+const UNITS = spellings([
+  [POUND_KG, 'lb', 'lbs', 'pound', 'pounds', '#'],
+  [POUND_KG / 16, 'oz', 'ounce', 'ounces'],
+  [POUND_KG * 2000, 'ton', 'tons', 'short ton', 'short tons'],
+  [1, 'kg', 'kgs', 'kilo', 'kilos', 'kilogram', 'kilograms'],
+  [0.001, 'g', 'gram', 'grams'],
+  [1000, 't', 'tonne', 'tonnes'],
+]);
+
+/**
+ * Reads a mass in kilograms; a bare number is pounds or kilograms by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseMass(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '50 lb' : '25 kg';
+  return parseQuantity(text, { what: 'a mass', units: UNITS, example, bare: isUs ? POUND_KG : 1, most: 1e6 }, typingLocale(units, locale));
+}
+
+/** A mass as it is read: `50 lb` or `22.7 kg`; one decimal below 100. */
+export function formatMass(massKg: number, units: UnitSystem, locale?: string): string {
+  const value = units === 'us' ? massKg / POUND_KG : massKg;
+  return `${formatNumber(value, { most: Math.abs(value) < 100 ? 1 : 0 }, locale)} ${units === 'us' ? 'lb' : 'kg'}`;
+}
+
+/** A mass laid on an area as it is read: `9.2 lb/sq ft` or `45 kg/m²`. */
+export function formatArealMass(massKgPerM2: number, units: UnitSystem, locale?: string): string {
+  if (units === 'metric') return `${formatNumber(massKgPerM2, { most: Math.abs(massKgPerM2) < 10 ? 1 : 0 }, locale)} kg/m²`;
+  return `${formatNumber((massKgPerM2 / POUND_KG) * SQUARE_FOOT_M2, { most: 1 }, locale)} lb/sq ft`;
+}

@@ -1,0 +1,112 @@
+/** Instants, kept in UTC, as day and time where the job stands; changes of the clocks are told in words. */
+import { Temporal } from 'temporal-polyfill';
+import { formatClockTime } from './clock-time.ts';
+import { type DayStyle, formatDay, formatDayRange } from './day.ts';
+import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
+import type { Parsed } from './parsed.ts';
+
+/** Whether a time zone of that name is known, with a sentence when not. */
+export function parseTimeZone(text: string): Parsed<string> {
+  const typed = text.trim();
+  try {
+    return { ok: true, value: new Intl.DateTimeFormat('en-US', { timeZone: typed }).resolvedOptions().timeZone === '' ? 'UTC' : typed };
+  } catch {
+    return { ok: false, message: `“${typed}” is not a known time zone. Type it like America/New_York.` };
+  }
+}
+
+function zoned(instant: string, zone: string): Temporal.ZonedDateTime | null {
+  try {
+    return Temporal.Instant.from(instant).toZonedDateTimeISO(zone);
+  } catch {
+    return null;
+  }
+}
+
+function stored(instant: Temporal.Instant): string {
+  return instant.toString({ smallestUnit: 'millisecond' });
+}
+
+/** The calendar day of an instant in a zone, `2026-05-12`. `instant` and `zone` must be valid. */
+export function dayOfInstant(instant: string, zone: string): string {
+  return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainDate().toString();
+}
+
+/** The wall clock of an instant in a zone, `09:40`. `instant` and `zone` must be valid. */
+export function clockOfInstant(instant: string, zone: string): string {
+  return Temporal.Instant.from(instant).toZonedDateTimeISO(zone).toPlainTime().toString({ smallestUnit: 'minute' });
+}
+
+/** An instant's day as it is read in a zone; a dash when either is not valid. */
+export function formatInstantDay(instant: string, zone: string, style: DayStyle = 'short', locale: string = DEFAULT_LOCALE): string {
+  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatDay(dayOfInstant(instant, zone), style, locale);
+}
+
+/** An instant's time of day as it is read in a zone: `6 pm`, `9:40 am`, `noon`; a dash when either is not valid. */
+export function formatInstantTime(instant: string, zone: string, locale: string = DEFAULT_LOCALE): string {
+  return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
+}
+
+/** Day and time together: `Tue, May 12, 9:40 am`. */
+export function formatInstant(instant: string, zone: string, style: DayStyle = 'weekday', locale: string = DEFAULT_LOCALE): string {
+  if (zoned(instant, zone) === null) return UNKNOWN_MARK;
+  return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
+}
+
+/** The days that two instants fall on in a zone: `May 29 to June 5`. */
+export function formatInstantRange(from: string, to: string, zone: string, locale: string = DEFAULT_LOCALE): string {
+  if (zoned(from, zone) === null || zoned(to, zone) === null) return UNKNOWN_MARK;
+  return formatDayRange(dayOfInstant(from, zone), dayOfInstant(to, zone), locale);
+}
+
+/** An instant found from a day and a wall clock; `note` says in words when the clocks went back and it came twice. */
+export type ReadInstant = { readonly at: string; readonly note: string | null };
+
+/**
+ * The instant of a day and a wall-clock time in a zone.
+ *
+ * A time that the clocks skip is refused with the times to choose from. One that comes twice takes the first unless
+ * the second is asked for, and the note says so.
+ * @param day `2026-05-12`
+ * @param clock `09:40`
+ * @param zone IANA time zone
+ * @param twice which of the two when the clocks go back
+ */
+export function instantAt(day: string, clock: string, zone: string, twice: 'first' | 'second' = 'first'): Parsed<ReadInstant> {
+  const known = parseTimeZone(zone);
+  if (!known.ok) return known;
+  let wall: Temporal.PlainDateTime;
+  try {
+    wall = Temporal.PlainDate.from(day).toPlainDateTime(Temporal.PlainTime.from(clock));
+  } catch {
+    return { ok: false, message: `${day} ${clock}: this is not a day and a time. Type them like 2026-05-12 and 09:40.` };
+  }
+  const earlier = wall.toZonedDateTime(zone, { disambiguation: 'earlier' });
+  const later = wall.toZonedDateTime(zone, { disambiguation: 'later' });
+  const said = formatClockTime(clock);
+  const when = formatDay(day, 'dated');
+  if (earlier.equals(later)) return { ok: true, value: { at: stored(earlier.toInstant()), note: null } };
+  if (!earlier.toPlainDateTime().equals(wall)) {
+    const before = formatClockTime(earlier.toPlainTime().toString());
+    const after = formatClockTime(later.toPlainTime().toString());
+    return { ok: false, message: `${said} does not come on ${when}: the clocks go forward then. Type ${before} or ${after}.` };
+  }
+  const chosen = twice === 'first' ? earlier : later;
+  const note = `${said} comes twice on ${when}, when the clocks go back: the ${twice} is meant.`;
+  return { ok: true, value: { at: stored(chosen.toInstant()), note } };
+}
+
+/** The same wall-clock time some days later in a zone; a skipped time moves on by the change. Inputs must be valid. */
+export function addDays(instant: string, days: number, zone: string): string {
+  return stored(Temporal.Instant.from(instant).toZonedDateTimeISO(zone).add({ days }).toInstant());
+}
+
+/** An instant some seconds later. `instant` must be valid. */
+export function addSeconds(instant: string, seconds: number): string {
+  return stored(Temporal.Instant.from(instant).add({ milliseconds: Math.round(seconds * 1000) }));
+}
+
+/** Seconds from one instant to another; negative when the second is earlier. Both must be valid. */
+export function secondsBetween(from: string, to: string): number {
+  return (Temporal.Instant.from(to).epochMilliseconds - Temporal.Instant.from(from).epochMilliseconds) / 1000;
+}

@@ -1,0 +1,97 @@
+/** Numbers as typed and as read: the decimal sign of a locale, and nothing that is not a number. */
+import type { Parsed } from './parsed.ts';
+
+/** What stands where a figure is not known. */
+export const UNKNOWN_MARK = '—';
+
+/** Locale in use where none is given: the product is written in US English. */
+export const DEFAULT_LOCALE = 'en-US';
+
+type Signs = { readonly decimal: string; readonly group: string };
+
+const signsByLocale = new Map<string, Signs>();
+
+/**
+ * The decimal and the grouping sign of a locale.
+ * @param locale a BCP 47 tag
+ */
+export function numberSigns(locale: string): Signs {
+  const known = signsByLocale.get(locale);
+  if (known !== undefined) return known;
+  const parts = new Intl.NumberFormat(locale).formatToParts(1234567.8);
+  const signs = {
+    decimal: parts.find((part) => part.type === 'decimal')?.value ?? '.',
+    group: parts.find((part) => part.type === 'group')?.value ?? ',',
+  };
+  signsByLocale.set(locale, signs);
+  return signs;
+}
+
+const SPACES = /[\s\u00a0\u202f\u2009'’]/g;
+const PLAIN = /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
+
+function spelledWith(text: string, decimal: string, group: string): string | null {
+  const parts = text.split(decimal);
+  const [whole, fraction] = parts;
+  if (whole === undefined || parts.length > 2) return null;
+  if (fraction?.includes(group)) return null;
+  const groups = whole.replace(/^[+-]/, '').split(group);
+  const grouped = groups.length > 1;
+  if (grouped && !(/^\d{1,3}$/.test(groups[0] ?? '') && groups.slice(1).every((g) => /^\d{3}$/.test(g)))) return null;
+  const digits = whole.split(group).join('');
+  return fraction === undefined ? digits : `${digits}.${fraction}`;
+}
+
+/** A lone comma or point before exactly three digits: thousands in one country, thousandths in the next. */
+function readsTwoWays(text: string): boolean {
+  return /^[+-]?[1-9]\d{0,2},\d{3}$/.test(text);
+}
+
+/**
+ * Reads a plain number.
+ *
+ * The locale's own signs come first; a number spelled the other way is taken when it can mean only one thing
+ * (`3,76` is 3.76 anywhere), and one that can mean two (`3,760` with no locale) is refused.
+ * @param text what was typed
+ * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ */
+export function parseNumber(text: string, locale?: string): Parsed<number> {
+  const typed = text.trim().replace(/[\u2212\u2013]/g, '-');
+  if (typed === '') return { ok: false, message: 'A number is needed here.' };
+  const compact = /\d[ \u00a0\u202f\u2009'’]\d{3}(\D|$)/.test(typed) ? typed.replace(SPACES, '') : typed;
+  const other = (sign: string) => (sign === '.' ? ',' : '.');
+  let spelled: string | null;
+  if (locale === undefined) {
+    if (readsTwoWays(compact)) {
+      const digits = compact.replace(',', '');
+      return { ok: false, message: `“${typed}” can be read two ways: type ${digits} or ${compact.replace(',', '.')}.` };
+    }
+    spelled = spelledWith(compact, '.', ',') ?? spelledWith(compact, ',', '.');
+  } else {
+    const { decimal } = numberSigns(locale);
+    spelled = spelledWith(compact, decimal, other(decimal)) ?? spelledWith(compact, other(decimal), decimal);
+  }
+  if (spelled === null || !PLAIN.test(spelled)) return { ok: false, message: `“${typed}” is not a number: type digits, such as 12.5.` };
+  const value = Number(spelled);
+  if (!Number.isFinite(value) || Math.abs(value) > 1e15) return { ok: false, message: `“${typed}” is too large a number.` };
+  return { ok: true, value: value === 0 ? 0 : value };
+}
+
+/** How many decimals a figure is shown with. */
+export type Decimals = { readonly least?: number; readonly most: number };
+
+/**
+ * A number as it is read in a locale; a dash when it is not a finite number.
+ * @param value the number
+ * @param decimals most decimals shown, and the least
+ * @param locale BCP 47 tag
+ */
+export function formatNumber(value: number, decimals: Decimals, locale: string = DEFAULT_LOCALE): string {
+  if (!Number.isFinite(value)) return UNKNOWN_MARK;
+  const formatted = new Intl.NumberFormat(locale, {
+    minimumFractionDigits: decimals.least ?? 0,
+    maximumFractionDigits: decimals.most,
+    signDisplay: 'negative',
+  }).format(value);
+  return formatted.replace(/^-/, '\u2212');
+}

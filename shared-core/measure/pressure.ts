@@ -1,0 +1,67 @@
+/** Strengths and loads: psi or N/mm² for strength, pounds a square foot or kN/m² for a floor's load. */
+import { SQUARE_FOOT_M2 } from './area.ts';
+import { INCH_M } from './length-units.ts';
+import { POUND_KG } from './mass.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import { parseQuantity, spellings } from './quantity.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** Standard acceleration of free fall, m/s², exactly. NIST SP 811, appendix B.8. */
+export const STANDARD_GRAVITY_M_S2 = 9.80665;
+/** One pound-force a square inch, pascals. NIST SP 811, appendix B.8 (6.894 757 E+03). */
+export const PSI_PA = (POUND_KG * STANDARD_GRAVITY_M_S2) / INCH_M ** 2;
+/** One pound-force a square foot, pascals. NIST SP 811, appendix B.8 (4.788 026 E+01). */
+export const PSF_PA = (POUND_KG * STANDARD_GRAVITY_M_S2) / SQUARE_FOOT_M2;
+
+const UNITS = spellings([
+  [PSI_PA, 'psi', 'lb/in2', 'lb/sq in', 'lbf/in2'],
+  [PSI_PA * 1000, 'ksi'],
+  [PSF_PA, 'psf', 'lb/ft2', 'lb/sq ft', 'lbf/ft2'],
+  [1, 'pa', 'n/m2'],
+  [1000, 'kpa', 'kn/m2'],
+  [1e6, 'mpa', 'n/mm2'],
+  [1e9, 'gpa', 'kn/mm2'],
+  [STANDARD_GRAVITY_M_S2, 'kg/m2', 'kgf/m2'],
+]);
+
+/**
+ * Reads a strength or an elastic modulus in pascals; a bare number is psi or N/mm² by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseStrength(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '4,000 psi' : '28 N/mm²';
+  return parseQuantity(
+    text,
+    { what: 'a strength', units: UNITS, example, bare: isUs ? PSI_PA : 1e6, most: 1e12 },
+    typingLocale(units, locale),
+  );
+}
+
+/** A strength as it is read: `4,060 psi` (to 10 from 1,000 up) or `28 N/mm²`. */
+export function formatStrength(strengthPa: number, units: UnitSystem, locale?: string): string {
+  if (units === 'metric') return `${formatNumber(strengthPa / 1e6, { most: Math.abs(strengthPa) < 1e7 ? 1 : 0 }, locale)} N/mm²`;
+  const psi = strengthPa / PSI_PA;
+  return `${formatNumber(Math.abs(psi) >= 1000 ? Math.round(psi / 10) * 10 : psi, { most: 0 }, locale)} psi`;
+}
+
+/**
+ * Reads a floor's load in pascals; a bare number is pounds a square foot or kN/m² by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseLoad(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '10 psf' : '0.5 kN/m²';
+  return parseQuantity(text, { what: 'a load', units: UNITS, example, bare: isUs ? PSF_PA : 1000, most: 1e6 }, typingLocale(units, locale));
+}
+
+/** A floor's load as it is read: `10 psf` or `0.48 kN/m²`. */
+export function formatLoad(loadPa: number, units: UnitSystem, locale?: string): string {
+  if (units === 'metric') return `${formatNumber(loadPa / 1000, { most: 2 }, locale)} kN/m²`;
+  return `${formatNumber(loadPa / PSF_PA, { most: 1 }, locale)} psf`;
+}

@@ -1,0 +1,74 @@
+/** One quantity with a unit behind it, as typed: the reading that area, volume, mass and the rest share. */
+import { parseMixedNumber } from './fraction.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+
+/** How one kind of quantity is typed. */
+export type QuantityReading = {
+  /** With its article, for sentences: `an area`. */
+  readonly what: string;
+  /** Every spelling taken, in lower case with single spaces and plain digits, and its size in SI. */
+  readonly units: ReadonlyMap<string, number>;
+  /** What to type, for the refusal: `148 sq ft`. */
+  readonly example: string;
+  /** Size in SI of a number typed alone. */
+  readonly bare: number;
+  /** Largest taken, SI. */
+  readonly most: number;
+};
+
+/** Makes the table of spellings from rows of a size and its spellings. */
+export function spellings(rows: readonly (readonly [size: number, ...names: string[]])[]): ReadonlyMap<string, number> {
+  return new Map(rows.flatMap(([size, ...names]) => names.map((name): [string, number] => [name, size])));
+}
+
+/** A unit in lower case, plain digits, no dots, single spaces. */
+export function plainUnit(text: string): string {
+  return text
+    .toLowerCase()
+    .replaceAll('²', '2')
+    .replaceAll('³', '3')
+    .replaceAll('.', '')
+    .replace(/[\s\u00a0\u202f]+/g, ' ')
+    .replace(/ ?\/ ?/g, '/')
+    .replace('square ', 'sq ')
+    .replace('cubic ', 'cu ')
+    .trim();
+}
+
+/**
+ * Reads a quantity with an optional unit, zero or more, in SI.
+ * @param text what was typed
+ * @param reading the spellings taken and the largest value
+ * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
+ */
+export function parseQuantity(text: string, reading: QuantityReading, locale?: string): Parsed<number> {
+  const typed = text.trim();
+  if (typed === '') return { ok: false, message: `Type ${reading.what}, such as ${reading.example}.` };
+  const match = /^([+\-\u2212]?)\s*([\d.,\s\u00a0\u202f/⁄½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉]*?)\s*([^\d\s.,/⁄+\-\u2212½¼¾⅛⅜⅝⅞⅓⅔⁰¹⁴-⁹₀-₉].*)?$/.exec(typed);
+  const figure = match?.[2] ?? '';
+  if (match === null || !/[\d½¼¾⅛⅜⅝⅞⅓⅔]/.test(figure)) {
+    return { ok: false, message: `${typed}: this is not ${reading.what}. Type it like ${reading.example}.` };
+  }
+  if (match[1] !== '' && match[1] !== '+') return { ok: false, message: `${typed}: this cannot be less than zero.` };
+  const unit = plainUnit(match[3] ?? '');
+  const size = unit === '' ? reading.bare : reading.units.get(unit);
+  if (size === undefined) {
+    return {
+      ok: false,
+      message: `${typed}: “${unit}” is not a unit of ${reading.what.replace(/^an? /, '')} here. Type it like ${reading.example}.`,
+    };
+  }
+  const number = parseMixedNumber(figure, locale);
+  if (!number.ok) return number;
+  const value = number.value * size;
+  if (value > reading.most)
+    return { ok: false, message: `${typed}: this is larger than anything taken here. Check the unit: ${reading.example}.` };
+  return { ok: true, value };
+}
+
+/** A value in its shown unit, with fewer decimals as it grows: two below 1, one below 10, none from there. */
+export function formatScaled(value: number, unit: string, locale?: string): string {
+  const size = Math.abs(value);
+  return `${formatNumber(value, { most: size < 1 ? 2 : size < 10 ? 1 : 0 }, locale)} ${unit}`;
+}

@@ -1,0 +1,34 @@
+/** Speeds of air: miles an hour or metres a second. */
+import { FOOT_M, MILE_M } from './length-units.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import { parseQuantity, spellings } from './quantity.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** One mile an hour, m/s, exactly. NIST SP 811, appendix B.8 (0.447 04). */
+export const MILE_PER_HOUR_M_S = MILE_M / 3600;
+
+const UNITS = spellings([
+  [MILE_PER_HOUR_M_S, 'mph', 'mi/h'],
+  [FOOT_M / 60, 'fpm', 'ft/min'],
+  [1, 'm/s'],
+  [1 / 3.6, 'km/h', 'kph'],
+]);
+
+/**
+ * Reads a speed in m/s; a bare number is mph or m/s by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseSpeed(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const reading = { what: 'a speed', units: UNITS, example: isUs ? '3 mph' : '1.5 m/s', bare: isUs ? MILE_PER_HOUR_M_S : 1, most: 40 };
+  return parseQuantity(text, reading, typingLocale(units, locale));
+}
+
+/** A speed as it is read: `3.4 mph` or `1.5 m/s`. */
+export function formatSpeed(speedMPerS: number, units: UnitSystem, locale?: string): string {
+  const value = units === 'us' ? speedMPerS / MILE_PER_HOUR_M_S : speedMPerS;
+  return `${formatNumber(value, { most: 1 }, locale)} ${units === 'us' ? 'mph' : 'm/s'}`;
+}

@@ -1,0 +1,79 @@
+/** Temperatures in degrees Fahrenheit or Celsius; a difference of temperatures is its own thing and has no zero to shift. */
+import { formatNumber, parseNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import type { UnitSystem } from './unit-system.ts';
+
+/** Kelvin at 0 °C, exactly. NIST SP 811, appendix B.8. */
+export const ZERO_C_K = 273.15;
+
+/** Coldest and hottest taken, °C: beyond is a slip. Common practice; the book's records take the same span of air and surface. */
+const COLDEST_C = -60;
+const HOTTEST_C = 90;
+
+/** °F from °C. NIST SP 811, appendix B.8: t/°C = (t/°F − 32)/1.8. */
+export function fahrenheitFromCelsius(tempC: number): number {
+  return tempC * 1.8 + 32;
+}
+
+/** °C from °F. NIST SP 811, appendix B.8. */
+export function celsiusFromFahrenheit(tempF: number): number {
+  return (tempF - 32) / 1.8;
+}
+
+type Read = { readonly value: number; readonly scale: 'F' | 'C' };
+
+function readDegrees(text: string, units: UnitSystem, locale: string | undefined): Parsed<Read> {
+  const typed = text.trim();
+  const example = units === 'us' ? '68 °F' : '20 °C';
+  if (typed === '') return { ok: false, message: `Type a temperature, such as ${example}.` };
+  const match = /^([^°ºa-z]*?)\s*(?:°|º|degrees?|deg\.?)?\s*(fahrenheit|celsius|f|c)?\.?$/i.exec(typed);
+  if (match === null) return { ok: false, message: `${typed}: this is not a temperature. Type it like ${example}.` };
+  const value = parseNumber(match[1] ?? '', locale);
+  if (!value.ok) return { ok: false, message: `${typed}: this is not a temperature. Type it like ${example}.` };
+  const letter = match[2]?.charAt(0).toUpperCase();
+  const scale = letter === 'F' || letter === 'C' ? letter : units === 'us' ? 'F' : 'C';
+  return { ok: true, value: { value: value.value, scale } };
+}
+
+/**
+ * Reads a temperature in °C; a bare number is °F or °C by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseTemperature(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const read = readDegrees(text, units, locale);
+  if (!read.ok) return read;
+  const tempC = read.value.scale === 'F' ? celsiusFromFahrenheit(read.value.value) : read.value.value;
+  if (tempC < COLDEST_C || tempC > HOTTEST_C) {
+    const span = `${formatTemperature(COLDEST_C, units)} to ${formatTemperature(HOTTEST_C, units)}`;
+    return { ok: false, message: `${text.trim()}: temperatures here run from ${span}. Check the figure and its scale, °F or °C.` };
+  }
+  return { ok: true, value: tempC };
+}
+
+/**
+ * Reads a difference of temperatures in kelvins, which may be negative: 5 °F apart are 2.78 K.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseTemperatureDifference(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const read = readDegrees(text, units, locale);
+  if (!read.ok) return read;
+  const differenceK = read.value.scale === 'F' ? read.value.value / 1.8 : read.value.value;
+  if (Math.abs(differenceK) > HOTTEST_C - COLDEST_C) return { ok: false, message: `${text.trim()}: a difference that large is a slip.` };
+  return { ok: true, value: differenceK };
+}
+
+/** A temperature as it is read: `68 °F`, `20 °C`, with no decimals unless asked. */
+export function formatTemperature(tempC: number, units: UnitSystem, locale?: string, decimals = 0): string {
+  const value = units === 'us' ? fahrenheitFromCelsius(tempC) : tempC;
+  return `${formatNumber(value, { most: decimals }, locale).replace(/^\u22120$/, '0')} °${units === 'us' ? 'F' : 'C'}`;
+}
+
+/** A difference of temperatures as it is read: 2.78 K is `5 °F`, 3 K is `3 °C`; one decimal at most. */
+export function formatTemperatureDifference(differenceK: number, units: UnitSystem, locale?: string): string {
+  const value = units === 'us' ? differenceK * 1.8 : differenceK;
+  return `${formatNumber(value, { most: 1 }, locale).replace(/^\u22120$/, '0')} °${units === 'us' ? 'F' : 'C'}`;
+}

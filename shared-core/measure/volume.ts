@@ -1,0 +1,79 @@
+/** Volumes: of fill in cubic feet or liters, and of liquids in gallons and quarts or liters. */
+import { FOOT_M, INCH_M, YARD_M } from './length-units.ts';
+import { formatNumber } from './number.ts';
+import type { Parsed } from './parsed.ts';
+import { formatScaled, parseQuantity, spellings } from './quantity.ts';
+import { typingLocale, type UnitSystem } from './unit-system.ts';
+
+/** One cubic foot, cubic metres, exactly. NIST SP 811, appendix B.8. */
+export const CUBIC_FOOT_M3 = FOOT_M ** 3;
+/** One US liquid gallon, 231 cubic inches, exactly. NIST Handbook 44, appendix C. */
+export const GALLON_M3 = 231 * INCH_M ** 3;
+/** One US liquid quart, a quarter of a gallon, exactly. */
+export const QUART_M3 = GALLON_M3 / 4;
+/** One liter, exactly. */
+export const LITER_M3 = 0.001;
+
+const UNITS = spellings([
+  [CUBIC_FOOT_M3, 'cu ft', 'cuft', 'cf', 'ft3', 'cu feet', 'cu foot'],
+  [INCH_M ** 3, 'cu in', 'in3', 'cu inches', 'cu inch'],
+  [YARD_M ** 3, 'cu yd', 'yd3', 'cu yards', 'cu yard'],
+  [GALLON_M3, 'gal', 'gals', 'gallon', 'gallons'],
+  [QUART_M3, 'qt', 'qts', 'quart', 'quarts'],
+  [QUART_M3 / 2, 'pt', 'pint', 'pints'],
+  [QUART_M3 / 32, 'fl oz', 'fluid ounces'],
+  [LITER_M3, 'l', 'liter', 'liters', 'litre', 'litres'],
+  [1e-6, 'ml', 'milliliters', 'millilitres', 'cm3'],
+  [1, 'm3', 'cu m', 'cu meters', 'cu metres'],
+]);
+
+/**
+ * Reads a volume of fill in cubic metres; a bare number is cubic feet or liters by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseVolume(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '0.45 cu ft' : '12.5 L';
+  return parseQuantity(
+    text,
+    { what: 'a volume', units: UNITS, example, bare: isUs ? CUBIC_FOOT_M3 : LITER_M3, most: 1000 },
+    typingLocale(units, locale),
+  );
+}
+
+/** A volume of fill as it is read: `12.4 cu ft`, `351 L`, or `1.25 m³` from a cubic metre up. */
+export function formatVolume(volumeM3: number, units: UnitSystem, locale?: string): string {
+  if (units === 'us') {
+    const cubicFeet = volumeM3 / CUBIC_FOOT_M3;
+    return `${formatNumber(cubicFeet, { most: Math.abs(cubicFeet) < 1 ? 2 : Math.abs(cubicFeet) < 100 ? 1 : 0 }, locale)} cu ft`;
+  }
+  if (Math.abs(volumeM3) >= 1) return `${formatNumber(volumeM3, { most: 2 }, locale)} m³`;
+  return formatScaled(volumeM3 / LITER_M3, 'L', locale);
+}
+
+/**
+ * Reads a volume of water or primer in liters; a bare number is quarts or liters by the units.
+ * @param text what was typed
+ * @param units the business's units
+ * @param locale BCP 47 tag whose decimal sign is meant
+ */
+export function parseLiquid(text: string, units: UnitSystem, locale?: string): Parsed<number> {
+  const isUs = units === 'us';
+  const example = isUs ? '5 qt' : '4.7 L';
+  const read = parseQuantity(
+    text,
+    { what: 'a volume', units: UNITS, example, bare: isUs ? QUART_M3 : LITER_M3, most: 100 },
+    typingLocale(units, locale),
+  );
+  return read.ok ? { ok: true, value: read.value / LITER_M3 } : read;
+}
+
+/** A volume of water or primer as it is read, from liters: `5 qt`, `3.2 gal` from two gallons up, `4.7 L`. */
+export function formatLiquid(volumeL: number, units: UnitSystem, locale?: string): string {
+  if (units === 'metric') return `${formatNumber(volumeL, { most: Math.abs(volumeL) < 100 ? 1 : 0 }, locale)} L`;
+  const quarts = (volumeL * LITER_M3) / QUART_M3;
+  if (Math.abs(quarts) < 8) return `${formatNumber(quarts, { most: 2 }, locale)} qt`;
+  return `${formatNumber(quarts / 4, { most: Math.abs(quarts) < 400 ? 1 : 0 }, locale)} gal`;
+}
