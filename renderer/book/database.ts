@@ -1,0 +1,86 @@
+/** The job book itself: one IndexedDB database, its tables walked from the records' own list. The only folder that names Dexie. */
+import Dexie, { type Table } from 'dexie';
+import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { RowOf } from '../../shared-core/book/rows.ts';
+import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
+
+/** One change of one record within an edit; null is "not there". */
+export type Change = {
+  readonly table: TableName;
+  readonly id: string;
+  readonly before: StoredRow | null;
+  readonly after: StoredRow | null;
+};
+/** An edit as undo and redo know it. `state`: standing, undone, or dropped (undone and then overtaken by another edit). */
+export type Edit = {
+  readonly seq?: number;
+  readonly at: string;
+  readonly label: string;
+  readonly changes: readonly Change[];
+  readonly state: 'standing' | 'undone' | 'dropped';
+};
+/** What was typed into a field and is not (yet) a value: kept, so that closing the lid loses nothing. */
+export type Draft = { readonly key: string; readonly text: string; readonly at: string };
+
+export const DATABASE_NAME = 'straightedge';
+
+const stores = (): Record<string, string> => {
+  const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key' };
+  for (const name of TABLE_NAMES) all[name] = ['id', ...TABLES[name].indexes].join(', ');
+  return all;
+};
+
+export class Book extends Dexie {
+  declare readonly edits: Table<Edit, number>;
+  declare readonly drafts: Table<Draft, string>;
+  declare readonly meta: Table<{ key: string; value: unknown }, string>;
+
+  /**
+   * @param name the database's name
+   * @param upTo the version to open at; older ones only in tests of the migrations
+   * @param steps the migrations to walk
+   */
+  constructor(name: string = DATABASE_NAME, upTo: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS) {
+    super(name, { chromeTransactionDurability: 'strict' });
+    this.version(1).stores(stores());
+    for (const step of steps) {
+      if (step.to > upTo) break;
+      this.version(step.to)
+        .stores({})
+        .upgrade(async (transaction) => {
+          for (const table of TABLE_NAMES) {
+            if (step.rows[table] === undefined) continue;
+            await transaction
+              .table<StoredRow, string>(table)
+              .toCollection()
+              .modify((row, reference) => {
+                // A row the step cannot read stays as it is and is listed when the book is checked.
+                try {
+                  reference.value = migrateRow(table, row, step.to - 1, step.to, steps);
+                } catch {
+                  reference.value = row;
+                }
+              });
+          }
+        });
+    }
+  }
+
+  /** The table of a record kind. */
+  rowsOf<T extends TableName>(table: T): Table<RowOf<T>, string> {
+    return this.table<RowOf<T>, string>(table);
+  }
+}
+
+let open: Book | null = null;
+
+/** The one open book of this window. */
+export function book(): Book {
+  open ??= new Book();
+  return open;
+}
+
+/** Opens another book in its place (tests, and looking into a copy). */
+export function swapBook(other: Book): void {
+  open = other;
+}

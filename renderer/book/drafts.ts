@@ -1,0 +1,18 @@
+/** What is typed but not yet a value is kept too. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import { book } from './database.ts';
+
+/** Keeps typed text under a field's own key (`room/abc/plan/side-2`). */
+export async function keepDraft(key: string, text: string, now: string): Promise<void> {
+  await book().drafts.put({ key, text, at: now });
+}
+
+/** Forgets it, once it became a value or was given up. */
+export async function dropDraft(key: string): Promise<void> {
+  await book().drafts.delete(key);
+}
+
+/** The text kept for a field; null when none, undefined while reading. */
+export function useDraft(key: string): string | null | undefined {
+  return useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
+}

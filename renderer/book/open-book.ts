@@ -1,0 +1,37 @@
+/** Opening the book: the database, the business's record, the check of what is in it, and the promise of storage. */
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { book } from './database.ts';
+import { checkBook, type Unreadable } from './integrity.ts';
+import { done, explainDatabase, type Outcome } from './outcome.ts';
+
+export type Opened = { readonly unreadable: readonly Unreadable[]; readonly persisted: boolean };
+
+const askPersistence = async (): Promise<boolean> => {
+  if (!('storage' in navigator)) return false;
+  try {
+    return (await navigator.storage.persisted()) || (await navigator.storage.persist());
+  } catch {
+    return false;
+  }
+};
+
+/** Opens the book, making the business's record when there is none. */
+export async function openBook(now: string): Promise<Outcome<Opened>> {
+  try {
+    const it = book();
+    await it.open();
+    await it.transaction('rw', it.rowsOf('business'), async () => {
+      if ((await it.rowsOf('business').get('business')) !== undefined) return;
+      const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
+      await it.rowsOf('business').add(newBusiness(now, timeZone, navigator.language));
+    });
+    return done({ unreadable: await checkBook(), persisted: await askPersistence() });
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Whether nothing has been entered yet. */
+export async function isEmptyBook(): Promise<boolean> {
+  return (await book().rowsOf('clients').count()) === 0 && (await book().rowsOf('jobs').count()) === 0;
+}

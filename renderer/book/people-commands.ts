@@ -1,0 +1,50 @@
+/** Customers, their houses and rooms. */
+import type { Address } from '../../shared-core/book/business.ts';
+import { jobNumber, newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { book } from './database.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { add, write } from './write.ts';
+
+const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
+  const outcome = await writing;
+  return outcome.ok ? done(id) : outcome;
+};
+
+/** Adds a customer by name; gives the id. */
+export function addClient(name: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('clients', newClient({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
+}
+
+/** Adds a house to a customer; gives the id. */
+export function addProperty(clientId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('properties', newProperty({ id, now }, clientId, address, timeZone), `new house ${address.line}`, now));
+}
+
+/** Adds a room to a house; gives the id. */
+export function addRoom(propertyId: string, name: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('rooms', newRoom({ id, now }, propertyId, name.trim()), `new room ${name.trim()}`, now));
+}
+
+/** Starts a job over some rooms of a house, giving it the next number; gives the job's id. */
+export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  const [property, business] = [await book().rowsOf('properties').get(propertyId), await book().rowsOf('business').get('business')];
+  if (property === undefined || business === undefined) return refused('This house is no longer in the book.');
+  if (roomIds.length === 0) return refused('Choose at least one room for the job.');
+  const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
+  const job = newJob(
+    { id, now },
+    { number, title, clientId: property.clientId, propertyId, roomIds, depositShare: business.pricing.depositShare },
+  );
+  return withId(
+    id,
+    write(`new job ${number}`, now, {
+      puts: [{ table: 'jobs', row: job }],
+      patches: [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
+    }),
+  );
+}

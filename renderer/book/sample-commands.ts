@@ -1,0 +1,89 @@
+/** The sample book: its records carry ids that begin with `sample-`, so that it can be taken out again without touching anyone's own. */
+import type { RowOf } from '../../shared-core/book/rows.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { useLiveQuery } from 'dexie-react-hooks';
+import { book } from './database.ts';
+import { done, explainDatabase, type Outcome } from './outcome.ts';
+
+export const SAMPLE_PREFIX = 'sample-';
+/** Rows of the sample by table; the business's record only where it was still blank. */
+export type SampleRows = { readonly [T in TableName]?: readonly RowOf<T>[] };
+
+/** Puts the sample in, in one transaction. The business's own record is taken only while its name is empty. */
+export async function addSample(rows: SampleRows): Promise<Outcome> {
+  try {
+    await book().transaction('rw', book().tables, async () => {
+      for (const table of TABLE_NAMES) {
+        if (table === 'business') continue;
+        await book()
+          .table(table)
+          .bulkPut([...(rows[table] ?? [])]);
+      }
+      const own = await book().rowsOf('business').get('business');
+      const sample = rows.business?.[0];
+      if (sample !== undefined && (own === undefined || own.name === '')) {
+        await book().rowsOf('business').put(sample);
+        await book().meta.put({ key: 'business-from-sample', value: true });
+      }
+    });
+    return done(undefined);
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Records of the person's own that hang on the sample (a room added to a sample house, say) keep what they hang on. */
+const keptFor = async (): Promise<Set<string>> => {
+  const kept = new Set<string>();
+  const keep = (id: unknown): void => {
+    if (typeof id === 'string' && id.startsWith(SAMPLE_PREFIX)) kept.add(id);
+  };
+  const own = <T extends TableName>(table: T) =>
+    book()
+      .rowsOf(table)
+      .filter((row) => !row.id.startsWith(SAMPLE_PREFIX))
+      .toArray();
+  for (const job of await own('jobs')) {
+    for (const id of [job.clientId, job.propertyId]) keep(id);
+    for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) keep(id);
+  }
+  for (const room of await own('rooms')) keep(room.propertyId);
+  for (const id of [...kept]) {
+    const property = await book().rowsOf('properties').get(id);
+    if (property !== undefined) keep(property.clientId);
+  }
+  for (const property of await own('properties')) keep(property.clientId);
+  return kept;
+};
+
+/** Takes the sample out. Gives how many of its records stayed because something of the person's own hangs on them. */
+export async function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
+  try {
+    return await book().transaction('rw', book().tables, async () => {
+      const kept = await keptFor();
+      for (const table of TABLE_NAMES) {
+        if (table === 'business') continue;
+        await book()
+          .table<{ id: string }, string>(table)
+          .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !kept.has(row.id))
+          .delete();
+      }
+      // Edits that would bring sample records back are dropped with them.
+      await book()
+        .edits.filter((edit) => edit.changes.some((c) => c.id.startsWith(SAMPLE_PREFIX)))
+        .delete();
+      if ((await book().meta.get('business-from-sample'))?.value === true) {
+        await book().rowsOf('business').put(blankBusiness);
+        await book().meta.delete('business-from-sample');
+      }
+      return done(kept.size);
+    });
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Whether any sample record is in the book; undefined while reading. */
+export function useHasSample(): boolean | undefined {
+  return useLiveQuery(async () => (await book().rowsOf('clients').where('id').startsWith(SAMPLE_PREFIX).count()) > 0, []);
+}

@@ -1,0 +1,51 @@
+/** Live views of the book: every screen that shows a record follows it as it changes, in this window or another. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import type { Business } from '../../shared-core/book/business.ts';
+import type { RowOf } from '../../shared-core/book/rows.ts';
+import type { TableName } from '../../shared-core/book/tables.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+
+/** Rows in use: readable and not put away. */
+const inUse = <T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] =>
+  readable(table, rows).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
+
+/** All rows in use of a table; undefined while the book is being read. */
+export function useAll<T extends TableName>(table: T): RowOf<T>[] | undefined {
+  return useLiveQuery(async () => inUse(table, await book().rowsOf(table).toArray()), [table]);
+}
+
+/** Rows in use whose `index` equals `value`; none while `value` is null. */
+export function useWhere<T extends TableName>(table: T, index: string, value: string | null): RowOf<T>[] | undefined {
+  return useLiveQuery(
+    async () => (value === null ? [] : inUse(table, await book().rowsOf(table).where(index).equals(value).toArray())),
+    [table, index, value],
+  );
+}
+
+/** One row, also when it was put away; null when there is none, undefined while reading. */
+export function useOne<T extends TableName>(table: T, id: string | null): RowOf<T> | null | undefined {
+  return useLiveQuery(async () => (id === null ? null : ((await book().rowsOf(table).get(id)) ?? null)), [table, id]);
+}
+
+/** The business's own record; undefined while reading. */
+export function useBusiness(): Business | undefined {
+  return useLiveQuery(async () => await book().rowsOf('business').get('business'), []);
+}
+
+/** What was put away, newest first. */
+export function usePutAway<T extends TableName>(table: T): RowOf<T>[] | undefined {
+  return useLiveQuery(async () => {
+    const rows = await book().rowsOf(table).toArray();
+    return readable(table, rows).filter((row) => 'deletedAt' in row && row.deletedAt !== null);
+  }, [table]);
+}
+
+/** The label of the edit that undo would take back, and that redo would do again; null when there is none. */
+export function useHistory(): { undo: string | null; redo: string | null } | undefined {
+  return useLiveQuery(async () => {
+    const standing = await book().edits.where('state').equals('standing').last();
+    const undone = await book().edits.where('state').equals('undone').sortBy('seq');
+    return { undo: standing?.label ?? null, redo: undone[0]?.label ?? null };
+  }, []);
+}

@@ -1,0 +1,165 @@
+/** Writing: one edit is one transaction over the records it changes and the line of history that can take it back. */
+import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { TableName } from '../../shared-core/book/tables.ts';
+import { book, type Change, type Edit } from './database.ts';
+import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+
+/** One record to write: a whole row, or a pure function of the row as it stands when it is written. */
+export type Put = { [T in TableName]: { readonly table: T; readonly row: RowOf<T> } }[TableName];
+export type Patch = {
+  [T in TableName]: { readonly table: T; readonly id: string; readonly change: (row: RowOf<T>) => RowOf<T> };
+}[TableName];
+
+/** Edits kept for undo; older ones fall off the end. */
+const HISTORY_LENGTH = 300;
+
+class Refusal extends Error {
+  readonly where: string;
+  constructor(message: string, where: string) {
+    super(message);
+    this.where = where;
+  }
+}
+
+const checked = (table: TableName, row: unknown): StoredRow => {
+  const check = checkRow(table, row);
+  if (!check.ok) throw new Refusal(check.message, check.where);
+  return check.row;
+};
+
+const patched = async (patch: Patch, now: string): Promise<Change | null> => {
+  const before = await book().table<StoredRow, string>(patch.table).get(patch.id);
+  if (before === undefined) throw new Refusal('This record is no longer in the book: it was removed in another window.', '');
+  // The union keeps table and change together; the compiler cannot follow that through a variable.
+  const change = patch.change as (row: unknown) => object;
+  const next = change(before);
+  if (next === before) return null;
+  return { table: patch.table, id: patch.id, before, after: checked(patch.table, { ...next, changedAt: now }) };
+};
+
+const placed = async (put: Put): Promise<Change> => {
+  const before = (await book().table<StoredRow, string>(put.table).get(put.row.id)) ?? null;
+  return { table: put.table, id: put.row.id, before, after: checked(put.table, put.row) };
+};
+
+const apply = async (changes: readonly Change[], which: 'before' | 'after'): Promise<void> => {
+  for (const change of changes) {
+    const row = change[which];
+    const table = book().table<StoredRow, string>(change.table);
+    if (row === null) await table.delete(change.id);
+    else await table.put(row);
+  }
+};
+
+const remember = async (edit: Edit): Promise<void> => {
+  const { edits } = book();
+  await edits.where('state').equals('undone').modify({ state: 'dropped' });
+  const seq = await edits.add(edit);
+  await edits
+    .where('seq')
+    .belowOrEqual(seq - HISTORY_LENGTH)
+    .delete();
+};
+
+/**
+ * Writes records in one transaction, checked against their schemas, with strict durability.
+ * @param label what the edit did, in words, for the undo key: `name of the hall`
+ * @returns done, or why nothing was written
+ */
+export async function write(
+  label: string,
+  now: string,
+  edits: { readonly puts?: readonly Put[]; readonly patches?: readonly Patch[] },
+): Promise<Outcome> {
+  try {
+    await book().transaction('rw', book().tables, async () => {
+      const changes: Change[] = [];
+      for (const put of edits.puts ?? []) changes.push(await placed(put));
+      for (const patch of edits.patches ?? []) {
+        const change = await patched(patch, now);
+        if (change !== null) changes.push(change);
+      }
+      if (changes.length === 0) return;
+      await apply(changes, 'after');
+      await remember({ at: now, label, changes, state: 'standing' });
+    });
+    return done(undefined);
+  } catch (error) {
+    if (error instanceof Refusal) return refused(error.message, error.where);
+    return explainDatabase(error);
+  }
+}
+
+/** Changes one record by a pure function of it as it stands. */
+export function change<T extends TableName>(
+  table: T,
+  id: string,
+  label: string,
+  now: string,
+  how: (row: RowOf<T>) => RowOf<T>,
+): Promise<Outcome> {
+  // Rebuilds the union member that `Patch` distributes over.
+  return write(label, now, { patches: [{ table, id, change: how } as unknown as Patch] });
+}
+
+/** Adds one new record. */
+export function add<T extends TableName>(table: T, row: RowOf<T>, label: string, now: string): Promise<Outcome> {
+  return write(label, now, { puts: [{ table, row } as unknown as Put] });
+}
+
+/** Puts records away; they can be brought back, by undo or from the list of what was put away. */
+export function putAway(
+  records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
+  label: string,
+  now: string,
+): Promise<Outcome> {
+  return write(label, now, {
+    patches: records.map(({ table, id }) => ({ table, id, change: (row: object) => ({ ...row, deletedAt: now }) }) as unknown as Patch),
+  });
+}
+
+/** Brings back what was put away. */
+export function bringBack(
+  records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
+  label: string,
+  now: string,
+): Promise<Outcome> {
+  return write(label, now, {
+    patches: records.map(({ table, id }) => ({ table, id, change: (row: object) => ({ ...row, deletedAt: null }) }) as unknown as Patch),
+  });
+}
+
+const same = (a: StoredRow | undefined, b: StoredRow | null): boolean => JSON.stringify(a ?? null) === JSON.stringify(b);
+
+const step = async (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> => {
+  const { edits } = book();
+  try {
+    return await book().transaction('rw', book().tables, async () => {
+      const found = await edits.where('state').equals(from).sortBy('seq');
+      const edit = from === 'standing' ? found.at(-1) : found[0];
+      if (edit?.seq === undefined) return refused(from === 'standing' ? 'There is nothing to undo.' : 'There is nothing to do again.');
+      const expected = which === 'before' ? 'after' : 'before';
+      for (const c of edit.changes) {
+        if (!same(await book().table<StoredRow, string>(c.table).get(c.id), c[expected])) {
+          return refused(`“${edit.label}” was changed since in another window, so it was left as it is.`);
+        }
+      }
+      await apply(edit.changes, which);
+      await edits.update(edit.seq, { state: from === 'standing' ? 'undone' : 'standing' });
+      return done(edit.label);
+    });
+  } catch (error) {
+    return explainDatabase(error);
+  }
+};
+
+/** Takes the last standing edit back. Gives its label. */
+export function undo(): Promise<Outcome<string>> {
+  return step('standing', 'before');
+}
+
+/** Does the edit last undone again. Gives its label. */
+export function redo(): Promise<Outcome<string>> {
+  return step('undone', 'after');
+}

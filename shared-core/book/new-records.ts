@@ -1,0 +1,128 @@
+/** Records as they begin: nothing known is written as known. */
+import type { Address } from './business.ts';
+import type { Client } from './client.ts';
+import type { Job, JobRoom, LevelChoice } from './job.ts';
+import type { Property } from './property.ts';
+import type { Room } from './room.ts';
+
+type Birth = { readonly id: string; readonly now: string };
+const stamps = ({ id, now }: Birth) => ({ id, createdAt: now, changedAt: now, deletedAt: null });
+
+/** An address with nothing in it yet. */
+export function emptyAddress(country: string): Address {
+  return { line: '', town: '', region: '', postcode: '', country };
+}
+
+/** A customer by name. */
+export function newClient(birth: Birth, name: string): Client {
+  return { ...stamps(birth), name, phone: '', email: '', address: null, contacts: [], notes: '' };
+}
+
+/** A house of a customer; its age is not known until someone says so. */
+export function newProperty(birth: Birth, clientId: string, address: Address, timeZone: string): Property {
+  return { ...stamps(birth), clientId, address, yearBuilt: null, yearExtended: null, timeZone, access: [], travelKm: null, notes: '' };
+}
+
+/** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm a reading, 1 mm systematic. */
+export function newRoom(birth: Birth, propertyId: string, name: string): Room {
+  return {
+    ...stamps(birth),
+    propertyId,
+    name,
+    plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
+    layers: [],
+    survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+    surveyAfter: null,
+    tests: [],
+    marks: [],
+    circumstances: {
+      paintedTrim: null,
+      paintDisturbedM2: null,
+      radiantHeat: null,
+      belowGrade: null,
+      vaporRetarder: null,
+      slopeToDrain: null,
+      movementGap: null,
+      allowedExtraLoadPa: null,
+      texturedCoating: null,
+      notes: '',
+    },
+    notes: '',
+  };
+}
+
+/** Level at the lowest permitted plane over a typical least thickness of 3 mm. */
+export function newLevelChoice(): LevelChoice {
+  return {
+    mode: 'level',
+    levelM: null,
+    leastThicknessM: 0.003175,
+    followThicknessM: 0.00635,
+    textureM: 0.001,
+    grindMostM: 0,
+    rampThrough: [],
+  };
+}
+
+/** A room as a job begins with it: to be assessed, at a typical 68 °F and half humidity until the room is read. */
+export function newJobRoom(roomId: string): JobRoom {
+  return {
+    roomId,
+    stage: 'assess',
+    covering: null,
+    coveringLimits: null,
+    level: newLevelChoice(),
+    materialId: null,
+    primerId: null,
+    primedAt: null,
+    primerCoatsDone: 0,
+    signed: [],
+    lastMinutes: [],
+    overrides: [],
+    pourPlan: null,
+    pourAt: null,
+    assumedTempC: 20,
+    assumedHumidity: 0.5,
+    handedOverAt: null,
+  };
+}
+
+/** A job over some rooms of one house. Payment in two stages until someone says otherwise. */
+export function newJob(
+  birth: Birth,
+  of: { number: string; title: string; clientId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },
+): Job {
+  return {
+    ...stamps(birth),
+    clientId: of.clientId,
+    propertyId: of.propertyId,
+    number: of.number,
+    title: of.title,
+    state: 'open',
+    rooms: of.roomIds.map(newJobRoom),
+    estimate: {
+      overrides: [],
+      added: [],
+      discountMinor: 0,
+      discountNote: '',
+      options: [],
+      suggestedOptionId: null,
+      daysOnSite: null,
+      stages: [
+        { name: 'Deposit', share: of.depositShare, due: 'on-acceptance' },
+        { name: 'The rest', share: 1 - of.depositShare, due: 'on-handover' },
+      ],
+    },
+    crewNames: [],
+    prepVisitAt: null,
+    quotePromisedOn: null,
+    handoverAt: null,
+    defectsUntil: null,
+    notes: '',
+  };
+}
+
+/** The number the customer sees: two digits of the year and a serial, `26-031`. */
+export function jobNumber(year: number, serial: number): string {
+  return `${String(year % 100).padStart(2, '0')}-${String(serial).padStart(3, '0')}`;
+}
