@@ -1,0 +1,126 @@
+/**
+ * Cutting a region along a straight line, exactly: kept corners keep their coordinates, and new corners come only where
+ * a side meets the line. Corners on the line count as kept, which is the same as moving the line out by nothing at all.
+ */
+import type { Point } from '../book/fields.ts';
+import { between } from './point.ts';
+import { signedAreaM2, turned } from './polygon.ts';
+import { pointInRing, type Region } from './region.ts';
+
+/** The half of the plane where x·normal.x + y·normal.y is `offsetM` or more. The normal has length one. */
+export type HalfPlane = { readonly normal: { readonly x: number; readonly y: number }; readonly offsetM: number };
+
+/** Rings smaller than this are the dust of a corner that only touches the line. */
+const DUST_AREA_M2 = 1e-12;
+
+type Crossing = { readonly at: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
+type Chain = { readonly points: Point[]; enter: Crossing | null; leave: Crossing | null };
+
+/** Both halves round an edge to the same point, so that pieces on either side share their corners. */
+function crossingPoint(a: Point, aDepth: number, b: Point, bDepth: number): Point {
+  return aDepth < bDepth ? between(a, b, aDepth / (aDepth - bDepth)) : between(b, a, bDepth / (bDepth - aDepth));
+}
+
+function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point[])[], crossings: Crossing[]): void {
+  const depths = ring.map((p) => p.xM * half.normal.x + p.yM * half.normal.y - half.offsetM);
+  if (depths.every((depth) => depth >= 0)) {
+    whole.push(ring);
+    return;
+  }
+  const start = depths.findIndex((depth, i) => depth < 0 && (depths[(i + 1) % ring.length] ?? -1) >= 0);
+  if (start < 0) return;
+  let chain: Chain = { points: [], enter: null, leave: null };
+  for (let step = 0; step < ring.length; step += 1) {
+    const i = (start + step) % ring.length;
+    const j = (i + 1) % ring.length;
+    const [a, b, aDepth, bDepth] = [ring[i], ring[j], depths[i], depths[j]];
+    if (a === undefined || b === undefined || aDepth === undefined || bDepth === undefined) continue;
+    if (aDepth < 0 === bDepth < 0) {
+      if (bDepth >= 0) chain.points.push(b);
+      continue;
+    }
+    const at = crossingPoint(a, aDepth, b, bDepth);
+    const alongM = at.yM * half.normal.x - at.xM * half.normal.y;
+    if (bDepth >= 0) {
+      chain = { points: [at], enter: null, leave: null };
+      chain.enter = { at, alongM, kind: 'enter', chain };
+      crossings.push(chain.enter);
+      if (bDepth > 0) chain.points.push(b);
+    } else {
+      if (aDepth > 0) chain.points.push(at);
+      chain.leave = { at, alongM, kind: 'leave', chain };
+      crossings.push(chain.leave);
+    }
+  }
+}
+
+/** Along the line, leaving and entering take turns; crossings at one spot are put in the order that makes them do so. */
+function inTurn(crossings: readonly Crossing[]): readonly Crossing[] {
+  const sorted = [...crossings].sort((a, b) => a.alongM - b.alongM);
+  for (let i = 0; i < sorted.length; i += 1) {
+    const wanted = i % 2 === 0 ? 'leave' : 'enter';
+    const here = sorted[i];
+    if (here === undefined || here.kind === wanted) continue;
+    const swap = sorted.findIndex((other, j) => j > i && other.kind === wanted);
+    const other = sorted[swap];
+    if (other === undefined) break;
+    sorted.splice(swap, 1);
+    sorted.splice(i, 0, other);
+  }
+  return sorted;
+}
+
+/** Rings clockwise for outlines and counterclockwise for cut-outs, sorted into regions. */
+function regionsFrom(rings: readonly (readonly Point[])[]): readonly Region[] {
+  const outlines: { outline: readonly Point[]; holes: (readonly Point[])[]; area: number }[] = [];
+  const holes: (readonly Point[])[] = [];
+  for (const ring of rings) {
+    const area = signedAreaM2(ring);
+    if (area > DUST_AREA_M2) outlines.push({ outline: ring, holes: [], area });
+    else if (area < -DUST_AREA_M2) holes.push(ring);
+  }
+  outlines.sort((a, b) => a.area - b.area);
+  for (const hole of holes) {
+    const holds = outlines.find(({ outline }) => {
+      const where = hole.map((p) => pointInRing(p, outline));
+      return where.includes('inside') || !where.includes('outside');
+    });
+    holds?.holes.push(hole);
+  }
+  return outlines.map(({ outline, holes: own }) => ({ outline, holes: own }));
+}
+
+/**
+ * The parts of a region on one side of a line.
+ * @param region outline and cut-outs, each not crossing itself, either way round
+ * @param half the side that is kept
+ * @returns the pieces, outlines clockwise on the sheet; none when nothing is on that side
+ */
+export function clipToHalfPlane(region: Region, half: HalfPlane): readonly Region[] {
+  const whole: (readonly Point[])[] = [];
+  const crossings: Crossing[] = [];
+  cutRing(turned(region.outline, 'clockwise'), half, whole, crossings);
+  for (const hole of region.holes) cutRing(turned(hole, 'counterclockwise'), half, whole, crossings);
+  const sorted = inTurn(crossings);
+  const follows = new Map<Chain, Chain>();
+  for (let i = 0; i + 1 < sorted.length; i += 2) {
+    const [leave, enter] = [sorted[i], sorted[i + 1]];
+    if (leave !== undefined && enter !== undefined) follows.set(leave.chain, enter.chain);
+  }
+  const rings: (readonly Point[])[] = [...whole];
+  const done = new Set<Chain>();
+  for (const first of follows.keys()) {
+    const ring: Point[] = [];
+    for (let chain: Chain | undefined = first; chain !== undefined && !done.has(chain); chain = follows.get(chain)) {
+      done.add(chain);
+      ring.push(...chain.points);
+    }
+    if (ring.length >= 3) rings.push(ring);
+  }
+  return regionsFrom(rings);
+}
+
+/** The other side of the same line. */
+export function otherSide(half: HalfPlane): HalfPlane {
+  return { normal: { x: -half.normal.x, y: -half.normal.y }, offsetM: -half.offsetM };
+}

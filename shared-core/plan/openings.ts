@@ -1,0 +1,63 @@
+/** Doorways as points on the plan, and which of them is the way out. */
+import type { Point } from '../book/fields.ts';
+import type { Opening, Plan } from '../book/plan-fields.ts';
+import { between, distanceM, nearestOnSegment, sidesOf } from './point.ts';
+import { signedAreaM2 } from './polygon.ts';
+
+/** An opening where it stands: its two jambs, its middle, and the direction into the room (length one). */
+export type PlacedOpening = {
+  readonly opening: Opening;
+  readonly from: Point;
+  readonly to: Point;
+  readonly middle: Point;
+  readonly inward: { readonly x: number; readonly y: number };
+};
+
+/** Wall `index` of the plan: from that corner to the next; null when there is no such wall. */
+export function wallOf(
+  plan: Pick<Plan, 'outline'>,
+  index: number,
+): { readonly from: Point; readonly to: Point; readonly lengthM: number } | null {
+  const wall = sidesOf(plan.outline)[index];
+  return wall === undefined ? null : { ...wall, lengthM: distanceM(wall.from, wall.to) };
+}
+
+/** An opening placed on its wall; null when its wall is missing or has no length. */
+export function placeOpening(plan: Pick<Plan, 'outline'>, opening: Opening): PlacedOpening | null {
+  const wall = wallOf(plan, opening.wall);
+  if (wall === null || wall.lengthM === 0) return null;
+  const at = (alongM: number) => between(wall.from, wall.to, alongM / wall.lengthM);
+  const side = signedAreaM2(plan.outline) >= 0 ? 1 : -1;
+  return {
+    opening,
+    from: at(opening.fromM),
+    to: at(opening.fromM + opening.widthM),
+    middle: at(opening.fromM + opening.widthM / 2),
+    inward: { x: (-side * (wall.to.yM - wall.from.yM)) / wall.lengthM, y: (side * (wall.to.xM - wall.from.xM)) / wall.lengthM },
+  };
+}
+
+/** Every opening that stands on a wall of the plan. */
+export function placedOpenings(plan: Pick<Plan, 'outline' | 'openings'>): readonly PlacedOpening[] {
+  return plan.openings.flatMap((opening) => placeOpening(plan, opening) ?? []);
+}
+
+/** The middle of the way out: the opening marked so, else the only one; null when that decides nothing. */
+export function wayOutPoint(plan: Pick<Plan, 'outline' | 'openings'>): Point | null {
+  const placed = placedOpenings(plan);
+  const marked = placed.find(({ opening }) => opening.isWayOut);
+  return (marked ?? (placed.length === 1 ? placed[0] : undefined))?.middle ?? null;
+}
+
+/** The wall nearest to a point, where on it, and how far off; null while nothing is drawn. */
+export function nearestWall(
+  plan: Pick<Plan, 'outline'>,
+  point: Point,
+): { readonly wall: number; readonly at: Point; readonly alongM: number; readonly offM: number } | null {
+  let best: { wall: number; at: Point; alongM: number; offM: number } | null = null;
+  for (const [wall, side] of sidesOf(plan.outline).entries()) {
+    const near = nearestOnSegment(point, side.from, side.to);
+    if (best === null || near.offM < best.offM) best = { wall, ...near };
+  }
+  return best;
+}

@@ -1,0 +1,65 @@
+/** A piece of floor: one outline and the cut-outs inside it. What clipping, strips and bays are made of. */
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { nearestOnSegment, sidesOf } from './point.ts';
+import { ringAreaM2, ringPerimeterM } from './polygon.ts';
+
+export type Region = { readonly outline: readonly Point[]; readonly holes: readonly (readonly Point[])[] };
+
+/** The floor of a room: its outline less its cut-outs. */
+export function roomRegion(plan: Pick<Plan, 'outline' | 'holes'>): Region {
+  return { outline: plan.outline, holes: plan.holes.map((hole) => hole.corners) };
+}
+
+/** Area of a region in m². */
+export function regionAreaM2(region: Region): number {
+  return region.holes.reduce((area, hole) => area - ringAreaM2(hole), ringAreaM2(region.outline));
+}
+
+/** Floor area of a room in m²: the outline less the cut-outs. */
+export function roomAreaM2(plan: Pick<Plan, 'outline' | 'holes'>): number {
+  return regionAreaM2(roomRegion(plan));
+}
+
+/** Length of the room's edges in metres: the walls, and round the cut-outs, where a perimeter strip runs as well. */
+export function roomPerimeterM(plan: Pick<Plan, 'outline' | 'holes'>): { readonly wallsM: number; readonly holesM: number } {
+  return { wallsM: ringPerimeterM(plan.outline), holesM: plan.holes.reduce((sum, hole) => sum + ringPerimeterM(hole.corners), 0) };
+}
+
+export type Whereabouts = 'inside' | 'outside' | 'edge';
+
+/**
+ * Where a point lies to a ring: by crossings of a ray, an edge counted within `edgeM`.
+ * @param point the point
+ * @param ring corners in order, either way round
+ * @param edgeM how near to a side counts as on it, metres
+ */
+export function pointInRing(point: Point, ring: readonly Point[], edgeM = 1e-9): Whereabouts {
+  let isInside = false;
+  for (const { from, to } of sidesOf(ring)) {
+    if (nearestOnSegment(point, from, to).offM <= edgeM) return 'edge';
+    if (from.yM > point.yM !== to.yM > point.yM) {
+      const xM = from.xM + ((point.yM - from.yM) / (to.yM - from.yM)) * (to.xM - from.xM);
+      if (xM > point.xM) isInside = !isInside;
+    }
+  }
+  return isInside ? 'inside' : 'outside';
+}
+
+/** Where a point lies to a region: inside a cut-out is outside the region. */
+export function pointInRegion(point: Point, region: Region, edgeM = 1e-9): Whereabouts {
+  const outer = pointInRing(point, region.outline, edgeM);
+  if (outer === 'outside') return 'outside';
+  let isOnEdge = outer === 'edge';
+  for (const hole of region.holes) {
+    const where = pointInRing(point, hole, edgeM);
+    if (where === 'inside') return 'outside';
+    isOnEdge ||= where === 'edge';
+  }
+  return isOnEdge ? 'edge' : 'inside';
+}
+
+/** Where a point lies to a room's floor. */
+export function pointInRoom(point: Point, plan: Pick<Plan, 'outline' | 'holes'>, edgeM = 1e-9): Whereabouts {
+  return pointInRegion(point, roomRegion(plan), edgeM);
+}

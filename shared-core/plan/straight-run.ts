@@ -1,0 +1,68 @@
+/** Straight lines across a floor: where a line lies on it, and the longest that fits. */
+import type { Point } from '../book/fields.ts';
+import { between, cross, distanceM, sidesOf } from './point.ts';
+import { pointInRegion, type Region } from './region.ts';
+
+/** A stretch of a line, metres from the first point along the line. */
+export type Stretch = { readonly fromM: number; readonly toM: number };
+
+/**
+ * The stretches of the whole line through two points that lie on the floor or along its edge.
+ * @param region the floor
+ * @param a where the line is measured from
+ * @param b gives the line's direction
+ */
+export function stretchesOnLine(region: Region, a: Point, b: Point): readonly Stretch[] {
+  const lengthM = distanceM(a, b);
+  if (lengthM === 0) return [];
+  const alongOf = (p: Point) => ((p.xM - a.xM) * (b.xM - a.xM) + (p.yM - a.yM) * (b.yM - a.yM)) / lengthM;
+  const meets: number[] = [];
+  for (const ring of [region.outline, ...region.holes]) {
+    for (const { from, to } of sidesOf(ring)) {
+      const [f, t] = [cross(a, b, from) / lengthM, cross(a, b, to) / lengthM];
+      if (Math.abs(f) <= 1e-9) meets.push(alongOf(from));
+      if (Math.abs(f) > 1e-9 && Math.abs(t) > 1e-9 && f < 0 !== t < 0) meets.push(alongOf(between(from, to, f / (f - t))));
+    }
+  }
+  meets.sort((x, y) => x - y);
+  const stretches: Stretch[] = [];
+  for (let i = 0; i + 1 < meets.length; i += 1) {
+    const [fromM, toM] = [meets[i], meets[i + 1]];
+    if (fromM === undefined || toM === undefined || toM - fromM < 1e-9) continue;
+    if (pointInRegion(between(a, b, (fromM + toM) / 2 / lengthM), region, 1e-8) === 'outside') continue;
+    const last = stretches[stretches.length - 1];
+    if (last !== undefined && Math.abs(last.toM - fromM) < 1e-8) stretches[stretches.length - 1] = { fromM: last.fromM, toM };
+    else stretches.push({ fromM, toM });
+  }
+  return stretches;
+}
+
+/** The parts of the segment from `a` to `b` that lie on the floor, metres from `a`. */
+export function stretchesOnSegment(region: Region, a: Point, b: Point): readonly Stretch[] {
+  const lengthM = distanceM(a, b);
+  return stretchesOnLine(region, a, b).flatMap((s) => {
+    const [fromM, toM] = [Math.max(0, s.fromM), Math.min(lengthM, s.toM)];
+    return toM > fromM ? [{ fromM, toM }] : [];
+  });
+}
+
+/**
+ * The longest straight run over a floor: it always passes two corners, so lines through each pair are tried.
+ * @returns its ends and length; null when nothing is drawn
+ */
+export function longestRun(region: Region): { readonly from: Point; readonly to: Point; readonly lengthM: number } | null {
+  const corners = [...region.outline, ...region.holes.flat()];
+  let best: { from: Point; to: Point; lengthM: number } | null = null;
+  for (const [i, a] of corners.entries()) {
+    for (const b of corners.slice(i + 1)) {
+      const apartM = distanceM(a, b);
+      if (apartM < 1e-9) continue;
+      for (const { fromM, toM } of stretchesOnLine(region, a, b)) {
+        if (best === null || toM - fromM > best.lengthM) {
+          best = { from: between(a, b, fromM / apartM), to: between(a, b, toM / apartM), lengthM: toM - fromM };
+        }
+      }
+    }
+  }
+  return best;
+}
