@@ -1,0 +1,46 @@
+import { useEffect, useState } from 'react';
+import { Router } from 'wouter';
+import { useHashLocation } from 'wouter/use-hash-location';
+import { nowInstant } from '../book/moment.ts';
+import { openBook, type Opened } from '../book/open-book.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { useSetting } from '../book/settings.ts';
+import { useLook } from '../look/use-look.ts';
+import { CrashGuard } from './CrashGuard.tsx';
+import { Frame } from './Frame.tsx';
+import { Routes } from './Routes.tsx';
+import './app.css';
+
+/** The book, opened; or why it cannot be. */
+export function App() {
+  const [opened, setOpened] = useState<Outcome<Opened> | null>(null);
+  const chosen = useSetting('look');
+  useLook(chosen === 'light' || chosen === 'dark' ? chosen : 'system');
+  useEffect(() => {
+    let gone = false;
+    void openBook(nowInstant()).then((outcome) => {
+      if (!gone) setOpened(outcome);
+    });
+    return () => {
+      gone = true;
+    };
+  }, []);
+  if (opened === null) return <p className="app-opening caption">Opening the book…</p>;
+  if (!opened.ok) {
+    return (
+      <main className="app-stopped">
+        <h1 className="speech">The book could not be opened</h1>
+        <p>{opened.message}</p>
+      </main>
+    );
+  }
+  return (
+    <Router hook={useHashLocation}>
+      <CrashGuard>
+        <Frame opened={opened.value}>
+          <Routes />
+        </Frame>
+      </CrashGuard>
+    </Router>
+  );
+}

@@ -1,0 +1,35 @@
+import { Component, type ErrorInfo, type ReactNode } from 'react';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { askDesk } from '../parts/desk-client.ts';
+
+/** The edge where a bug is caught: logged, and shown with a way on. What was entered is in the book already. */
+export class CrashGuard extends Component<{ readonly children: ReactNode }, { readonly failed: string | null }> {
+  override state: { readonly failed: string | null } = { failed: null };
+
+  static getDerivedStateFromError(error: unknown): { failed: string } {
+    return { failed: error instanceof Error ? error.message : String(error) };
+  }
+
+  override componentDidCatch(error: unknown, info: ErrorInfo): void {
+    const stack = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    void askDesk('log.write', { level: 'error', message: `${stack}\n${info.componentStack ?? ''}`.slice(0, 8000) });
+  }
+
+  override render(): ReactNode {
+    if (this.state.failed === null) return this.props.children;
+    return (
+      <main className="app-stopped">
+        <h1 className="speech">This sheet could not be drawn</h1>
+        <p>Everything entered is in the book. The failure was written to the log: {this.state.failed}</p>
+        <ActionButton
+          onPress={() => {
+            location.hash = '#/';
+            location.reload();
+          }}
+        >
+          Back to Today
+        </ActionButton>
+      </main>
+    );
+  }
+}

@@ -1,0 +1,39 @@
+import { type ReactNode, useCallback, useMemo, useState } from 'react';
+import type { Opened } from '../book/open-book.ts';
+import { useHistory } from '../book/use-records.ts';
+import { redo, undo } from '../book/write.ts';
+import { SheetFrameContext } from '../parts/sheet-frame.ts';
+import { useKeys } from '../parts/use-keys.ts';
+import { Find } from './Find.tsx';
+import { Notices } from './Notices.tsx';
+
+/** What all sheets share: undo, find, and the bars above the foot. */
+export function Frame({ opened, children }: { readonly opened: Opened; readonly children: ReactNode }) {
+  const history = useHistory();
+  const [finding, setFinding] = useState(false);
+  const [said, setSaid] = useState<string | null>(null);
+  const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
+  const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
+  useKeys({
+    'mod+z': back,
+    'shift+mod+z': again,
+    'mod+y': again,
+    '/': () => setFinding(true),
+    'mod+k': () => setFinding(true),
+  });
+  const what = history?.undo ?? null;
+  const frame = useMemo(
+    () => ({
+      undo: what === null ? null : { what, run: back },
+      openFind: () => setFinding(true),
+      notices: <Notices said={said} canRedo={(history?.redo ?? null) !== null} onRedo={again} onClose={() => setSaid(null)} unreadable={opened.unreadable} />,
+    }),
+    [what, back, again, said, history?.redo, opened.unreadable],
+  );
+  return (
+    <SheetFrameContext value={frame}>
+      {children}
+      {finding && <Find onClose={() => setFinding(false)} />}
+    </SheetFrameContext>
+  );
+}

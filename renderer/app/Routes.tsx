@@ -1,0 +1,62 @@
+import { lazy, Suspense } from 'react';
+import { Redirect, Route, Switch } from 'wouter';
+import { TodayScreen } from '../today/TodayScreen.tsx';
+
+const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
+const PeopleScreen = lazy(() => import('../clients/PeopleScreen.tsx').then((m) => ({ default: m.PeopleScreen })));
+const PersonScreen = lazy(() => import('../clients/PersonScreen.tsx').then((m) => ({ default: m.PersonScreen })));
+const HouseScreen = lazy(() => import('../rooms/HouseScreen.tsx').then((m) => ({ default: m.HouseScreen })));
+const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ default: m.PlanScreen })));
+const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
+const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
+const BusinessScreen = lazy(() => import('../settings/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
+const AssessScreen = lazy(() => import('../stages/assessment/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
+const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
+const EstimateScreen = lazy(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => ({ default: m.EstimateScreen })));
+const QuoteScreen = lazy(() => import('../stages/quote/QuoteScreen.tsx').then((m) => ({ default: m.QuoteScreen })));
+const PourScreen = lazy(() => import('../stages/pour/PourScreen.tsx').then((m) => ({ default: m.PourScreen })));
+const PourModeScreen = lazy(() => import('../stages/pour/PourModeScreen.tsx').then((m) => ({ default: m.PourModeScreen })));
+const CureScreen = lazy(() => import('../stages/cure/CureScreen.tsx').then((m) => ({ default: m.CureScreen })));
+const HandoverScreen = lazy(() => import('../stages/handover/HandoverScreen.tsx').then((m) => ({ default: m.HandoverScreen })));
+
+const STAGES = {
+  assess: AssessScreen,
+  prep: PrepScreen,
+  estimate: EstimateScreen,
+  quote: QuoteScreen,
+  pour: PourScreen,
+  cure: CureScreen,
+  handover: HandoverScreen,
+} as const;
+const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES;
+
+/** Which sheet stands at which address: `/jobs/JOB/STAGE/ROOM`. */
+export function Routes() {
+  return (
+    <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
+      <Switch>
+        <Route path="/" component={TodayScreen} />
+        <Route path="/jobs" component={JobsScreen} />
+        <Route path="/jobs/:job/:stage/:room">
+          {({ job, stage, room }) => {
+            if (!isStage(stage)) return <Redirect to={`/jobs/${job}/assess/${room}`} replace />;
+            const Screen = STAGES[stage];
+            return <Screen key={`${job}/${room}`} jobId={job} roomId={room} />;
+          }}
+        </Route>
+        <Route path="/pour/:pour">{({ pour }) => <PourModeScreen pourId={pour} />}</Route>
+        <Route path="/people" component={PeopleScreen} />
+        <Route path="/people/:client">{({ client }) => <PersonScreen key={client} clientId={client} />}</Route>
+        <Route path="/houses/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
+        <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
+        <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
+        <Route path="/materials" component={MaterialsScreen} />
+        <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
+        <Route path="/business" component={BusinessScreen} />
+        <Route>
+          <Redirect to="/" replace />
+        </Route>
+      </Switch>
+    </Suspense>
+  );
+}
