@@ -1,0 +1,69 @@
+/** The two clocks of wet leveling cement, healing time and flow life, at the day's temperature. */
+import type { PowderSheet } from '../book/material.ts';
+
+/** Typical, until a data sheet says otherwise: flow life 10 to 30 min at 21 C is common practice; its middle. */
+export const TYPICAL_FLOW_LIFE_MIN = 20;
+/** Typical, common practice, no source: an edge still blends for about a quarter of an hour at 21 C. */
+export const TYPICAL_HEALING_MIN = 15;
+/** The temperature typical times are stated at: 70 F. */
+export const TYPICAL_REFERENCE_C = 21.1;
+/**
+ * Typical. Setting follows the Arrhenius form of ASTM C1074 with Q = E/R of 5000 K (4000 to 6000 K as its range; the figure
+ * is from memory of C1074). It agrees with the rule that setting time halves for 20 F more (National Frame Building
+ * Association, 2020) and with the published setting times of ordinary concrete at 50 to 90 F.
+ */
+export const TYPICAL_Q_K = 5000;
+const KELVIN = 273.15;
+
+export type PourClocks = {
+  readonly healingMin: number;
+  readonly flowLifeMin: number;
+  readonly tempC: number;
+  readonly referenceTempC: number;
+  /** Which figures are ours and not the sheet's. */
+  readonly healingTypical: boolean;
+  readonly flowLifeTypical: boolean;
+  /** Set when the day is outside the sheet's own window for pouring; null inside it. */
+  readonly outside: string | null;
+  /** How the figures were carried to the day's temperature, for the screen. */
+  readonly basis: string;
+};
+
+/**
+ * How many times longer than at the reference a clock runs at a temperature, both C. Ratio of rates by the Arrhenius form
+ * of ASTM C1074 (equation 2).
+ */
+export function clockFactor(tempC: number, referenceTempC: number, qK: number = TYPICAL_Q_K): number {
+  return Math.exp(qK * (1 / (tempC + KELVIN) - 1 / (referenceTempC + KELVIN)));
+}
+
+/** Healing time and flow life at a temperature, from the sheet's least figures or the typical ones; `sheet` null takes the typical. */
+export function clocksAt(
+  sheet: Pick<PowderSheet, 'flowLifeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
+  tempC: number,
+): PourClocks {
+  const referenceTempC = sheet?.referenceTempC.value ?? TYPICAL_REFERENCE_C;
+  const factor = clockFactor(tempC, referenceTempC);
+  const typicalFactor = clockFactor(tempC, TYPICAL_REFERENCE_C);
+  const healing = sheet?.healingMin ?? null;
+  const flow = sheet?.flowLifeMin ?? null;
+  const room = sheet?.roomTempC.value ?? null;
+  const outside = room && (tempC < room.least || tempC > room.most) ? outsideWords(tempC < room.least) : null;
+  return {
+    healingMin: healing ? healing.value.least * factor : TYPICAL_HEALING_MIN * typicalFactor,
+    flowLifeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
+    tempC,
+    referenceTempC,
+    healingTypical: !healing || healing.source === 'typical',
+    flowLifeTypical: !flow || flow.source === 'typical',
+    outside,
+    basis:
+      'Times are carried to the day’s temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on the day overrules them.',
+  };
+}
+
+function outsideWords(cold: boolean): string {
+  return cold
+    ? 'The room is colder than the data sheet allows for pouring: warm it first.'
+    : 'The room is warmer than the data sheet allows for pouring: cool it, or pour early in the day.';
+}

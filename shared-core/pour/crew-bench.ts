@@ -1,0 +1,145 @@
+/** Where a run of a pour keeps its state, and the moves that by-hand and cart pours share. */
+import { TASK, type PourModel } from './crew-model.ts';
+import { newRandom, type RandomState } from './random.ts';
+import { sampleMin } from './task-time.ts';
+
+/** Who does something in a timeline. */
+export type Actor = 'mixer' | 'carrier' | 'cart' | 'spreader';
+export type Doing = 'measure' | 'mix' | 'hold' | 'scrape' | 'carry' | 'wait' | 'empty' | 'return' | 'spread';
+/** One bar of a timeline, working minutes; `batch` counts mixes from 1 for mixers and landings elsewhere, 0 when none. */
+export type Bar = { actor: Actor; index: number; doing: Doing; batch: number; fromMin: number; toMin: number };
+
+/** Where one run keeps its state and leaves its results; made once, used for every run. */
+export type Bench = {
+  readonly random: RandomState;
+  readonly next: Float64Array;
+  readonly state: Int8Array;
+  readonly since: Float64Array;
+  readonly water: Float64Array;
+  readonly trip: Float64Array;
+  readonly holding: Int32Array;
+  readonly waiting: Int32Array;
+  readonly loadWater: Float64Array;
+  readonly laidStart: Float64Array;
+  readonly laidEnd: Float64Array;
+  readonly age: Float64Array;
+  /** Minutes, by `SPENT`. */
+  readonly spent: Float64Array;
+  /** Counters, by `AT`. */
+  readonly at: Float64Array;
+  readonly bars: Bar[] | null;
+};
+
+/** Sums over one run, minutes of work. */
+export const SPENT = { mixing: 0, holding: 1, carrying: 2, carrierWaits: 3, cartFills: 4, cartWaits: 5, spreading: 6, stopped: 7 } as const;
+export const SPENT_COUNT = 8;
+
+/** Counters of one run, by their place in `at`. */
+export const AT = {
+  moved: 0,
+  nextStop: 1,
+  started: 2,
+  landed: 3,
+  holdHead: 4,
+  holdTail: 5,
+  waitHead: 6,
+  waitTail: 7,
+  load: 8,
+  pouring: 9,
+  sent: 10,
+  cartState: 11,
+  pusher: 12,
+  spreadQueue: 13,
+  emptyFrom: 14,
+  fillFrom: 15,
+  spreadDone: 16,
+  finish: 17,
+} as const;
+
+export const IDLE = 0;
+export const MEASURING = 1;
+export const MIXING = 2;
+export const HOLDING = 3;
+export const SCRAPING = 4;
+export const GOING = 5;
+export const WAITING = 6;
+export const RETURNING = 7;
+export const SPREADING = 8;
+export const FILLING = 9;
+export const READY = 10;
+export const EMPTYING = 11;
+export const TENDING = 12;
+
+/** A bench for a model; `bars` set keeps the timeline of the run. */
+export function benchFor(model: PourModel, keepBars: boolean): Bench {
+  const { mixers, carriers, spreaders } = model.shape;
+  const people = mixers + carriers + spreaders + 1;
+  return {
+    random: newRandom(),
+    next: new Float64Array(people),
+    state: new Int8Array(people),
+    since: new Float64Array(people),
+    water: new Float64Array(people),
+    trip: new Float64Array(people),
+    holding: new Int32Array(mixers + 1),
+    waiting: new Int32Array(mixers + carriers + 1),
+    loadWater: new Float64Array(model.batches),
+    laidStart: new Float64Array(model.batches),
+    laidEnd: new Float64Array(model.batches),
+    age: new Float64Array(model.batches),
+    spent: new Float64Array(SPENT_COUNT),
+    at: new Float64Array(18),
+    bars: keepBars ? [] : null,
+  };
+}
+
+/** Minutes from the start to the last batch spread, of the run last done on a bench. */
+export const finishOf = (b: Bench): number => b.at[AT.finish] ?? 0;
+
+export const add = (sums: Float64Array, place: number, amount: number): void => {
+  sums[place] = (sums[place] ?? 0) + amount;
+};
+
+export function keep(b: Bench, actor: Actor, index: number, doing: Doing, batch: number, fromMin: number, toMin: number): void {
+  if (b.bars && toMin > fromMin) b.bars.push({ actor, index, doing, batch, fromMin, toMin });
+}
+
+export function beginMix(model: PourModel, b: Bench, m: number, now: number): void {
+  const started = b.at[AT.started] ?? 0;
+  if (started >= model.batches) {
+    b.state[m] = IDLE;
+    b.next[m] = Infinity;
+    return;
+  }
+  b.at[AT.started] = started + 1;
+  const time = sampleMin(model.rows, TASK.measure, b.random);
+  b.state[m] = MEASURING;
+  b.trip[m] = started + 1;
+  b.next[m] = now + time;
+  add(b.spent, SPENT.mixing, time);
+  keep(b, 'mixer', m, 'measure', started + 1, now, now + time);
+}
+
+export const indexOf = (model: PourModel, who: number): number => (who < model.shape.mixers ? who : who - model.shape.mixers);
+
+export function idleFrom(b: Bench, first: number, count: number): number {
+  for (let i = first; i < first + count; i++) if (b.state[i] === IDLE) return i;
+  return -1;
+}
+
+export function takeHeld(b: Bench, now: number): number {
+  const head = b.at[AT.holdHead] ?? 0;
+  b.at[AT.holdHead] = head + 1;
+  const m = b.holding[head % b.holding.length] ?? 0;
+  add(b.spent, SPENT.holding, now - (b.since[m] ?? now));
+  keep(b, 'mixer', m, 'hold', b.trip[m] ?? 0, b.since[m] ?? now, now);
+  return m;
+}
+
+export function scrapeOut(model: PourModel, b: Bench, m: number, now: number): void {
+  const time = sampleMin(model.rows, TASK.scrape, b.random);
+  b.state[m] = SCRAPING;
+  b.next[m] = now + time;
+  add(b.spent, SPENT.mixing, time);
+  keep(b, 'mixer', m, 'scrape', b.trip[m] ?? 0, now, now + time);
+}

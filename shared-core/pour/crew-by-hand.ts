@@ -1,0 +1,93 @@
+/** Moves of a pour carried by hand: buckets to the edge, poured as spreaders come free. */
+import {
+  add,
+  keep,
+  indexOf,
+  idleFrom,
+  takeHeld,
+  scrapeOut,
+  AT,
+  SPENT,
+  IDLE,
+  GOING,
+  WAITING,
+  RETURNING,
+  SPREADING,
+  type Bench,
+} from './crew-bench.ts';
+import { TASK, type PourModel } from './crew-model.ts';
+import { sampleMin } from './task-time.ts';
+
+export function startTrip(model: PourModel, b: Bench, who: number, now: number): void {
+  const half = sampleMin(model.rows, TASK.carry, b.random) / 2;
+  b.since[who] = half;
+  b.state[who] = GOING;
+  b.next[who] = now + half;
+  add(b.spent, SPENT.carrying, half);
+  keep(b, who < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, who), 'carry', 0, now, now + half);
+}
+
+export function joinWaiting(b: Bench, who: number, now: number): void {
+  b.state[who] = WAITING;
+  b.next[who] = Infinity;
+  // The half trip back takes as long as the half there; the wait starts now.
+  b.trip[who] = b.since[who] ?? 0;
+  b.since[who] = now;
+  const tail = b.at[AT.waitTail] ?? 0;
+  b.waiting[tail % b.waiting.length] = who;
+  b.at[AT.waitTail] = tail + 1;
+}
+
+export function carrierEvent(model: PourModel, b: Bench, who: number, now: number): void {
+  if (b.state[who] === GOING) joinWaiting(b, who, now);
+  else {
+    b.state[who] = IDLE;
+    b.next[who] = Infinity;
+    handOver(model, b, now);
+  }
+}
+
+/** Mixed batches go to free carriers, first mixed first. */
+export function handOver(model: PourModel, b: Bench, now: number): void {
+  while ((b.at[AT.holdHead] ?? 0) < (b.at[AT.holdTail] ?? 0)) {
+    const carrier = idleFrom(b, model.shape.mixers, model.shape.carriers);
+    if (carrier < 0) return;
+    const m = takeHeld(b, now);
+    b.water[carrier] = b.water[m] ?? 0;
+    startTrip(model, b, carrier, now);
+    scrapeOut(model, b, m, now);
+  }
+}
+
+/** Buckets at the edge are poured as spreaders come free, first come first. */
+export function land(model: PourModel, b: Bench, now: number): void {
+  const { mixers, carriers, spreaders } = model.shape;
+  const first = mixers + carriers + 1;
+  while ((b.at[AT.waitHead] ?? 0) < (b.at[AT.waitTail] ?? 0)) {
+    const spreader = idleFrom(b, first, spreaders);
+    if (spreader < 0) return;
+    const head = b.at[AT.waitHead] ?? 0;
+    b.at[AT.waitHead] = head + 1;
+    const who = b.waiting[head % b.waiting.length] ?? 0;
+    const since = b.since[who] ?? now;
+    const self = who < mixers;
+    add(b.spent, SPENT.carrierWaits, now - since);
+    const batch = b.at[AT.landed] ?? 0;
+    b.at[AT.landed] = batch + 1;
+    keep(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'wait', batch + 1, since, now);
+    const clock = now + (b.at[AT.moved] ?? 0);
+    b.laidStart[batch] = clock;
+    b.age[batch] = clock - (b.water[who] ?? 0);
+    const spread = sampleMin(model.rows, TASK.spread, b.random);
+    b.state[spreader] = SPREADING;
+    b.trip[spreader] = batch;
+    b.next[spreader] = now + spread;
+    add(b.spent, SPENT.spreading, spread);
+    keep(b, 'spreader', spreader - first, 'spread', batch + 1, now, now + spread);
+    const back = (b.trip[who] ?? 0) + (self ? sampleMin(model.rows, TASK.scrape, b.random) : 0);
+    b.state[who] = RETURNING;
+    b.next[who] = now + back;
+    add(b.spent, SPENT.carrying, back);
+    keep(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'return', 0, now, now + back);
+  }
+}

@@ -1,0 +1,129 @@
+/** A laid-out pour and its crew as the plain numbers the simulation reads: no records, no rings, only arrays. */
+import type { Crew } from '../book/job.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { PourClocks } from './clocks.ts';
+import type { PourLayout } from './layout.ts';
+import type { Seam } from './seams.ts';
+import { fixed, meanMin, taskRows, triangular, type TaskTime } from './task-time.ts';
+
+/** The tasks by their row: `carry` is there and back, `empty` a full cart, `stop` the length of a stoppage. */
+export const TASK = { measure: 0, mix: 1, scrape: 2, carry: 3, spread: 4, empty: 5, stop: 6 } as const;
+
+export type CrewTimes = {
+  readonly measure: TaskTime;
+  readonly mix: TaskTime;
+  readonly scrape: TaskTime;
+  readonly carry: TaskTime;
+  readonly spread: TaskTime;
+  readonly empty: TaskTime;
+  readonly stop: TaskTime;
+};
+
+export type CrewShape = {
+  readonly mixers: number;
+  readonly carriers: number;
+  readonly spreaders: number;
+  /** Batches a cart holds; 0 when carried by hand. */
+  readonly cartBatches: number;
+  readonly stoppagesPerHour: number;
+};
+
+export type PourModel = {
+  readonly batches: number;
+  readonly shape: CrewShape;
+  readonly times: CrewTimes;
+  readonly rows: Float64Array;
+  readonly healingMin: number;
+  readonly flowLifeMin: number;
+  readonly seams: readonly Seam[];
+  /** One entry a seam point: its seam, and the batches (from 0) and parts on either side. */
+  readonly pointSeam: Int32Array;
+  readonly pointNewer: Int32Array;
+  readonly pointOlder: Int32Array;
+  readonly pointNewerPart: Float64Array;
+  readonly pointOlderPart: Float64Array;
+};
+
+/** The times of a crew's record. */
+export function crewTimes(crew: Crew): CrewTimes {
+  return {
+    measure: triangular(crew.measureMin),
+    mix: triangular(crew.mixMin),
+    scrape: triangular(crew.scrapeMin),
+    carry: triangular(crew.carryMin),
+    spread: triangular(crew.spreadMin),
+    empty: triangular(crew.emptyMin),
+    stop: triangular(crew.stoppageMin),
+  };
+}
+
+/** The shape of a crew's record. */
+export function crewShape(crew: Crew): CrewShape {
+  return {
+    mixers: crew.mixers,
+    carriers: crew.carriers,
+    spreaders: crew.spreaders,
+    cartBatches: crew.carry === 'cart' ? crew.cartBatches : 0,
+    stoppagesPerHour: crew.stoppagesPerHour,
+  };
+}
+
+/** A model from its parts; a message when nobody mixes, nobody spreads or the cart holds nothing. */
+export function modelOf(
+  batches: number,
+  seams: readonly Seam[],
+  shape: CrewShape,
+  times: CrewTimes,
+  limits: { readonly healingMin: number; readonly flowLifeMin: number },
+): Parsed<PourModel> {
+  if (!(shape.mixers >= 1)) return { ok: false, message: 'Nobody is mixing: set at least one mixing station.' };
+  if (!(shape.spreaders >= 1)) return { ok: false, message: 'Nobody is spreading: set at least one spreader.' };
+  if (!(batches >= 1)) return { ok: false, message: 'There is no batch to mix: lay out the pour first.' };
+  if (shape.cartBatches < 0) return { ok: false, message: 'The cart holds less than nothing: enter how many batches it takes.' };
+  if (meanMin(times.mix) + meanMin(times.measure) + meanMin(times.scrape) <= 0) {
+    return { ok: false, message: 'Mixing takes no time: enter the minutes of measuring, mixing or scraping out.' };
+  }
+  const points = seams.flatMap((seam, index) => seam.points.map((point) => ({ index, point })));
+  return {
+    ok: true,
+    value: {
+      batches,
+      shape,
+      times,
+      rows: taskRows([times.measure, times.mix, times.scrape, times.carry, times.spread, times.empty, times.stop]),
+      healingMin: limits.healingMin,
+      flowLifeMin: limits.flowLifeMin,
+      seams,
+      pointSeam: Int32Array.from(points, (p) => p.index),
+      pointNewer: Int32Array.from(points, (p) => p.point.newer - 1),
+      pointOlder: Int32Array.from(points, (p) => p.point.older - 1),
+      pointNewerPart: Float64Array.from(points, (p) => p.point.newerPart),
+      pointOlderPart: Float64Array.from(points, (p) => p.point.olderPart),
+    },
+  };
+}
+
+/** The model of a laid-out pour with a crew at the day's clocks. */
+export function pourModel(layout: PourLayout, crew: Crew, clocks: PourClocks): Parsed<PourModel> {
+  return modelOf(layout.batches.length, layout.seams, crewShape(crew), crewTimes(crew), clocks);
+}
+
+/** The same model with every task at its mean and no stoppage: one run of it is the pour without surprises. */
+export function withoutChance(model: PourModel): PourModel {
+  const { times } = model;
+  const steady: CrewTimes = {
+    measure: fixed(meanMin(times.measure)),
+    mix: fixed(meanMin(times.mix)),
+    scrape: fixed(meanMin(times.scrape)),
+    carry: fixed(meanMin(times.carry)),
+    spread: fixed(meanMin(times.spread)),
+    empty: fixed(meanMin(times.empty)),
+    stop: fixed(meanMin(times.stop)),
+  };
+  return {
+    ...model,
+    shape: { ...model.shape, stoppagesPerHour: 0 },
+    times: steady,
+    rows: taskRows([steady.measure, steady.mix, steady.scrape, steady.carry, steady.spread, steady.empty, steady.stop]),
+  };
+}

@@ -1,0 +1,204 @@
+/**
+ * A pour laid out: strips in the order they are filled, batches in the order they land, each with its place on the floor.
+ * One running volume goes through all of it, so that a batch may end one strip and begin the next.
+ */
+import type { Point } from '../book/fields.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { alongM, axesAt, keepSide, oriented, ringsAreaM2, ringsCentroid, type Ring } from './rings.ts';
+import { seamsOf, type Seam } from './seams.ts';
+import { placeOfVolume, profileOf, type Depth } from './strip-profile.ts';
+import type { OpenDoorway, PourStrip } from './strip.ts';
+
+/** One undivided stretch of floor: a room, or the part of it on one side of a dammed joint. */
+export type Bay = {
+  readonly roomId: string;
+  /** Said in sentences: `Hall`, `Hall, bay 2`. */
+  readonly name: string;
+  /** Which way the strips run, degrees from x toward y. */
+  readonly angleDeg: number;
+  /** Rings of each strip, in the order they are filled. */
+  readonly strips: readonly (readonly Ring[])[];
+  readonly depth: Depth;
+  /** Which end the first strip starts from: the low or the high end along its direction. */
+  readonly startAt: 'low' | 'high';
+};
+
+export type BatchPiece = {
+  readonly strip: number;
+  readonly rings: readonly Ring[];
+  readonly areaM2: number;
+  readonly volumeM3: number;
+  /** Extent along the strip's axes. */
+  readonly fromM: number;
+  readonly toM: number;
+};
+
+export type PlannedBatch = {
+  /** From 1, in the order they land. */
+  readonly number: number;
+  readonly roomId: string;
+  /** The strip most of it lies in. */
+  readonly strip: number;
+  readonly volumeM3: number;
+  /** Share of a full batch: under 1 for the last one only. */
+  readonly share: number;
+  readonly bags: number;
+  readonly areaM2: number;
+  readonly pieces: readonly BatchPiece[];
+  readonly centroid: Point;
+  /** Numbers of earlier batches whose edge it meets. */
+  readonly meets: readonly number[];
+};
+
+export type FillPattern = 'back-and-forth' | 'one-way';
+
+export type PourLayout = {
+  readonly bays: readonly Bay[];
+  readonly strips: readonly PourStrip[];
+  readonly batches: readonly PlannedBatch[];
+  readonly seams: readonly Seam[];
+  readonly batchM3: number;
+  readonly bagsPerBatch: number;
+  readonly areaM2: number;
+  readonly volumeM3: number;
+  readonly pattern: FillPattern;
+};
+
+export type LayoutChoice = {
+  readonly bays: readonly Bay[];
+  readonly doorways: readonly OpenDoorway[];
+  readonly pattern: FillPattern;
+  /** Mixed volume a bag, m3. */
+  readonly bagYieldM3: number;
+  readonly bagsPerBatch: number;
+};
+
+/** More batches than this is a slip of the keyboard, not a pour. */
+export const MOST_BATCHES = 2000;
+
+/** Strips and batches of a pour in order. A message says what is wrong when there is no floor, no depth or no batch. */
+export function layOut(choice: LayoutChoice): Parsed<PourLayout> {
+  const { bays, pattern, bagYieldM3, bagsPerBatch } = choice;
+  const batchM3 = bagYieldM3 * bagsPerBatch;
+  if (!(batchM3 > 0) || !Number.isFinite(batchM3)) {
+    return { ok: false, message: 'A batch holds nothing: enter the bags in a batch and what a bag yields.' };
+  }
+  const strips = stripsInOrder(bays, pattern);
+  const last = strips.at(-1);
+  if (!last) return { ok: false, message: 'There is no floor to pour: draw the room, or check that a joint leaves some of it.' };
+  const volumeM3 = last.startM3 + last.volumeM3;
+  if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth anywhere: check the level and the least thickness.' };
+  // A remainder under a thousandth of a batch is rounding, and is spread in the batch before it.
+  const count = Math.max(1, Math.ceil(volumeM3 / batchM3 - 1e-3));
+  if (count > MOST_BATCHES) {
+    return {
+      ok: false,
+      message: `That is ${count} batches, more than one pour can be: check the depth and the bags in a batch, or split the floor.`,
+    };
+  }
+  const batches: PlannedBatch[] = [];
+  for (let k = 0; k < count; k++) {
+    const from = k * batchM3;
+    const to = k === count - 1 ? volumeM3 : from + batchM3;
+    batches.push(batchBetween(strips, k + 1, from, to, bagsPerBatch / batchM3, batchM3));
+  }
+  const seams = seamsOf(strips, { batchM3, count, volumeM3 }, choice.doorways);
+  const met = seams.flatMap((seam) => seam.points.map((p) => [p.newer, p.older] as const));
+  return {
+    ok: true,
+    value: {
+      bays,
+      strips,
+      batches: batches.map((batch) => ({
+        ...batch,
+        meets: [...new Set(met.filter(([newer, older]) => newer === batch.number && older < newer).map(([, older]) => older))].sort(
+          (a, b) => a - b,
+        ),
+      })),
+      seams,
+      batchM3,
+      bagsPerBatch,
+      areaM2: strips.reduce((sum, s) => sum + s.areaM2, 0),
+      volumeM3,
+      pattern,
+    },
+  };
+}
+
+function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] {
+  const strips: PourStrip[] = [];
+  let startM3 = 0;
+  bays.forEach((bay, bayIndex) => {
+    const axes = axesAt(bay.angleDeg);
+    let inBay = 0;
+    for (const shape of bay.strips) {
+      const rings = oriented(shape);
+      const areaM2 = ringsAreaM2(rings);
+      const profile = profileOf(rings, axes, bay.depth);
+      if (profile.volumeM3 <= 0) continue;
+      inBay += 1;
+      const turned = pattern === 'back-and-forth' && inBay % 2 === 0;
+      strips.push({
+        number: strips.length + 1,
+        bay: bayIndex,
+        roomId: bay.roomId,
+        inBay,
+        rings,
+        areaM2,
+        volumeM3: profile.volumeM3,
+        startM3,
+        forward: (bay.startAt === 'low') !== turned,
+        axes,
+        profile,
+      });
+      startM3 += profile.volumeM3;
+    }
+  });
+  return strips;
+}
+
+function batchBetween(
+  strips: readonly PourStrip[],
+  number: number,
+  from: number,
+  to: number,
+  bagsPerM3: number,
+  batchM3: number,
+): PlannedBatch {
+  const pieces: BatchPiece[] = [];
+  for (const strip of strips) {
+    const start = Math.max(0, from - strip.startM3);
+    const end = Math.min(strip.volumeM3, to - strip.startM3);
+    if (end - start <= batchM3 * 1e-9) continue;
+    const [low, high] = strip.forward ? [start, end] : [strip.volumeM3 - end, strip.volumeM3 - start];
+    const fromM = placeOfVolume(strip.profile, low);
+    const toM = placeOfVolume(strip.profile, high);
+    const { ux, uy } = strip.axes;
+    let rings: readonly Ring[] = strip.rings;
+    if (low > 0) rings = keepSide(rings, ux, uy, fromM);
+    if (high < strip.volumeM3) rings = keepSide(rings, -ux, -uy, -toM);
+    pieces.push({ strip: strip.number, rings, areaM2: ringsAreaM2(rings), volumeM3: end - start, fromM, toM });
+  }
+  const main = pieces.reduce<BatchPiece | undefined>((best, piece) => (!best || piece.volumeM3 > best.volumeM3 ? piece : best), undefined);
+  const volumeM3 = to - from;
+  return {
+    number,
+    roomId: strips[(main?.strip ?? 1) - 1]?.roomId ?? '',
+    strip: main?.strip ?? 1,
+    volumeM3,
+    share: volumeM3 / batchM3,
+    bags: volumeM3 * bagsPerM3,
+    areaM2: pieces.reduce((sum, piece) => sum + piece.areaM2, 0),
+    pieces,
+    centroid: (main && (ringsCentroid(main.rings) ?? main.rings[0]?.[0])) ?? { xM: 0, yM: 0 },
+    meets: [],
+  };
+}
+
+/** The end to start from so that the first strip runs toward the way out: the end farther from it along the strips. */
+export function farEnd(rings: readonly Ring[], angleDeg: number, wayOut: Point): 'low' | 'high' {
+  const axes = axesAt(angleDeg);
+  const along = rings.flatMap((ring) => ring.map((p) => alongM(axes, p)));
+  const out = alongM(axes, wayOut);
+  return out - Math.min(...along) >= Math.max(...along) - out ? 'low' : 'high';
+}

@@ -1,0 +1,267 @@
+/**
+ * Seams: where material meets material that landed earlier. The age of a seam at a point is the time between the two
+ * passing it; a dammed joint is not a seam. Every seam is a handful of points, enough to find its greatest age, each
+ * naming the batch on either side and how far through that batch the point is passed.
+ */
+import type { Point } from '../book/fields.ts';
+import { acrossM, alongM, isWithin, pointAt, spansAlong } from './rings.ts';
+import { placeOfVolume } from './strip-profile.ts';
+import { runningM3, type OpenDoorway, type PourStrip } from './strip.ts';
+
+export type SeamPoint = {
+  readonly at: Point;
+  /** Batch numbers. */
+  readonly newer: number;
+  readonly older: number;
+  /** How far through its batch the point is passed, 0 to 1. */
+  readonly newerPart: number;
+  readonly olderPart: number;
+};
+
+export type Seam = {
+  /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms. */
+  readonly kind: 'strip' | 'batch' | 'doorway';
+  /** Strip numbers for `strip` and `doorway`, batch numbers for `batch`. */
+  readonly newer: number;
+  readonly older: number;
+  readonly from: Point;
+  readonly to: Point;
+  readonly lengthM: number;
+  readonly points: readonly SeamPoint[];
+};
+
+/** When each batch starts and ends being laid, minutes from the start of the pour; index 0 is batch 1. */
+export type Laid = { readonly startMin: ArrayLike<number>; readonly endMin: ArrayLike<number> };
+
+export type SeamAge = {
+  readonly seam: Seam;
+  /** The greatest age along the seam, minutes, and where. */
+  readonly mostMin: number;
+  readonly at: Point;
+  readonly newerBatch: number;
+  readonly olderBatch: number;
+};
+
+/** The greatest age along each seam for given laying times. */
+export function seamAges(seams: readonly Seam[], laid: Laid): SeamAge[] {
+  return seams.map((seam) => {
+    let most: SeamAge = { seam, mostMin: 0, at: seam.from, newerBatch: 0, olderBatch: 0 };
+    for (const p of seam.points) {
+      const age = passMin(laid, p.newer, p.newerPart) - passMin(laid, p.older, p.olderPart);
+      if (age > most.mostMin || most.newerBatch === 0) {
+        most = { seam, mostMin: Math.max(0, age), at: p.at, newerBatch: p.newer, olderBatch: p.older };
+      }
+    }
+    return most;
+  });
+}
+
+function passMin(laid: Laid, batch: number, part: number): number {
+  const start = laid.startMin[batch - 1] ?? 0;
+  return start + part * ((laid.endMin[batch - 1] ?? start) - start);
+}
+
+/** Laying times at a steady rate without a pause, cubic metres a minute. */
+export function steadyLaying(batches: readonly { readonly volumeM3: number }[], m3PerMin: number): Laid {
+  const startMin: number[] = [];
+  const endMin: number[] = [];
+  let volume = 0;
+  for (const batch of batches) {
+    startMin.push(volume / m3PerMin);
+    volume += batch.volumeM3;
+    endMin.push(volume / m3PerMin);
+  }
+  return { startMin, endMin };
+}
+
+/** The running volume of a pour, cut into batches: the last may be short. */
+export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
+
+/** All seams of a pour: strips in order, then batches in order, then open doorways. */
+export function seamsOf(strips: readonly PourStrip[], pour: Pouring, doorways: readonly OpenDoorway[]): Seam[] {
+  const seams: Seam[] = [];
+  strips.forEach((newer, i) => {
+    const older = strips[i - 1];
+    if (!older || older.bay !== newer.bay) return;
+    seams.push(...sideBySide(older, newer, pour));
+  });
+  for (let k = 1; k < pour.count; k++) {
+    const seam = endToEnd(strips, k, pour);
+    if (seam) seams.push(seam);
+  }
+  for (const doorway of doorways) {
+    const seam = acrossDoorway(strips, doorway, pour);
+    if (seam) seams.push(seam);
+  }
+  return seams;
+}
+
+/** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometres. */
+const INSIDE_M = 1e-5;
+
+function sideBySide(older: PourStrip, newer: PourStrip, pour: Pouring): Seam[] {
+  const axes = newer.axes;
+  const across = (strip: PourStrip) => strip.rings.flatMap((ring) => ring.map((p) => acrossM(axes, p)));
+  const olderV = across(older);
+  const newerV = across(newer);
+  const upward = Math.min(...newerV) + Math.max(...newerV) >= Math.min(...olderV) + Math.max(...olderV);
+  const olderEdge = upward ? Math.max(...olderV) : Math.min(...olderV);
+  const newerEdge = upward ? Math.min(...newerV) : Math.max(...newerV);
+  // Strips that do not touch, as where a strip between them has no floor, share no edge.
+  if (Math.abs(olderEdge - newerEdge) > 1e-3) return [];
+  const step = upward ? INSIDE_M : -INSIDE_M;
+  const shared = overlaps(spansAlong(older.rings, axes, olderEdge - step), spansAlong(newer.rings, axes, newerEdge + step));
+  return shared
+    .filter(([from, to]) => to - from > 1e-4)
+    .map(([from, to]) => {
+      const cuts = [from, to, ...breaks(older, from, to, pour), ...breaks(newer, from, to, pour)].sort((a, b) => a - b);
+      const points: SeamPoint[] = [];
+      for (let i = 0; i + 1 < cuts.length; i++) {
+        const a = cuts[i] ?? 0;
+        const b = cuts[i + 1] ?? 0;
+        if (b - a < 1e-9) continue;
+        const middle = (a + b) / 2;
+        const newBatch = batchAt(runningM3(newer, middle), pour);
+        const oldBatch = batchAt(runningM3(older, middle), pour);
+        for (const u of [a, b]) {
+          points.push({
+            at: pointAt(axes, u, newerEdge),
+            newer: newBatch,
+            older: oldBatch,
+            newerPart: partOf(newBatch, runningM3(newer, u), pour),
+            olderPart: partOf(oldBatch, runningM3(older, u), pour),
+          });
+        }
+      }
+      return {
+        kind: 'strip' as const,
+        newer: newer.number,
+        older: older.number,
+        from: pointAt(axes, from, newerEdge),
+        to: pointAt(axes, to, newerEdge),
+        lengthM: to - from,
+        points,
+      };
+    });
+}
+
+function overlaps(a: readonly number[], b: readonly number[]): [number, number][] {
+  const found: [number, number][] = [];
+  for (let i = 0; i + 1 < a.length; i += 2) {
+    for (let j = 0; j + 1 < b.length; j += 2) {
+      const from = Math.max(a[i] ?? 0, b[j] ?? 0);
+      const to = Math.min(a[i + 1] ?? 0, b[j + 1] ?? 0);
+      if (to > from) found.push([from, to]);
+    }
+  }
+  return found;
+}
+
+/** Places between two ends where the age may bend: where batches end, and where the strip's width changes. */
+function breaks(strip: PourStrip, from: number, to: number, pour: Pouring): number[] {
+  const places = strip.profile.startsM.filter((u) => u > from && u < to);
+  const first = Math.ceil(strip.startM3 / pour.batchM3);
+  const last = Math.floor((strip.startM3 + strip.volumeM3) / pour.batchM3);
+  for (let k = Math.max(1, first); k <= last && k < pour.count; k++) {
+    const within = k * pour.batchM3 - strip.startM3;
+    const u = placeOfVolume(strip.profile, strip.forward ? within : strip.volumeM3 - within);
+    if (u > from && u < to) places.push(u);
+  }
+  return places;
+}
+
+function batchAt(passedM3: number, pour: Pouring): number {
+  return Math.min(pour.count, Math.max(1, Math.floor(passedM3 / pour.batchM3) + 1));
+}
+
+function partOf(batch: number, passedM3: number, pour: Pouring): number {
+  const start = (batch - 1) * pour.batchM3;
+  const end = batch === pour.count ? pour.volumeM3 : start + pour.batchM3;
+  return end > start ? Math.min(1, Math.max(0, (passedM3 - start) / (end - start))) : 0;
+}
+
+function endToEnd(strips: readonly PourStrip[], k: number, pour: Pouring): Seam | null {
+  const at = k * pour.batchM3;
+  const slack = pour.batchM3 * 1e-6;
+  const strip = strips.find((s) => at > s.startM3 + slack && at < s.startM3 + s.volumeM3 - slack);
+  if (!strip) return null;
+  const within = at - strip.startM3;
+  const u = placeOfVolume(strip.profile, strip.forward ? within : strip.volumeM3 - within);
+  const v = strip.rings.flatMap((ring) => ring.map((p) => acrossM(strip.axes, p)));
+  const from = pointAt(strip.axes, u, Math.min(...v));
+  const to = pointAt(strip.axes, u, Math.max(...v));
+  const middle = pointAt(strip.axes, u, (Math.min(...v) + Math.max(...v)) / 2);
+  return {
+    kind: 'batch',
+    newer: k + 1,
+    older: k,
+    from,
+    to,
+    lengthM: Math.max(...v) - Math.min(...v),
+    points: [{ at: middle, newer: k + 1, older: k, newerPart: 0, olderPart: 1 }],
+  };
+}
+
+function acrossDoorway(strips: readonly PourStrip[], doorway: OpenDoorway, pour: Pouring): Seam | null {
+  const points: SeamPoint[] = [];
+  const { from, to } = doorway;
+  const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
+  let newerStrip = 0;
+  let olderStrip = 0;
+  for (let i = 0; i <= 8; i++) {
+    const share = 0.001 + (0.998 * i) / 8;
+    const at = { xM: from.xM + share * (to.xM - from.xM), yM: from.yM + share * (to.yM - from.yM) };
+    const sides = doorway.bays.map((bay) => nearest(strips, bay, at));
+    const [a, b] = sides;
+    if (!a || !b) continue;
+    const passA = runningM3(a, alongM(a.axes, at));
+    const passB = runningM3(b, alongM(b.axes, at));
+    const [newer, older, newM3, oldM3] = passA > passB ? [a, b, passA, passB] : [b, a, passB, passA];
+    newerStrip = newer.number;
+    olderStrip = older.number;
+    const newBatch = batchAt(newM3, pour);
+    const oldBatch = batchAt(oldM3, pour);
+    points.push({
+      at,
+      newer: newBatch,
+      older: oldBatch,
+      newerPart: partOf(newBatch, newM3, pour),
+      olderPart: partOf(oldBatch, oldM3, pour),
+    });
+  }
+  if (points.length === 0) return null;
+  return { kind: 'doorway', newer: newerStrip, older: olderStrip, from, to, lengthM, points };
+}
+
+/** The strip of a bay nearest a point on its edge: the wall between two rooms has a thickness. */
+function nearest(strips: readonly PourStrip[], bay: number, at: Point): PourStrip | null {
+  let best: PourStrip | null = null;
+  let bestM = Infinity;
+  for (const strip of strips) {
+    if (strip.bay !== bay) continue;
+    const distance = isWithin(strip.rings, at) ? 0 : distanceToRings(strip, at);
+    if (distance < bestM) {
+      bestM = distance;
+      best = strip;
+    }
+  }
+  return best;
+}
+
+function distanceToRings(strip: PourStrip, at: Point): number {
+  let least = Infinity;
+  for (const ring of strip.rings) {
+    let before = ring.at(-1);
+    for (const corner of ring) {
+      if (before) {
+        const dx = corner.xM - before.xM;
+        const dy = corner.yM - before.yM;
+        const squared = dx * dx + dy * dy;
+        const t = squared > 0 ? Math.min(1, Math.max(0, ((at.xM - before.xM) * dx + (at.yM - before.yM) * dy) / squared)) : 0;
+        least = Math.min(least, Math.hypot(at.xM - before.xM - t * dx, at.yM - before.yM - t * dy));
+      }
+      before = corner;
+    }
+  }
+  return least;
+}

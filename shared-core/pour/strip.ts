@@ -1,0 +1,32 @@
+/** A strip of the pour: its place in the order, its rings, and the running volume of the whole pour at any place along it. */
+import type { Point } from '../book/fields.ts';
+import type { Axes, Ring } from './rings.ts';
+import { volumeBefore, type StripProfile } from './strip-profile.ts';
+
+export type PourStrip = {
+  /** From 1 through the whole pour. */
+  readonly number: number;
+  /** Index of the bay it lies in. */
+  readonly bay: number;
+  readonly roomId: string;
+  /** From 1 within its bay. */
+  readonly inBay: number;
+  readonly rings: readonly Ring[];
+  readonly areaM2: number;
+  readonly volumeM3: number;
+  /** Volume poured before this strip begins. */
+  readonly startM3: number;
+  /** Filled from the low end of its axes toward the high one. */
+  readonly forward: boolean;
+  readonly axes: Axes;
+  readonly profile: StripProfile;
+};
+
+/** An open doorway between two bays of one go: wet edges meet across it. A dammed one is left out. */
+export type OpenDoorway = { readonly from: Point; readonly to: Point; readonly bays: readonly [number, number] };
+
+/** Volume of the whole pour laid when the strip is passed at the place `u` along it, m3. */
+export function runningM3(strip: PourStrip, u: number): number {
+  const before = volumeBefore(strip.profile, u);
+  return strip.startM3 + (strip.forward ? before : strip.volumeM3 - before);
+}

@@ -1,0 +1,25 @@
+/**
+ * The crew a new plan starts from. Times are typical: common practice, no source, until this business times its own.
+ * They are set so that two mixing and one placing from a wheeled hopper lay twelve 50 lb bags in about 45 minutes.
+ */
+import type { Crew } from '../book/job.ts';
+
+export const TYPICAL_CREW: Crew = {
+  mixers: 2,
+  carriers: 0,
+  spreaders: 1,
+  bagsPerBatch: 1,
+  carry: 'cart',
+  cartBatches: 5,
+  measureMin: { least: 0.75, usual: 1.25, most: 2.5 },
+  mixMin: { least: 2, usual: 2.5, most: 3.5 },
+  scrapeMin: { least: 0.5, usual: 0.75, most: 1.5 },
+  carryMin: { least: 0.5, usual: 1, most: 2 },
+  spreadMin: { least: 0.4, usual: 0.6, most: 1.2 },
+  emptyMin: { least: 2, usual: 3, most: 5 },
+  stoppagesPerHour: 0.5,
+  stoppageMin: { least: 1, usual: 3, most: 8 },
+};
+
+/** The chance of a cold joint a plan is held to unless the person chooses another: common practice, no source. */
+export const TYPICAL_CHANCE = 0.05;
