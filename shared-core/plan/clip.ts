@@ -16,9 +16,12 @@ const DUST_AREA_M2 = 1e-12;
 type Crossing = { readonly at: Point; readonly alongM: number; readonly kind: 'enter' | 'leave'; readonly chain: Chain };
 type Chain = { readonly points: Point[]; enter: Crossing | null; leave: Crossing | null };
 
-/** Both halves round an edge to the same point, so that pieces on either side share their corners. */
+/** Reckoned from the same end whichever half is kept, so that pieces on either side share their corners to the last bit. */
 function crossingPoint(a: Point, aDepth: number, b: Point, bDepth: number): Point {
-  return aDepth < bDepth ? between(a, b, aDepth / (aDepth - bDepth)) : between(b, a, bDepth / (bDepth - aDepth));
+  if (aDepth === 0) return a;
+  if (bDepth === 0) return b;
+  const isForward = a.xM < b.xM || (a.xM === b.xM && a.yM < b.yM);
+  return isForward ? between(a, b, aDepth / (aDepth - bDepth)) : between(b, a, bDepth / (bDepth - aDepth));
 }
 
 function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point[])[], crossings: Crossing[]): void {
@@ -40,7 +43,7 @@ function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point
       continue;
     }
     const at = crossingPoint(a, aDepth, b, bDepth);
-    const alongM = at.yM * half.normal.x - at.xM * half.normal.y;
+    const alongM = at.xM * half.normal.y - at.yM * half.normal.x;
     if (bDepth >= 0) {
       chain = { points: [at], enter: null, leave: null };
       chain.enter = { at, alongM, kind: 'enter', chain };

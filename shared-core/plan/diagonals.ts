@@ -1,0 +1,34 @@
+/** Diagonals measured in the room, against the plan as drawn: whether the corners are as square as they look. */
+import type { Plan } from '../book/plan-fields.ts';
+import { formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { distanceM } from './point.ts';
+
+/** A diagonal may differ from the drawing by this much and 0.1 % of its length: what a tape across a room is good for. Common practice. */
+export const DIAGONAL_WITHIN_M = 0.006;
+export const DIAGONAL_WITHIN_SHARE = 0.001;
+
+/** One diagonal: as measured, as drawn, the first less the second. `message` is null when they agree. */
+export type DiagonalCheck = {
+  readonly from: number;
+  readonly to: number;
+  readonly measuredM: number;
+  readonly drawnM: number;
+  readonly differenceM: number;
+  readonly message: string | null;
+};
+
+/** Checks every measured diagonal; those between corners that are not there are left out, as `planProblems` names them. */
+export function checkDiagonals(plan: Pick<Plan, 'outline' | 'diagonals'>, units: UnitSystem, locale?: string): readonly DiagonalCheck[] {
+  return plan.diagonals.flatMap(({ from, to, lengthM }) => {
+    const [a, b] = [plan.outline[from], plan.outline[to]];
+    if (a === undefined || b === undefined || from === to) return [];
+    const drawnM = distanceM(a, b);
+    const differenceM = lengthM - drawnM;
+    const agrees = Math.abs(differenceM) <= DIAGONAL_WITHIN_M + DIAGONAL_WITHIN_SHARE * drawnM;
+    const by = formatLength(Math.abs(differenceM), units, locale);
+    const way = differenceM > 0 ? 'longer' : 'shorter';
+    const message = `The diagonal from corner ${from + 1} to corner ${to + 1} is ${by} ${way} than drawn: a corner is not square, or a side was misread.`;
+    return [{ from, to, measuredM: lengthM, drawnM, differenceM, message: agrees ? null : message }];
+  });
+}

@@ -1,0 +1,40 @@
+/** A ring drawn inside another at a constant distance, as a perimeter strip is. */
+import type { Point } from '../book/fields.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { sidesOf } from './point.ts';
+import { signedAreaM2, turned } from './polygon.ts';
+
+/**
+ * The ring moved inward (outward when negative) by a distance, corners mitered. Refused when a side would vanish or turn
+ * round, which a thin strip along a room's walls does not.
+ * @param ring a sound outline, either way round
+ * @param distanceM how far in, metres
+ * @returns corners in the outline's own clockwise order, one for each of its corners
+ */
+export function insetRing(ring: readonly Point[], distanceM: number): Parsed<readonly Point[]> {
+  const clockwise = turned(ring, 'clockwise');
+  const sides = sidesOf(clockwise).map(({ from, to }) => {
+    const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
+    return { from, to, x: (to.xM - from.xM) / lengthM, y: (to.yM - from.yM) / lengthM };
+  });
+  if (sides.length < 3) return { ok: false, message: 'A strip along the walls needs three corners at least.' };
+  const corners: Point[] = [];
+  for (const [i, side] of sides.entries()) {
+    const before = sides[(i + sides.length - 1) % sides.length];
+    if (before === undefined) continue;
+    const sine = before.x * side.y - before.y * side.x;
+    const cosine = before.x * side.x + before.y * side.y;
+    if (cosine < -0.999) return { ok: false, message: `Corner ${i + 1} is too sharp to follow with a strip.` };
+    const along = (distanceM * sine) / (1 + cosine);
+    corners.push({
+      xM: side.from.xM - side.y * distanceM + side.x * along,
+      yM: side.from.yM + side.x * distanceM + side.y * along,
+    });
+  }
+  const keepsWay = sidesOf(corners).every(({ from, to }, i) => {
+    const side = sides[i];
+    return side !== undefined && (to.xM - from.xM) * side.x + (to.yM - from.yM) * side.y > 0;
+  });
+  if (!keepsWay || signedAreaM2(corners) <= 0) return { ok: false, message: 'The room is too narrow somewhere for a strip this wide.' };
+  return { ok: true, value: corners };
+}

@@ -1,0 +1,208 @@
+/** What is wrong with a plan, each with a sentence and its place: nothing is refused without saying where. */
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { placeOpening, wallOf } from './openings.ts';
+import { between, cross, distanceM, nearestOnSegment, SAME_PLACE_M, sidesOf } from './point.ts';
+import { pointInRing } from './region.ts';
+import { ringAreaM2 } from './polygon.ts';
+
+export type PlanProblemKind =
+  | 'few-corners'
+  | 'repeated-corner'
+  | 'self-crossing'
+  | 'no-area'
+  | 'hole-outside'
+  | 'hole-crosses-wall'
+  | 'holes-overlap'
+  | 'opening-wall-missing'
+  | 'opening-too-wide'
+  | 'openings-overlap'
+  | 'diagonal-corner-missing';
+
+/** One thing wrong, in a sentence, and where it is on the plan; `subjectId` is the hole or opening it is about, null for the outline. */
+export type PlanProblem = {
+  readonly kind: PlanProblemKind;
+  readonly message: string;
+  readonly at: Point;
+  readonly subjectId: string | null;
+};
+
+const ORIGIN: Point = { xM: 0, yM: 0 };
+
+/** Where two segments cross at a point inside both; null when they only touch, lie apart or along one another. */
+function crossingOf(a: Point, b: Point, c: Point, d: Point): Point | null {
+  const [abc, abd, cda, cdb] = [cross(a, b, c), cross(a, b, d), cross(c, d, a), cross(c, d, b)];
+  const slackAb = SAME_PLACE_M * distanceM(a, b);
+  const slackCd = SAME_PLACE_M * distanceM(c, d);
+  const partsAb = Math.abs(abc) > slackAb && Math.abs(abd) > slackAb && abc > 0 !== abd > 0;
+  const partsCd = Math.abs(cda) > slackCd && Math.abs(cdb) > slackCd && cda > 0 !== cdb > 0;
+  return partsAb && partsCd ? between(a, b, cda / (cda - cdb)) : null;
+}
+
+/** A crossing, or an end of one segment resting on the other. */
+function meetingOf(a: Point, b: Point, c: Point, d: Point): Point | null {
+  const touches = [
+    { point: c, off: nearestOnSegment(c, a, b).offM },
+    { point: d, off: nearestOnSegment(d, a, b).offM },
+    { point: a, off: nearestOnSegment(a, c, d).offM },
+    { point: b, off: nearestOnSegment(b, c, d).offM },
+  ];
+  return crossingOf(a, b, c, d) ?? touches.find(({ off }) => off < SAME_PLACE_M)?.point ?? null;
+}
+
+type Ring = { readonly corners: readonly Point[]; readonly name: string; readonly id: string | null };
+
+function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
+  const problem = (kind: PlanProblemKind, message: string, at: Point): PlanProblem => ({ kind, message, at, subjectId: id });
+  if (corners.length < 3) {
+    const count = corners.length === 0 ? 'no corners yet' : `${corners.length} corner${corners.length === 1 ? '' : 's'}`;
+    return [problem('few-corners', `${name} has ${count}: it takes three at least.`, corners[0] ?? ORIGIN)];
+  }
+  const found: PlanProblem[] = [];
+  for (const [i, a] of corners.entries()) {
+    for (const [j, b] of corners.entries()) {
+      if (j <= i || distanceM(a, b) >= SAME_PLACE_M) continue;
+      found.push(
+        problem('repeated-corner', `${name}: corners ${i + 1} and ${j + 1} are in one place. Take one of them out or move it.`, a),
+      );
+    }
+  }
+  if (found.length > 0) return found;
+  const sides = sidesOf(corners);
+  const last = sides.length - 1;
+  for (const [i, one] of sides.entries()) {
+    for (const [j, other] of sides.entries()) {
+      if (j <= i) continue;
+      const isNext = j === i + 1 || (i === 0 && j === last);
+      const shared = j === i + 1 ? one.to : one.from;
+      const ends = j === i + 1 ? [one.from, other.to] : [one.to, other.from];
+      const at = isNext ? doublingBack(shared, ends[0], ends[1]) : meetingOf(one.from, one.to, other.from, other.to);
+      if (at === null) continue;
+      const how = isNext ? 'doubles back over itself' : 'crosses or touches itself';
+      found.push(problem('self-crossing', `${name} ${how} where sides ${i + 1} and ${j + 1} meet. Move a corner so that they part.`, at));
+    }
+  }
+  if (found.length === 0 && ringAreaM2(corners) < SAME_PLACE_M ** 2) {
+    found.push(problem('no-area', `${name} encloses no floor: its corners lie in one line.`, corners[0] ?? ORIGIN));
+  }
+  return found;
+}
+
+/** Two neighboring sides that fold onto one another: the nearer end lies on the other side. */
+function doublingBack(shared: Point, a: Point | undefined, b: Point | undefined): Point | null {
+  if (a === undefined || b === undefined) return null;
+  const [near, far] = distanceM(shared, a) < distanceM(shared, b) ? [a, b] : [b, a];
+  return nearestOnSegment(near, shared, far).offM < SAME_PLACE_M ? near : null;
+}
+
+function firstCrossing(a: readonly Point[], b: readonly Point[]): Point | null {
+  for (const one of sidesOf(a)) {
+    for (const other of sidesOf(b)) {
+      const at = crossingOf(one.from, one.to, other.from, other.to);
+      if (at !== null) return at;
+    }
+  }
+  return null;
+}
+
+/** Corners and points along the sides, enough to tell where a ring lies once it is known to cross nothing. */
+function samples(ring: readonly Point[]): readonly Point[] {
+  return sidesOf(ring).flatMap(({ from, to }) => [from, between(from, to, 0.25), between(from, to, 0.5), between(from, to, 0.75)]);
+}
+
+function holeProblems(plan: Plan): readonly PlanProblem[] {
+  const found: PlanProblem[] = [];
+  const named = plan.holes.map((hole) => ({ ...hole, label: hole.name.trim() === '' ? `The cut-out (${hole.kind})` : `“${hole.name}”` }));
+  for (const [index, hole] of named.entries()) {
+    const own = ringProblems({ corners: hole.corners, name: hole.label, id: hole.id });
+    found.push(...own);
+    if (own.length > 0) continue;
+    const crossesAt = firstCrossing(hole.corners, plan.outline);
+    const points = samples(hole.corners);
+    const outside = points.find((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'outside');
+    const isIn = points.some((p) => pointInRing(p, plan.outline, SAME_PLACE_M) === 'inside');
+    if (crossesAt !== null || (outside !== undefined && isIn)) {
+      const message = `${hole.label} crosses a wall. Move it inside the room, or draw the wall round it.`;
+      found.push({ kind: 'hole-crosses-wall', message, at: crossesAt ?? outside ?? ORIGIN, subjectId: hole.id });
+    } else if (outside !== undefined) {
+      found.push({
+        kind: 'hole-outside',
+        message: `${hole.label} lies outside the room. Move it inside or take it out.`,
+        at: outside,
+        subjectId: hole.id,
+      });
+    }
+    for (const other of named.slice(index + 1)) {
+      if (other.corners.length < 3) continue;
+      const at =
+        firstCrossing(hole.corners, other.corners) ??
+        samples(hole.corners).find((p) => pointInRing(p, other.corners, SAME_PLACE_M) === 'inside') ??
+        samples(other.corners).find((p) => pointInRing(p, hole.corners, SAME_PLACE_M) === 'inside') ??
+        (isSameRing(hole.corners, other.corners) ? hole.corners[0] : undefined);
+      if (at === undefined) continue;
+      const message = `${hole.label} and ${other.label} lie over one another: the floor under both would be taken off twice.`;
+      found.push({ kind: 'holes-overlap', message, at, subjectId: hole.id });
+    }
+  }
+  return found;
+}
+
+function isSameRing(a: readonly Point[], b: readonly Point[]): boolean {
+  return a.every((p) => pointInRing(p, b, SAME_PLACE_M) === 'edge') && b.every((p) => pointInRing(p, a, SAME_PLACE_M) === 'edge');
+}
+
+function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefined): readonly PlanProblem[] {
+  const found: PlanProblem[] = [];
+  for (const [index, opening] of plan.openings.entries()) {
+    const name = opening.name.trim() === '' ? `The opening (${opening.kind.replace('-', ' ')})` : `“${opening.name}”`;
+    const wall = wallOf(plan, opening.wall);
+    if (wall === null) {
+      const message = `${name} stands in wall ${opening.wall + 1}, and the room has ${plan.outline.length}. Choose its wall again.`;
+      found.push({ kind: 'opening-wall-missing', message, at: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
+      continue;
+    }
+    const at = placeOpening(plan, opening)?.middle ?? wall.from;
+    const [width, length] = [formatLength(opening.widthM, units, locale), formatLength(wall.lengthM, units, locale)];
+    if (opening.widthM > wall.lengthM + SAME_PLACE_M) {
+      const message = `${name} is ${width} wide and its wall is ${length} long. Make it narrower or choose another wall.`;
+      found.push({ kind: 'opening-too-wide', message, at: between(wall.from, wall.to, 0.5), subjectId: opening.id });
+    } else if (opening.fromM + opening.widthM > wall.lengthM + SAME_PLACE_M) {
+      const most = formatLength(wall.lengthM - opening.widthM, units, locale);
+      const message = `${name} runs past the end of its wall, which is ${length} long. Start it ${most} from the corner at most.`;
+      found.push({ kind: 'opening-too-wide', message, at: wall.to, subjectId: opening.id });
+    }
+    for (const other of plan.openings.slice(index + 1)) {
+      const gapM = Math.max(opening.fromM, other.fromM) - Math.min(opening.fromM + opening.widthM, other.fromM + other.widthM);
+      if (other.wall !== opening.wall || gapM > -SAME_PLACE_M) continue;
+      const message = `${name} and ${other.name.trim() === '' ? 'another opening' : `“${other.name}”`} overlap in one wall. Move one of them.`;
+      found.push({ kind: 'openings-overlap', message, at, subjectId: opening.id });
+    }
+  }
+  return found;
+}
+
+/**
+ * Everything wrong with a plan, worst first; empty when it is sound. A cut-out may touch a wall or another cut-out, as a
+ * hearth does, but may not cross one.
+ * @param plan the plan
+ * @param units for the lengths in the sentences
+ * @param locale BCP 47 tag
+ */
+export function planProblems(plan: Plan, units: UnitSystem, locale?: string): readonly PlanProblem[] {
+  const outline = ringProblems({ corners: plan.outline, name: 'The outline', id: null });
+  const diagonals = plan.diagonals
+    .filter(({ from, to }) => plan.outline[from] === undefined || plan.outline[to] === undefined || from === to)
+    .map(({ from, to }): PlanProblem => {
+      const message = `A diagonal from corner ${from + 1} to corner ${to + 1} is noted, and the room has no two such corners. Note it again.`;
+      return { kind: 'diagonal-corner-missing', message, at: plan.outline[0] ?? ORIGIN, subjectId: null };
+    });
+  if (outline.length > 0) return [...outline, ...openingProblems(plan, units, locale), ...diagonals];
+  return [...holeProblems(plan), ...openingProblems(plan, units, locale), ...diagonals];
+}
+
+/** Whether nothing is wrong with the plan, so that areas and volumes mean something. */
+export function isSound(plan: Plan): boolean {
+  return planProblems(plan, 'metric').length === 0;
+}

@@ -1,0 +1,137 @@
+/** A room from its sides as one reads them off a tape: a walk of lengths and turns, and what to do when it does not close. */
+import type { Point } from '../book/fields.ts';
+import { formatLength } from '../measure/length-format.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { directionOf } from './point.ts';
+
+/** A side: its length, and the turn at its end in degrees, to the right positive (90 at an ordinary corner, −90 at one that juts in). */
+export type Side = { readonly lengthM: number; readonly turnDeg: number };
+
+/** A walk that ends this near to its start is closed: what a tape is read to, 1/16 in. Common practice. */
+export const CLOSED_WITHIN_M = 0.0016;
+
+/** Shapes offered for typing sides. Turns go clockwise on the sheet from the upper left corner. */
+export const SHAPE_TURNS = {
+  rectangle: [90, 90, 90, 90],
+  l: [90, 90, -90, 90, 90, 90],
+  t: [90, 90, -90, 90, 90, -90, 90, 90],
+  u: [90, -90, -90, 90, 90, 90, 90, 90],
+} as const;
+export type Shape = keyof typeof SHAPE_TURNS;
+
+/** The sides of a shape from its lengths, clockwise from the upper left corner; refused when their number is not the shape's. */
+export function sidesOfShape(shape: Shape, lengthsM: readonly number[]): Parsed<readonly Side[]> {
+  const turns = SHAPE_TURNS[shape];
+  if (lengthsM.length !== turns.length) {
+    return { ok: false, message: `This shape has ${turns.length} sides, and ${lengthsM.length} are given.` };
+  }
+  return checkedSides(lengthsM.map((lengthM, i) => ({ lengthM, turnDeg: turns[i] ?? 90 })));
+}
+
+function checkedSides(sides: readonly Side[]): Parsed<readonly Side[]> {
+  const wrong = sides.findIndex((side) => !(side.lengthM > 0) || !Number.isFinite(side.lengthM) || !Number.isFinite(side.turnDeg));
+  return wrong < 0 ? { ok: true, value: sides } : { ok: false, message: `Side ${wrong + 1} needs a length of more than zero.` };
+}
+
+/** Where a walk led: a corner at the start of each side, and what is missing from its end back to its start. */
+export type Walk = {
+  readonly corners: readonly Point[];
+  /** From where the walk ends to where it began. */
+  readonly gapXM: number;
+  readonly gapYM: number;
+  readonly gapM: number;
+  readonly closes: boolean;
+  /** All turns together less one whole turn, degrees; 0 when the room's angles fit. */
+  readonly turnsOffDeg: number;
+};
+
+function headings(sides: readonly Side[]): readonly { readonly x: number; readonly y: number }[] {
+  let headingDeg = 0;
+  return sides.map((side) => {
+    const direction = directionOf(headingDeg);
+    headingDeg += side.turnDeg;
+    return direction;
+  });
+}
+
+/** Walks the sides from the origin, the first to the right along the x axis. */
+export function walkSides(sides: readonly Side[]): Walk {
+  const corners: Point[] = [];
+  let at: Point = { xM: 0, yM: 0 };
+  const directions = headings(sides);
+  for (const [i, side] of sides.entries()) {
+    corners.push(at);
+    const direction = directions[i] ?? { x: 1, y: 0 };
+    at = { xM: at.xM + direction.x * side.lengthM, yM: at.yM + direction.y * side.lengthM };
+  }
+  const gapM = Math.hypot(at.xM, at.yM);
+  const turns = sides.reduce((sum, side) => sum + side.turnDeg, 0);
+  const turnsOffDeg = turns - (turns < 0 ? -360 : 360);
+  return { corners, gapXM: 0 - at.xM, gapYM: 0 - at.yM, gapM, closes: gapM <= CLOSED_WITHIN_M, turnsOffDeg };
+}
+
+/** What to say about a walk that does not close; null when it does. */
+export function closingSentence(walk: Walk, units: UnitSystem, locale?: string): string | null {
+  if (walk.closes) return null;
+  const parts = [
+    { offM: walk.gapXM, over: 'too far right', under: 'short to the right' },
+    { offM: walk.gapYM, over: 'too far down', under: 'short downward' },
+  ].filter(({ offM }) => Math.abs(offM) > CLOSED_WITHIN_M / 2);
+  const where = parts
+    .map(({ offM, over, under }) => `${formatLength(Math.abs(offM), units, locale)} ${offM < 0 ? over : under}`)
+    .join(' and ');
+  return `The sides do not close: the last ends ${where}. Spread the difference over all sides, or put one side right.`;
+}
+
+/**
+ * Closes a walk by changing every side a little, keeping all directions: the changes are in proportion to the lengths
+ * and least in all (weighted least squares, the compass rule of surveying with directions held).
+ */
+export function spreadOverSides(sides: readonly Side[]): Parsed<readonly Side[]> {
+  const { gapXM, gapYM } = walkSides(sides);
+  const directions = headings(sides);
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const [i, side] of sides.entries()) {
+    const direction = directions[i] ?? { x: 1, y: 0 };
+    xx += side.lengthM * direction.x * direction.x;
+    xy += side.lengthM * direction.x * direction.y;
+    yy += side.lengthM * direction.y * direction.y;
+  }
+  const determinant = xx * yy - xy * xy;
+  if (!(determinant > 1e-12 * (xx + yy) ** 2)) return { ok: false, message: 'All sides run one way: check the turns.' };
+  const byX = (yy * gapXM - xy * gapYM) / determinant;
+  const byY = (xx * gapYM - xy * gapXM) / determinant;
+  const mended = sides.map((side, i) => {
+    const direction = directions[i] ?? { x: 1, y: 0 };
+    return { ...side, lengthM: side.lengthM * (1 + direction.x * byX + direction.y * byY) };
+  });
+  return mended.every((side) => side.lengthM > 0)
+    ? { ok: true, value: mended }
+    : { ok: false, message: 'The sides are too far from closing to spread: one of them, or a turn, was read wrong.' };
+}
+
+/** Closes a walk by changing one side alone; refused, with why, when that side runs another way than the gap. */
+export function mendOneSide(sides: readonly Side[], index: number, units: UnitSystem, locale?: string): Parsed<readonly Side[]> {
+  const side = sides[index];
+  const direction = headings(sides)[index];
+  if (side === undefined || direction === undefined) return { ok: false, message: `There is no side ${index + 1}.` };
+  const { gapXM, gapYM } = walkSides(sides);
+  const alongM = gapXM * direction.x + gapYM * direction.y;
+  const leftM = Math.abs(gapXM * direction.y - gapYM * direction.x);
+  if (leftM > CLOSED_WITHIN_M) {
+    const left = formatLength(leftM, units, locale);
+    return {
+      ok: false,
+      message: `Side ${index + 1} alone cannot close the room: ${left} would stay open across it. Choose a side that runs along the gap.`,
+    };
+  }
+  if (side.lengthM + alongM <= 0)
+    return { ok: false, message: `Side ${index + 1} would have to be less than nothing: another was read wrong.` };
+  return { ok: true, value: sides.map((other, i) => (i === index ? { ...other, lengthM: other.lengthM + alongM } : other)) };
+}
+
+/** The sides that could close the walk alone, by index. */
+export function sidesThatMend(sides: readonly Side[]): readonly number[] {
+  return sides.flatMap((_, index) => (mendOneSide(sides, index, 'metric').ok ? [index] : []));
+}
