@@ -1,0 +1,15 @@
+import { useLayoutEffect } from 'react';
+
+/** Light, dark, or as the computer is set. */
+export type Look = 'light' | 'dark' | 'system';
+
+/** Puts the look on the whole page while the calling screen stands. `still` turns motion off beyond what the system asks for. */
+export function useLook(look: Look, still = false): void {
+  useLayoutEffect(() => {
+    const root = document.documentElement;
+    if (look === 'system') root.removeAttribute('data-look');
+    else root.setAttribute('data-look', look);
+    if (still) root.setAttribute("data-motion", "off");
+    else root.removeAttribute("data-motion");
+  }, [look, still]);
+}

@@ -1,0 +1,41 @@
+import type { ReactNode } from 'react';
+import { Radio, RadioGroup } from 'react-aria-components';
+import { Pointer } from './Pointer.tsx';
+import './ChoiceStood.css';
+
+export interface StoodOption {
+  readonly id: string;
+  readonly word: ReactNode;
+  /** At the right: `14 bags here`. */
+  readonly right?: ReactNode;
+}
+
+interface ChoiceStoodProps {
+  readonly label: string;
+  readonly options: readonly StoodOption[];
+  readonly value: string | null;
+  readonly onChange: (id: string) => void;
+}
+
+/** A list to pick from: a choice stood on end. The picked row gets the rule and the pointer. */
+export function ChoiceStood({ label, options, value, onChange }: ChoiceStoodProps) {
+  return (
+    <RadioGroup className="choice-stood" aria-label={label} value={value} onChange={onChange}>
+      {options.map((option) => (
+        <Radio key={option.id} value={option.id} className="choice-stood-option">
+          {({ isSelected }) => (
+            <>
+              <span className="choice-stood-word">{option.word}</span>
+              {option.right !== undefined && <span className="choice-stood-right">{option.right}</span>}
+              {isSelected && (
+                <span className="choice-stood-pointer">
+                  <Pointer />
+                </span>
+              )}
+            </>
+          )}
+        </Radio>
+      ))}
+    </RadioGroup>
+  );
+}

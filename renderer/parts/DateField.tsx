@@ -1,0 +1,61 @@
+import { useRef } from 'react';
+import { formatDay, parseDay } from '../../shared-core/measure/day.ts';
+import { Field, type FieldCommon } from './Field.tsx';
+import { useMeasure } from './use-measure.ts';
+
+interface DateFieldProps extends FieldCommon<string> {
+  /** The day it is, for `tomorrow` and a day without its year. */
+  readonly today: string;
+  /** Days outside these are refused, typed or picked. */
+  readonly earliest?: string;
+  readonly latest?: string;
+}
+
+/** A calendar day: typed, or picked from the system's own calendar. The value is `2026-05-12`. */
+export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) {
+  const { locale } = useMeasure();
+  const native = useRef<HTMLInputElement>(null);
+  return (
+    <Field
+      {...rest}
+      parse={(text) => {
+        const read = parseDay(text, today, locale);
+        if (!read.ok) return read;
+        if (earliest !== undefined && read.value < earliest) {
+          return { ok: false, message: `${formatDay(read.value, 'full', locale)} is too early: ${formatDay(earliest, 'full', locale)} or later.` };
+        }
+        if (latest !== undefined && read.value > latest) {
+          return { ok: false, message: `${formatDay(read.value, 'full', locale)} is too late: ${formatDay(latest, 'full', locale)} or earlier.` };
+        }
+        return read;
+      }}
+      format={(day) => formatDay(day, 'full', locale)}
+      within={
+        <>
+          <button
+            type="button"
+            className="field-pick"
+            aria-label={`${rest.label}: calendar`}
+            disabled={rest.disabled ?? false}
+            onClick={() => native.current?.showPicker()}
+          >
+            <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
+              <path d="M1 4.5H17M1 4.5V17H17V4.5M5 1V7M13 1V7M1 10.5H17M6.5 10.5V17M11.5 10.5V17" fill="none" stroke="var(--ink)" />
+            </svg>
+          </button>
+          <input
+            ref={native}
+            type="date"
+            className="field-pick-native"
+            tabIndex={-1}
+            aria-hidden="true"
+            value={rest.value ?? ''}
+            min={earliest}
+            max={latest}
+            onChange={(event) => rest.onChange(event.target.value === '' ? null : event.target.value)}
+          />
+        </>
+      }
+    />
+  );
+}

@@ -1,0 +1,108 @@
+import { memo } from 'react';
+import { hatchLines } from '../../shared-core/drawing/hatch.ts';
+import type { HatchMark, Mark, TextMark } from '../../shared-core/drawing/marks.ts';
+import { dotsPath, inkColor, linePath, ringsPath, strokeOf } from './drawing-paths.ts';
+
+/** How the groups of a drawing that can be pointed at behave; null where the drawing is only seen. */
+export interface GroupManner {
+  /** The one group in the tab order; the arrow keys move on from it. */
+  readonly tabStop: string | null;
+  readonly picked: string | null;
+  readonly onPick: (name: string) => void;
+  readonly onFocus: (name: string) => void;
+}
+
+interface DrawingMarksProps {
+  readonly marks: readonly Mark[];
+  readonly manner: GroupManner | null;
+}
+
+/** The marks of a drawing inked as SVG, in their order. */
+export function DrawingMarks({ marks, manner }: DrawingMarksProps) {
+  return marks.map((mark, i) => {
+    switch (mark.kind) {
+      case 'path':
+        return (
+          <path
+            key={i}
+            d={ringsPath(mark.rings)}
+            fill={mark.fill === null ? 'none' : inkColor(mark.fill)}
+            fillRule="evenodd"
+            {...strokeOf(mark)}
+          />
+        );
+      case 'hatch':
+        return <HatchLinesInked key={i} mark={mark} />;
+      case 'stipple':
+        return (
+          <path key={i} d={dotsPath(mark.xy)} fill="none" stroke={inkColor(mark.ink)} strokeWidth={mark.sizePx} strokeLinecap="round" />
+        );
+      case 'text':
+        return <TextInked key={i} mark={mark} />;
+      default:
+        return <GroupInked key={mark.name === '' ? i : mark.name} mark={mark} manner={manner} />;
+    }
+  });
+}
+
+const HatchLinesInked = memo(function HatchLinesInked({ mark }: { readonly mark: HatchMark }) {
+  const { lines, widthPx, grains, grainPx } = hatchLines(mark);
+  const ink = inkColor(mark.ink);
+  return (
+    <>
+      <path d={lines.map((xy) => linePath(xy, false)).join('')} fill="none" stroke={ink} strokeWidth={widthPx} />
+      {grains.length > 0 && <path d={dotsPath(grains)} fill="none" stroke={ink} strokeWidth={grainPx} strokeLinecap="round" />}
+    </>
+  );
+});
+
+function TextInked({ mark }: { readonly mark: TextMark }) {
+  return (
+    <text
+      x={mark.x}
+      y={mark.y}
+      textAnchor={mark.anchor}
+      fontFamily={`var(--${mark.family})`}
+      fontSize={mark.sizePx}
+      fontWeight={mark.weight}
+      fontStyle={mark.italic ? 'italic' : 'normal'}
+      fill={inkColor(mark.ink)}
+      {...(mark.turnDeg === 0 ? {} : { transform: `rotate(${mark.turnDeg} ${mark.x} ${mark.y})` })}
+      // A broad stroke of the ground under the letters clears a box of their own width, whatever face is shown.
+      {...(mark.clear === null
+        ? {}
+        : { stroke: inkColor(mark.clear), strokeWidth: mark.sizePx * 0.5, strokeLinejoin: 'round', paintOrder: 'stroke' })}
+    >
+      {mark.text}
+    </text>
+  );
+}
+
+type GroupMark = Extract<Mark, { kind: 'group' }>;
+
+function GroupInked({ mark, manner }: { readonly mark: GroupMark; readonly manner: GroupManner | null }) {
+  const inner = <DrawingMarks marks={mark.marks} manner={manner} />;
+  if (manner === null || mark.label === '') return <g data-name={mark.name}>{inner}</g>;
+  return (
+    <g
+      data-name={mark.name}
+      className="drawing-group"
+      role="button"
+      aria-label={mark.label}
+      aria-pressed={manner.picked === mark.name ? true : undefined}
+      tabIndex={manner.tabStop === mark.name ? 0 : -1}
+      onClick={(event) => {
+        event.stopPropagation();
+        manner.onPick(mark.name);
+      }}
+      onFocus={() => manner.onFocus(mark.name)}
+      onKeyDown={(event) => {
+        if (event.key !== 'Enter' && event.key !== ' ') return;
+        event.preventDefault();
+        manner.onPick(mark.name);
+      }}
+    >
+      {inner}
+    </g>
+  );
+}

@@ -1,0 +1,66 @@
+import { type ReactNode, useState } from 'react';
+import { DropZone as AriaDropZone, FileTrigger } from 'react-aria-components';
+import { PressWord } from './PressWord.tsx';
+import './DropZone.css';
+
+interface DropZoneProps {
+  /** What goes here: `Photos of the floor`. */
+  readonly label: string;
+  /** The word that opens the system's own dialog: `Choose photos`. */
+  readonly chooseWord: string;
+  /** Kinds taken: MIME types, or ends of names with their dot. */
+  readonly accept: readonly string[];
+  readonly multiple?: boolean;
+  readonly onFiles: (files: readonly File[]) => void;
+  /** Said of a file of another kind: `${name} is not a photo: use JPEG or PNG.` */
+  readonly refuse: (name: string) => string;
+  readonly hint?: ReactNode;
+  /** What is wrong with what was given, from outside. */
+  readonly problem?: string | null;
+}
+
+/** A place for files: dropped, pasted or chosen. */
+export function DropZone({ label, chooseWord, accept, multiple = false, onFiles, refuse, hint, problem = null }: DropZoneProps) {
+  const [refused, setRefused] = useState<string | null>(null);
+  const take = (files: readonly File[]) => {
+    const good = files.filter((file) => isTaken(file, accept));
+    const bad = files.find((file) => !isTaken(file, accept));
+    setRefused(bad === undefined ? null : refuse(bad.name));
+    const given = multiple ? good : good.slice(0, 1);
+    if (given.length > 0) onFiles(given);
+  };
+  const said = refused ?? problem;
+  return (
+    <AriaDropZone
+      className="drop-zone"
+      aria-label={label}
+      onDrop={(event) => {
+        void Promise.all(event.items.flatMap((item) => (item.kind === 'file' ? [item.getFile()] : []))).then(take);
+      }}
+    >
+      <p className="caption">{label}</p>
+      <div className="drop-zone-line">
+        <FileTrigger acceptedFileTypes={accept} allowsMultiple={multiple} onSelect={(list) => take([...(list ?? [])])}>
+          <span className="drop-zone-choose">
+            <PressWord>{chooseWord}</PressWord>
+          </span>
+        </FileTrigger>
+        <span className="second small">or drop {multiple ? 'them' : 'it'} here</span>
+      </div>
+      {hint !== undefined && <p className="field-hint">{hint}</p>}
+      {said !== null && (
+        <p className="field-problem" role="alert">
+          {said}
+        </p>
+      )}
+    </AriaDropZone>
+  );
+}
+
+function isTaken(file: File, accept: readonly string[]): boolean {
+  const name = file.name.toLowerCase();
+  return accept.some((kind) => {
+    if (kind.startsWith('.')) return name.endsWith(kind.toLowerCase());
+    return kind.endsWith('/*') ? file.type.startsWith(kind.slice(0, -1)) : file.type === kind;
+  });
+}

@@ -1,0 +1,14 @@
+import { type DurationUnit, formatDuration, parseDuration } from '../../shared-core/measure/duration.ts';
+import { Field, type FieldCommon } from './Field.tsx';
+import { useMeasure } from './use-measure.ts';
+
+interface DurationFieldProps extends FieldCommon<number> {
+  /** The unit of a number typed alone. */
+  readonly bare: DurationUnit;
+}
+
+/** A length of time; the value is in seconds. */
+export function DurationField({ bare, ...rest }: DurationFieldProps) {
+  const { locale } = useMeasure();
+  return <Field {...rest} parse={(text) => parseDuration(text, bare, locale)} format={(seconds) => formatDuration(seconds, locale)} />;
+}

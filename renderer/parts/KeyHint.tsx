@@ -1,0 +1,18 @@
+import './KeyHint.css';
+
+/** The key that does the same, in a thin box. `mod` is written as the system writes it. */
+export function KeyHint({ keys }: { readonly keys: string }) {
+  return <kbd className="key-hint">{keyWords(keys)}</kbd>;
+}
+
+/** `mod+z` as read on this system: `Ctrl Z`, or `⌘ Z` on a Mac. */
+export function keyWords(keys: string, mac = isMac()): string {
+  return keys
+    .split('+')
+    .map((k) => (k === 'mod' ? (mac ? '⌘' : 'Ctrl') : k.length === 1 ? k.toUpperCase() : k.charAt(0).toUpperCase() + k.slice(1)))
+    .join(' ');
+}
+
+function isMac(): boolean {
+  return typeof navigator !== 'undefined' && /Mac|iP(hone|ad)/.test(navigator.userAgent);
+}

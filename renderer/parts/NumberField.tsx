@@ -1,0 +1,32 @@
+import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
+import { Field, type FieldCommon } from './Field.tsx';
+import { useMeasure } from './use-measure.ts';
+
+interface NumberFieldProps extends FieldCommon<number> {
+  readonly least?: number;
+  readonly most?: number;
+  /** Only whole numbers: bags, helpers. */
+  readonly whole?: boolean;
+  readonly decimals?: number;
+}
+
+/** A plain number, or a count. */
+export function NumberField({ least, most, whole = false, decimals = 2, ...rest }: NumberFieldProps) {
+  const { locale } = useMeasure();
+  const shown = (n: number) => formatNumber(n, { most: whole ? 0 : decimals }, locale);
+  return (
+    <Field
+      {...rest}
+      inputMode={whole ? 'numeric' : 'decimal'}
+      format={shown}
+      parse={(text) => {
+        const read = parseNumber(text, locale);
+        if (!read.ok) return read;
+        if (whole && !Number.isInteger(read.value)) return { ok: false, message: `${text.trim()}: a whole number is needed here.` };
+        if (least !== undefined && read.value < least) return { ok: false, message: `${text.trim()}: this is at least ${shown(least)}.` };
+        if (most !== undefined && read.value > most) return { ok: false, message: `${text.trim()}: this is at most ${shown(most)}.` };
+        return read;
+      }}
+    />
+  );
+}

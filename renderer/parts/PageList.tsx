@@ -1,0 +1,59 @@
+import { Dialog, DialogTrigger, Modal, ModalOverlay } from 'react-aria-components';
+import { Link } from 'wouter';
+import { TextButton } from './TextButton.tsx';
+import { PressWord } from './PressWord.tsx';
+import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
+import './PageList.css';
+
+/** The pages of the top line on a small screen: a word that opens them as a list, with undo and find at its end. */
+export function PageList({ page }: { readonly page: PageName | null }) {
+  const { undo, openFind } = useSheetFrame();
+  return (
+    <DialogTrigger>
+      <PressWord>Pages</PressWord>
+      <ModalOverlay className="page-list-ground" isDismissable>
+        <Modal className="page-list">
+          <Dialog aria-label="Pages" className="page-list-inner">
+            {({ close }) => (
+              <>
+                <nav aria-label="Pages">
+                  <ul>
+                    {PAGES.map(({ name, href }) => (
+                      <li key={name}>
+                        <Link href={href} onClick={close} aria-current={name === page ? 'page' : undefined}>
+                          {name}
+                        </Link>
+                      </li>
+                    ))}
+                  </ul>
+                </nav>
+                <div className="page-list-foot">
+                  <TextButton
+                    kind="plain"
+                    onPress={() => {
+                      close();
+                      openFind();
+                    }}
+                  >
+                    Find
+                  </TextButton>
+                  <TextButton
+                    kind="plain"
+                    disabled={undo === null}
+                    onPress={() => {
+                      close();
+                      undo?.run();
+                    }}
+                  >
+                    {undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}
+                  </TextButton>
+                  <TextButton onPress={close}>Back</TextButton>
+                </div>
+              </>
+            )}
+          </Dialog>
+        </Modal>
+      </ModalOverlay>
+    </DialogTrigger>
+  );
+}

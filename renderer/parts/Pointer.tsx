@@ -1,0 +1,10 @@
+/** The half-inked pointer: set here, or here now. Point down; the caller places it so that the point is where it means. */
+export function Pointer({ widthPx = 14 }: { readonly widthPx?: number }) {
+  return (
+    <svg width={widthPx} height={widthPx * 0.86} viewBox="0 0 14 12" aria-hidden="true" focusable="false">
+      <path d="M.8.75H13.2L7 11Z" fill="var(--paper)" />
+      <path d="M7 .75H13.2L7 11Z" fill="var(--ink)" />
+      <path d="M.8.75H13.2L7 11Z" fill="none" stroke="var(--ink)" strokeWidth="1.5" strokeLinejoin="miter" />
+    </svg>
+  );
+}

@@ -1,0 +1,66 @@
+import type { ReactNode } from 'react';
+import { Button, Dialog, DialogTrigger, Heading, Popover } from 'react-aria-components';
+import { RangeMark } from './RangeMark.tsx';
+import './Reason.css';
+
+/** Why a figure is what it is. */
+export interface ReasonWhy {
+  /** What the figure is: `Bags for the hall`. */
+  readonly what: string;
+  /** What went in, each with its value and, where it has one, its own source. */
+  readonly inputs: readonly { readonly name: string; readonly value: ReactNode; readonly source?: string }[];
+  /** The reckoning in words. */
+  readonly formula: string;
+  readonly source: string;
+  /** Null when the figure is exact. */
+  readonly range: { readonly leastText: string; readonly mostText: string; readonly at: number | null; readonly words?: string } | null;
+  /** A caution, or where to change what went in. */
+  readonly more?: ReactNode;
+}
+
+/** A figure with its reason: a dotted underline that opens what went in, the formula in words, the source and the range. */
+export function Reason({ children, why }: { readonly children: ReactNode; readonly why: ReasonWhy }) {
+  return (
+    <DialogTrigger>
+      <Button className="reason">{children}</Button>
+      <Popover className="reason-panel" offset={10} containerPadding={12}>
+        <Dialog className="reason-inner">
+          <Heading slot="title" className="reason-what">
+            {why.what}
+          </Heading>
+          <h3 className="caption">What went in</h3>
+          <dl className="reason-inputs">
+            {why.inputs.map(({ name, value, source }) => (
+              <div key={name}>
+                <dt>{name}</dt>
+                <dd>
+                  {value}
+                  {source !== undefined && <cite> {source}</cite>}
+                </dd>
+              </div>
+            ))}
+          </dl>
+          <h3 className="caption">How it is reckoned</h3>
+          <p>{why.formula}</p>
+          {why.range !== null && (
+            <>
+              <h3 className="caption">Between</h3>
+              <p>
+                <RangeMark leastText={why.range.leastText} mostText={why.range.mostText} at={why.range.at} />
+              </p>
+              {why.range.words !== undefined && <p>{why.range.words}</p>}
+            </>
+          )}
+          <h3 className="caption">Source</h3>
+          <p>
+            <cite>{why.source}</cite>
+          </p>
+          {why.more !== undefined && <div className="reason-more">{why.more}</div>}
+          <Button slot="close" className="text-button text-button-underlined reason-close">
+            <span className="text-button-word">Close</span>
+          </Button>
+        </Dialog>
+      </Popover>
+    </DialogTrigger>
+  );
+}

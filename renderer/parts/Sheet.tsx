@@ -1,0 +1,130 @@
+import { type ReactNode, useState } from 'react';
+import { Link } from 'wouter';
+import { Mark } from './Mark.tsx';
+import { PageList } from './PageList.tsx';
+import { TextButton } from './TextButton.tsx';
+import { TitleBlock, type Who } from './TitleBlock.tsx';
+import { TopLine } from './TopLine.tsx';
+import { type PageName, useSheetFrame } from './sheet-frame.ts';
+import { useSmall } from './use-small.ts';
+import './Sheet.css';
+
+interface SheetProps {
+  /** Which word of the top line this sheet belongs to. */
+  readonly page: PageName | null;
+  /** Who and where: the head of the title block. */
+  readonly who: Who;
+  /** The rooms as a plan with their states; behind the word `roomsWord` on a small screen. */
+  readonly keyPlan?: ReactNode;
+  readonly roomsWord?: string;
+  /** The stages as words; the second line of a small screen. */
+  readonly stages?: ReactNode;
+  /** The facts being entered: `BlockPart`s under the title block. */
+  readonly block?: ReactNode;
+  /** The drawing: the sheet's heading (`SheetHeading`) and what it shows. */
+  readonly children: ReactNode;
+  /** The line from edge to edge (`Datum` or `DatumDrawing`). */
+  readonly datum?: ReactNode;
+  /** On a small screen the datum stays in view with its answer. */
+  readonly datumSticks?: boolean;
+  /** What hangs under the datum and is longer than its answer: ribbons, rows. */
+  readonly below?: ReactNode;
+  /** What the sheet means now: `FootSentence`s or `Answer`s. */
+  readonly foot?: ReactNode;
+  /** The one main action. */
+  readonly action?: ReactNode;
+  /** No line over the foot, where the section hangs down into it. */
+  readonly footOpen?: boolean;
+}
+
+/** One sheet of the drawing set: the frame, the line of words, the rule, the datum, the foot. It scrolls as one. */
+export function Sheet(props: SheetProps) {
+  const { page, who, keyPlan, stages, block, children, datum, datumSticks = false, below, foot, action, footOpen = false } = props;
+  const small = useSmall();
+  const { notices } = useSheetFrame();
+  const hasFoot = foot !== undefined || action !== undefined;
+  const datumAtFoot = small && datumSticks && datum !== undefined;
+  return (
+    <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
+      <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
+        To the drawing
+      </a>
+      {small ? <SmallTop {...props} /> : <TopLine page={page} />}
+      <div className="sheet-body">
+        <main className="sheet-main" id="sheet-main" tabIndex={-1}>
+          {children}
+        </main>
+        <aside className="sheet-block" aria-label={who.name}>
+          {!small && (
+            <>
+              <TitleBlock who={who} />
+              {keyPlan !== undefined && <div className="block-part">{keyPlan}</div>}
+              {stages !== undefined && <div className="block-part block-part-stages">{stages}</div>}
+            </>
+          )}
+          {block}
+        </aside>
+      </div>
+      {!datumAtFoot && datum}
+      {below !== undefined && <div className="sheet-below">{below}</div>}
+      {(hasFoot || datumAtFoot || notices !== null) && (
+        <footer className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
+          {notices !== null && <div className="sheet-notices">{notices}</div>}
+          {datumAtFoot && datum}
+          {hasFoot && (
+            <div className="sheet-foot-line">
+              <div className="sheet-foot-words">{foot}</div>
+              {action !== undefined && <div className="sheet-foot-action">{action}</div>}
+            </div>
+          )}
+        </footer>
+      )}
+      {!small && <div className="sheet-frame" aria-hidden="true" />}
+    </div>
+  );
+}
+
+// The address holds the route, so the fragment must not be followed.
+function skipToMain(event: { preventDefault: () => void }): void {
+  event.preventDefault();
+  document.getElementById('sheet-main')?.focus();
+}
+
+function SmallTop({ page, who, keyPlan, stages, roomsWord = 'Rooms' }: SheetProps) {
+  const [open, setOpen] = useState(false);
+  const { openFind } = useSheetFrame();
+  return (
+    <header className="small-top">
+      <div className="small-top-line">
+        {who.short === undefined ? (
+          <Link href="/" className="top-line-mark">
+            <Mark />
+            <span>Straightedge</span>
+          </Link>
+        ) : (
+          <p className="small-top-name">{who.short}</p>
+        )}
+        <div className="small-top-words">
+          {keyPlan !== undefined && (
+            <TextButton kind="plain" expanded={open} onPress={() => setOpen(!open)}>
+              {roomsWord}
+            </TextButton>
+          )}
+          <PageList page={page} />
+          {keyPlan === undefined && (
+            <TextButton kind="plain" onPress={openFind}>
+              Find
+            </TextButton>
+          )}
+        </div>
+      </div>
+      {open && (
+        <div className="small-top-rooms">
+          <TitleBlock who={who} />
+          {keyPlan}
+        </div>
+      )}
+      {stages !== undefined && <div className="small-top-stages">{stages}</div>}
+    </header>
+  );
+}

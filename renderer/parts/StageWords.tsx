@@ -1,0 +1,40 @@
+import { Link } from 'wouter';
+import { useEffect, useRef } from 'react';
+import { Pointer } from './Pointer.tsx';
+import { STATE_WORDS, type StateName, StateShape } from './StateShape.tsx';
+import './StageWords.css';
+
+export interface StageWord {
+  readonly name: string;
+  readonly href: string;
+  /** `waiting` is drawn as the bare word. */
+  readonly state: StateName;
+}
+
+/** The stages of a job as words on a line; the pointer stands under the one being looked at, each other's shape under it. */
+export function StageWords({ stages, current }: { readonly stages: readonly StageWord[]; readonly current: string | null }) {
+  const here = useRef<HTMLAnchorElement>(null);
+  useEffect(() => {
+    here.current?.scrollIntoView({ block: 'nearest', inline: 'center', behavior: 'instant' });
+  }, [current]);
+  return (
+    <nav aria-label="Stages" className="stage-words">
+      <ol>
+        {stages.map(({ name, href, state }) => {
+          const isHere = name === current;
+          return (
+            <li key={name}>
+              <Link href={href} ref={isHere ? here : undefined} aria-current={isHere ? 'page' : undefined}>
+                {name}
+                <span className="hidden-words">, {STATE_WORDS[state]}</span>
+                <span className="stage-words-shape" title={STATE_WORDS[state]}>
+                  {isHere ? <Pointer /> : state !== 'waiting' && <StateShape state={state} sizePx={9} />}
+                </span>
+              </Link>
+            </li>
+          );
+        })}
+      </ol>
+    </nav>
+  );
+}

@@ -1,0 +1,91 @@
+import type { ReactNode } from 'react';
+import './Table.css';
+
+export interface TableColumn<Row> {
+  readonly key: string;
+  readonly caption: string;
+  readonly cell: (row: Row) => ReactNode;
+  readonly align?: 'left' | 'right';
+  /** The cell that names its row. */
+  readonly heads?: boolean;
+  readonly italic?: boolean;
+  /** Left out on a small screen. */
+  readonly wideOnly?: boolean;
+  readonly width?: string;
+}
+
+interface TableProps<Row> {
+  /** What the table holds, read aloud, and shown with `captioned`. */
+  readonly label: string;
+  readonly captioned?: boolean;
+  readonly columns: readonly TableColumn<Row>[];
+  readonly rows: readonly Row[];
+  readonly rowKey: (row: Row) => string;
+  /** The whole row is pressed; its naming cell is the button. */
+  readonly onPick?: (row: Row) => void;
+  /** Shown in heavier type: what is still open. */
+  readonly isBold?: (row: Row) => boolean;
+  /** A last row of sums, one cell a column key. */
+  readonly foot?: Readonly<Record<string, ReactNode>>;
+  /** What stands there while there are no rows. */
+  readonly empty?: ReactNode;
+  readonly dense?: boolean;
+}
+
+/** Rows and columns, on lines. */
+export function Table<Row>(props: TableProps<Row>) {
+  const { label, captioned = false, columns, rows, rowKey, onPick, isBold, foot, empty, dense = false } = props;
+  if (rows.length === 0 && empty !== undefined) return <div className="table-empty">{empty}</div>;
+  const classOf = (c: TableColumn<Row>) =>
+    [c.align === 'right' ? 'table-right' : '', c.italic === true ? 'table-italic' : '', c.wideOnly === true ? 'table-wide' : ''].join(' ').trim();
+  return (
+    <table className={`table${dense ? ' table-dense' : ''}${onPick === undefined ? '' : ' table-picked'}`}>
+      <caption className={captioned ? 'caption' : 'hidden-words'}>{label}</caption>
+      <thead>
+        <tr>
+          {columns.map((c) => (
+            <th key={c.key} scope="col" className={classOf(c)} style={c.width === undefined ? undefined : { width: c.width }}>
+              {c.caption === '' ? <span className="hidden-words">{c.key}</span> : c.caption}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={rowKey(row)} className={isBold?.(row) === true ? 'table-bold' : undefined}>
+            {columns.map((c) => {
+              const content =
+                c.heads === true && onPick !== undefined ? (
+                  <button type="button" className="table-pick" onClick={() => onPick(row)}>
+                    {c.cell(row)}
+                  </button>
+                ) : (
+                  c.cell(row)
+                );
+              return c.heads === true ? (
+                <th key={c.key} scope="row" className={classOf(c)}>
+                  {content}
+                </th>
+              ) : (
+                <td key={c.key} className={classOf(c)}>
+                  {content}
+                </td>
+              );
+            })}
+          </tr>
+        ))}
+      </tbody>
+      {foot !== undefined && (
+        <tfoot>
+          <tr>
+            {columns.map((c) => (
+              <td key={c.key} className={classOf(c)}>
+                {foot[c.key]}
+              </td>
+            ))}
+          </tr>
+        </tfoot>
+      )}
+    </table>
+  );
+}

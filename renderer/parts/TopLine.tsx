@@ -1,0 +1,37 @@
+import { Link } from 'wouter';
+import { KeyHint } from './KeyHint.tsx';
+import { Mark } from './Mark.tsx';
+import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
+import './TopLine.css';
+
+/** The line of words over every sheet: the mark, the pages, undo and find with their keys. */
+export function TopLine({ page }: { readonly page: PageName | null }) {
+  const { undo, openFind } = useSheetFrame();
+  return (
+    <header className="top-line">
+      <Link href="/" className="top-line-mark">
+        <Mark />
+        <span>Straightedge</span>
+      </Link>
+      <nav aria-label="Pages">
+        <ul className="top-line-pages">
+          {PAGES.map(({ name, href }) => (
+            <li key={name}>
+              <Link href={href} aria-current={name === page ? 'page' : undefined}>
+                {name}
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <div className="top-line-commands">
+        <button type="button" onClick={undo?.run} disabled={undo === null} title={undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}>
+          Undo{undo !== null && <span className="hidden-words"> {undo.what}</span>} <KeyHint keys="mod+z" />
+        </button>
+        <button type="button" onClick={openFind} aria-keyshortcuts="/">
+          Find <KeyHint keys="/" />
+        </button>
+      </div>
+    </header>
+  );
+}

@@ -1,0 +1,25 @@
+import { useEffect, useEffectEvent } from 'react';
+import { Notice } from './Notice.tsx';
+
+interface UndoBarProps {
+  /** What was done: `Reading 12 is removed.` */
+  readonly done: string;
+  readonly onUndo: () => void;
+  /** It is taken away by itself after `seconds`, by the cross or by the next act; undo stays in the top line. */
+  readonly onGone: () => void;
+  readonly seconds?: number;
+}
+
+/** What was just done, and taking it back. */
+export function UndoBar({ done, onUndo, onGone, seconds = 12 }: UndoBarProps) {
+  const gone = useEffectEvent(onGone);
+  useEffect(() => {
+    const timer = setTimeout(() => gone(), seconds * 1000);
+    return () => clearTimeout(timer);
+  }, [done, seconds]);
+  return (
+    <Notice action={{ word: 'Undo', run: onUndo, keys: 'mod+z' }} onClose={onGone}>
+      {done}
+    </Notice>
+  );
+}

@@ -1,0 +1,91 @@
+import { useEffect, useRef, useState } from 'react';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
+
+interface DraftInput<T> {
+  readonly value: T | null;
+  readonly parse: (text: string) => Parsed<T>;
+  readonly format: (value: T) => string;
+  readonly onChange: (value: T | null) => void;
+  readonly same: (a: T, b: T) => boolean;
+  /** Said when the field is left empty and must not be; null lets it be empty. */
+  readonly emptyMessage: string | null;
+}
+
+export interface Draft {
+  readonly text: string;
+  readonly problem: string | null;
+  readonly type: (text: string) => void;
+  readonly commit: () => void;
+  readonly giveUp: () => void;
+}
+
+/** Long enough to finish a word, short enough that a closed lid costs nothing. */
+const IDLE_MS = 700;
+
+/**
+ * What is typed into a field, apart from what it means. It is read when the field is left, on Enter, and quietly after a
+ * pause when it can be read; what cannot be read stays as typed with a sentence, and the record keeps its last good value.
+ */
+export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage }: DraftInput<T>): Draft {
+  const [draft, setDraft] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const shown = draft ?? (value === null ? '' : format(value));
+
+  const keep = (text: string, aloud: boolean): void => {
+    if (text.trim() === '') {
+      if (emptyMessage !== null) {
+        if (aloud) setProblem(emptyMessage);
+        return;
+      }
+      if (value !== null) onChange(null);
+      if (aloud) settle();
+      return;
+    }
+    const read = parse(text);
+    if (!read.ok) {
+      if (aloud) setProblem(read.message);
+      return;
+    }
+    if (value === null || !same(value, read.value)) onChange(read.value);
+    if (aloud) settle();
+  };
+  const settle = () => {
+    setDraft(null);
+    setProblem(null);
+  };
+
+  // The latest draft is kept when the page is hidden, closed, or the field is taken away.
+  const pending = useRef<(() => void) | null>(null);
+  useEffect(() => {
+    pending.current = draft === null ? null : () => keep(draft, false);
+  });
+  useEffect(() => {
+    if (draft === null) return undefined;
+    const timer = setTimeout(() => pending.current?.(), IDLE_MS);
+    return () => clearTimeout(timer);
+  }, [draft]);
+  useEffect(() => {
+    const flush = () => pending.current?.();
+    window.addEventListener('pagehide', flush);
+    document.addEventListener('visibilitychange', flush);
+    return () => {
+      window.removeEventListener('pagehide', flush);
+      document.removeEventListener('visibilitychange', flush);
+      flush();
+    };
+  }, []);
+
+  return {
+    text: shown,
+    problem,
+    type: (text) => {
+      setDraft(text);
+      if (problem !== null && parse(text).ok) setProblem(null);
+    },
+    commit: () => {
+      if (draft !== null) keep(draft, true);
+      else if (value === null && emptyMessage !== null) setProblem(emptyMessage);
+    },
+    giveUp: settle,
+  };
+}

@@ -1,0 +1,58 @@
+import { useEffect, useRef } from 'react';
+
+/** Keys by name: a letter (`a`), `mod+z` (Ctrl, or Command on a Mac), `shift+mod+z`, `escape`, `space`, `/`. */
+export type KeyMap = Readonly<Record<string, (event: KeyboardEvent) => void>>;
+
+/**
+ * Runs the handler of a key pressed anywhere on the page. A key meant for a field, an open dialog or list, or a
+ * browser command never reaches it; nor does one that is held down. Turn it off with `on`.
+ */
+export function useKeys(keys: KeyMap, on = true): void {
+  const latest = useRef(keys);
+  useEffect(() => {
+    latest.current = keys;
+  });
+  useEffect(() => {
+    if (!on) return undefined;
+    const press = (event: KeyboardEvent) => {
+      if (event.defaultPrevented || event.repeat || event.isComposing || isTaken(event)) return;
+      const run = latest.current[keyName(event)];
+      if (run === undefined) return;
+      event.preventDefault();
+      run(event);
+    };
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  }, [on]);
+}
+
+/** The name of a key press in the words of `KeyMap`. */
+export function keyName(event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey'>): string {
+  const key = event.key === ' ' ? 'space' : event.key.toLowerCase();
+  const isLetter = /^[a-z]$/.test(key);
+  const mod = event.ctrlKey || event.metaKey;
+  return [
+    event.shiftKey && (mod || !isPrinted(key) || isLetter) ? 'shift' : '',
+    event.altKey ? 'alt' : '',
+    mod ? 'mod' : '',
+    key,
+  ]
+    .filter((part) => part !== '')
+    .join('+');
+}
+
+function isPrinted(key: string): boolean {
+  return key.length === 1;
+}
+
+function isTaken(event: KeyboardEvent): boolean {
+  const target = event.target;
+  if (!(target instanceof Element)) return false;
+  if (target.closest('[role="dialog"], [role="alertdialog"], [role="listbox"], [role="menu"]') !== null) return true;
+  if (target instanceof HTMLElement && target.isContentEditable) return true;
+  if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
+  if (target instanceof HTMLInputElement) return !['button', 'submit', 'checkbox', 'radio', 'file'].includes(target.type) || event.key === ' ';
+  // A focused button or link answers Space and Enter itself.
+  if (event.key === ' ' || event.key === 'Enter') return target.closest('button, a, summary, [role="button"], [role="radio"]') !== null;
+  return false;
+}

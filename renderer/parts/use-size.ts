@@ -1,0 +1,25 @@
+import { type RefCallback, useCallback, useState } from 'react';
+
+export interface Size {
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** The size of an element as it changes: hang `ref` on it. Null until it has been laid out once. */
+export function useSize<E extends Element>(): { readonly ref: RefCallback<E>; readonly size: Size | null } {
+  const [size, setSize] = useState<Size | null>(null);
+  const ref = useCallback((element: E | null) => {
+    if (element === null) return undefined;
+    const take = (widthPx: number, heightPx: number) =>
+      setSize((was) => (was !== null && was.widthPx === widthPx && was.heightPx === heightPx ? was : { widthPx, heightPx }));
+    const box = element.getBoundingClientRect();
+    take(Math.floor(box.width), Math.floor(box.height));
+    const watch = new ResizeObserver((entries) => {
+      const last = entries.at(-1);
+      if (last !== undefined) take(Math.floor(last.contentRect.width), Math.floor(last.contentRect.height));
+    });
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+  return { ref, size };
+}
