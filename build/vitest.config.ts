@@ -7,6 +7,7 @@ export default defineConfig({
     include: ['test/**/*.test.{ts,tsx}'],
     exclude: ['test/journeys/**', 'test/bench/**', 'node_modules/**'],
     environment: 'node',
+    setupFiles: ['test/setup.ts'],
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 30_000,

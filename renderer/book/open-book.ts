@@ -2,7 +2,11 @@
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
 import { checkBook, type Unreadable } from './integrity.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
+
+/** Dexie keeps a database's version tenfold in IndexedDB. */
+const DEXIE_VERSION_FACTOR = 10;
 
 export type Opened = { readonly unreadable: readonly Unreadable[]; readonly persisted: boolean };
 
@@ -20,6 +24,11 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
   try {
     const it = book();
     await it.open();
+    // Dexie opens a newer database as it finds it; this program would write rows that the newer one cannot read.
+    if (it.backendDB().version > SCHEMA_VERSION * DEXIE_VERSION_FACTOR) {
+      it.close();
+      return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
+    }
     await it.transaction('rw', it.rowsOf('business'), async () => {
       if ((await it.rowsOf('business').get('business')) !== undefined) return;
       const { timeZone } = Intl.DateTimeFormat().resolvedOptions();

@@ -1,0 +1,66 @@
+/** One job with everything that hangs on it, read in one go and followed live. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { TableName } from '../../shared-core/book/tables.ts';
+import type { RowOf } from '../../shared-core/book/rows.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+
+const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
+  readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
+
+const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
+
+/** Reads a job whole; null when it, its customer or its house is not there. */
+export async function readWholeJob(jobId: string): Promise<WholeJob | null> {
+  const it = book();
+  const [business, job] = await Promise.all([it.rowsOf('business').get('business'), it.rowsOf('jobs').get(jobId)]);
+  if (business === undefined || job === undefined) return null;
+  const [client, property] = await Promise.all([it.rowsOf('clients').get(job.clientId), it.rowsOf('properties').get(job.propertyId)]);
+  if (client === undefined || property === undefined) return null;
+  const [rooms, houseRooms, materials, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] = await Promise.all([
+    it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+    it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+    it.rowsOf('materials').toArray(),
+    ofJob('quotes', jobId),
+    ofJob('pours', jobId),
+    ofJob('cureLogs', jobId),
+    ofJob('promises', jobId),
+    ofJob('coverTests', jobId),
+    ofJob('visits', jobId),
+    ofJob('documents', jobId),
+    ofJob('calendarEntries', jobId),
+  ]);
+  const pourEvents = await it.rowsOf('pourEvents').where('pourId').anyOf(pours.map((p) => p.id)).toArray();
+  return {
+    business,
+    client,
+    property,
+    job,
+    rooms: readable('rooms', present(rooms)),
+    houseRooms: readable('rooms', houseRooms).filter((r) => r.deletedAt === null),
+    materials: readable('materials', materials),
+    quotes: quotes.sort((a, b) => a.revision - b.revision),
+    pours,
+    pourEvents: readable('pourEvents', pourEvents).sort((a, b) => a.seq - b.seq),
+    cureLogs,
+    promises,
+    coverTests,
+    visits: visits.sort((a, b) => a.at.localeCompare(b.at)),
+    documents: documents.sort((a, b) => a.madeAt.localeCompare(b.madeAt)),
+    calendarEntries,
+  };
+}
+
+/** The job whole, live; null when it is not there, undefined while reading. */
+export function useWholeJob(jobId: string): WholeJob | null | undefined {
+  return useLiveQuery(() => readWholeJob(jobId), [jobId]);
+}
+
+/** Every job in use, whole: what Today and the calendar of the whole book are made from. */
+export function useWholeJobs(): WholeJob[] | undefined {
+  return useLiveQuery(async () => {
+    const jobs = readable('jobs', await book().rowsOf('jobs').toArray()).filter((job) => job.deletedAt === null);
+    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id)) ?? undefined)));
+  }, []);
+}

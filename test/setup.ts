@@ -1,0 +1,2 @@
+/** An IndexedDB in memory stands before any module asks for one. */
+import 'fake-indexeddb/auto';

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import { Book, swapBook } from '../../../renderer/book/database.ts';
+import { openBook } from '../../../renderer/book/open-book.ts';
+import { MIGRATIONS, type Migration, migrateRow } from '../../../shared-core/book/migrations/list.ts';
+import { checkRow } from '../../../shared-core/book/rows.ts';
+import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import version1 from './version-1.fixture.json' with { type: 'json' };
+
+const STEPS: readonly Migration[] = [
+  { to: 2, rows: { clients: (row) => ({ ...row, name: `${String(row['name'])}!` }) } },
+  {
+    to: 3,
+    rows: {
+      clients: (row) => {
+        if (row['id'] === 'client-odd') throw new TypeError('cannot read');
+        return { ...row, notes: 'from version 3' };
+      },
+    },
+  },
+];
+const stored = version1 as unknown as Record<string, Record<string, unknown>[]>;
+
+describe('migrations', () => {
+  it('form an unbroken chain up to the version this program writes', () => {
+    expect(MIGRATIONS.map((m) => m.to)).toEqual(Array.from({ length: SCHEMA_VERSION - 1 }, (_, i) => i + 2));
+  });
+
+  it('carry every row of a stored version 1 book to the newest, each readable by its schema', () => {
+    let rows = 0;
+    for (const table of TABLE_NAMES) {
+      for (const row of stored[table] ?? []) {
+        const check = checkRow(table, migrateRow(table, row, 1, SCHEMA_VERSION));
+        expect(check, `${table} ${String(row['id'])}`).toMatchObject({ ok: true });
+        rows += 1;
+      }
+    }
+    expect(rows).toBeGreaterThan(4);
+  });
+
+  it('refuse a gap between versions', () => {
+    expect(() => migrateRow('clients', { id: 'x' }, 1, 3, [STEPS[1] as Migration])).toThrow(RangeError);
+  });
+
+  it('upgrade an old database in place, walking each step, and leave alone a row that a step cannot read', async () => {
+    const old = new Book('migrating', 1, []);
+    const [first] = stored['clients'] ?? [];
+    await old.table('clients').bulkPut([
+      { ...first, id: 'client-one', name: 'Ash' },
+      { ...first, id: 'client-odd', name: 'Odd' },
+    ]);
+    old.close();
+    const next = new Book('migrating', 3, STEPS);
+    const rows = await next.table<{ id: string; name: string; notes: string }, string>('clients').toArray();
+    expect(rows.find((r) => r.id === 'client-one')).toMatchObject({ name: 'Ash!', notes: 'from version 3' });
+    expect(rows.find((r) => r.id === 'client-odd')).toMatchObject({ name: 'Odd!' });
+    next.close();
+  });
+
+  it('leave a book from a newer program alone, and say so', async () => {
+    const newer = new Book('newer', 3, STEPS);
+    await newer.open();
+    newer.close();
+    swapBook(new Book('newer'));
+    expect(await openBook('2026-05-12T11:05:00.000Z')).toMatchObject({ ok: false, message: expect.stringContaining('newer version') });
+    const again = new Book('newer', 3, STEPS);
+    await again.open();
+    expect(await again.table('business').count()).toBe(0);
+    again.close();
+  });
+});
