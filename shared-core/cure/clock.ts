@@ -1,0 +1,138 @@
+/**
+ * A clock that runs faster or slower with the air of the room: curing by equivalent age, drying by drying potential.
+ * The rate is integrated along each straight piece of the history; under the least temperature the clock stands still.
+ */
+import { cutPiece, HOUR_MS, type Piece } from './temperature-history.ts';
+
+/** Clock hours a real hour is worth, at a temperature and a humidity (share). Never negative. */
+export type Rate = (tempC: number, humidity: number) => number;
+
+export type Interval = { readonly fromMs: number; readonly toMs: number };
+
+/** Gauss–Legendre nodes and weights on [0, 1], five points (Abramowitz and Stegun, table 25.4). */
+const NODES: readonly (readonly [number, number])[] = [
+  [0.5, 0.284444444444444444],
+  [0.230765344947158454, 0.239314335249683234],
+  [0.769234655052841546, 0.239314335249683234],
+  [0.046910077030668004, 0.118463442528094544],
+  [0.953089922969331996, 0.118463442528094544],
+];
+
+/** Within this many degrees five points integrate an Arrhenius rate to better than one part in 10^11. */
+const DEGREES_A_STEP = 8;
+
+/** Clock hours gained over one finite piece, without regard to the least temperature. */
+function gain(piece: Piece, rate: Rate): number {
+  const hours = (piece.toMs - piece.fromMs) / HOUR_MS;
+  if (hours <= 0) return 0;
+  const dT = piece.toC - piece.fromC;
+  const dH = piece.toHumidity - piece.fromHumidity;
+  if (dT === 0 && dH === 0) return hours * rate(piece.fromC, piece.fromHumidity);
+  const steps = Math.max(1, Math.ceil(Math.abs(dT) / DEGREES_A_STEP));
+  let sum = 0;
+  for (let k = 0; k < steps; k++) {
+    for (const [x, weight] of NODES) {
+      const share = (k + x) / steps;
+      sum += weight * rate(piece.fromC + dT * share, piece.fromHumidity + dH * share);
+    }
+  }
+  return (hours * sum) / steps;
+}
+
+/** Cuts pieces where the temperature crosses `leastC`, and says of each part whether the clock runs in it. */
+export function runningParts(pieces: readonly Piece[], leastC: number): readonly (Piece & { readonly runs: boolean })[] {
+  const parts: (Piece & { runs: boolean })[] = [];
+  for (const p of pieces) {
+    const crosses = p.fromC < leastC !== p.toC < leastC && Number.isFinite(p.toMs);
+    if (!crosses) {
+      parts.push({ ...p, runs: Math.max(p.fromC, p.toC) >= leastC });
+      continue;
+    }
+    const at = p.fromMs + ((leastC - p.fromC) / (p.toC - p.fromC)) * (p.toMs - p.fromMs);
+    parts.push({ ...cutPiece(p, p.fromMs, at), runs: p.fromC >= leastC }, { ...cutPiece(p, at, p.toMs), runs: p.toC >= leastC });
+  }
+  return parts;
+}
+
+/** The times at which the clock stood still in what was read (or bridged), joined where they touch. */
+export function stoodStill(pieces: readonly Piece[], leastC: number): readonly Interval[] {
+  const found: { fromMs: number; toMs: number }[] = [];
+  for (const part of runningParts(pieces, leastC)) {
+    if (part.runs || part.toMs <= part.fromMs || !Number.isFinite(part.toMs)) continue;
+    const before = found.at(-1);
+    if (before !== undefined && before.toMs === part.fromMs) before.toMs = part.toMs;
+    else found.push({ fromMs: part.fromMs, toMs: part.toMs });
+  }
+  return found;
+}
+
+/** A history run through a rate once, so that many targets can be looked up in it. */
+export type Clock = {
+  /** Clock hours from the start of the history to an instant. */
+  readonly hoursAt: (atMs: number) => number;
+  /** When the clock first shows `hours`; null when it never does, because it stands still as assumed. */
+  readonly whenMs: (hours: number) => number | null;
+};
+
+/** Bisections of a piece: 2^-48 of a piece of months is far under a millisecond. */
+const HALVINGS = 48;
+
+function within(part: Piece, rate: Rate, hours: number): number {
+  let low = part.fromMs;
+  let high = part.toMs;
+  for (let i = 0; i < HALVINGS && high - low > 1e-3; i++) {
+    const mid = (low + high) / 2;
+    if (gain(cutPiece(part, part.fromMs, mid), rate) < hours) low = mid;
+    else high = mid;
+  }
+  return high;
+}
+
+/** Index of the last entry that is at most `value`, in an ascending list whose first entry is. */
+function lastAtMost(list: Float64Array, count: number, value: number): number {
+  let low = 0;
+  let high = count - 1;
+  while (low < high) {
+    const mid = (low + high + 1) >> 1;
+    if ((list[mid] ?? Infinity) <= value) low = mid;
+    else high = mid - 1;
+  }
+  return low;
+}
+
+/**
+ * Runs a clock over a history.
+ * @param pieces from `temperatureHistory`; the last has no end
+ * @param leastC under this the clock stands still
+ */
+export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): Clock {
+  const parts = runningParts(pieces, leastC);
+  const starts = new Float64Array(parts.length);
+  const sums = new Float64Array(parts.length);
+  let sum = 0;
+  parts.forEach((part, i) => {
+    starts[i] = part.fromMs;
+    sums[i] = sum;
+    if (part.runs && Number.isFinite(part.toMs)) sum += gain(part, rate);
+  });
+  const hoursAt = (atMs: number): number => {
+    const i = lastAtMost(starts, parts.length, atMs);
+    const part = parts[i];
+    const before = sums[i] ?? 0;
+    if (part === undefined || atMs <= part.fromMs || !part.runs) return before;
+    return before + gain(cutPiece(part, part.fromMs, Math.min(atMs, part.toMs)), rate);
+  };
+  const whenMs = (hours: number): number | null => {
+    if (hours <= 0) return parts[0]?.fromMs ?? null;
+    let i = lastAtMost(sums, parts.length, hours);
+    // Where the clock stood still many parts share one sum: the first of them is when the hours were reached.
+    while (i > 0 && sums[i] === hours) i--;
+    const part = parts[i];
+    if (part === undefined) return null;
+    const need = hours - (sums[i] ?? 0);
+    if (Number.isFinite(part.toMs)) return within(part, rate, need);
+    const speed = part.runs ? rate(part.fromC, part.fromHumidity) : 0;
+    return speed > 0 ? part.fromMs + (need / speed) * HOUR_MS : null;
+  };
+  return { hoursAt, whenMs };
+}

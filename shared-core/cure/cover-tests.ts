@@ -1,0 +1,122 @@
+/** The test a floor must pass before each covering goes on it, and whether it has. A date alone never releases a floor. */
+import type { Covering } from '../book/covering.ts';
+import type { CoverTest } from '../book/cure-record.ts';
+import type { CoveringLimits } from '../book/job.ts';
+import type { MaterialKind } from '../book/material.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { limitsInForce } from '../substrate/covering-demands.ts';
+
+/** What each covering is called in front of its date: `oak` would be too narrow, `wood-glued` no word. */
+export const COVERING_NAME: Readonly<Record<Covering, string>> = {
+  'bare-sealed': 'sealer',
+  resilient: 'resilient flooring',
+  'tile-small': 'tile',
+  'tile-large': 'large tile',
+  'wood-glued': 'glued wood',
+  'wood-nailed': 'nailed wood',
+  floating: 'floating floor',
+  carpet: 'carpet',
+};
+
+export type CoverMethod = {
+  readonly method: CoverTest['method'];
+  /** Null: the maker's figure has not been entered, so no result can pass. */
+  readonly limit: number | null;
+  readonly unit: CoverTest['unit'];
+  readonly how: string;
+  readonly source: string;
+};
+
+export type CoverRequirement = {
+  readonly covering: Covering;
+  /** Any of these releases the floor; the first is the usual one. */
+  readonly methods: readonly CoverMethod[];
+  /** A sentence naming the usual test and its limit. */
+  readonly sentence: string;
+};
+
+/** Carbide method, CM-%. Source: DIN 18560-1 (cement 2.0, heated 1.8; calcium sulfate 0.5 since November 2015). */
+const CARBIDE_LIMIT = { cement: 2.0, cementHeated: 1.8, calciumSulfate: 0.5 } as const;
+
+/** Source: screedtesting.uk on BS 5353, BS 8203, BS 8201 and BS 8425. */
+const HYGROMETER =
+  'a hygrometer box sealed to the floor until its reading stands still (72 hours at least, floor heating off 96 hours before)';
+
+const DISH_REFUSED =
+  'A calcium chloride dish says nothing over a leveling compound or gypsum (ASTM F1869, 1.2 and 1.3): test by humidity or carbide.';
+
+export type CoverQuestion = {
+  readonly covering: Covering;
+  readonly limits: CoveringLimits | null;
+  readonly materialKind: MaterialKind;
+  readonly heated: boolean;
+};
+
+function limitText(method: CoverMethod): string {
+  if (method.limit === null) return 'the limit on the covering’s own sheet';
+  if (method.unit === 'share') return `${formatPercent(method.limit)} humidity`;
+  return method.unit === 'lb' ? `${formatNumber(method.limit, { most: 1 })} lb` : `${formatNumber(method.limit, { least: 1, most: 1 })} CM-%`;
+}
+
+/** The test a covering needs over this pour, with the covering maker's own figure where one is entered. */
+export function coverRequirement({ covering, limits, materialKind, heated }: CoverQuestion): CoverRequirement {
+  const humidity = limitsInForce(covering, limits).slabHumidity;
+  const methods: CoverMethod[] = [];
+  if (humidity !== null) methods.push({ method: 'slab-humidity', limit: humidity.value, unit: 'share', how: HYGROMETER, source: humidity.source });
+  if (covering === 'bare-sealed') {
+    methods.push({ method: 'maker-method', limit: humidity?.value ?? null, unit: 'share', how: 'the sealer maker’s own test', source: 'the sealer’s sheet' });
+  } else if (humidity?.fromMaker !== true) {
+    // A maker's humidity figure replaces the published ones: the carbide limit then no longer speaks for the covering.
+    const cement = heated ? CARBIDE_LIMIT.cementHeated : CARBIDE_LIMIT.cement;
+    const limit = materialKind === 'calcium-sulfate' ? CARBIDE_LIMIT.calciumSulfate : cement;
+    methods.push({ method: 'carbide', limit, unit: 'cm-percent', how: 'the carbide method on a sample from the full depth', source: 'DIN 18560-1' });
+  }
+  const usual = methods[0];
+  const limitWords = usual === undefined ? '' : limitText(usual);
+  const sentence = `Confirm by test before covering: ${usual?.how ?? ''}, at most ${limitWords} (${usual?.source ?? ''}).`;
+  return { covering, methods, sentence };
+}
+
+export type Release = {
+  readonly released: boolean;
+  readonly sentence: string;
+  /** The result that decided. */
+  readonly test: CoverTest | null;
+  readonly requirement: CoverRequirement;
+};
+
+function valueText(test: CoverTest): string {
+  if (test.unit === 'share') return formatPercent(test.value);
+  return `${formatNumber(test.value, { most: 2 })} ${test.unit === 'lb' ? 'lb' : 'CM-%'}`;
+}
+
+/**
+ * Whether a floor is released for covering. The newest result made by an accepted method after the pour decides.
+ * @param tests every test on record for the room
+ * @param placedAt when the material was placed; earlier results do not speak for it
+ */
+export function coverRelease(question: CoverQuestion, tests: readonly CoverTest[], placedAt: string): Release {
+  const requirement = coverRequirement(question);
+  const placedMs = Date.parse(placedAt);
+  const own = tests
+    .filter((t) => t.deletedAt === null && t.covering === question.covering && Date.parse(t.takenAt) >= placedMs)
+    .sort((a, b) => Date.parse(b.takenAt) - Date.parse(a.takenAt));
+  const methodOf = (t: CoverTest) => requirement.methods.find((m) => m.method === t.method && m.unit === t.unit);
+  const test = own.find((t) => methodOf(t) !== undefined);
+  const method = test === undefined ? undefined : methodOf(test);
+  const not = 'Not yet released for covering';
+  if (test === undefined || method === undefined) {
+    const stray = own[0];
+    const why =
+      stray === undefined ? requirement.sentence : stray.method === 'moisture-dish' ? DISH_REFUSED : `The test on record is not one this covering takes. ${requirement.sentence}`;
+    return { released: false, sentence: `${not}. ${why}`, test: null, requirement };
+  }
+  if (method.limit === null) {
+    return { released: false, sentence: `${not}: enter the limit from the covering’s sheet, so that the result of ${valueText(test)} can be judged.`, test, requirement };
+  }
+  const told = `${valueText(test)} on the test by ${test.by}; at most ${limitText(method)} (${method.source})`;
+  return test.value <= method.limit
+    ? { released: true, sentence: `Released for ${COVERING_NAME[question.covering]}: ${told}.`, test, requirement }
+    : { released: false, sentence: `${not}: ${told}. Wait, and test again.`, test, requirement };
+}

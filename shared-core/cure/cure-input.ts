@@ -1,0 +1,55 @@
+/** What the cure of a room is reckoned from, and the dates that come of it. */
+import type { Covering } from '../book/covering.ts';
+import type { CoverTest, CureReading, Promised } from '../book/cure-record.ts';
+import type { CoveringLimits } from '../book/job.ts';
+import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { CoverRequirement } from './cover-tests.ts';
+import type { Reason } from './reason.ts';
+import type { Piece } from './temperature-history.ts';
+
+/** The room after the last reading may be so much warmer or colder than assumed. Typical for a heated house. */
+export const ASSUMED_SPREAD_C = 2;
+
+export type CureInput = {
+  readonly lift: number;
+  /** When the last of the material was placed, or is planned to be. */
+  readonly placedAt: string;
+  /** This lift’s depth. */
+  readonly depth: { readonly meanM: number; readonly deepestM: number };
+  /** New, still wet lifts underneath that dry through this one. */
+  readonly wetBelowM: number;
+  readonly sheet: PowderSheet;
+  readonly materialKind: MaterialKind;
+  readonly covering: Covering | null;
+  readonly coveringLimits: CoveringLimits | null;
+  readonly heated: boolean;
+  readonly readings: readonly CureReading[];
+  /** Temperature and humidity (a share) assumed where nothing was read. */
+  readonly assumedTempC: number;
+  readonly assumedHumidity: number;
+  readonly assumedSpreadC: number;
+  readonly gaps: 'line' | 'assumed';
+  readonly promises: readonly Promised[];
+  readonly tests: readonly CoverTest[];
+  readonly units: UnitSystem;
+  readonly locale: string;
+};
+
+/** Earliest, likely, latest instants; null where the clock stands still as assumed and no date can be given. */
+export type Dates = { readonly earliestAt: string | null; readonly likelyAt: string | null; readonly latestAt: string | null; readonly reason: Reason };
+
+export type DatedMilestone = Dates & {
+  /** `walk-on`, `cover:resilient`. */
+  readonly key: string;
+  readonly kind: MilestoneKind;
+  readonly covering: Covering | null;
+  readonly by: 'strength' | 'drying';
+  /** `walk on`, `large tile`. */
+  readonly name: string;
+  /** Every covering ends in a test, whatever the date. */
+  readonly coverTest: CoverRequirement | null;
+};
+
+/** Histories as assumed, and with the assumed part warmer and colder by the spread. */
+export type Histories = { readonly likely: readonly Piece[]; readonly warm: readonly Piece[]; readonly cold: readonly Piece[] };

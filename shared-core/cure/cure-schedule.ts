@@ -1,0 +1,126 @@
+/** Everything a screen or a paper says about one room's cure after one lift: dates, reasons, the log, the promises. */
+import type { Covering } from '../book/covering.ts';
+import type { Milestone, MilestoneKind } from '../book/material.ts';
+import { COVERING_NAME, coverRelease, coverRequirement, type Release } from './cover-tests.ts';
+import type { CureInput, DatedMilestone, Histories } from './cure-input.ts';
+import { dryingDates } from './drying-dates.ts';
+import { type LogSummary, summarizeLog } from './log-summary.ts';
+import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
+import { strengthDates } from './strength-dates.ts';
+import { type Assumed, type Piece, temperatureHistory } from './temperature-history.ts';
+
+export type CureSchedule = {
+  readonly lift: number;
+  readonly placedAt: string;
+  readonly milestones: readonly DatedMilestone[];
+  /** The covering of this job among the milestones; null when none is chosen. */
+  readonly cover: DatedMilestone | null;
+  readonly log: LogSummary;
+  /** For drawing the temperature line; the last piece is assumed and has no end. */
+  readonly history: readonly Piece[];
+  readonly leastCureTempC: number;
+  readonly verdicts: readonly PromiseVerdict[];
+  readonly gravest: PromiseVerdict | null;
+  /** Null when no covering is chosen. */
+  readonly release: Release | null;
+};
+
+const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
+  'walk-on': 'walk on',
+  cart: 'carts',
+  'next-lift': 'next lift',
+  furniture: 'furniture',
+  full: 'full load',
+};
+
+/** What a milestone is called on every sheet. */
+export function milestoneName(kind: MilestoneKind, covering: Covering | null): string {
+  if (kind !== 'cover') return MILESTONE_NAME[kind];
+  return covering === null ? 'covering' : COVERING_NAME[covering];
+}
+
+export const milestoneKey = (kind: MilestoneKind, covering: Covering | null): string => (kind === 'cover' ? `cover:${covering ?? 'any'}` : kind);
+
+function histories(input: CureInput): Histories {
+  const build = (assumed: Assumed) =>
+    temperatureHistory({ startMs: Date.parse(input.placedAt), readings: input.readings, assumed, gaps: input.gaps });
+  const at = (tempC: number) => build({ tempC, humidity: input.assumedHumidity });
+  return {
+    likely: at(input.assumedTempC),
+    warm: at(input.assumedTempC + input.assumedSpreadC),
+    cold: at(input.assumedTempC - input.assumedSpreadC),
+  };
+}
+
+function coverings(input: CureInput): readonly Covering[] {
+  const listed = input.sheet.milestones.flatMap((m) => (m.kind === 'cover' && m.covering !== null ? [m.covering] : []));
+  return [...new Set(input.covering === null ? listed : [...listed, input.covering])];
+}
+
+function strengthMilestone(m: Milestone, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
+  return {
+    ...strengthDates(m, input, all, log),
+    key: milestoneKey(m.kind, m.covering),
+    kind: m.kind,
+    covering: m.covering,
+    by: 'strength',
+    name: milestoneName(m.kind, m.covering),
+    coverTest: null,
+  };
+}
+
+function coverMilestone(covering: Covering, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
+  const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.covering === covering);
+  const strength = own.find((m) => m.by === 'strength');
+  const drying = own.filter((m) => m.by === 'drying');
+  const dates = strength !== undefined && drying.length === 0 ? strengthDates(strength, input, all, log) : dryingDates(drying, input, all, log);
+  const { coveringLimits: limits, materialKind, heated } = input;
+  return {
+    ...dates,
+    key: milestoneKey('cover', covering),
+    kind: 'cover',
+    covering,
+    by: strength !== undefined && drying.length === 0 ? 'strength' : 'drying',
+    name: milestoneName('cover', covering),
+    // The limits entered on the job are those of the covering chosen there.
+    coverTest: coverRequirement({ covering, limits: covering === input.covering ? limits : null, materialKind, heated }),
+  };
+}
+
+/**
+ * The cure of one room after one lift. Depends on nothing but its input: the same record gives the same dates on any day.
+ */
+export function cureSchedule(input: CureInput): CureSchedule {
+  const all = histories(input);
+  const startMs = Date.parse(input.placedAt);
+  const count = input.readings.filter((r) => Date.parse(r.at) >= startMs).length;
+  const leastCureTempC = input.sheet.leastCureTempC.value;
+  const log = summarizeLog(all.likely, count, leastCureTempC);
+  const milestones = [
+    ...input.sheet.milestones.filter((m) => m.kind !== 'cover').map((m) => strengthMilestone(m, input, all, log)),
+    ...coverings(input).map((c) => coverMilestone(c, input, all, log)),
+  ];
+  const cover = milestones.find((m) => m.kind === 'cover' && m.covering === input.covering) ?? null;
+  const verdicts = standingPromises(input.promises).flatMap((p) => {
+    const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.covering ?? input.covering));
+    return milestone === undefined ? [] : [judgePromise(p, milestone)];
+  });
+  const { covering, coveringLimits: limits, materialKind, heated } = input;
+  return {
+    lift: input.lift,
+    placedAt: input.placedAt,
+    milestones,
+    cover,
+    log,
+    history: all.likely,
+    leastCureTempC,
+    verdicts,
+    gravest: gravest(verdicts),
+    release: covering === null ? null : coverRelease({ covering, limits, materialKind, heated }, input.tests, input.placedAt),
+  };
+}
+
+/** The same cure, were the room kept at another temperature after the last reading. */
+export function scheduleAtTemperature(input: CureInput, assumedTempC: number): CureSchedule {
+  return cureSchedule({ ...input, assumedTempC });
+}

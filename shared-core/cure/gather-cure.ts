@@ -1,0 +1,62 @@
+/** Puts together what the cure of a room is reckoned from, out of the records of the book. */
+import type { Business } from '../book/business.ts';
+import type { CoverTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { PourEvent } from '../book/pour-record.ts';
+import type { Room } from '../book/room.ts';
+import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
+
+export type CureRecords = {
+  readonly business: Pick<Business, 'units' | 'locale'>;
+  readonly jobRoom: JobRoom;
+  readonly room: Room;
+  /** The powder that was (or is to be) poured. */
+  readonly material: Material;
+  readonly lift: number;
+  readonly placedAt: string;
+  readonly depth: { readonly meanM: number; readonly deepestM: number };
+  readonly wetBelowM: number;
+  /** All of the job; those of other rooms are passed over. */
+  readonly logs: readonly CureLog[];
+  readonly pourEvents: readonly PourEvent[];
+  readonly promises: readonly Promised[];
+  readonly tests: readonly CoverTest[];
+};
+
+/** Readings of a room's air from its logs and from the pour itself, put-away logs left out. */
+export function roomReadings(roomId: string, logs: readonly CureLog[], events: readonly PourEvent[]): readonly CureReading[] {
+  const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
+  const fromPour = events.flatMap((e) =>
+    e.kind === 'reading' && e.airTempC !== null && !undone.has(e.id)
+      ? [{ at: e.at, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }]
+      : [],
+  );
+  return [...fromPour, ...logs.filter((l) => l.roomId === roomId && l.deletedAt === null).flatMap((l) => l.readings)];
+}
+
+/** The input of `cureSchedule`; null when the material is no powder with a sheet. */
+export function gatherCure(records: CureRecords): CureInput | null {
+  const { business, jobRoom, room, material } = records;
+  if (material.powder === null) return null;
+  return {
+    lift: records.lift,
+    placedAt: records.placedAt,
+    depth: records.depth,
+    wetBelowM: records.wetBelowM,
+    sheet: material.powder,
+    materialKind: material.kind,
+    covering: jobRoom.covering,
+    coveringLimits: jobRoom.coveringLimits,
+    heated: room.circumstances.radiantHeat === 'in-floor',
+    readings: roomReadings(room.id, records.logs, records.pourEvents),
+    assumedTempC: jobRoom.assumedTempC,
+    assumedHumidity: jobRoom.assumedHumidity,
+    assumedSpreadC: ASSUMED_SPREAD_C,
+    gaps: 'line',
+    promises: records.promises.filter((p) => p.roomId === room.id && p.deletedAt === null),
+    tests: records.tests.filter((t) => t.roomId === room.id && t.deletedAt === null),
+    units: business.units,
+    locale: business.locale,
+  };
+}

@@ -1,0 +1,65 @@
+/** Reading single cells of a logger's file: moments and numbers, in the ways loggers and spreadsheets write them. */
+
+export type DateOrder = 'ymd' | 'mdy' | 'dmy';
+
+/** A moment as it stands in the file: an instant when the file gives the zone, otherwise wall-clock time. */
+export type CellMoment = { readonly kind: 'instant'; readonly ms: number } | { readonly kind: 'wall'; readonly ms: number };
+
+const WALL =
+  /^(\d{1,4})[-/.](\d{1,2})[-/.](\d{1,4})(?:[T ,]+(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,3})\d*)?)?\s*([AaPp])?\.?[Mm]?\.?)?\s*(Z|[+-]\d{2}:?\d{2})?$/;
+const EPOCH_SECONDS = /^\d{10}$/;
+const EPOCH_MILLISECONDS = /^\d{13}$/;
+
+function hourOfDay(hour: number, half: string | undefined): number | null {
+  if (half === undefined) return hour <= 23 ? hour : null;
+  if (hour < 1 || hour > 12) return null;
+  return (hour % 12) + (half.toLowerCase() === 'p' ? 12 : 0);
+}
+
+function yearMonthDay(a: string, b: string, c: string, order: DateOrder): [number, number, number] | null {
+  const [x, y, z] = [Number(a), Number(b), Number(c)];
+  // A four-digit first part is a year whatever the order chosen.
+  const [year, month, day] = a.length === 4 || order === 'ymd' ? [x, y, z] : order === 'mdy' ? [z, x, y] : [z, y, x];
+  const full = year < 100 ? 2000 + year : year;
+  const ms = Date.UTC(full, month - 1, day);
+  const back = new Date(ms);
+  return back.getUTCMonth() === month - 1 && back.getUTCDate() === day ? [full, month, day] : null;
+}
+
+function zoneMs(text: string): number {
+  if (text === 'Z') return 0;
+  const digits = text.replace(':', '');
+  return (Number(digits.slice(0, 1) + '1') * (Number(digits.slice(1, 3)) * 60 + Number(digits.slice(3, 5)))) * 60_000;
+}
+
+/**
+ * Reads a moment: `2026-05-12 14:05`, `5/12/2026 2:05 PM`, `12.05.2026 14:05:30`, `2026-05-12T14:05:00Z`, or seconds since 1970.
+ * @returns null when it is none of these, or no real date.
+ */
+export function readMoment(text: string, order: DateOrder): CellMoment | null {
+  const cell = text.trim();
+  if (EPOCH_SECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) * 1000 };
+  if (EPOCH_MILLISECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) };
+  const found = WALL.exec(cell);
+  if (found === null) return null;
+  const [, a = '', b = '', c = '', hourText = '0', minuteText = '0', secondText = '0', part = '0', half, zone] = found;
+  const date = yearMonthDay(a, b, c, order);
+  const hour = hourOfDay(Number(hourText), half);
+  if (date === null || hour === null || Number(minuteText) > 59 || Number(secondText) > 59) return null;
+  const ms = Date.UTC(date[0], date[1] - 1, date[2], hour, Number(minuteText), Number(secondText), Number(part.padEnd(3, '0')));
+  return zone === undefined ? { kind: 'wall', ms } : { kind: 'instant', ms: ms - zoneMs(zone) };
+}
+
+/** A unit written in the cell itself, such as `64.5 °F`. */
+export type CellNumber = { readonly value: number; readonly unit: 'C' | 'F' | '%' | null };
+
+const NUMBER = /^([+\-−]?\d+(?:[.,]\d+)?)\s*(?:°|º|deg)?\s*([CF%])?$/i;
+
+/** Reads a number with a point or a comma, and the unit behind it if there is one. Null when it is no number. */
+export function readCellNumber(text: string): CellNumber | null {
+  const found = NUMBER.exec(text.trim());
+  if (found === null) return null;
+  const value = Number((found[1] ?? '').replace('−', '-').replace(',', '.'));
+  const sign = found[2]?.toUpperCase();
+  return { value, unit: sign === 'C' || sign === 'F' || sign === '%' ? sign : null };
+}

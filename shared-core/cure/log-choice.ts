@@ -1,0 +1,82 @@
+/** Which column of a logger's table holds what. Guessed first, then put right by the person. */
+import { readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
+
+/** Rows of cells, as any reader of comma- or tab-separated text gives them. */
+export type LogTable = readonly (readonly string[])[];
+
+export type LogChoice = {
+  readonly headRows: number;
+  readonly dateColumn: number;
+  /** The time of day, when it has a column of its own. */
+  readonly timeColumn: number | null;
+  readonly temperatureColumn: number;
+  readonly humidityColumn: number | null;
+  readonly unit: 'C' | 'F';
+  readonly dateOrder: DateOrder;
+  /** The zone the logger's clock was set to. */
+  readonly timeZone: string;
+  /** How far the logger's clock runs ahead; taken off every time. */
+  readonly clockAheadMin: number;
+};
+
+const LOOK_AT_ROWS = 200;
+const TIME_OF_DAY = /^\d{1,2}:\d{2}(:\d{2})?\s*([AaPp]\.?[Mm]\.?)?$/;
+const TEMPERATURE_WORD = /temp|°\s*[cf]|celsius|fahrenheit/i;
+const HUMIDITY_WORD = /humid|\brh\b|%/i;
+const FAHRENHEIT_WORD = /°\s*f|\(f\)|\bf\b|fahrenheit/i;
+const CELSIUS_WORD = /°\s*c|\(c\)|\bc\b|celsius/i;
+
+const isMoment = (cell: string): boolean => readMoment(cell, 'mdy') !== null || readMoment(cell, 'dmy') !== null;
+
+function orderOf(cells: readonly string[], fallback: DateOrder): DateOrder {
+  if (cells.every((c) => readMoment(c, 'mdy') !== null)) {
+    return cells.every((c) => readMoment(c, 'dmy') !== null) ? fallback : 'mdy';
+  }
+  return cells.some((c) => readMoment(c, 'mdy') === null && readMoment(c, 'dmy') !== null) ? 'dmy' : fallback;
+}
+
+/** Columns in which most of the cells read as wanted. */
+function columnsWhere(rows: LogTable, width: number, wanted: (cell: string) => boolean): number[] {
+  const columns = Array.from({ length: width }, (_, c) => c);
+  return columns.filter((c) => {
+    const filled = rows.map((r) => r[c]?.trim() ?? '').filter((cell) => cell !== '');
+    return filled.length > 0 && filled.filter(wanted).length * 2 > filled.length;
+  });
+}
+
+/**
+ * Guesses the columns from the head and the first rows.
+ * @param home what the business uses: its unit, its order of dates, the property's zone
+ * @returns null when no column holds moments or none holds numbers.
+ */
+export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | 'dateOrder' | 'timeZone'>): LogChoice | null {
+  const first = table.findIndex((row) => row.some(isMoment) && row.some((cell) => readCellNumber(cell) !== null));
+  if (first < 0) return null;
+  const head = table[first - 1] ?? [];
+  const body = table.slice(first, first + LOOK_AT_ROWS);
+  const width = Math.max(...body.map((r) => r.length));
+  const dateColumn = columnsWhere(body, width, isMoment)[0];
+  if (dateColumn === undefined) return null;
+  const timeColumn = columnsWhere(body, width, (cell) => TIME_OF_DAY.test(cell))[0] ?? null;
+  const numbers = columnsWhere(body, width, (cell) => readCellNumber(cell) !== null).filter((c) => c !== dateColumn);
+  const named = (words: RegExp) => numbers.find((c) => words.test(head[c] ?? ''));
+  const humidityColumn = named(HUMIDITY_WORD) ?? null;
+  // Without a name, a column that only counts the rows is no temperature.
+  const counts = (c: number) => body.every((r, i) => i === 0 || Number(r[c]) - Number(body[i - 1]?.[c]) === 1);
+  const temperatureColumn = named(TEMPERATURE_WORD) ?? numbers.find((c) => c !== humidityColumn && !counts(c));
+  if (temperatureColumn === undefined) return null;
+  const headText = head[temperatureColumn] ?? '';
+  const sign = body.map((r) => readCellNumber(r[temperatureColumn] ?? '')?.unit).find((u) => u === 'C' || u === 'F');
+  const worded = FAHRENHEIT_WORD.test(headText) ? 'F' : CELSIUS_WORD.test(headText) ? 'C' : home.unit;
+  return {
+    headRows: first,
+    dateColumn,
+    timeColumn: timeColumn === dateColumn ? null : timeColumn,
+    temperatureColumn,
+    humidityColumn,
+    unit: sign === 'C' || sign === 'F' ? sign : worded,
+    dateOrder: orderOf(body.map((r) => r[dateColumn] ?? '').filter((c) => c.trim() !== ''), home.dateOrder),
+    timeZone: home.timeZone,
+    clockAheadMin: 0,
+  };
+}

@@ -1,0 +1,174 @@
+/** What a logger's table would bring into the book, said before anything is taken. */
+import type { CureReading } from '../book/cure-record.ts';
+import { parseTimeZone } from '../measure/moment.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { celsiusFromFahrenheit } from '../measure/temperature.ts';
+import { readCellNumber, readMoment } from './log-cells.ts';
+import type { LogChoice, LogTable } from './log-choice.ts';
+import { logQuestions, type LogQuestion } from './log-questions.ts';
+import type { Interval } from './clock.ts';
+import { GAP_HOURS, HOUR_MS } from './temperature-history.ts';
+import { zoneClock, zoneOffsetMs, type ZoneClock } from './zone-clock.ts';
+
+/** As many readings as one record of the book holds. */
+export const MOST_READINGS = 500_000;
+/** Rows that could not be read are counted; so many are listed. */
+const ROWS_LISTED = 50;
+
+export type LeftOut = { readonly row: number; readonly why: string };
+
+export type LogPreview = {
+  readonly readings: readonly CureReading[];
+  readonly rows: number;
+  readonly leftOut: readonly LeftOut[];
+  readonly leftOutCount: number;
+  /** Rows that repeat an instant with the same temperature: dropped. */
+  readonly repeated: number;
+  /** Rows that give an instant another temperature: the first stands. */
+  readonly differing: number;
+  readonly gaps: readonly Interval[];
+  readonly fromAt: string;
+  readonly toAt: string;
+  readonly leastC: number;
+  readonly mostC: number;
+  /** Usual time between two readings, minutes; null for a single one. */
+  readonly stepMin: number | null;
+  /** What has to be answered before the readings are taken. */
+  readonly questions: readonly LogQuestion[];
+};
+
+type Read = { readonly atMs: number; readonly tempC: number; readonly humidity: number | null; readonly skipped: boolean };
+
+/** Of two instants the same wall-clock hour can mean, the one that does not run backwards. */
+function instantOf(wallMs: number, clock: ZoneClock, beforeMs: number): { ms: number; skipped: boolean } {
+  const instants = clock.instants(wallMs);
+  const forward = instants.find((ms) => ms > beforeMs) ?? instants[0];
+  if (forward !== undefined) return { ms: forward, skipped: false };
+  // An hour that the zone skips: read it as the logger ran on, one hour later on the wall.
+  const later = clock.instants(wallMs + HOUR_MS)[0] ?? wallMs;
+  return { ms: later, skipped: true };
+}
+
+function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, beforeMs: number): Parsed<Read> {
+  const date = row[choice.dateColumn] ?? '';
+  const text = choice.timeColumn === null ? date : `${date.trim()} ${(row[choice.timeColumn] ?? '').trim()}`;
+  const moment = readMoment(text, choice.dateOrder);
+  if (moment === null) return { ok: false, message: text.trim() === '' ? 'no time' : `“${text.trim().slice(0, 40)}” is no date and time` };
+  const cell = (row[choice.temperatureColumn] ?? '').trim();
+  const temp = readCellNumber(cell);
+  if (temp === null || temp.unit === '%') {
+    return { ok: false, message: cell === '' ? 'no temperature' : `“${cell.slice(0, 40)}” is no temperature` };
+  }
+  const tempC = (temp.unit ?? choice.unit) === 'F' ? celsiusFromFahrenheit(temp.value) : temp.value;
+  if (tempC < -60 || tempC > 90) return { ok: false, message: `${cell} is beyond what a room can have` };
+  const humidityCell = choice.humidityColumn === null ? null : readCellNumber(row[choice.humidityColumn] ?? '');
+  const humidity = humidityCell === null ? null : humidityCell.value / 100;
+  if (humidity !== null && (humidity < 0 || humidity > 1)) return { ok: false, message: `a humidity of ${String(humidityCell?.value)} % cannot be` };
+  const ahead = choice.clockAheadMin * 60_000;
+  const at = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + ahead);
+  return { ok: true, value: { atMs: at.ms - ahead, tempC, humidity, skipped: at.skipped } };
+}
+
+function median(values: readonly number[]): number | null {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.floor((sorted.length - 1) / 2)] ?? null;
+}
+
+/**
+ * Reads a table as chosen, and tells what it found. Nothing is stored.
+ * @param nowMs now, so that readings from the future are asked about
+ * @returns the preview, or why nothing can be read
+ */
+export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): Parsed<LogPreview> {
+  const zone = parseTimeZone(choice.timeZone);
+  if (!zone.ok) return zone;
+  const clock = zoneClock(choice.timeZone);
+  const byInstant = new Map<number, Read>();
+  const leftOut: LeftOut[] = [];
+  let leftOutCount = 0;
+  let repeated = 0;
+  let differing = 0;
+  let rows = 0;
+  let beforeMs = -Infinity;
+  for (let i = choice.headRows; i < table.length; i++) {
+    const row = table[i];
+    if (row === undefined || row.every((cell) => cell.trim() === '')) continue;
+    rows++;
+    const read = readRow(row, choice, clock, beforeMs);
+    if (!read.ok) {
+      leftOutCount++;
+      if (leftOut.length < ROWS_LISTED) leftOut.push({ row: i + 1, why: read.message });
+      continue;
+    }
+    const same = byInstant.get(read.value.atMs);
+    if (same === undefined) byInstant.set(read.value.atMs, read.value);
+    else if (same.tempC === read.value.tempC) repeated++;
+    else differing++;
+    beforeMs = read.value.atMs;
+  }
+  const reads = [...byInstant.values()].sort((a, b) => a.atMs - b.atMs);
+  const first = reads[0];
+  const last = reads.at(-1);
+  if (first === undefined || last === undefined) {
+    const why = leftOut[0] === undefined ? '' : ` Row ${leftOut[0].row}: ${leftOut[0].why}.`;
+    return { ok: false, message: `No row holds both a time and a temperature in the columns chosen.${why} Choose the columns again.` };
+  }
+  if (reads.length > MOST_READINGS) {
+    const times = Math.ceil(reads.length / MOST_READINGS);
+    return { ok: false, message: `These are ${reads.length} readings; one log holds ${MOST_READINGS}. Export it in ${times} parts, or with a longer interval.` };
+  }
+  const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));
+  const gaps = reads.slice(1).flatMap((r, i) => {
+    const fromMs = reads[i]?.atMs ?? r.atMs;
+    return r.atMs - fromMs > GAP_HOURS * HOUR_MS ? [{ fromMs, toMs: r.atMs }] : [];
+  });
+  let leastC = Infinity;
+  let mostC = -Infinity;
+  for (const r of reads) {
+    leastC = Math.min(leastC, r.tempC);
+    mostC = Math.max(mostC, r.tempC);
+  }
+  const stepMs = median(steps);
+  const skipped = reads.filter((r) => r.skipped);
+  const firstSkipped = skipped[0];
+  const questions = logQuestions({
+    choice,
+    leastC,
+    mostC,
+    lastMs: last.atMs,
+    nowMs,
+    skipped: skipped.length,
+    winterOffsetMs: firstSkipped === undefined ? null : zoneOffsetMs(firstSkipped.atMs - 3 * HOUR_MS, choice.timeZone),
+    rows,
+    leftOutCount,
+    differing,
+    firstDates: table.slice(choice.headRows).map((r) => r[choice.dateColumn] ?? ''),
+  });
+  return {
+    ok: true,
+    value: {
+      readings: reads.map((r) => ({ at: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity })),
+      rows,
+      leftOut,
+      leftOutCount,
+      repeated,
+      differing,
+      gaps,
+      fromAt: new Date(first.atMs).toISOString(),
+      toAt: new Date(last.atMs).toISOString(),
+      leastC,
+      mostC,
+      stepMin: stepMs === null ? null : stepMs / 60_000,
+      questions,
+    },
+  };
+}
+
+/**
+ * The readings of a preview, once every question has been answered.
+ * @param answered the kinds of question the person has looked at and let stand
+ */
+export function takeLog(preview: LogPreview, answered: readonly LogQuestion['kind'][]): Parsed<readonly CureReading[]> {
+  const open = preview.questions.find((q) => !answered.includes(q.kind));
+  return open === undefined ? { ok: true, value: preview.readings } : { ok: false, message: open.message };
+}

@@ -1,0 +1,112 @@
+/** What looks wrong in a logger's file and is asked about before its readings are taken. */
+import { readMoment } from './log-cells.ts';
+import type { LogChoice } from './log-choice.ts';
+
+export type LogQuestion = {
+  readonly kind: 'unit' | 'clock' | 'skipped-hour' | 'date-order' | 'unreadable' | 'differing';
+  /** What was seen and what to do, in a sentence or two. */
+  readonly message: string;
+  /** What to change in the choice of columns to put it right; empty when only the person can say. */
+  readonly suggest: Partial<LogChoice>;
+};
+
+export type LogSeen = {
+  readonly choice: LogChoice;
+  readonly leastC: number;
+  readonly mostC: number;
+  readonly lastMs: number;
+  readonly nowMs: number;
+  /** Readings in an hour the zone skips, and how far the zone is ahead of UTC just before it. */
+  readonly skipped: number;
+  readonly winterOffsetMs: number | null;
+  readonly rows: number;
+  readonly leftOutCount: number;
+  readonly differing: number;
+  readonly firstDates: readonly string[];
+};
+
+/** No heated room is always above this; 45 °F to 90 °F read as Celsius is. Common practice. */
+const HOT_ROOM_C = 45;
+/** A lived-in room is not always below this (45 °F); 5 °C to 40 °C read as Fahrenheit is. Common practice. */
+const COLD_ROOM_F_AS_C = 7.2;
+/** A clock may differ from this machine's by so much before it is asked about. */
+const CLOCK_SLACK_MS = 5 * 60_000;
+/** Above this share of unreadable rows the wrong column was probably chosen. */
+const UNREADABLE_SHARE = 0.02;
+
+function unitQuestion({ choice, leastC, mostC }: LogSeen): LogQuestion[] {
+  if (choice.unit === 'C' && leastC > HOT_ROOM_C) {
+    const message = `Every temperature is above ${HOT_ROOM_C} °C. Those are degrees Fahrenheit: choose °F.`;
+    return [{ kind: 'unit', message, suggest: { unit: 'F' } }];
+  }
+  if (choice.unit === 'F' && mostC < COLD_ROOM_F_AS_C) {
+    const message = 'Every temperature is below 45 °F. If the room was lived in, those are degrees Celsius: choose °C.';
+    return [{ kind: 'unit', message, suggest: { unit: 'C' } }];
+  }
+  return [];
+}
+
+function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
+  const aheadMs = lastMs - nowMs;
+  if (aheadMs <= CLOCK_SLACK_MS) return [];
+  const hours = Math.ceil(aheadMs / 3_600_000);
+  if (hours > 24) return [{ kind: 'clock', message: 'The last reading lies more than a day ahead of now. Check the order of day and month.', suggest: {} }];
+  const ahead = hours === 1 ? 'an hour' : `${hours} hours`;
+  return [
+    {
+      kind: 'clock',
+      message: `The last reading lies ${Math.round(aheadMs / 60_000)} minutes ahead of now: the logger’s clock looks ${ahead} fast. Take ${ahead} off, or choose the zone it was set to.`,
+      suggest: { clockAheadMin: choice.clockAheadMin + hours * 60 },
+    },
+  ];
+}
+
+/** The name of a zone that never changes its clock; its sign runs the other way (IANA, `etcetera`). */
+function fixedZone(offsetMs: number | null): Partial<LogChoice> {
+  if (offsetMs === null || offsetMs % 3_600_000 !== 0) return {};
+  const hours = offsetMs / 3_600_000;
+  return { timeZone: `Etc/GMT${hours <= 0 ? '+' : '-'}${Math.abs(hours)}` };
+}
+
+function skippedQuestion({ choice, skipped, winterOffsetMs }: LogSeen): LogQuestion[] {
+  if (skipped === 0) return [];
+  const message = `${skipped} readings fall in the hour that ${choice.timeZone} skips when summer time begins: the logger was left on winter time. From there on its clock is an hour slow. Choose the zone without summer time.`;
+  return [{ kind: 'skipped-hour', message, suggest: fixedZone(winterOffsetMs) }];
+}
+
+/** Whether the distinct dates, read one way, follow each other day by day. */
+function runsByDay(dates: readonly string[], order: LogChoice['dateOrder']): boolean {
+  const days = dates.map((d) => Math.floor((readMoment(d, order)?.ms ?? NaN) / 86_400_000));
+  return days.every((day, i) => i === 0 || Math.abs(day - (days[i - 1] ?? NaN)) <= 1);
+}
+
+function orderQuestion({ choice, firstDates }: LogSeen): LogQuestion[] {
+  if (choice.dateOrder === 'ymd') return [];
+  const other = choice.dateOrder === 'mdy' ? 'dmy' : 'mdy';
+  const dates = [...new Set(firstDates.map((d) => d.trim().split(/[T ,]/)[0] ?? '').filter((d) => d !== ''))];
+  const readable = (d: string) => readMoment(d, other) !== null && readMoment(d, choice.dateOrder) !== null;
+  const differs = dates.some((d) => readMoment(d, other)?.ms !== readMoment(d, choice.dateOrder)?.ms);
+  if (!differs || !dates.every(readable)) return [];
+  if (dates.length > 1 && runsByDay(dates, choice.dateOrder) && !runsByDay(dates, other)) return [];
+  const words = choice.dateOrder === 'mdy' ? 'month first' : 'day first';
+  const message = `Every date could be read with the day or the month first; it is read ${words}. Is that right?`;
+  return [{ kind: 'date-order', message, suggest: { dateOrder: other } }];
+}
+
+function rowQuestions({ rows, leftOutCount, differing }: LogSeen): LogQuestion[] {
+  const found: LogQuestion[] = [];
+  if (leftOutCount > rows * UNREADABLE_SHARE) {
+    const message = `${leftOutCount} of ${rows} rows could not be read and would be left out. Is the column of temperatures the right one?`;
+    found.push({ kind: 'unreadable', message, suggest: {} });
+  }
+  if (differing > 0) {
+    const message = `${differing} rows give another temperature for a time already read. The first of each would stand. Are two rooms in one file?`;
+    found.push({ kind: 'differing', message, suggest: {} });
+  }
+  return found;
+}
+
+/** Everything to ask about a file, the gravest first. */
+export function logQuestions(seen: LogSeen): readonly LogQuestion[] {
+  return [...unitQuestion(seen), ...clockQuestion(seen), ...skippedQuestion(seen), ...orderQuestion(seen), ...rowQuestions(seen)];
+}

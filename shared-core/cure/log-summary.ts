@@ -1,0 +1,55 @@
+/** What the readings of a room say since the pour: how many, how cold, how warm, where they are silent. */
+import { type Interval, stoodStill } from './clock.ts';
+import { HOUR_MS, type Piece } from './temperature-history.ts';
+
+export type LogSummary = {
+  /** Hours of the history that were read, without the gaps. */
+  readonly hoursRead: number;
+  readonly readings: number;
+  /** Null without readings. */
+  readonly leastC: number | null;
+  readonly mostC: number | null;
+  /** Mean over time, not over readings. */
+  readonly meanC: number | null;
+  readonly lastMs: number | null;
+  /** Silences longer than `GAP_HOURS`. */
+  readonly gaps: readonly Interval[];
+  /** Times read (or bridged) under the least temperature, at which the clock stood still. */
+  readonly stoodStill: readonly Interval[];
+  readonly hoursStoodStill: number;
+};
+
+/**
+ * Sums up a history.
+ * @param pieces from `temperatureHistory`
+ * @param readings how many readings fall after the pour
+ */
+export function summarizeLog(pieces: readonly Piece[], readings: number, leastCureC: number): LogSummary {
+  let hoursRead = 0;
+  let degreeHours = 0;
+  let leastC = Infinity;
+  let mostC = -Infinity;
+  const gaps: Interval[] = [];
+  for (const p of pieces) {
+    if (p.known === 'gap') gaps.push({ fromMs: p.fromMs, toMs: p.toMs });
+    if (p.known !== 'read') continue;
+    const hours = (p.toMs - p.fromMs) / HOUR_MS;
+    hoursRead += hours;
+    degreeHours += (hours * (p.fromC + p.toC)) / 2;
+    leastC = Math.min(leastC, p.fromC, p.toC);
+    mostC = Math.max(mostC, p.fromC, p.toC);
+  }
+  const still = stoodStill(pieces, leastCureC);
+  const lastMs = pieces.at(-1)?.fromMs ?? null;
+  return {
+    hoursRead,
+    readings,
+    leastC: Number.isFinite(leastC) ? leastC : null,
+    mostC: Number.isFinite(mostC) ? mostC : null,
+    meanC: hoursRead > 0 ? degreeHours / hoursRead : null,
+    lastMs: pieces.length > 1 ? lastMs : null,
+    gaps,
+    stoodStill: still,
+    hoursStoodStill: still.reduce((sum, i) => sum + (i.toMs - i.fromMs) / HOUR_MS, 0),
+  };
+}

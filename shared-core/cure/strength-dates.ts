@@ -1,0 +1,81 @@
+/** When a floor is strong enough: the sheet's hours at its reference temperature, run through the room's own temperatures. */
+import type { Milestone } from '../book/material.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
+import { runClock } from './clock.ts';
+import type { CureInput, Dates, Histories } from './cure-input.ts';
+import { ageFactor, Q_K } from './equivalent-age.ts';
+import type { LogSummary } from './log-summary.ts';
+import type { Reason } from './reason.ts';
+import type { Piece } from './temperature-history.ts';
+
+const SOURCE_WORDS = { bag: 'from the bag', typical: 'typical, until the sheet is entered', measured: 'measured' } as const;
+
+/** Hours as they are said: `4 to 6 hours`, `21 days`. */
+export function hoursWords(least: number, most: number, locale: string): string {
+  const days = least >= 72;
+  const say = (h: number) => formatNumber(days ? h / 24 : h, { most: days ? 0 : 1 }, locale);
+  const [a, b] = [say(least), say(most)];
+  const unit = days ? 'day' : 'hour';
+  return a === b ? `${a} ${unit}${a === '1' ? '' : 's'}` : `${a} to ${b} ${unit}s`;
+}
+
+/** What the room's air was and is taken to be: the lines that strength and drying share in their reasons. */
+export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
+  const t = (c: number) => formatTemperature(c, input.units, input.locale);
+  const spread = formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale);
+  const still = log.hoursStoodStill;
+  return [
+    ...(log.leastC === null || log.mostC === null
+      ? [{ name: 'Room, read', value: 'no readings yet' }]
+      : [{ name: 'Room, read', value: `${t(log.leastC)} to ${t(log.mostC)}, ${formatNumber(log.readings, { most: 0 }, input.locale)} readings` }]),
+    { name: 'Assumed where nothing was read', value: `${t(input.assumedTempC)}, give or take ${spread}` },
+    ...(still > 0
+      ? [{ name: `Stood still under ${t(input.sheet.leastCureTempC.value)}`, value: `${formatNumber(still, { most: 1 }, input.locale)} hours` }]
+      : []),
+  ];
+}
+
+const iso = (ms: number | null): string | null => (ms === null ? null : new Date(Math.ceil(ms)).toISOString());
+
+function whenAged(pieces: readonly Piece[], input: CureInput, qK: number, hours: number): number | null {
+  const referenceC = input.sheet.referenceTempC.value;
+  return runClock(pieces, (tempC) => ageFactor(tempC, referenceC, qK), input.sheet.leastCureTempC.value).whenMs(hours);
+}
+
+/** The latest of some instants; null (never) outlasts them all. */
+export function latestOf(times: readonly (number | null)[]): number | null {
+  return times.reduce<number | null>((a, b) => (a === null || b === null ? null : Math.max(a, b)), -Infinity);
+}
+
+/** The earliest of some instants; null (never) only when all are. */
+export function earliestOf(times: readonly (number | null)[]): number | null {
+  const known = times.filter((t) => t !== null);
+  return known.length === 0 ? null : Math.min(...known);
+}
+
+/**
+ * Dates of a strength milestone. Earliest: the sheet's least hours in the warmer room, at whichever activation energy is
+ * quickest; latest: its most hours in the colder one at the slowest; likely: halfway between the hours, as assumed.
+ * Source: equivalent age of ASTM C1074.
+ */
+export function strengthDates(milestone: Milestone, input: CureInput, all: Histories, log: LogSummary): Dates {
+  const { hoursLeast, hoursMost } = milestone;
+  const energies = [Q_K.least, Q_K.likely, Q_K.most];
+  const likely = whenAged(all.likely, input, Q_K.likely, (hoursLeast + hoursMost) / 2);
+  const earliest = earliestOf(energies.map((q) => whenAged(all.warm, input, q, hoursLeast)));
+  const latest = latestOf(energies.map((q) => whenAged(all.cold, input, q, hoursMost)));
+  const reference = formatTemperature(input.sheet.referenceTempC.value, input.units, input.locale);
+  const hours = hoursWords(hoursLeast, hoursMost, input.locale);
+  return {
+    earliestAt: iso(earliest),
+    likelyAt: iso(likely),
+    latestAt: iso(latest),
+    reason: {
+      wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
+      formula: `Each hour counts for more than an hour when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))); the date is when the counted hours reach the sheet’s. Under the least temperature nothing counts.`,
+      source: 'ASTM C1074, Arrhenius form, Q 5000 K from memory; EN 1992-1-1 (B.10) for 4000 K',
+      range: `The sheet’s own hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature give or take ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
+    },
+  };
+}

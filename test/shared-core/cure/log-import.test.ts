@@ -1,0 +1,183 @@
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { readCellNumber, readMoment } from '../../../shared-core/cure/log-cells.ts';
+import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-choice.ts';
+import { type LogPreview, previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import { zoneClock } from '../../../shared-core/cure/zone-clock.ts';
+
+const HOME = { unit: 'F' as const, dateOrder: 'mdy' as const, timeZone: 'America/New_York' };
+const NOW = Date.parse('2026-12-01T00:00:00Z');
+const table = (text: string) => Papa.parse<string[]>(text, { skipEmptyLines: true }).data;
+
+function preview(text: string, over: Partial<LogChoice> = {}, now = NOW): LogPreview {
+  const rows = table(text);
+  const choice = guessLogChoice(rows, HOME);
+  if (choice === null) throw new Error('no columns found');
+  const found = previewLog(rows, { ...choice, ...over }, now);
+  if (!found.ok) throw new Error(found.message);
+  return found.value;
+}
+
+describe('cells of a logger', () => {
+  it('are moments in the ways they are written', () => {
+    const noon = Date.UTC(2026, 4, 12, 14, 5);
+    expect(readMoment('2026-05-12 14:05', 'mdy')).toEqual({ kind: 'wall', ms: noon });
+    expect(readMoment('5/12/2026 2:05 PM', 'mdy')).toEqual({ kind: 'wall', ms: noon });
+    expect(readMoment('12.05.2026 14:05:00', 'dmy')).toEqual({ kind: 'wall', ms: noon });
+    expect(readMoment('5/12/26, 2:05:00 p.m.', 'mdy')).toEqual({ kind: 'wall', ms: noon });
+    expect(readMoment('2026-05-12T14:05:00Z', 'mdy')).toEqual({ kind: 'instant', ms: noon });
+    expect(readMoment('2026-05-12T14:05:00-04:00', 'mdy')).toEqual({ kind: 'instant', ms: noon + 4 * 3_600_000 });
+    expect(readMoment(String(noon / 1000), 'mdy')).toEqual({ kind: 'instant', ms: noon });
+  });
+
+  it('are no moments when no such day or hour exists', () => {
+    for (const text of ['2026-02-30 10:00', '13/13/2026 10:00', '2026-05-12 25:00', '5/12/2026 13:00 PM', 'hall', '']) {
+      expect(readMoment(text, 'mdy')).toBeNull();
+    }
+    expect(readMoment('2028-02-29 10:00', 'ymd')).not.toBeNull();
+  });
+
+  it('are numbers with point or comma and their own unit', () => {
+    expect(readCellNumber('64.5 °F')).toEqual({ value: 64.5, unit: 'F' });
+    expect(readCellNumber('18,2')).toEqual({ value: 18.2, unit: null });
+    expect(readCellNumber('−3')).toEqual({ value: -3, unit: null });
+    expect(readCellNumber('warm')).toBeNull();
+  });
+});
+
+describe('guessing the columns', () => {
+  it('finds time, temperature and humidity by their heads and skips a counter', () => {
+    const rows = table('Logger 12,,,\n#,Time,Humidity %,Temp °C\n1,2026-05-12 14:00,55,18\n2,2026-05-12 15:00,56,18.5\n');
+    expect(guessLogChoice(rows, HOME)).toMatchObject({ headRows: 2, dateColumn: 1, temperatureColumn: 3, humidityColumn: 2, unit: 'C' });
+  });
+
+  it('finds a time of day in a column of its own, without heads, past a counter', () => {
+    const rows = table('1\t5/12/2026\t2:00 PM\t64.5\n2\t5/12/2026\t3:00 PM\t65\n');
+    expect(guessLogChoice(rows, HOME)).toMatchObject({ headRows: 0, dateColumn: 1, timeColumn: 2, temperatureColumn: 3, unit: 'F' });
+  });
+
+  it('finds nothing in a table without moments', () => {
+    expect(guessLogChoice(table('a,b\n1,2\n'), HOME)).toBeNull();
+  });
+});
+
+describe('a logger’s file, previewed', () => {
+  const hourly = (temps: readonly number[], startHour = 0) =>
+    ['Time,Temp'].concat(temps.map((t, i) => `2026-05-12 ${String(startHour + i).padStart(2, '0')}:00,${t}`)).join('\n');
+
+  it('gives readings in UTC and °C from wall-clock time and °F', () => {
+    const found = preview(hourly([68, 59]));
+    expect(found.readings).toEqual([
+      { at: '2026-05-12T04:00:00.000Z', tempC: 20, relativeHumidity: null },
+      { at: '2026-05-12T05:00:00.000Z', tempC: 15, relativeHumidity: null },
+    ]);
+    expect(found.stepMin).toBe(60);
+    expect(takeLog(found, []).ok).toBe(true);
+  });
+
+  it('asks about Fahrenheit labeled Celsius, and takes nothing until answered', () => {
+    const found = preview('Time,Temp °C\n2026-05-12 01:00,64\n2026-05-12 02:00,66\n');
+    expect(found.questions[0]).toMatchObject({ kind: 'unit', suggest: { unit: 'F' } });
+    expect(takeLog(found, []).ok).toBe(false);
+    expect(takeLog(found, ['unit']).ok).toBe(true);
+    expect(preview('Time,Temp °C\n2026-05-12 01:00,64\n2026-05-12 02:00,45\n').questions).toEqual([]);
+  });
+
+  it('asks about Celsius labeled Fahrenheit', () => {
+    expect(preview(hourly([18, 19])).questions[0]).toMatchObject({ kind: 'unit', suggest: { unit: 'C' } });
+  });
+
+  it('asks about a clock an hour fast and takes the hour off when told to', () => {
+    const now = Date.parse('2026-05-12T05:10:00Z');
+    const found = preview(hourly([68, 68, 68]), {}, now);
+    expect(found.questions[0]).toMatchObject({ kind: 'clock', suggest: { clockAheadMin: 60 } });
+    const put = preview(hourly([68, 68, 68]), { clockAheadMin: 60 }, now);
+    expect(put.questions).toEqual([]);
+    expect(put.toAt).toBe('2026-05-12T05:00:00.000Z');
+  });
+
+  it('lists gaps, drops repeats, and asks when a time has two temperatures', () => {
+    const found = preview('Time,Temp\n2026-05-12 01:00,68\n2026-05-12 01:00,68\n2026-05-12 02:00,68\n2026-05-12 02:00,70\n2026-05-13 02:00,68\n');
+    expect(found.repeated).toBe(1);
+    expect(found.differing).toBe(1);
+    expect(found.readings).toHaveLength(3);
+    expect(found.gaps).toEqual([{ fromMs: Date.parse('2026-05-12T06:00:00Z'), toMs: Date.parse('2026-05-13T06:00:00Z') }]);
+    expect(found.questions.map((q) => q.kind)).toContain('differing');
+  });
+
+  it('says which rows could not be read and why', () => {
+    const found = preview('Time,Temp\n2026-05-12 01:00,68\nsometime,68\n2026-05-12 03:00,\n2026-05-12 04:00,999\n');
+    expect(found.leftOut.map((l) => l.row)).toEqual([3, 4, 5]);
+    expect(found.leftOut[0]?.why).toContain('sometime');
+    expect(found.questions.map((q) => q.kind)).toContain('unreadable');
+  });
+
+  it('refuses a wrong column in words', () => {
+    const rows = table('Time,Temp,Room\n2026-05-12 01:00,68,hall\n');
+    const found = previewLog(rows, { ...HOME, headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 2, humidityColumn: null, clockAheadMin: 0 }, NOW);
+    expect(found).toMatchObject({ ok: false });
+    expect(found.ok ? '' : found.message).toContain('Choose the columns again');
+  });
+
+  it('refuses an unknown zone in words', () => {
+    const rows = table(hourly([68]));
+    const found = previewLog(rows, { ...HOME, timeZone: 'Mars/Olympus', headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 1, humidityColumn: null, clockAheadMin: 0 }, NOW);
+    expect(found.ok).toBe(false);
+  });
+
+  it('asks about the order of day and month only where both could be meant', () => {
+    expect(preview('Time,Temp\n5/6/2026 1:00,68\n5/6/2026 2:00,68\n').questions[0]?.kind).toBe('date-order');
+    expect(preview('Time,Temp\n5/6/2026 1:00,68\n5/7/2026 2:00,68\n').questions).toEqual([]);
+    expect(preview('Time,Temp\n5/13/2026 1:00,68\n').questions).toEqual([]);
+  });
+
+  it('runs on through the hour repeated in autumn', () => {
+    const found = preview('Time,Temp\n2026-11-01 00:30,68\n2026-11-01 01:30,68\n2026-11-01 01:30,67\n2026-11-01 02:30,68\n');
+    expect(found.readings.map((r) => r.at.slice(11, 16))).toEqual(['04:30', '05:30', '06:30', '07:30']);
+    expect(found.differing).toBe(0);
+  });
+
+  it('notices a logger left on winter time and offers the zone that fits', () => {
+    const text = 'Time,Temp\n2026-03-08 01:30,68\n2026-03-08 02:30,68\n2026-03-08 03:30,68\n';
+    const found = preview(text);
+    expect(found.questions[0]).toMatchObject({ kind: 'skipped-hour', suggest: { timeZone: 'Etc/GMT+5' } });
+    expect(preview(text, { timeZone: 'Etc/GMT+5' }).readings.map((r) => r.at.slice(11, 16))).toEqual(['06:30', '07:30', '08:30']);
+  });
+
+  it('takes half a million rows and refuses more in words', () => {
+    const rows = [['Time', 'Temp']];
+    const start = Date.UTC(2025, 9, 1);
+    for (let i = 0; i < 500_000; i++) rows.push([new Date(start + i * 60_000).toISOString().slice(0, 16).replace('T', ' '), String(60 + (i % 20))]);
+    const choice = guessLogChoice(rows, HOME);
+    if (choice === null) throw new Error('no columns found');
+    const found = previewLog(rows, choice, NOW);
+    // The hour skipped in spring is asked about and falls on the hour after it.
+    expect(found.ok && found.value.rows).toBe(500_000);
+    const more = previewLog([...rows, ['2026-11-30 01:00', '60'], ...rows.slice(1).map(([t, v]) => [`${t}:30`, v ?? ''])], choice, NOW);
+    expect(more.ok ? '' : more.message).toContain('parts');
+  });
+});
+
+describe('a wall clock', () => {
+  it('agrees with Intl about every quarter hour around both changes of the year, in three zones', () => {
+    for (const timeZone of ['America/New_York', 'Europe/Berlin', 'Australia/Lord_Howe']) {
+      const clock = zoneClock(timeZone);
+      const format = new Intl.DateTimeFormat('en-CA', { timeZone, hourCycle: 'h23', year: 'numeric', month: '2-digit', day: '2-digit', hour: '2-digit', minute: '2-digit' });
+      for (const day of ['2026-03-08', '2026-03-29', '2026-04-05', '2026-10-04', '2026-10-25', '2026-11-01', '2028-02-29']) {
+        const from = Date.parse(`${day}T00:00:00Z`) - 20 * 3_600_000;
+        for (let ms = from; ms < from + 64 * 3_600_000; ms += 15 * 60_000) {
+          const part = new Map(format.formatToParts(ms).map((p) => [p.type, p.value]));
+          const wall = Date.parse(`${part.get('year')}-${part.get('month')}-${part.get('day')}T${part.get('hour')}:${part.get('minute')}:00Z`);
+          expect(clock.instants(wall)).toContain(ms);
+        }
+      }
+    }
+  });
+
+  it('has no instant for the hour skipped and two for the hour repeated', () => {
+    const clock = zoneClock('America/New_York');
+    expect(clock.instants(Date.parse('2026-03-08T02:30:00Z'))).toEqual([]);
+    expect(clock.instants(Date.parse('2026-11-01T01:30:00Z'))).toHaveLength(2);
+    expect(clock.instants(Date.parse('2026-12-31T23:59:00Z'))).toEqual([Date.parse('2027-01-01T04:59:00Z')]);
+  });
+});

@@ -1,0 +1,79 @@
+/** An invented data sheet and cure input for the tests of cure and agenda. */
+import type { Milestone, PowderSheet } from '../../../shared-core/book/material.ts';
+import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
+
+const hours = (kind: Milestone['kind'], hoursLeast: number, hoursMost: number): Milestone => ({
+  kind,
+  covering: null,
+  hoursLeast,
+  hoursMost,
+  thicknessM: null,
+  by: 'strength',
+  source: 'bag',
+});
+
+export const cover = (covering: NonNullable<Milestone['covering']>, thicknessM: number, daysLeast: number, daysMost: number): Milestone => ({
+  kind: 'cover',
+  covering,
+  hoursLeast: daysLeast * 24,
+  hoursMost: daysMost * 24,
+  thicknessM,
+  by: 'drying',
+  source: 'bag',
+});
+
+export const SHEET: PowderSheet = {
+  bagKg: { value: 22.7, source: 'bag' },
+  yieldM3: { value: 0.0125, source: 'bag' },
+  reckonWith: 'sheet',
+  measuredYieldM3: null,
+  waterL: { value: { least: 4.7, most: 5 }, source: 'bag' },
+  mixMinutes: null,
+  flowLifeMin: null,
+  healingMin: null,
+  liftM: { value: { least: 0.003, most: 0.04 }, source: 'bag' },
+  liftExtendedM: null,
+  aggregateShare: null,
+  densityFreshKgM3: null,
+  densityHardKgM3: null,
+  roomTempC: { value: { least: 10, most: 32 }, source: 'bag' },
+  referenceTempC: { value: 20, source: 'bag' },
+  waterTempC: null,
+  leastCureTempC: { value: 10, source: 'bag' },
+  strengthPa: null,
+  enDesignation: null,
+  profileCsp: null,
+  bondsTo: ['concrete'],
+  lossShare: { value: 0.05, source: 'typical' },
+  shelfMonths: null,
+  milestones: [
+    hours('walk-on', 4, 6),
+    hours('cart', 12, 24),
+    hours('next-lift', 12, 16),
+    hours('furniture', 48, 72),
+    cover('wood-glued', 0.01, 7, 10),
+    cover('wood-glued', 0.02, 14, 21),
+  ],
+  wearsBare: false,
+};
+
+export const INPUT: CureInput = {
+  lift: 1,
+  placedAt: '2026-05-11T18:00:00.000Z',
+  depth: { meanM: 0.01, deepestM: 0.015 },
+  wetBelowM: 0,
+  sheet: SHEET,
+  materialKind: 'cement-underlayment',
+  covering: 'wood-glued',
+  coveringLimits: null,
+  heated: false,
+  readings: [],
+  assumedTempC: 20,
+  assumedHumidity: 0.5,
+  assumedSpreadC: 2,
+  gaps: 'line',
+  promises: [],
+  tests: [],
+  units: 'us',
+  locale: 'en-US',
+};
