@@ -1,0 +1,125 @@
+/** How many bags, and how likely that many runs short. */
+import type { Parsed } from '../measure/parsed.ts';
+import { normalShareBelow, Z_90 } from './normal.ts';
+
+/** A volume that is not known for certain. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th percentile. */
+export type VolumeRange =
+  | { readonly likelyM3: number; readonly sdM3: number }
+  | { readonly leastM3: number; readonly likelyM3: number; readonly mostM3: number };
+
+/** A bag's yield and how far it wanders, as a share of itself (one standard deviation). */
+export type YieldRange = { readonly likelyM3: number; readonly sdShare: number };
+
+/** A count of bags and the chance that the job needs more. */
+export type ShortChance = { readonly bags: number; readonly chance: number };
+
+/** The bags a volume takes, with its uncertainty. */
+export type BagCount = {
+  /** The likely number before rounding up: volume with its loss over the yield. */
+  readonly exactBags: number;
+  /** The likely number in whole bags. */
+  readonly likelyBags: number;
+  /** Enough one time in ten, and nine in ten. */
+  readonly leastBags: number;
+  readonly mostBags: number;
+  /** Enough in the share of pours asked for. */
+  readonly quotedBags: number;
+  readonly percentile: number;
+  readonly chanceShort: number;
+  /** The chance of running short at each count near the one quoted, falling. */
+  readonly curve: readonly ShortChance[];
+};
+
+/** Below a thousandth of a millionth of a bag is arithmetic dust, not another bag. */
+const DUST = 1e-9;
+const CURVE_AT_MOST = 31;
+
+/**
+ * Whole bags for a volume, nothing uncertain: volume × (1 + loss) ÷ yield, rounded up.
+ * @param volumeM3 in place
+ * @param lossShare left in buckets and on the floor outside, as a share of the volume
+ * @param yieldM3 mixed volume a bag
+ * @returns bags, or what is wrong with the yield or the volume
+ */
+export function wholeBags(volumeM3: number, lossShare: number, yieldM3: number): Parsed<number> {
+  const wrong = wrongWith(volumeM3, lossShare, yieldM3);
+  return wrong === null ? { ok: true, value: roundUp((volumeM3 * (1 + lossShare)) / yieldM3) } : { ok: false, message: wrong };
+}
+
+/**
+ * The bags a volume takes at a chosen percentile. Volume and yield are taken as independent and normal, so that what
+ * is left over of n bags is normal too, and the chance that it is less than nothing is exact.
+ * @param volume in place, with its range
+ * @param bag a bag's yield, with its range
+ * @param lossShare see {@link wholeBags}
+ * @param percentile the share of pours for which the count should do, 0.5 to 0.99
+ */
+export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number, percentile: number): Parsed<BagCount> {
+  const wrong = wrongWith(volume.likelyM3, lossShare, bag.likelyM3) ?? wrongRange(volume, bag, percentile);
+  if (wrong !== null) return { ok: false, message: wrong };
+  const needM3 = volume.likelyM3 * (1 + lossShare);
+  const needSd = spread(volume) * (1 + lossShare);
+  const exactBags = needM3 / bag.likelyM3;
+  const chanceAt = (bags: number) => chanceShort(needM3, needSd, bag, bags);
+  const enoughAt = (share: number) => {
+    // The chance falls with each bag wherever it matters (bags near the need), so the first that does is the least.
+    let bags = Math.max(0, Math.floor(exactBags / 3));
+    const most = 10 + exactBags * 4;
+    while (bags < most && chanceAt(bags) > 1 - share + 1e-12) bags += 1;
+    return bags;
+  };
+  const quotedBags = enoughAt(percentile);
+  const leastBags = enoughAt(0.1);
+  const mostBags = Math.max(enoughAt(0.9), quotedBags);
+  const from = Math.max(0, leastBags - 1);
+  const to = mostBags + 1;
+  const step = Math.max(1, Math.ceil((to - from) / (CURVE_AT_MOST - 1)));
+  const counts = new Set([quotedBags]);
+  for (let bags = from; bags <= to; bags += step) counts.add(bags);
+  const curve = [...counts].sort((a, b) => a - b).map((bags) => ({ bags, chance: chanceAt(bags) }));
+  return {
+    ok: true,
+    value: {
+      exactBags,
+      likelyBags: roundUp(exactBags),
+      leastBags,
+      mostBags,
+      quotedBags,
+      percentile,
+      chanceShort: chanceAt(quotedBags),
+      curve,
+    },
+  };
+}
+
+/** One standard deviation of a volume, cubic metres. */
+export function spread(volume: VolumeRange): number {
+  return 'sdM3' in volume ? volume.sdM3 : (volume.mostM3 - volume.leastM3) / (2 * Z_90);
+}
+
+function chanceShort(needM3: number, needSdM3: number, bag: YieldRange, bags: number): number {
+  const sd = Math.hypot(needSdM3, bags * bag.likelyM3 * bag.sdShare);
+  const missing = needM3 - bags * bag.likelyM3;
+  if (sd === 0) return missing > needM3 * DUST ? 1 : 0;
+  return normalShareBelow(missing / sd);
+}
+
+function roundUp(bags: number): number {
+  return Math.ceil(bags - Math.max(1, bags) * DUST) + 0;
+}
+
+function wrongWith(volumeM3: number, lossShare: number, yieldM3: number): string | null {
+  if (!Number.isFinite(yieldM3) || yieldM3 <= 0)
+    return 'The yield of a bag is zero: type what one bag makes when mixed, from the bag or by weighing a bucket.';
+  if (!Number.isFinite(volumeM3) || volumeM3 < 0) return 'The volume is not known yet: the room needs its outline and readings.';
+  if (!Number.isFinite(lossShare) || lossShare < 0 || lossShare > 1) return 'The loss is a share from 0 to 100 %.';
+  return null;
+}
+
+function wrongRange(volume: VolumeRange, bag: YieldRange, percentile: number): string | null {
+  const sd = spread(volume);
+  if (!Number.isFinite(sd) || sd < 0) return 'The range of the volume runs from the least to the most.';
+  if (!Number.isFinite(bag.sdShare) || bag.sdShare < 0 || bag.sdShare >= 0.3) return 'The yield’s own range is a share below 30 %.';
+  if (!(percentile >= 0.5 && percentile <= 0.99)) return 'The bags should do for 50 to 99 pours in 100.';
+  return null;
+}

@@ -1,0 +1,79 @@
+/** What is lifted by hand in a job, with the lifting equation as a caution and what a cart or a second person changes. */
+import { INCH_M } from '../measure/length-units.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { liftingIndex, weightLimit, type LiftPosture } from './lifting.ts';
+import { INDEX_LIMITS, type LiftingDuration } from './lifting-tables.ts';
+
+/** What is carried. */
+export type Carrying = {
+  readonly bags: number;
+  readonly bagKg: number;
+  readonly batches: number;
+  readonly batchKg: number;
+  readonly aggregateKg: number;
+  readonly waterKg: number;
+  /** Minutes the bags are lifted over, for how often a minute. */
+  readonly liftMinutes: number;
+};
+
+/** One way of lifting a bag, with what the equation says of it. */
+export type LiftingWay = { readonly name: string; readonly loadKg: number; readonly limitKg: number; readonly index: number | null };
+
+/** All of it in figures and in words. */
+export type CarryingCaution = {
+  readonly totalKg: number;
+  /** Each bag twice (van to stack, stack to bucket), each batch and bucket of water once. */
+  readonly lifts: number;
+  readonly ways: readonly LiftingWay[];
+  readonly message: string;
+};
+
+/** Van to stack, stack to bucket. Common practice, no source. */
+const TIMES_A_BAG = 2;
+/** From a stack on the floor to the bucket's rim, held at arm's bend. Common practice, no source. */
+const FROM_FLOOR = { horizontalM: 15 * INCH_M, originM: 8 * INCH_M, heightM: 8 * INCH_M, travelM: 22 * INCH_M } as const;
+/** From a cart or a table at knuckle height, close to the body. Common practice, no source. */
+const FROM_CART = { horizontalM: 12 * INCH_M, originM: 30 * INCH_M, heightM: 30 * INCH_M, travelM: 10 * INCH_M } as const;
+
+/** The carrying of a job. */
+export function carryingCaution(carrying: Carrying, units: UnitSystem, locale?: string): CarryingCaution {
+  const totalKg = carrying.bags * carrying.bagKg + carrying.waterKg + carrying.aggregateKg;
+  const lifts = Math.ceil(carrying.bags) * TIMES_A_BAG + carrying.batches * 2;
+  const liftsPerMinute = carrying.liftMinutes > 0 ? carrying.bags / carrying.liftMinutes : 0;
+  const duration: LiftingDuration = carrying.liftMinutes <= 60 ? 'short' : carrying.liftMinutes <= 120 ? 'moderate' : 'long';
+  const way = (name: string, from: typeof FROM_FLOOR | typeof FROM_CART, loadKg: number): LiftingWay => {
+    const posture: LiftPosture = { ...from, twistDeg: 0, liftsPerMinute, duration, coupling: 'fair' };
+    const limit = weightLimit(posture);
+    return { name, loadKg, limitKg: limit.limitKg, index: liftingIndex(loadKg, limit) };
+  };
+  const alone = way('one person, from the floor', FROM_FLOOR, carrying.bagKg);
+  const cart = way('one person, from a cart at knuckle height', FROM_CART, carrying.bagKg);
+  // The equation does not speak of two people; an even share is common practice, no source.
+  const two = way('two people, from the floor', FROM_FLOOR, carrying.bagKg / 2);
+  return { totalKg, lifts, ways: [alone, cart, two], message: inWords(totalKg, lifts, alone, cart, two, units, locale) };
+}
+
+function inWords(
+  totalKg: number,
+  lifts: number,
+  alone: LiftingWay,
+  cart: LiftingWay,
+  two: LiftingWay,
+  units: UnitSystem,
+  locale?: string,
+): string {
+  const show = (kg: number) => formatMass(kg, units, locale);
+  const times = (way: LiftingWay) =>
+    way.index === null ? 'no such lift' : `${formatNumber(way.index, { least: 1, most: 1 }, locale)} times`;
+  const carry = `${show(totalKg)} to carry in, ${formatNumber(lifts, { most: 0 }, locale)} lifts by hand.`;
+  if (alone.index !== null && alone.index <= INDEX_LIMITS.some) {
+    return `${carry} A bag of ${show(alone.loadKg)} from the floor is within the ${show(alone.limitKg)} the NIOSH lifting equation allows.`;
+  }
+  const risk = alone.index === null || alone.index > INDEX_LIMITS.nearlyAll ? 'nearly everyone' : 'some';
+  return (
+    `${carry} A bag of ${show(alone.loadKg)} from the floor is ${times(alone)} the ${show(alone.limitKg)} of the NIOSH lifting equation, a risk for ${risk}; ` +
+    `from a cart at knuckle height ${times(cart)}, shared by two ${times(two)}.`
+  );
+}

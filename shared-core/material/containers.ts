@@ -1,0 +1,36 @@
+/** Whole containers: nobody sells two thirds of a jug. */
+import type { Material } from '../book/material.ts';
+import type { Parsed } from '../measure/parsed.ts';
+
+/** Units in which a need is counted. */
+export type NeedUnit = Material['container']['unit'];
+
+const DUST = 1e-9;
+
+/**
+ * How much of a need one container covers.
+ * @param unit the need's unit
+ * @returns in that unit; a sentence when the sheet does not say
+ */
+export function perContainer(material: Material, unit: NeedUnit): Parsed<number> {
+  if (material.goes !== null && material.goes.unit === unit) return { ok: true, value: material.goes.perContainer };
+  if (material.container.unit === unit) return { ok: true, value: material.container.holds };
+  const words = { kg: 'weight', L: 'volume', m: 'length', m2: 'area', piece: 'piece' }[unit];
+  return {
+    ok: false,
+    message: `${material.name} does not say how far one ${material.container.name} goes by ${words}: add it to its sheet.`,
+  };
+}
+
+/**
+ * Containers for a need, and what is left to buy.
+ * @param need in the unit of `each`
+ * @param each one container's worth
+ * @param inVan containers already there, part ones too
+ */
+export function containersFor(need: number, each: number, inVan: number): { needed: number; fromVan: number; buy: number } {
+  const exact = Math.max(0, need / each);
+  const needed = Math.ceil(exact - DUST) + 0;
+  const buy = Math.max(0, Math.ceil(exact - inVan - DUST)) + 0;
+  return { needed, fromVan: Math.min(inVan, exact), buy };
+}

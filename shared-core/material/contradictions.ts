@@ -1,0 +1,221 @@
+/** Where a data sheet does not agree with itself, with the sum in words and what may be done about it. */
+import type { Material, PowderSheet } from '../book/material.ts';
+import { formatDensity } from '../measure/density.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatStrength } from '../measure/pressure.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { CUBIC_FOOT_M3, formatLiquid, LITER_M3 } from '../measure/volume.ts';
+import { parseEnDesignation } from './designation.ts';
+import { WATER_KG_PER_L, yieldByMass } from './mass-balance.ts';
+
+/** One disagreement within a sheet. */
+export type Contradiction = {
+  readonly key: string;
+  /** Names of the figures that disagree, as in the record. */
+  readonly figures: readonly string[];
+  readonly message: string;
+  /** For the yield: the figures to choose from. Empty when only a correction helps. */
+  readonly choices: readonly { readonly reckonWith: PowderSheet['reckonWith']; readonly yieldM3: number }[];
+  /** True when nothing can be reckoned until it is put right. */
+  readonly stops: boolean;
+};
+
+/** Yield and mass balance may differ by this much before it is said: sheets round both to two digits. */
+const BALANCE_TOLERANCE = 0.03;
+/** A measured yield this far from the sheet's is worth a second weighing. Common practice. */
+const MEASURED_TOLERANCE = 0.1;
+/** Water by mass of powder; practice is 0.19 to 0.27, gypsum and fine mixes somewhat beyond. From memory, no neutral source. */
+const WATER_SHARE = { least: 0.12, most: 0.36 } as const;
+
+/** Everything in a sheet that cannot be true together. Empty for a sheet that agrees, or one with no powder. */
+export function contradictions(material: Material, units: UnitSystem, locale?: string): Contradiction[] {
+  const powder = material.powder;
+  if (powder === null) return [];
+  return [
+    ...spansAskew(powder),
+    ...yieldDisagrees(powder, units, locale),
+    ...waterOdd(powder, units, locale),
+    ...bagDisagrees(material, powder, units, locale),
+    ...timesDisagree(powder),
+    ...liftsDisagree(powder, units, locale),
+    ...densitiesDisagree(powder, units, locale),
+    ...strengthDisagrees(powder, units, locale),
+    ...temperaturesDisagree(powder, units, locale),
+  ];
+}
+
+function found(key: string, figures: string[], message: string, stops = false): Contradiction[] {
+  return [{ key, figures, message, choices: [], stops }];
+}
+
+function spansAskew(powder: PowderSheet): Contradiction[] {
+  const spans = {
+    waterL: ['Water a bag', powder.waterL.value],
+    mixMinutes: ['Mixing time', powder.mixMinutes?.value],
+    flowLifeMin: ['Flow life', powder.flowLifeMin?.value],
+    healingMin: ['Healing time', powder.healingMin?.value],
+    liftM: ['Thickness of a lift', powder.liftM.value],
+    liftExtendedM: ['Thickness of an extended lift', powder.liftExtendedM?.value],
+    roomTempC: ['Room temperature', powder.roomTempC.value],
+    waterTempC: ['Water temperature', powder.waterTempC?.value],
+  } as const;
+  return Object.entries(spans).flatMap(([figure, [what, span]]) =>
+    span !== undefined && span.least > span.most
+      ? found(`askew-${figure}`, [figure], `${what}: the least is more than the most. Are the two swapped?`, true)
+      : [],
+  );
+}
+
+function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  const stated = powder.yieldM3.value;
+  if (!(stated > 0)) return found('yield-zero', ['yieldM3'], 'The yield of a bag is zero. Type what one bag makes when mixed.', true);
+  const out: Contradiction[] = [];
+  const density = powder.densityFreshKgM3?.value;
+  const measured = powder.measuredYieldM3;
+  const weighed = measured === null ? [] : [{ reckonWith: 'measured' as const, yieldM3: measured }];
+  if (density !== undefined && density > 0) {
+    const waterL = powder.waterL.value.least;
+    const byMass = yieldByMass(powder.bagKg.value, waterL, density);
+    if (Math.abs(byMass - stated) > BALANCE_TOLERANCE * stated) {
+      const wetKg = powder.bagKg.value + waterL * WATER_KG_PER_L;
+      const smaller = Math.min(byMass, stated);
+      const onceMore = Math.max(1, Math.floor(1 / (1 - smaller / Math.max(byMass, stated))));
+      out.push({
+        key: 'yield-mass',
+        figures: ['yieldM3', 'densityFreshKgM3'],
+        message:
+          `${formatMass(powder.bagKg.value, units, locale)} and ${formatLiquid(waterL, units, locale)} of water weigh ${formatMass(wetKg, units, locale)}. ` +
+          `At ${formatDensity(density, units, locale)} that fills ${formatYield(byMass, units, locale)}, not ${formatYield(stated, units, locale)}. ` +
+          `The smaller is safer: it buys about one bag more in ${onceMore}.`,
+        choices: [{ reckonWith: 'sheet', yieldM3: stated }, { reckonWith: 'mass', yieldM3: byMass }, ...weighed],
+        stops: false,
+      });
+    }
+  }
+  if (measured !== null && Math.abs(measured - stated) > MEASURED_TOLERANCE * stated) {
+    out.push({
+      key: 'yield-measured',
+      figures: ['yieldM3', 'measuredYieldM3'],
+      message: `Weighed, a bag makes ${formatYield(measured, units, locale)}; the sheet says ${formatYield(stated, units, locale)}. Weigh once more before trusting either.`,
+      choices: [{ reckonWith: 'sheet', yieldM3: stated }, ...weighed],
+      stops: false,
+    });
+  }
+  if (powder.reckonWith === 'measured' && measured === null) {
+    out.push(
+      ...found(
+        'measured-missing',
+        ['measuredYieldM3'],
+        'Estimates are to reckon with a weighed bag, but none was weighed: the sheet’s yield is used.',
+      ),
+    );
+  }
+  return out;
+}
+
+function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  const { least, most } = powder.waterL.value;
+  const bagKg = powder.bagKg.value;
+  const odd = [least, most].find((litres) => litres / bagKg < WATER_SHARE.least || litres / bagKg > WATER_SHARE.most);
+  if (odd === undefined) return [];
+  const share = formatPercent((odd * WATER_KG_PER_L) / bagKg, 0, locale);
+  return found(
+    'water-share',
+    ['waterL', 'bagKg'],
+    `${formatLiquid(odd, units, locale)} of water is ${share} of ${formatMass(bagKg, units, locale)} of powder; mixes lie between ${formatPercent(WATER_SHARE.least)} and ${formatPercent(WATER_SHARE.most)}. Check the unit on the bag.`,
+  );
+}
+
+function bagDisagrees(material: Material, powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  const { unit, holds, name } = material.container;
+  if (unit !== 'kg' || Math.abs(holds - powder.bagKg.value) <= 0.02 * powder.bagKg.value) return [];
+  return found(
+    'bag-container',
+    ['bagKg', 'container'],
+    `The ${name} that is bought holds ${formatMass(holds, units, locale)}, the sheet’s bag ${formatMass(powder.bagKg.value, units, locale)}.`,
+  );
+}
+
+function timesDisagree(powder: PowderSheet): Contradiction[] {
+  const flow = powder.flowLifeMin?.value;
+  const healing = powder.healingMin?.value;
+  const mix = powder.mixMinutes?.value;
+  const out: Contradiction[] = [];
+  if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
+    out.push(
+      ...found('healing-flow', ['healingMin', 'flowLifeMin'], 'An edge is said to heal for longer than the mix flows: healing ends first.'),
+    );
+  }
+  if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
+    out.push(...found('mix-flow', ['mixMinutes', 'flowLifeMin'], 'Mixing takes as long as the mix flows: one of the two is a slip.'));
+  }
+  const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
+  const [walk, furniture] = [hours('walk-on'), hours('furniture')];
+  if (walk !== undefined && furniture !== undefined && walk > furniture) {
+    out.push(...found('milestone-order', ['milestones'], 'Furniture is said to come before anyone may walk on the floor.'));
+  }
+  return out;
+}
+
+function liftsDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  const extended = powder.liftExtendedM?.value;
+  if (extended === undefined) return [];
+  if (powder.aggregateShare === null)
+    return found(
+      'extended-share',
+      ['liftExtendedM', 'aggregateShare'],
+      'An extended lift is given, but not how much aggregate goes to a bag.',
+    );
+  if (extended.most > powder.liftM.value.most) return [];
+  const [deep, neat] = [formatDepth(extended.most, units, locale), formatDepth(powder.liftM.value.most, units, locale)];
+  return found(
+    'extended-thin',
+    ['liftExtendedM', 'liftM'],
+    `With aggregate a lift goes to ${deep}, no deeper than the ${neat} it goes neat.`,
+  );
+}
+
+function densitiesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  const [fresh, hard] = [powder.densityFreshKgM3?.value, powder.densityHardKgM3?.value];
+  if (fresh === undefined || hard === undefined || hard <= fresh * 1.02) return [];
+  return found(
+    'hard-fresh',
+    ['densityFreshKgM3', 'densityHardKgM3'],
+    `Hardened it is said to weigh ${formatDensity(hard, units, locale)}, more than the ${formatDensity(fresh, units, locale)} it weighs fresh; it loses water as it dries.`,
+  );
+}
+
+function strengthDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  if (powder.enDesignation === null || powder.enDesignation.trim() === '') return [];
+  const read = parseEnDesignation(powder.enDesignation);
+  if (!read.ok) return found('designation', ['enDesignation'], read.message);
+  const declared = read.value.compressivePa;
+  const stated = powder.strengthPa?.value;
+  if (declared === null || stated === undefined || stated >= declared * 0.98) return [];
+  return found(
+    'designation-strength',
+    ['enDesignation', 'strengthPa'],
+    `${powder.enDesignation} declares at least ${formatStrength(declared, units, locale)}; the sheet’s strength is ${formatStrength(stated, units, locale)}.`,
+  );
+}
+
+function temperaturesDisagree(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
+  if (powder.leastCureTempC.value < powder.referenceTempC.value) return [];
+  const [least, reference] = [powder.leastCureTempC.value, powder.referenceTempC.value].map((t) => formatTemperature(t, units, locale));
+  return found(
+    'cure-temperature',
+    ['leastCureTempC', 'referenceTempC'],
+    `Curing is said to stop below ${least}, yet its hours are given at ${reference}.`,
+  );
+}
+
+/** A bag's yield to the two digits bags are printed with: `0.45 cu ft`, `12.7 L`. */
+export function formatYield(yieldM3: number, units: UnitSystem, locale?: string): string {
+  return units === 'us'
+    ? `${formatNumber(yieldM3 / CUBIC_FOOT_M3, { least: 2, most: 2 }, locale)} cu ft`
+    : `${formatNumber(yieldM3 / LITER_M3, { least: 1, most: 1 }, locale)} L`;
+}

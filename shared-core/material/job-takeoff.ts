@@ -1,0 +1,102 @@
+/** What a whole job takes: the rooms together, what is carried in, and what is to be bought. */
+import type { Business } from '../book/business.ts';
+import type { Material } from '../book/material.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { carryingCaution, type CarryingCaution } from './carrying.ts';
+import type { Problem } from './problem.ts';
+import { shoppingList, type ShoppingList } from './shopping.ts';
+import type { RoomTakeoff } from './takeoff.ts';
+
+/** The rooms together. */
+export type JobTakeoff = {
+  readonly rooms: readonly RoomTakeoff[];
+  readonly areaM2: number;
+  /** Bags by data sheet, over all rooms. */
+  readonly bagsByMaterial: readonly {
+    readonly materialId: string;
+    readonly name: string;
+    readonly bags: number;
+    readonly leastBags: number;
+    readonly mostBags: number;
+  }[];
+  readonly bags: number;
+  readonly batches: number;
+  readonly powderKg: number;
+  readonly waterL: { readonly least: number; readonly most: number };
+  readonly ownHours: number;
+  readonly helperHours: number;
+  readonly pourMinutes: number;
+  /** Null while no bags are known. */
+  readonly carrying: CarryingCaution | null;
+  readonly shopping: ShoppingList;
+  readonly problems: readonly Problem[];
+};
+
+/**
+ * Adds up the rooms of a job.
+ * @param rooms their takeoffs
+ * @param materials every data sheet, for what sundries are bought as
+ * @param vanStock what is in the van already
+ */
+export function jobTakeoff(
+  rooms: readonly RoomTakeoff[],
+  materials: readonly Material[],
+  vanStock: Business['vanStock'],
+  units: UnitSystem,
+  locale?: string,
+): JobTakeoff {
+  const sum = (of: (room: RoomTakeoff) => number) => rooms.reduce((total, room) => total + of(room), 0);
+  const bags = sum((room) => room.bags?.quotedBags ?? 0);
+  const batches = sum((room) => room.water?.batches ?? 0);
+  const first = rooms.find((room) => room.sheet !== null && room.water !== null);
+  const pourMinutes = sum((room) => room.pourMinutes);
+  const waterL = { least: sum((room) => room.water?.totalL.least ?? 0), most: sum((room) => room.water?.totalL.most ?? 0) };
+  const heaviestBag = Math.max(0, ...rooms.map((room) => room.sheet?.bagKg.value ?? 0));
+  const carrying =
+    first === undefined || bags === 0
+      ? null
+      : carryingCaution(
+          {
+            bags,
+            bagKg: heaviestBag,
+            batches,
+            batchKg: Math.max(0, ...rooms.map((room) => room.water?.batchKg ?? 0)),
+            aggregateKg: sum((room) => room.aggregate?.totalKg ?? 0),
+            waterKg: waterL.least,
+            liftMinutes: pourMinutes,
+          },
+          units,
+          locale,
+        );
+  const shopping = shoppingList(rooms, materials, vanStock, units, locale);
+  return {
+    rooms,
+    areaM2: sum((room) => room.room.areaM2),
+    bagsByMaterial: byMaterial(rooms),
+    bags,
+    batches,
+    powderKg: sum((room) => room.powderKg),
+    waterL,
+    ownHours: sum((room) => room.hours.reduce((h, task) => h + task.ownHours, 0)),
+    helperHours: sum((room) => room.hours.reduce((h, task) => h + task.helperHours, 0)),
+    pourMinutes,
+    carrying,
+    shopping,
+    problems: [...rooms.flatMap((room) => room.problems), ...shopping.problems],
+  };
+}
+
+function byMaterial(rooms: readonly RoomTakeoff[]): JobTakeoff['bagsByMaterial'] {
+  const found = new Map<string, { materialId: string; name: string; bags: number; leastBags: number; mostBags: number }>();
+  for (const { bags, sheet } of rooms) {
+    if (bags === null || sheet === null) continue;
+    const so = found.get(sheet.materialId) ?? { materialId: sheet.materialId, name: sheet.name, bags: 0, leastBags: 0, mostBags: 0 };
+    found.set(sheet.materialId, {
+      ...so,
+      bags: so.bags + bags.quotedBags,
+      leastBags: so.leastBags + bags.leastBags,
+      mostBags: so.mostBags + bags.mostBags,
+    });
+  }
+  return [...found.values()];
+}

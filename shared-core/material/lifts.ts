@@ -1,0 +1,70 @@
+/** How many lifts a depth takes, neat or with aggregate, and the waits between them. */
+import { formatDepth } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './sheet.ts';
+
+/** The fill of a room, metres. */
+export type Depths = { readonly leastM: number; readonly meanM: number; readonly mostM: number };
+
+/** `auto` extends with aggregate where that saves a lift and the shallowest place is deep enough for stones. */
+export type ExtendChoice = 'auto' | 'never' | 'always';
+
+/** How the depth is made up. */
+export type LiftPlan = {
+  readonly count: number;
+  readonly extended: boolean;
+  /** The deepest place of each lift, metres. */
+  readonly eachMostM: number;
+  /** Hours between lifts at the sheet's reference temperature; null for a single lift. */
+  readonly waitHours: Sourced<Span> | null;
+  /** The shallowest place is thinner than the sheet allows. */
+  readonly tooThin: boolean;
+  /** Why, in a sentence or two. */
+  readonly notes: readonly string[];
+};
+
+const HAIR_M = 1e-6;
+
+/**
+ * Plans the lifts of one room.
+ * @param depths least, mean and most of the fill
+ * @param sheet whose lifts count
+ * @param extend see {@link ExtendChoice}
+ */
+export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendChoice, units: UnitSystem, locale?: string): LiftPlan {
+  const neat = sheet.liftM.value;
+  const stones = sheet.aggregateShare === null ? null : (sheet.liftExtendedM?.value ?? null);
+  const neatCount = liftCount(depths.mostM, neat.most);
+  const canExtend = stones !== null && depths.leastM >= stones.least - HAIR_M;
+  const saves = stones !== null && liftCount(depths.mostM, stones.most) < neatCount;
+  const extended = extend === 'always' ? stones !== null : extend === 'auto' && canExtend && saves;
+  const lift = extended && stones !== null ? stones : neat;
+  const count = liftCount(depths.mostM, lift.most);
+  const show = (m: number) => formatDepth(m, units, locale);
+  const notes: string[] = [];
+  if (count > 1) {
+    notes.push(
+      `${show(depths.mostM)} at the deepest is more than the ${show(lift.most)} one lift may be: ${count} lifts, the deep places first.`,
+    );
+  }
+  if (extended) notes.push(`With aggregate: a lift may be ${show(lift.least)} to ${show(lift.most)}.`);
+  if (!extended && saves && !canExtend && stones !== null) {
+    notes.push(`Aggregate would save a lift, but needs ${show(stones.least)} at the shallowest; here it is ${show(depths.leastM)}.`);
+  }
+  if (extend === 'always' && stones === null) notes.push('This sheet allows no aggregate, so the mix stays neat.');
+  const tooThin = depths.mostM > 0 && depths.leastM < lift.least - HAIR_M;
+  if (tooThin) notes.push(`The shallowest place is ${show(depths.leastM)}; the sheet asks for ${show(lift.least)} at least.`);
+  return {
+    count,
+    extended,
+    eachMostM: count === 0 ? 0 : depths.mostM / count,
+    waitHours: count > 1 ? nextLiftHours(sheet) : null,
+    tooThin,
+    notes,
+  };
+}
+
+function liftCount(depthM: number, mostM: number): number {
+  if (depthM <= 0) return 0;
+  return Math.max(1, Math.ceil(depthM / mostM - HAIR_M));
+}

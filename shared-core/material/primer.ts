@@ -1,0 +1,73 @@
+/** Primer by what the floor is: coats, dilution, litres. */
+import type { Material, PrimerUse } from '../book/material.ts';
+import type { Parsed } from '../measure/parsed.ts';
+
+/** The kinds of floor a primer's sheet tells apart. */
+export type PrimedSubstrate = PrimerUse['substrate'];
+
+/** What a room takes of its primer. */
+export type PrimerNeed = {
+  readonly primerId: string;
+  readonly substrate: PrimedSubstrate;
+  readonly coats: number;
+  /** Litres of what is spread, all coats together. */
+  readonly spreadL: number;
+  /** Litres out of the jug, and water added to them. */
+  readonly neatL: number;
+  readonly waterL: number;
+  readonly waterParts: number;
+  readonly coverageM2PerL: number;
+  /** Drying of one coat, hours. */
+  readonly dryHours: { readonly least: number; readonly most: number };
+};
+
+const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
+  porous: 'a porous floor',
+  'non-porous': 'a closed floor',
+  wood: 'wood',
+  metal: 'metal',
+  tile: 'tile',
+};
+
+/**
+ * The primer of one room.
+ * @param primer a data sheet with its uses
+ * @param substrate what is primed
+ * @param areaM2 primed once a coat
+ * @returns the litres, or why this primer says nothing about this floor
+ */
+export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
+  if (primer.primer.length === 0)
+    return { ok: false, message: `${primer.name} has no coverage on its sheet: add how far it goes, or choose a primer.` };
+  // A closed floor's use stands for tile where a sheet does not name tile: neither drinks.
+  const use =
+    primer.primer.find((u) => u.substrate === substrate) ??
+    (substrate === 'tile' ? primer.primer.find((u) => u.substrate === 'non-porous') : undefined);
+  if (use === undefined) {
+    const for_ = primer.primer.map((u) => SUBSTRATE_WORDS[u.substrate]).join(', ');
+    return { ok: false, message: `${primer.name} is for ${for_}, not for ${SUBSTRATE_WORDS[substrate]}: choose another primer.` };
+  }
+  if (!(areaM2 >= 0) || !(use.coverageM2PerL > 0))
+    return { ok: false, message: `${primer.name}: the area and how far it goes are needed.` };
+  const spreadL = (areaM2 * use.coats) / use.coverageM2PerL;
+  const neatL = spreadL / (1 + use.waterParts);
+  return {
+    ok: true,
+    value: {
+      primerId: primer.id,
+      substrate,
+      coats: use.coats,
+      spreadL,
+      neatL,
+      waterL: spreadL - neatL,
+      waterParts: use.waterParts,
+      coverageM2PerL: use.coverageM2PerL,
+      dryHours: { least: use.dryHoursLeast, most: use.dryHoursMost },
+    },
+  };
+}
+
+/** What a substrate is called in a sentence. */
+export function substrateWords(substrate: PrimedSubstrate): string {
+  return SUBSTRATE_WORDS[substrate];
+}

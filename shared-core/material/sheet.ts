@@ -1,0 +1,148 @@
+/** A data sheet as it is reckoned with: every figure present, each saying where it comes from. */
+import type { FigureSource, Material, Milestone, MilestoneKind, PowderSheet } from '../book/material.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { YieldRange } from './bag-count.ts';
+import { yieldByMass } from './mass-balance.ts';
+import { TYPICAL_MILESTONE_HOURS, TYPICAL_POWDER, YIELD_SPREAD } from './typical-figures.ts';
+
+/** A figure and where it comes from. */
+export type Sourced<T> = { readonly value: T; readonly source: FigureSource };
+
+/** From the least to the most. */
+export type Span = { readonly least: number; readonly most: number };
+
+/** The powder's figures with nothing missing; `null` only where the sheet does not allow the thing at all. */
+export type EffectiveSheet = {
+  readonly materialId: string;
+  readonly name: string;
+  readonly bagKg: Sourced<number>;
+  /** The yield estimates reckon with, and how it was chosen. */
+  readonly yieldM3: Sourced<number> & { readonly by: PowderSheet['reckonWith']; readonly sdShare: number };
+  readonly waterL: Sourced<Span>;
+  readonly mixMinutes: Sourced<Span>;
+  readonly flowLifeMin: Sourced<Span>;
+  readonly healingMin: Sourced<Span>;
+  readonly liftM: Sourced<Span>;
+  readonly liftExtendedM: Sourced<Span> | null;
+  readonly aggregateShare: Sourced<number> | null;
+  readonly densityFreshKgM3: Sourced<number>;
+  readonly densityHardKgM3: Sourced<number>;
+  readonly roomTempC: Sourced<Span>;
+  readonly referenceTempC: Sourced<number>;
+  readonly waterTempC: Sourced<Span>;
+  readonly leastCureTempC: Sourced<number>;
+  readonly strengthPa: Sourced<number> | null;
+  readonly lossShare: Sourced<number>;
+  readonly shelfMonths: Sourced<number>;
+  readonly milestones: readonly Milestone[];
+  /** How many of the figures above are typical, for the sentence at the foot of the sheet. */
+  readonly typicalCount: number;
+};
+
+const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', 'cart', 'next-lift', 'furniture', 'full'];
+
+/**
+ * Fills a sheet's gaps with typical figures, each flagged.
+ * @returns the sheet, or a sentence when the material is no powder or its yield cannot be reckoned with
+ */
+export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
+  const powder = material.powder;
+  if (powder === null) return { ok: false, message: `${material.name} is not mixed from bags: choose a leveling compound or topping.` };
+  const densityFreshKgM3 = powder.densityFreshKgM3 ?? typical(TYPICAL_POWDER.densityFreshKgM3);
+  const reckoned = reckonedYield(powder, densityFreshKgM3);
+  if (!(reckoned.value > 0)) {
+    return {
+      ok: false,
+      message: `${material.name}: the yield of a bag is zero. Type what one bag makes when mixed, from the bag or by weighing a bucket.`,
+    };
+  }
+  const figures = {
+    bagKg: powder.bagKg,
+    yieldM3: { ...reckoned, sdShare: YIELD_SPREAD[reckoned.source] },
+    waterL: powder.waterL,
+    mixMinutes: powder.mixMinutes ?? typical<Span>(TYPICAL_POWDER.mixMinutes),
+    flowLifeMin: powder.flowLifeMin ?? typical<Span>(TYPICAL_POWDER.flowLifeMin),
+    healingMin: powder.healingMin ?? typical<Span>(TYPICAL_POWDER.healingMin),
+    liftM: powder.liftM,
+    liftExtendedM: powder.liftExtendedM,
+    aggregateShare: powder.aggregateShare,
+    densityFreshKgM3,
+    densityHardKgM3: powder.densityHardKgM3 ?? typical(TYPICAL_POWDER.densityHardKgM3),
+    roomTempC: powder.roomTempC,
+    referenceTempC: powder.referenceTempC,
+    waterTempC: powder.waterTempC ?? typical<Span>(TYPICAL_POWDER.waterTempC),
+    leastCureTempC: powder.leastCureTempC,
+    strengthPa: powder.strengthPa,
+    lossShare: powder.lossShare,
+    shelfMonths: powder.shelfMonths ?? typical(TYPICAL_POWDER.shelfMonths),
+  };
+  const milestones = [...powder.milestones, ...missingMilestones(powder.milestones)];
+  const typicalCount =
+    Object.values(figures).filter((figure) => figure?.source === 'typical').length +
+    milestones.filter((m) => m.source === 'typical').length;
+  return { ok: true, value: { materialId: material.id, name: material.name, ...figures, milestones, typicalCount } };
+}
+
+/** The yield with its range, as a bag count takes it. */
+export function yieldRange(sheet: EffectiveSheet): YieldRange {
+  return { likelyM3: sheet.yieldM3.value, sdShare: sheet.yieldM3.sdShare };
+}
+
+/** The wait before the next lift, hours at the reference temperature. */
+export function nextLiftHours(sheet: EffectiveSheet): Sourced<Span> {
+  const milestone = sheet.milestones.find((m) => m.kind === 'next-lift');
+  return milestone === undefined
+    ? typical(TYPICAL_MILESTONE_HOURS['next-lift'])
+    : { value: { least: milestone.hoursLeast, most: milestone.hoursMost }, source: milestone.source };
+}
+
+/**
+ * Checks the water of a bag against its sheet.
+ * @param waterL litres to one bag
+ * @returns the water, or why the sheet does not allow it
+ */
+export function checkWater(
+  sheet: Pick<EffectiveSheet, 'waterL' | 'name'>,
+  waterL: number,
+  show: (litres: number) => string,
+): Parsed<number> {
+  const { least, most } = sheet.waterL.value;
+  if (!Number.isFinite(waterL) || waterL <= 0) return { ok: false, message: 'Type the water to one bag.' };
+  if (waterL > most) {
+    return {
+      ok: false,
+      message: `${show(waterL)} is more water than ${sheet.name} takes: at most ${show(most)} a bag. More makes it weak and dusty.`,
+    };
+  }
+  if (waterL < least)
+    return { ok: false, message: `${show(waterL)} is less water than ${sheet.name} needs to flow: at least ${show(least)} a bag.` };
+  return { ok: true, value: waterL };
+}
+
+function reckonedYield(powder: PowderSheet, density: Sourced<number>): Sourced<number> & { by: PowderSheet['reckonWith'] } {
+  if (powder.reckonWith === 'measured' && powder.measuredYieldM3 !== null)
+    return { value: powder.measuredYieldM3, source: 'measured', by: 'measured' };
+  if (powder.reckonWith === 'mass') {
+    // The least water: the smaller volume is the safer one to buy by.
+    const value = yieldByMass(powder.bagKg.value, powder.waterL.value.least, density.value);
+    const parts = [powder.bagKg.source, powder.waterL.source, density.source];
+    return { value, source: parts.includes('typical') ? 'typical' : 'bag', by: 'mass' };
+  }
+  return { ...powder.yieldM3, by: 'sheet' };
+}
+
+function missingMilestones(given: readonly Milestone[]): Milestone[] {
+  return STRENGTH_KINDS.filter((kind) => !given.some((m) => m.kind === kind)).map((kind) => ({
+    kind,
+    covering: null,
+    hoursLeast: TYPICAL_MILESTONE_HOURS[kind].least,
+    hoursMost: TYPICAL_MILESTONE_HOURS[kind].most,
+    thicknessM: null,
+    by: 'strength',
+    source: 'typical',
+  }));
+}
+
+function typical<T>(value: T): Sourced<T> {
+  return { value, source: 'typical' };
+}

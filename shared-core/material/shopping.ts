@@ -1,0 +1,134 @@
+/** What to buy for a job: whole containers, less what is in the van. */
+import type { Business } from '../book/business.ts';
+import type { Material, MaterialKind } from '../book/material.ts';
+import { formatArea } from '../measure/area.ts';
+import { formatLength } from '../measure/length-format.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import { containersFor, perContainer, type NeedUnit } from './containers.ts';
+import type { Problem } from './problem.ts';
+import type { RoomTakeoff } from './takeoff.ts';
+
+/** One thing to buy. */
+export type ShoppingItem = {
+  readonly key: string;
+  /** Null where no data sheet of this kind is in the book: then only the need is known. */
+  readonly materialId: string | null;
+  readonly kind: MaterialKind;
+  readonly name: string;
+  readonly need: number;
+  readonly unit: NeedUnit;
+  /** The need as a person reads it. */
+  readonly needWords: string;
+  readonly container: string;
+  /** Null without a data sheet. */
+  readonly containers: { readonly needed: number; readonly fromVan: number; readonly buy: number } | null;
+  readonly rooms: readonly string[];
+};
+
+/** The list, with what could not be put in containers. */
+export type ShoppingList = { readonly items: readonly ShoppingItem[]; readonly problems: readonly Problem[] };
+
+/** Cut ends and overlaps of strip, fleece and dam. Common practice, no source. */
+const CUTTING_WASTE = 0.1;
+
+type Need = { kind: MaterialKind; material: Material | null; amount: number; unit: NeedUnit; rooms: string[] };
+
+const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
+  'perimeter-strip': 'Perimeter strip',
+  dam: 'Dam',
+  'crack-filler': 'Crack filler',
+  reinforcement: 'Reinforcement',
+  sealer: 'Sealer',
+  aggregate: 'Aggregate',
+};
+
+/**
+ * The shopping list of a job.
+ * @param rooms their takeoffs; needs of the same thing are added before they are rounded up
+ * @param materials data sheets; sundries take the first in use of their kind, one read off a bag before a typical one
+ * @param vanStock containers in the van, part ones too
+ */
+export function shoppingList(
+  rooms: readonly RoomTakeoff[],
+  materials: readonly Material[],
+  vanStock: Business['vanStock'],
+  units: UnitSystem,
+  locale?: string,
+): ShoppingList {
+  const problems: Problem[] = [];
+  const byId = new Map(materials.map((material) => [material.id, material]));
+  const items = gather(rooms, materials, byId).map((need): ShoppingItem => {
+    const { material, kind } = need;
+    const base = {
+      key: `${kind}:${material?.id ?? 'any'}`,
+      kind,
+      name: material?.name ?? SUNDRY_NAMES[kind] ?? kind,
+      need: need.amount,
+      unit: need.unit,
+      needWords: amountWords(need.amount, need.unit, units, locale),
+      rooms: need.rooms,
+    };
+    if (material === null) return { ...base, materialId: null, container: '', containers: null };
+    const each = perContainer(material, need.unit);
+    if (!each.ok) problems.push({ key: `shopping:${material.id}`, roomId: null, message: each.message, stops: false });
+    const inVan = vanStock.filter((stock) => stock.materialId === material.id).reduce((sum, stock) => sum + stock.containers, 0);
+    return {
+      ...base,
+      materialId: material.id,
+      container: material.container.name,
+      containers: each.ok ? containersFor(need.amount, each.value, inVan) : null,
+    };
+  });
+  return { items, problems };
+}
+
+function gather(rooms: readonly RoomTakeoff[], materials: readonly Material[], byId: ReadonlyMap<string, Material>): Need[] {
+  const needs = new Map<string, Need>();
+  const add = (kind: MaterialKind, material: Material | null, amount: number, unit: NeedUnit, room: string) => {
+    if (!(amount > 0)) return;
+    const key = `${kind}:${material?.id ?? 'any'}`;
+    const need = needs.get(key) ?? { kind, material, amount: 0, unit, rooms: [] };
+    need.amount += amount;
+    if (!need.rooms.includes(room)) need.rooms.push(room);
+    needs.set(key, need);
+  };
+  const sundry = (kind: MaterialKind, amount: number, unit: NeedUnit, room: string) =>
+    add(kind, inUse(materials, kind), amount, unit, room);
+  for (const room of rooms) {
+    const name = room.room.roomName;
+    const powder = room.materialId === null ? undefined : byId.get(room.materialId);
+    if (powder !== undefined) add(powder.kind, powder, room.powderKg, 'kg', name);
+    const primer = room.primer === null ? undefined : byId.get(room.primer.primerId);
+    if (primer !== undefined && room.primer !== null) add(primer.kind, primer, room.primer.neatL, 'L', name);
+    sundry('perimeter-strip', room.room.perimeterM * (1 + CUTTING_WASTE), 'm', name);
+    sundry('dam', room.damM * (1 + CUTTING_WASTE), 'm', name);
+    sundry('crack-filler', room.room.crackM, 'm', name);
+    sundry('reinforcement', room.room.reinforceM2 * (1 + CUTTING_WASTE), 'm2', name);
+    sundry('sealer', room.room.sealM2, 'm2', name);
+    sundry('aggregate', room.aggregate?.totalKg ?? 0, 'kg', name);
+  }
+  return [...needs.values()];
+}
+
+function inUse(materials: readonly Material[], kind: MaterialKind): Material | null {
+  const of = materials.filter((material) => material.kind === kind && material.deletedAt === null);
+  return of.find((material) => !material.typical) ?? of[0] ?? null;
+}
+
+function amountWords(amount: number, unit: NeedUnit, units: UnitSystem, locale?: string): string {
+  switch (unit) {
+    case 'kg':
+      return formatMass(amount, units, locale);
+    case 'L':
+      return formatLiquid(amount, units, locale);
+    case 'm':
+      return formatLength(amount, units, locale);
+    case 'm2':
+      return formatArea(amount, units, locale);
+    case 'piece':
+      return formatNumber(amount, { most: 0 }, locale);
+  }
+}

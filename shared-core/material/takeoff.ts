@@ -1,0 +1,201 @@
+/** Everything a room takes, from its numbers: bags, water, primer, sundries, hours, weight. */
+import type { Material } from '../book/material.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
+import { extendedBag, type ExtendedBag } from './aggregate.ts';
+import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
+import { taskHours, typicalPourMinutes, type TaskHours } from './crew-hours.ts';
+import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
+import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
+import type { Problem } from './problem.ts';
+import { effectiveSheet, yieldRange, type EffectiveSheet } from './sheet.ts';
+import { waterPlan, type WaterPlan } from './water.ts';
+
+/** A doorway's share in a takeoff. */
+export type OpeningEdge = { readonly name: string; readonly widthM: number; readonly edge: 'dam' | 'feather' | 'stop' };
+
+/** A room in plain numbers, whoever measured it. */
+export type RoomAmounts = {
+  readonly roomId: string;
+  readonly roomName: string;
+  readonly areaM2: number;
+  readonly perimeterM: number;
+  /** Null while there is no survey to reckon from. */
+  readonly volume: VolumeRange | null;
+  readonly depths: Depths | null;
+  readonly grind: { readonly areaM2: number; readonly volumeM3: number };
+  readonly openings: readonly OpeningEdge[];
+  readonly removed: readonly RemovedLayer[];
+  readonly substrate: PrimedSubstrate;
+  readonly crackM: number;
+  readonly abradeM2: number;
+  readonly reinforceM2: number;
+  readonly sealM2: number;
+  readonly allowedExtraPa: number | null;
+};
+
+/** What was chosen for the room, and the business's ways. */
+export type TakeoffChoices = {
+  /** Null when none was chosen or the one chosen is gone. */
+  readonly material: Material | null;
+  readonly primer: Material | null;
+  readonly extend: ExtendChoice;
+  /** Used where the sheet's own loss is only typical. */
+  readonly usualLossShare: number;
+  readonly bagPercentile: number;
+  readonly bagsPerBatch: number;
+  readonly bucketL: number;
+  readonly mixers: number;
+  readonly helpers: number;
+  readonly simulatedPourMin: number | null;
+  readonly units: UnitSystem;
+  readonly locale?: string | undefined;
+};
+
+/** What one room takes. Parts that cannot be reckoned are null, and `problems` says why. */
+export type RoomTakeoff = {
+  readonly room: RoomAmounts;
+  readonly materialId: string | null;
+  readonly sheet: EffectiveSheet | null;
+  readonly lossShare: number;
+  readonly lifts: LiftPlan | null;
+  readonly bags: BagCount | null;
+  /** Kilograms at the quoted count. */
+  readonly powderKg: number;
+  readonly aggregate: (ExtendedBag & { readonly totalKg: number }) | null;
+  readonly water: WaterPlan | null;
+  readonly primer: PrimerNeed | null;
+  readonly damM: number;
+  readonly dams: number;
+  readonly disposal: { readonly massKg: number; readonly areaM2: number };
+  readonly weight: AddedWeight | null;
+  readonly hours: readonly TaskHours[];
+  readonly pourMinutes: number;
+  readonly problems: readonly Problem[];
+};
+
+/**
+ * The takeoff of one room.
+ * @param room its amounts
+ * @param choices materials and the business's ways
+ */
+export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff {
+  const problems: Problem[] = [];
+  const say = (key: string, message: string, stops: boolean) =>
+    problems.push({ key, roomId: room.roomId, message: `${room.roomName}: ${message}`, stops });
+  const { units, locale } = choices;
+  const sheet = readSheet(choices.material, say);
+  const loss = sheet === null || sheet.lossShare.source === 'typical' ? choices.usualLossShare : sheet.lossShare.value;
+  if (room.volume === null) say('no-survey', 'the volume is not known yet. Draw the outline and take the readings.', true);
+  const lifts = sheet === null || room.depths === null ? null : planLifts(room.depths, sheet, choices.extend, units, locale);
+  if (lifts?.tooThin === true) say('too-thin', lifts.notes.at(-1) ?? 'thinner than the sheet allows.', false);
+  const bag = sheet === null || lifts?.extended !== true ? null : extendedBag(sheet);
+  const bags = countBags(room, choices, sheet, bag, loss, say);
+  const quoted = bags?.quotedBags ?? 0;
+  const aggregate = bag === null ? null : { ...bag, totalKg: bag.aggregateKg * quoted };
+  const water =
+    sheet === null || bags === null ? null : waterPlan(sheet, quoted, choices.bagsPerBatch, choices.bucketL, bag, units, locale);
+  if (water !== null && water.warning !== null) say('bucket', water.warning, false);
+  const primer = readPrimer(room, choices.primer, say);
+  const dammed = room.openings.filter((opening) => opening.edge === 'dam');
+  const disposal = room.removed.reduce(
+    (sum, layer) => ({ massKg: sum.massKg + layerMassKg(layer), areaM2: Math.max(sum.areaM2, layer.areaM2) }),
+    { massKg: 0, areaM2: 0 },
+  );
+  const weight =
+    sheet === null || room.depths === null
+      ? null
+      : addedWeight(
+          room.depths,
+          bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
+          { massKg: disposal.massKg, areaM2: room.areaM2 },
+          room.allowedExtraPa,
+          units,
+          locale,
+        );
+  if (weight?.within === false) say('weight', weight.message, false);
+  const batches = water?.batches ?? 0;
+  const hours = taskHours(
+    {
+      areaM2: room.areaM2,
+      removedM2: disposal.areaM2,
+      perimeterM: room.perimeterM,
+      dams: dammed.length,
+      crackM: room.crackM,
+      reinforceM2: room.reinforceM2,
+      primeCoats: primer?.coats ?? 0,
+      sealM2: room.sealM2,
+      bags: quoted,
+      batches,
+      lifts: lifts?.count ?? 0,
+      mixers: choices.mixers,
+      helpers: choices.helpers,
+      simulatedPourMin: choices.simulatedPourMin,
+    },
+    units,
+    locale,
+  );
+  return {
+    room,
+    materialId: choices.material?.id ?? null,
+    sheet,
+    lossShare: loss,
+    lifts,
+    bags,
+    powderKg: sheet === null ? 0 : quoted * sheet.bagKg.value,
+    aggregate,
+    water,
+    primer,
+    damM: dammed.reduce((sum, opening) => sum + opening.widthM, 0),
+    dams: dammed.length,
+    disposal,
+    weight,
+    hours,
+    pourMinutes: choices.simulatedPourMin ?? typicalPourMinutes(batches, choices.mixers),
+    problems,
+  };
+}
+
+type Say = (key: string, message: string, stops: boolean) => void;
+
+function readSheet(material: Material | null, say: Say): EffectiveSheet | null {
+  if (material === null) {
+    say('no-material', 'no leveling material is chosen. Choose its data sheet.', true);
+    return null;
+  }
+  if (material.deletedAt !== null)
+    say('removed-material', `${material.name} was put away but is still used here. Bring it back or choose another.`, true);
+  const sheet = effectiveSheet(material);
+  if (sheet.ok) return sheet.value;
+  say('sheet', sheet.message, true);
+  return null;
+}
+
+function readPrimer(room: RoomAmounts, primer: Material | null, say: Say): PrimerNeed | null {
+  if (primer === null) {
+    say('no-primer', 'no primer is chosen. Nearly every floor needs one: choose its data sheet.', false);
+    return null;
+  }
+  if (primer.deletedAt !== null)
+    say('removed-primer', `${primer.name} was put away but is still used here. Bring it back or choose another.`, true);
+  const need = primerNeed(primer, room.substrate, room.areaM2);
+  if (need.ok) return need.value;
+  say('primer', need.message, true);
+  return null;
+}
+
+function countBags(
+  room: RoomAmounts,
+  choices: TakeoffChoices,
+  sheet: EffectiveSheet | null,
+  bag: ExtendedBag | null,
+  loss: number,
+  say: Say,
+): BagCount | null {
+  if (sheet === null || room.volume === null) return null;
+  const range = bag === null ? yieldRange(sheet) : { likelyM3: bag.yieldM3, sdShare: sheet.yieldM3.sdShare };
+  const count = bagCount(room.volume, range, loss, choices.bagPercentile);
+  if (count.ok) return count.value;
+  say('bags', count.message, true);
+  return null;
+}

@@ -1,0 +1,175 @@
+/** The data sheets a new book starts with: typical, named in the trade's words, after no product. */
+import type { Material, MaterialKind, PrimerUse } from '../book/material.ts';
+import { SQUARE_FOOT_PER_GALLON_M2_PER_L } from '../measure/coverage.ts';
+import { SQUARE_FOOT_M2 } from '../measure/area.ts';
+import { FOOT_M } from '../measure/length-units.ts';
+import { POUND_KG } from '../measure/mass.ts';
+import { GALLON_M3, LITER_M3 } from '../measure/volume.ts';
+import { TYPICAL_BAG_KG, TYPICAL_POWDERS } from './typical-powders.ts';
+
+const GALLON_L = GALLON_M3 / LITER_M3;
+const TYPICAL_NOTE = 'Typical figures, common practice. Type the bag’s own over them.';
+const POWDER_CAUTION =
+  'Dry powder: keep the dust down and out of the lungs. Wet cement burns skin and eyes: gloves, goggles, rinse at once.';
+const PRIMER_CAUTION = 'Read the label: gloves, eye protection, fresh air.';
+
+type Sundry = {
+  readonly slug: string;
+  readonly kind: MaterialKind;
+  readonly name: string;
+  readonly container: Material['container'];
+  readonly usdMinor: number;
+  readonly primer?: readonly PrimerUse[];
+  readonly goes?: Material['goes'];
+  readonly silica?: boolean;
+  readonly cautions?: string;
+};
+
+function use(
+  substrate: PrimerUse['substrate'],
+  coats: number,
+  sqFtPerGallon: number,
+  waterParts: number,
+  dryLeast: number,
+  dryMost: number,
+): PrimerUse {
+  return {
+    substrate,
+    coats,
+    coverageM2PerL: sqFtPerGallon * SQUARE_FOOT_PER_GALLON_M2_PER_L,
+    waterParts,
+    dryHoursLeast: dryLeast,
+    dryHoursMost: dryMost,
+  };
+}
+
+const jug = (unit: 'L', gallons: number) => ({ name: gallons === 1 ? 'jug' : 'pail', unit, holds: gallons * GALLON_L });
+
+/** Coverage, dilution, sizes and prices are common practice, no source. */
+const SUNDRIES: readonly Sundry[] = [
+  {
+    slug: 'primer-porous',
+    kind: 'primer',
+    name: 'Primer, porous floors',
+    container: jug('L', 1),
+    usdMinor: 4200,
+    primer: [use('porous', 2, 300, 3, 1, 24)],
+    cautions: PRIMER_CAUTION,
+  },
+  {
+    slug: 'primer-non-porous',
+    kind: 'primer',
+    name: 'Primer, closed floors',
+    container: jug('L', 1),
+    usdMinor: 8800,
+    primer: [use('non-porous', 1, 350, 0, 3, 24), use('tile', 1, 350, 0, 3, 24), use('metal', 1, 300, 0, 3, 24)],
+    silica: true,
+    cautions: PRIMER_CAUTION,
+  },
+  {
+    slug: 'primer-wood',
+    kind: 'primer',
+    name: 'Primer, wood',
+    container: jug('L', 1),
+    usdMinor: 5800,
+    primer: [use('wood', 1, 200, 0, 3, 24)],
+    cautions: PRIMER_CAUTION,
+  },
+  {
+    slug: 'perimeter-strip',
+    kind: 'perimeter-strip',
+    name: 'Perimeter strip, foam',
+    container: { name: 'roll', unit: 'm', holds: 80 * FOOT_M },
+    usdMinor: 1800,
+  },
+  { slug: 'dam', kind: 'dam', name: 'Dam strip for doorways', container: { name: 'roll', unit: 'm', holds: 25 * FOOT_M }, usdMinor: 2400 },
+  {
+    slug: 'crack-filler',
+    kind: 'crack-filler',
+    name: 'Crack filler, two parts',
+    container: { name: 'kit', unit: 'L', holds: 0.6 },
+    usdMinor: 2800,
+    goes: { unit: 'm', perContainer: 20 * FOOT_M },
+    cautions: 'Solvents and resins: fresh air, gloves, no open flame.',
+  },
+  {
+    slug: 'sealer',
+    kind: 'sealer',
+    name: 'Sealer for bare toppings',
+    container: jug('L', 1),
+    usdMinor: 6500,
+    goes: { unit: 'm2', perContainer: 150 * SQUARE_FOOT_M2 },
+    cautions: 'Fresh air while it dries; slippery until it has.',
+  },
+  {
+    slug: 'reinforcement',
+    kind: 'reinforcement',
+    name: 'Reinforcement, glass-fiber mesh',
+    container: { name: 'roll', unit: 'm2', holds: 500 * SQUARE_FOOT_M2 },
+    usdMinor: 9500,
+  },
+  {
+    slug: 'aggregate',
+    kind: 'aggregate',
+    name: 'Aggregate, washed pea gravel',
+    container: { name: 'bag', unit: 'kg', holds: 50 * POUND_KG },
+    usdMinor: 700,
+    silica: true,
+  },
+];
+
+/** The fixed id of a typical sheet: `typical-underlayment-fine`. */
+export function typicalId(slug: string): string {
+  return `typical-${slug}`;
+}
+
+/**
+ * The typical sheets.
+ * @param idOf makes an id from a sheet's own short name; {@link typicalId} gives the fixed ones
+ * @param now when they are made, ISO UTC; their prices count from that day
+ * @param currency prices are typical ones in US dollars and left out for any other currency
+ */
+export function typicalMaterials(idOf: (slug: string) => string, now: string, currency = 'USD'): Material[] {
+  const made = (slug: string, usdMinor: number) => ({
+    id: idOf(slug),
+    createdAt: now,
+    changedAt: now,
+    deletedAt: null,
+    typical: true,
+    sheetFrom: '',
+    prices: currency === 'USD' ? [{ from: now.slice(0, 10), minor: usdMinor, note: 'Typical' }] : [],
+    notes: TYPICAL_NOTE,
+  });
+  const powders = TYPICAL_POWDERS.map(
+    ({ slug, kind, name, usdMinor, powder }): Material => ({
+      ...made(slug, usdMinor),
+      kind,
+      name,
+      container: { name: 'bag', unit: 'kg', holds: TYPICAL_BAG_KG },
+      powder: structured(powder),
+      primer: [],
+      goes: null,
+      silica: kind !== 'calcium-sulfate',
+      cautions: POWDER_CAUTION,
+    }),
+  );
+  const sundries = SUNDRIES.map(
+    (sundry): Material => ({
+      ...made(sundry.slug, sundry.usdMinor),
+      kind: sundry.kind,
+      name: sundry.name,
+      container: { ...sundry.container },
+      powder: null,
+      primer: (sundry.primer ?? []).map((u) => ({ ...u })),
+      goes: sundry.goes === undefined || sundry.goes === null ? null : { ...sundry.goes },
+      silica: sundry.silica ?? false,
+      cautions: sundry.cautions ?? '',
+    }),
+  );
+  return [...powders, ...sundries];
+}
+
+/** A sheet of its own for each book, so that nobody's typing changes the next book's start. */
+function structured(powder: NonNullable<Material['powder']>): NonNullable<Material['powder']> {
+  return { ...powder, bondsTo: [...powder.bondsTo], milestones: powder.milestones.map((milestone) => ({ ...milestone })) };
+}

@@ -1,0 +1,190 @@
+/** Typical powders to start from. Every figure is common practice with no source, marked typical, until the bag's own is typed over it. */
+import type { Covering } from '../book/covering.ts';
+import type { Milestone, PowderSheet } from '../book/material.ts';
+import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
+import { INCH_M } from '../measure/length-units.ts';
+import { POUND_KG } from '../measure/mass.ts';
+import { PSI_PA } from '../measure/pressure.ts';
+import { CUBIC_FOOT_M3, LITER_M3, QUART_M3 } from '../measure/volume.ts';
+
+/** The bag nearly all of these come in. */
+export const TYPICAL_BAG_KG = 50 * POUND_KG;
+
+const QUART_L = QUART_M3 / LITER_M3;
+
+const typical = <T>(value: T) => ({ value, source: 'typical' as const });
+const span = (least: number, most: number) => typical({ least, most });
+const inches = (least: number, most: number) => span(least * INCH_M, most * INCH_M);
+
+function strength(kind: Milestone['kind'], hoursLeast: number, hoursMost: number): Milestone {
+  return { kind, covering: null, hoursLeast, hoursMost, thicknessM: null, by: 'strength', source: 'typical' };
+}
+
+function drying(covering: Covering, inchesThick: number, daysLeast: number, daysMost: number): Milestone {
+  return {
+    kind: 'cover',
+    covering,
+    hoursLeast: daysLeast * 24,
+    hoursMost: daysMost * 24,
+    thicknessM: inchesThick * INCH_M,
+    by: 'drying',
+    source: 'typical',
+  };
+}
+
+const CEMENT_STRENGTH = [
+  strength('walk-on', 3, 4),
+  strength('next-lift', 12, 16),
+  strength('cart', 20, 24),
+  strength('furniture', 60, 72),
+  strength('full', 144, 168),
+];
+
+const CEMENT_DRYING = [
+  drying('tile-small', 0.5, 0.7, 1),
+  drying('tile-small', 1, 3, 4.5),
+  drying('tile-large', 0.5, 0.7, 1),
+  drying('tile-large', 1, 3, 4.5),
+  drying('resilient', 0.25, 1, 2),
+  drying('resilient', 0.5, 3, 5),
+  drying('resilient', 1, 10, 14),
+  drying('wood-glued', 0.25, 5, 7.5),
+  drying('wood-glued', 0.5, 12, 16),
+  drying('wood-glued', 1, 25, 34),
+  drying('wood-nailed', 0.5, 12, 16),
+  drying('floating', 0.25, 2, 3),
+  drying('floating', 0.5, 5, 8),
+  drying('carpet', 0.5, 2, 4),
+  drying('bare-sealed', 0.5, 3, 7),
+];
+
+const COMMON = {
+  bagKg: typical(TYPICAL_BAG_KG),
+  reckonWith: 'sheet',
+  measuredYieldM3: null,
+  mixMinutes: span(2, 3),
+  roomTempC: span(10, 30),
+  referenceTempC: typical(20),
+  waterTempC: span(7, 21),
+  leastCureTempC: typical(5),
+  profileCsp: null,
+  lossShare: typical(0.05),
+  shelfMonths: typical(9),
+} as const satisfies Partial<PowderSheet>;
+
+const density = (poundsPerCubicFoot: number) => typical(poundsPerCubicFoot * POUND_PER_CUBIC_FOOT_KG_M3);
+
+/** A powder by the end of its id. */
+export type TypicalPowder = {
+  readonly slug: string;
+  readonly kind: 'cement-underlayment' | 'deep-fill' | 'cement-topping' | 'calcium-sulfate';
+  readonly name: string;
+  readonly usdMinor: number;
+  readonly powder: PowderSheet;
+};
+
+/** Cement underlayment fine and deep, cement topping, calcium sulfate. */
+export const TYPICAL_POWDERS: readonly TypicalPowder[] = [
+  {
+    slug: 'underlayment-fine',
+    kind: 'cement-underlayment',
+    name: 'Cement underlayment, fine',
+    usdMinor: 3400,
+    powder: {
+      ...COMMON,
+      yieldM3: typical(0.45 * CUBIC_FOOT_M3),
+      waterL: span(5 * QUART_L, 5.25 * QUART_L),
+      flowLifeMin: span(20, 25),
+      healingMin: span(12, 15),
+      liftM: inches(1 / 8, 1),
+      liftExtendedM: inches(0.75, 2),
+      aggregateShare: typical(0.5),
+      densityFreshKgM3: density(131),
+      densityHardKgM3: density(120),
+      strengthPa: typical(4300 * PSI_PA),
+      enDesignation: 'CT-C25-F7',
+      bondsTo: ['concrete', 'wood', 'tile', 'old-leveling'],
+      milestones: [...CEMENT_STRENGTH, ...CEMENT_DRYING],
+      wearsBare: false,
+    },
+  },
+  {
+    slug: 'underlayment-deep',
+    kind: 'deep-fill',
+    name: 'Cement underlayment, deep',
+    usdMinor: 3200,
+    powder: {
+      ...COMMON,
+      yieldM3: typical(0.43 * CUBIC_FOOT_M3),
+      waterL: span(4 * QUART_L, 4.5 * QUART_L),
+      flowLifeMin: span(15, 20),
+      healingMin: span(10, 12),
+      liftM: inches(3 / 8, 3),
+      liftExtendedM: inches(1, 5),
+      aggregateShare: typical(0.5),
+      densityFreshKgM3: density(134),
+      densityHardKgM3: density(124),
+      strengthPa: typical(4000 * PSI_PA),
+      enDesignation: 'CT-C25-F6',
+      bondsTo: ['concrete', 'tile', 'old-leveling'],
+      milestones: [...CEMENT_STRENGTH, ...CEMENT_DRYING],
+      wearsBare: false,
+    },
+  },
+  {
+    slug: 'topping',
+    kind: 'cement-topping',
+    name: 'Cement topping, to wear',
+    usdMinor: 4600,
+    powder: {
+      ...COMMON,
+      yieldM3: typical(0.43 * CUBIC_FOOT_M3),
+      waterL: span(4.5 * QUART_L, 5 * QUART_L),
+      flowLifeMin: span(15, 20),
+      healingMin: span(10, 12),
+      liftM: inches(1 / 4, 1.5),
+      liftExtendedM: null,
+      aggregateShare: null,
+      densityFreshKgM3: density(136),
+      densityHardKgM3: density(126),
+      strengthPa: typical(5500 * PSI_PA),
+      enDesignation: 'CT-C35-F10',
+      bondsTo: ['concrete'],
+      milestones: [...CEMENT_STRENGTH, drying('bare-sealed', 0.375, 2, 4), drying('bare-sealed', 1, 5, 8)],
+      wearsBare: true,
+    },
+  },
+  {
+    slug: 'calcium-sulfate',
+    kind: 'calcium-sulfate',
+    name: 'Calcium sulfate, flowing',
+    usdMinor: 3600,
+    powder: {
+      ...COMMON,
+      yieldM3: typical(0.46 * CUBIC_FOOT_M3),
+      waterL: span(4.75 * QUART_L, 5.5 * QUART_L),
+      flowLifeMin: span(25, 30),
+      healingMin: span(15, 20),
+      liftM: inches(1 / 8, 2),
+      liftExtendedM: null,
+      aggregateShare: null,
+      densityFreshKgM3: density(130),
+      densityHardKgM3: density(115),
+      strengthPa: typical(4600 * PSI_PA),
+      enDesignation: 'CA-C30-F6',
+      bondsTo: ['concrete', 'gypsum', 'tile'],
+      milestones: [
+        strength('walk-on', 3, 6),
+        strength('next-lift', 24, 48),
+        strength('cart', 24, 48),
+        strength('furniture', 72, 96),
+        strength('full', 144, 168),
+        drying('tile-small', 0.5, 5, 7),
+        drying('resilient', 0.5, 7, 14),
+        drying('wood-glued', 0.5, 10, 16),
+        drying('carpet', 0.5, 5, 10),
+      ],
+      wearsBare: false,
+    },
+  },
+];

@@ -1,0 +1,59 @@
+/** Water in all and to a batch, and the buckets to measure out beforehand. */
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import { WATER_KG_PER_L } from './mass-balance.ts';
+import type { EffectiveSheet, Span } from './sheet.ts';
+
+/** The water of a pour. Litres; from the sheet's least to its most. */
+export type WaterPlan = {
+  readonly batches: number;
+  readonly bagsPerBatch: number;
+  readonly perBatchL: Span;
+  readonly totalL: Span;
+  /** One measured bucket a batch. */
+  readonly buckets: number;
+  /** Mixed volume of a whole batch, and its mass at the sheet's least water. */
+  readonly batchM3: number;
+  readonly batchKg: number;
+  /** A sentence when a batch will not fit the mixing bucket; null when it does. */
+  readonly warning: string | null;
+};
+
+/** How full a bucket may be and still be mixed without slopping over. Common practice, no source. */
+const MIXING_FILL = 0.85;
+
+/**
+ * The water of a pour.
+ * @param bags whole bags
+ * @param bagsPerBatch bags mixed at once
+ * @param bucketL the mixing bucket's volume, litres
+ * @param extra volume and mass of aggregate a bag, where it is extended
+ */
+export function waterPlan(
+  sheet: EffectiveSheet,
+  bags: number,
+  bagsPerBatch: number,
+  bucketL: number,
+  extra: { readonly yieldM3: number; readonly aggregateKg: number } | null,
+  units: UnitSystem,
+  locale?: string,
+): WaterPlan {
+  const water = sheet.waterL.value;
+  const batches = Math.ceil(bags / bagsPerBatch - 1e-9);
+  const batchM3 = (extra?.yieldM3 ?? sheet.yieldM3.value) * bagsPerBatch;
+  const batchKg = (sheet.bagKg.value + water.least * WATER_KG_PER_L + (extra?.aggregateKg ?? 0)) * bagsPerBatch;
+  const fits = batchM3 * 1000 <= bucketL * MIXING_FILL;
+  const warning = fits
+    ? null
+    : `A batch of ${formatLiquid(batchM3 * 1000, units, locale)} slops over in a ${formatLiquid(bucketL, units, locale)} bucket: mix fewer bags at once or use a larger one.`;
+  return {
+    batches,
+    bagsPerBatch,
+    perBatchL: { least: water.least * bagsPerBatch, most: water.most * bagsPerBatch },
+    totalL: { least: water.least * bags, most: water.most * bags },
+    buckets: batches,
+    batchM3,
+    batchKg,
+    warning,
+  };
+}

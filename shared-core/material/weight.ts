@@ -1,0 +1,62 @@
+/** What the pour adds to a floor, set against what was taken up and what the floor may carry. Not a structural check. */
+import type { LayerMaterial } from '../book/layer.ts';
+import { formatArealMass } from '../measure/mass.ts';
+import { formatLoad, STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_THICKNESS_M } from './typical-figures.ts';
+
+/** A layer that comes out: its thickness (null when it was not measured) and the area it covers. */
+export type RemovedLayer = { readonly material: LayerMaterial; readonly thicknessM: number | null; readonly areaM2: number };
+
+/** The mass taken up with a layer, kilograms, at a typical density. */
+export function layerMassKg(layer: RemovedLayer): number {
+  const density = LAYER_DENSITY_KG_M3[layer.material] ?? UNKNOWN_LAYER_DENSITY_KG_M3;
+  return density * (layer.thicknessM ?? UNKNOWN_LAYER_THICKNESS_M) * layer.areaM2;
+}
+
+/** Weight added over a room, wet as poured, which is when it weighs most. */
+export type AddedWeight = {
+  readonly meanKgM2: number;
+  readonly mostKgM2: number;
+  readonly removedKgM2: number;
+  /** Mean less what was taken up; as a load in pascals too. */
+  readonly netKgM2: number;
+  readonly netPa: number;
+  /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
+  readonly allowedPa: number | null;
+  readonly within: boolean | null;
+  readonly message: string;
+};
+
+const NOT_A_CHECK = 'This is no structural check: on a suspended floor ask a structural engineer.';
+
+/**
+ * The weight a pour adds.
+ * @param densityKgM3 fresh
+ * @param allowedPa extra load the floor is known to carry; null when nobody has said
+ */
+export function addedWeight(
+  depths: { readonly meanM: number; readonly mostM: number },
+  densityKgM3: number,
+  removed: { readonly massKg: number; readonly areaM2: number },
+  allowedPa: number | null,
+  units: UnitSystem,
+  locale?: string,
+): AddedWeight {
+  const meanKgM2 = densityKgM3 * depths.meanM;
+  const mostKgM2 = densityKgM3 * depths.mostM;
+  const removedKgM2 = removed.areaM2 > 0 ? removed.massKg / removed.areaM2 : 0;
+  const netKgM2 = meanKgM2 - removedKgM2;
+  const netPa = netKgM2 * STANDARD_GRAVITY_M_S2;
+  const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
+  const within = allowedPa === null ? null : netPa <= allowedPa && deepestPa <= allowedPa;
+  const adds = `The pour adds ${formatArealMass(meanKgM2, units, locale)} on average, ${formatArealMass(mostKgM2, units, locale)} at the deepest`;
+  const less = removedKgM2 > 0 ? `, less ${formatArealMass(removedKgM2, units, locale)} taken up` : '';
+  const verdict =
+    allowedPa === null
+      ? `. ${NOT_A_CHECK}`
+      : within === true
+        ? `; the allowance entered is ${formatLoad(allowedPa, units, locale)}.`
+        : `; that is over the allowance of ${formatLoad(allowedPa, units, locale)}. Pour thinner, take more up, or ask a structural engineer.`;
+  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, allowedPa, within, message: `${adds}${less}${verdict}` };
+}

@@ -1,0 +1,89 @@
+/** Money as a person reads and types it. Inside, an amount is always whole minor units with its currency beside it. */
+import { DEFAULT_LOCALE, parseNumber } from '../measure/number.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { exact, roundHalfUp, times } from './exact.ts';
+
+/** Amounts of a million million and more are slips; below that a typed decimal is read exactly (15 digits). */
+const MOST_WHOLE = 1e12;
+
+/**
+ * How many digits stand after the point in a currency: 2 for USD, 0 for JPY, 3 for KWD (ISO 4217 as the platform knows it).
+ * @param currency three capital letters
+ * @returns 2 for a code that is not a currency
+ */
+export function currencyDigits(currency: string): number {
+  try {
+    return new Intl.NumberFormat(DEFAULT_LOCALE, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+  } catch {
+    return 2;
+  }
+}
+
+/**
+ * Whole minor units as a plain decimal with a point, `1234.50`: for machines, and exact at any size.
+ * @param minor whole minor units
+ * @param currency three capital letters
+ */
+export function decimalMoney(minor: number, currency: string): `${number}` {
+  const digits = currencyDigits(currency);
+  const size = String(Math.abs(minor)).padStart(digits + 1, '0');
+  const whole = size.slice(0, size.length - digits);
+  const text = digits === 0 ? whole : `${whole}.${size.slice(size.length - digits)}`;
+  // The template type only says "a decimal number", which the digits above are by construction.
+  return `${minor < 0 ? '-' : ''}${text}` as `${number}`;
+}
+
+/** How an amount is written: `full` with every digit, `whole` leaves the digits after the point away when they are zero. */
+export type MoneyStyle = 'full' | 'whole' | 'bare';
+
+/**
+ * An amount in the currency's own digits and the locale's own signs.
+ * @param minor whole minor units
+ * @param currency three capital letters
+ * @param locale the business's locale, `en-US`
+ * @param style `full` ($1,234.50), `whole` ($1,234 when nothing stands after the point), `bare` (1,234.50, for a column)
+ */
+export function formatMoney(minor: number, currency: string, locale: string = DEFAULT_LOCALE, style: MoneyStyle = 'full'): string {
+  const digits = currencyDigits(currency);
+  const shown = style === 'whole' && minor % 10 ** digits === 0 ? 0 : digits;
+  const digitChoice = { minimumFractionDigits: shown, maximumFractionDigits: shown };
+  const format =
+    style === 'bare'
+      ? new Intl.NumberFormat(locale, digitChoice)
+      : new Intl.NumberFormat(locale, { style: 'currency', currency, ...digitChoice });
+  return format.format(decimalMoney(minor, currency));
+}
+
+/**
+ * Reads an amount a person typed: `1,234.50`, `$1234.5`, `1 234,50`.
+ * @param text as typed; the currency's sign or code may stand on either side
+ * @param currency three capital letters
+ * @param locale whose point and grouping signs are expected
+ * @returns whole minor units, or what is wrong and what would be right
+ */
+export function parseMoney(text: string, currency: string, locale: string = DEFAULT_LOCALE): Parsed<number> {
+  const digits = currencyDigits(currency);
+  const typed = withoutSign(text, currency, locale);
+  if (typed === '') return { ok: false, message: `An amount is needed here, such as ${formatMoney(3450, currency, locale)}.` };
+  const read = parseNumber(typed, locale);
+  if (!read.ok)
+    return { ok: false, message: `“${text.trim()}” is not an amount: type digits, such as ${formatMoney(3450, currency, locale)}.` };
+  if (Math.abs(read.value) >= MOST_WHOLE)
+    return { ok: false, message: `“${text.trim()}” is too large an amount: is there a digit too many?` };
+  const minor = times(exact(read.value), exact(10 ** digits));
+  const near = roundHalfUp(minor);
+  if (BigInt(near) * minor.den === minor.num) return { ok: true, value: near };
+  const has = digits === 0 ? 'has no digits after the point' : `has ${digits} digits after the point`;
+  return { ok: false, message: `“${text.trim()}”: ${currency} ${has}. Did you mean ${formatMoney(near, currency, locale)}?` };
+}
+
+function withoutSign(text: string, currency: string, locale: string): string {
+  const signs = (['symbol', 'narrowSymbol', 'code'] as const).map(
+    (currencyDisplay) =>
+      new Intl.NumberFormat(locale, { style: 'currency', currency, currencyDisplay }).formatToParts(1).find((p) => p.type === 'currency')
+        ?.value ?? currency,
+  );
+  let left = text.trim();
+  for (const sign of signs) left = left.replace(sign, '').trim();
+  return left;
+}

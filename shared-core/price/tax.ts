@@ -1,0 +1,71 @@
+/** Sales tax or value-added tax: a rate a line, rounded a line or a rate, as the business chooses. */
+import type { Pricing, TaxRate } from '../book/business.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { exact, over, roundHalfUp, times, type Exact } from './exact.ts';
+
+/** The highest rate taken without question; national rates in use stay under 30 %. Common practice. */
+export const MOST_TAX = 0.6;
+
+/** A rate as it is typed, checked: `8.25` per cent becomes 0.0825. */
+export function taxFromPercent(percent: number): Parsed<number> {
+  if (!Number.isFinite(percent)) return { ok: false, message: 'A tax rate is a number, such as 8.25.' };
+  if (percent < 0) return { ok: false, message: 'A tax is at least 0 %.' };
+  if (percent > MOST_TAX * 100) {
+    const smaller = [percent / 10, percent / 100, percent / 1000].find((p) => p <= 30) ?? 0;
+    const shown = formatNumber(percent, { most: 3 });
+    return { ok: false, message: `A tax of ${shown} % is a slip: did you mean ${formatNumber(smaller, { most: 3 })} %?` };
+  }
+  const fraction = over(exact(percent), exact(100));
+  return { ok: true, value: Number(fraction.num) / Number(fraction.den) };
+}
+
+/** Something taxed: what is asked for it, and the rate's id (null is untaxed). */
+export type Taxed = { readonly netMinor: number; readonly taxId: string | null };
+
+/** One rate over all that it falls on. */
+export type TaxTotal = {
+  readonly taxId: string;
+  readonly name: string;
+  readonly rate: number;
+  readonly baseMinor: number;
+  readonly taxMinor: number;
+};
+
+/**
+ * The tax on each line and on each rate.
+ * @param lines what is taxed; a negative net is a credit and is taxed as such
+ * @param rates the business's rates; a line naming a rate that is not among them is listed in `unknown`
+ * @param rounding `line`: each line's tax is rounded, a rate's is their sum. `total`: a rate's tax is rounded once.
+ * @returns one total a rate in use, in the order of the rates; `lineTaxMinor` is null by line when rounding by total.
+ */
+export function taxOn(
+  lines: readonly Taxed[],
+  rates: readonly TaxRate[],
+  rounding: Pricing['rounding'],
+): { byRate: TaxTotal[]; lineTaxMinor: (number | null)[]; totalMinor: number; unknown: string[] } {
+  const known = new Map(rates.map((rate) => [rate.id, rate]));
+  const byLine = lines.map((line) => {
+    const rate = line.taxId === null ? undefined : known.get(line.taxId);
+    return rate === undefined ? 0 : roundHalfUp(exactTax(line.netMinor, rate.rate));
+  });
+  const byRate = rates.flatMap((rate) => {
+    const on = lines.flatMap((line, index) => (line.taxId === rate.id ? [{ netMinor: line.netMinor, taxMinor: byLine[index] ?? 0 }] : []));
+    if (on.length === 0) return [];
+    const baseMinor = on.reduce((sum, line) => sum + line.netMinor, 0);
+    const summed = on.reduce((sum, line) => sum + line.taxMinor, 0);
+    const taxMinor = rounding === 'line' ? summed : roundHalfUp(exactTax(baseMinor, rate.rate));
+    return [{ taxId: rate.id, name: rate.name, rate: rate.rate, baseMinor, taxMinor }];
+  });
+  const unknown = lines.flatMap((line) => (line.taxId !== null && !known.has(line.taxId) ? [line.taxId] : []));
+  return {
+    byRate,
+    lineTaxMinor: byLine.map((tax) => (rounding === 'line' ? tax : null)),
+    totalMinor: byRate.reduce((sum, rate) => sum + rate.taxMinor, 0),
+    unknown: [...new Set(unknown)],
+  };
+}
+
+function exactTax(netMinor: number, rate: number): Exact {
+  return times(exact(netMinor), exact(rate));
+}
