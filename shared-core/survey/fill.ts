@@ -1,0 +1,50 @@
+/** Depth and volume of a fill up to a plane over the floor, ground first where that is allowed. */
+import type { Relief } from './relief.ts';
+
+/** What a fill amounts to. Meters, square meters, cubic meters. */
+export type Fill = {
+  /** ∫ max(0, level − floor), the floor being ground where grinding is allowed. */
+  readonly volumeM3: number;
+  /** Area that gets any fill: how fast the volume grows as the level rises, where nothing is ground. */
+  readonly coveredM2: number;
+  /** Area left above the level. */
+  readonly bareM2: number;
+  readonly leastDepthM: number;
+  readonly meanDepthM: number;
+  readonly greatestDepthM: number;
+  /** Area with less than the least thickness over it; nothing when it is zero. */
+  readonly thinM2: number;
+  readonly groundM2: number;
+  readonly removedM3: number;
+};
+
+/** How a level is filled to: least thickness over high spots and how much may be ground off them, meters. */
+export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM: number };
+
+/**
+ * The fill up to height `levelM` on a relief. With grinding, a spot that stands above level less least thickness is taken
+ * down to it, by no more than `grindMostM`; its depth becomes max(0, d, min(t, d + g)) where d is the depth before.
+ */
+export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
+  const { leastThicknessM: t, grindMostM: g } = terms;
+  const deep = relief.below(levelM + g);
+  const volumeM3 =
+    g === 0 ? deep.volumeM3 : deep.volumeM3 - relief.below(levelM + g - t).volumeM3 + relief.below(levelM - t).volumeM3;
+  const groundTo = relief.below(levelM - t);
+  const groundMost = relief.below(levelM - t + g);
+  const groundM2 = g === 0 ? 0 : Math.max(0, relief.areaM2 - groundTo.areaM2);
+  // ∫ min(g, max(0, z − c)) = ∫ max(0, z − c) − ∫ max(0, z − c − g), and ∫ max(0, z − c) = ∫ z − c·A + ∫ max(0, c − z).
+  const removedM3 = g === 0 ? 0 : Math.max(0, groundTo.volumeM3 - groundMost.volumeM3 + g * relief.areaM2);
+  const before = levelM - relief.highestM;
+  return {
+    volumeM3: Math.max(0, volumeM3),
+    coveredM2: deep.areaM2,
+    bareM2: Math.max(0, relief.areaM2 - deep.areaM2),
+    leastDepthM: Math.max(0, before, Math.min(t, before + g)),
+    meanDepthM: Math.max(0, volumeM3) / relief.areaM2,
+    greatestDepthM: Math.max(0, levelM - relief.lowestM, Math.min(t, levelM - relief.lowestM + g)),
+    thinM2: t === 0 ? 0 : Math.max(0, relief.areaM2 - groundMost.areaM2),
+    groundM2,
+    removedM3,
+  };
+}

@@ -1,0 +1,331 @@
+/**
+ * How flat a floor is: a straightedge laid along lines in several directions all over the room, and the worst gap under it.
+ * Lines are at most 0.3 m apart in eight directions or more, the first along the longest wall.
+ */
+import type { Point } from '../book/fields.ts';
+import type { RoomRings } from './room-rings.ts';
+import { type GapAlong, gapSearch, widenGap } from './straightedge.ts';
+import type { Surface } from './surface.ts';
+import { real, whole } from './typed-reads.ts';
+
+/** Lines stand no farther apart than this, meters (common practice: about a foot). */
+export const LINE_SPACING_M = 0.3;
+/** Directions a straightedge is laid in (common practice). */
+export const LINE_DIRECTIONS = 8;
+
+/** The worst gap found under a straightedge of `spanM`: where it rests, where it is deepest, and its direction on the plan. */
+export type WorstGap = {
+  readonly spanM: number;
+  readonly gapM: number;
+  /** Null when nothing was found: the floor is flat along every line. */
+  readonly at: Point | null;
+  readonly contacts: readonly [Point, Point] | null;
+  /** Clockwise on the sheet from the x axis, 0 to 180; null with `at`. */
+  readonly directionDeg: number | null;
+  /** True when no line in the room is as long as the straightedge: it was laid as far as it goes. */
+  readonly shorterThanSpan: boolean;
+};
+
+/** Profiles along all lines, packed: profile k runs from start[k] to start[k + 1]. */
+export type Profiles = {
+  readonly start: Uint32Array;
+  readonly along: Float64Array;
+  readonly height: Float64Array;
+  readonly direction: Uint32Array;
+  readonly offset: Float64Array;
+  readonly count: number;
+  readonly longestM: number;
+  readonly mostPoints: number;
+  readonly angles: Float64Array;
+  readonly lineCount: number;
+};
+
+/** Lays the lines over a room and reads the floor along them. */
+export function profilesOver(
+  surface: Surface,
+  room: RoomRings,
+  options: { spacingM?: number; directions?: number } = {},
+): Profiles {
+  const spacing = options.spacingM ?? LINE_SPACING_M;
+  const directions = Math.max(LINE_DIRECTIONS, options.directions ?? LINE_DIRECTIONS);
+  const base = longestWallAngle(room);
+  const angles = Float64Array.from({ length: directions }, (_, k) => base + (k * Math.PI) / directions);
+  const out = new PackedProfiles();
+  for (let k = 0; k < directions; k += 1) layDirection(surface, room, real(angles, k), k, spacing, out);
+  return out.finish(angles);
+}
+
+/** The worst gap under a straightedge of `spanM` over all profiles. */
+export function worstGap(profiles: Profiles, spanM: number): WorstGap {
+  const search = gapSearch(profiles.mostPoints);
+  const best: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
+  let foundIn = -1;
+  for (let k = 0; k < profiles.count; k += 1) {
+    const from = whole(profiles.start, k);
+    const to = whole(profiles.start, k + 1);
+    search.along.set(profiles.along.subarray(from, to));
+    search.height.set(profiles.height.subarray(from, to));
+    search.count = to - from;
+    if (widenGap(search, spanM, best)) foundIn = k;
+  }
+  const shorterThanSpan = profiles.longestM < spanM;
+  if (foundIn < 0) return { spanM, gapM: 0, at: null, contacts: null, directionDeg: null, shorterThanSpan };
+  const angle = real(profiles.angles, whole(profiles.direction, foundIn));
+  const v = real(profiles.offset, foundIn);
+  const place = (u: number): Point => ({
+    xM: u * Math.cos(angle) - v * Math.sin(angle),
+    yM: u * Math.sin(angle) + v * Math.cos(angle),
+  });
+  const turned = ((angle * 180) / Math.PI) % 180;
+  return {
+    spanM,
+    gapM: best.gapM,
+    at: place(best.deepest),
+    contacts: [place(best.contactA), place(best.contactB)],
+    directionDeg: turned < 0 ? turned + 180 : turned,
+    shorterThanSpan,
+  };
+}
+
+/** Angle of the longest wall of the outline, radians. */
+export function longestWallAngle(room: RoomRings): number {
+  const ring = room.rings[0] ?? new Float64Array(0);
+  let longest = 0;
+  let angle = 0;
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const dx = real(ring, i) - real(ring, j);
+    const dy = real(ring, i + 1) - real(ring, j + 1);
+    const length = Math.hypot(dx, dy);
+    if (length > longest + 1e-9) {
+      longest = length;
+      angle = Math.atan2(dy, dx);
+    }
+  }
+  return angle;
+}
+
+class PackedProfiles {
+  along = new Float64Array(4096);
+  height = new Float64Array(4096);
+  size = 0;
+  readonly start: number[] = [0];
+  readonly direction: number[] = [];
+  readonly offset: number[] = [];
+  longestM = 0;
+  mostPoints = 0;
+  lineCount = 0;
+
+  push(along: number, height: number): void {
+    if (this.size === this.along.length) {
+      const along2 = new Float64Array(this.size * 2);
+      along2.set(this.along);
+      this.along = along2;
+      const height2 = new Float64Array(this.size * 2);
+      height2.set(this.height);
+      this.height = height2;
+    }
+    this.along[this.size] = along;
+    this.height[this.size] = height;
+    this.size += 1;
+  }
+
+  close(direction: number, offset: number): void {
+    const from = this.start[this.start.length - 1] ?? 0;
+    this.longestM = Math.max(this.longestM, real(this.along, this.size - 1) - real(this.along, from));
+    this.mostPoints = Math.max(this.mostPoints, this.size - from);
+    this.start.push(this.size);
+    this.direction.push(direction);
+    this.offset.push(offset);
+  }
+
+  finish(angles: Float64Array): Profiles {
+    return {
+      start: Uint32Array.from(this.start),
+      along: this.along.slice(0, this.size),
+      height: this.height.slice(0, this.size),
+      direction: Uint32Array.from(this.direction),
+      offset: Float64Array.from(this.offset),
+      count: this.direction.length,
+      longestM: this.longestM,
+      mostPoints: this.mostPoints,
+      angles,
+      lineCount: this.lineCount,
+    };
+  }
+}
+
+/** Crossings of every line with a set of segments: sorted by distance along, with heights, one list a line. */
+type Crossings = { start: Uint32Array; u: Float64Array; z: Float64Array };
+
+function crossingsOf(
+  ends: (segment: number, which: 0 | 1) => number,
+  segments: number,
+  u: Float64Array,
+  v: Float64Array,
+  z: Float64Array | null,
+  first: number,
+  spacing: number,
+  lines: number,
+): Crossings {
+  const start = new Uint32Array(lines + 1);
+  // A line belongs to a segment when low ≤ line < high, so that a corner on a line is counted by one side only.
+  const lowLine = new Int32Array(segments);
+  const highLine = new Int32Array(segments);
+  for (let k = 0; k < segments; k += 1) {
+    const va = real(v, ends(k, 0));
+    const vb = real(v, ends(k, 1));
+    let low = Math.ceil((Math.min(va, vb) - first) / spacing);
+    let high = Math.ceil((Math.max(va, vb) - first) / spacing);
+    if (low < 0) low = 0;
+    if (high > lines) high = lines;
+    lowLine[k] = low;
+    highLine[k] = high;
+    for (let line = low; line < high; line += 1) start[line + 1] = whole(start, line + 1) + 1;
+  }
+  for (let line = 0; line < lines; line += 1) start[line + 1] = whole(start, line + 1) + whole(start, line);
+  const next = start.slice();
+  const total = whole(start, lines);
+  const at = new Float64Array(total);
+  const height = new Float64Array(z ? total : 0);
+  for (let k = 0; k < segments; k += 1) {
+    const low = lowLine[k] ?? 0;
+    const high = highLine[k] ?? 0;
+    if (low >= high) continue;
+    const a = ends(k, 0);
+    const b = ends(k, 1);
+    const va = real(v, a);
+    const vb = real(v, b);
+    for (let line = low; line < high; line += 1) {
+      const s = (first + line * spacing - va) / (vb - va);
+      const slot = whole(next, line);
+      next[line] = slot + 1;
+      at[slot] = real(u, a) + s * (real(u, b) - real(u, a));
+      if (z) height[slot] = real(z, a) + s * (real(z, b) - real(z, a));
+    }
+  }
+  for (let line = 0; line < lines; line += 1) {
+    if (z) sortPairs(at, height, whole(start, line), whole(start, line + 1) - 1);
+    else at.subarray(whole(start, line), whole(start, line + 1)).sort();
+  }
+  return { start, u: at, z: height };
+}
+
+function layDirection(surface: Surface, room: RoomRings, angle: number, direction: number, spacing: number, out: PackedProfiles): void {
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  const points = surface.xM.length;
+  const u = new Float64Array(points);
+  const v = new Float64Array(points);
+  for (let i = 0; i < points; i += 1) {
+    u[i] = real(surface.xM, i) * cos + real(surface.yM, i) * sin;
+    v[i] = real(surface.yM, i) * cos - real(surface.xM, i) * sin;
+  }
+  const wallU: number[] = [];
+  const wallV: number[] = [];
+  const wallEnds: number[] = [];
+  for (const ring of room.rings) {
+    const base = wallU.length;
+    const corners = ring.length / 2;
+    for (let i = 0; i < ring.length; i += 2) {
+      wallU.push(real(ring, i) * cos + real(ring, i + 1) * sin);
+      wallV.push(real(ring, i + 1) * cos - real(ring, i) * sin);
+      wallEnds.push(base + i / 2, base + ((i / 2 + 1) % corners));
+    }
+  }
+  const lowV = Math.min(...wallV);
+  const highV = Math.max(...wallV);
+  const lines = Math.max(1, Math.ceil((highV - lowV) / spacing - 1e-9));
+  // Evenly spread, half a space in from either side; never more than `spacing` apart.
+  const step = (highV - lowV) / lines;
+  const first = lowV + step / 2;
+  const { creases } = surface;
+  const floor = crossingsOf((k, which) => whole(creases, 2 * k + which), creases.length / 2, u, v, surface.zM, first, step, lines);
+  const walls = crossingsOf(
+    (k, which) => wallEnds[2 * k + which] ?? 0,
+    wallEnds.length / 2,
+    Float64Array.from(wallU),
+    Float64Array.from(wallV),
+    null,
+    first,
+    step,
+    lines,
+  );
+  for (let line = 0; line < lines; line += 1) {
+    out.lineCount += 1;
+    const floorEnd = whole(floor.start, line + 1);
+    let i = whole(floor.start, line);
+    for (let w = whole(walls.start, line); w + 1 < whole(walls.start, line + 1); w += 2) {
+      const from = real(walls.u, w);
+      const to = real(walls.u, w + 1);
+      if (to - from < 1e-6) continue;
+      while (i < floorEnd && real(floor.u, i) <= from) i += 1;
+      out.push(from, between(floor, i - 1, i, line, from));
+      let last = from;
+      while (i < floorEnd && real(floor.u, i) < to) {
+        const at = real(floor.u, i);
+        if (at - last > 1e-9 && to - at > 1e-9) {
+          out.push(at, real(floor.z, i));
+          last = at;
+        }
+        i += 1;
+      }
+      out.push(to, between(floor, i - 1, i, line, to));
+      out.close(direction, first + line * step);
+    }
+  }
+}
+
+function between(floor: Crossings, before: number, after: number, line: number, at: number): number {
+  const hasBefore = before >= whole(floor.start, line);
+  const hasAfter = after < whole(floor.start, line + 1);
+  // Beyond the outermost crease the height no longer changes along the line's own wedge.
+  if (!hasBefore) return hasAfter ? real(floor.z, after) : 0;
+  if (!hasAfter) return real(floor.z, before);
+  const ua = real(floor.u, before);
+  const ub = real(floor.u, after);
+  if (ub - ua < 1e-12) return real(floor.z, before);
+  return real(floor.z, before) + ((at - ua) / (ub - ua)) * (real(floor.z, after) - real(floor.z, before));
+}
+
+function sortPairs(keys: Float64Array, values: Float64Array, from: number, to: number): void {
+  let low = from;
+  let high = to;
+  while (high - low > 24) {
+    const pivot = real(keys, (low + high) >> 1);
+    let i = low;
+    let j = high;
+    while (i <= j) {
+      while (real(keys, i) < pivot) i += 1;
+      while (real(keys, j) > pivot) j -= 1;
+      if (i <= j) {
+        const k = real(keys, i);
+        keys[i] = real(keys, j);
+        keys[j] = k;
+        const z = real(values, i);
+        values[i] = real(values, j);
+        values[j] = z;
+        i += 1;
+        j -= 1;
+      }
+    }
+    if (j - low < high - i) {
+      sortPairs(keys, values, low, j);
+      low = i;
+    } else {
+      sortPairs(keys, values, i, high);
+      high = j;
+    }
+  }
+  for (let i = low + 1; i <= high; i += 1) {
+    const k = real(keys, i);
+    const z = real(values, i);
+    let j = i - 1;
+    while (j >= low && real(keys, j) > k) {
+      keys[j + 1] = real(keys, j);
+      values[j + 1] = real(values, j);
+      j -= 1;
+    }
+    keys[j + 1] = k;
+    values[j + 1] = z;
+  }
+}

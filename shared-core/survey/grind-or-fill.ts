@@ -1,0 +1,100 @@
+/**
+ * Grinding against filling. If the highest spots are ground first the whole plane can sink: for each plane the price of
+ * the fill, of the area ground and of what is taken off, and the cheapest of them.
+ */
+import type { Relief } from './relief.ts';
+
+/** Prices in minor units of money: fill by the cubic meter, grinding by the square meter, and removal by the cubic meter. */
+export type GrindPrices = { readonly fillM3: number; readonly grindM2: number; readonly removeM3: number };
+
+/** One candidate: the plane, what it takes, and what it costs in minor units (not rounded). */
+export type GrindPoint = {
+  readonly levelM: number;
+  /** How far the highest spot is ground: zero on the plane that needs no grinding. */
+  readonly groundMostM: number;
+  readonly fillM3: number;
+  readonly grindM2: number;
+  readonly removeM3: number;
+  readonly fillCost: number;
+  readonly grindCost: number;
+  readonly cost: number;
+};
+
+export type GrindCurve = {
+  /** From the deepest grinding to none, by level. */
+  readonly points: readonly GrindPoint[];
+  readonly cheapest: GrindPoint;
+  readonly noGrinding: GrindPoint;
+  /** What the cheapest saves against no grinding, minor units; zero when grinding doesn't pay. */
+  readonly saving: number;
+};
+
+/** The plane whose highest spots are ground by `groundMostM`, with the least thickness kept everywhere. */
+export function grindPoint(relief: Relief, leastThicknessM: number, prices: GrindPrices, groundMostM: number): GrindPoint {
+  const cutM = relief.highestM - groundMostM;
+  const under = relief.below(cutM);
+  const fillM3 = under.volumeM3 + leastThicknessM * relief.areaM2;
+  const none = groundMostM <= 0;
+  const grindM2 = none ? 0 : Math.max(0, relief.areaM2 - under.areaM2);
+  const removeM3 = none ? 0 : Math.max(0, relief.momentM3 - cutM * relief.areaM2 + under.volumeM3);
+  const fillCost = prices.fillM3 * fillM3;
+  const grindCost = prices.grindM2 * grindM2 + prices.removeM3 * removeM3;
+  return { levelM: cutM + leastThicknessM, groundMostM, fillM3, grindM2, removeM3, fillCost, grindCost, cost: fillCost + grindCost };
+}
+
+const STEPS = 96;
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
+/**
+ * The curve from no grinding down to `grindMostM` off the highest spot. The cost can have several dips and falls in a step
+ * wherever a flat patch stops being ground, so those heights are candidates too, and every dip is followed to its bottom.
+ */
+export function grindCurve(relief: Relief, leastThicknessM: number, grindMostM: number, prices: GrindPrices): GrindCurve {
+  const at = (groundMostM: number): GrindPoint => grindPoint(relief, leastThicknessM, prices, groundMostM);
+  const noGrinding = at(0);
+  const depth = Math.min(grindMostM, relief.highestM - relief.lowestM);
+  if (!(depth > 0)) return { points: [noGrinding], cheapest: noGrinding, noGrinding, saving: 0 };
+  const tries = new Set<number>([0, depth]);
+  for (let i = 1; i < STEPS; i += 1) tries.add((depth * i) / STEPS);
+  for (const plateau of relief.plateausM) {
+    const ground = relief.highestM - plateau;
+    // A hair less: rounding must not leave the patch itself to be ground.
+    if (ground > 1e-9 && ground < depth) tries.add(ground - 1e-12);
+  }
+  const points = [...tries].sort((a, b) => b - a).map(at);
+  let cheapest = noGrinding;
+  for (const point of points) if (point.cost < cheapest.cost) cheapest = point;
+  for (let i = 0; i < points.length; i += 1) {
+    const here = points[i] ?? noGrinding;
+    const before = points[i - 1];
+    const after = points[i + 1];
+    if ((before && before.cost < here.cost) || (after && after.cost < here.cost)) continue;
+    for (const [from, to] of [
+      [before ?? here, here],
+      [here, after ?? here],
+    ] as const) {
+      const found = bottomBetween(at, to.groundMostM, from.groundMostM);
+      if (found.cost < cheapest.cost) cheapest = found;
+    }
+  }
+  return { points, cheapest, noGrinding, saving: Math.max(0, noGrinding.cost - cheapest.cost) };
+}
+
+function bottomBetween(at: (groundMostM: number) => GrindPoint, from: number, to: number): GrindPoint {
+  let a = from;
+  let b = to;
+  let left = at(b - GOLDEN * (b - a));
+  let right = at(a + GOLDEN * (b - a));
+  for (let i = 0; i < 40 && b - a > 1e-9; i += 1) {
+    if (left.cost <= right.cost) {
+      b = right.groundMostM;
+      right = left;
+      left = at(b - GOLDEN * (b - a));
+    } else {
+      a = left.groundMostM;
+      left = right;
+      right = at(a + GOLDEN * (b - a));
+    }
+  }
+  return left.cost <= right.cost ? left : right;
+}

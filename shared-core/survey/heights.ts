@@ -1,0 +1,57 @@
+/** Readings to heights. Readings stay as read; heights are derived each time. */
+import type { Reading, Survey } from '../book/plan-fields.ts';
+
+/**
+ * The height of a reading in meters. A distance down from the laser's plane becomes its negative: the constant is zero on
+ * purpose, so that a level or an adjoining floor kept on this scale means the same after another reading is added. Screens
+ * show heights from the highest point, which the result gives beside.
+ */
+export function heightOfM(method: Survey['method'], valueM: number): number {
+  return method === 'height' ? valueM : -valueM;
+}
+
+/** The value a reading would have had at a height: the inverse of `heightOfM`. */
+export function valueOfHeightM(method: Survey['method'], heightM: number): number {
+  return method === 'height' ? heightM : -heightM;
+}
+
+/** A place with a height, and the readings that gave it: more than one when the same spot was read twice. */
+export type Spot = { readonly xM: number; readonly yM: number; readonly zM: number; readonly readings: readonly Reading[] };
+
+/** Readings this close together are one spot: the foot of a staff is about this wide (common practice). */
+export const SAME_SPOT_M = 0.01;
+
+/** Usable readings merged where they stand on one spot (the mean of their heights), in the order of the first of each. */
+export function spotsOf(method: Survey['method'], readings: readonly Reading[]): Spot[] {
+  const cells = new Map<string, number[]>();
+  const groups: { xM: number; yM: number; readings: Reading[] }[] = [];
+  for (const reading of readings) {
+    const cx = Math.floor(reading.xM / SAME_SPOT_M);
+    const cy = Math.floor(reading.yM / SAME_SPOT_M);
+    let found = -1;
+    for (let dx = -1; dx <= 1 && found < 0; dx += 1) {
+      for (let dy = -1; dy <= 1 && found < 0; dy += 1) {
+        for (const at of cells.get(`${cx + dx},${cy + dy}`) ?? []) {
+          const group = groups[at];
+          if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) found = at;
+        }
+      }
+    }
+    const group = groups[found];
+    if (group) {
+      group.readings.push(reading);
+      continue;
+    }
+    const key = `${cx},${cy}`;
+    const list = cells.get(key);
+    if (list) list.push(groups.length);
+    else cells.set(key, [groups.length]);
+    groups.push({ xM: reading.xM, yM: reading.yM, readings: [reading] });
+  }
+  return groups.map((group) => ({
+    xM: group.xM,
+    yM: group.yM,
+    zM: group.readings.reduce((sum, reading) => sum + heightOfM(method, reading.valueM), 0) / group.readings.length,
+    readings: group.readings,
+  }));
+}

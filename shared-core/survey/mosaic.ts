@@ -1,0 +1,231 @@
+/**
+ * The surface cut to the room: signed triangles that add up to the floor exactly, each with linear height. A cell that no
+ * wall touches is kept or dropped whole; the others get the walls clipped to them and are fanned out. Fan triangles may
+ * overlap with opposite signs where the room has bays: sums over them are exact, pictures are made otherwise.
+ */
+import { type TaggedRing, cutRing, emptyRing, pushCorner } from './clip.ts';
+import { type RoomRings, isOnFloor } from './room-rings.ts';
+import { type Surface, heightAt } from './surface.ts';
+import { real, whole } from './typed-reads.ts';
+
+export type Mosaic = {
+  readonly count: number;
+  /** Signed area of triangle k, square meters. */
+  readonly areaM2: Float64Array;
+  /** Corners as x, y, z, three a triangle, in meters. */
+  readonly xyz: Float64Array;
+  /** The cell of the surface each comes from. */
+  readonly cell: Uint32Array;
+  /** Whether a wall touches cell k (1), it is all floor (2) or none of it is (0). */
+  readonly cellKind: Uint8Array;
+  readonly areaTotalM2: number;
+  readonly extrapolatedM2: number;
+  /** Every point of the floor where height or depth can be greatest or least: spots, corners, creases at walls. x, y, z. */
+  readonly extremes: Float64Array;
+};
+
+/** Cuts a surface to a room. */
+export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
+  const cells = surface.cellStart.length - 1;
+  const cellKind = touchedCells(surface, room);
+  const xyz: number[] = [];
+  const areas: number[] = [];
+  const cellOf: number[] = [];
+  let areaTotalM2 = 0;
+  let extrapolatedM2 = 0;
+  const add = (cell: number, ax: number, ay: number, bx: number, by: number, cx: number, cy: number): void => {
+    const area = ((bx - ax) * (cy - ay) - (by - ay) * (cx - ax)) / 2;
+    if (area === 0) return;
+    xyz.push(ax, ay, heightInCellM(surface, cell, ax, ay), bx, by, heightInCellM(surface, cell, bx, by));
+    xyz.push(cx, cy, heightInCellM(surface, cell, cx, cy));
+    areas.push(area);
+    cellOf.push(cell);
+    areaTotalM2 += area;
+    if (cell >= surface.triangleCount) extrapolatedM2 += area;
+  };
+  const work = new CellClipper(surface);
+  for (let cell = 0; cell < cells; cell += 1) {
+    const kind = cellKind[cell] ?? 0;
+    if (kind === 0) continue;
+    if (kind === 2) {
+      const from = whole(surface.cellStart, cell);
+      const [a, b, c] = [whole(surface.cellCorners, from), whole(surface.cellCorners, from + 1), whole(surface.cellCorners, from + 2)];
+      const { xM, yM, zM } = surface;
+      const area =
+        ((real(xM, b) - real(xM, a)) * (real(yM, c) - real(yM, a)) - (real(yM, b) - real(yM, a)) * (real(xM, c) - real(xM, a))) / 2;
+      xyz.push(real(xM, a), real(yM, a), real(zM, a), real(xM, b), real(yM, b), real(zM, b), real(xM, c), real(yM, c), real(zM, c));
+      areas.push(area);
+      cellOf.push(cell);
+      areaTotalM2 += area;
+      continue;
+    }
+    for (const ring of room.rings) {
+      const piece = work.clip(cell, ring);
+      for (let i = 1; i + 1 < piece.size; i += 1) {
+        add(
+          cell,
+          piece.x[0] ?? 0,
+          piece.y[0] ?? 0,
+          piece.x[i] ?? 0,
+          piece.y[i] ?? 0,
+          piece.x[i + 1] ?? 0,
+          piece.y[i + 1] ?? 0,
+        );
+      }
+    }
+  }
+  return {
+    count: areas.length,
+    areaM2: Float64Array.from(areas),
+    xyz: Float64Array.from(xyz),
+    cell: Uint32Array.from(cellOf),
+    cellKind,
+    areaTotalM2,
+    extrapolatedM2,
+    extremes: extremePoints(surface, room),
+  };
+}
+
+/** Height over a cell, kept within the heights it hangs on: in a sliver the slope alone would amplify rounding. */
+export function heightInCellM(surface: Surface, cell: number, xM: number, yM: number): number {
+  const p = surface.cellPlane;
+  const z =
+    real(p, 5 * cell + 2) + real(p, 5 * cell + 3) * (xM - real(p, 5 * cell)) + real(p, 5 * cell + 4) * (yM - real(p, 5 * cell + 1));
+  const za = real(surface.zM, whole(surface.cellSpots, 3 * cell));
+  const zb = real(surface.zM, whole(surface.cellSpots, 3 * cell + 1));
+  const zc = real(surface.zM, whole(surface.cellSpots, 3 * cell + 2));
+  return Math.min(Math.max(z, Math.min(za, zb, zc)), Math.max(za, zb, zc));
+}
+
+/** Tag of an edge made by a cell's own side; walls keep 0 and up. */
+export const CELL_SIDE = -1;
+
+/** Clips a ring of walls to one cell after another, reusing its buffers. */
+export class CellClipper {
+  private front: TaggedRing = emptyRing();
+  private back: TaggedRing = emptyRing();
+  private readonly surface: Surface;
+
+  constructor(surface: Surface) {
+    this.surface = surface;
+  }
+
+  /** The ring within the cell; valid until the next call. */
+  clip(cell: number, ring: Float64Array): TaggedRing {
+    const { surface } = this;
+    this.front.size = 0;
+    for (let i = 0; i < ring.length; i += 2) pushCorner(this.front, real(ring, i), real(ring, i + 1), i / 2);
+    const from = whole(surface.cellStart, cell);
+    const to = whole(surface.cellStart, cell + 1);
+    for (let k = from; k < to && this.front.size > 0; k += 1) {
+      const a = whole(surface.cellCorners, k);
+      const b = whole(surface.cellCorners, k + 1 < to ? k + 1 : from);
+      // Always written from the lower index to the higher, so that two cells cut along the same line to the last digit.
+      const low = Math.min(a, b);
+      const high = Math.max(a, b);
+      const dx = real(surface.xM, high) - real(surface.xM, low);
+      const dy = real(surface.yM, high) - real(surface.yM, low);
+      const turn = a < b ? 1 : -1;
+      const c = dy * real(surface.xM, low) - dx * real(surface.yM, low);
+      cutRing(this.front, -dy * turn, dx * turn, c * turn, CELL_SIDE, this.back);
+      const swap = this.front;
+      this.front = this.back;
+      this.back = swap;
+    }
+    return this.front;
+  }
+}
+
+function touchedCells(surface: Surface, room: RoomRings): Uint8Array {
+  const cells = surface.cellStart.length - 1;
+  const kind = new Uint8Array(cells).fill(1, surface.triangleCount);
+  const { xM, yM, triangles } = surface;
+  for (let t = 0; t < surface.triangleCount; t += 1) {
+    const a = whole(triangles, 3 * t);
+    const b = whole(triangles, 3 * t + 1);
+    const c = whole(triangles, 3 * t + 2);
+    const ax = real(xM, a);
+    const ay = real(yM, a);
+    const bx = real(xM, b);
+    const by = real(yM, b);
+    const cx = real(xM, c);
+    const cy = real(yM, c);
+    kind[t] = wallTouches(room, ax, ay, bx, by, cx, cy) ? 1 : isOnFloor(room, (ax + bx + cx) / 3, (ay + by + cy) / 3) ? 2 : 0;
+  }
+  return kind;
+}
+
+function wallTouches(room: RoomRings, ax: number, ay: number, bx: number, by: number, cx: number, cy: number): boolean {
+  const left = Math.min(ax, bx, cx);
+  const right = Math.max(ax, bx, cx);
+  const top = Math.min(ay, by, cy);
+  const bottom = Math.max(ay, by, cy);
+  for (const ring of room.rings) {
+    let px = real(ring, ring.length - 2);
+    let py = real(ring, ring.length - 1);
+    for (let i = 0; i < ring.length; i += 2) {
+      const qx = real(ring, i);
+      const qy = real(ring, i + 1);
+      const apart =
+        (px < left && qx < left) || (px > right && qx > right) || (py < top && qy < top) || (py > bottom && qy > bottom);
+      if (!apart) {
+        const da = (qx - px) * (ay - py) - (qy - py) * (ax - px);
+        const db = (qx - px) * (by - py) - (qy - py) * (bx - px);
+        const dc = (qx - px) * (cy - py) - (qy - py) * (cx - px);
+        if (!((da > 0 && db > 0 && dc > 0) || (da < 0 && db < 0 && dc < 0))) return true;
+      }
+      px = qx;
+      py = qy;
+    }
+  }
+  return false;
+}
+
+function extremePoints(surface: Surface, room: RoomRings): Float64Array {
+  const points: number[] = [];
+  const { xM, yM, zM, creases } = surface;
+  for (let i = 0; i < surface.spotCount; i += 1) {
+    if (isOnFloor(room, real(xM, i), real(yM, i))) points.push(real(xM, i), real(yM, i), real(zM, i));
+  }
+  for (const ring of room.rings) {
+    let px = real(ring, ring.length - 2);
+    let py = real(ring, ring.length - 1);
+    for (let i = 0; i < ring.length; i += 2) {
+      const qx = real(ring, i);
+      const qy = real(ring, i + 1);
+      points.push(qx, qy, heightAt(surface, qx, qy).zM);
+      const wx = qx - px;
+      const wy = qy - py;
+      for (let k = 0; k < creases.length; k += 2) {
+        const a = whole(creases, k);
+        const b = whole(creases, k + 1);
+        const ax = real(xM, a);
+        const ay = real(yM, a);
+        const bx = real(xM, b);
+        const by = real(yM, b);
+        const da = wx * (ay - py) - wy * (ax - px);
+        const db = wx * (by - py) - wy * (bx - px);
+        if (da > 0 === db > 0 && da !== 0 && db !== 0) continue;
+        const ex = bx - ax;
+        const ey = by - ay;
+        const dp = ex * (py - ay) - ey * (px - ax);
+        const dq = ex * (qy - ay) - ey * (qx - ax);
+        if (dp > 0 === dq > 0 && dp !== 0 && dq !== 0) continue;
+        if (da === db) {
+          // The crease lies along the wall: its ends count where they stand on it.
+          if (da !== 0) continue;
+          for (const end of [a, b]) {
+            const s = ((real(xM, end) - px) * wx + (real(yM, end) - py) * wy) / (wx * wx + wy * wy);
+            if (s >= 0 && s <= 1) points.push(real(xM, end), real(yM, end), real(zM, end));
+          }
+          continue;
+        }
+        const s = da / (da - db);
+        points.push(ax + s * ex, ay + s * ey, real(zM, a) + s * (real(zM, b) - real(zM, a)));
+      }
+      px = qx;
+      py = qy;
+    }
+  }
+  return Float64Array.from(points);
+}

@@ -1,0 +1,51 @@
+/** The finished level as a plane, and the plane through heights given for a ramp. */
+import type { LevelChoice } from '../book/job.ts';
+
+/** Height in meters at x, y: zM + slopeX·x + slopeY·y, in the room's own axes. */
+export type Plane = { readonly zM: number; readonly slopeX: number; readonly slopeY: number };
+
+/** The height of a plane at a point, meters. */
+export function planeAtM(plane: Plane, xM: number, yM: number): number {
+  return plane.zM + plane.slopeX * xM + plane.slopeY * yM;
+}
+
+/** A plane moved up by a height. */
+export function raised(plane: Plane, byM: number): Plane {
+  return { zM: plane.zM + byM, slopeX: plane.slopeX, slopeY: plane.slopeY };
+}
+
+/** A plane, or why the heights given make none. */
+export type RampPlane = { readonly ok: true; readonly plane: Plane } | { readonly ok: false; readonly message: string };
+
+const SAME_PLACE_M = 0.01;
+
+/**
+ * The plane of a ramp. One height makes it level; two make it fall straight from one to the other and level across; three
+ * fix it wholly. Fails when two heights stand at one place or three on one line.
+ */
+export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
+  const [a, b, c] = through;
+  if (!a) return { ok: false, message: 'A ramp needs a height to pass through. Give one at each end, at the thresholds say.' };
+  if (!b) return { ok: true, plane: { zM: a.heightM, slopeX: 0, slopeY: 0 } };
+  const ux = b.at.xM - a.at.xM;
+  const uy = b.at.yM - a.at.yM;
+  const du = b.heightM - a.heightM;
+  const length2 = ux * ux + uy * uy;
+  if (length2 < SAME_PLACE_M ** 2) {
+    return { ok: false, message: 'Two of the ramp’s heights stand at the same place. Move one of them, or take it out.' };
+  }
+  let slopeX = (du * ux) / length2;
+  let slopeY = (du * uy) / length2;
+  if (c) {
+    const vx = c.at.xM - a.at.xM;
+    const vy = c.at.yM - a.at.yM;
+    const dv = c.heightM - a.heightM;
+    const twice = ux * vy - uy * vx;
+    if (Math.abs(twice) < SAME_PLACE_M * Math.sqrt(length2)) {
+      return { ok: false, message: 'The ramp’s three heights stand on one line, so the fall across it is open. Move one aside, or take it out.' };
+    }
+    slopeX = (du * vy - dv * uy) / twice;
+    slopeY = (dv * ux - du * vx) / twice;
+  }
+  return { ok: true, plane: { zM: a.heightM - slopeX * a.at.xM - slopeY * a.at.yM, slopeX, slopeY } };
+}

@@ -1,0 +1,164 @@
+/**
+ * The greatest gap under a straightedge laid on a profile. The straightedge rests on two points no farther apart than its
+ * length; the gap is measured between them. Exact for a profile that is linear in pieces: the best pair of contacts is two
+ * of its corners, a corner and the far end of the straightedge, or both ends, for which the gap is quadratic in the
+ * straightedge's place and its top is known.
+ */
+import { real } from './typed-reads.ts';
+
+/** The worst place along one profile: contacts a and b, the deepest point between them, distances along the profile, meters. */
+export type GapAlong = { gapM: number; contactA: number; contactB: number; deepest: number };
+
+/** Buffers of one search, reused from profile to profile. */
+export type GapSearch = { along: Float64Array; height: Float64Array; count: number; level: Float64Array; stack: Int32Array };
+
+/** Room for profiles of up to `most` corners. */
+export function gapSearch(most: number): GapSearch {
+  return {
+    along: new Float64Array(most),
+    height: new Float64Array(most),
+    count: 0,
+    level: new Float64Array(most),
+    stack: new Int32Array(most + 2),
+  };
+}
+
+/**
+ * Looks along the profile in `search` for a gap wider than `best.gapM` under a straightedge of `lengthM`, and writes it to
+ * `best`. Returns whether one was found. Gaps don't change when the profile is tilted, so its own fall is taken out first.
+ */
+export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): boolean {
+  const { along, height, count, level } = search;
+  if (count < 3) return false;
+  const t0 = real(along, 0);
+  const tEnd = real(along, count - 1);
+  const fall = (real(height, count - 1) - real(height, 0)) / (tEnd - t0);
+  let low = 0;
+  let high = 0;
+  for (let i = 0; i < count; i += 1) {
+    const z = real(height, i) - real(height, 0) - fall * (real(along, i) - t0);
+    level[i] = z;
+    if (z < low) low = z;
+    if (z > high) high = z;
+  }
+  if (high - low <= best.gapM) return false;
+  if (tEnd - t0 <= lengthM) return hullGap(search, 0, count - 1, tEnd, best);
+  let found = false;
+  // a slides from the start to the last place where the straightedge fits; p and q are the pieces its two ends are on.
+  let p = 0;
+  let q = 0;
+  while (q + 1 < count - 1 && real(along, q + 1) <= t0 + lengthM) q += 1;
+  let a = t0;
+  const last = tEnd - lengthM;
+  for (;;) {
+    // At the event: a rests on a corner, or b does.
+    if (hullGap(search, p, q, a + lengthM, best, a)) found = true;
+    if (a >= last) return found;
+    const nextP = real(along, p + 1);
+    const nextQ = real(along, q + 1) - lengthM;
+    const next = Math.min(nextP, nextQ, last);
+    if (next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
+    if (nextP <= next) p += 1;
+    if (nextQ <= next && q + 2 < count) q += 1;
+    a = next;
+  }
+}
+
+function heightOn(search: GapSearch, piece: number, t: number): number {
+  const { along, level } = search;
+  const ta = real(along, piece);
+  const tb = real(along, piece + 1);
+  return real(level, piece) + ((t - ta) / (tb - ta)) * (real(level, piece + 1) - real(level, piece));
+}
+
+/** Straightedge from `a` (on piece p) to `b` (on piece q), resting wherever the floor stands highest under it. */
+function hullGap(search: GapSearch, p: number, q: number, b: number, best: GapAlong, a?: number): boolean {
+  const { along, level, stack, count } = search;
+  const startT = a ?? real(along, p);
+  const startZ = a === undefined ? real(level, p) : heightOn(search, p, a);
+  const endZ = q >= count - 1 ? real(level, count - 1) : heightOn(search, q, b);
+  let low = Math.min(startZ, endZ);
+  let high = Math.max(startZ, endZ);
+  for (let i = p + 1; i <= q; i += 1) {
+    const z = real(level, i);
+    if (z < low) low = z;
+    else if (z > high) high = z;
+  }
+  if (high - low <= best.gapM) return false;
+  // Upper hull by a monotone chain; −1 stands for the straightedge's near end, −2 for its far end.
+  let size = 1;
+  stack[0] = -1;
+  for (let i = p + 1; i <= q + 1; i += 1) {
+    const isEnd = i === q + 1;
+    const t = isEnd ? b : real(along, i);
+    const z = isEnd ? endZ : real(level, i);
+    while (size >= 2) {
+      const m = stack[size - 1] ?? -1;
+      const l = stack[size - 2] ?? -1;
+      const tm = m < 0 ? startT : real(along, m);
+      const zm = m < 0 ? startZ : real(level, m);
+      const tl = l < 0 ? startT : real(along, l);
+      const zl = l < 0 ? startZ : real(level, l);
+      if ((zm - zl) * (t - tl) > (z - zl) * (tm - tl)) break;
+      size -= 1;
+    }
+    stack[size] = isEnd ? -2 : i;
+    size += 1;
+  }
+  let found = false;
+  for (let k = 0; k + 1 < size; k += 1) {
+    const l = stack[k] ?? -1;
+    const r = stack[k + 1] ?? -1;
+    const tl = l === -1 ? startT : real(along, l);
+    const zl = l === -1 ? startZ : real(level, l);
+    const tr = r === -2 ? b : real(along, r);
+    const zr = r === -2 ? endZ : real(level, r);
+    const from = l === -1 ? p + 1 : l + 1;
+    const to = r === -2 ? q : r - 1;
+    for (let i = from; i <= to; i += 1) {
+      const t = real(along, i);
+      if (t <= tl || t >= tr) continue;
+      const gap = zl + ((t - tl) / (tr - tl)) * (zr - zl) - real(level, i);
+      if (gap > best.gapM) {
+        best.gapM = gap;
+        best.contactA = tl;
+        best.contactB = tr;
+        best.deepest = t;
+        found = true;
+      }
+    }
+  }
+  return found;
+}
+
+/** Both ends of the straightedge inside their pieces while a runs from `from` to `to`: the top of the quadratic, if inside. */
+function bothEnds(search: GapSearch, p: number, q: number, from: number, to: number, lengthM: number, best: GapAlong): boolean {
+  const { along, level } = search;
+  const sp = (real(level, p + 1) - real(level, p)) / (real(along, p + 1) - real(along, p));
+  const sq = (real(level, q + 1) - real(level, q)) / (real(along, q + 1) - real(along, q));
+  // Second derivative in a is 2 (sq − sp) / L: only where the floor rises toward the ends is there a top.
+  const bend = sq - sp;
+  if (!(bend < 0) && !(bend > 0)) return false;
+  const fp = real(level, p) + sp * (from - real(along, p));
+  const fq = real(level, q) + sq * (from + lengthM - real(along, q));
+  let found = false;
+  for (let i = p + 1; i <= q; i += 1) {
+    const x = real(along, i) - from;
+    // With a = from + s: L·chord(x) = (fp + sp·s)(L + s − x) + (fq + sq·s)(x − s).
+    const c2 = sp - sq;
+    const c1 = fp + sp * (lengthM - x) - fq + sq * x;
+    const c0 = fp * (lengthM - x) + fq * x;
+    if (!(c2 < 0)) continue;
+    const s = -c1 / (2 * c2);
+    if (!(s > 0 && s < to - from)) continue;
+    const gap = (c0 + s * (c1 + s * c2)) / lengthM - real(level, i);
+    if (gap > best.gapM) {
+      best.gapM = gap;
+      best.contactA = from + s;
+      best.contactB = from + s + lengthM;
+      best.deepest = real(along, i);
+      found = true;
+    }
+  }
+  return found;
+}

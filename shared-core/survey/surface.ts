@@ -1,0 +1,241 @@
+/**
+ * The floor between and beyond the readings: linear over the Delaunay triangles of the readings and, outside their hull,
+ * the height of the nearest point of the hull. That extension is linear in pieces too: a strip stands on every hull edge
+ * (height varies along the edge only) and a wedge on every hull corner (constant height), so one exact treatment serves all.
+ */
+import Delaunator from 'delaunator';
+import type { Spot } from './heights.ts';
+import { real, signed, whole } from './typed-reads.ts';
+
+/** Convex cells that cover the plane around the room; the first `triangleCount` lie between readings, the rest beyond. */
+export type Surface = {
+  /** Points: the spots first, then the far ends of the rays that leave the hull. Heights in meters. */
+  readonly xM: Float64Array;
+  readonly yM: Float64Array;
+  readonly zM: Float64Array;
+  readonly spotCount: number;
+  readonly triangleCount: number;
+  readonly triangles: Uint32Array;
+  readonly halfedges: Int32Array;
+  /** Hull as spot indices, with the readings on its left. */
+  readonly hull: Uint32Array;
+  /** Every crease once, as pairs of point indices: triangle sides and the rays beyond the hull. */
+  readonly creases: Uint32Array;
+  /** Corner indices of cell k from cellStart[k] to cellStart[k + 1], the cell on their left. */
+  readonly cellStart: Uint32Array;
+  readonly cellCorners: Uint32Array;
+  /** Height over cell k: z0 + gx·(x − x0) + gy·(y − y0), five numbers a cell. */
+  readonly cellPlane: Float64Array;
+  /** The three spots whose heights make the cell's, as indices; repeated where a cell hangs on fewer. */
+  readonly cellSpots: Uint32Array;
+};
+
+const FEWEST_SIDES_STEP = Math.PI / 4;
+
+/** The surface over spots, reaching at least `reachM` beyond their hull; null when they don't span an area. */
+export function surfaceOver(spots: readonly Spot[], reachM: number): Surface | null {
+  const count = spots.length;
+  if (count < 3) return null;
+  const coordinates = new Float64Array(count * 2);
+  spots.forEach((spot, i) => {
+    coordinates[2 * i] = spot.xM;
+    coordinates[2 * i + 1] = spot.yM;
+  });
+  const mesh = new Delaunator(coordinates);
+  const triangleCount = mesh.triangles.length / 3;
+  if (triangleCount === 0) return null;
+  const xs: number[] = spots.map((spot) => spot.xM);
+  const ys: number[] = spots.map((spot) => spot.yM);
+  const zs: number[] = spots.map((spot) => spot.zM);
+  const creases: number[] = [];
+  const starts: number[] = [0];
+  const corners: number[] = [];
+  const planes: number[] = [];
+  const hung: number[] = [];
+  const addPoint = (x: number, y: number, z: number): number => {
+    xs.push(x);
+    ys.push(y);
+    zs.push(z);
+    return xs.length - 1;
+  };
+
+  for (let t = 0; t < triangleCount; t += 1) {
+    const a = whole(mesh.triangles, 3 * t);
+    const b = whole(mesh.triangles, 3 * t + 1);
+    const c = whole(mesh.triangles, 3 * t + 2);
+    for (let side = 0; side < 3; side += 1) {
+      const edge = 3 * t + side;
+      const other = signed(mesh.halfedges, edge);
+      if (other < edge) creases.push(whole(mesh.triangles, edge), whole(mesh.triangles, 3 * t + ((side + 1) % 3)));
+    }
+    const ux = (xs[b] ?? 0) - (xs[a] ?? 0);
+    const uy = (ys[b] ?? 0) - (ys[a] ?? 0);
+    const vx = (xs[c] ?? 0) - (xs[a] ?? 0);
+    const vy = (ys[c] ?? 0) - (ys[a] ?? 0);
+    const du = (zs[b] ?? 0) - (zs[a] ?? 0);
+    const dv = (zs[c] ?? 0) - (zs[a] ?? 0);
+    const twice = ux * vy - uy * vx;
+    const flat = twice === 0;
+    planes.push(xs[a] ?? 0, ys[a] ?? 0, zs[a] ?? 0, flat ? 0 : (du * vy - dv * uy) / twice, flat ? 0 : (dv * ux - du * vx) / twice);
+    if (twice >= 0) corners.push(a, b, c);
+    else corners.push(a, c, b);
+    starts.push(corners.length);
+    hung.push(a, b, c);
+  }
+
+  const hull = leftHanded(mesh.hull, xs, ys);
+  const size = hull.length;
+  const outward: { nx: number; ny: number; length: number }[] = [];
+  for (let k = 0; k < size; k += 1) {
+    const a = whole(hull, k);
+    const b = whole(hull, (k + 1) % size);
+    const ex = (xs[b] ?? 0) - (xs[a] ?? 0);
+    const ey = (ys[b] ?? 0) - (ys[a] ?? 0);
+    const length = Math.hypot(ex, ey);
+    outward.push({ nx: ey / length, ny: -ex / length, length });
+  }
+  const rayStart: number[] = [];
+  const rayEnd: number[] = [];
+  for (let k = 0; k < size; k += 1) {
+    const side = outward[k] ?? { nx: 0, ny: 0, length: 0 };
+    const a = whole(hull, k);
+    const b = whole(hull, (k + 1) % size);
+    rayStart[k] = addPoint((xs[a] ?? 0) + reachM * side.nx, (ys[a] ?? 0) + reachM * side.ny, zs[a] ?? 0);
+    rayEnd[k] = addPoint((xs[b] ?? 0) + reachM * side.nx, (ys[b] ?? 0) + reachM * side.ny, zs[b] ?? 0);
+    // The far end is a crease too, so that a line leaving by it finds the strip's height there.
+    creases.push(a, rayStart[k] ?? 0, b, rayEnd[k] ?? 0, rayStart[k] ?? 0, rayEnd[k] ?? 0);
+    const slope = ((zs[b] ?? 0) - (zs[a] ?? 0)) / side.length;
+    // Along the edge the unit vector is (−ny, nx).
+    planes.push(xs[a] ?? 0, ys[a] ?? 0, zs[a] ?? 0, -side.ny * slope, side.nx * slope);
+    corners.push(a, rayStart[k] ?? 0, rayEnd[k] ?? 0, b);
+    starts.push(corners.length);
+    hung.push(a, b, b);
+  }
+  for (let k = 0; k < size; k += 1) {
+    const v = whole(hull, k);
+    const before = outward[(k + size - 1) % size] ?? { nx: 0, ny: 0, length: 0 };
+    const after = outward[k] ?? { nx: 0, ny: 0, length: 0 };
+    const turn = Math.atan2(before.nx * after.ny - before.ny * after.nx, before.nx * after.nx + before.ny * after.ny);
+    if (!(turn > 1e-12)) continue;
+    const steps = Math.ceil(turn / FEWEST_SIDES_STEP);
+    const first = Math.atan2(before.ny, before.nx);
+    const half = turn / steps / 2;
+    let from = rayEnd[(k + size - 1) % size] ?? 0;
+    for (let step = 0; step < steps; step += 1) {
+      const middle = first + (2 * step + 1) * half;
+      const far = reachM / Math.cos(half);
+      const tip = addPoint((xs[v] ?? 0) + far * Math.cos(middle), (ys[v] ?? 0) + far * Math.sin(middle), zs[v] ?? 0);
+      const end = first + (2 * step + 2) * half;
+      const to =
+        step === steps - 1
+          ? (rayStart[k] ?? 0)
+          : addPoint((xs[v] ?? 0) + reachM * Math.cos(end), (ys[v] ?? 0) + reachM * Math.sin(end), zs[v] ?? 0);
+      corners.push(v, from, tip, to);
+      starts.push(corners.length);
+      planes.push(xs[v] ?? 0, ys[v] ?? 0, zs[v] ?? 0, 0, 0);
+      hung.push(v, v, v);
+      from = to;
+    }
+  }
+  return {
+    xM: Float64Array.from(xs),
+    yM: Float64Array.from(ys),
+    zM: Float64Array.from(zs),
+    spotCount: count,
+    triangleCount,
+    triangles: mesh.triangles,
+    halfedges: mesh.halfedges,
+    hull,
+    creases: Uint32Array.from(creases),
+    cellStart: Uint32Array.from(starts),
+    cellCorners: Uint32Array.from(corners),
+    cellPlane: Float64Array.from(planes),
+    cellSpots: Uint32Array.from(hung),
+  };
+}
+
+function leftHanded(hull: Uint32Array, xs: readonly number[], ys: readonly number[]): Uint32Array {
+  let twice = 0;
+  for (let k = 0; k < hull.length; k += 1) {
+    const a = whole(hull, k);
+    const b = whole(hull, (k + 1) % hull.length);
+    twice += (xs[a] ?? 0) * (ys[b] ?? 0) - (xs[b] ?? 0) * (ys[a] ?? 0);
+  }
+  return twice >= 0 ? hull : hull.slice().reverse();
+}
+
+/** A height and where it comes from. */
+export type HeightAt = { readonly zM: number; readonly extrapolated: boolean };
+
+/** The height of the surface anywhere: within the hull by its triangle, outside by the nearest point of the hull. */
+export function heightAt(surface: Surface, xM: number, yM: number): HeightAt {
+  const t = triangleAt(surface, xM, yM);
+  if (t >= 0) return { zM: heightInTriangleM(surface, t, xM, yM), extrapolated: false };
+  let best = Number.POSITIVE_INFINITY;
+  let zM = Number.NaN;
+  const { hull } = surface;
+  for (let k = 0; k < hull.length; k += 1) {
+    const a = whole(hull, k);
+    const b = whole(hull, (k + 1) % hull.length);
+    const ax = real(surface.xM, a);
+    const ay = real(surface.yM, a);
+    const ex = real(surface.xM, b) - ax;
+    const ey = real(surface.yM, b) - ay;
+    const s = Math.min(1, Math.max(0, ((xM - ax) * ex + (yM - ay) * ey) / (ex * ex + ey * ey)));
+    const far = (xM - ax - s * ex) ** 2 + (yM - ay - s * ey) ** 2;
+    if (far < best) {
+      best = far;
+      zM = (1 - s) * real(surface.zM, a) + s * real(surface.zM, b);
+    }
+  }
+  return { zM, extrapolated: best > 1e-18 };
+}
+
+function heightInTriangleM(surface: Surface, t: number, xM: number, yM: number): number {
+  const a = whole(surface.triangles, 3 * t);
+  const b = whole(surface.triangles, 3 * t + 1);
+  const c = whole(surface.triangles, 3 * t + 2);
+  const wa = cross(surface, b, c, xM, yM);
+  const wb = cross(surface, c, a, xM, yM);
+  const wc = cross(surface, a, b, xM, yM);
+  const sum = wa + wb + wc;
+  if (sum === 0) return real(surface.zM, a);
+  return (wa * real(surface.zM, a) + wb * real(surface.zM, b) + wc * real(surface.zM, c)) / sum;
+}
+
+function cross(surface: Surface, a: number, b: number, xM: number, yM: number): number {
+  const ax = real(surface.xM, a);
+  const ay = real(surface.yM, a);
+  return (real(surface.xM, b) - ax) * (yM - ay) - (real(surface.yM, b) - ay) * (xM - ax);
+}
+
+/** The triangle a point lies in, by walking across the mesh; −1 outside the hull. */
+export function triangleAt(surface: Surface, xM: number, yM: number, startAt = 0): number {
+  const { triangles, halfedges } = surface;
+  let t = startAt;
+  for (let steps = 0; steps < 4 * Math.sqrt(surface.triangleCount) + 64; steps += 1) {
+    const a = whole(triangles, 3 * t);
+    const b = whole(triangles, 3 * t + 1);
+    const c = whole(triangles, 3 * t + 2);
+    const turn = cross(surface, a, b, real(surface.xM, c), real(surface.yM, c)) >= 0 ? 1 : -1;
+    const ab = turn * cross(surface, a, b, xM, yM);
+    const bc = turn * cross(surface, b, c, xM, yM);
+    const ca = turn * cross(surface, c, a, xM, yM);
+    if (ab >= 0 && bc >= 0 && ca >= 0) return t;
+    const side = ab <= bc && ab <= ca ? 0 : bc <= ca ? 1 : 2;
+    const next = signed(halfedges, 3 * t + side);
+    if (next < 0) break;
+    t = Math.floor(next / 3);
+  }
+  // The walk left the hull or went round a sliver: look at every triangle once.
+  for (let k = 0; k < surface.triangleCount; k += 1) {
+    const a = whole(triangles, 3 * k);
+    const b = whole(triangles, 3 * k + 1);
+    const c = whole(triangles, 3 * k + 2);
+    const ab = cross(surface, a, b, xM, yM);
+    const bc = cross(surface, b, c, xM, yM);
+    const ca = cross(surface, c, a, xM, yM);
+    if ((ab >= 0 && bc >= 0 && ca >= 0) || (ab <= 0 && bc <= 0 && ca <= 0)) return k;
+  }
+  return -1;
+}

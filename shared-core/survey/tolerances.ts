@@ -1,0 +1,177 @@
+/**
+ * Published flatness tolerances as data, a row a rule, and which of them a floor meets. A limit is kept in the unit its
+ * standard states; meters are exact conversions.
+ */
+import type { Covering } from '../book/covering.ts';
+import type { CoveringLimits } from '../book/job.ts';
+
+/** A gap allowed under a straightedge, in meters. */
+export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly said: string };
+
+export type ToleranceRule = {
+  readonly key: string;
+  readonly name: string;
+  readonly limits: readonly GapLimit[];
+  /** `all`: every limit has to be met. `any`: the standard offers them as alternatives. */
+  readonly join: 'all' | 'any';
+  readonly source: string;
+  /** `seen` in the standard or a report quoting it; `second-hand` in trade articles; `memory` to be confirmed before relying on it. */
+  readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'stated by the covering’s maker';
+};
+
+const INCH_M = 0.0254;
+const FOOT_M = 0.3048;
+const inch = (gapIn: number, spanFt: number, said: string): GapLimit => ({ spanM: spanFt * FOOT_M, gapM: gapIn * INCH_M, said });
+const metric = (gapMm: number, spanM: number): GapLimit => ({
+  spanM,
+  gapM: gapMm / 1000,
+  said: `${gapMm} mm under ${spanM} m`,
+});
+
+/** DIN 18202 Table 3, the standard's own columns: gap in mm at these distances between measuring points, in meters. */
+export const DIN_18202_DISTANCES_M: readonly number[] = [0.1, 1, 4, 10, 15];
+/** Lines 1 to 4 of DIN 18202 Table 3, mm. Line 4 at 1 m is 3 in one reprint and 2 in another; 3 is used. */
+export const DIN_18202_MM: Readonly<Record<1 | 2 | 3 | 4, readonly number[]>> = {
+  1: [10, 15, 20, 25, 30],
+  2: [5, 8, 12, 15, 20],
+  3: [2, 4, 10, 12, 15],
+  4: [1, 3, 9, 12, 15],
+};
+
+/**
+ * The gap DIN 18202 Table 3 allows at a distance between measuring points, in millimeters, by straight interpolation
+ * between its columns (its own note) and not beyond them. Round half up for the whole millimeters of the handbooks.
+ */
+export function dinLimitMm(line: 1 | 2 | 3 | 4, distanceM: number): number {
+  const limits = DIN_18202_MM[line];
+  const first = DIN_18202_DISTANCES_M[0] ?? 0;
+  if (distanceM <= first) return limits[0] ?? 0;
+  for (let i = 1; i < DIN_18202_DISTANCES_M.length; i += 1) {
+    const a = DIN_18202_DISTANCES_M[i - 1] ?? 0;
+    const b = DIN_18202_DISTANCES_M[i] ?? 0;
+    if (distanceM > b) continue;
+    const low = limits[i - 1] ?? 0;
+    const high = limits[i] ?? 0;
+    return low + ((distanceM - a) / (b - a)) * (high - low);
+  }
+  return limits[limits.length - 1] ?? 0;
+}
+
+const dinRule = (line: 1 | 2 | 3 | 4, name: string): ToleranceRule => ({
+  key: `din-18202-${line}`,
+  name,
+  limits: [0.1, 1, 2, 4].map((d) => metric(dinLimitMm(line, d), d)),
+  join: 'all',
+  source: 'DIN 18202, Table 3, as reprinted in the screed trade’s handbook; checked at 0.1, 1, 2 and 4 m',
+  sourceStatus: 'seen',
+});
+
+const bsRule = (grade: 1 | 2 | 3, gapMm: number): ToleranceRule => ({
+  key: `bs-8204-sr${grade}`,
+  name: `BS 8204 SR${grade}`,
+  limits: [metric(gapMm, 2)],
+  join: 'all',
+  source: 'BS 8204, surface regularity below a 2 m straightedge, as published by the Concrete Society',
+  sourceStatus: 'seen',
+});
+
+/** Every rule, to be read down and corrected. */
+export const TOLERANCE_RULES: readonly ToleranceRule[] = [
+  {
+    key: 'ansi-a108-02-large',
+    name: 'Tile with an edge of 15 in or more',
+    limits: [inch(1 / 8, 10, '1/8 in under 10 ft'), inch(1 / 16, 2, '1/16 in under 24 in')],
+    join: 'all',
+    source: 'ANSI A108.02, 4.2.2, as quoted in two trade articles',
+    sourceStatus: 'second-hand',
+  },
+  {
+    key: 'ansi-a108-02',
+    name: 'Tile with edges under 15 in',
+    limits: [inch(1 / 4, 10, '1/4 in under 10 ft'), inch(1 / 16, 1, '1/16 in under 1 ft')],
+    join: 'all',
+    source: 'ANSI A108.02, as quoted in the US Access Board’s surface roughness report',
+    sourceStatus: 'seen',
+  },
+  {
+    key: 'nwfa-nailed',
+    name: 'Wood floor nailed with 1-1/2 in fasteners or longer',
+    limits: [inch(1 / 4, 10, '1/4 in under 10 ft'), inch(3 / 16, 6, '3/16 in under 6 ft')],
+    join: 'any',
+    source: 'NWFA installation guidelines, chapter 4 part III, as quoted in trade articles',
+    sourceStatus: 'second-hand',
+  },
+  {
+    key: 'nwfa-glued',
+    name: 'Wood floor glued, or nailed with shorter fasteners',
+    limits: [inch(3 / 16, 10, '3/16 in under 10 ft'), inch(1 / 8, 6, '1/8 in under 6 ft')],
+    join: 'any',
+    source: 'NWFA installation guidelines, chapter 4 part III, as quoted in trade articles',
+    sourceStatus: 'second-hand',
+  },
+  {
+    key: 'nwfa-concrete',
+    name: 'Wood or floating floor on concrete or cement',
+    limits: [inch(1 / 8, 6, '1/8 in under 6 ft'), inch(3 / 16, 10, '3/16 in under 10 ft')],
+    join: 'all',
+    source: 'NWFA installation guidelines, chapter 5 part I, as quoted in a trade article',
+    sourceStatus: 'second-hand',
+  },
+  {
+    key: 'astm-f710',
+    name: 'Resilient flooring on concrete or cement',
+    limits: [inch(3 / 16, 10, '3/16 in under 10 ft')],
+    join: 'all',
+    source: 'ASTM F710, from memory: confirm in the standard or the flooring’s data sheet',
+    sourceStatus: 'memory',
+  },
+  bsRule(1, 3),
+  bsRule(2, 5),
+  bsRule(3, 10),
+  dinRule(1, 'DIN 18202 line 1, unfinished slab tops'),
+  dinRule(2, 'DIN 18202 line 2, unfinished, raised requirement'),
+  dinRule(3, 'DIN 18202 line 3, finished floors and screeds for coverings'),
+  dinRule(4, 'DIN 18202 line 4, finished, raised requirement'),
+];
+
+/** Which rules speak for a covering. Where nothing is published for it the choice is common practice. */
+export const RULES_FOR: Readonly<Record<Covering, readonly string[]>> = {
+  'bare-sealed': ['bs-8204-sr2'],
+  resilient: ['astm-f710'],
+  'tile-small': ['ansi-a108-02'],
+  'tile-large': ['ansi-a108-02-large'],
+  'wood-glued': ['nwfa-glued', 'nwfa-concrete'],
+  'wood-nailed': ['nwfa-nailed'],
+  floating: ['nwfa-concrete'],
+  carpet: ['bs-8204-sr3'],
+};
+
+/** The covering maker's own limit as a rule; null when the maker states none. It stands before the published ones. */
+export function makersRule(limits: CoveringLimits | null): ToleranceRule | null {
+  if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
+  return {
+    key: 'makers-own',
+    name: 'The covering’s own data sheet',
+    limits: [{ spanM: limits.flatnessSpanM, gapM: limits.flatnessGapM, said: limits.statedIn || 'as stated by the covering’s maker' }],
+    join: 'all',
+    source: limits.statedIn || 'the covering’s data sheet',
+    sourceStatus: 'stated by the covering’s maker',
+  };
+}
+
+/** The verdict of a rule on a floor: each limit with the gap found under that straightedge. */
+export type ToleranceVerdict = {
+  readonly rule: ToleranceRule;
+  readonly meets: boolean;
+  readonly checks: readonly { readonly limit: GapLimit; readonly gapM: number; readonly meets: boolean }[];
+};
+
+/** Whether a floor meets a rule; `gapUnder` gives its worst gap in meters under a straightedge of a length in meters. */
+export function judge(rule: ToleranceRule, gapUnder: (spanM: number) => number): ToleranceVerdict {
+  const checks = rule.limits.map((limit) => {
+    const gapM = gapUnder(limit.spanM);
+    // A gap equal to the limit meets it; a nanometer covers rounding of inches.
+    return { limit, gapM, meets: gapM <= limit.gapM + 1e-9 };
+  });
+  return { rule, meets: rule.join === 'all' ? checks.every((check) => check.meets) : checks.some((check) => check.meets), checks };
+}
