@@ -105,7 +105,7 @@ export const textMarkSchema = z.strictObject({
   /** Clears the ground behind the letters, so that text never sits on a line. */
   clear: inkSchema.nullable(),
 });
-type GroupMark = { kind: 'group'; name: string; label: string; marks: Mark[] };
+export type GroupMark = { kind: 'group'; name: string; label: string; marks: Mark[] };
 /** Marks that belong together and can be pointed at: `name` is the handle (`reading:abc`), `label` is read aloud (empty: decoration). */
 export const groupMarkSchema: z.ZodType<GroupMark> = z.strictObject({
   kind: z.literal('group'),

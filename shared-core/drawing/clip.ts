@@ -1,0 +1,177 @@
+/** Lines cut to areas. Areas are rings of x, y, x, y, …, even-odd: a ring within a ring is a hole. Exact for straight edges. */
+
+/** Rings of an area, each closed without repeating its first corner. */
+export type Rings = readonly (readonly number[])[];
+
+/** An upright rectangle in sheet units. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+function at(xy: readonly number[], i: number): number {
+  return xy[i] ?? 0;
+}
+
+/** The smallest upright rectangle about the rings; empty at 0, 0 when there are none. */
+export function boundsOf(rings: Rings): Box {
+  let x0 = Infinity;
+  let y0 = Infinity;
+  let x1 = -Infinity;
+  let y1 = -Infinity;
+  for (const ring of rings) {
+    for (let i = 0; i + 1 < ring.length; i += 2) {
+      x0 = Math.min(x0, at(ring, i));
+      x1 = Math.max(x1, at(ring, i));
+      y0 = Math.min(y0, at(ring, i + 1));
+      y1 = Math.max(y1, at(ring, i + 1));
+    }
+  }
+  return x1 < x0 ? { x: 0, y: 0, width: 0, height: 0 } : { x: x0, y: y0, width: x1 - x0, height: y1 - y0 };
+}
+
+/** Twice nothing hidden: the signed area of a ring, positive when it turns clockwise on the sheet (y down). */
+export function ringArea(ring: readonly number[]): number {
+  let sum = 0;
+  const n = ring.length;
+  for (let i = 0; i < n; i += 2) {
+    sum += at(ring, i) * at(ring, (i + 3) % n) - at(ring, (i + 2) % n) * at(ring, i + 1);
+  }
+  return sum / 2;
+}
+
+/** True when the point lies within the area. */
+export function isInside(x: number, y: number, rings: Rings): boolean {
+  let inside = false;
+  for (const ring of rings) {
+    const n = ring.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      const yi = at(ring, i + 1);
+      const yj = at(ring, j + 1);
+      if (yi > y !== yj > y && x < ((at(ring, j) - at(ring, i)) * (y - yi)) / (yj - yi) + at(ring, i)) inside = !inside;
+    }
+  }
+  return inside;
+}
+
+/** The shortest distance from a point to any edge of the rings. */
+export function distanceToEdge(x: number, y: number, rings: Rings): number {
+  let best = Infinity;
+  for (const ring of rings) {
+    const n = ring.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      const ax = at(ring, j);
+      const ay = at(ring, j + 1);
+      const dx = at(ring, i) - ax;
+      const dy = at(ring, i + 1) - ay;
+      const length2 = dx * dx + dy * dy;
+      const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / length2));
+      best = Math.min(best, Math.hypot(x - ax - t * dx, y - ay - t * dy));
+    }
+  }
+  return best;
+}
+
+/** Where, as shares of its length, a segment crosses edges of the rings, in order. */
+function crossings(ax: number, ay: number, bx: number, by: number, rings: Rings): number[] {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const found: number[] = [];
+  for (const ring of rings) {
+    const n = ring.length;
+    for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+      // Side of each corner against the segment's line; half-open, so that a corner on the line counts once.
+      const sj = dx * (at(ring, j + 1) - ay) - dy * (at(ring, j) - ax);
+      const si = dx * (at(ring, i + 1) - ay) - dy * (at(ring, i) - ax);
+      if (sj > 0 === si > 0) continue;
+      const u = sj / (sj - si);
+      const px = at(ring, j) + u * (at(ring, i) - at(ring, j));
+      const py = at(ring, j + 1) + u * (at(ring, i + 1) - at(ring, j + 1));
+      const t = Math.abs(dx) > Math.abs(dy) ? (px - ax) / dx : (py - ay) / dy;
+      if (t > 0 && t < 1) found.push(t);
+    }
+  }
+  return found.sort((p, q) => p - q);
+}
+
+/** The parts of an open polyline within the area (or without it), as polylines. */
+export function clipPolyline(xy: readonly number[], rings: Rings, keep: 'inside' | 'outside' = 'inside'): number[][] {
+  const out: number[][] = [];
+  let current: number[] | null = null;
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    const ax = at(xy, i);
+    const ay = at(xy, i + 1);
+    const bx = at(xy, i + 2);
+    const by = at(xy, i + 3);
+    if (ax === bx && ay === by) continue;
+    const stops = [0, ...crossings(ax, ay, bx, by, rings), 1];
+    for (let k = 0; k + 1 < stops.length; k += 1) {
+      const t0 = stops[k] ?? 0;
+      const t1 = stops[k + 1] ?? 1;
+      if (t1 - t0 < 1e-12) continue;
+      const tm = (t0 + t1) / 2;
+      const x0 = ax + (bx - ax) * t0;
+      const y0 = ay + (by - ay) * t0;
+      const x1 = ax + (bx - ax) * t1;
+      const y1 = ay + (by - ay) * t1;
+      if (isInside(ax + (bx - ax) * tm, ay + (by - ay) * tm, rings) === (keep === 'inside')) {
+        if (current === null) {
+          current = [x0, y0];
+          out.push(current);
+        }
+        current.push(x1, y1);
+      } else current = null;
+    }
+  }
+  return out;
+}
+
+/**
+ * A family of parallel lines across the area, cut to it. `angle` in radians, clockwise on the sheet from x.
+ * Lines stand at whole multiples of the spacing from the sheet's own corner plus `phase`, so that areas side by side agree.
+ */
+export function lineFamily(rings: Rings, angle: number, spacing: number, phase = 0): number[][] {
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  // Turned so that the family runs level: u along a line, v across the lines.
+  const turned = rings.map((ring) => {
+    const out: number[] = [];
+    for (let i = 0; i + 1 < ring.length; i += 2) {
+      const x = at(ring, i);
+      const y = at(ring, i + 1);
+      out.push(x * cos + y * sin, y * cos - x * sin);
+    }
+    return out;
+  });
+  const box = boundsOf(turned);
+  const lines: number[][] = [];
+  const first = Math.ceil((box.y - phase) / spacing);
+  const last = Math.floor((box.y + box.height - phase) / spacing);
+  for (let k = first; k <= last; k += 1) {
+    const v = k * spacing + phase;
+    const cuts: number[] = [];
+    for (const ring of turned) {
+      const n = ring.length;
+      for (let i = 0, j = n - 2; i < n; j = i, i += 2) {
+        const vi = at(ring, i + 1);
+        const vj = at(ring, j + 1);
+        if (vi > v === vj > v) continue;
+        cuts.push(at(ring, j) + ((v - vj) / (vi - vj)) * (at(ring, i) - at(ring, j)));
+      }
+    }
+    cuts.sort((p, q) => p - q);
+    for (let c = 0; c + 1 < cuts.length; c += 2) {
+      const u0 = at(cuts, c);
+      const u1 = at(cuts, c + 1);
+      if (u1 - u0 > 1e-9) lines.push([u0 * cos - v * sin, u0 * sin + v * cos, u1 * cos - v * sin, u1 * sin + v * cos]);
+    }
+  }
+  return lines;
+}
+
+/** A rectangle as a ring. */
+export function boxRing(box: Box): number[] {
+  return [box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height];
+}

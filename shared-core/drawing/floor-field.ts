@@ -1,0 +1,208 @@
+/**
+ * The floor's heights on a fine grid, softened for display only: creases of the triangulated readings round off, volumes never use it.
+ * Made once a survey; a level dragged up and down only subtracts from it.
+ */
+import type { Point } from '../book/fields.ts';
+
+/** Heights in metres at grid corners, row by row. */
+export interface FloorField {
+  readonly x0M: number;
+  readonly y0M: number;
+  readonly stepM: number;
+  readonly columns: number;
+  readonly rows: number;
+  readonly heights: Float64Array;
+}
+
+/**
+ * Samples heights over the outline's bounds and softens them.
+ * @param heightAtM height in metres at a place; must answer everywhere in the bounds (beyond the readings: the nearest). A null or NaN takes its neighbor's.
+ * @param cells about how many grid cells to use.
+ */
+export function floorField(
+  outline: readonly Point[],
+  heightAtM: (xM: number, yM: number) => number | null,
+  cells = 7000,
+): FloorField | null {
+  if (outline.length < 3) return null;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const left = Math.min(...xs);
+  const top = Math.min(...ys);
+  const width = Math.max(...xs) - left;
+  const height = Math.max(...ys) - top;
+  if (!(width > 0 && height > 0)) return null;
+  const stepM = Math.sqrt((width * height) / cells);
+  const columns = Math.ceil(width / stepM) + 3;
+  const rows = Math.ceil(height / stepM) + 3;
+  const x0M = left - stepM;
+  const y0M = top - stepM;
+  const heights = new Float64Array(columns * rows);
+  let last = 0;
+  for (let j = 0; j < rows; j += 1) {
+    for (let i = 0; i < columns; i += 1) {
+      const h = heightAtM(x0M + i * stepM, y0M + j * stepM);
+      if (h !== null && Number.isFinite(h)) last = h;
+      heights[j * columns + i] = last;
+    }
+  }
+  return { x0M, y0M, stepM, columns, rows, heights: softened(softened(heights, columns, rows), columns, rows) };
+}
+
+function softened(from: Float64Array, columns: number, rows: number): Float64Array {
+  const half = new Float64Array(from.length);
+  const out = new Float64Array(from.length);
+  for (let j = 0; j < rows; j += 1) {
+    for (let i = 0; i < columns; i += 1) {
+      const a = from[j * columns + Math.max(0, i - 1)] ?? 0;
+      const b = from[j * columns + i] ?? 0;
+      const c = from[j * columns + Math.min(columns - 1, i + 1)] ?? 0;
+      half[j * columns + i] = (a + 2 * b + c) / 4;
+    }
+  }
+  for (let j = 0; j < rows; j += 1) {
+    for (let i = 0; i < columns; i += 1) {
+      const a = half[Math.max(0, j - 1) * columns + i] ?? 0;
+      const b = half[j * columns + i] ?? 0;
+      const c = half[Math.min(rows - 1, j + 1) * columns + i] ?? 0;
+      out[j * columns + i] = (a + 2 * b + c) / 4;
+    }
+  }
+  return out;
+}
+
+/** The same grid with other values: `value(height, xM, yM)`. */
+export function mapField(field: FloorField, value: (heightM: number, xM: number, yM: number) => number): FloorField {
+  const heights = new Float64Array(field.heights.length);
+  for (let j = 0; j < field.rows; j += 1) {
+    for (let i = 0; i < field.columns; i += 1) {
+      const k = j * field.columns + i;
+      heights[k] = value(field.heights[k] ?? 0, field.x0M + i * field.stepM, field.y0M + j * field.stepM);
+    }
+  }
+  return { ...field, heights };
+}
+
+/** The value between grid corners; the nearest edge's beyond the grid. */
+export function fieldAt(field: FloorField, xM: number, yM: number): number {
+  const u = Math.max(0, Math.min(field.columns - 1.000001, (xM - field.x0M) / field.stepM));
+  const v = Math.max(0, Math.min(field.rows - 1.000001, (yM - field.y0M) / field.stepM));
+  const i = Math.floor(u);
+  const j = Math.floor(v);
+  const fu = u - i;
+  const fv = v - j;
+  const k = j * field.columns + i;
+  const h = field.heights;
+  const a = (h[k] ?? 0) * (1 - fu) + (h[k + 1] ?? 0) * fu;
+  const b = (h[k + field.columns] ?? 0) * (1 - fu) + (h[k + field.columns + 1] ?? 0) * fu;
+  return a * (1 - fv) + b * fv;
+}
+
+/** A line of equal value; the greater values lie to the left of its direction as seen with y up, to the right on the sheet. */
+export interface FieldLine {
+  readonly xy: readonly number[];
+  readonly closed: boolean;
+}
+
+/** Lines where the field takes the value, over the whole grid, in metres. */
+export function fieldLines(field: FloorField, value: number): FieldLine[] {
+  const { columns, rows, heights } = field;
+  // Edge keys: 2k for the edge from corner k rightward, 2k + 1 downward. Each crossed edge leads to the next.
+  const next = new Map<number, number>();
+  const isNext = new Set<number>();
+  const link = (from: number, to: number): void => {
+    next.set(from, to);
+    isNext.add(to);
+  };
+  for (let j = 0; j + 1 < rows; j += 1) {
+    for (let i = 0; i + 1 < columns; i += 1) {
+      const k = j * columns + i;
+      const a = (heights[k] ?? 0) >= value;
+      const b = (heights[k + 1] ?? 0) >= value;
+      const c = (heights[k + columns + 1] ?? 0) >= value;
+      const d = (heights[k + columns] ?? 0) >= value;
+      const code = (a ? 1 : 0) | (b ? 2 : 0) | (c ? 4 : 0) | (d ? 8 : 0);
+      if (code === 0 || code === 15) continue;
+      const top = 2 * k;
+      const right = 2 * (k + 1) + 1;
+      const bottom = 2 * (k + columns);
+      const left = 2 * k + 1;
+      // Directed so that the greater side lies to the right of the walk on the sheet.
+      switch (code) {
+        case 1:
+          link(top, left);
+          break;
+        case 2:
+          link(right, top);
+          break;
+        case 3:
+          link(right, left);
+          break;
+        case 4:
+          link(bottom, right);
+          break;
+        case 6:
+          link(bottom, top);
+          break;
+        case 7:
+          link(bottom, left);
+          break;
+        case 8:
+          link(left, bottom);
+          break;
+        case 9:
+          link(top, bottom);
+          break;
+        case 11:
+          link(right, bottom);
+          break;
+        case 12:
+          link(left, right);
+          break;
+        case 13:
+          link(top, right);
+          break;
+        case 14:
+          link(left, top);
+          break;
+        default: {
+          const middle = ((heights[k] ?? 0) + (heights[k + 1] ?? 0) + (heights[k + columns + 1] ?? 0) + (heights[k + columns] ?? 0)) / 4;
+          const isJoined = middle >= value;
+          if (code === 5) {
+            link(isJoined ? top : top, isJoined ? right : left);
+            link(bottom, isJoined ? left : right);
+          } else {
+            link(left, isJoined ? top : bottom);
+            link(right, isJoined ? bottom : top);
+          }
+        }
+      }
+    }
+  }
+  const place = (edge: number): [number, number] => {
+    const k = edge >> 1;
+    const m = (edge & 1) === 0 ? k + 1 : k + columns;
+    const p = heights[k] ?? 0;
+    const q = heights[m] ?? 0;
+    const t = p === q ? 0.5 : (value - p) / (q - p);
+    const i = k % columns;
+    const j = Math.floor(k / columns);
+    return [field.x0M + (i + ((edge & 1) === 0 ? t : 0)) * field.stepM, field.y0M + (j + ((edge & 1) === 1 ? t : 0)) * field.stepM];
+  };
+  const lines: FieldLine[] = [];
+  const walk = (start: number): void => {
+    const xy: number[] = [...place(start)];
+    let at: number | undefined = next.get(start);
+    next.delete(start);
+    while (at !== undefined && at !== start) {
+      xy.push(...place(at));
+      const after = next.get(at);
+      next.delete(at);
+      at = after;
+    }
+    lines.push({ xy, closed: at === start });
+  };
+  for (const start of [...next.keys()]) if (next.has(start) && !isNext.has(start)) walk(start);
+  for (const start of [...next.keys()]) if (next.has(start)) walk(start);
+  return lines;
+}

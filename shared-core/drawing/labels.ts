@@ -1,0 +1,241 @@
+/** Labels first, then lines: boxes are reserved by rank, and what finds no free place is left out rather than laid over another. */
+import type { Box } from './clip.ts';
+import { FALL, RISE, SANS, textWidthPx, type Face } from './type-metrics.ts';
+
+/** A rectangle that may be turned: centre, half width, half height, radians clockwise on the sheet. */
+export interface TurnedBox {
+  readonly x: number;
+  readonly y: number;
+  readonly halfWidth: number;
+  readonly halfHeight: number;
+  readonly turn: number;
+}
+
+/** What the sheet still has free. */
+export interface LabelSheet {
+  readonly bounds: Box;
+  readonly taken: TurnedBox[];
+}
+
+/** An empty sheet; labels stay within `bounds`. */
+export function startSheet(bounds: Box): LabelSheet {
+  return { bounds, taken: [] };
+}
+
+/** An upright box as a turned one, grown by `margin` on every side. */
+export function uprightBox(box: Box, margin = 0): TurnedBox {
+  return {
+    x: box.x + box.width / 2,
+    y: box.y + box.height / 2,
+    halfWidth: box.width / 2 + margin,
+    halfHeight: box.height / 2 + margin,
+    turn: 0,
+  };
+}
+
+/** The box of a line of text set at x, y as a text mark is, with a little air. */
+export function textBox(
+  x: number,
+  y: number,
+  text: string,
+  options: {
+    readonly sizePx?: number;
+    readonly face?: Face;
+    readonly anchor?: 'start' | 'middle' | 'end';
+    readonly turnDeg?: number;
+    readonly air?: number;
+  } = {},
+): TurnedBox {
+  const size = options.sizePx ?? 15;
+  const width = textWidthPx(text, size, options.face ?? SANS);
+  const turn = ((options.turnDeg ?? 0) * Math.PI) / 180;
+  const air = options.air ?? 2;
+  const along = options.anchor === 'middle' ? 0 : options.anchor === 'end' ? -width / 2 : width / 2;
+  const across = (-(RISE - FALL) * size) / 2;
+  return {
+    x: x + along * Math.cos(turn) - across * Math.sin(turn),
+    y: y + along * Math.sin(turn) + across * Math.cos(turn),
+    halfWidth: width / 2 + air,
+    halfHeight: ((RISE + FALL) * size) / 2 + air,
+    turn,
+  };
+}
+
+/** The corners of a turned box: x, y, x, y, … */
+export function boxCorners(b: TurnedBox): number[] {
+  const c = Math.cos(b.turn);
+  const s = Math.sin(b.turn);
+  return [
+    [-1, -1],
+    [1, -1],
+    [1, 1],
+    [-1, 1],
+  ].flatMap(([i = 0, j = 0]) => [b.x + i * b.halfWidth * c - j * b.halfHeight * s, b.y + i * b.halfWidth * s + j * b.halfHeight * c]);
+}
+
+/** True when two boxes share some area: no axis of either parts them. */
+export function doBoxesMeet(a: TurnedBox, b: TurnedBox): boolean {
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  if (Math.hypot(dx, dy) > Math.hypot(a.halfWidth, a.halfHeight) + Math.hypot(b.halfWidth, b.halfHeight)) return false;
+  for (const turn of [a.turn, a.turn + Math.PI / 2, b.turn, b.turn + Math.PI / 2]) {
+    const c = Math.cos(turn);
+    const s = Math.sin(turn);
+    const reach = (box: TurnedBox): number =>
+      box.halfWidth * Math.abs(Math.cos(box.turn) * c + Math.sin(box.turn) * s) +
+      box.halfHeight * Math.abs(Math.cos(box.turn) * s - Math.sin(box.turn) * c);
+    if (Math.abs(dx * c + dy * s) >= reach(a) + reach(b) - 1e-9) return false;
+  }
+  return true;
+}
+
+/** True when a point lies in the box. */
+export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean {
+  const dx = x - b.x;
+  const dy = y - b.y;
+  const c = Math.cos(b.turn);
+  const s = Math.sin(b.turn);
+  return Math.abs(dx * c + dy * s) <= b.halfWidth + margin && Math.abs(dy * c - dx * s) <= b.halfHeight + margin;
+}
+
+/** True when the box is free and within the sheet. */
+export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
+  const corners = boxCorners(box);
+  for (let i = 0; i < corners.length; i += 2) {
+    const x = corners[i] ?? 0;
+    const y = corners[i + 1] ?? 0;
+    const o = sheet.bounds;
+    if (x < o.x || x > o.x + o.width || y < o.y || y > o.y + o.height) return false;
+  }
+  return !sheet.taken.some((t) => doBoxesMeet(t, box));
+}
+
+/** Takes a box whatever stands there; for what cannot move. */
+export function reserve(sheet: LabelSheet, box: TurnedBox): void {
+  sheet.taken.push(box);
+}
+
+/** Takes the first free one of the candidates; null when none is. */
+export function placeFirst<T extends { readonly box: TurnedBox }>(sheet: LabelSheet, candidates: readonly T[]): T | null {
+  for (const c of candidates) {
+    if (isFree(sheet, c.box)) {
+      sheet.taken.push(c.box);
+      return c;
+    }
+  }
+  return null;
+}
+
+/** The parts of a polyline that keep out of every box. */
+export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[]): number[][] {
+  if (xy.length < 4) return [];
+  let x0 = Infinity;
+  let x1 = -Infinity;
+  let y0 = Infinity;
+  let y1 = -Infinity;
+  for (let i = 0; i + 1 < xy.length; i += 2) {
+    x0 = Math.min(x0, xy[i] ?? 0);
+    x1 = Math.max(x1, xy[i] ?? 0);
+    y0 = Math.min(y0, xy[i + 1] ?? 0);
+    y1 = Math.max(y1, xy[i + 1] ?? 0);
+  }
+  const span: TurnedBox = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: (x1 - x0) / 2 + 1, halfHeight: (y1 - y0) / 2 + 1, turn: 0 };
+  const near = boxes.filter((b) => doBoxesMeet(b, span));
+  if (near.length === 0) return [[...xy]];
+  const out: number[][] = [];
+  let current: number[] | null = null;
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    const ax = xy[i] ?? 0;
+    const ay = xy[i + 1] ?? 0;
+    const dx = (xy[i + 2] ?? 0) - ax;
+    const dy = (xy[i + 3] ?? 0) - ay;
+    // Parts of the segment within a box, as spans of its length.
+    const hidden: [number, number][] = [];
+    for (const b of near) {
+      const cut = segmentInBox(ax, ay, dx, dy, b);
+      if (cut) hidden.push(cut);
+    }
+    hidden.sort((p, q) => p[0] - q[0]);
+    let t = 0;
+    const show = (from: number, to: number): void => {
+      if (to - from < 1e-9) return;
+      if (current === null || from > 0) {
+        current = [ax + dx * from, ay + dy * from];
+        out.push(current);
+      }
+      current.push(ax + dx * to, ay + dy * to);
+      if (to < 1) current = null;
+    };
+    for (const [h0, h1] of hidden) {
+      if (h0 > t) show(t, h0);
+      else current = null;
+      t = Math.max(t, h1);
+    }
+    if (t < 1) show(t, 1);
+    else current = null;
+  }
+  return out;
+}
+
+function segmentInBox(ax: number, ay: number, dx: number, dy: number, b: TurnedBox): [number, number] | null {
+  const c = Math.cos(b.turn);
+  const s = Math.sin(b.turn);
+  const px = (ax - b.x) * c + (ay - b.y) * s;
+  const py = (ay - b.y) * c - (ax - b.x) * s;
+  const vx = dx * c + dy * s;
+  const vy = dy * c - dx * s;
+  let t0 = 0;
+  let t1 = 1;
+  for (const [p, v, h] of [
+    [px, vx, b.halfWidth],
+    [py, vy, b.halfHeight],
+  ] as const) {
+    if (Math.abs(v) < 1e-12) {
+      if (Math.abs(p) > h) return null;
+      continue;
+    }
+    const u0 = (-h - p) / v;
+    const u1 = (h - p) / v;
+    t0 = Math.max(t0, Math.min(u0, u1));
+    t1 = Math.min(t1, Math.max(u0, u1));
+  }
+  return t1 > t0 ? [t0, t1] : null;
+}
+
+/** The largest upright empty rectangle within `bounds` that meets none of the boxes; null when none is as large as asked. */
+export function largestEmpty(bounds: Box, obstacles: readonly Box[], leastWidth: number, leastHeight: number): Box | null {
+  const xs = [...new Set([bounds.x, bounds.x + bounds.width, ...obstacles.flatMap((o) => [o.x, o.x + o.width])])]
+    .filter((x) => x >= bounds.x && x <= bounds.x + bounds.width)
+    .sort((a, b) => a - b);
+  const ys = [...new Set([bounds.y, bounds.y + bounds.height, ...obstacles.flatMap((o) => [o.y, o.y + o.height])])]
+    .filter((y) => y >= bounds.y && y <= bounds.y + bounds.height)
+    .sort((a, b) => a - b);
+  let best: Box | null = null;
+  let bestArea = 0;
+  for (const x0 of xs) {
+    for (const x1 of xs) {
+      if (x1 - x0 < leastWidth) continue;
+      const column = obstacles.filter((o) => o.x < x1 - 1e-9 && o.x + o.width > x0 + 1e-9);
+      for (const y0 of ys) {
+        let floor = bounds.y + bounds.height;
+        let isOpen = true;
+        for (const o of column) {
+          if (o.y + o.height <= y0 + 1e-9) continue;
+          if (o.y < y0 + 1e-9) {
+            isOpen = false;
+            break;
+          }
+          floor = Math.min(floor, o.y);
+        }
+        if (!isOpen) continue;
+        const height = floor - y0;
+        if (height < leastHeight) continue;
+        if ((x1 - x0) * height > bestArea + 1e-6) {
+          bestArea = (x1 - x0) * height;
+          best = { x: x0, y: y0, width: x1 - x0, height };
+        }
+      }
+    }
+  }
+  return best;
+}

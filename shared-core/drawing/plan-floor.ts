@@ -1,0 +1,274 @@
+/** What lies on the floor of a plan: depth tint, stipple, contours with their labels, and what is to be ground. */
+import { isInside, type Rings } from './clip.ts';
+import { fieldAt, fieldLines, type FieldLine, type FloorField } from './floor-field.ts';
+import { hatchMark, lineMark, pathMark, stippleMark, textMark } from './ink.ts';
+import { boxCorners, breakAtBoxes, isFree, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import type { Ink, Mark } from './marks.ts';
+import type { PlanFit } from './plan-walls.ts';
+import { cutToRoom, regionReaching } from './region.ts';
+import { dotsForGap, gapForDepthPx, stippleDots } from './stipple.ts';
+
+const TINTS: readonly Ink[] = ['d0', 'd1', 'd2', 'd3', 'd4', 'd5', 'd6', 'd7'];
+
+/** Contours at whole multiples of `everyM`, every `heavyEveryM` heavier; `text` writes a value on its line. */
+export interface ContourSteps {
+  readonly everyM: number;
+  readonly heavyEveryM: number;
+  readonly text: (valueM: number) => string;
+}
+
+/** The tint of a band counted from nothing: falls evenly, at most eight. */
+export function tintOfBand(band: number, bands: number): Ink {
+  const i = bands <= TINTS.length ? band : Math.floor((band * TINTS.length) / bands);
+  return TINTS[Math.max(0, Math.min(TINTS.length - 1, i))] ?? 'd7';
+}
+
+/** How many bands a greatest depth needs. */
+export function bandCount(deepestM: number, everyM: number): number {
+  return Math.max(1, Math.ceil(deepestM / everyM - 1e-6));
+}
+
+/** Least and greatest value of a field over the grid corners within the room. */
+export function fieldRange(field: FloorField, fit: PlanFit, room: Rings): { least: number; most: number } {
+  let least = Infinity;
+  let most = -Infinity;
+  for (let j = 0; j < field.rows; j += 1) {
+    for (let i = 0; i < field.columns; i += 1) {
+      const x = fit.leftPx + (field.x0M + i * field.stepM) * fit.pxPerM;
+      const y = fit.topPx + (field.y0M + j * field.stepM) * fit.pxPerM;
+      const v = field.heights[j * field.columns + i] ?? 0;
+      if ((v < least || v > most) && isInside(x, y, room)) {
+        least = Math.min(least, v);
+        most = Math.max(most, v);
+      }
+    }
+  }
+  return most < least ? { least: 0, most: 0 } : { least, most };
+}
+
+/** A field's lines at a value on the sheet, cut to the room. */
+export function linesOnSheet(field: FloorField, value: number, fit: PlanFit, room: Rings): FieldLine[] {
+  const lines = fieldLines(field, value).map((line) => ({
+    closed: line.closed,
+    xy: line.xy.map((v, k) => (k % 2 === 0 ? fit.leftPx + v * fit.pxPerM : fit.topPx + v * fit.pxPerM)),
+  }));
+  return cutToRoom(lines, room);
+}
+
+function valueAt(field: FloorField, fit: PlanFit): (x: number, y: number) => number {
+  return (x, y) => fieldAt(field, (x - fit.leftPx) / fit.pxPerM, (y - fit.topPx) / fit.pxPerM);
+}
+
+/** Contours found once and used for tint, lines and labels alike. */
+export interface Contour {
+  readonly valueM: number;
+  readonly lines: readonly FieldLine[];
+}
+
+/** Contours of a field from its least to its greatest value, at most sixty. */
+export function contoursOf(
+  field: FloorField,
+  steps: ContourSteps,
+  fit: PlanFit,
+  room: Rings,
+  range: { least: number; most: number },
+): Contour[] {
+  let every = steps.everyM;
+  while ((range.most - range.least) / every > 60) every *= 2;
+  const out: Contour[] = [];
+  for (let k = Math.floor(range.least / every) + 1; k * every < range.most; k += 1) {
+    const lines = linesOnSheet(field, k * every, fit, room);
+    if (lines.length > 0) out.push({ valueM: k * every, lines });
+  }
+  return out;
+}
+
+/** Tint of the depth, shallow to deep, one ring set a band laid over the one before. */
+export function tintMarks(
+  field: FloorField,
+  contours: readonly Contour[],
+  fit: PlanFit,
+  room: Rings,
+  bands: number,
+  everyM: number,
+): Mark[] {
+  const depth = valueAt(field, fit);
+  const marks: Mark[] = [pathMark(room, true, { pen: null, fill: tintOfBand(0, bands) })];
+  for (const c of contours) {
+    const band = Math.round(c.valueM / everyM);
+    if (band < 1) continue;
+    const rings = regionReaching(c.lines, room, (x, y) => depth(x, y) >= c.valueM);
+    if (rings.length > 0) marks.push(pathMark(rings, true, { pen: null, fill: tintOfBand(band, bands) }));
+  }
+  // A floor deeper all over than its first contours has no lines there; its least band is the ground tint.
+  return marks;
+}
+
+/** Dots over the floor, keeping clear of boxes and of areas without new cement. */
+export function floorDots(field: FloorField, fit: PlanFit, room: Rings, clear: readonly TurnedBox[], without: Rings): Mark {
+  const depth = valueAt(field, fit);
+  const table = gapTable();
+  const isKeptClear = clearMask(clear);
+  return stippleMark(
+    stippleDots({
+      rings: room,
+      gapAt: (x, y) => table(depth(x, y)),
+      isKeptClear: (x, y) => isKeptClear(x, y) || (without.length > 0 && isInside(x, y, without)),
+    }),
+  );
+}
+
+let gaps: Float64Array | null = null;
+
+/** Gaps by half millimeters read between, as the formula's power is dear for every dot. */
+function gapTable(): (depthM: number) => number {
+  const table = (gaps ??= Float64Array.from({ length: 401 }, (_, i) => gapForDepthPx(i * 0.0005)));
+  return (depthM) => {
+    if (!(depthM > 0)) return Infinity;
+    const u = Math.min(399.999, depthM / 0.0005);
+    const i = Math.floor(u);
+    // The formula steps at 3/16 in and has no gap at nothing: no reading between there.
+    if (i === 0 || i === 9) return gapForDepthPx(depthM);
+    return (table[i] ?? 0) * (1 - (u - i)) + (table[i + 1] ?? 0) * (u - i);
+  };
+}
+
+/** True in any of the boxes, answered from a coarse map. */
+function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boolean {
+  const cell = 24;
+  const map = new Map<number, TurnedBox[]>();
+  const key = (i: number, j: number): number => (i + 2000) * 8000 + (j + 2000);
+  for (const b of boxes) {
+    const xy = boxCorners(b);
+    const xs = [xy[0] ?? 0, xy[2] ?? 0, xy[4] ?? 0, xy[6] ?? 0];
+    const ys = [xy[1] ?? 0, xy[3] ?? 0, xy[5] ?? 0, xy[7] ?? 0];
+    for (let i = Math.floor((Math.min(...xs) - 2) / cell); i <= Math.floor((Math.max(...xs) + 2) / cell); i += 1) {
+      for (let j = Math.floor((Math.min(...ys) - 2) / cell); j <= Math.floor((Math.max(...ys) + 2) / cell); j += 1) {
+        const k = key(i, j);
+        const list = map.get(k);
+        if (list) list.push(b);
+        else map.set(k, [b]);
+      }
+    }
+  }
+  const trig = new Map(boxes.map((b) => [b, [Math.cos(b.turn), Math.sin(b.turn)] as const]));
+  return (x, y) => {
+    const list = map.get(key(Math.floor(x / cell), Math.floor(y / cell)));
+    if (!list) return false;
+    for (const b of list) {
+      const [c, s] = trig.get(b) ?? [1, 0];
+      const dx = x - b.x;
+      const dy = y - b.y;
+      if (Math.abs(dx * c + dy * s) <= b.halfWidth + 1 && Math.abs(dy * c - dx * s) <= b.halfHeight + 1) return true;
+    }
+    return false;
+  };
+}
+
+/** How many dots a period shows at a depth; for keys. */
+export function dotsAtDepth(depthM: number): number {
+  return dotsForGap(gapForDepthPx(depthM));
+}
+
+/** Contours with their values written on them: places are taken from the sheet first, then every line breaks at every box. */
+export function contourMarks(contours: readonly Contour[], steps: ContourSteps, sheet: LabelSheet, room: Rings, without: Rings): Mark[] {
+  const texts: Mark[] = [];
+  const long = contours.flatMap((c) => c.lines.map((line) => ({ c, line, length: lengthOf(line.xy) }))).sort((p, q) => q.length - p.length);
+  for (const { c, line, length } of long) {
+    if (length < 46) continue;
+    const labels = length > 700 ? 2 : 1;
+    let made = 0;
+    for (const share of labels === 2 ? [0.25, 0.75, 0.33, 0.66, 0.15, 0.85] : [0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85]) {
+      if (made >= labels) break;
+      const place = along(line.xy, length * share);
+      const text = steps.text(c.valueM);
+      let turn = (place.turn * 180) / Math.PI;
+      if (turn > 90) turn -= 180;
+      if (turn <= -90) turn += 180;
+      const rad = (turn * Math.PI) / 180;
+      const x = place.x - Math.sin(rad) * 5;
+      const y = place.y + Math.cos(rad) * 5;
+      const box = textBox(x, y, text, { anchor: 'middle', turnDeg: turn, sizePx: 14, air: 3 });
+      if (!isFree(sheet, box) || !isBoxIn(box, room)) continue;
+      if (without.length > 0 && isInside(place.x, place.y, without)) continue;
+      reserve(sheet, box);
+      texts.push(textMark(x, y, text, { anchor: 'middle', turnDeg: turn, sizePx: 14 }));
+      made += 1;
+    }
+  }
+  const lines: Mark[] = contours.map((c) => {
+    const isHeavy = Math.abs(c.valueM / steps.heavyEveryM - Math.round(c.valueM / steps.heavyEveryM)) < 1e-6 && Math.abs(c.valueM) > 1e-9;
+    const pieces = c.lines.flatMap((line) =>
+      breakAtBoxes(line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy, sheet.taken),
+    );
+    return pathMark(pieces, false, { pen: isHeavy ? 'seen' : 'witness' });
+  });
+  return [...lines, ...texts];
+}
+
+/** True when every corner and the middle of the box lie within the rings. */
+export function isBoxIn(box: TurnedBox, room: Rings): boolean {
+  const xy = boxCorners(box);
+  for (let i = 0; i < xy.length; i += 2) if (!isInside(xy[i] ?? 0, xy[i + 1] ?? 0, room)) return false;
+  return isInside(box.x, box.y, room);
+}
+
+function lengthOf(xy: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i + 3 < xy.length; i += 2) sum += Math.hypot((xy[i + 2] ?? 0) - (xy[i] ?? 0), (xy[i + 3] ?? 0) - (xy[i + 1] ?? 0));
+  return sum;
+}
+
+/** The place so far along a line and its direction there, taken over a label's length. */
+function along(xy: readonly number[], distance: number): { x: number; y: number; turn: number } {
+  const point = (d: number): [number, number] => {
+    let left = Math.max(0, d);
+    for (let i = 0; i + 3 < xy.length; i += 2) {
+      const dx = (xy[i + 2] ?? 0) - (xy[i] ?? 0);
+      const dy = (xy[i + 3] ?? 0) - (xy[i + 1] ?? 0);
+      const l = Math.hypot(dx, dy);
+      if (left <= l && l > 0) return [(xy[i] ?? 0) + (dx * left) / l, (xy[i + 1] ?? 0) + (dy * left) / l];
+      left -= l;
+    }
+    return [xy[xy.length - 2] ?? 0, xy[xy.length - 1] ?? 0];
+  };
+  const [x, y] = point(distance);
+  const [ax, ay] = point(distance - 9);
+  const [bx, by] = point(distance + 9);
+  return { x: (x + (ax + bx) / 2) / 2, y: (y + (ay + by) / 2) / 2, turn: Math.atan2(by - ay, bx - ax) };
+}
+
+/** An area to be ground first: cross-hatched within a dashed line; both keep out of labels. */
+export function grindMarks(rings: Rings, clear: readonly TurnedBox[]): Mark[] {
+  const holes = clear.map((b) => boxCorners(b)).filter((h) => isRingWithin(h, rings));
+  return [
+    hatchMark([...rings, ...holes], 'grind'),
+    pathMark(
+      rings.flatMap((ring) => breakAtBoxes([...ring, ring[0] ?? 0, ring[1] ?? 0], clear)),
+      false,
+      { pen: 'thin', dash: 'ground-off' },
+    ),
+  ];
+}
+
+function isRingWithin(corners: readonly number[], rings: Rings): boolean {
+  for (let i = 0; i < corners.length; i += 2) if (!isInside(corners[i] ?? 0, corners[i + 1] ?? 0, rings)) return false;
+  return true;
+}
+
+/** The cross of a spot height. */
+export function spotCross(x: number, y: number): Mark {
+  return pathMark(
+    [
+      [x - 4.5, y, x + 4.5, y],
+      [x, y - 4.5, x, y + 4.5],
+    ],
+    false,
+    { pen: 'thin' },
+  );
+}
+
+/** A cut line of a section along a polyline: dash and dot. */
+export function sectionLine(xy: readonly number[], boxes: readonly TurnedBox[]): Mark[] {
+  return breakAtBoxes(xy, boxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' }));
+}

@@ -1,0 +1,79 @@
+/** Title, key of the depths and scale bar: they stand in the largest empty corner of the drawing, never in a panel of their own. */
+import type { Box } from './clip.ts';
+import { boxMark, groupMark, lineMark, stippleMark, textMark } from './ink.ts';
+import type { Mark } from './marks.ts';
+import { bandCount, tintOfBand, type ContourSteps } from './plan-floor.ts';
+import type { PlanFit } from './plan-walls.ts';
+import { scaleBar } from './shapes.ts';
+import { gapForDepthPx, stippleDots } from './stipple.ts';
+import { fitText, SERIF, wrapText } from './type-metrics.ts';
+
+interface KeyInput {
+  readonly shows: string;
+  readonly title?: { readonly text: string; readonly caption: string } | null;
+  readonly hasKey?: boolean;
+  readonly contours?: ContourSteps;
+  readonly scale?: { readonly lengthM: number; readonly text: string } | null;
+}
+
+const TITLE_PX = 62;
+const BANDS_PX = 62;
+const SCALE_PX = 46;
+
+/** How high the corner must be for what is asked of it. */
+export function keyHeightPx(input: KeyInput): number {
+  return (input.title ? TITLE_PX : 0) + (hasBands(input) ? BANDS_PX : 0) + (input.scale ? SCALE_PX : 0) + 8;
+}
+
+function hasBands(input: KeyInput): boolean {
+  return input.hasKey === true && input.shows === 'depth' && input.contours !== undefined;
+}
+
+/** The marks of title, key and scale within their corner. */
+export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null): Mark[] {
+  const marks: Mark[] = [];
+  let y = box.y;
+  if (input.title) {
+    marks.push(textMark(box.x, y + 24, fitText(input.title.text, box.width, 26, SERIF), { face: SERIF, sizePx: 26 }));
+    const lines = wrapText(input.title.caption, box.width, 15);
+    lines.slice(0, 2).forEach((line, i) => marks.push(textMark(box.x, y + 48 + i * 19, line)));
+    y += TITLE_PX + (lines.length > 1 ? 19 : 0);
+  }
+  if (hasBands(input) && input.contours && deepestM !== null && deepestM > 0) {
+    marks.push(...depthKey(input.contours, deepestM, { x: box.x + 1, y: y + 4, width: Math.min(box.width - 24, 470), height: 26 }));
+    y += BANDS_PX;
+  }
+  if (input.scale) {
+    const width = input.scale.lengthM * fit.pxPerM;
+    if (width > 24 && width <= box.width) marks.push(...scaleBar(box.x + 5, y + 10, width, input.scale.text));
+  }
+  return marks;
+}
+
+/** The depths from nothing to the greatest, each band with its tint and its dots, and the values at their joints. */
+export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[] {
+  const bands = bandCount(deepestM, steps.everyM);
+  const top = bands * steps.everyM;
+  const band = box.width / bands;
+  const marks: Mark[] = [];
+  for (let k = 0; k < bands; k += 1) {
+    marks.push(boxMark({ x: box.x + k * band, y: box.y, width: band, height: box.height }, { pen: null, fill: tintOfBand(k, bands) }));
+  }
+  const ring = [box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height];
+  marks.push(
+    stippleMark(stippleDots({ rings: [ring], gapAt: (x) => gapForDepthPx((Math.floor((x - box.x) / band) + 0.5) * steps.everyM) })),
+  );
+  let lastLabel = -Infinity;
+  for (let k = 0; k <= bands; k += 1) {
+    const x = box.x + k * band;
+    const value = k * steps.everyM;
+    const isHeavy = k > 0 && Math.abs(value / steps.heavyEveryM - Math.round(value / steps.heavyEveryM)) < 1e-6;
+    if (k > 0 && k < bands) marks.push(lineMark([x, box.y, x, box.y + box.height], { pen: isHeavy ? 'seen' : 'witness' }));
+    if (x - lastLabel >= 36 || k === bands) {
+      marks.push(textMark(x, box.y + box.height + 18, steps.text(value), { anchor: 'middle' }));
+      lastLabel = x;
+    }
+  }
+  marks.push(boxMark(box, { pen: 'thin' }));
+  return [groupMark('key', `Depth of fill, from nothing to ${steps.text(top)}: denser dots, deeper cement`, marks)];
+}

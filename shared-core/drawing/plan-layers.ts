@@ -1,0 +1,259 @@
+/** What prep, pour and cure lay over the plan: parts of the floor, marks found on it, numbered notes, strips and batches. */
+import type { Point } from '../book/fields.ts';
+import type { Mark as FloorMark } from '../book/plan-fields.ts';
+import { boundsOf, isInside, type Rings } from './clip.ts';
+import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark } from './ink.ts';
+import { boxCorners, isFree, isInBox, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import type { Hatch, Mark } from './marks.ts';
+import { isBoxIn } from './plan-floor.ts';
+import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
+import { roomiestPoint } from './region.ts';
+import { stippleDots } from './stipple.ts';
+import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+
+/** A part of the floor with its hatch; `dashed` for what is to be taken off, `edge` thin otherwise. */
+export interface PlanArea {
+  readonly id: string;
+  readonly label: string;
+  readonly corners: readonly Point[];
+  readonly hatch: Hatch | null;
+  readonly isDashed: boolean;
+}
+
+/** A note on the plan: a bold figure (the key for signing) and its words, near a place. */
+export interface PlanNote {
+  readonly id: string;
+  readonly figure: string;
+  readonly text: string;
+  readonly at: Point;
+}
+
+/** A batch's piece of floor. */
+export interface PlanBatch {
+  readonly id: string;
+  readonly text: string;
+  readonly corners: readonly Point[];
+  readonly state: 'landed' | 'next' | 'ahead';
+  /** Clear distance of the dots of a landed batch: thin when old, dense when fresh. */
+  readonly gapPx: number;
+}
+
+/** The pour over the plan. */
+export interface PlanPour {
+  readonly strips: readonly { readonly id: string; readonly corners: readonly Point[]; readonly text: string }[];
+  readonly batches: readonly PlanBatch[];
+  /** Edges still wet, as polylines. */
+  readonly wetEdges: readonly (readonly Point[])[];
+  /** Pour mode's pens. */
+  readonly isPourMode: boolean;
+}
+
+/** Parts of the floor, hatched. */
+export function areaMarks(areas: readonly PlanArea[], fit: PlanFit): Mark[] {
+  return areas.map((area) => {
+    const ring = ringOnSheet(fit, area.corners);
+    const marks: Mark[] = area.hatch ? [hatchMark([ring], area.hatch)] : [];
+    marks.push(ringMark(ring, area.isDashed ? { pen: 'thin', dash: 'ground-off' } : { pen: 'witness' }));
+    return groupMark(`area:${area.id}`, area.label, marks);
+  });
+}
+
+/** Cracks, joints, gaps, hollow places and the rest. */
+export function floorMarkMarks(marks: readonly FloorMark[], fit: PlanFit): Mark[] {
+  return marks.map((m) => {
+    const xy = m.points.flatMap((p) => toSheet(fit, p));
+    const label = m.note === '' ? m.kind : `${m.kind}: ${m.note}`;
+    const inked: Mark[] = [];
+    if (m.shape === 'spot') {
+      const [x = 0, y = 0] = xy;
+      if (m.kind === 'pipe' || m.kind === 'drain')
+        inked.push(
+          ringMark(circleRing(x, y, 6), { pen: 'seen', fill: 'paper' }),
+          ringMark(circleRing(x, y, 2), { pen: null, fill: 'ink' }),
+        );
+      else inked.push(hatchMark([circleRing(x, y, 9)], 'grind'), ringMark(circleRing(x, y, 9), { pen: 'thin', dash: 'not-yet' }));
+    } else if (m.shape === 'area' && xy.length >= 6) {
+      if (m.kind === 'contaminated' || m.kind === 'loose') inked.push(hatchMark([xy], 'grind'));
+      inked.push(ringMark(xy, { pen: m.kind === 'hollow' ? 'seen' : 'thin', dash: m.kind === 'hollow' ? 'not-yet' : 'ground-off' }));
+    } else if (m.kind === 'crack') inked.push(lineMark(cracked(xy), { pen: 'seen' }));
+    else if (m.kind === 'gap') inked.push(lineMark(xy, { pen: 'cut' }));
+    else if (m.kind === 'joint') inked.push(lineMark(xy, { pen: 'seen', dash: m.moves === 'moving' ? 'not-yet' : null }));
+    else inked.push(lineMark(xy, { pen: 'thin', dash: 'dots' }));
+    return groupMark(`mark:${m.id}`, label, inked);
+  });
+}
+
+/** A line broken as cracks run: short legs that step to and fro about it, always the same way. */
+function cracked(xy: readonly number[]): number[] {
+  const out: number[] = [xy[0] ?? 0, xy[1] ?? 0];
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    const ax = xy[i] ?? 0;
+    const ay = xy[i + 1] ?? 0;
+    const dx = (xy[i + 2] ?? 0) - ax;
+    const dy = (xy[i + 3] ?? 0) - ay;
+    const d = Math.hypot(dx, dy);
+    const legs = Math.max(1, Math.round(d / 9));
+    for (let k = 1; k < legs; k += 1) {
+      const t = (k + 0.22 * Math.sin(k * 12.9898 + i)) / legs;
+      const off = 2.6 * Math.sin(k * 78.233 + i * 3.1) + (k % 2 === 0 ? 1.2 : -1.2);
+      out.push(ax + dx * t - (dy / d) * off, ay + dy * t + (dx / d) * off);
+    }
+    out.push(ax + dx, ay + dy);
+  }
+  return out;
+}
+
+/** Numbered notes beside their places; a note that finds no free place near is left to the list. */
+export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+  return notes.flatMap((note) => {
+    const [x, y] = toSheet(fit, note.at);
+    const words = note.text === '' ? note.figure : `${note.figure} ${note.text}`;
+    const width = textWidthPx(words, 15, SANS_BOLD);
+    const spots = [0, 1, 2, 3].flatMap((ringNo) =>
+      [
+        [10, 5],
+        [-10 - width, 5],
+        [-width / 2, -10],
+        [-width / 2, 22],
+        [10, -10],
+        [10, 22],
+        [-10 - width, -10],
+        [-10 - width, 22],
+      ].map(([dx = 0, dy = 0]) => ({ x: x + dx + Math.sign(dx) * ringNo * 14, y: y + dy + Math.sign(dy - 5) * ringNo * 12 })),
+    );
+    const found = spots.find((s) => {
+      const box = textBox(s.x, s.y, words, { face: SANS_BOLD, air: 2 });
+      const isWhollyIn = isBoxIn(box, room);
+      const corners = boxCorners(box);
+      const isWhollyOut = corners.every((_, i) => i % 2 === 1 || !isInside(corners[i] ?? 0, corners[i + 1] ?? 0, room));
+      return (isWhollyIn || isWhollyOut) && isFree(sheet, box);
+    });
+    if (!found) return [];
+    reserve(sheet, textBox(found.x, found.y, words, { face: SANS_BOLD, air: 2 }));
+    const parts = runsMarks(
+      found.x,
+      found.y,
+      [{ text: note.text === '' ? note.figure : `${note.figure} `, face: SANS_BOLD }, ...(note.text === '' ? [] : [{ text: note.text }])],
+      { clear: 'paper' },
+    );
+    return [groupMark(`note:${note.id}`, words, parts)];
+  });
+}
+
+/** Strips in their order, batches as they stand, the wet edge toothed. */
+export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+  const marks: Mark[] = [];
+  const size = pour.isPourMode ? 22 : 15;
+  const strips = pour.strips.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
+  const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
+  const texts: Mark[] = [];
+  const label = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
+    if (text === '') return null;
+    const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
+    const big = isStrong ? size * 1.9 : size;
+    const bounds = boundsOf([ring]);
+    const setting = {
+      anchor: 'middle' as const,
+      sizePx: big,
+      ...(isStrong ? { face: { family: 'sans' as const, weight: 700 as const, italic: false } } : {}),
+    };
+    const isTall = textWidthPx(text, big) > bounds.width - 6 && bounds.height > bounds.width;
+    const turnDeg = isTall ? -90 : 0;
+    const x = at.x + (isTall ? big * 0.34 : 0);
+    const y = at.y + (isTall ? 0 : big * 0.34);
+    const box = textBox(x, y, text, { ...setting, turnDeg, air: pour.isPourMode ? 8 : 3 });
+    if (!isFree(sheet, box)) return null;
+    reserve(sheet, box);
+    texts.push(textMark(x, y, text, { ...setting, turnDeg, ink: isStrong ? 'chalk' : isFaint ? 'ink2' : 'ink' }));
+    return box;
+  };
+  for (const b of batches) {
+    const box = label(b.ring, b.text, b.state === 'next', b.state === 'ahead');
+    if (b.state === 'landed') {
+      const dots = stippleDots({
+        rings: [b.ring],
+        gapAt: () => b.gapPx,
+        isKeptClear: (x, y) => (box !== null && isInBox(x, y, box)) || !isInside(x, y, room),
+      });
+      marks.push(
+        groupMark(`batch:${b.id}`, `batch ${b.text}, landed`, [
+          ringMark(b.ring, { pen: null, fill: 'd1' }),
+          stippleMark(dots, 'dot', pour.isPourMode ? 2 : 1.5),
+          ringMark(b.ring, { pen: 'witness', ink: 'line' }),
+        ]),
+      );
+    } else if (b.state === 'next') {
+      const holes = box ? [boxCorners(box)] : [];
+      marks.push(
+        groupMark(`batch:${b.id}`, `batch ${b.text}, next`, [
+          hatchMark([b.ring, ...holes], 'wide', 'chalk'),
+          ringMark(b.ring, { pen: pour.isPourMode ? 'pour' : 'cut', ink: 'chalk' }),
+        ]),
+      );
+    } else
+      marks.push(
+        groupMark(
+          `batch:${b.id}`,
+          `batch ${b.text}`,
+          pour.isPourMode ? [] : [ringMark(b.ring, { pen: 'witness', ink: 'line', dash: 'not-yet' })],
+        ),
+      );
+  }
+  for (const s of strips) {
+    const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
+    if (isOpen) label(s.ring, s.text, false, true);
+    marks.push(groupMark(`strip:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
+  }
+  // The next batch stands over its neighbors' lines.
+  marks.sort((p, q) => rank(p) - rank(q));
+  const teeth = pour.wetEdges.map((edge) =>
+    toothed(
+      edge.flatMap((p) => toSheet(fit, p)),
+      pour.isPourMode ? 7 : 4,
+    ),
+  );
+  if (teeth.length > 0)
+    marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
+  return [...marks, ...texts];
+}
+
+function rank(mark: Mark): number {
+  if (mark.kind !== 'group') return 0;
+  return mark.label.endsWith(', next') ? 3 : mark.name.startsWith('strip') ? 2 : 1;
+}
+
+function middle(ring: readonly number[]): [number, number] {
+  const b = boundsOf([ring]);
+  return [b.x + b.width / 2, b.y + b.height / 2];
+}
+
+/** A line with teeth: wet. */
+export function toothed(xy: readonly number[], tooth: number): number[] {
+  const out: number[] = [xy[0] ?? 0, xy[1] ?? 0];
+  for (let i = 0; i + 3 < xy.length; i += 2) {
+    const ax = xy[i] ?? 0;
+    const ay = xy[i + 1] ?? 0;
+    const dx = (xy[i + 2] ?? 0) - ax;
+    const dy = (xy[i + 3] ?? 0) - ay;
+    const d = Math.hypot(dx, dy);
+    if (d === 0) continue;
+    const legs = Math.max(2, 2 * Math.round(d / (tooth * 2)));
+    for (let k = 1; k <= legs; k += 1) {
+      const off = k === legs ? 0 : k % 2 === 1 ? tooth * 0.55 : -tooth * 0.55;
+      out.push(ax + (dx * k) / legs - (dy / d) * off, ay + (dy * k) / legs + (dx / d) * off);
+    }
+  }
+  return out;
+}
+
+/** A floor already poured: dots at one distance, keeping clear of names. */
+export function cureMarks(room: Rings, gapPx: number, clear: readonly TurnedBox[]): Mark {
+  return groupMark('stipple', 'poured', [
+    stippleMark(stippleDots({ rings: room, gapAt: () => gapPx, isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 2)) })),
+  ]);
+}
+
+/** The label box of a place, for screens that set their own words on the plan. */
+export function boxAbout(x: number, y: number, width: number, height: number): TurnedBox {
+  return uprightBox({ x: x - width / 2, y: y - height / 2, width, height });
+}

@@ -1,0 +1,162 @@
+/** The part of a room where a field reaches a value: closed rings from the field's own lines and the room's edge between them. */
+import { clipPolyline, distanceToEdge, ringArea, type Rings } from './clip.ts';
+import type { FieldLine } from './floor-field.ts';
+
+/** Rings turned so that the area lies to the right of the walk on the sheet: outer ones clockwise, holes the other way. The first is the outer. */
+export function orientRings(rings: Rings): number[][] {
+  return rings.map((ring, i) => (ringArea(ring) > 0 === (i === 0) ? [...ring] : reversed(ring)));
+}
+
+function reversed(ring: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = ring.length - 2; i >= 0; i -= 2) out.push(ring[i] ?? 0, ring[i + 1] ?? 0);
+  return out;
+}
+
+interface Piece {
+  readonly xy: number[];
+  readonly startAt: EdgePlace;
+  readonly endAt: EdgePlace;
+  used: boolean;
+}
+interface EdgePlace {
+  readonly ring: number;
+  /** Edge number plus the share along it. */
+  readonly along: number;
+}
+
+function placeOnEdge(x: number, y: number, rings: Rings): EdgePlace {
+  let best: EdgePlace = { ring: 0, along: 0 };
+  let bestD = Infinity;
+  rings.forEach((ring, r) => {
+    const n = ring.length / 2;
+    for (let i = 0; i < n; i += 1) {
+      const ax = ring[2 * i] ?? 0;
+      const ay = ring[2 * i + 1] ?? 0;
+      const dx = (ring[(2 * i + 2) % ring.length] ?? 0) - ax;
+      const dy = (ring[(2 * i + 3) % ring.length] ?? 0) - ay;
+      const l2 = dx * dx + dy * dy;
+      const t = l2 === 0 ? 0 : Math.max(0, Math.min(1, ((x - ax) * dx + (y - ay) * dy) / l2));
+      const d = Math.hypot(x - ax - t * dx, y - ay - t * dy);
+      if (d < bestD) {
+        bestD = d;
+        best = { ring: r, along: i + t };
+      }
+    }
+  });
+  return best;
+}
+
+/** Lines cut to the room: closed ones wholly within, open pieces from edge to edge. */
+export function cutToRoom(lines: readonly FieldLine[], room: Rings): FieldLine[] {
+  const out: FieldLine[] = [];
+  for (const line of lines) {
+    const xy = line.closed ? [...line.xy, line.xy[0] ?? 0, line.xy[1] ?? 0] : line.xy;
+    const pieces = clipPolyline(xy, room);
+    const first = pieces[0];
+    const last = pieces[pieces.length - 1];
+    if (!first || !last) continue;
+    const isSame = (a: number | undefined, b: number | undefined): boolean => Math.abs((a ?? 0) - (b ?? 1)) < 1e-9;
+    const meets = line.closed && isSame(first[0], last[last.length - 2]) && isSame(first[1], last[last.length - 1]);
+    if (meets && pieces.length === 1) {
+      out.push({ xy: first.slice(0, -2), closed: true });
+      continue;
+    }
+    if (meets) {
+      // The walk began inside: its first and last pieces are one.
+      pieces[0] = [...last, ...first.slice(2)];
+      pieces.pop();
+    }
+    for (const piece of pieces) out.push({ xy: piece, closed: false });
+  }
+  return out;
+}
+
+/**
+ * Rings of the part of the room where the value is reached.
+ * @param lines the field's lines at that value cut to the room, greater side to the right on the sheet.
+ * @param isReached whether the value is reached at a place; asked only on edges that no line meets.
+ */
+export function regionReaching(lines: readonly FieldLine[], room: Rings, isReached: (x: number, y: number) => boolean): number[][] {
+  const edges = orientRings(room);
+  const out: number[][] = [];
+  const pieces: Piece[] = [];
+  for (const line of lines) {
+    const xy = [...line.xy];
+    if (line.closed) out.push(xy);
+    else {
+      pieces.push({
+        xy,
+        startAt: placeOnEdge(xy[0] ?? 0, xy[1] ?? 0, edges),
+        endAt: placeOnEdge(xy[xy.length - 2] ?? 0, xy[xy.length - 1] ?? 0, edges),
+        used: false,
+      });
+    }
+  }
+  edges.forEach((ring, r) => {
+    if (pieces.some((p) => p.startAt.ring === r || p.endAt.ring === r)) return;
+    if (isReached(((ring[0] ?? 0) + (ring[2] ?? 0)) / 2, ((ring[1] ?? 0) + (ring[3] ?? 0)) / 2)) out.push(ring);
+  });
+  for (const first of pieces) {
+    if (first.used) continue;
+    const ring: number[] = [];
+    let piece: Piece | undefined = first;
+    while (piece && !piece.used) {
+      piece.used = true;
+      ring.push(...piece.xy);
+      const from: EdgePlace = piece.endAt;
+      const edge = edges[from.ring] ?? [];
+      const n = edge.length / 2;
+      // On along the edge to the nearest start of a line.
+      let nearest: Piece | undefined;
+      let nearestGap = Infinity;
+      for (const other of pieces) {
+        if (other.startAt.ring !== from.ring) continue;
+        const gap = (other.startAt.along - from.along + n) % n;
+        if (gap < nearestGap && (!other.used || other === first)) {
+          nearestGap = gap;
+          nearest = other;
+        }
+      }
+      if (!nearest) break;
+      for (let i = Math.floor(from.along) + 1; i - from.along <= nearestGap; i += 1) {
+        const k = (i % n) * 2;
+        ring.push(edge[k] ?? 0, edge[k + 1] ?? 0);
+      }
+      piece = nearest;
+    }
+    if (ring.length >= 6) out.push(ring);
+  }
+  return out;
+}
+
+/** The point of an area farthest from its edges, to within a fortieth of its size. */
+export function roomiestPoint(
+  rings: Rings,
+  isInside: (x: number, y: number) => boolean,
+  steps = 28,
+): { x: number; y: number; clear: number } {
+  const outer = rings[0] ?? [];
+  let x0 = Infinity;
+  let x1 = -Infinity;
+  let y0 = Infinity;
+  let y1 = -Infinity;
+  for (let i = 0; i + 1 < outer.length; i += 2) {
+    x0 = Math.min(x0, outer[i] ?? 0);
+    x1 = Math.max(x1, outer[i] ?? 0);
+    y0 = Math.min(y0, outer[i + 1] ?? 0);
+    y1 = Math.max(y1, outer[i + 1] ?? 0);
+  }
+  let best = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, clear: 0 };
+  for (let j = 0; j <= steps; j += 1) {
+    for (let i = 0; i <= steps; i += 1) {
+      const x = x0 + ((x1 - x0) * i) / steps;
+      const y = y0 + ((y1 - y0) * j) / steps;
+      if (!isInside(x, y)) continue;
+      // A hair's preference for the middle settles ties the same way every time.
+      const clear = distanceToEdge(x, y, rings) - 1e-4 * Math.hypot(x - (x0 + x1) / 2, y - (y0 + y1) / 2);
+      if (clear > best.clear) best = { x, y, clear };
+    }
+  }
+  return best;
+}

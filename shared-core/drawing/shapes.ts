@@ -1,0 +1,225 @@
+/** The few shapes that mean one thing everywhere. */
+import type { Box } from './clip.ts';
+import { boxMark, circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
+import type { Ink, Mark, Pen } from './marks.ts';
+import { dryingDots } from './stipple.ts';
+import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+
+/** States by shape, always beside their word. */
+export type StateShape = 'waiting' | 'under-way' | 'done' | 'held';
+
+/** The half-inked pointer, its tip at x, y and pointing down: set here, or here now. `size` is its width. */
+export function pointer(x: number, y: number, size = 13, ink: Ink = 'ink'): Mark[] {
+  const h = size * 0.72;
+  return [
+    ringMark([x, y, x, y - h, x + size / 2, y - h], { fill: ink, ink, pen: 'witness' }),
+    ringMark([x, y, x - size / 2, y - h, x + size / 2, y - h], { ink, pen: 'thin' }),
+  ];
+}
+
+/** A short slash through a place on a level line (or an upright one): the end of a measured length. */
+export function slash(x: number, y: number, size = 9, pen: Pen = 'seen', ink: Ink = 'ink'): Mark {
+  const r = size / 2;
+  return lineMark([x - r, y + r, x + r, y - r], { pen, ink });
+}
+
+/** A line between two slashes, standing past each by a little. */
+export function slashedLine(
+  x0: number,
+  y: number,
+  x1: number,
+  options: { ink?: Ink; isTypical?: boolean; over?: number; isAhead?: boolean } = {},
+): Mark[] {
+  const ink = options.ink ?? 'ink';
+  const over = options.over ?? 5;
+  return [
+    lineMark([x0 - over, y, x1 + over, y], {
+      pen: 'thin',
+      ink: options.isTypical === true ? ink : 'line',
+      dash: options.isTypical === true ? 'not-yet' : null,
+    }),
+    slash(x0, y, 9, 'seen', ink),
+    slash(x1, y, 9, 'seen', ink),
+  ];
+}
+
+/** A range: least, most, and the pointer at the likely. Narrower than 24 px it is drawn as its pointer alone. */
+export function rangeMark(leastX: number, likelyX: number, mostX: number, y: number, ink: Ink = 'ink'): Mark[] {
+  if (mostX - leastX < 24) return pointer(likelyX, y, 11, ink);
+  return [...slashedLine(leastX, y, mostX, { ink, over: 4 }), ...pointer(likelyX, y, 11, ink)];
+}
+
+/** A state's shape about a centre. */
+export function stateShape(state: StateShape, x: number, y: number, r = 7): Mark[] {
+  if (state === 'held') return [boxMark({ x: x - r - 2, y: y - 3, width: 2 * r + 4, height: 6 }, { pen: null, fill: 'ink' })];
+  const ring = circleRing(x, y, r);
+  if (state === 'waiting') return [ringMark(ring, { pen: 'seen' })];
+  if (state === 'done') return [ringMark(ring, { pen: 'seen', fill: 'ink' })];
+  const half: number[] = [];
+  for (let k = 0; k <= 16; k += 1) half.push(x + r * Math.cos((Math.PI * k) / 16), y + r * Math.sin((Math.PI * k) / 16));
+  return [ringMark(half, { pen: null, fill: 'ink' }), ringMark(ring, { pen: 'seen' })];
+}
+
+/** A promise: a stake, point down, its tip at x, y. Open when kept, solid chalk when late; it never moves. */
+export function peg(x: number, y: number, isLate: boolean): Mark {
+  const ring = [x, y, x - 4, y - 5, x - 4, y - 17, x + 4, y - 17, x + 4, y - 5];
+  return isLate ? ringMark(ring, { pen: 'thin', ink: 'chalk', fill: 'chalk' }) : ringMark(ring, { pen: 'seen', fill: 'paper' });
+}
+
+/** A break line across a bar that began earlier or goes on: upright at x from y0 to y1. */
+export function breakLine(x: number, y0: number, y1: number): Mark[] {
+  const m = (y0 + y1) / 2;
+  const h = (y1 - y0) / 4;
+  const zig = [x, y0 - 3, x, m - h, x - 4, m - h / 3, x + 4, m + h / 3, x, m + h, x, y1 + 3];
+  return [ringMark([...zig, x - 5, y1 + 3, x - 5, y0 - 3], { pen: null, fill: 'paper' }), lineMark(zig, { pen: 'thin' })];
+}
+
+/** A heavy bar across an opening, between two places: a dam. */
+export function damBar(x0: number, y0: number, x1: number, y1: number, width = 5): Mark {
+  const d = Math.hypot(x1 - x0, y1 - y0) || 1;
+  const nx = (-(y1 - y0) / d) * (width / 2);
+  const ny = ((x1 - x0) / d) * (width / 2);
+  return ringMark([x0 + nx, y0 + ny, x1 + nx, y1 + ny, x1 - nx, y1 - ny, x0 - nx, y0 - ny], { pen: null, fill: 'ink' });
+}
+
+/** Wedges running out toward `nx, ny` (a unit vector) along an opening: feathered to nothing. */
+export function featherWedges(x0: number, y0: number, x1: number, y1: number, nx: number, ny: number, length = 10): Mark {
+  const d = Math.hypot(x1 - x0, y1 - y0);
+  const count = Math.max(2, Math.round(d / 12));
+  const ux = (x1 - x0) / (d || 1);
+  const uy = (y1 - y0) / (d || 1);
+  const rings: number[][] = [];
+  for (let k = 0; k < count; k += 1) {
+    const at = ((k + 0.5) * d) / count;
+    const cx = x0 + ux * at;
+    const cy = y0 + uy * at;
+    rings.push([cx - ux * 3.6, cy - uy * 3.6, cx + ux * 3.6, cy + uy * 3.6, cx + nx * length, cy + ny * length]);
+  }
+  return pathMark(rings, true, { pen: null, fill: 'ink' });
+}
+
+/** A scale bar of four parts, its top left at x, y; the words stand under its ends. */
+export function scaleBar(x: number, y: number, widthPx: number, endLabel: string): Mark[] {
+  const part = widthPx / 4;
+  return [
+    groupMark('scale', `The bar is ${endLabel} long`, [
+      boxMark({ x, y, width: widthPx, height: 6 }, { pen: 'thin' }),
+      boxMark({ x, y, width: part, height: 6 }, { pen: null, fill: 'ink' }),
+      boxMark({ x: x + 2 * part, y, width: part, height: 6 }, { pen: null, fill: 'ink' }),
+      textMark(x, y + 24, '0', { anchor: 'middle' }),
+      textMark(x + widthPx, y + 24, endLabel, { anchor: 'middle' }),
+    ]),
+  ];
+}
+
+/** A letter or a figure in a square: its key on the keyboard and its mark on the drawing. Centre at x, y. */
+export function letterBox(letter: string, x: number, y: number, size = 20, clear: Ink = 'paper'): Mark[] {
+  return [
+    boxMark({ x: x - size / 2, y: y - size / 2, width: size, height: size }, { pen: 'thin', ink: 'ink2', fill: clear }),
+    textMark(x, y + 5, letter, { anchor: 'middle', sizePx: 15 }),
+  ];
+}
+
+/** A measured length along any direction: witness line, a slash at each end, the words in a gap at its middle, reading up or rightward. */
+export function dimension(x0: number, y0: number, x1: number, y1: number, text: string): Mark[] {
+  const d = Math.hypot(x1 - x0, y1 - y0) || 1;
+  const ux = (x1 - x0) / d;
+  const uy = (y1 - y0) / d;
+  const words = textWidthPx(text, 15);
+  const mx = (x0 + x1) / 2;
+  const my = (y0 + y1) / 2;
+  let turn = (Math.atan2(uy, ux) * 180) / Math.PI;
+  if (turn > 90 - 1e-6) turn -= 180;
+  if (turn <= -90 - 1e-6) turn += 180;
+  // An upright length reads from the right of the sheet, bottom to top.
+  if (Math.abs(turn - 90) < 1e-6) turn = -90;
+  const rad = (turn * Math.PI) / 180;
+  const baseX = mx - Math.sin(rad) * 5;
+  const baseY = my + Math.cos(rad) * 5;
+  const gap = words / 2 + 7;
+  const fits = d > words + 34;
+  const line: number[][] = fits
+    ? [
+        [x0 - ux * 6, y0 - uy * 6, mx - ux * gap, my - uy * gap],
+        [mx + ux * gap, my + uy * gap, x1 + ux * 6, y1 + uy * 6],
+      ]
+    : [[x0 - ux * 6, y0 - uy * 6, x1 + ux * 6, y1 + uy * 6]];
+  const end = (x: number, y: number): number[] => {
+    const c = Math.cos(-Math.PI / 4);
+    const s = Math.sin(-Math.PI / 4);
+    // Half-way between the line and its square, always leaning the same way on the sheet.
+    const flip = Math.abs(uy) > Math.abs(ux) ? Math.sign(uy) : Math.sign(ux);
+    const vx = (ux * c - uy * s) * 6 * flip;
+    const vy = (ux * s + uy * c) * 6 * flip;
+    return Math.abs(uy) > Math.abs(ux) ? [x - vy * 1, y + vx * 1 - 0, x + vy, y - vx] : [x - vx, y - vy, x + vx, y + vy];
+  };
+  const e0 = end(x0, y0);
+  const e1 = end(x1, y1);
+  const off = fits ? 0 : 14;
+  return [
+    pathMark(line, false, { pen: 'witness', ink: 'line' }),
+    pathMark([e0, e1], false, { pen: 'seen' }),
+    textMark(baseX + Math.sin(rad) * off, baseY - Math.cos(rad) * off, text, {
+      anchor: 'middle',
+      turnDeg: turn,
+      clear: fits ? null : 'paper',
+    }),
+  ];
+}
+
+/** A bar of cement that dries from left to right. */
+export function dryingBar(box: Box, options: { fromShare?: number; toShare?: number; ink?: Ink } = {}): Mark[] {
+  return [
+    boxMark(box, { pen: 'thin', ink: options.ink ?? 'ink', fill: 'paper' }),
+    stippleMark(dryingDots(box, options.fromShare ?? 0, options.toShare ?? 1)),
+  ];
+}
+
+/** A bar of hatch with its outline. */
+export function hatchedBar(box: Box, hatch: 'prep' | 'grind' | 'wide', ink: Ink = 'ink'): Mark[] {
+  const ring = [box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height];
+  return [boxMark(box, { pen: 'thin', fill: 'paper' }), hatchMark([ring], hatch, hatch === 'prep' ? ink : 'line')];
+}
+
+/** A dashed bar: not agreed yet; `crossFrom`/`crossTo` cross the days of the pour within it. */
+export function notAgreedBar(box: Box, crossFrom: number | null = null, crossTo: number | null = null): Mark[] {
+  const marks: Mark[] = [boxMark(box, { pen: 'thin', dash: 'not-yet' })];
+  if (crossFrom !== null && crossTo !== null) {
+    const y1 = box.y + box.height;
+    marks.push(
+      pathMark(
+        [
+          [crossFrom, box.y, crossFrom, y1],
+          [crossTo, box.y, crossTo, y1],
+          [crossFrom, box.y, crossTo, y1],
+          [crossFrom, y1, crossTo, box.y],
+        ],
+        false,
+        { pen: 'witness', dash: 'not-yet' },
+      ),
+    );
+  }
+  return marks;
+}
+
+/** Lines of text under one another, the first bold when asked; for names in a room. */
+export function stackedText(
+  x: number,
+  y: number,
+  lines: readonly { readonly text: string; readonly isBold?: boolean; readonly isCaption?: boolean }[],
+  options: { readonly leading?: number; readonly clear?: Ink | null; readonly turnDeg?: number } = {},
+): Mark[] {
+  const leading = options.leading ?? 20;
+  const rad = ((options.turnDeg ?? 0) * Math.PI) / 180;
+  const top = -((lines.length - 1) * leading) / 2 + 5;
+  return lines.map((line, i) => {
+    const dy = top + i * leading;
+    return textMark(x - Math.sin(rad) * dy, y + Math.cos(rad) * dy, line.text, {
+      anchor: 'middle',
+      turnDeg: options.turnDeg ?? 0,
+      clear: options.clear ?? null,
+      ...(line.isBold === true ? { face: SANS_BOLD } : {}),
+      ...(line.isCaption === true ? { face: { family: 'serif', weight: 400, italic: true }, ink: 'ink2', sizePx: 16 } : {}),
+    });
+  });
+}

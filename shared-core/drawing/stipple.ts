@@ -1,0 +1,179 @@
+/**
+ * New cement is stippled, and only new cement. One fixed ranked list of dots, far from one another at every length of the list:
+ * the first so many are shown for a depth, so that a change of level adds or removes dots and moves none.
+ */
+import { boundsOf, isInside, type Rings } from './clip.ts';
+
+/** The list repeats across the sheet with this period. */
+export const TILE_PX = 320;
+/** A dot's own width. */
+export const DOT_PX = 1.5;
+
+const INCH_M = 0.0254;
+
+/** Clear distance between dots at a depth of fill. Denser is deeper; at nothing or less there are no dots (Infinity). */
+export function gapForDepthPx(depthM: number): number {
+  if (!(depthM > 0)) return Infinity;
+  const inches = depthM / INCH_M;
+  return 2.35 + 5.7 * 0.8 ** (inches / 0.125) + (inches < 3 / 16 ? 1 : 0);
+}
+
+/** Clear distance between dots while drying: 2.5 px at the pour (share 0) to 10 px at the likely date (share 1). */
+export function gapForDryingPx(share: number): number {
+  return 2.5 + 7.5 * Math.min(1, Math.max(0, share));
+}
+
+interface RankedDots {
+  readonly xy: Float64Array;
+  /** Dots listed. */
+  readonly count: number;
+}
+
+let ranked: RankedDots | null = null;
+
+/** A fixed spread of numbers in 0 to 1 for a whole number, the same on every machine. */
+function spread(n: number): number {
+  let h = Math.imul(n ^ 0x9e3779b9, 0x85ebca6b);
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  return ((h ^ (h >>> 16)) >>> 0) / 4294967296;
+}
+
+/**
+ * Farthest-point ordering on a torus: each next dot lands in the largest hole left. A tenth of a random share on each place breaks
+ * the rows that the pure rule would grow. Made once, about a tenth of a second.
+ */
+function makeRanked(): RankedDots {
+  const size = TILE_PX;
+  const cells = size * size;
+  const far = new Float32Array(cells).fill(1e9);
+  const bias = new Float32Array(cells);
+  const px = new Float32Array(cells);
+  const py = new Float32Array(cells);
+  for (let c = 0; c < cells; c += 1) {
+    bias[c] = 0.86 + 0.28 * spread(c);
+    px[c] = (c % size) + spread(c * 3 + 1);
+    py[c] = Math.floor(c / size) + spread(c * 3 + 2);
+  }
+  // Buckets by distance, filled lazily: a cell is looked at again only when its bucket comes up.
+  const finest = 16;
+  const buckets: number[][] = Array.from({ length: size * finest }, () => []);
+  const count = Math.ceil((size * size * SHARE) / (2.35 + DOT_PX) ** 2);
+  const xy = new Float64Array(count * 2);
+  let top = -1;
+  const level = (c: number): number => Math.min(size * finest - 1, Math.floor((far[c] ?? 0) * (bias[c] ?? 1) * finest));
+  const put = (n: number, c: number): void => {
+    const x = px[c] ?? 0;
+    const y = py[c] ?? 0;
+    xy[n * 2] = x;
+    xy[n * 2 + 1] = y;
+    // No cell is farther from its nearest dot than this, so none beyond it can come nearer.
+    const reach = n === 0 ? size : Math.ceil((top + 1) / finest / 0.86) + 2;
+    const r = Math.min(size / 2, reach);
+    const cx = Math.floor(x);
+    const cy = Math.floor(y);
+    for (let dy = -r; dy < r; dy += 1) {
+      const row = ((cy + dy + size) % size) * size;
+      for (let dx = -r; dx < r; dx += 1) {
+        const cell = row + ((cx + dx + size) % size);
+        let ex = Math.abs((px[cell] ?? 0) - x);
+        let ey = Math.abs((py[cell] ?? 0) - y);
+        if (ex > size / 2) ex = size - ex;
+        if (ey > size / 2) ey = size - ey;
+        const d = Math.sqrt(ex * ex + ey * ey);
+        if (d < (far[cell] ?? 0)) far[cell] = d;
+      }
+    }
+  };
+  put(0, Math.floor(cells / 2) + 77);
+  for (let c = 0; c < cells; c += 1) buckets[level(c)]?.push(c);
+  top = buckets.length - 1;
+  for (let n = 1; n < count; n += 1) {
+    for (;;) {
+      const bucket = buckets[top];
+      const c = bucket?.pop();
+      if (c === undefined) {
+        top -= 1;
+        continue;
+      }
+      const now = level(c);
+      if (now < top) {
+        buckets[now]?.push(c);
+        continue;
+      }
+      put(n, c);
+      break;
+    }
+  }
+  return { xy, count };
+}
+
+/** Dots a square spacing holds: dots to the area over the square of their mean nearest distance, for this list. */
+const SHARE = 0.79;
+
+function dots(): RankedDots {
+  ranked ??= makeRanked();
+  return ranked;
+}
+
+/** How many of the list's dots a clear distance shows in one period. */
+export function dotsForGap(gapPx: number): number {
+  if (!Number.isFinite(gapPx)) return 0;
+  return Math.min(dots().count, (TILE_PX * TILE_PX * SHARE) / (gapPx + DOT_PX) ** 2);
+}
+
+/** The list itself: x, y, x, y, … within one period, in rank order. */
+export function rankedDots(): readonly number[] {
+  return [...dots().xy];
+}
+
+/** What one area of stipple needs. */
+export interface StippleArea {
+  readonly rings: Rings;
+  /** Clear distance between dots at a place on the sheet; Infinity for none. */
+  readonly gapAt: (x: number, y: number) => number;
+  /** True where dots keep clear, of a label say. */
+  readonly isKeptClear?: (x: number, y: number) => boolean;
+}
+
+/** Centres x, y, x, y, … of the dots of an area. A dot is shown or not by its rank alone, wherever else the area ends. */
+export function stippleDots(area: StippleArea): number[] {
+  const box = boundsOf(area.rings);
+  const list = dots();
+  const upright = isUprightBox(area.rings);
+  const out: number[] = [];
+  const edge = DOT_PX / 2;
+  const i0 = Math.floor(box.x / TILE_PX);
+  const i1 = Math.floor((box.x + box.width) / TILE_PX);
+  const j0 = Math.floor(box.y / TILE_PX);
+  const j1 = Math.floor((box.y + box.height) / TILE_PX);
+  for (let j = j0; j <= j1; j += 1) {
+    for (let i = i0; i <= i1; i += 1) {
+      for (let n = 0; n < list.count; n += 1) {
+        const x = (list.xy[n * 2] ?? 0) + i * TILE_PX;
+        const y = (list.xy[n * 2 + 1] ?? 0) + j * TILE_PX;
+        if (x < box.x + edge || x > box.x + box.width - edge || y < box.y + edge || y > box.y + box.height - edge) continue;
+        const gap = area.gapAt(x, y);
+        if (!(n < dotsForGap(gap))) continue;
+        if (!upright && !isInside(x, y, area.rings)) continue;
+        if (area.isKeptClear?.(x, y) === true) continue;
+        out.push(x, y);
+      }
+    }
+  }
+  return out;
+}
+
+function isUprightBox(rings: Rings): boolean {
+  const ring = rings[0];
+  if (rings.length !== 1 || ring?.length !== 8) return false;
+  const xs = new Set([ring[0], ring[2], ring[4], ring[6]]);
+  const ys = new Set([ring[1], ring[3], ring[5], ring[7]]);
+  return xs.size === 2 && ys.size === 2;
+}
+
+/** A bar of drying cement: dots thin from the pour (`fromShare` 0) to the likely date (`toShare` 1) along its length. */
+export function dryingDots(box: { x: number; y: number; width: number; height: number }, fromShare: number, toShare: number): number[] {
+  const rings = [[box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height]];
+  const share = (x: number): number => fromShare + ((toShare - fromShare) * (x - box.x)) / Math.max(1, box.width);
+  return stippleDots({ rings, gapAt: (x) => gapForDryingPx(share(x)) });
+}
