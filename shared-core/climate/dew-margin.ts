@@ -1,0 +1,38 @@
+/**
+ * How far the floor stays above the dew point. The rule has two spellings that are not the same, 3 °C and 5 °F
+ * (2.78 °C); each unit system keeps its own, and the finding says which.
+ */
+import type { UnitSystem } from '../book/business.ts';
+import { dewPointC } from './vapor.ts';
+
+/** The rule in each unit system. ISO 8502-4 practice, 3 °C; American coating practice, 5 °F. */
+export const DEW_MARGIN: Readonly<Record<UnitSystem, { readonly leastC: number; readonly rule: string }>> = {
+  metric: { leastC: 3, rule: 'surface at least 3 °C over the dew point (ISO 8502-4 practice)' },
+  us: { leastC: 5 / 1.8, rule: 'surface at least 5 °F over the dew point (coating practice)' },
+};
+
+/** Room for the last binary digit of a temperature turned from Fahrenheit. */
+const ROUNDING_C = 1e-9;
+
+/** The floor against the dew point. */
+export type DewMargin = {
+  readonly dewPointC: number;
+  readonly marginC: number;
+  readonly leastC: number;
+  readonly passes: boolean;
+  /** The coldest the surface may be, °C. */
+  readonly surfaceLeastC: number;
+  readonly rule: string;
+};
+
+/**
+ * The surface's margin over the dew point by the unit system's own rule; null for air without any vapor.
+ * @param relativeHumidity a share
+ */
+export function dewMargin(airTempC: number, relativeHumidity: number, surfaceTempC: number, units: UnitSystem): DewMargin | null {
+  const dew = dewPointC(airTempC, relativeHumidity);
+  if (dew === null) return null;
+  const { leastC, rule } = DEW_MARGIN[units];
+  const marginC = surfaceTempC - dew;
+  return { dewPointC: dew, marginC, leastC, passes: marginC >= leastC - ROUNDING_C, surfaceLeastC: dew + leastC, rule };
+}

@@ -1,0 +1,25 @@
+/** The wettest of several readings: a covering fails at its wettest place, not at the mean. */
+import { emissionLb } from './moisture-dish.ts';
+import type { TestOf } from './tests-of.ts';
+
+/** The highest reading, with the test it came from. */
+export type Highest = { readonly testId: string; readonly value: number };
+
+function highest(readings: readonly Highest[]): Highest | null {
+  return readings.reduce<Highest | null>((most, reading) => (most === null || reading.value > most.value ? reading : most), null);
+}
+
+/** The highest relative humidity in the slab, a share; null without readings. */
+export function highestHumidity(tests: readonly TestOf<'slab-humidity'>[]): Highest | null {
+  return highest(tests.map((test) => ({ testId: test.id, value: test.relativeHumidity })));
+}
+
+/** The highest emission, pounds a 1000 ft² in 24 h; dishes whose figures cannot be true are left out. */
+export function highestEmissionLb(tests: readonly TestOf<'moisture-dish'>[]): Highest | null {
+  return highest(
+    tests.flatMap((test) => {
+      const emission = emissionLb(test);
+      return emission.ok ? [{ testId: test.id, value: emission.value }] : [];
+    }),
+  );
+}

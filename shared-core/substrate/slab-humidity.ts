@@ -1,0 +1,35 @@
+/** Relative humidity read in a hole in the slab (ASTM F2170): how deep, how long to wait, whether the reading counts. */
+import type { TestOf } from './tests-of.ts';
+
+/** Share of the slab's thickness at which the probe reads, by the sides it dries from. ASTM F2170 clause 10, from memory. */
+export const PROBE_DEPTH_SHARE = { 1: 0.4, 2: 0.2 } as const;
+/** Hours between closing the hole and reading it. ASTM F2170, from memory; older editions ask for 72. */
+export const SETTLED_HOURS = 24;
+/** How far the hole may be off its depth: the more of 5 mm and a tenth of the depth. Common practice, no source. */
+export const DEPTH_SLACK = { leastM: 0.005, share: 0.1 } as const;
+
+/** Depth of the probe below the surface, metres. */
+export function probeDepthM(slabThicknessM: number, dryingSides: 1 | 2): number {
+  return slabThicknessM * PROBE_DEPTH_SHARE[dryingSides];
+}
+
+/**
+ * Why a humidity reading does not count, as a sentence; null when it does.
+ * @param reading depths in metres
+ * @param depthText writes a depth for a person to read
+ */
+export function whyHumidityDoesNotCount(
+  reading: Pick<TestOf<'slab-humidity'>, 'depthM' | 'slabThicknessM' | 'dryingSides' | 'settledHours'>,
+  depthText: (depthM: number) => string,
+): string | null {
+  if (reading.slabThicknessM === null) return 'The slab’s thickness is not written, so the depth of the hole cannot be judged.';
+  const wantedM = probeDepthM(reading.slabThicknessM, reading.dryingSides);
+  const slackM = Math.max(DEPTH_SLACK.leastM, DEPTH_SLACK.share * wantedM);
+  if (Math.abs(reading.depthM - wantedM) > slackM + 1e-9) {
+    return `The hole is ${depthText(reading.depthM)} deep; this slab is read at ${depthText(wantedM)}.`;
+  }
+  if (reading.settledHours < SETTLED_HOURS) {
+    return `Read after ${reading.settledHours} h; the hole settles for ${SETTLED_HOURS} h first.`;
+  }
+  return null;
+}

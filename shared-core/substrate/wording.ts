@@ -1,0 +1,59 @@
+/** How figures are written in findings and on the checklist: in the business's units, by the formats of `measure`. */
+import type { UnitSystem } from '../book/business.ts';
+import { formatArea, SQUARE_FOOT_M2 } from '../measure/area.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatLoad, formatStrength } from '../measure/pressure.ts';
+import { formatSpeed } from '../measure/speed.ts';
+import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
+import { POUND_KG } from '../measure/mass.ts';
+import { emissionGM2Day } from './moisture-dish.ts';
+
+/** 1 lb/ft²/h in kg/m²/h. */
+export const LB_FT2_KG_M2 = POUND_KG / SQUARE_FOOT_M2;
+
+/** Writes each kind of figure for a person to read. */
+export type Wording = {
+  readonly units: UnitSystem;
+  readonly area: (areaM2: number) => string;
+  readonly length: (lengthM: number) => string;
+  readonly depth: (depthM: number) => string;
+  readonly temp: (tempC: number) => string;
+  /** With one decimal, where a whole degree would hide a near miss. */
+  readonly closeTemp: (tempC: number) => string;
+  readonly tempGap: (differenceK: number) => string;
+  /** A share as percent; whole unless it is not. */
+  readonly share: (share: number) => string;
+  readonly load: (loadPa: number) => string;
+  readonly strength: (strengthPa: number) => string;
+  readonly speed: (speedMPerS: number) => string;
+  readonly emission: (lb: number) => string;
+  readonly evaporation: (kgM2H: number) => string;
+  readonly number: (value: number, decimals?: number) => string;
+};
+
+/** The wording of one business. @param locale BCP 47 tag, for the decimal sign */
+export function wordingFor(units: UnitSystem, locale: string): Wording {
+  const us = units === 'us';
+  return {
+    units,
+    area: (areaM2) => formatArea(areaM2, units, locale),
+    length: (lengthM) => formatLength(lengthM, units, locale),
+    depth: (depthM) => formatDepth(depthM, units, locale),
+    temp: (tempC) => formatTemperature(tempC, units, locale),
+    closeTemp: (tempC) => formatTemperature(tempC, units, locale, 1),
+    tempGap: (differenceK) => formatTemperatureDifference(differenceK, units, locale),
+    share: (share) => formatPercent(share, Number.isInteger(Math.round(share * 1000) / 10) ? 0 : 1, locale),
+    load: (loadPa) => formatLoad(loadPa, units, locale),
+    strength: (strengthPa) => formatStrength(strengthPa, units, locale),
+    speed: (speedMPerS) => formatSpeed(speedMPerS, units, locale),
+    emission: (lb) =>
+      us
+        ? `${formatNumber(lb, { most: 1 }, locale)} lb/1,000 sq ft/24 h`
+        : `${formatNumber(emissionGM2Day(lb), { most: 1 }, locale)} g/m²/24 h`,
+    evaporation: (kgM2H) =>
+      us ? `${formatNumber(kgM2H / LB_FT2_KG_M2, { most: 2 }, locale)} lb/sq ft/h` : `${formatNumber(kgM2H, { most: 2 }, locale)} kg/m²/h`,
+    number: (value, decimals = 0) => formatNumber(value, { most: decimals }, locale),
+  };
+}
