@@ -4,7 +4,10 @@
  */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
-import { alongM, axesAt, keepSide, oriented, ringsAreaM2, ringsCentroid, type Ring } from './rings.ts';
+import { clipToHalfPlane, otherSide } from '../plan/clip.ts';
+import { centroidOf } from '../plan/polygon.ts';
+import { regionAreaM2, type Region } from '../plan/region.ts';
+import { alongM, axesAt, cornersOf } from './axes.ts';
 import { seamsOf, type Seam } from './seams.ts';
 import { placeOfVolume, profileOf, type Depth } from './strip-profile.ts';
 import type { OpenDoorway, PourStrip } from './strip.ts';
@@ -16,8 +19,8 @@ export type Bay = {
   readonly name: string;
   /** Which way the strips run, degrees from x toward y. */
   readonly angleDeg: number;
-  /** Rings of each strip, in the order they are filled. */
-  readonly strips: readonly (readonly Ring[])[];
+  /** Floor of each strip, in the order they are filled. */
+  readonly strips: readonly (readonly Region[])[];
   readonly depth: Depth;
   /** Which end the first strip starts from: the low or the high end along its direction. */
   readonly startAt: 'low' | 'high';
@@ -25,7 +28,7 @@ export type Bay = {
 
 export type BatchPiece = {
   readonly strip: number;
-  readonly rings: readonly Ring[];
+  readonly floor: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
   /** Extent along the strip's axes. */
@@ -131,10 +134,8 @@ function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] 
   bays.forEach((bay, bayIndex) => {
     const axes = axesAt(bay.angleDeg);
     let inBay = 0;
-    for (const shape of bay.strips) {
-      const rings = oriented(shape);
-      const areaM2 = ringsAreaM2(rings);
-      const profile = profileOf(rings, axes, bay.depth);
+    for (const pieces of bay.strips) {
+      const profile = profileOf(pieces, axes, bay.depth);
       if (profile.volumeM3 <= 0) continue;
       inBay += 1;
       const turned = pattern === 'back-and-forth' && inBay % 2 === 0;
@@ -143,8 +144,8 @@ function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] 
         bay: bayIndex,
         roomId: bay.roomId,
         inBay,
-        rings,
-        areaM2,
+        pieces,
+        areaM2: areaOf(pieces),
         volumeM3: profile.volumeM3,
         startM3,
         forward: (bay.startAt === 'low') !== turned,
@@ -173,11 +174,12 @@ function batchBetween(
     const [low, high] = strip.forward ? [start, end] : [strip.volumeM3 - end, strip.volumeM3 - start];
     const fromM = placeOfVolume(strip.profile, low);
     const toM = placeOfVolume(strip.profile, high);
-    const { ux, uy } = strip.axes;
-    let rings: readonly Ring[] = strip.rings;
-    if (low > 0) rings = keepSide(rings, ux, uy, fromM);
-    if (high < strip.volumeM3) rings = keepSide(rings, -ux, -uy, -toM);
-    pieces.push({ strip: strip.number, rings, areaM2: ringsAreaM2(rings), volumeM3: end - start, fromM, toM });
+    const beyondLow = { normal: { x: strip.axes.ux, y: strip.axes.uy }, offsetM: fromM };
+    const beyondHigh = { ...beyondLow, offsetM: toM };
+    let floor = strip.pieces;
+    if (low > 0) floor = floor.flatMap((piece) => clipToHalfPlane(piece, beyondLow));
+    if (high < strip.volumeM3) floor = floor.flatMap((piece) => clipToHalfPlane(piece, otherSide(beyondHigh)));
+    pieces.push({ strip: strip.number, floor, areaM2: areaOf(floor), volumeM3: end - start, fromM, toM });
   }
   const main = pieces.reduce<BatchPiece | undefined>((best, piece) => (!best || piece.volumeM3 > best.volumeM3 ? piece : best), undefined);
   const volumeM3 = to - from;
@@ -190,15 +192,23 @@ function batchBetween(
     bags: volumeM3 * bagsPerM3,
     areaM2: pieces.reduce((sum, piece) => sum + piece.areaM2, 0),
     pieces,
-    centroid: (main && (ringsCentroid(main.rings) ?? main.rings[0]?.[0])) ?? { xM: 0, yM: 0 },
+    centroid: middleOf(main?.floor ?? []),
     meets: [],
   };
 }
 
+const areaOf = (floor: readonly Region[]): number => floor.reduce((sum, region) => sum + regionAreaM2(region), 0);
+
+/** The middle of the largest region, where a batch's number is written. */
+function middleOf(floor: readonly Region[]): Point {
+  const largest = floor.reduce<Region | undefined>((best, r) => (!best || regionAreaM2(r) > regionAreaM2(best) ? r : best), undefined);
+  return (largest && (centroidOf(largest.outline, largest.holes) ?? largest.outline[0])) ?? { xM: 0, yM: 0 };
+}
+
 /** The end to start from so that the first strip runs toward the way out: the end farther from it along the strips. */
-export function farEnd(rings: readonly Ring[], angleDeg: number, wayOut: Point): 'low' | 'high' {
+export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {
   const axes = axesAt(angleDeg);
-  const along = rings.flatMap((ring) => ring.map((p) => alongM(axes, p)));
+  const along = cornersOf(floor).map((p) => alongM(axes, p));
   const out = alongM(axes, wayOut);
   return out - Math.min(...along) >= Math.max(...along) - out ? 'low' : 'high';
 }

@@ -4,7 +4,9 @@
  * naming the batch on either side and how far through that batch the point is passed.
  */
 import type { Point } from '../book/fields.ts';
-import { acrossM, alongM, isWithin, pointAt, spansAlong } from './rings.ts';
+import { nearestOnSegment, sidesOf } from '../plan/point.ts';
+import { pointInRegion } from '../plan/region.ts';
+import { acrossM, alongM, cornersOf, pointAt, ringsOf, spansAlong } from './axes.ts';
 import { placeOfVolume } from './strip-profile.ts';
 import { runningM3, type OpenDoorway, type PourStrip } from './strip.ts';
 
@@ -101,7 +103,7 @@ const INSIDE_M = 1e-5;
 
 function sideBySide(older: PourStrip, newer: PourStrip, pour: Pouring): Seam[] {
   const axes = newer.axes;
-  const across = (strip: PourStrip) => strip.rings.flatMap((ring) => ring.map((p) => acrossM(axes, p)));
+  const across = (strip: PourStrip) => cornersOf(strip.pieces).map((p) => acrossM(axes, p));
   const olderV = across(older);
   const newerV = across(newer);
   const upward = Math.min(...newerV) + Math.max(...newerV) >= Math.min(...olderV) + Math.max(...olderV);
@@ -110,7 +112,7 @@ function sideBySide(older: PourStrip, newer: PourStrip, pour: Pouring): Seam[] {
   // Strips that do not touch, as where a strip between them has no floor, share no edge.
   if (Math.abs(olderEdge - newerEdge) > 1e-3) return [];
   const step = upward ? INSIDE_M : -INSIDE_M;
-  const shared = overlaps(spansAlong(older.rings, axes, olderEdge - step), spansAlong(newer.rings, axes, newerEdge + step));
+  const shared = overlaps(spansAlong(older.pieces, axes, olderEdge - step), spansAlong(newer.pieces, axes, newerEdge + step));
   return shared
     .filter(([from, to]) => to - from > 1e-4)
     .map(([from, to]) => {
@@ -187,7 +189,7 @@ function endToEnd(strips: readonly PourStrip[], k: number, pour: Pouring): Seam 
   if (!strip) return null;
   const within = at - strip.startM3;
   const u = placeOfVolume(strip.profile, strip.forward ? within : strip.volumeM3 - within);
-  const v = strip.rings.flatMap((ring) => ring.map((p) => acrossM(strip.axes, p)));
+  const v = cornersOf(strip.pieces).map((p) => acrossM(strip.axes, p));
   const from = pointAt(strip.axes, u, Math.min(...v));
   const to = pointAt(strip.axes, u, Math.max(...v));
   const middle = pointAt(strip.axes, u, (Math.min(...v) + Math.max(...v)) / 2);
@@ -239,7 +241,7 @@ function nearest(strips: readonly PourStrip[], bay: number, at: Point): PourStri
   let bestM = Infinity;
   for (const strip of strips) {
     if (strip.bay !== bay) continue;
-    const distance = isWithin(strip.rings, at) ? 0 : distanceToRings(strip, at);
+    const distance = strip.pieces.some((piece) => pointInRegion(at, piece) !== 'outside') ? 0 : edgeDistanceM(strip, at);
     if (distance < bestM) {
       bestM = distance;
       best = strip;
@@ -248,20 +250,7 @@ function nearest(strips: readonly PourStrip[], bay: number, at: Point): PourStri
   return best;
 }
 
-function distanceToRings(strip: PourStrip, at: Point): number {
-  let least = Infinity;
-  for (const ring of strip.rings) {
-    let before = ring.at(-1);
-    for (const corner of ring) {
-      if (before) {
-        const dx = corner.xM - before.xM;
-        const dy = corner.yM - before.yM;
-        const squared = dx * dx + dy * dy;
-        const t = squared > 0 ? Math.min(1, Math.max(0, ((at.xM - before.xM) * dx + (at.yM - before.yM) * dy) / squared)) : 0;
-        least = Math.min(least, Math.hypot(at.xM - before.xM - t * dx, at.yM - before.yM - t * dy));
-      }
-      before = corner;
-    }
-  }
-  return least;
+function edgeDistanceM(strip: PourStrip, at: Point): number {
+  const sides = ringsOf(strip.pieces).flatMap((ring) => sidesOf(ring));
+  return Math.min(...sides.map((side) => nearestOnSegment(at, side.from, side.to).offM));
 }

@@ -4,7 +4,8 @@
  * even; over an uneven depth the strip is read every 50 mm.
  */
 import type { Point } from '../book/fields.ts';
-import { alongM, pointAt, spansAcross, type Axes, type Ring } from './rings.ts';
+import type { Region } from '../plan/region.ts';
+import { alongM, cornersOf, pointAt, spansAcross, type Axes } from './axes.ts';
 
 /** Depth of the pour, m: one figure for the whole area, or its value at a place. */
 export type Depth = number | ((at: Point) => number);
@@ -23,9 +24,9 @@ export type StripProfile = {
   readonly slope: readonly number[];
 };
 
-/** The profile of a strip's rings along its axes. Rings without area give a profile of no volume. */
-export function profileOf(rings: readonly Ring[], axes: Axes, depth: Depth): StripProfile {
-  const corners = [...new Set(rings.flatMap((ring) => ring.map((p) => alongM(axes, p))))].sort((a, b) => a - b);
+/** The profile of a strip along its axes. No floor gives a profile of no volume. */
+export function profileOf(regions: readonly Region[], axes: Axes, depth: Depth): StripProfile {
+  const corners = [...new Set(cornersOf(regions).map((p) => alongM(axes, p)))].sort((a, b) => a - b);
   const startsM: number[] = [];
   const before: number[] = [];
   const perM: number[] = [];
@@ -39,8 +40,8 @@ export function profileOf(rings: readonly Ring[], axes: Axes, depth: Depth): Str
     const length = (to - from) / parts;
     for (let part = 0; part < parts; part++) {
       const start = from + part * length;
-      const near = sliceM2(rings, axes, start + length / 4, depth);
-      const far = sliceM2(rings, axes, start + (3 * length) / 4, depth);
+      const near = sliceM2(regions, axes, start + length / 4, depth);
+      const far = sliceM2(regions, axes, start + (3 * length) / 4, depth);
       const first = Math.max(0, 1.5 * near - 0.5 * far);
       const last = Math.max(0, 1.5 * far - 0.5 * near);
       startsM.push(start);
@@ -53,8 +54,8 @@ export function profileOf(rings: readonly Ring[], axes: Axes, depth: Depth): Str
   return { fromM: corners[0] ?? 0, toM: corners.at(-1) ?? 0, volumeM3, startsM, before, perM, slope };
 }
 
-function sliceM2(rings: readonly Ring[], axes: Axes, u: number, depth: Depth): number {
-  const spans = spansAcross(rings, axes, u);
+function sliceM2(regions: readonly Region[], axes: Axes, u: number, depth: Depth): number {
+  const spans = spansAcross(regions, axes, u);
   let area = 0;
   for (let i = 0; i + 1 < spans.length; i += 2) {
     const from = spans[i] ?? 0;

@@ -1,6 +1,7 @@
-/** A strip of the pour: its place in the order, its rings, and the running volume of the whole pour at any place along it. */
+/** A strip of the pour: its place in the order, its floor, and the running volume of the whole pour at any place along it. */
 import type { Point } from '../book/fields.ts';
-import type { Axes, Ring } from './rings.ts';
+import type { Region } from '../plan/region.ts';
+import type { Axes } from './axes.ts';
 import { volumeBefore, type StripProfile } from './strip-profile.ts';
 
 export type PourStrip = {
@@ -11,7 +12,7 @@ export type PourStrip = {
   readonly roomId: string;
   /** From 1 within its bay. */
   readonly inBay: number;
-  readonly rings: readonly Ring[];
+  readonly pieces: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
   /** Volume poured before this strip begins. */

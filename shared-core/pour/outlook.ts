@@ -1,0 +1,128 @@
+/** What many runs of a pour say: when batches land, where a cold joint threatens, and who waits for whom. */
+import { chanceOf, spreadOf, type Chance, type Spread } from './chance.ts';
+import { SPENT } from './crew-bench.ts';
+import type { PourModel } from './crew-model.ts';
+import type { Seam } from './seams.ts';
+import type { PourRuns } from './simulate.ts';
+
+export type SeamOutlook = { readonly seam: Seam; readonly ageMin: Spread; readonly cold: Chance };
+export type BatchOutlook = { readonly batch: number; readonly landedMin: Spread; readonly ageMin: Spread; readonly tooOld: Chance };
+
+export type WaitOutlook = {
+  readonly who: 'mixers' | 'carriers' | 'cart' | 'spreaders';
+  readonly forWhom: 'carriers' | 'cart' | 'mixers' | 'spreaders';
+  /** Mean minutes waited in a pour, all of them together. */
+  readonly meanMin: number;
+  readonly words: string;
+};
+
+export type PourOutlook = {
+  readonly runs: number;
+  readonly batches: readonly BatchOutlook[];
+  readonly seams: readonly SeamOutlook[];
+  readonly finishMin: Spread;
+  readonly finishMeanMin: number;
+  /** Half the 95 % interval of the mean finish, minutes: how far more runs could move it. */
+  readonly finishErrorMin: number;
+  /** Some seam passes its healing time. */
+  readonly coldJoint: Chance;
+  /** The seam it happens at most often; null when it never does. */
+  readonly worstSeam: SeamOutlook | null;
+  /** Some batch passes its flow life before it lands. */
+  readonly tooOld: Chance;
+  readonly worstBatch: BatchOutlook | null;
+  /** Share of the pour each trade is at work. */
+  readonly busy: { readonly mixers: number; readonly carriers: number; readonly cart: number; readonly spreaders: number };
+  readonly waits: readonly WaitOutlook[];
+  readonly stoppedMeanMin: number;
+};
+
+/** Sums up some runs of a model. */
+export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
+  const { runs, batches, seams } = r;
+  const column = new Float32Array(runs);
+  const gather = (values: Float32Array, width: number, place: number) => {
+    for (let run = 0; run < runs; run++) column[run] = values[run * width + place] ?? 0;
+    return column;
+  };
+  const over = (values: Float32Array, limit: number) => values.reduce((hits, value) => hits + (value > limit ? 1 : 0), 0);
+  const batchOutlooks: BatchOutlook[] = [];
+  for (let k = 0; k < batches; k++) {
+    const tooOld = chanceOf(over(gather(r.ageMin, batches, k), model.flowLifeMin), runs);
+    const ageMin = spreadOf(column);
+    batchOutlooks.push({ batch: k + 1, landedMin: spreadOf(gather(r.landedMin, batches, k)), ageMin, tooOld });
+  }
+  const seamOutlooks = model.seams.map((seam, s) => {
+    const cold = chanceOf(over(gather(r.seamMin, seams, s), model.healingMin), runs);
+    return { seam, ageMin: spreadOf(column), cold };
+  });
+  const mean = runs > 0 ? r.finishMin.reduce((sum, m) => sum + m, 0) / runs : 0;
+  const variance = runs > 1 ? r.finishMin.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (runs - 1) : 0;
+  return {
+    runs,
+    batches: batchOutlooks,
+    seams: seamOutlooks,
+    finishMin: spreadOf(Float32Array.from(r.finishMin)),
+    finishMeanMin: mean,
+    finishErrorMin: runs > 0 ? (1.96 * Math.sqrt(variance)) / Math.sqrt(runs) : 0,
+    coldJoint: chanceOf(runsOver(r.seamMin, seams, runs, model.healingMin), runs),
+    worstSeam: worst(seamOutlooks, (s) => s.cold.share),
+    tooOld: chanceOf(runsOver(r.ageMin, batches, runs, model.flowLifeMin), runs),
+    worstBatch: worst(batchOutlooks, (b) => b.tooOld.share),
+    ...workOf(model, r, mean),
+  };
+}
+
+function runsOver(values: Float32Array, width: number, runs: number, limit: number): number {
+  let hits = 0;
+  for (let run = 0; run < runs; run++) {
+    for (let i = run * width; i < (run + 1) * width; i++) {
+      if ((values[i] ?? 0) > limit) {
+        hits++;
+        break;
+      }
+    }
+  }
+  return hits;
+}
+
+function worst<T>(list: readonly T[], share: (item: T) => number): T | null {
+  return list.reduce<T | null>((best, item) => (share(item) > (best === null ? 0 : share(best)) ? item : best), null);
+}
+
+function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutlook, 'busy' | 'waits' | 'stoppedMeanMin'> {
+  const { mixers, carriers, spreaders, cartBatches } = model.shape;
+  const mean = (place: number) => (r.runs > 0 ? (r.spentMin[place] ?? 0) / r.runs : 0);
+  const working = Math.max(1e-9, finishMin - mean(SPENT.stopped));
+  const byCart = cartBatches > 0;
+  const carrying = mean(SPENT.carrying);
+  const spreading = mean(SPENT.spreading) + (byCart && carriers === 0 ? carrying : 0);
+  const waits: WaitOutlook[] = [];
+  const wait = (who: WaitOutlook['who'], forWhom: WaitOutlook['forWhom'], meanMin: number, words: string) => {
+    if (meanMin > 0.05) waits.push({ who, forWhom, meanMin, words });
+  };
+  wait(
+    'mixers',
+    byCart ? 'cart' : 'carriers',
+    mean(SPENT.holding),
+    `Mixed batches wait for ${byCart ? 'the cart' : 'someone to carry them'}.`,
+  );
+  wait(
+    byCart ? 'cart' : 'carriers',
+    'spreaders',
+    mean(SPENT.carrierWaits) + mean(SPENT.cartWaits),
+    `${byCart ? 'The full cart waits' : 'Full buckets wait'} for the spreader.`,
+  );
+  wait('cart', 'mixers', mean(SPENT.cartFills), 'The cart stands at the mixers until it is full.');
+  wait('spreaders', 'mixers', spreaders * working - spreading, 'Whoever spreads waits for material.');
+  return {
+    busy: {
+      mixers: mean(SPENT.mixing) / (mixers * working),
+      carriers: !byCart && carriers > 0 ? carrying / (carriers * working) : 0,
+      cart: byCart ? carrying / working : 0,
+      spreaders: spreading / (spreaders * working),
+    },
+    waits: waits.sort((a, b) => b.meanMin - a.meanMin),
+    stoppedMeanMin: mean(SPENT.stopped),
+  };
+}

@@ -1,0 +1,80 @@
+/** Rooms and the plan of their pour to bays with strips, in the order they are filled: the farthest from the way out first. */
+import type { PourPlan } from '../book/job.ts';
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { baysOf } from '../plan/bays.ts';
+import { placeOpening, wayOutPoint } from '../plan/openings.ts';
+import { distanceM } from '../plan/point.ts';
+import { centroidOf } from '../plan/polygon.ts';
+import { roomRegion, type Region } from '../plan/region.ts';
+import { stripsOfRegion } from '../plan/strips.ts';
+import { farEnd, layOut, type Bay, type PourLayout } from './layout.ts';
+import type { Depth } from './strip-profile.ts';
+import type { OpenDoorway } from './strip.ts';
+
+/** A room to be poured. `depth` is the mean depth or the depth at a place, m, on the room's own axes. */
+export type PourRoom = {
+  readonly roomId: string;
+  readonly name: string;
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
+  readonly pourPlan: Pick<PourPlan, 'stripWidthM' | 'angleDeg' | 'wayOutId' | 'joints'>;
+  readonly depth: Depth;
+};
+
+/** The bays of a room in pouring order. A message when the room has no outline or its strips have no sensible width. */
+export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
+  const { plan, pourPlan, name } = room;
+  if (plan.outline.length < 3) return { ok: false, message: `${name} has no outline yet: draw it, then plan the pour.` };
+  const out = wayOutOf(room);
+  const regions = [...baysOf(roomRegion(plan), pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
+  const bays: Bay[] = [];
+  for (const [index, region] of regions.entries()) {
+    const strips = stripsOfRegion(region, pourPlan.stripWidthM, pourPlan.angleDeg, out).map((strip) => strip.pieces);
+    if (strips.length === 0) {
+      return { ok: false, message: `Strips of that width cannot be laid in ${name}: choose a width of a few feet, or about a meter.` };
+    }
+    bays.push({
+      roomId: room.roomId,
+      name: regions.length === 1 ? name : `${name}, bay ${index + 1}`,
+      angleDeg: pourPlan.angleDeg,
+      strips,
+      depth: room.depth,
+      startAt: out ? farEnd([region], pourPlan.angleDeg, out) : 'low',
+    });
+  }
+  return { ok: true, value: bays };
+}
+
+/**
+ * Several rooms in one go, in the order given, as one layout. Rooms keep their own axes; doorways that stay open are given
+ * as bays and points on axes common to both, so place the rooms in the house first where a wet edge runs through one.
+ */
+export function planPour(
+  rooms: readonly PourRoom[],
+  choice: {
+    readonly pattern: PourPlan['pattern'];
+    readonly bagYieldM3: number;
+    readonly bagsPerBatch: number;
+    readonly doorways: readonly OpenDoorway[];
+  },
+): Parsed<PourLayout> {
+  const bays: Bay[] = [];
+  for (const room of rooms) {
+    const found = roomBays(room);
+    if (!found.ok) return found;
+    bays.push(...found.value);
+  }
+  return layOut({ bays, ...choice });
+}
+
+function wayOutOf(room: PourRoom): Point | null {
+  const { plan, pourPlan } = room;
+  const chosen = plan.openings.find((opening) => opening.id === pourPlan.wayOutId);
+  return (chosen && placeOpening(plan, chosen)?.middle) ?? wayOutPoint(plan);
+}
+
+function fromWayOut(region: Region, out: Point | null): number {
+  const middle = centroidOf(region.outline, region.holes);
+  return out && middle ? distanceM(out, middle) : 0;
+}
