@@ -13,10 +13,11 @@ export const LENGTH_MOST_M = 300;
 /** Largest depth, thickness or staff reading taken; a leveling staff is at most 5 m long. Common practice. */
 export const DEPTH_MOST_M = 5;
 
+/** How many to a metre: dividing by it gives the double nearest to what was typed, multiplying by 0.001 does not. */
 const METRIC_UNITS: ReadonlyMap<string, number> = new Map([
-  ['mm', 0.001],
-  ['cm', 0.01],
-  ['dm', 0.1],
+  ['mm', 1000],
+  ['cm', 100],
+  ['dm', 10],
   ['m', 1],
 ]);
 
@@ -56,16 +57,16 @@ function feetAndInches(typed: string, feetText: string, inchText: string, locale
 
 function metricTerms(typed: string, plain: string, locale: string | undefined): Parsed<number> {
   let sum = 0;
-  let lastFactor = Number.POSITIVE_INFINITY;
+  let lastPerMetre = 0;
   let read = 0;
   for (const term of plain.matchAll(/([^a-z]*)([a-z]+)/g)) {
-    const factor = METRIC_UNITS.get(term[2] ?? '');
-    if (factor === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
-    if (factor >= lastFactor) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
+    const perMetre = METRIC_UNITS.get(term[2] ?? '');
+    if (perMetre === undefined) return refuse(typed, `“${term[2]}” is not a unit of length here. Use m, cm, mm, ft or in.`);
+    if (perMetre <= lastPerMetre) return refuse(typed, 'the larger unit comes first, each unit once. Type it like 3.76 m.');
     const value = parseMixedNumber(term[1] ?? '', locale);
     if (!value.ok) return value;
-    sum += value.value * factor;
-    lastFactor = factor;
+    sum += value.value / perMetre;
+    lastPerMetre = perMetre;
     read += term[0].length;
   }
   if (read < plain.length) return refuse(typed, 'the last figure has no unit. Type it like 3.76 m or 376 cm.');
@@ -94,8 +95,8 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
   }
   const value = parseMixedNumber(plain, locale);
   if (!value.ok) return value;
-  const bare = units === 'us' ? INCH_M : kind === 'depth' ? 0.001 : 1;
-  return { ok: true, value: value.value * bare };
+  if (units === 'us') return { ok: true, value: value.value * INCH_M };
+  return { ok: true, value: kind === 'depth' ? value.value / 1000 : value.value };
 }
 
 function withinReason(typed: string, valueM: number, units: UnitSystem, kind: LengthKind): Parsed<number> {

@@ -1,9 +1,9 @@
 /**
  * Cutting a region along a straight line, exactly: kept corners keep their coordinates, and new corners come only where
- * a side meets the line. Corners on the line count as kept, which is the same as moving the line out by nothing at all.
+ * a side meets the line. Corners on the line count as beyond it, so that parts joined only by a wall along the line come apart.
  */
 import type { Point } from '../book/fields.ts';
-import { between } from './point.ts';
+import { between, DUST_M } from './point.ts';
 import { signedAreaM2, turned } from './polygon.ts';
 import { pointInRing, type Region } from './region.ts';
 
@@ -25,12 +25,15 @@ function crossingPoint(a: Point, aDepth: number, b: Point, bDepth: number): Poin
 }
 
 function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point[])[], crossings: Crossing[]): void {
-  const depths = ring.map((p) => p.xM * half.normal.x + p.yM * half.normal.y - half.offsetM);
-  if (depths.every((depth) => depth >= 0)) {
+  const depths = ring.map((p) => {
+    const depth = p.xM * half.normal.x + p.yM * half.normal.y - half.offsetM;
+    return Math.abs(depth) < DUST_M ? 0 : depth;
+  });
+  if (depths.every((depth) => depth > 0)) {
     whole.push(ring);
     return;
   }
-  const start = depths.findIndex((depth, i) => depth < 0 && (depths[(i + 1) % ring.length] ?? -1) >= 0);
+  const start = depths.findIndex((depth, i) => depth <= 0 && (depths[(i + 1) % ring.length] ?? 0) > 0);
   if (start < 0) return;
   let chain: Chain = { points: [], enter: null, leave: null };
   for (let step = 0; step < ring.length; step += 1) {
@@ -38,19 +41,19 @@ function cutRing(ring: readonly Point[], half: HalfPlane, whole: (readonly Point
     const j = (i + 1) % ring.length;
     const [a, b, aDepth, bDepth] = [ring[i], ring[j], depths[i], depths[j]];
     if (a === undefined || b === undefined || aDepth === undefined || bDepth === undefined) continue;
-    if (aDepth < 0 === bDepth < 0) {
-      if (bDepth >= 0) chain.points.push(b);
+    if (aDepth > 0 === bDepth > 0) {
+      if (bDepth > 0) chain.points.push(b);
       continue;
     }
     const at = crossingPoint(a, aDepth, b, bDepth);
     const alongM = at.xM * half.normal.y - at.yM * half.normal.x;
-    if (bDepth >= 0) {
+    if (bDepth > 0) {
       chain = { points: [at], enter: null, leave: null };
       chain.enter = { at, alongM, kind: 'enter', chain };
       crossings.push(chain.enter);
-      if (bDepth > 0) chain.points.push(b);
+      chain.points.push(b);
     } else {
-      if (aDepth > 0) chain.points.push(at);
+      chain.points.push(at);
       chain.leave = { at, alongM, kind: 'leave', chain };
       crossings.push(chain.leave);
     }

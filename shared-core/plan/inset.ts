@@ -1,6 +1,7 @@
 /** A ring drawn inside another at a constant distance, as a perimeter strip is. */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import { meetingOf } from './crossing.ts';
 import { sidesOf } from './point.ts';
 import { signedAreaM2, turned } from './polygon.ts';
 
@@ -35,6 +36,14 @@ export function insetRing(ring: readonly Point[], distanceM: number): Parsed<rea
     const side = sides[i];
     return side !== undefined && (to.xM - from.xM) * side.x + (to.yM - from.yM) * side.y > 0;
   });
-  if (!keepsWay || signedAreaM2(corners) <= 0) return { ok: false, message: 'The room is too narrow somewhere for a strip this wide.' };
+  const moved = sidesOf(corners);
+  const crosses = moved.some((one, i) =>
+    moved.some((other, j) => {
+      const isNeighbor = j - i < 2 || (i === 0 && j === moved.length - 1);
+      return !isNeighbor && meetingOf(one.from, one.to, other.from, other.to) !== null;
+    }),
+  );
+  if (!keepsWay || crosses || signedAreaM2(corners) <= 0)
+    return { ok: false, message: 'The room is too narrow somewhere for a strip this wide.' };
   return { ok: true, value: corners };
 }

@@ -1,0 +1,120 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formatClockTime, parseClockTime } from '../../../shared-core/measure/clock-time.ts';
+import { addDaysToDay, daysBetween, formatDay, formatDayRange, parseDay, weekdayOf } from '../../../shared-core/measure/day.ts';
+import {
+  addDays,
+  dayOfInstant,
+  formatInstant,
+  formatInstantRange,
+  instantAt,
+  parseTimeZone,
+  secondsBetween,
+} from '../../../shared-core/measure/moment.ts';
+
+const NEW_YORK = 'America/New_York';
+
+describe('days', () => {
+  it('are read short, with the weekday, or in full', () => {
+    expect(formatDay('2026-05-12')).toBe('May 12');
+    expect(formatDay('2026-05-12', 'weekday')).toBe('Tue, May 12');
+    expect(formatDay('2026-05-12', 'full')).toBe('Tuesday, May 12, 2026');
+    expect(formatDay('2026-05-12', 'long')).toBe('Tuesday, May 12');
+    expect(formatDay('never')).toBe('—');
+    expect(formatDayRange('2026-05-29', '2026-06-05')).toBe('May 29 to June 5');
+    expect(formatDayRange('2026-06-09', '2026-06-16')).toBe('June 9 to 16');
+    expect(formatDayRange('2026-12-29', '2027-01-05')).toBe('December 29, 2026 to January 5, 2027');
+  });
+
+  it.each([['5/12/2026'], ['2026-05-12'], ['May 12'], ['tue, may 12'], ['12 May 2026'], ['5/12/26'], ['5/12']])('reads %s', (text) => {
+    expect(parseDay(text, '2026-04-30')).toEqual({ ok: true, value: '2026-05-12' });
+  });
+
+  it('puts the day before the month where the locale does', () => {
+    expect(parseDay('12.5.2026', '2026-04-30', 'de-DE')).toEqual({ ok: true, value: '2026-05-12' });
+  });
+
+  it('takes the nearest year when none is typed', () => {
+    expect(parseDay('Jan 4', '2026-12-28')).toEqual({ ok: true, value: '2027-01-04' });
+    expect(parseDay('Dec 30', '2027-01-02')).toEqual({ ok: true, value: '2026-12-30' });
+    expect(parseDay('tomorrow', '2026-12-31')).toEqual({ ok: true, value: '2027-01-01' });
+  });
+
+  it('says why a day does not exist', () => {
+    expect(parseDay('2/30/2026', '2026-04-30')).toEqual({ ok: false, message: '2/30/2026: February 2026 has 28 days.' });
+    for (const text of ['', '13/1/2026', 'soon', '1/1/0001']) expect(parseDay(text, '2026-04-30').ok).toBe(false);
+  });
+
+  it('come back from every way they are written', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: -150, max: 150 }), (offset) => {
+        const day = addDaysToDay('2026-04-30', offset);
+        for (const style of ['short', 'weekday', 'long', 'full', 'dated'] as const) {
+          expect(parseDay(formatDay(day, style), '2026-04-30')).toEqual({ ok: true, value: day });
+        }
+        expect(daysBetween('2026-04-30', day)).toBe(offset);
+      }),
+    );
+    expect(weekdayOf('2026-05-12')).toBe(2);
+  });
+});
+
+describe('times of day', () => {
+  it.each([
+    ['9:40 am', '09:40'],
+    ['9.40', '09:40'],
+    ['0940', '09:40'],
+    ['6 pm', '18:00'],
+    ['noon', '12:00'],
+    ['12 am', '00:00'],
+    ['18:00', '18:00'],
+  ])('reads %s as %s', (text, clock) => {
+    expect(parseClockTime(text)).toEqual({ ok: true, value: clock });
+  });
+
+  it('are refused past the hour and the minute', () => {
+    for (const text of ['', '25', '13 pm', '9:75', 'late']) expect(parseClockTime(text).ok).toBe(false);
+  });
+
+  it('come back as they were read', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 1439 }), fc.constantFrom('en-US', 'de-DE'), (minutes, locale) => {
+        const clock = `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
+        expect(parseClockTime(formatClockTime(clock, locale))).toEqual({ ok: true, value: clock });
+      }),
+    );
+    expect(['18:00', '09:40', '12:00', '00:00'].map((clock) => formatClockTime(clock))).toEqual(['6 pm', '9:40 am', 'noon', 'midnight']);
+  });
+});
+
+describe('instants where the job stands', () => {
+  // US clocks in 2026 go forward on March 8 and back on November 1 at 2 am local time: 15 U.S.C. 260a.
+  it('refuses a time that the clocks skip, with the two to choose from', () => {
+    expect(instantAt('2026-03-08', '02:30', NEW_YORK)).toEqual({
+      ok: false,
+      message: '2:30 am does not come on March 8, 2026: the clocks go forward then. Type 1:30 am or 3:30 am.',
+    });
+  });
+
+  it('says that a time comes twice, and takes the one asked for', () => {
+    const first = instantAt('2026-11-01', '01:30', NEW_YORK);
+    const second = instantAt('2026-11-01', '01:30', NEW_YORK, 'second');
+    expect(first.ok && first.value.at).toBe('2026-11-01T05:30:00.000Z');
+    expect(second.ok && second.value.at).toBe('2026-11-01T06:30:00.000Z');
+    expect(first.ok && first.value.note).toMatch(/comes twice/);
+  });
+
+  it('keeps the wall clock when days are added over a change', () => {
+    const at = '2026-03-07T17:00:00.000Z';
+    expect(addDays(at, 1, NEW_YORK)).toBe('2026-03-08T16:00:00.000Z');
+    expect(secondsBetween(at, addDays(at, 1, NEW_YORK))).toBe(23 * 3600);
+  });
+
+  it('has the day of the place, not of UTC', () => {
+    expect(dayOfInstant('2026-05-13T02:00:00Z', NEW_YORK)).toBe('2026-05-12');
+    expect(formatInstant('2026-05-12T13:40:00Z', NEW_YORK)).toBe('Tue, May 12, 9:40 am');
+    expect(formatInstantRange('2026-05-29T12:00:00Z', '2026-06-06T02:00:00Z', NEW_YORK)).toBe('May 29 to June 5');
+    expect(formatInstant('soon', NEW_YORK)).toBe('—');
+    expect(parseTimeZone('Mars/Base').ok).toBe(false);
+  });
+});

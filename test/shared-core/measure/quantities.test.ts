@@ -1,0 +1,175 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formatArea, parseArea, SQUARE_FOOT_M2 } from '../../../shared-core/measure/area.ts';
+import { formatCoverage, parseCoverage } from '../../../shared-core/measure/coverage.ts';
+import { formatDensity, parseDensity, POUND_PER_CUBIC_FOOT_KG_M3 } from '../../../shared-core/measure/density.ts';
+import { formatDuration, formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
+import { FOOT_M, INCH_M, MILE_M } from '../../../shared-core/measure/length-units.ts';
+import { formatArealMass, formatMass, parseMass, POUND_KG } from '../../../shared-core/measure/mass.ts';
+import { formatNumber, parseNumber } from '../../../shared-core/measure/number.ts';
+import { formatPercent, parsePercent } from '../../../shared-core/measure/percent.ts';
+import { formatLoad, formatStrength, parseLoad, parseStrength, PSF_PA, PSI_PA } from '../../../shared-core/measure/pressure.ts';
+import { formatSpeed, MILE_PER_HOUR_M_S, parseSpeed } from '../../../shared-core/measure/speed.ts';
+import {
+  celsiusFromFahrenheit,
+  fahrenheitFromCelsius,
+  formatTemperature,
+  formatTemperatureDifference,
+  parseTemperature,
+  parseTemperatureDifference,
+} from '../../../shared-core/measure/temperature.ts';
+import {
+  CUBIC_FOOT_M3,
+  formatLiquid,
+  formatVolume,
+  GALLON_M3,
+  parseLiquid,
+  parseVolume,
+  QUART_M3,
+} from '../../../shared-core/measure/volume.ts';
+
+describe('conversion factors', () => {
+  // NIST SP 811 (2008), appendix B.8, as printed there to seven figures (exact ones in full). Typed from memory.
+  it.each([
+    ['inch', INCH_M, 2.54e-2],
+    ['foot', FOOT_M, 3.048e-1],
+    ['mile', MILE_M, 1.609344e3],
+    ['square foot', SQUARE_FOOT_M2, 9.290304e-2],
+    ['cubic foot', CUBIC_FOOT_M3, 2.831685e-2],
+    ['gallon', GALLON_M3, 3.785412e-3],
+    ['liquid quart', QUART_M3, 9.463529e-4],
+    ['pound', POUND_KG, 4.535924e-1],
+    ['psi', PSI_PA, 6.894757e3],
+    ['psf', PSF_PA, 4.788026e1],
+    ['pound a cubic foot', POUND_PER_CUBIC_FOOT_KG_M3, 1.601846e1],
+    ['mile an hour', MILE_PER_HOUR_M_S, 4.4704e-1],
+  ])('of a %s agrees with SP 811', (_, own, printed) => {
+    expect(Math.abs(own / printed - 1)).toBeLessThan(3e-7);
+  });
+
+  it('of a pound on a square foot agrees with SP 811: 4.882 428 kg/m²', () => {
+    expect(POUND_KG / SQUARE_FOOT_M2).toBeCloseTo(4.882428, 5);
+  });
+});
+
+describe('quantities as typed', () => {
+  const value = (read: ReturnType<typeof parseArea>) => (read.ok ? read.value : Number.NaN);
+  it('take their unit, or the business’s when it is left out', () => {
+    expect(value(parseArea('1,480 sq ft', 'us'))).toBeCloseTo(1480 * SQUARE_FOOT_M2, 10);
+    expect(value(parseArea('13,7 m²', 'us'))).toBe(13.7);
+    expect(value(parseArea('148', 'us'))).toBeCloseTo(13.74965, 5);
+    expect(value(parseVolume('0.45 cu ft', 'metric'))).toBeCloseTo(0.01274258, 8);
+    expect(value(parseVolume('12.5', 'metric'))).toBeCloseTo(0.0125, 12);
+    expect(value(parseLiquid('1 gal', 'metric'))).toBeCloseTo(3.785412, 6);
+    expect(value(parseMass('50', 'us'))).toBeCloseTo(22.67962, 5);
+    expect(value(parseMass('1/2 lb', 'metric'))).toBeCloseTo(0.2267962, 7);
+    expect(value(parseStrength('4,000 psi', 'us'))).toBeCloseTo(27.57903e6, -2);
+    expect(value(parseStrength('28', 'metric'))).toBe(28e6);
+    expect(value(parseLoad('40', 'us'))).toBeCloseTo(1915.21, 2);
+    expect(value(parseDensity('2 kg/L', 'us'))).toBe(2000);
+    expect(value(parseSpeed('18 km/h', 'us'))).toBeCloseTo(5, 12);
+    expect(value(parseCoverage('200', 'us'))).toBeCloseTo(4.9085, 3);
+  });
+
+  it('are refused when empty, negative, without a number, over-large or in a strange unit', () => {
+    for (const text of ['', '-2', 'x', 'NaN', 'Infinity', '5 acres', '1e9', '3/0 sq ft', '999999999 m2']) {
+      const read = parseArea(text, 'us');
+      expect(read.ok ? text : read.message.length).toBeGreaterThan(10);
+    }
+  });
+
+  it('come back as they were read', () => {
+    const near = (read: ReturnType<typeof parseArea>, original: number, within: number) =>
+      expect(read.ok && Math.abs(read.value - original)).toBeLessThanOrEqual(within);
+    fc.assert(
+      fc.property(fc.double({ min: 0.01, max: 900, noNaN: true }), fc.constantFrom('us', 'metric'), (amount, units) => {
+        near(parseArea(formatArea(amount, units, 'en-US'), units, 'en-US'), amount, 0.051);
+        near(parseVolume(formatVolume(amount, units, 'en-US'), units, 'en-US'), amount, 0.0151);
+        near(parseLiquid(formatLiquid(amount / 10, units, 'en-US'), units, 'en-US'), amount / 10, 0.2);
+        near(parseMass(formatMass(amount, units, 'en-US'), units, 'en-US'), amount, 0.51);
+        near(parseDensity(formatDensity(amount, units, 'en-US'), units, 'en-US'), amount, 0.81);
+        near(parseLoad(formatLoad(amount, units, 'en-US'), units, 'en-US'), amount, 5.1);
+        near(parseStrength(formatStrength(amount * 1e5, units, 'en-US'), units, 'en-US'), amount * 1e5, 0.51e6);
+        near(parseSpeed(formatSpeed(amount / 30, units, 'en-US'), units, 'en-US'), amount / 30, 0.051);
+        near(parseCoverage(formatCoverage(amount, units, 'en-US'), units, 'en-US'), amount, 0.051);
+      }),
+    );
+  });
+
+  it('are read with few figures', () => {
+    expect(formatArea(13.75, 'us')).toBe('148 sq ft');
+    expect(formatVolume(0.0127426, 'us')).toBe('0.45 cu ft');
+    expect(formatVolume(1.25, 'metric')).toBe('1.25 m³');
+    expect(formatLiquid(4.7, 'us')).toBe('4.97 qt');
+    expect(formatArealMass(45, 'us')).toBe('9.2 lb/sq ft');
+    expect(formatMass(Number.NaN, 'us')).toBe('— lb');
+  });
+});
+
+describe('temperatures', () => {
+  it('meet at −40 and boil at 212 °F', () => {
+    expect(fahrenheitFromCelsius(-40)).toBe(-40);
+    expect(fahrenheitFromCelsius(100)).toBe(212);
+    expect(celsiusFromFahrenheit(50)).toBe(10);
+  });
+
+  it('keep a difference apart from a temperature', () => {
+    expect(parseTemperature('50', 'us')).toEqual({ ok: true, value: 10 });
+    expect(parseTemperatureDifference('9 °F', 'metric')).toEqual({ ok: true, value: 5 });
+    expect(formatTemperatureDifference(3, 'us')).toBe('5.4 °F');
+    expect(formatTemperature(20, 'us')).toBe('68 °F');
+    expect(formatTemperature(-0.2, 'metric')).toBe('0 °C');
+  });
+
+  it('are refused beyond reason', () => {
+    expect(parseTemperature('500', 'us').ok).toBe(false);
+    expect(parseTemperature('warm', 'us').ok).toBe(false);
+  });
+});
+
+describe('percents, numbers and durations', () => {
+  it('reads a percent as a share', () => {
+    expect(parsePercent('8.25 %')).toEqual({ ok: true, value: 0.0825 });
+    expect(parsePercent('120').ok).toBe(false);
+    expect(formatPercent(0.0825, 2)).toBe('8.25 %');
+  });
+
+  it('reads a number by its locale and refuses what is none', () => {
+    expect(parseNumber('1.234,5', 'de-DE')).toEqual({ ok: true, value: 1234.5 });
+    expect(parseNumber('1,234.5', 'en-US')).toEqual({ ok: true, value: 1234.5 });
+    expect(parseNumber('1 234,5', 'fr-FR')).toEqual({ ok: true, value: 1234.5 });
+    for (const text of ['', 'NaN', 'Infinity', '1.2.3', '1,23,4', '--1', '9'.repeat(400)]) expect(parseNumber(text).ok).toBe(false);
+    expect(formatNumber(Number.POSITIVE_INFINITY, { most: 1 })).toBe('—');
+  });
+
+  it('gives back any number that was formatted in a locale', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+        fc.constantFrom('en-US', 'de-DE', 'fr-FR', 'en-GB', 'es-MX'),
+        (number, locale) => {
+          const read = parseNumber(formatNumber(number, { most: 3 }, locale), locale);
+          expect(read.ok && Math.abs(read.value - number)).toBeLessThanOrEqual(0.000501);
+        },
+      ),
+    );
+  });
+
+  it('reads durations as said', () => {
+    const seconds = (text: string, unit: Parameters<typeof parseDuration>[1]) => parseDuration(text, unit);
+    expect(seconds('20', 'minute')).toEqual({ ok: true, value: 1200 });
+    expect(seconds('1h30', 'minute')).toEqual({ ok: true, value: 5400 });
+    expect(seconds('4:05', 'minute')).toEqual({ ok: true, value: 245 });
+    expect(seconds('1:30', 'hour')).toEqual({ ok: true, value: 5400 });
+    expect(seconds('2 days', 'hour')).toEqual({ ok: true, value: 172_800 });
+    for (const text of ['', '-3', 'x', '1:75', '1 min 2 h', '99999 days']) expect(seconds(text, 'minute').ok).toBe(false);
+    expect([45, 1200, 6000, 86_400 * 2.4, 86_400 * 28].map((s) => formatDuration(s))).toEqual([
+      '45 s',
+      '20 min',
+      '1 h 40 min',
+      '2.5 days',
+      '28 days',
+    ]);
+    expect(formatRunningClock(3845)).toBe('1:04:05');
+  });
+});

@@ -1,0 +1,93 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ringAreaM2 } from '../../../shared-core/plan/polygon.ts';
+import {
+  closingSentence,
+  mendOneSide,
+  type Side,
+  sidesOfShape,
+  sidesThatMend,
+  spreadOverSides,
+  walkSides,
+} from '../../../shared-core/plan/tape.ts';
+
+const shaped = (...args: Parameters<typeof sidesOfShape>): readonly Side[] => {
+  const sides = sidesOfShape(...args);
+  if (!sides.ok) throw new Error(sides.message);
+  return sides.value;
+};
+
+describe('a room from its sides', () => {
+  it('closes for each shape whose sides fit, with its area', () => {
+    const rooms = [
+      { sides: shaped('rectangle', [5, 3, 5, 3]), areaM2: 15 },
+      { sides: shaped('l', [6, 2.5, 2.5, 1.5, 3.5, 4]), areaM2: 20.25 },
+      { sides: shaped('t', [6, 2, 2, 3, 2.5, 3, 1.5, 2]), areaM2: 12 + 7.5 },
+      { sides: shaped('u', [2, 2.5, 3, 2.5, 2, 4, 7, 4]), areaM2: 20.5 },
+    ];
+    for (const { sides, areaM2 } of rooms) {
+      const walk = walkSides(sides);
+      expect(walk.closes).toBe(true);
+      expect(walk.turnsOffDeg).toBe(0);
+      expect(ringAreaM2(walk.corners)).toBeCloseTo(areaM2, 12);
+      expect(closingSentence(walk, 'us')).toBeNull();
+    }
+  });
+
+  it('says by how much and which way it fails to close', () => {
+    const walk = walkSides(shaped('rectangle', [5, 3, 4.9, 3.04]));
+    expect(walk.closes).toBe(false);
+    expect(walk.gapM).toBeCloseTo(Math.hypot(0.1, 0.04), 12);
+    expect(closingSentence(walk, 'metric')).toBe(
+      'The sides do not close: the last ends 0.10 m too far right and 0.04 m short downward. Spread the difference over all sides, or put one side right.',
+    );
+  });
+
+  it('refuses the wrong number of sides and a side of nothing', () => {
+    expect(sidesOfShape('l', [1, 2, 3, 4])).toEqual({ ok: false, message: 'This shape has 6 sides, and 4 are given.' });
+    expect(sidesOfShape('rectangle', [1, 2, Number.NaN, 4])).toEqual({ ok: false, message: 'Side 3 needs a length of more than zero.' });
+  });
+
+  it('closes by spreading, least on the short sides, turns kept', () => {
+    const mended = spreadOverSides(shaped('rectangle', [5, 3, 4.9, 3]));
+    expect(mended.ok && mended.value.map((side) => side.lengthM)).toEqual([
+      expect.closeTo(5 - (0.1 * 5) / 9.9, 12),
+      3,
+      expect.closeTo(4.9 + (0.1 * 4.9) / 9.9, 12),
+      3,
+    ]);
+  });
+
+  it('closes by spreading whatever small slips the tape made', () => {
+    const slip = fc.double({ min: -0.05, max: 0.05, noNaN: true });
+    fc.assert(
+      fc.property(fc.array(slip, { minLength: 8, maxLength: 8 }), (slips) => {
+        const sides = shaped(
+          'u',
+          [2, 2.5, 3, 2.5, 2, 4, 7, 4].map((length, i) => length + (slips[i] ?? 0)),
+        );
+        const mended = spreadOverSides(sides);
+        expect(mended.ok && walkSides(mended.value).gapM).toBeLessThan(1e-12);
+      }),
+    );
+  });
+
+  it('closes by one side that runs along the gap, and says why another cannot', () => {
+    const sides = shaped('rectangle', [5, 3, 4.9, 3]);
+    expect(sidesThatMend(sides)).toEqual([0, 2]);
+    const mended = mendOneSide(sides, 2, 'metric');
+    expect(mended.ok && mended.value[2]?.lengthM).toBeCloseTo(5, 12);
+    const refused = mendOneSide(sides, 1, 'metric');
+    expect(refused.ok ? '' : refused.message).toMatch(/0\.10 m would stay open/);
+  });
+
+  it('walks corners that are not square', () => {
+    const walk = walkSides([
+      { lengthM: 2, turnDeg: 120 },
+      { lengthM: 2, turnDeg: 120 },
+      { lengthM: 2, turnDeg: 120 },
+    ]);
+    expect(walk.closes).toBe(true);
+    expect(ringAreaM2(walk.corners)).toBeCloseTo(Math.sqrt(3), 12);
+  });
+});
