@@ -17,11 +17,19 @@ export function explainDisk(error: unknown, name: string): unknown {
   switch (errno(error)) {
     case 'ENOSPC':
     case 'EDQUOT':
-      return new DeskFailure('disk-full', `The disk is full: ${name} was not written. Make room, then try again; nothing in the book is lost.`, error);
+      return new DeskFailure(
+        'disk-full',
+        `The disk is full: ${name} was not written. Make room, then try again; nothing in the book is lost.`,
+        error,
+      );
     case 'EACCES':
     case 'EPERM':
     case 'EROFS':
-      return new DeskFailure('read-only', `${name} cannot be written: the folder is read-only for this user. Choose another folder or change its rights, then try again.`, error);
+      return new DeskFailure(
+        'read-only',
+        `${name} cannot be written: the folder is read-only for this user. Choose another folder or change its rights, then try again.`,
+        error,
+      );
     case 'EBUSY':
     case 'ETXTBSY':
       return new DeskFailure('in-use', `${name} is open in another program. Close it there, then try again.`, error);

@@ -30,7 +30,12 @@ export function createHandlers(machine: Machine): CallHandlers {
       Promise.resolve({
         host: machine.host,
         version: machine.version,
-        can: { openFiles: machine.openPath !== null, keepFiles: true, notify: machine.notify !== null, stayAwake: machine.stayAwake !== null },
+        can: {
+          openFiles: machine.openPath !== null,
+          keepFiles: true,
+          notify: machine.notify !== null,
+          stayAwake: machine.stayAwake !== null,
+        },
         papersFolder: machine.papersFolder,
       }),
     'document.ink': async ({ tree }) => {

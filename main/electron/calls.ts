@@ -10,7 +10,8 @@ export function registerCalls(dispatch: Dispatch): void {
   for (const name of CALL_NAMES) {
     ipcMain.handle(`desk:${name}`, (event, input: unknown) => {
       const frame = event.senderFrame;
-      if (frame === null || frame.parent !== null || !isOwnAddress(frame.url)) return failure('not-allowed', 'Only the job book itself may ask for that.');
+      if (frame === null || frame.parent !== null || !isOwnAddress(frame.url))
+        return failure('not-allowed', 'Only the job book itself may ask for that.');
       return dispatch(name, input);
     });
   }

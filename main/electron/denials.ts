@@ -24,7 +24,9 @@ export function denyEverything(app: App): void {
     });
   });
   void app.whenReady().then(() => {
-    session.defaultSession.setPermissionRequestHandler((contents, permission, answer) => answer(GRANTED.has(permission) && isOwnAddress(contents.getURL())));
+    session.defaultSession.setPermissionRequestHandler((contents, permission, answer) =>
+      answer(GRANTED.has(permission) && isOwnAddress(contents.getURL())),
+    );
     session.defaultSession.setPermissionCheckHandler((_contents, permission, origin) => GRANTED.has(permission) && isOwnAddress(origin));
     session.defaultSession.setDevicePermissionHandler(() => false);
   });

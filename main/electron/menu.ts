@@ -8,7 +8,10 @@ export function setMenu(): void {
       ...(process.platform === 'darwin' ? ([{ role: 'appMenu' }] as const) : []),
       { label: 'File', submenu: [{ role: process.platform === 'darwin' ? 'close' : 'quit' }] },
       { role: 'editMenu' },
-      { label: 'View', submenu: [{ role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { type: 'separator' }, { role: 'togglefullscreen' }] },
+      {
+        label: 'View',
+        submenu: [{ role: 'resetZoom' }, { role: 'zoomIn' }, { role: 'zoomOut' }, { type: 'separator' }, { role: 'togglefullscreen' }],
+      },
       { role: 'windowMenu' },
     ]),
   );

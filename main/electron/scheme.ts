@@ -10,7 +10,9 @@ export const PAGE_ADDRESS = `${PAGE_ORIGIN}/`;
 
 /** Has to run before the app is ready. */
 export function declareScheme(): void {
-  protocol.registerSchemesAsPrivileged([{ scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true, corsEnabled: false, stream: false } }]);
+  protocol.registerSchemesAsPrivileged([
+    { scheme: SCHEME, privileges: { standard: true, secure: true, supportFetchAPI: true, corsEnabled: false, stream: false } },
+  ]);
 }
 
 /** Answers requests for the page from the known list. */

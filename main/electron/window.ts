@@ -13,7 +13,16 @@ export function openWindow(preload: string): BrowserWindow {
     minHeight: 600,
     show: false,
     title: 'Straightedge',
-    webPreferences: { preload, contextIsolation: true, sandbox: true, nodeIntegration: false, nodeIntegrationInWorker: false, webSecurity: true, webviewTag: false, spellcheck: false },
+    webPreferences: {
+      preload,
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      webSecurity: true,
+      webviewTag: false,
+      spellcheck: false,
+    },
   });
   window.once('ready-to-show', () => window.show());
   window.on('closed', () => {

@@ -25,14 +25,21 @@ export function findBrowser(pathVariable: string): string | null {
 
 /** Opens `address` in a window of its own; the book lives in the profile folder given. */
 export function openAppWindow(browser: string, address: string, profileFolder: string, asRoot: boolean): void {
-  const flags = [`--app=${address}`, `--user-data-dir=${profileFolder}`, '--no-first-run', '--no-default-browser-check', '--window-size=1440,900'];
+  const flags = [
+    `--app=${address}`,
+    `--user-data-dir=${profileFolder}`,
+    '--no-first-run',
+    '--no-default-browser-check',
+    '--window-size=1440,900',
+  ];
   if (asRoot) flags.push('--no-sandbox');
   spawn(browser, flags, { detached: true, stdio: 'ignore' }).unref();
 }
 
 /** Opens a file or folder with the system's program for it. */
 export function openWithSystem(path: string): Promise<void> {
-  const [command, flags] = process.platform === 'darwin' ? ['open', []] : process.platform === 'win32' ? ['explorer', []] : ['xdg-open', []];
+  const [command, flags] =
+    process.platform === 'darwin' ? ['open', []] : process.platform === 'win32' ? ['explorer', []] : ['xdg-open', []];
   return new Promise((resolve, reject) => {
     const child = spawn(command, [...flags, path], { detached: true, stdio: 'ignore' });
     child.once('error', reject);

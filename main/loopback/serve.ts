@@ -44,11 +44,18 @@ const start = async (): Promise<void> => {
   const key = randomBytes(24).toString('base64url');
   const port = Number(process.env['STRAIGHTEDGE_PORT'] ?? PORT);
   try {
-    const loopback = await startLoopback({ dispatch: createDispatch(createHandlers(machine), log), pages: await listPageFiles(join(out, 'renderer')), port, key });
+    const loopback = await startLoopback({
+      dispatch: createDispatch(createHandlers(machine), log),
+      pages: await listPageFiles(join(out, 'renderer')),
+      port,
+      key,
+    });
     const running = { port: loopback.port, key, pid: process.pid };
     await noteRunning(data, running);
     const stop = (): void => {
-      void forgetRunning(data).then(() => loopback.close()).then(() => process.exit(0));
+      void forgetRunning(data)
+        .then(() => loopback.close())
+        .then(() => process.exit(0));
     };
     process.on('SIGINT', stop);
     process.on('SIGTERM', stop);
@@ -58,7 +65,9 @@ const start = async (): Promise<void> => {
     if (!(error instanceof Error && 'code' in error && error.code === 'EADDRINUSE')) throw error;
     const running = await readRunning(data);
     if (running === null) {
-      say(`Port ${port} on this machine is taken by another program. Close it, or set STRAIGHTEDGE_PORT to another number (the book stays with its number).`);
+      say(
+        `Port ${port} on this machine is taken by another program. Close it, or set STRAIGHTEDGE_PORT to another number (the book stays with its number).`,
+      );
       process.exitCode = 1;
       return;
     }

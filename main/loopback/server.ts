@@ -67,14 +67,25 @@ const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } =
   }
 };
 
-const answerCall = async (request: IncomingMessage, response: ServerResponse, name: string, options: LoopbackOptions, origin: string): Promise<void> => {
+const answerCall = async (
+  request: IncomingMessage,
+  response: ServerResponse,
+  name: string,
+  options: LoopbackOptions,
+  origin: string,
+): Promise<void> => {
   if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Calls are posted.');
   if (request.headers.origin !== origin || !sameKey(request.headers[KEY_HEADER], options.key)) {
-    return sendEnvelope(response, failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.'));
+    return sendEnvelope(
+      response,
+      failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.'),
+    );
   }
-  if (!(request.headers['content-type'] ?? '').startsWith('application/json')) return sendEnvelope(response, failure('bad-input', 'Calls carry JSON.'));
+  if (!(request.headers['content-type'] ?? '').startsWith('application/json'))
+    return sendEnvelope(response, failure('bad-input', 'Calls carry JSON.'));
   const limit = options.bodyLimit ?? BODY_LIMIT_BYTES;
-  if (Number(request.headers['content-length'] ?? 0) > limit) return sendEnvelope(response, failure('too-large', 'That is more than one call may carry.'));
+  if (Number(request.headers['content-length'] ?? 0) > limit)
+    return sendEnvelope(response, failure('too-large', 'That is more than one call may carry.'));
   let text: string;
   try {
     text = await readBody(request, limit);

@@ -1,0 +1,241 @@
+/** Blocks of a document to slices. */
+import type { Block, Run } from '../../../shared-core/documents/tree.ts';
+import type { Pdf } from './fonts.ts';
+import { BODY, breakLines, CAPTION, FIGURE, LARGER, type Setting, setLines, SPEECH, STRONG } from './lines.ts';
+import { drawingSize, inkDrawing } from './marks.ts';
+import { type Slice, type Tag, tag } from './slices.ts';
+import { tableSlices } from './table.ts';
+
+const GAP = 6;
+const COLUMN_GAP = 18;
+const plain = { withNext: false, repeat: null, newPage: false } as const;
+
+/** Heading 1 speaks, 2 is a strong line, 3 an italic caption. */
+const HEADINGS: Readonly<Record<1 | 2 | 3, { setting: Setting; before: number }>> = {
+  1: { setting: SPEECH, before: 18 },
+  2: { setting: STRONG, before: 14 },
+  3: { setting: CAPTION, before: 10 },
+};
+
+const headingSlice = (pdf: Pdf, text: string, level: 1 | 2 | 3, measure: number, parent: Tag | null): Slice => {
+  const { setting, before } = HEADINGS[level];
+  const lines = breakLines(pdf, [{ text }], setting, measure);
+  const node = tag(`H${level}`, parent);
+  return {
+    ...plain,
+    withNext: true,
+    before,
+    height: lines.length * setting.leadPt,
+    draw: (p, x, y, tags) => tags.in(node, () => setLines(p, lines, x, y, measure, setting)),
+  };
+};
+
+/** A paragraph is cut between lines, two at least on either side. */
+const paragraphSlices = (
+  pdf: Pdf,
+  runs: readonly Run[],
+  setting: Setting,
+  measure: number,
+  parent: Tag | null,
+  before: number,
+): Slice[] => {
+  const lines = breakLines(pdf, runs, setting, measure);
+  const node = tag('P', parent);
+  const bites: (typeof lines)[] = [];
+  if (lines.length <= 4) bites.push(lines);
+  else {
+    bites.push(lines.slice(0, 2), ...lines.slice(2, -2).map((line) => [line]), lines.slice(-2));
+  }
+  return bites.map((bite, i) => ({
+    ...plain,
+    before: i === 0 ? before : 0,
+    height: bite.length * setting.leadPt,
+    draw: (p, x, y, tags) => tags.in(node, () => setLines(p, bite, x, y, measure, setting)),
+  }));
+};
+
+const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: number, parent: Tag | null): Slice[] => {
+  const indent = block.marker === 'none' ? 10 : 18;
+  const node = tag('L', parent);
+  return block.items.map((runs, i) => {
+    const lines = breakLines(pdf, runs, BODY, measure - indent);
+    const item = tag('LI', node);
+    const label = tag('Lbl', item);
+    const body = tag('LBody', item);
+    const draw: Slice['draw'] = (p, x, y, tags) => {
+      tags.in(label, () => {
+        if (block.marker === 'number') setLines(p, breakLines(p, [{ text: `${i + 1}` }], BODY, indent), x, y, indent, BODY);
+        else if (block.marker === 'box')
+          p.lineWidth(0.75)
+            .rect(x + 0.5, y + 3, 8.5, 8.5)
+            .stroke('#000000');
+        else
+          p.lineWidth(0.75)
+            .moveTo(x, y + 8.2)
+            .lineTo(x + 5, y + 8.2)
+            .stroke('#000000');
+      });
+      tags.in(body, () => setLines(p, lines, x + indent, y, measure - indent, BODY));
+    };
+    return { ...plain, before: i === 0 ? GAP : 3, height: lines.length * BODY.leadPt, draw };
+  });
+};
+
+const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, measure: number, parent: Tag | null, most: number): Slice => {
+  const natural = drawingSize(block.drawing, measure);
+  const captionLines = block.caption === '' ? [] : breakLines(pdf, [{ text: block.caption }], CAPTION, measure);
+  const room = most - captionLines.length * CAPTION.leadPt - 4;
+  const scale = Math.min(1, room / natural.height);
+  const [width, height] = [natural.width * scale, natural.height * scale];
+  const figure = tag('Figure', parent, { alt: block.alt });
+  const caption = tag('P', parent);
+  return {
+    ...plain,
+    before: 10,
+    height: height + (captionLines.length === 0 ? 0 : 4 + captionLines.length * CAPTION.leadPt),
+    draw: (p, x, y, tags) => {
+      tags.in(figure, () => inkDrawing(p, block.drawing, x, y, width));
+      if (captionLines.length > 0) tags.in(caption, () => setLines(p, captionLines, x, y + height + 4, measure, CAPTION));
+    },
+  };
+};
+
+const figureSlice = (pdf: Pdf, block: Extract<Block, { kind: 'figure' }>, measure: number, parent: Tag | null): Slice => {
+  const figure = breakLines(pdf, [{ text: block.figure }], FIGURE, measure);
+  const node = tag('P', parent);
+  return {
+    ...plain,
+    before: 6,
+    height: FIGURE.leadPt,
+    draw: (p, x, y, tags) => {
+      tags.in(node, () => {
+        setLines(
+          p,
+          breakLines(p, [{ text: block.label, bold: true }], LARGER, measure / 2),
+          x,
+          y + FIGURE.leadPt - LARGER.leadPt - 5,
+          measure / 2,
+          LARGER,
+        );
+        setLines(p, figure, x, y, measure, FIGURE, 'end');
+      });
+    },
+  };
+};
+
+const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number, parent: Tag | null): Slice => {
+  const node = tag('P', parent);
+  return {
+    ...plain,
+    before: 18,
+    height: 40,
+    draw: (p, x, y, tags) => {
+      tags.artifact(() => {
+        p.lineWidth(0.75)
+          .moveTo(x, y)
+          .lineTo(x + measure, y);
+        let at = x;
+        for (const field of block.fields.slice(0, -1)) {
+          at += field.share * measure;
+          p.moveTo(at, y).lineTo(at, y + 36);
+        }
+        p.stroke('#000000');
+      });
+      tags.in(node, () => {
+        let at = x;
+        block.fields.forEach((field, i) => {
+          setLines(
+            p,
+            breakLines(p, [{ text: field.label }], CAPTION, field.share * measure),
+            at + (i === 0 ? 0 : 9),
+            y + 4,
+            field.share * measure,
+            CAPTION,
+          );
+          at += field.share * measure;
+        });
+      });
+    },
+  };
+};
+
+const stacked = (slices: readonly Slice[]): number => slices.reduce((sum, s, i) => sum + s.height + (i === 0 ? 0 : s.before), 0);
+const drawStack =
+  (slices: readonly Slice[]): Slice['draw'] =>
+  (p, x, y, tags) => {
+    let at = y;
+    slices.forEach((slice, i) => {
+      if (i > 0) at += slice.before;
+      slice.draw(p, x, at, tags);
+      at += slice.height;
+    });
+  };
+
+const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, measure: number, parent: Tag | null, most: number): Slice => {
+  const inner = measure - COLUMN_GAP * (block.columns.length - 1);
+  const total = block.shares.reduce((a, b) => a + b, 0);
+  const widths = block.columns.map((_, i) => (inner * (block.shares[i] ?? 0)) / total);
+  const columns = block.columns.map((blocks, i) => sliceBlocks(pdf, blocks, widths[i] ?? inner, parent, most));
+  return {
+    ...plain,
+    before: columns[0]?.[0]?.before ?? GAP,
+    height: Math.max(0, ...columns.map(stacked)),
+    draw: (p, x, y, tags) => {
+      let at = x;
+      columns.forEach((slices, i) => {
+        drawStack(slices)(p, at, y, tags);
+        at += (widths[i] ?? 0) + COLUMN_GAP;
+      });
+    },
+  };
+};
+
+const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null, most: number): Slice[] => {
+  switch (block.kind) {
+    case 'heading':
+      return [headingSlice(pdf, block.text, block.level, measure, parent)];
+    case 'paragraph':
+      return paragraphSlices(pdf, block.runs, BODY, measure, parent, block.small === true ? 3 : GAP);
+    case 'list':
+      return listSlices(pdf, block, measure, parent);
+    case 'table':
+      return tableSlices(pdf, block, measure, parent);
+    case 'figure':
+      return [figureSlice(pdf, block, measure, parent)];
+    case 'drawing':
+      return [drawingSlice(pdf, block, measure, parent, most)];
+    case 'columns':
+      return [columnsSlice(pdf, block, measure, parent, most)];
+    case 'fields':
+      return [fieldsSlice(block, measure, parent)];
+    case 'together': {
+      const slices = sliceBlocks(pdf, block.blocks, measure, parent, most);
+      // Too tall for any page: let it break after all.
+      if (stacked(slices) > most) return slices;
+      return [{ ...plain, before: slices[0]?.before ?? 0, height: stacked(slices), draw: drawStack(slices) }];
+    }
+    case 'rule':
+      return [
+        {
+          ...plain,
+          before: 9,
+          height: 1,
+          draw: (p, x, y, tags) =>
+            tags.artifact(() =>
+              p
+                .lineWidth(0.75)
+                .moveTo(x, y)
+                .lineTo(x + measure, y)
+                .stroke('#000000'),
+            ),
+        },
+      ];
+    case 'page':
+      return [{ ...plain, before: 0, height: 0, newPage: true, draw: () => undefined }];
+  }
+};
+
+/** All blocks, in order, as slices for a measure of so many points; `most` is the tallest slice a page can hold. */
+export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], measure: number, parent: Tag | null, most: number): Slice[] {
+  return blocks.flatMap((block) => sliceBlock(pdf, block, measure, parent, most));
+}

@@ -1,0 +1,47 @@
+/** The families of the look, embedded whole-subset in every document. */
+import { join } from 'node:path';
+import type PDFDocument from 'pdfkit';
+
+export type Pdf = InstanceType<typeof PDFDocument>;
+export type Face = { readonly family: 'sans' | 'serif'; readonly weight: 300 | 400 | 600 | 700; readonly italic: boolean };
+
+const FILES: Readonly<Record<string, string>> = {
+  'sans-400': 'SourceSans3_400Regular.ttf',
+  'sans-400-italic': 'SourceSans3_400Regular_Italic.ttf',
+  'sans-600': 'SourceSans3_600SemiBold.ttf',
+  'sans-700': 'SourceSans3_700Bold.ttf',
+  'serif-300': 'SourceSerif4_300Light.ttf',
+  'serif-400': 'SourceSerif4_400Regular.ttf',
+  'serif-400-italic': 'SourceSerif4_400Regular_Italic.ttf',
+  'serif-600': 'SourceSerif4_600SemiBold.ttf',
+};
+
+/** Makes every cut known to the document by a name of ours. */
+export function registerFonts(pdf: Pdf, folder: string): void {
+  for (const [name, file] of Object.entries(FILES)) pdf.registerFont(name, join(folder, file));
+}
+
+/** The cut that stands in for a face: italics come in one weight, the serif has no bold beyond 600. */
+export function cutOf({ family, weight, italic }: Face): string {
+  if (italic) return `${family}-400-italic`;
+  if (family === 'serif') return weight === 700 ? 'serif-600' : `serif-${weight}`;
+  return weight === 300 ? 'sans-400' : `sans-${weight}`;
+}
+
+/** Figures line up in columns and on the line. */
+const FEATURES = ['tnum', 'lnum', 'kern', 'liga'] as const;
+
+/** Width of a text in points. */
+export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): number {
+  return pdf
+    .font(cutOf(face))
+    .fontSize(sizePt)
+    .widthOfString(text, { features: [...FEATURES] });
+}
+
+/** Sets one piece of text with its baseline at `y`; no wrapping. */
+export function setText(pdf: Pdf, text: string, x: number, y: number, face: Face, sizePt: number, color = '#000000'): void {
+  if (text === '') return;
+  pdf.font(cutOf(face)).fontSize(sizePt).fillColor(color);
+  pdf.text(text, x, y, { lineBreak: false, baseline: 'alphabetic', features: [...FEATURES] });
+}

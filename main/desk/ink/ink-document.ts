@@ -1,0 +1,151 @@
+/** Inks a document tree: one grid, the frame with its crossing corners, tagged PDF/A with the families embedded. */
+import PDFDocument from 'pdfkit';
+import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { sliceBlocks } from './blocks.ts';
+import { type Pdf, registerFonts } from './fonts.ts';
+import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
+import { paginate, Tagger, tag } from './slices.ts';
+
+const PAPER = { letter: [612, 792], a4: [595.28, 841.89] } as const;
+const FRAME = 22.5;
+const CROSS = 6;
+const MARGIN = 45;
+const HEAD_TOP = 36;
+const FIRST_TOP = 92;
+const NEXT_TOP = 62;
+const FOOT_ROOM = 36;
+
+export type Inked = { readonly pdf: Buffer; readonly pages: number };
+
+const drawFrame = (pdf: Pdf, width: number, height: number, foot: string): void => {
+  pdf.lineWidth(0.75).strokeColor('#000000');
+  const lines: [number, number, number, number][] = [
+    [FRAME - CROSS, FRAME, width - FRAME + CROSS, FRAME],
+    [FRAME, FRAME - CROSS, FRAME, height - FRAME + CROSS],
+    [width - FRAME, FRAME - CROSS, width - FRAME, height - FRAME + CROSS],
+  ];
+  for (const [x1, y1, x2, y2] of lines) pdf.moveTo(x1, y1).lineTo(x2, y2);
+  pdf.stroke();
+  const line = breakLines(pdf, [{ text: foot }], BODY, width)[0];
+  const gap = foot === '' || line === undefined ? 0 : line.width / 2 + 6;
+  const y = height - FRAME;
+  pdf
+    .moveTo(FRAME - CROSS, y)
+    .lineTo(width / 2 - gap, y)
+    .moveTo(width / 2 + gap, y)
+    .lineTo(width - FRAME + CROSS, y)
+    .stroke('#000000');
+  if (gap > 0 && line !== undefined) setLines(pdf, [line], width / 2 - line.width / 2, y - 8, line.width, BODY);
+};
+
+const withPages = (text: string, page: number, pages: number): string =>
+  text.replace('{page}', String(page)).replace('{pages}', String(pages));
+
+const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, pages: number, tags: Tagger): void => {
+  const { head } = tree;
+  const right = (): void => {
+    head.right.forEach((text, i) => {
+      const lines = breakLines(pdf, [{ text: withPages(text, page, pages) }], BODY, measure * 0.6);
+      setLines(pdf, lines, MARGIN + measure * 0.4, HEAD_TOP + i * BODY.leadPt, measure * 0.6, BODY, 'end');
+    });
+  };
+  if (page > 1) {
+    tags.artifact(() => {
+      setLines(
+        pdf,
+        breakLines(pdf, [{ text: head.name, bold: true }], BODY, measure * 0.5).slice(0, 1),
+        MARGIN,
+        HEAD_TOP,
+        measure * 0.5,
+        BODY,
+      );
+      const first = head.right[0];
+      if (first !== undefined)
+        setLines(
+          pdf,
+          breakLines(pdf, [{ text: withPages(first, page, pages) }], BODY, measure * 0.5).slice(0, 1),
+          MARGIN + measure * 0.5,
+          HEAD_TOP,
+          measure * 0.5,
+          BODY,
+          'end',
+        );
+      pdf
+        .lineWidth(0.75)
+        .moveTo(MARGIN, HEAD_TOP + 19)
+        .lineTo(MARGIN + measure, HEAD_TOP + 19)
+        .stroke('#000000');
+    });
+    return;
+  }
+  let x = MARGIN;
+  if (head.mark !== null) {
+    const { mark } = head;
+    const width = 66;
+    tags.in(tag('Figure', null, { alt: `The mark of ${head.name}` }), () => void pdf.image(mark, x, HEAD_TOP, { fit: [width, 34] }));
+    x += width + 9;
+  }
+  tags.in(tag('P', null), () => {
+    setLines(pdf, breakLines(pdf, [{ text: head.name }], SPEECH, measure * 0.62).slice(0, 1), x, HEAD_TOP - 2, measure * 0.6, SPEECH);
+    head.lines.forEach((text, i) =>
+      setLines(pdf, breakLines(pdf, [{ text }], BODY, measure * 0.6).slice(0, 1), x, HEAD_TOP + 22 + i * BODY.leadPt, measure * 0.6, BODY),
+    );
+  });
+  tags.in(tag('P', null), right);
+  const under = HEAD_TOP + Math.max(22 + head.lines.length * BODY.leadPt, head.right.length * LARGER.leadPt) + 6;
+  tags.artifact(() =>
+    pdf
+      .lineWidth(0.75)
+      .moveTo(MARGIN, under)
+      .lineTo(MARGIN + measure, under)
+      .stroke('#000000'),
+  );
+};
+
+/** Inks `tree`; the same tree gives the same bytes. */
+export async function inkDocument(tree: DocumentTree, fontsFolder: string): Promise<Inked> {
+  const [width, height] = PAPER[tree.paper];
+  const madeAt = new Date(tree.madeAt);
+  const pdf = new PDFDocument({
+    size: [width, height],
+    margin: 0,
+    autoFirstPage: false,
+    pdfVersion: '1.7',
+    subset: 'PDF/A-2a',
+    tagged: true,
+    lang: tree.language,
+    displayTitle: true,
+    info: {
+      Title: tree.title,
+      Subject: tree.subject,
+      Author: tree.author,
+      Creator: 'Straightedge',
+      Producer: 'Straightedge',
+      CreationDate: madeAt,
+      ModDate: madeAt,
+    },
+  });
+  const parts: Buffer[] = [];
+  const ended = new Promise<Buffer>((resolve, reject) => {
+    pdf.on('data', (part: Buffer) => parts.push(part));
+    pdf.on('end', () => resolve(Buffer.concat(parts)));
+    pdf.on('error', reject);
+  });
+  registerFonts(pdf, fontsFolder);
+  const measure = width - MARGIN * 2;
+  const bottom = height - FRAME - FOOT_ROOM;
+  const headLines = Math.max(tree.head.lines.length, 1);
+  const firstTop = FIRST_TOP + (headLines - 1) * BODY.leadPt;
+  const placed = paginate(sliceBlocks(pdf, tree.blocks, measure, null, bottom - NEXT_TOP), firstTop, NEXT_TOP, bottom);
+  const pages = 1 + Math.max(0, ...placed.map((p) => p.page));
+  const tags = new Tagger(pdf);
+  for (let page = 0; page < pages; page += 1) {
+    pdf.addPage({ size: [width, height], margin: 0 });
+    tags.artifact(() => drawFrame(pdf, width, height, tree.foot));
+    drawHead(pdf, tree, measure, page + 1, pages, tags);
+    for (const { slice, y } of placed.filter((p) => p.page === page)) slice.draw(pdf, MARGIN, y, tags);
+  }
+  tags.end();
+  pdf.end();
+  return { pdf: await ended, pages };
+}

@@ -1,0 +1,126 @@
+/** Breaking runs of text into lines. */
+import type { Run } from '../../../shared-core/documents/tree.ts';
+import { type Face, type Pdf, setText, widthOf } from './fonts.ts';
+
+export type Piece = { readonly text: string; readonly face: Face; readonly width: number };
+export type Line = { readonly pieces: readonly Piece[]; readonly width: number };
+export type Setting = {
+  readonly sizePt: number;
+  readonly leadPt: number;
+  readonly family: 'sans' | 'serif';
+  readonly weight: 300 | 400 | 600 | 700;
+  readonly italic: boolean;
+};
+
+/** The sizes of the look, 15, 17, 26 and 52 sheet units, in points, with their line heights. */
+export const BODY: Setting = { sizePt: 11.25, leadPt: 15, family: 'sans', weight: 400, italic: false };
+export const CAPTION: Setting = { ...BODY, family: 'serif', italic: true };
+export const STRONG: Setting = { ...BODY, weight: 700 };
+export const LARGER: Setting = { ...BODY, sizePt: 12.75, leadPt: 17 };
+export const SPEECH: Setting = { sizePt: 19.5, leadPt: 24, family: 'serif', weight: 400, italic: false };
+export const FIGURE: Setting = { sizePt: 39, leadPt: 42, family: 'serif', weight: 400, italic: false };
+
+const faceOf = (run: Run, setting: Setting): Face => ({
+  family: run.serif === true || (run.italic === true && setting.family === 'sans') ? 'serif' : setting.family,
+  weight: run.bold === true ? (setting.family === 'serif' ? 600 : 700) : setting.weight,
+  italic: run.italic ?? setting.italic,
+});
+
+type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
+
+/** Words keep the space before them; a line feed breaks the line. */
+const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
+  const words: Word[] = [];
+  let spacePending = false;
+  for (const run of runs) {
+    const face = faceOf(run, setting);
+    const space = widthOf(pdf, ' ', face, setting.sizePt);
+    for (const part of run.text.split(/(\s+)/)) {
+      if (part === '') continue;
+      if (/^\s+$/.test(part)) {
+        const last = words.at(-1);
+        if (part.includes('\n') && last !== undefined) words[words.length - 1] = { ...last, breakAfter: true };
+        spacePending = true;
+        continue;
+      }
+      words.push({ text: part, face, width: widthOf(pdf, part, face, setting.sizePt), space: spacePending ? space : 0, breakAfter: false });
+      spacePending = false;
+    }
+  }
+  return words;
+};
+
+/** A word wider than the measure is cut where it must be. */
+const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] => {
+  if (word.width <= measure) return [word];
+  const cut: Word[] = [];
+  let rest = word.text;
+  while (rest !== '') {
+    let n = rest.length;
+    while (n > 1 && widthOf(pdf, rest.slice(0, n), word.face, sizePt) > measure) n -= 1;
+    const text = rest.slice(0, n);
+    rest = rest.slice(n);
+    cut.push({
+      ...word,
+      text,
+      width: widthOf(pdf, text, word.face, sizePt),
+      space: cut.length === 0 ? word.space : 0,
+      breakAfter: rest !== '' || word.breakAfter,
+    });
+  }
+  return cut;
+};
+
+/** Breaks runs into lines no wider than `measure` points. An empty text is one empty line. */
+export function breakLines(pdf: Pdf, runs: readonly Run[], setting: Setting, measure: number): Line[] {
+  const lines: Line[] = [];
+  let pieces: Piece[] = [];
+  let width = 0;
+  const close = (): void => {
+    lines.push({ pieces, width });
+    pieces = [];
+    width = 0;
+  };
+  for (const word of wordsOf(pdf, runs, setting).flatMap((w) => cutLong(pdf, w, measure, setting.sizePt))) {
+    // A piece glued to the one before it (no space: a comma after bold) goes with it.
+    if (pieces.length > 0 && word.space > 0 && width + word.space + word.width > measure) close();
+    const space = pieces.length === 0 ? 0 : word.space;
+    const last = pieces.at(-1);
+    if (
+      last !== undefined &&
+      last.face.family === word.face.family &&
+      last.face.weight === word.face.weight &&
+      last.face.italic === word.face.italic
+    ) {
+      const text = `${last.text}${space > 0 ? ' ' : ''}${word.text}`;
+      pieces[pieces.length - 1] = { text, face: last.face, width: last.width + space + word.width };
+    } else {
+      pieces.push({ text: `${space > 0 ? ' ' : ''}${word.text}`, face: word.face, width: space + word.width });
+    }
+    width += space + word.width;
+    if (word.breakAfter) close();
+  }
+  if (pieces.length > 0 || lines.length === 0) close();
+  return lines;
+}
+
+/** Sets lines from the top `y`; `align` end puts each against the right of the measure. */
+export function setLines(
+  pdf: Pdf,
+  lines: readonly Line[],
+  x: number,
+  y: number,
+  measure: number,
+  setting: Setting,
+  align: 'start' | 'end' = 'start',
+): void {
+  let baseline = y + setting.leadPt * 0.76;
+  for (const line of lines) {
+    let at = align === 'end' ? x + measure - line.width : x;
+    for (const piece of line.pieces) {
+      setText(pdf, piece.text, at, baseline, piece.face, setting.sizePt);
+      at += piece.width;
+    }
+    baseline += setting.leadPt;
+  }
+}

@@ -1,0 +1,109 @@
+/**
+ * A document as slices: pieces that are never broken, each with its height and how it is drawn. The paginator only stacks
+ * them; nothing is drawn before every slice has its page, so page numbers are known from the start.
+ */
+import type { Pdf } from './fonts.ts';
+
+/** A node of the tag tree; children are made when first drawn, and a slice on the next page goes on in the same node. */
+export type Tag = { readonly type: string; readonly alt?: string; readonly scope?: 'Column' | 'Row'; readonly parent: Tag | null };
+
+export type Draw = (pdf: Pdf, x: number, y: number, tags: Tagger) => void;
+export type Slice = {
+  readonly height: number;
+  /** Space above, left out at the top of a page. */
+  readonly before: number;
+  /** Stays on the page of the slice that follows (a heading, the head of a table). */
+  readonly withNext: boolean;
+  readonly draw: Draw;
+  /** Drawn again at the top of a page when this slice is not on the page of the slice before it (a table's head). */
+  readonly repeat: Slice | null;
+  /** Starts a new page. */
+  readonly newPage: boolean;
+};
+export type Placed = { readonly slice: Slice; readonly page: number; readonly y: number };
+
+type Element = ReturnType<Pdf['struct']>;
+
+/** Makes tag nodes as they are needed and puts content in them. */
+export class Tagger {
+  private readonly pdf: Pdf;
+  private readonly root: Element;
+  private readonly made = new Map<Tag, Element>();
+
+  constructor(pdf: Pdf) {
+    this.pdf = pdf;
+    this.root = pdf.struct('Document');
+    pdf.addStructure(this.root);
+  }
+
+  private element(tag: Tag): Element {
+    const found = this.made.get(tag);
+    if (found !== undefined) return found;
+    const options = { ...(tag.alt === undefined ? {} : { alt: tag.alt }), ...(tag.scope === undefined ? {} : { scope: tag.scope }) };
+    const element = this.pdf.struct(tag.type, options);
+    (tag.parent === null ? this.root : this.element(tag.parent)).add(element);
+    this.made.set(tag, element);
+    return element;
+  }
+
+  /** Draws inside a tag. */
+  in(tag: Tag, draw: () => void): void {
+    this.element(tag).add(draw);
+  }
+
+  /** Draws what a reader passes over: rules, frames. */
+  artifact(draw: () => void): void {
+    this.pdf.markContent('Artifact', { type: 'Layout' });
+    draw();
+    this.pdf.endMarkedContent();
+  }
+
+  end(): void {
+    this.root.end();
+  }
+}
+
+/** A tag under a parent; null is the document itself. */
+export function tag(type: string, parent: Tag | null, more: { alt?: string; scope?: 'Column' | 'Row' } = {}): Tag {
+  return { type, parent, ...more };
+}
+
+/**
+ * Stacks slices on pages.
+ * @param top where the first page's content begins, and the following pages'
+ * @param bottom where content ends
+ */
+export function paginate(slices: readonly Slice[], firstTop: number, nextTop: number, bottom: number): Placed[] {
+  const placed: Placed[] = [];
+  let page = 0;
+  let y = firstTop;
+  let isTop = true;
+  const turn = (): void => {
+    page += 1;
+    y = nextTop;
+    isTop = true;
+  };
+  let i = 0;
+  while (i < slices.length) {
+    // A run of slices that hold together: each kept with the next, up to the first that is not.
+    let end = i;
+    while (slices[end]?.withNext === true && end + 1 < slices.length) end += 1;
+    const run = slices.slice(i, end + 1);
+    const needed = run.reduce((sum, s, k) => sum + s.height + (k === 0 && isTop ? 0 : s.before), 0);
+    if ((run[0]?.newPage === true && !isTop) || (y + needed > bottom && !isTop)) turn();
+    for (const slice of run) {
+      if (!isTop && y + slice.before + slice.height > bottom) turn();
+      if (isTop && slice.repeat !== null) {
+        placed.push({ slice: slice.repeat, page, y });
+        y += slice.repeat.height;
+        isTop = false;
+      }
+      if (!isTop) y += slice.before;
+      placed.push({ slice, page, y });
+      y += slice.height;
+      isTop = false;
+    }
+    i = end + 1;
+  }
+  return placed;
+}

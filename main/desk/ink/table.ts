@@ -1,0 +1,124 @@
+/** Tables: a head that comes again on each page, rows that are never broken, figures against the right. */
+import type { Block, Run } from '../../../shared-core/documents/tree.ts';
+import type { Pdf } from './fonts.ts';
+import { BODY, breakLines, CAPTION, type Line, setLines } from './lines.ts';
+import { type Slice, type Tag, type Tagger, tag } from './slices.ts';
+
+type Table = Extract<Block, { kind: 'table' }>;
+const CELL_GAP = 10;
+const PAD = 4.5;
+
+const widthsOf = (table: Table, measure: number): number[] => {
+  const inner = measure - CELL_GAP * (table.columns.length - 1);
+  const stated = table.columns.reduce((sum, c) => sum + (c.share ?? 0), 0);
+  const open = table.columns.filter((c) => c.share === null).length;
+  return table.columns.map((c) => inner * (c.share ?? Math.max(0, 1 - stated) / Math.max(1, open)));
+};
+
+const rule = (pdf: Pdf, x: number, y: number, measure: number, width: number): void => {
+  pdf
+    .lineWidth(width)
+    .moveTo(x, y)
+    .lineTo(x + measure, y)
+    .stroke('#000000');
+};
+
+/** The half-inked pointer on the head's rule: this column is the one suggested. */
+const pointer = (pdf: Pdf, x: number, y: number): void => {
+  pdf
+    .lineWidth(0.75)
+    .moveTo(x - 5, y - 8)
+    .lineTo(x + 5, y - 8)
+    .lineTo(x, y)
+    .closePath()
+    .stroke('#000000');
+  pdf
+    .moveTo(x, y - 8)
+    .lineTo(x + 5, y - 8)
+    .lineTo(x, y)
+    .closePath()
+    .fill('#000000');
+};
+
+/** The table as slices: its head (again on every page it runs on to), then a slice a row. */
+export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag | null): Slice[] {
+  const widths = widthsOf(table, measure);
+  const at = (column: number): number => widths.slice(0, column).reduce((sum, w) => sum + w + CELL_GAP, 0);
+  const node = tag('Table', parent);
+  const body = tag('TBody', node);
+
+  const cells = (runs: readonly (readonly Run[])[], setting: typeof BODY): Line[][] =>
+    table.columns.map((_, i) => breakLines(pdf, runs[i] ?? [], setting, widths[i] ?? measure));
+  const drawCells = (
+    p: Pdf,
+    lines: readonly Line[][],
+    x: number,
+    y: number,
+    setting: typeof BODY,
+    wrap: (i: number, draw: () => void) => void,
+  ): void => {
+    lines.forEach((cell, i) =>
+      wrap(i, () => setLines(p, cell, x + at(i), y, widths[i] ?? measure, setting, table.columns[i]?.align ?? 'start')),
+    );
+  };
+
+  const headLines = cells(
+    table.columns.map((c, i) => [
+      {
+        text: i === table.pointedColumn && table.pointedNote !== '' ? `${table.pointedNote} ${c.title}` : c.title,
+        ...(i === table.pointedColumn ? { bold: true, italic: false } : {}),
+      },
+    ]),
+    CAPTION,
+  );
+  const hasHead = table.columns.some((c) => c.title !== '');
+  const headHeight = hasHead
+    ? Math.max(...headLines.map((l) => l.length)) * CAPTION.leadPt + PAD + (table.pointedColumn === null ? 1 : 7)
+    : 1;
+  const drawHead = (tags: Tagger, p: Pdf, x: number, y: number, isRepeat: boolean): void => {
+    const row = tag('TR', tag('THead', node));
+    const draw = (): void =>
+      drawCells(p, headLines, x, y, CAPTION, (_i, set) => (isRepeat ? set() : tags.in(tag('TH', row, { scope: 'Column' }), set)));
+    if (hasHead) {
+      if (isRepeat) tags.artifact(draw);
+      else draw();
+    }
+    tags.artifact(() => {
+      rule(p, x, y + headHeight - 1, measure, 0.9);
+      if (table.pointedColumn !== null)
+        pointer(p, x + at(table.pointedColumn) + (widths[table.pointedColumn] ?? 0) - 18, y + headHeight - 1);
+    });
+  };
+  const headSlice = (isRepeat: boolean): Slice => ({
+    height: headHeight,
+    before: 12,
+    withNext: true,
+    repeat: null,
+    newPage: false,
+    draw: (p, x, y, tags) => drawHead(tags, p, x, y, isRepeat),
+  });
+  const again = headSlice(true);
+
+  const rows = table.rows.map((row): Slice => {
+    const runs = row.strong === true ? row.cells.map((cell) => cell.map((run) => ({ ...run, bold: true }))) : row.cells;
+    const pointed = table.pointedColumn;
+    const lines = cells(
+      runs.map((cell, i) => (i === pointed ? cell.map((run) => ({ ...run, bold: true })) : cell)),
+      BODY,
+    );
+    const height = Math.max(1, ...lines.map((l) => l.length)) * BODY.leadPt + PAD * 2;
+    const tr = tag('TR', body);
+    return {
+      height,
+      before: 0,
+      withNext: false,
+      repeat: again,
+      newPage: false,
+      draw: (p, x, y, tags) => {
+        drawCells(p, lines, x, y + PAD, BODY, (i, set) => tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), set));
+        if (row.rule !== false) tags.artifact(() => rule(p, x, y + height, measure, row.strong === true ? 0.9 : 0.5));
+      },
+    };
+  });
+  return [headSlice(false), ...rows];
+}
