@@ -1,0 +1,58 @@
+/** The price of the material a unit area beside what is common, so that a slip of ten shows. */
+import { SQUARE_FOOT_M2 } from '../measure/area.ts';
+import { INCH_M } from '../measure/length-units.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { exact, over, roundHalfUp, times } from './exact.ts';
+import { formatMoney } from './money.ts';
+
+/** Material alone at 3/8 in, US cents a square foot. Common practice, no source. */
+export const COMMON_MATERIAL = { currency: 'USD', thicknessM: 0.375 * INCH_M, leastMinor: 200, mostMinor: 300 } as const;
+/** Past this factor outside the band a figure is more likely a slip than a price. */
+const SLIP_FACTOR = 3;
+
+/** A price a unit area. */
+export type PerArea = {
+  /** Whole minor units a square foot, or a square metre for a metric business. */
+  readonly minor: number;
+  /** The material alone, brought to 3/8 in; null where no depth or no band is known. */
+  readonly materialAtCommonMinor: number | null;
+  readonly verdict: 'usual' | 'below' | 'above' | 'slip' | 'no-band';
+  readonly message: string;
+};
+
+/**
+ * The price a unit area, and the material's own against common practice.
+ * @param priceMinor everything before tax
+ * @param materialCostMinor what the bags alone cost
+ * @param meanDepthM null when the fill is not known
+ */
+export function pricePerArea(
+  priceMinor: number,
+  materialCostMinor: number,
+  areaM2: number,
+  meanDepthM: number | null,
+  currency: string,
+  units: UnitSystem,
+  locale?: string,
+): PerArea | null {
+  if (!(areaM2 > 0)) return null;
+  const unit = units === 'us' ? exact(SQUARE_FOOT_M2) : exact(1);
+  const minor = roundHalfUp(over(times(exact(priceMinor), unit), exact(areaM2)));
+  const unitName = units === 'us' ? 'a square foot' : 'a square metre';
+  const plain = `${formatMoney(minor, currency, locale)} ${unitName} in all.`;
+  if (currency !== COMMON_MATERIAL.currency || meanDepthM === null || !(meanDepthM > 0) || materialCostMinor === 0) {
+    return { minor, materialAtCommonMinor: null, verdict: 'no-band', message: plain };
+  }
+  const a = times(times(exact(materialCostMinor), exact(SQUARE_FOOT_M2)), exact(COMMON_MATERIAL.thicknessM));
+  const common = roundHalfUp(over(a, times(exact(areaM2), exact(meanDepthM))));
+  const verdict = verdictOf(common);
+  const says = `${formatMoney(common, currency, locale)} a square foot for material at ⅜″; common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
+  const tail = verdict === 'slip' ? '. That is far off: check the bag’s price, its yield and the room’s measures for a slip of ten.' : '.';
+  return { minor, materialAtCommonMinor: common, verdict, message: `${plain} ${says}${tail}` };
+}
+
+function verdictOf(common: number): PerArea['verdict'] {
+  if (common > COMMON_MATERIAL.mostMinor * SLIP_FACTOR || common * SLIP_FACTOR < COMMON_MATERIAL.leastMinor) return 'slip';
+  if (common < COMMON_MATERIAL.leastMinor) return 'below';
+  return common > COMMON_MATERIAL.mostMinor ? 'above' : 'usual';
+}

@@ -1,0 +1,206 @@
+/** From what a job takes to what it costs: one line a thing, each with its reason. */
+import type { EstimateChoices } from '../book/job.ts';
+import type { Problem } from '../material/problem.ts';
+import type { RoomTakeoff } from '../material/takeoff.ts';
+import { formatArea } from '../measure/area.ts';
+import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
+import { formatDistance, formatLength } from '../measure/length-format.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatVolume } from '../measure/volume.ts';
+import { formatYield } from '../material/contradictions.ts';
+import { exact, plus, roundHalfUp, times } from './exact.ts';
+import type { CostInput } from './cost-input.ts';
+import { laborLines } from './labor-lines.ts';
+import type { CostLine, LineKind, LineUnit } from './line.ts';
+import { formatMoney } from './money.ts';
+import { pooledLines } from './pooled-lines.ts';
+import { priceOnDay } from './price-on-day.ts';
+import { rateWords } from './rate-words.ts';
+
+/** The lines, and what was missing for them. */
+export type CostLines = { readonly lines: readonly CostLine[]; readonly problems: readonly Problem[] };
+
+/** Every cost line of a job, room by room and then for the whole job. Lines that come to nothing are left out. */
+export function costLines(input: CostInput): CostLines {
+  const problems: Problem[] = [];
+  const pooled = pooledLines(input, problems);
+  const lines = input.rooms.flatMap((room) => [
+    ...bagLine(room, input, problems),
+    ...pooled.filter((line) => line.roomId === room.room.roomId),
+    ...sundryLines(room, input),
+    ...laborLines(room, input),
+    ...addedLines(input, room.room.roomId),
+  ]);
+  const known = new Set(input.rooms.map((room) => room.room.roomId));
+  const loose = input.added.filter((line) => line.roomId === null || !known.has(line.roomId));
+  return { lines: [...lines, ...travelLine(input), ...loose.map((line) => addedLine(line, null))], problems };
+}
+
+function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): CostLine[] {
+  const { business } = input;
+  const { bags, sheet, materialId } = room;
+  if (bags === null || sheet === null || materialId === null || bags.quotedBags === 0) return [];
+  const material = input.materials.find((m) => m.id === materialId);
+  const price = material === undefined ? null : priceOnDay(material, input.day);
+  if (material !== undefined && price === null) {
+    problems.push({
+      key: `price:${materialId}`,
+      roomId: room.room.roomId,
+      message: `${material.name} has no price: type what one ${material.container.name} costs in Materials.`,
+      stops: true,
+    });
+  }
+  const each = price?.minor ?? 0;
+  const { locale, units, currency } = business;
+  const volume = room.room.volume?.likelyM3 ?? 0;
+  const eachM3 = room.aggregate?.yieldM3 ?? sheet.yieldM3.value;
+  const reason =
+    `${formatVolume(volume, units, locale)} and ${formatPercent(room.lossShare, 0, locale)} loss at ${formatYield(eachM3, units, locale)} a bag` +
+    `${room.aggregate === null ? '' : ' with aggregate'} is ${formatNumber(bags.exactBags, { least: 1, most: 1 }, locale)} bags; ` +
+    `${bags.quotedBags} do ${formatPercent(1 - bags.chanceShort, 0, locale)} of the time. ${formatMoney(each, currency, locale)} a bag.`;
+  return [
+    {
+      key: `${input.roomKey(room.room.roomId)}/bags`,
+      roomId: room.room.roomId,
+      kind: 'material',
+      name: sheet.name,
+      quantity: bags.quotedBags,
+      unit: 'bag',
+      quantityWords: `${formatNumber(bags.quotedBags, { most: 0 }, locale)} ${bags.quotedBags === 1 ? 'bag' : 'bags'}`,
+      unitCostMinor: each,
+      costMinor: each * bags.quotedBags,
+      leastCostMinor: each * Math.min(bags.leastBags, bags.quotedBags),
+      mostCostMinor: each * Math.max(bags.mostBags, bags.quotedBags),
+      taxId: business.pricing.materialTaxId,
+      reason,
+      source: sheet.yieldM3.source,
+    },
+  ];
+}
+
+function sundryLines(room: RoomTakeoff, input: CostInput): CostLine[] {
+  const { business } = input;
+  const { costs, units, locale, currency, pricing } = business;
+  const roomId = room.room.roomId;
+  const line = (key: string, kind: LineKind, name: string, quantity: number, unit: LineUnit, words: string, rate: number): CostLine[] => {
+    const costMinor = roundHalfUp(times(exact(quantity), exact(rate)));
+    if (costMinor === 0) return [];
+    return [
+      {
+        key: `${input.roomKey(roomId)}/${key}`,
+        roomId,
+        kind,
+        name,
+        quantity,
+        unit,
+        quantityWords: words,
+        unitCostMinor: rate,
+        costMinor,
+        leastCostMinor: costMinor,
+        mostCostMinor: costMinor,
+        taxId: kind === 'material' ? pricing.materialTaxId : pricing.laborTaxId,
+        reason: `${words} at ${rateWords(rate, unit, units, currency, locale)}.`,
+        source: 'business',
+      },
+    ];
+  };
+  const length = (m: number) => formatLength(m, units, locale);
+  const area = (m2: number) => formatArea(m2, units, locale);
+  const { room: amounts } = room;
+  return [
+    ...line('edges', 'material', 'Perimeter strip', amounts.perimeterM, 'm', length(amounts.perimeterM), costs.perimeterStripMMinor),
+    ...line('dams', 'material', 'Dams at doorways', room.damM, 'm', length(room.damM), costs.damMMinor),
+    ...line('cracks', 'material', 'Crack filler', amounts.crackM, 'm', length(amounts.crackM), costs.crackFillerMMinor),
+    ...line('reinforcement', 'material', 'Reinforcement', amounts.reinforceM2, 'm2', area(amounts.reinforceM2), costs.reinforcementM2Minor),
+    ...line('sealer', 'material', 'Sealer', amounts.sealM2, 'm2', area(amounts.sealM2), costs.sealerM2Minor),
+    ...line('abrade', 'labor', 'Abrade the surface', amounts.abradeM2, 'm2', area(amounts.abradeM2), costs.abradeM2Minor),
+    ...grindLine(room, input),
+    ...line(
+      'disposal',
+      'other',
+      'Disposal',
+      room.disposal.massKg,
+      'kg',
+      formatMass(room.disposal.massKg, units, locale),
+      costs.disposalKgMinor,
+    ),
+  ];
+}
+
+function grindLine(room: RoomTakeoff, input: CostInput): CostLine[] {
+  const { costs, units, locale, currency, pricing } = input.business;
+  const { areaM2, volumeM3 } = room.room.grind;
+  const costMinor = roundHalfUp(plus(times(exact(areaM2), exact(costs.grindM2Minor)), times(exact(volumeM3), exact(costs.grindM3Minor))));
+  if (costMinor === 0) return [];
+  const words = formatArea(areaM2, units, locale);
+  return [
+    {
+      key: `${input.roomKey(room.room.roomId)}/grind`,
+      roomId: room.room.roomId,
+      kind: 'labor',
+      name: 'Grind the high spots',
+      quantity: areaM2,
+      unit: 'm2',
+      quantityWords: words,
+      unitCostMinor: null,
+      costMinor,
+      leastCostMinor: costMinor,
+      mostCostMinor: costMinor,
+      taxId: pricing.laborTaxId,
+      reason: `${words} at ${rateWords(costs.grindM2Minor, 'm2', units, currency, locale)}, and ${formatVolume(volumeM3, units, locale)} taken off at ${rateWords(costs.grindM3Minor, 'm3', units, currency, locale)}.`,
+      source: 'business',
+    },
+  ];
+}
+
+function travelLine(input: CostInput): CostLine[] {
+  const { business, travelKm, days } = input;
+  const { units, locale, currency, costs, pricing } = business;
+  if (travelKm === null) return [];
+  const km = travelKm * 2 * days;
+  const costMinor = roundHalfUp(times(exact(km), exact(costs.travelKmMinor)));
+  if (costMinor === 0) return [];
+  const dayWords = `${formatNumber(days, { most: 1 }, locale)} ${days === 1 ? 'day' : 'days'}`;
+  return [
+    {
+      key: 'travel',
+      roomId: null,
+      kind: 'other',
+      name: 'Travel',
+      quantity: km,
+      unit: 'km',
+      quantityWords: formatDistance(km, units, locale),
+      unitCostMinor: costs.travelKmMinor,
+      costMinor,
+      leastCostMinor: costMinor,
+      mostCostMinor: costMinor,
+      taxId: pricing.laborTaxId,
+      reason: `${formatDistance(travelKm, units, locale)} there and as much back on ${dayWords}, at ${rateWords(costs.travelKmMinor, 'km', units, currency, locale)}.`,
+      source: 'business',
+    },
+  ];
+}
+
+function addedLines(input: CostInput, roomId: string): CostLine[] {
+  return input.added.filter((line) => line.roomId === roomId).map((line) => addedLine(line, roomId));
+}
+
+function addedLine(line: EstimateChoices['added'][number], roomId: string | null): CostLine {
+  return {
+    key: `added/${line.id}`,
+    roomId,
+    kind: line.kind,
+    name: line.name,
+    quantity: 1,
+    unit: 'job',
+    quantityWords: formatNumber(1, { most: 0 }, DEFAULT_LOCALE),
+    unitCostMinor: line.costMinor,
+    costMinor: line.costMinor,
+    leastCostMinor: line.costMinor,
+    mostCostMinor: line.costMinor,
+    taxId: line.taxId,
+    reason: 'Entered by hand.',
+    source: 'entered',
+  };
+}

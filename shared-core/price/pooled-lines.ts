@@ -1,0 +1,104 @@
+/** Things bought for the job and shared by its rooms: whole jugs of primer, whole bags of aggregate. */
+import type { Material } from '../book/material.ts';
+import { containersFor, perContainer, type NeedUnit } from '../material/containers.ts';
+import type { Problem } from '../material/problem.ts';
+import { substrateWords } from '../material/primer.ts';
+import type { RoomTakeoff } from '../material/takeoff.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import { apportion } from './apportion.ts';
+import type { CostInput } from './cost-input.ts';
+import { exact } from './exact.ts';
+import type { CostLine } from './line.ts';
+import { formatMoney } from './money.ts';
+import { priceOnDay } from './price-on-day.ts';
+
+type Share = { readonly room: RoomTakeoff; readonly amount: number; readonly how: string };
+
+/** Primer and aggregate: whole containers for the job, their cost shared by need to the last minor unit. */
+export function pooledLines(input: CostInput, problems: Problem[]): CostLine[] {
+  const { units, locale } = input.business;
+  const byPrimer = new Map<string, Share[]>();
+  for (const room of input.rooms) {
+    const need = room.primer;
+    if (need === null || need.neatL <= 0) continue;
+    const coats = `${need.coats} ${need.coats === 1 ? 'coat' : 'coats'} on ${substrateWords(need.substrate)}`;
+    const thinned = need.waterParts > 0 ? `, 1 to ${formatNumber(need.waterParts, { most: 1 }, locale)} with water` : ', neat';
+    const how = `${coats}${thinned}: ${formatLiquid(need.neatL, units, locale)}`;
+    byPrimer.set(need.primerId, [...(byPrimer.get(need.primerId) ?? []), { room, amount: need.neatL, how }]);
+  }
+  const primers = [...byPrimer].flatMap(([id, shares]) => {
+    const primer = input.materials.find((material) => material.id === id);
+    return primer === undefined ? [] : shared(primer, 'primer', 'L', shares, input, problems);
+  });
+  const stones = input.rooms.flatMap((room): Share[] =>
+    room.aggregate === null || room.aggregate.totalKg <= 0
+      ? []
+      : [
+          {
+            room,
+            amount: room.aggregate.totalKg,
+            how: `${formatMass(room.aggregate.aggregateKg, units, locale)} to a bag: ${formatMass(room.aggregate.totalKg, units, locale)}`,
+          },
+        ],
+  );
+  const aggregate = input.materials.find((material) => material.kind === 'aggregate' && material.deletedAt === null);
+  if (stones.length > 0 && aggregate === undefined) {
+    problems.push({
+      key: 'no-aggregate',
+      roomId: null,
+      message: 'Aggregate is needed, but the materials book has none: add its sheet and price.',
+      stops: true,
+    });
+  }
+  return [
+    ...primers,
+    ...(aggregate === undefined || stones.length === 0 ? [] : shared(aggregate, 'aggregate', 'kg', stones, input, problems)),
+  ];
+}
+
+function shared(
+  material: Material,
+  key: string,
+  unit: NeedUnit & ('L' | 'kg'),
+  shares: readonly Share[],
+  input: CostInput,
+  problems: Problem[],
+): CostLine[] {
+  const { locale, currency, units, pricing } = input.business;
+  const each = perContainer(material, unit);
+  const price = priceOnDay(material, input.day);
+  if (!each.ok) problems.push({ key: `container:${material.id}`, roomId: null, message: each.message, stops: true });
+  if (price === null) {
+    const message = `${material.name} has no price: type what one ${material.container.name} costs in Materials.`;
+    problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });
+  }
+  const need = shares.reduce((sum, share) => sum + share.amount, 0);
+  const containers = each.ok ? containersFor(need, each.value, 0).needed : 0;
+  const totalMinor = containers * (price?.minor ?? 0);
+  const costs = apportion(
+    totalMinor,
+    shares.map((share) => exact(share.amount)),
+  );
+  const bought = `${containers} whole ${material.container.name}${containers === 1 ? '' : 's'} at ${formatMoney(price?.minor ?? 0, currency, locale)}`;
+  return shares.map(({ room, amount, how }, index): CostLine => {
+    const costMinor = costs[index] ?? 0;
+    return {
+      key: `${input.roomKey(room.room.roomId)}/${key}`,
+      roomId: room.room.roomId,
+      kind: 'material',
+      name: material.name,
+      quantity: amount,
+      unit,
+      quantityWords: unit === 'L' ? formatLiquid(amount, units, locale) : formatMass(amount, units, locale),
+      unitCostMinor: null,
+      costMinor,
+      leastCostMinor: costMinor,
+      mostCostMinor: costMinor,
+      taxId: pricing.materialTaxId,
+      reason: `${how}. ${bought}${shares.length > 1 ? ', shared with the other rooms by what each takes' : ''}.`,
+      source: material.typical ? 'typical' : 'bag',
+    };
+  });
+}

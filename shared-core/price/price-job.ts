@@ -1,0 +1,243 @@
+/** A job priced: every line, what is asked, tax, payments, range and what is left over for the business. */
+import type { Business } from '../book/business.ts';
+import type { EstimateChoices } from '../book/job.ts';
+import type { Problem } from '../material/problem.ts';
+import { formatMoney } from './money.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { apportion } from './apportion.ts';
+import { pricePerArea, type PerArea } from './common-band.ts';
+import type { CostInput } from './cost-input.ts';
+import { costLines } from './cost-lines.ts';
+import { exact, isBelow, ONE, roundHalfUp, times, type Exact } from './exact.ts';
+import type { CostLine, PricedLine } from './line.ts';
+import { explainShare, priceFactor, priceOf } from './markup.ts';
+import { priceLines, withOverrides } from './price-lines.ts';
+import { payments, type PaymentStage } from './stages.ts';
+import { taxOn, type TaxTotal } from './tax.ts';
+
+/** What one room is asked, and what the whole job's own lines add to it. */
+export type RoomPrice = {
+  readonly roomId: string;
+  readonly name: string;
+  readonly costMinor: number;
+  /** Its own lines, before and after the discount. */
+  readonly priceMinor: number;
+  readonly netMinor: number;
+  /** With its part of travel, contingency and the like: these add to the job's net. */
+  readonly allInMinor: number;
+};
+
+/** Every figure of a priced job, whole minor units. */
+export type PricedJob = {
+  readonly currency: string;
+  readonly lines: readonly PricedLine[];
+  readonly rooms: readonly RoomPrice[];
+  readonly costMinor: number;
+  /** Before discount and tax. */
+  readonly priceMinor: number;
+  readonly discountMinor: number;
+  /** Before tax. */
+  readonly netMinor: number;
+  readonly taxes: readonly TaxTotal[];
+  readonly taxMinor: number;
+  readonly totalMinor: number;
+  /** Net less cost, and as a share of the net; null when nothing is asked. */
+  readonly leftMinor: number;
+  readonly marginShare: number | null;
+  /** Net at the least and the most of the estimate's own range, at the same terms. */
+  readonly range: { readonly leastMinor: number; readonly mostMinor: number };
+  readonly stages: readonly PaymentStage[];
+  readonly depositMinor: number;
+  readonly perArea: PerArea | null;
+  /** Markup or margin in a sentence. */
+  readonly methodWords: string;
+  readonly problems: readonly Problem[];
+};
+
+/** Prices a job from its takeoffs, its business and its choices. */
+export type PriceInput = CostInput & {
+  readonly choices: Pick<EstimateChoices, 'overrides' | 'discountMinor' | 'discountNote' | 'stages'>;
+  readonly areaM2: number;
+  readonly meanDepthM: number | null;
+};
+
+/** Prices a job. Nothing is stored but whole minor units; what cannot be priced is named in `problems`. */
+export function priceJob(input: PriceInput): PricedJob {
+  const { business, choices } = input;
+  const { pricing, currency, locale, units } = business;
+  const { lines: work, problems: costProblems } = costLines(input);
+  const problems: Problem[] = [...costProblems];
+  const factorRead = priceFactor(pricing.method, pricing.share);
+  if (!factorRead.ok) problems.push(whole('pricing', factorRead.message, true));
+  const factor = factorRead.ok ? factorRead.value : ONE;
+  const reckoned = [...work, ...contingencyLine(withOverrides(work, choices.overrides), business)];
+  const beforeLeast = priceLines(reckoned, choices.overrides, factor, pricing.rounding);
+  const priced = [...beforeLeast, ...leastChargeLine(beforeLeast, choices.overrides, business)];
+  const priceMinor = sum(priced, (line) => line.priceMinor);
+  const discountMinor = Math.min(choices.discountMinor, priceMinor);
+  if (choices.discountMinor > priceMinor) {
+    problems.push(
+      whole(
+        'discount',
+        `The discount of ${formatMoney(choices.discountMinor, currency, locale)} is more than the price: only ${formatMoney(priceMinor, currency, locale)} can be taken off.`,
+        true,
+      ),
+    );
+  }
+  const discounts = apportion(
+    discountMinor,
+    priced.map((line) => exact(line.priceMinor)),
+  );
+  const net = priced.map((line, index) => ({
+    ...line,
+    discountMinor: discounts[index] ?? 0,
+    netMinor: line.priceMinor - (discounts[index] ?? 0),
+  }));
+  const tax = taxOn(net, business.taxRates, pricing.rounding);
+  for (const id of tax.unknown)
+    problems.push(
+      whole(`tax:${id}`, 'A line is taxed by a rate that is no longer among the business’s rates: choose its tax again.', true),
+    );
+  const lines = net.map((line, index) => ({ ...line, taxMinor: tax.lineTaxMinor[index] ?? null }));
+  const known = new Set(lines.map((line) => line.key));
+  for (const override of choices.overrides.filter((o) => !known.has(o.lineKey))) {
+    problems.push(
+      whole(
+        `override:${override.lineKey}`,
+        `A figure was changed by hand (“${override.note}”) on a line that is no longer there; the change does nothing now.`,
+        false,
+      ),
+    );
+  }
+  const netMinor = priceMinor - discountMinor;
+  const costMinor = sum(lines, (line) => line.costMinor);
+  const totalMinor = netMinor + tax.totalMinor;
+  const paid = payments(totalMinor, choices.stages, pricing);
+  if (paid.warning !== null) problems.push(whole('stages', paid.warning, true));
+  const bagCost = sum(
+    lines.filter((line) => line.unit === 'bag'),
+    (line) => line.costMinor,
+  );
+  const perArea = pricePerArea(netMinor, bagCost, input.areaM2, input.meanDepthM, currency, units, locale);
+  if (perArea?.verdict === 'slip') problems.push(whole('per-area', perArea.message, false));
+  return {
+    currency,
+    lines,
+    rooms: roomPrices(lines, input),
+    costMinor,
+    priceMinor,
+    discountMinor,
+    netMinor,
+    taxes: tax.byRate,
+    taxMinor: tax.totalMinor,
+    totalMinor,
+    leftMinor: netMinor - costMinor,
+    marginShare: netMinor === 0 ? null : (netMinor - costMinor) / netMinor,
+    range: netRange(lines, netMinor, factor),
+    stages: paid.stages,
+    depositMinor: paid.depositMinor,
+    perArea,
+    methodWords: explainShare(pricing.method, pricing.share),
+    problems,
+  };
+}
+
+function whole(key: string, message: string, stops: boolean): Problem {
+  return { key, roomId: null, message, stops };
+}
+
+/** The larger of the usual share of the cost and what the estimate's own range may still add to it; none at 0 %. */
+function contingencyLine(work: readonly CostLine[], business: Business): CostLine[] {
+  const { pricing, currency, locale } = business;
+  if (pricing.contingencyShare === 0) return [];
+  const costMinor = sum(work, (line) => line.costMinor);
+  const byShare = roundHalfUp(times(exact(costMinor), exact(pricing.contingencyShare)));
+  const byRange = sum(work, (line) => line.mostCostMinor - line.costMinor);
+  const amount = Math.max(byShare, byRange);
+  if (amount === 0) return [];
+  const share = `${formatPercent(pricing.contingencyShare, 1, locale)} of the cost is ${formatMoney(byShare, currency, locale)}`;
+  const range = `the estimate’s own range reaches ${formatMoney(byRange, currency, locale)} above it`;
+  return [
+    {
+      key: 'contingency',
+      roomId: null,
+      kind: 'other',
+      name: 'Contingency',
+      quantity: 1,
+      unit: 'job',
+      quantityWords: formatPercent(costMinor === 0 ? 0 : amount / costMinor, 1, locale),
+      unitCostMinor: amount,
+      costMinor: amount,
+      leastCostMinor: amount,
+      mostCostMinor: amount,
+      taxId: pricing.laborTaxId,
+      reason: `${share}; ${range}. The larger counts.`,
+      source: 'business',
+    },
+  ];
+}
+
+function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoices['overrides'], business: Business): PricedLine[] {
+  const { pricing, currency, locale } = business;
+  const asked = sum(lines, (line) => line.priceMinor);
+  const missing = pricing.minimumChargeMinor - asked;
+  if (missing <= 0 || asked === 0) return [];
+  const override = overrides.find((o) => o.lineKey === 'least-charge') ?? null;
+  const priceMinor = override === null ? missing : override.leftOut ? 0 : (override.priceMinor ?? missing);
+  return [
+    {
+      key: 'least-charge',
+      roomId: null,
+      kind: 'other',
+      name: 'Up to the least charge',
+      quantity: 1,
+      unit: 'job',
+      quantityWords: '',
+      unitCostMinor: null,
+      costMinor: 0,
+      leastCostMinor: 0,
+      mostCostMinor: 0,
+      taxId: pricing.laborTaxId,
+      reason: `The work comes to ${formatMoney(asked, currency, locale)}; no job is done under ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
+      source: 'business',
+      reckonedCostMinor: 0,
+      reckonedPriceMinor: missing,
+      priceMinor,
+      discountMinor: 0,
+      netMinor: priceMinor,
+      taxMinor: null,
+      override,
+      leftOut: override?.leftOut ?? false,
+    },
+  ];
+}
+
+function roomPrices(lines: readonly PricedLine[], input: PriceInput): RoomPrice[] {
+  const own = input.rooms.map(({ room }) => {
+    const mine = lines.filter((line) => line.roomId === room.roomId);
+    return {
+      roomId: room.roomId,
+      name: room.roomName,
+      costMinor: sum(mine, (line) => line.costMinor),
+      priceMinor: sum(mine, (line) => line.priceMinor),
+      netMinor: sum(mine, (line) => line.netMinor),
+    };
+  });
+  const loose = sum(lines, (line) => line.netMinor) - sum(own, (room) => room.netMinor);
+  const shares = apportion(
+    loose,
+    own.map((room) => exact(room.netMinor)),
+  );
+  return own.map((room, index) => ({ ...room, allInMinor: room.netMinor + (shares[index] ?? 0) }));
+}
+
+function netRange(lines: readonly PricedLine[], netMinor: number, factor: Exact): PricedJob['range'] {
+  const below = sum(lines, (line) => line.costMinor - line.leastCostMinor);
+  const above = sum(lines, (line) => line.mostCostMinor - line.costMinor);
+  const least = exact(netMinor - roundHalfUp(priceOf(below, factor)));
+  return { leastMinor: isBelow(least, exact(0)) ? 0 : roundHalfUp(least), mostMinor: netMinor + roundHalfUp(priceOf(above, factor)) };
+}
+
+function sum<T>(of: readonly T[], amount: (item: T) => number): number {
+  return of.reduce((total, item) => total + amount(item), 0);
+}

@@ -1,0 +1,69 @@
+/** From cost lines to prices: overrides, markup or margin, rounding by line or once over all. */
+import type { Pricing } from '../book/business.ts';
+import type { EstimateChoices } from '../book/job.ts';
+import { apportion } from './apportion.ts';
+import { roundHalfUp, sumExact, type Exact } from './exact.ts';
+import type { CostLine, PricedLine } from './line.ts';
+import { priceOf } from './markup.ts';
+
+type Overrides = EstimateChoices['overrides'];
+
+/** Costs as they stand after a person's changes: what counts is what was typed. */
+export function withOverrides(lines: readonly CostLine[], overrides: Overrides): CostLine[] {
+  const byKey = new Map(overrides.map((override) => [override.lineKey, override]));
+  return lines.map((line) => {
+    const override = byKey.get(line.key);
+    if (override === undefined) return line;
+    const costMinor = override.leftOut ? 0 : (override.costMinor ?? line.costMinor);
+    const isChanged = override.leftOut || override.costMinor !== null;
+    return isChanged ? { ...line, costMinor, leastCostMinor: costMinor, mostCostMinor: costMinor } : line;
+  });
+}
+
+/**
+ * Prices the lines. Rounding by line rounds each price; by total, the exact prices are added, rounded once and shared
+ * out again, so that the lines still add to what is asked.
+ * @param reckoned lines as reckoned, before any override
+ * @param overrides a person's changes: a typed price stands as typed
+ * @param factor cost to price
+ * @param rounding the business's way
+ */
+export function priceLines(
+  reckoned: readonly CostLine[],
+  overrides: Overrides,
+  factor: Exact,
+  rounding: Pricing['rounding'],
+): PricedLine[] {
+  const byKey = new Map(overrides.map((override) => [override.lineKey, override]));
+  const lines = withOverrides(reckoned, overrides);
+  const reckonedPrices = rounded(reckoned, factor, rounding);
+  const fixed = lines.map((line) => {
+    const override = byKey.get(line.key);
+    if (override === undefined) return null;
+    return override.leftOut ? 0 : override.priceMinor;
+  });
+  const free = lines.filter((_, index) => fixed[index] === null || fixed[index] === undefined);
+  const freePrices = rounded(free, factor, rounding);
+  let next = 0;
+  return lines.map((line, index) => {
+    const priceMinor = fixed[index] ?? freePrices[next++] ?? 0;
+    const before = reckoned[index];
+    const override = byKey.get(line.key) ?? null;
+    return {
+      ...line,
+      reckonedCostMinor: before?.costMinor ?? line.costMinor,
+      reckonedPriceMinor: reckonedPrices[index] ?? 0,
+      priceMinor,
+      discountMinor: 0,
+      netMinor: priceMinor,
+      taxMinor: null,
+      override,
+      leftOut: override?.leftOut ?? false,
+    };
+  });
+}
+
+function rounded(lines: readonly CostLine[], factor: Exact, rounding: Pricing['rounding']): number[] {
+  const prices = lines.map((line) => priceOf(line.costMinor, factor));
+  return rounding === 'line' ? prices.map(roundHalfUp) : apportion(roundHalfUp(sumExact(prices)), prices);
+}

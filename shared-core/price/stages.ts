@@ -1,0 +1,42 @@
+/** When the money is due, in amounts that add to the total to the last minor unit. */
+import type { Pricing } from '../book/business.ts';
+import type { EstimateChoices } from '../book/job.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { splitInStages } from './apportion.ts';
+
+/** One payment. */
+export type PaymentStage = EstimateChoices['stages'][number] & { readonly amountMinor: number };
+
+/** The payments, and a sentence when their shares do not make a whole. */
+export type Payments = { readonly stages: readonly PaymentStage[]; readonly depositMinor: number; readonly warning: string | null };
+
+const WHOLE_TOLERANCE = 1e-9;
+
+/**
+ * The payments of a quote.
+ * @param totalMinor tax included
+ * @param stages the job's own; none means a deposit and the rest
+ * @param pricing for the business's deposit
+ */
+export function payments(totalMinor: number, stages: EstimateChoices['stages'], pricing: Pick<Pricing, 'depositShare'>): Payments {
+  const asked = stages.length > 0 ? stages : usualStages(pricing.depositShare);
+  const sum = asked.reduce((total, stage) => total + stage.share, 0);
+  const amounts = splitInStages(
+    totalMinor,
+    asked.map((stage) => stage.share),
+  );
+  const priced = asked.map((stage, index) => ({ ...stage, amountMinor: amounts[index] ?? 0 }));
+  const isWhole = Math.abs(sum - 1) <= WHOLE_TOLERANCE;
+  return {
+    stages: priced,
+    depositMinor: priced.filter((stage) => stage.due === 'on-acceptance').reduce((total, stage) => total + stage.amountMinor, 0),
+    warning: isWhole ? null : `The payments add to ${formatPercent(sum, 1)}: they are shared in that proportion. Make them 100 %.`,
+  };
+}
+
+function usualStages(depositShare: number): EstimateChoices['stages'] {
+  const deposit = { name: 'Deposit', share: depositShare, due: 'on-acceptance' as const };
+  // Taken from the whole in decimals, so that 0.3 leaves 0.7 and not a hair less.
+  const rest = { name: 'The rest', share: Number((1 - depositShare).toFixed(12)), due: 'on-handover' as const };
+  return [deposit, rest].filter((stage) => stage.share > 0);
+}
