@@ -143,7 +143,7 @@ function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] 
         number: strips.length + 1,
         bay: bayIndex,
         roomId: bay.roomId,
-        inBay,
+        inRoom: strips.filter((strip) => strip.roomId === bay.roomId).length + 1,
         pieces,
         areaM2: areaOf(pieces),
         volumeM3: profile.volumeM3,

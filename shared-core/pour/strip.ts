@@ -10,8 +10,8 @@ export type PourStrip = {
   /** Index of the bay it lies in. */
   readonly bay: number;
   readonly roomId: string;
-  /** From 1 within its bay. */
-  readonly inBay: number;
+  /** From 1 within its room: the number that log entries give. */
+  readonly inRoom: number;
   readonly pieces: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;

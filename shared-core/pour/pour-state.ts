@@ -1,0 +1,202 @@
+/** The state of a pour as its log tells it. Nothing is kept but the log: the same entries always give the same state. */
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import type { PourLayout } from './layout.ts';
+import { timedLog, type LogEntry } from './log-time.ts';
+
+/** What the log is read against. `layout` null: poured without a plan, so edges are known by the last batch only. */
+export type PourRecordPlan = {
+  readonly layout: PourLayout | null;
+  readonly healingMin: number;
+  readonly flowLifeMin: number;
+  readonly bagsPerBatch: number;
+};
+
+export type LoggedBatch = {
+  readonly number: number;
+  readonly bags: number;
+  readonly waterL: number | null;
+  /** Minutes on the log's scale; null when not logged. */
+  readonly mixedMin: number | null;
+  readonly landedMin: number | null;
+  /** From water to landing, or to now while it is in hand; null when the water was not logged. */
+  readonly ageMin: number | null;
+  readonly tooOld: boolean;
+  readonly roomId: string | null;
+  readonly strip: number | null;
+  readonly estimated: boolean;
+};
+
+export type OpenEdge = { readonly besideBatch: number; readonly ageMin: number; readonly leftMin: number };
+export type StripDone = {
+  readonly roomId: string;
+  readonly strip: number;
+  readonly min: number;
+  readonly bagsUsed: number;
+  readonly landed: number;
+};
+
+export type PourState = {
+  readonly phase: 'waiting' | 'pouring' | 'finished';
+  readonly nowMin: number;
+  readonly batches: readonly LoggedBatch[];
+  readonly landed: number;
+  readonly inHand: readonly LoggedBatch[];
+  /** The number the next batch to mix will have, and the next to land. */
+  readonly nextToMix: number;
+  readonly nextToLand: number;
+  readonly oldestEdge: OpenEdge | null;
+  readonly stripsDone: readonly StripDone[];
+  readonly bagsUsed: number;
+  /** Bags on site less bags used; below zero when the log and the stack disagree. */
+  readonly bagsLeft: number;
+  readonly bagsBrought: number;
+  readonly incidents: readonly LogEntry[];
+  readonly lastReading: Extract<PourEvent, { kind: 'reading' }> | null;
+  readonly lots: readonly string[];
+  /** Every entry, taken back or not. */
+  readonly entries: readonly LogEntry[];
+  /** The entry that undo would take back; null when there is none. */
+  readonly undoable: PourEvent | null;
+  /** Things to say that stop nothing. */
+  readonly notices: readonly string[];
+  readonly nextSeq: number;
+};
+
+/** Two landings closer than this are likely one, hit twice: nobody pours two batches within a second. */
+export const SAME_KEY_MIN = 1 / 60;
+
+/** The state of a pour at a moment. */
+export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[], nowAt: string): PourState {
+  const log = timedLog(events, nowAt);
+  const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone');
+  const notices = [...log.notices];
+  const batches = batchesOf(plan, live, log.nowMin, notices);
+  const landed = batches.filter((batch) => batch.landedMin !== null);
+  const inHand = batches.filter((batch) => batch.landedMin === null);
+  const bagsUsed = batches.reduce((sum, batch) => sum + batch.bags, 0);
+  const added = live.reduce((sum, { event }) => sum + (event.kind === 'bags-added' ? event.bags : 0), 0);
+  const stripsDone = stripsDoneOf(live);
+  const kinds = new Set(live.map(({ event }) => event.kind));
+  const finished = kinds.has('finished');
+  const bagsLeft = pour.bagsOnSite + added - bagsUsed;
+  if (bagsLeft < 0) {
+    notices.push('By the log more bags were mixed than were on site: count the stack, and log the bags that were added.');
+  } else if (!finished && bagsLeft < plan.bagsPerBatch && landed.length < (plan.layout?.batches.length ?? 0)) {
+    notices.push('By the log there is less than a full batch left on site: count the stack before mixing the next.');
+  }
+  const numbers = batches.map((batch) => batch.number);
+  const waiting = inHand.map((batch) => batch.number);
+  const highest = Math.max(0, ...numbers);
+  return {
+    phase: finished ? 'finished' : batches.length > 0 || kinds.has('started') ? 'pouring' : 'waiting',
+    nowMin: log.nowMin,
+    batches,
+    landed: landed.length,
+    inHand,
+    nextToMix: highest + 1,
+    nextToLand: waiting.length > 0 ? Math.min(...waiting) : highest + 1,
+    oldestEdge: finished ? null : oldestEdgeOf(plan, landed, stripsDone, log.nowMin),
+    stripsDone,
+    bagsUsed,
+    bagsLeft,
+    bagsBrought: pour.bagsOnSite + added,
+    incidents: live.filter(({ event }) => event.kind === 'incident'),
+    lastReading: live.reduce<Extract<PourEvent, { kind: 'reading' }> | null>(
+      (last, { event }) => (event.kind === 'reading' ? event : last),
+      null,
+    ),
+    lots: [...new Set(live.flatMap(({ event }) => (event.kind === 'lot' ? [event.lot] : [])))],
+    entries: log.entries,
+    undoable: live.filter(({ event }) => event.kind !== 'started').at(-1)?.event ?? null,
+    notices,
+    nextSeq: Math.max(0, ...events.map((event) => event.seq)) + 1,
+  };
+}
+
+function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
+  const found = new Map<number, { mixed: LogEntry | null; landed: LogEntry | null }>();
+  let lastLanding: LogEntry | null = null;
+  for (const entry of live) {
+    const { event } = entry;
+    if (event.kind !== 'mixed' && event.kind !== 'landed') continue;
+    const batch = found.get(event.batch) ?? { mixed: null, landed: null };
+    found.set(event.batch, batch);
+    if (event.kind === 'mixed') batch.mixed ??= entry;
+    else {
+      if (batch.landed) notices.push(`Batch ${event.batch} is logged as landed twice: undo one, or it counts once.`);
+      else if (lastLanding && !event.estimated && entry.min - lastLanding.min < SAME_KEY_MIN) {
+        notices.push(`Batch ${event.batch} was logged within a second of the one before: undo it if the key was hit twice.`);
+      }
+      batch.landed ??= entry;
+      lastLanding = entry;
+    }
+  }
+  return [...found.entries()]
+    .sort(([a], [b]) => a - b)
+    .map(([number, { mixed, landed }]) => {
+      const mixedEvent = mixed?.event.kind === 'mixed' ? mixed.event : null;
+      const landedEvent = landed?.event.kind === 'landed' ? landed.event : null;
+      const ageMin = mixed ? Math.max(0, (landed?.min ?? nowMin) - mixed.min) : null;
+      return {
+        number,
+        bags: mixedEvent?.bags ?? landedEvent?.bags ?? plan.bagsPerBatch,
+        waterL: mixedEvent?.waterL ?? null,
+        mixedMin: mixed?.min ?? null,
+        landedMin: landed?.min ?? null,
+        ageMin,
+        tooOld: ageMin !== null && ageMin > plan.flowLifeMin,
+        roomId: landedEvent?.roomId ?? null,
+        strip: landedEvent?.strip ?? null,
+        estimated: (mixed?.event.estimated ?? false) || (landed?.event.estimated ?? false),
+      };
+    });
+}
+
+function stripsDoneOf(live: readonly LogEntry[]): StripDone[] {
+  const done: StripDone[] = [];
+  const bags = new Map<number, number>();
+  const landed = new Set<number>();
+  for (const { event, min } of live) {
+    if (event.kind === 'mixed') bags.set(event.batch, event.bags);
+    if (event.kind === 'landed') {
+      if (!bags.has(event.batch)) bags.set(event.batch, event.bags);
+      landed.add(event.batch);
+    }
+    if (event.kind !== 'strip-finished' || done.some((d) => d.roomId === event.roomId && d.strip === event.strip)) continue;
+    // Only what is on the floor filled the strip: a batch still in hand goes to the next.
+    const bagsUsed = [...landed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
+    done.push({ roomId: event.roomId, strip: event.strip, min, bagsUsed, landed: landed.size });
+  }
+  return done;
+}
+
+/** The edge that has waited longest for its neighbor; null when nothing lies open. */
+function oldestEdgeOf(plan: PourRecordPlan, landed: readonly LoggedBatch[], done: readonly StripDone[], nowMin: number): OpenEdge | null {
+  const at = new Map(landed.map((batch) => [batch.number, batch.landedMin ?? nowMin]));
+  const edge = (batch: number, min: number): OpenEdge => ({
+    besideBatch: batch,
+    ageMin: nowMin - min,
+    leftMin: plan.healingMin - (nowMin - min),
+  });
+  const { layout } = plan;
+  if (!layout) {
+    const last = landed.reduce<LoggedBatch | null>((late, b) => ((b.landedMin ?? 0) >= (late?.landedMin ?? -1) ? b : late), null);
+    return last && last.landedMin !== null ? edge(last.number, last.landedMin) : null;
+  }
+  const isDone = (strip: number) => {
+    const s = layout.strips[strip - 1];
+    return s !== undefined && done.some((d) => d.roomId === s.roomId && d.strip === s.inRoom);
+  };
+  const closed = new Set(layout.strips.filter((s) => isDone(s.number)).map((s) => s.number));
+  let oldest: OpenEdge | null = null;
+  for (const seam of layout.seams) {
+    for (const point of seam.points) {
+      const since = at.get(point.older);
+      if (since === undefined || at.has(point.newer)) continue;
+      const newerStrip = seam.kind === 'batch' ? layout.batches[point.newer - 1]?.strip : seam.newer;
+      if (newerStrip !== undefined && closed.has(newerStrip)) continue;
+      if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(point.older, since);
+    }
+  }
+  return oldest;
+}
