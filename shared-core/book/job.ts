@@ -106,6 +106,8 @@ export const pourPlanSchema = z.strictObject({
   joints: z.array(z.strictObject({ id: idSchema, from: pointSchema, to: pointSchema })).max(12),
   crew: crewSchema,
   airTempC: finite,
+  /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
+  likelyMinutes: notNegative.nullable().optional(),
 });
 export type PourPlan = z.infer<typeof pourPlanSchema>;
 

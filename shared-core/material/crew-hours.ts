@@ -2,34 +2,31 @@
  * Hours of work before anything was simulated or learned. Every time here is common practice with no source and is
  * shown as typical; the pour's own simulation and the business's own record replace them.
  */
+import type { Crew } from '../book/job.ts';
+import type { LayerMaterial } from '../book/layer.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatDuration, MINUTE_S } from '../measure/duration.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
+import { hoursFor, type TYPICAL_HOURS } from '../prep/task-hours.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
 
-/** Minutes of one person, by what is done. */
+/** Minutes around a pour. */
 export const TYPICAL_MINUTES = {
-  /** Protect the way in, clear the room. */
-  protect: 30,
-  removeM2: 15,
-  vacuumM2: 2,
-  perimeterM: 1.5,
-  damEach: 12,
-  crackM: 6,
-  reinforceM2: 4,
-  primeCoatM2: 2.5,
-  sealM2: 5,
-  /** Wheeling in and stacking one bag. */
-  stageBag: 1,
   /** One mixing station, one batch: measure, mix, carry, scrape out. Two of them put twelve batches down in 45 minutes. */
   batch: 7.5,
   setUp: 30,
   washOut: 30,
+  /** Rolled or brushed on, a square metre. */
+  sealM2: 5,
 } as const;
 
 /** Two mix, one places. Common practice, no source. */
-export const TYPICAL_CREW = { mixers: 2, helpers: 2 } as const;
+export const USUAL_HANDS = { mixers: 2, helpers: 2 } as const;
+
+/** How long a pour lasts by its plan: simulated, or from the crew's own usual times. */
+export type PlannedMinutes = { readonly minutes: number; readonly source: 'planned' | 'simulated' };
 
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
@@ -39,13 +36,13 @@ export type TaskHours = {
   readonly helperHours: number;
   /** What it was reckoned from, in words. */
   readonly why: string;
-  readonly source: 'typical' | 'simulated';
+  readonly source: 'typical' | 'planned' | 'simulated';
 };
 
 /** What the hours are reckoned from. Metres, square metres, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
-  readonly removedM2: number;
+  readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];
   readonly perimeterM: number;
   readonly dams: number;
   readonly crackM: number;
@@ -57,8 +54,8 @@ export type WorkAmounts = {
   readonly lifts: number;
   readonly mixers: number;
   readonly helpers: number;
-  /** The simulation's likely time for the pour; null before there is a plan. */
-  readonly simulatedPourMin: number | null;
+  /** The pour's likely time by its plan; null before there is one. */
+  readonly planned: PlannedMinutes | null;
 };
 
 /** Minutes from the first batch to the last: batches shared among the mixing stations. */
@@ -68,54 +65,117 @@ export function typicalPourMinutes(batches: number, mixers: number): number {
 
 /** The hours of one room, task by task; tasks that take none are left out. */
 export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string): TaskHours[] {
-  const m = TYPICAL_MINUTES;
   const min = (value: number) => formatDuration(value * MINUTE_S, locale);
-  const num = (value: number) => formatNumber(value, { most: 0 }, locale);
+  const count = (value: number, one: string, many = `${one}s`) => `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? one : many}`;
   const area = (value: number) => formatArea(value, units, locale);
-  const task = (key: TaskHours['key'], name: string, minutes: number, amount: string): TaskHours[] =>
-    minutes > 0
-      ? [{ key, name, ownHours: minutes / 60, helperHours: 0, why: `${amount} in ${min(minutes)}, typical`, source: 'typical' }]
-      : [];
-  const pourMin = work.simulatedPourMin ?? typicalPourMinutes(work.batches, work.mixers);
-  const pours = Math.max(work.bags > 0 ? 1 : 0, work.lifts);
-  const people = (key: TaskHours['key'], name: string, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
+  const task = (key: TaskHours['key'], name: string, hours: number, amount: string): TaskHours[] =>
+    hours > 0 ? [{ key, name, ownHours: hours, helperHours: 0, why: `${amount} in ${min(hours * 60)}, typical`, source: 'typical' }] : [];
+  const crew = `${count(work.helpers, 'helper')} beside the owner`;
+  const together = (key: TaskHours['key'], name: string, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
     minutes > 0 ? [{ key, name, ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
-  const crew = `${num(work.helpers)} ${work.helpers === 1 ? 'helper' : 'helpers'} beside the owner`;
+  const pours = Math.max(work.bags > 0 ? 1 : 0, work.lifts);
+  const around = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
+  const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
+  const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
   return [
-    ...task('protect', 'Protect and clear', m.protect, 'the room and the way in'),
-    ...task('remove', 'Take up the old floor', work.removedM2 * m.removeM2, area(work.removedM2)),
-    ...task('vacuum', 'Vacuum', work.areaM2 * m.vacuumM2, area(work.areaM2)),
+    ...task('protect', 'Protect and clear', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
+    ...task('remove', 'Take up the old floor', removedHours, removedNames),
+    ...task('vacuum', 'Vacuum', hoursFor('vacuum', work.areaM2), area(work.areaM2)),
     ...task(
       'edges',
       'Perimeter strip and dams',
-      work.perimeterM * m.perimeterM + work.dams * m.damEach,
-      `${formatLength(work.perimeterM, units, locale)} of strip and ${num(work.dams)} dams`,
+      hoursFor('strip', work.perimeterM) + hoursFor('dam', work.dams),
+      `${formatLength(work.perimeterM, units, locale)} of strip and ${count(work.dams, 'dam')}`,
     ),
-    ...task('cracks', 'Fill cracks', work.crackM * m.crackM, formatLength(work.crackM, units, locale)),
-    ...task('reinforce', 'Lay reinforcement', work.reinforceM2 * m.reinforceM2, area(work.reinforceM2)),
+    ...task('cracks', 'Fill cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),
+    ...task('reinforce', 'Lay reinforcement', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
     ...task(
       'prime',
       'Prime',
-      work.areaM2 * work.primeCoats * m.primeCoatM2,
-      `${area(work.areaM2)}, ${num(work.primeCoats)} ${work.primeCoats === 1 ? 'coat' : 'coats'}`,
+      hoursFor('primeCoat', work.areaM2 * work.primeCoats),
+      `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`,
     ),
-    ...task('stage', 'Bring in and stack', work.bags * m.stageBag, `${num(work.bags)} bags`),
-    ...people(
+    ...task('stage', 'Bring in and stack', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
+    ...together(
       'set-up',
       'Set up and wash out',
-      pours * (m.setUp + m.washOut),
-      `${min(m.setUp + m.washOut)} for each of ${num(pours)} ${pours === 1 ? 'pour' : 'pours'}, ${crew}, typical`,
+      pours * around,
+      `${min(around)} for each of ${count(pours, 'pour')}, ${crew}, typical`,
       'typical',
     ),
-    ...people(
+    ...pourHours(work, min, count, crew, together, locale),
+    ...task('seal', 'Seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
+  ];
+}
+
+type Together = (key: TaskHours['key'], name: string, minutes: number, why: string, source: TaskHours['source']) => TaskHours[];
+
+function pourHours(
+  work: WorkAmounts,
+  min: (value: number) => string,
+  count: (value: number, one: string, many?: string) => string,
+  crew: string,
+  together: Together,
+  locale?: string,
+): TaskHours[] {
+  const { planned } = work;
+  if (planned !== null) {
+    const how = planned.source === 'simulated' ? 'by the pour plan’s simulation' : 'by the plan’s own times';
+    return together(
       'pour',
       'Pour',
-      pourMin,
-      work.simulatedPourMin === null
-        ? `${num(work.batches)} batches at ${formatNumber(m.batch, { most: 1 }, locale)} min over ${num(work.mixers)} mixing, ${crew}, typical`
-        : `${min(pourMin)} by the pour plan, ${crew}`,
-      work.simulatedPourMin === null ? 'typical' : 'simulated',
-    ),
-    ...task('seal', 'Seal', work.sealM2 * m.sealM2, area(work.sealM2)),
-  ];
+      planned.minutes,
+      `${count(work.batches, 'batch', 'batches')} in ${min(planned.minutes)} ${how}, ${crew}`,
+      planned.source,
+    );
+  }
+  const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
+  const why = `${count(work.batches, 'batch', 'batches')} at ${batchMin} min over ${formatNumber(work.mixers, { most: 0 }, locale)} mixing, ${crew}, typical`;
+  return together('pour', 'Pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
+}
+
+/** Which of the prep times a layer's removal goes by. */
+function liftWork(material: LayerMaterial): keyof typeof TYPICAL_HOURS {
+  switch (material) {
+    case 'floating-plank':
+    case 'foam-pad':
+      return 'liftPlank';
+    case 'carpet':
+    case 'underlay-felt':
+      return 'liftCarpet';
+    case 'ceramic-tile':
+    case 'stone-tile':
+    case 'terrazzo':
+    case 'thinset':
+      return 'liftTile';
+    case 'sheet-flooring':
+    case 'resilient-tile':
+    case 'membrane':
+      return 'liftSheet';
+    case 'boards':
+    case 'wood-flooring':
+    case 'plywood':
+    case 'particleboard':
+    case 'osb':
+      return 'liftBoards';
+    case 'adhesive-cutback':
+    case 'adhesive-other':
+    case 'adhesive-unknown':
+    case 'paint-or-sealer':
+      return 'scrapeAdhesive';
+    default:
+      return 'liftOther';
+  }
+}
+
+/**
+ * A pour's likely minutes from a crew's own usual times, before it was simulated: the mixing stations share the
+ * batches, a cart stands still while it empties, and stoppages come at their rate.
+ */
+export function crewPourMinutes(crew: Crew, batches: number): number {
+  if (batches <= 0) return 0;
+  const cycle = crew.measureMin.usual + crew.mixMin.usual + crew.scrapeMin.usual + (crew.carriers === 0 ? crew.carryMin.usual : 0);
+  const loads = crew.carry === 'cart' ? Math.ceil(batches / crew.cartBatches) : 0;
+  const working = (batches / crew.mixers) * cycle + loads * crew.emptyMin.usual + crew.spreadMin.usual;
+  return working * (1 + (crew.stoppagesPerHour / 60) * crew.stoppageMin.usual);
 }

@@ -4,7 +4,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { extendedBag, type ExtendedBag } from './aggregate.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
-import { taskHours, typicalPourMinutes, type TaskHours } from './crew-hours.ts';
+import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
 import { planLifts, type Depths, type ExtendChoice, type LiftPlan } from './lifts.ts';
 import { primerNeed, type PrimedSubstrate, type PrimerNeed } from './primer.ts';
 import type { Problem } from './problem.ts';
@@ -47,7 +47,8 @@ export type TakeoffChoices = {
   readonly bucketL: number;
   readonly mixers: number;
   readonly helpers: number;
-  readonly simulatedPourMin: number | null;
+  /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
+  readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
   readonly units: UnitSystem;
   readonly locale?: string | undefined;
 };
@@ -115,10 +116,11 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
         );
   if (weight?.within === false) say('weight', weight.message, false);
   const batches = water?.batches ?? 0;
+  const planned = choices.plannedMinutes?.(batches) ?? null;
   const hours = taskHours(
     {
       areaM2: room.areaM2,
-      removedM2: disposal.areaM2,
+      removed: room.removed,
       perimeterM: room.perimeterM,
       dams: dammed.length,
       crackM: room.crackM,
@@ -130,7 +132,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       lifts: lifts?.count ?? 0,
       mixers: choices.mixers,
       helpers: choices.helpers,
-      simulatedPourMin: choices.simulatedPourMin,
+      planned,
     },
     units,
     locale,
@@ -151,7 +153,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
     disposal,
     weight,
     hours,
-    pourMinutes: choices.simulatedPourMin ?? typicalPourMinutes(batches, choices.mixers),
+    pourMinutes: planned?.minutes ?? typicalPourMinutes(batches, choices.mixers),
     problems,
   };
 }

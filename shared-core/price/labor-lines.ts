@@ -55,7 +55,7 @@ function laborLine(key: string, name: string, tasks: readonly TaskHours[], room:
       mostCostMinor: total(Math.max(1, share(bags?.mostBags))),
       taxId: pricing.laborTaxId,
       reason,
-      source: tasks.some((task) => task.source === 'simulated') ? 'simulated' : 'typical',
+      source: tasks.find((task) => task.source !== 'typical')?.source ?? 'typical',
     },
   ];
 }

@@ -6,7 +6,7 @@ import type { FigureSource } from '../book/material.ts';
 export type LineKind = 'material' | 'labor' | 'other';
 
 /** Where a line's figures come from: the sheet, the business's own costs, a simulated pour, or a person's own entry. */
-export type LineSource = FigureSource | 'business' | 'simulated' | 'entered';
+export type LineSource = FigureSource | 'business' | 'planned' | 'simulated' | 'entered';
 
 /** Units a line's quantity is in, always SI inside. */
 export type LineUnit = 'bag' | 'container' | 'L' | 'kg' | 'm' | 'm2' | 'm3' | 'h' | 'km' | 'job';

@@ -232,8 +232,10 @@ function roomPrices(lines: readonly PricedLine[], input: PriceInput): RoomPrice[
 }
 
 function netRange(lines: readonly PricedLine[], netMinor: number, factor: Exact): PricedJob['range'] {
-  const below = sum(lines, (line) => line.costMinor - line.leastCostMinor);
-  const above = sum(lines, (line) => line.mostCostMinor - line.costMinor);
+  // A price typed by hand or a line left out does not move with the bags.
+  const moving = lines.filter((line) => !line.leftOut && (line.override === null || line.override.priceMinor === null));
+  const below = sum(moving, (line) => line.costMinor - line.leastCostMinor);
+  const above = sum(moving, (line) => line.mostCostMinor - line.costMinor);
   const least = exact(netMinor - roundHalfUp(priceOf(below, factor)));
   return { leastMinor: isBelow(least, exact(0)) ? 0 : roundHalfUp(least), mostMinor: netMinor + roundHalfUp(priceOf(above, factor)) };
 }
