@@ -1,4 +1,5 @@
 import { memo } from 'react';
+import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
 import { hatchLines } from '../../shared-core/drawing/hatch.ts';
 import type { HatchMark, Mark, TextMark } from '../../shared-core/drawing/marks.ts';
 import { dotsPath, inkColor, linePath, ringsPath, strokeOf } from './drawing-paths.ts';
@@ -73,7 +74,7 @@ function TextInked({ mark }: { readonly mark: TextMark }) {
         ? {}
         : { stroke: inkColor(mark.clear), strokeWidth: mark.sizePx * 0.5, strokeLinejoin: 'round', paintOrder: 'stroke' })}
     >
-      {mark.text}
+      {shapedFractions(mark.text)}
     </text>
   );
 }

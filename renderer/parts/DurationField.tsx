@@ -4,11 +4,11 @@ import { useMeasure } from './use-measure.ts';
 
 interface DurationFieldProps extends FieldCommon<number> {
   /** The unit of a number typed alone. */
-  readonly bare: DurationUnit;
+  readonly typedIn: DurationUnit;
 }
 
 /** A length of time; the value is in seconds. */
-export function DurationField({ bare, ...rest }: DurationFieldProps) {
+export function DurationField({ typedIn, ...rest }: DurationFieldProps) {
   const { locale } = useMeasure();
-  return <Field {...rest} parse={(text) => parseDuration(text, bare, locale)} format={(seconds) => formatDuration(seconds, locale)} />;
+  return <Field {...rest} parse={(text) => parseDuration(text, typedIn, locale)} format={(seconds) => formatDuration(seconds, locale)} />;
 }

@@ -1,10 +1,15 @@
-import { setFractions } from '../../shared-core/drawing/fraction.ts';
+import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
 
-const NUMBER_AND_UNIT = /(\d|[½¼¾⅛⅜⅝⅞₀-₉]) (?=(?:ft|in|lb|kg|g|m|mm|cm|qt|gal|L|psi|MPa|h|min|s|sq|cu|am|pm|bags?|days?|hours?)\b|%|°)/g;
+const TYPED_FRACTION = /(?<![\d/.])(?:(\d+)[ \u00a0-])?(\d{1,2})\/(2|4|8|16|32|64)(?![\d/])/g;
+const NUMBER_AND_UNIT = /([\d½¼¾⅛⅜⅝⅞]) (?=(?:ft|in|lb|kg|g|m|mm|cm|qt|gal|L|psi|MPa|h|min|s|sq|cu|am|pm|bags?|days?|hours?)\b|%|°)/g;
 
-/** A plain quantity set as print does: drawn fractions, and no line break between a number and its unit. */
+/** A plain quantity set as print does: drawn fractions, and no line break between a number and its unit. Dates such as 5/12/26 stay. */
 export function setQuantities(text: string): string {
-  return setFractions(text).replace(NUMBER_AND_UNIT, '$1\u00a0');
+  return shapedFractions(text)
+    .replace(TYPED_FRACTION, (all: string, whole: string | undefined, top: string, bottom: string) =>
+      Number(top) >= Number(bottom) ? all : `${whole === undefined ? '' : `${whole}\u200a`}${top}\u2044${bottom}`,
+    )
+    .replace(NUMBER_AND_UNIT, '$1\u00a0');
 }
 
 /** Words with quantities in them, set as print does. */
