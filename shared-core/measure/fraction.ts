@@ -28,7 +28,7 @@ const BUILT = new RegExp(`([${SUPERSCRIPT}]+)\\s*[⁄∕/]\\s*([${SUBSCRIPT}]+)`
 
 /** Turns typographic fractions into ` 3/8`, so that one reading of the text does for all. */
 export function plainFractions(text: string): string {
-  const digits = (drawn: string, from: string) => [...drawn].map((digit) => String(from.indexOf(digit))).join('');
+  const digits = (drawn: string, from: string) => Array.from(drawn, (digit) => String(from.indexOf(digit))).join('');
   return text
     .replace(BUILT, (_, top: string, bottom: string) => ` ${digits(top, SUPERSCRIPT)}/${digits(bottom, SUBSCRIPT)}`)
     .replace(/[⁄∕]/g, '/')
@@ -63,7 +63,7 @@ export function parseMixedNumber(text: string, locale?: string): Parsed<number> 
 
 function glyphFor(top: number, bottom: number): string {
   for (const [glyph, [a, b]] of GLYPHS) if (a === top && b === bottom) return glyph;
-  const digits = (value: number, from: string) => [...String(value)].map((digit) => from[Number(digit)] ?? '').join('');
+  const digits = (value: number, from: string) => Array.from(String(value), (digit) => from[Number(digit)] ?? '').join('');
   return `${digits(top, SUPERSCRIPT)}⁄${digits(bottom, SUBSCRIPT)}`;
 }
 
