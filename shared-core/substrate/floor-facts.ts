@@ -93,8 +93,10 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
   const limits = limitsInForce(input.covering, input.coveringLimits);
   const recent = input.tests.filter((test) => !isStale(test.kind, test.takenAt, input.now));
   const good = recent.filter((test) => whyTestDoesNotCount(test, input.layers, wording) === null);
-  const woodOf = (part: 'boards' | 'structure' | 'flooring'): readonly number[] =>
-    lastVisit(good, 'wood-moisture').flatMap((test) => (test.part === part ? test.readings : []));
+  const woodOf = (part: 'boards' | 'structure' | 'flooring'): readonly number[] => {
+    const ofPart = testsOf(good, 'wood-moisture').filter((test) => test.part === part);
+    return lastVisit(ofPart, 'wood-moisture').flatMap((test) => test.readings);
+  };
   const bounceTest = testsOf(good, 'floor-bounce').at(-1) ?? null;
   return {
     ...input,

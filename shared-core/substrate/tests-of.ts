@@ -39,3 +39,6 @@ export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], 
   const from = Date.parse(last.takenAt) - VISIT_HOURS[kind] * 3_600_000;
   return made.filter((test) => Date.parse(test.takenAt) >= from);
 }
+
+/** What a laboratory answered. */
+export type LabResult = TestOf<'laboratory'>;

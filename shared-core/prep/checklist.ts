@@ -1,0 +1,26 @@
+/** The prep checklist, derived from what the floor is, what was found, the plan and the product. Never a fixed list. */
+import { edgeItems } from './items-edges.ts';
+import { pourDayItems, primeItems } from './items-prime.ts';
+import { soundItems, surfaceItems } from './items-surface.ts';
+import { protectItems, takeOutItems } from './items-take-out.ts';
+import { PHASES, type PrepItem } from './prep-item.ts';
+import type { PrepInput } from './prep-input.ts';
+
+/**
+ * Derives the checklist.
+ *
+ * The same records give the same list, in whatever order they were entered: lines stand by phase, then as the
+ * phase's own work runs, then by key.
+ */
+export function prepChecklist(input: PrepInput): readonly PrepItem[] {
+  const items = [
+    ...protectItems(input),
+    ...takeOutItems(input),
+    ...soundItems(input),
+    ...surfaceItems(input),
+    ...edgeItems(input),
+    ...primeItems(input),
+    ...pourDayItems(input),
+  ];
+  return items.toSorted((a, b) => PHASES.indexOf(a.phase) - PHASES.indexOf(b.phase));
+}

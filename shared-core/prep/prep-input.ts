@@ -1,0 +1,44 @@
+/** What the checklist is derived from. Figures of other parts come in as plain values; null is “not known yet”. */
+import type { FloorFacts } from '../substrate/floor-facts.ts';
+import type { Finding } from '../substrate/rule.ts';
+import type { PrepItem } from './prep-item.ts';
+
+/** Records and quantities behind a checklist. */
+export type PrepInput = {
+  readonly facts: FloorFacts;
+  readonly findings: readonly Finding[];
+  /** Walls and cut-outs together, meters. */
+  readonly perimeterM: number | null;
+  /** What is to be ground off the high spots; null when nothing is. */
+  readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
+  /** The primer by the sheet for this floor. `liters` for all coats with what is spread in all, water included. */
+  readonly primer: {
+    readonly coats: number;
+    readonly liters: number | null;
+    readonly waterParts: number;
+    readonly dryHoursLeast: number;
+    readonly dryHoursMost: number;
+  } | null;
+  /** Areas of layers and marks that cover part of the room, m², by id. */
+  readonly areasM2: Readonly<Record<string, number>>;
+  /** Lengths of marks drawn as lines, m, by id. */
+  readonly lengthsM: Readonly<Record<string, number>>;
+  readonly bags: number | null;
+  readonly waterL: number | null;
+  readonly helpers: number;
+};
+
+/** Fills in what most lines have: own crew, the pour waits, nothing special. */
+export function item(line: Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>): PrepItem {
+  return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], hours: null, on: [], ...line };
+}
+
+/** The findings of one rule, for the lines that answer them. */
+export function found(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {
+  return input.findings.filter((finding) => ruleIds.includes(finding.ruleId));
+}
+
+/** An area as an amount; none while it is not known. */
+export const squareMeters = (areaM2: number | null): PrepItem['amount'] => (areaM2 === null ? null : { value: areaM2, unit: 'm2' });
+/** A length as an amount; none while it is not known. */
+export const meters = (lengthM: number | null): PrepItem['amount'] => (lengthM === null ? null : { value: lengthM, unit: 'm' });

@@ -1,0 +1,47 @@
+/** A line of the prep checklist. */
+import type { CautionId } from '../substrate/cautions.ts';
+import type { Task } from '../substrate/rule.ts';
+import type { Wording } from '../substrate/wording.ts';
+
+/** The stretches of the work, in their order. */
+export const PHASES = ['protect', 'take-out', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
+export type Phase = (typeof PHASES)[number];
+
+/** How much of what, in SI; a hundred pieces are `piece`. */
+export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | 'piece' };
+
+/** What is to be done, why, how much, by whom. */
+export type PrepItem = {
+  /** Stable across re-deriving: a signature hangs on it. */
+  readonly key: string;
+  readonly phase: Phase;
+  readonly what: string;
+  readonly why: string;
+  readonly amount: Amount | null;
+  /** `licensed-only`: removers or renovators with the license local rules ask for. */
+  readonly who: 'own-crew' | 'licensed-only';
+  /** Whether the pour waits for it. */
+  readonly holdsPour: boolean;
+  /** The kinds of work it is, so that a finding that holds such work holds the line. */
+  readonly tasks: readonly Task[];
+  readonly cautions: readonly CautionId[];
+  /** Own crew's hours, typical until learned; null where others do it or nobody can say. */
+  readonly hours: number | null;
+  /** Marks and openings of the plan it is about, for drawing. */
+  readonly on: readonly string[];
+};
+
+/** An amount as it is read; empty without one. */
+export function amountText(amount: Amount | null, wording: Wording, liters: (volumeL: number) => string): string {
+  if (amount === null) return '';
+  switch (amount.unit) {
+    case 'm2':
+      return wording.area(amount.value);
+    case 'm':
+      return wording.length(amount.value);
+    case 'L':
+      return liters(amount.value);
+    case 'piece':
+      return wording.number(amount.value);
+  }
+}

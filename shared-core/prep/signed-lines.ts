@@ -1,0 +1,56 @@
+/**
+ * The checklist with its signatures. Lines are derived anew from whatever the records say now; signatures are kept
+ * for good, whether or not a line still asks for them.
+ */
+import type { SignedItem } from '../book/job.ts';
+import type { PrepItem } from './prep-item.ts';
+
+/**
+ * How a line stands. `changed`: signed, but it said something else then. `not-needed`: signed, and no longer asked for.
+ */
+export type LineState = 'open' | 'signed' | 'changed' | 'not-needed';
+
+/** A line of the checklist with all signatures ever put under it, oldest first. */
+export type SignedLine = {
+  readonly key: string;
+  /** Null when the line is no longer asked for. */
+  readonly item: PrepItem | null;
+  readonly state: LineState;
+  /** The signature in force; null when there is none, or it was taken back. */
+  readonly signature: SignedItem | null;
+  readonly signatures: readonly SignedItem[];
+};
+
+const byTime = (a: SignedItem, b: SignedItem): number =>
+  Date.parse(a.doneAt) - Date.parse(b.doneAt) || (a.initials < b.initials ? -1 : a.initials > b.initials ? 1 : 0);
+
+/**
+ * Puts the signatures under the lines. Every signature comes back under exactly one line; lines no longer asked
+ * for stand last, by key.
+ * @param says what a line may have said when signed, in any of the units it may have been read in
+ */
+export function signedLines(
+  items: readonly PrepItem[],
+  signed: readonly SignedItem[],
+  says: (item: PrepItem) => readonly string[],
+): readonly SignedLine[] {
+  const under = new Map<string, SignedItem[]>();
+  for (const signature of signed) under.set(signature.itemKey, [...(under.get(signature.itemKey) ?? []), signature]);
+  const inForce = (signatures: readonly SignedItem[]): SignedItem | null =>
+    signatures.filter((signature) => signature.withdrawnAt === null).at(-1) ?? null;
+  const asked = items.map((item): SignedLine => {
+    const signatures = (under.get(item.key) ?? []).toSorted(byTime);
+    const signature = inForce(signatures);
+    const state = signature === null ? 'open' : says(item).includes(signature.saidThen) ? 'signed' : 'changed';
+    return { key: item.key, item, state, signature, signatures };
+  });
+  const known = new Set(items.map((item) => item.key));
+  const dropped = [...under.keys()]
+    .filter((key) => !known.has(key))
+    .toSorted()
+    .map((key): SignedLine => {
+      const signatures = (under.get(key) ?? []).toSorted(byTime);
+      return { key, item: null, state: 'not-needed', signature: inForce(signatures), signatures };
+    });
+  return [...asked, ...dropped];
+}

@@ -1,0 +1,36 @@
+/** Own crew's hours by kind of prep work. Typical, no source: the business's own times replace them as jobs finish. */
+
+/** Hours a unit of the work takes one person: a square meter, a meter, or a piece. */
+export const TYPICAL_HOURS = {
+  clear: 0.04,
+  skirting: 0.1,
+  dustControl: 0.5,
+  liftPlank: 0.08,
+  liftCarpet: 0.05,
+  liftTile: 0.6,
+  liftSheet: 0.15,
+  liftBoards: 0.2,
+  scrapeAdhesive: 0.25,
+  liftOther: 0.3,
+  refasten: 0.08,
+  openHollow: 0.7,
+  cleanContaminated: 0.8,
+  grindSpot: 0.5,
+  abrade: 0.12,
+  fillCrack: 0.12,
+  carryJoint: 0.2,
+  vacuum: 0.02,
+  strip: 0.03,
+  dam: 0.25,
+  feather: 0.15,
+  sealGap: 0.1,
+  reinforce: 0.08,
+  barrier: 0.1,
+  primeCoat: 0.03,
+  stageBag: 0.03,
+} as const;
+
+/** Hours for so much of a work, to the hundredth. */
+export function hoursFor(work: keyof typeof TYPICAL_HOURS, amount: number): number {
+  return Math.round(TYPICAL_HOURS[work] * amount * 100) / 100;
+}
