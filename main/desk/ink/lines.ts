@@ -56,8 +56,10 @@ const cutLong = (pdf: Pdf, word: Word, measure: number, sizePt: number): Word[] 
   const cut: Word[] = [];
   let rest = word.text;
   while (rest !== '') {
-    let n = rest.length;
-    while (n > 1 && widthOf(pdf, rest.slice(0, n), word.face, sizePt) > measure) n -= 1;
+    let n = 1;
+    for (let step = rest.length; step >= 1; step = Math.floor(step / 2)) {
+      while (n + step <= rest.length && widthOf(pdf, rest.slice(0, n + step), word.face, sizePt) <= measure) n += step;
+    }
     const text = rest.slice(0, n);
     rest = rest.slice(n);
     cut.push({

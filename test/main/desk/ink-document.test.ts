@@ -1,0 +1,134 @@
+/** Documents are checked as files by qpdf and read back by pdftotext. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { testFonts } from './working-desk.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'straightedge-ink-'));
+const run = (text: string) => [{ text }];
+const tree = (blocks: Block[], more: Partial<DocumentTree> = {}): DocumentTree => ({
+  title: 'Quote 26-031',
+  subject: 'A quote',
+  author: 'An invented business',
+  language: 'en-US',
+  paper: 'letter',
+  madeAt: '2026-05-12T10:00:00Z',
+  head: { name: 'An invented business', lines: ['12 Quarry Road'], mark: null, right: ['Quote 26-031, page {page} of {pages}'] },
+  blocks,
+  foot: 'Set with Straightedge',
+  ...more,
+});
+const ink = async (name: string, of: DocumentTree): Promise<{ path: string; pages: number; bytes: Buffer }> => {
+  const { pdf, pages } = await inkDocument(of, testFonts());
+  const path = join(folder, `${name}.pdf`);
+  writeFileSync(path, pdf);
+  return { path, pages, bytes: pdf };
+};
+const textOf = (path: string, ...options: string[]): string => execFileSync('pdftotext', [...options, '-layout', path, '-'], { encoding: 'utf8' });
+const infoOf = (path: string): string => execFileSync('pdfinfo', [path], { encoding: 'utf8' });
+const structureOf = (path: string): string => execFileSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8' });
+const rows = (count: number) => Array.from({ length: count }, (_, i) => ({ cells: [run(`Line ${i + 1}`), run(`${i + 1}.00`)] }));
+const table = (count: number): Block => ({
+  kind: 'table',
+  caption: 'Lines',
+  columns: [
+    { title: 'What', align: 'start', share: null },
+    { title: 'How much', align: 'end', share: 0.3 },
+  ],
+  rows: rows(count),
+  pointedColumn: null,
+  pointedNote: '',
+});
+
+describe('inking a document', () => {
+  it('gives a sound, tagged PDF/A in the language of the document', async () => {
+    const { path, bytes } = await ink('sound', tree([{ kind: 'heading', level: 1, text: 'To level your hall' }, { kind: 'paragraph', runs: run('It is 1¾″ out of level.') }]));
+    expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
+    expect(infoOf(path)).toMatch(/Tagged:\s+yes/);
+    const text = bytes.toString('latin1');
+    expect(text).toContain('<pdfaid:part>2</pdfaid:part>');
+    expect(text).toContain('<pdfaid:conformance>A</pdfaid:conformance>');
+    expect(text).toMatch(/\/Lang \(en-US\)/);
+  });
+
+  it('embeds every font', async () => {
+    const { path } = await ink('fonts', tree([{ kind: 'paragraph', runs: [{ text: 'plain ' }, { text: 'bold ', bold: true }, { text: 'slanting', italic: true }] }]));
+    const fonts = execFileSync('pdffonts', [path], { encoding: 'utf8' }).trim().split('\n').slice(2);
+    expect(fonts.length).toBeGreaterThanOrEqual(3);
+    for (const line of fonts) expect(line).toMatch(/\s+yes yes yes\s/);
+  });
+
+  it('keeps fractions, primes and quotes as text that can be searched', async () => {
+    const { path } = await ink('glyphs', tree([{ kind: 'paragraph', runs: run('13′ 8½″ and ⅜″, “about” ½″') }]));
+    expect(textOf(path)).toContain('13′ 8½″ and ⅜″, “about” ½″');
+  });
+
+  it('repeats a table’s head on each page, breaks no row, and loses none', async () => {
+    const { path, pages } = await ink('long', tree([{ kind: 'heading', level: 1, text: 'Many lines' }, table(90)]));
+    expect(pages).toBeGreaterThan(2);
+    for (let page = 1; page <= pages; page += 1) {
+      const text = textOf(path, '-f', String(page), '-l', String(page));
+      expect(text).toContain('How much');
+      expect(text).toContain(`page ${page} of ${pages}`);
+    }
+    const all = textOf(path);
+    for (let i = 1; i <= 90; i += 1) expect(all).toMatch(new RegExp(`Line ${i}\\s+${i}\\.00`));
+  });
+
+  it('leaves no heading alone at the foot of a page', async () => {
+    for (let filler = 30; filler < 42; filler += 1) {
+      const { path, pages } = await ink(
+        'orphans',
+        tree([{ kind: 'list', marker: 'none', items: Array.from({ length: filler }, (_, i) => run(`item ${i}`)) }, { kind: 'heading', level: 2, text: 'A heading' }, { kind: 'paragraph', runs: run('Its first words.') }]),
+      );
+      const withHeading = Array.from({ length: pages }, (_, i) => textOf(path, '-f', String(i + 1), '-l', String(i + 1))).find((text) => text.includes('A heading'));
+      expect(withHeading).toContain('Its first words.');
+    }
+  });
+
+  it('says figures and tables to a screen reader', async () => {
+    const { path, bytes } = await ink(
+      'tags',
+      tree([
+        table(2),
+        { kind: 'drawing', alt: 'Plan of the hall', caption: '', drawing: { width: 100, height: 50, marks: [{ kind: 'path', rings: [{ xy: [0, 0, 100, 50], closed: false }], pen: 'cut', ink: 'ink', fill: null, dash: null }] } },
+      ]),
+    );
+    const structure = structureOf(path);
+    for (const name of ['Table', 'TR', 'TH', 'TD', 'Figure']) expect(structure).toContain(name);
+    expect(bytes.toString('latin1')).toContain('/Alt (Plan of the hall)');
+  });
+
+  it('gives the same bytes for the same content', async () => {
+    const of = tree([table(3)]);
+    const [a, b] = [await ink('a', of), await ink('b', of)];
+    expect(a.bytes.equals(b.bytes)).toBe(true);
+  });
+
+  it.each(['letter', 'a4'] as const)('fits %s', async (paper) => {
+    const { path } = await ink(paper, tree([table(2)], { paper }));
+    expect(infoOf(path)).toMatch(paper === 'letter' ? /612 x 792/ : /595\.28 x 841\.89/);
+  });
+
+  it('prints in black: no color anywhere', async () => {
+    const chalk: Block = { kind: 'drawing', alt: 'x', caption: '', drawing: { width: 40, height: 40, marks: [{ kind: 'path', rings: [{ xy: [0, 0, 40, 0, 40, 40], closed: true }], pen: 'cut', ink: 'chalk', fill: 'chalk', dash: null }] } };
+    const { path } = await ink('black', tree([chalk]));
+    execFileSync('pdftoppm', ['-r', '40', '-png', path, join(folder, 'black')]);
+    const ppm = execFileSync('pdftoppm', ['-r', '40', path]);
+    const pixels = ppm.subarray(ppm.indexOf('255\n') + 4);
+    let colored = 0;
+    for (let i = 0; i + 2 < pixels.length; i += 3) if (Math.abs((pixels[i] ?? 0) - (pixels[i + 2] ?? 0)) > 6) colored += 1;
+    expect(colored).toBe(0);
+  });
+
+  it('cuts a word wider than the column instead of running over', async () => {
+    const { path } = await ink('long-word', tree([{ kind: 'paragraph', runs: run('x'.repeat(400)) }]));
+    const lines = textOf(path).split('\n').filter((line) => /^\s*x+\s*$/.test(line));
+    expect(lines.length).toBeGreaterThan(3);
+    expect(lines.join('').replace(/\s/g, '')).toHaveLength(400);
+  });
+});

@@ -1,0 +1,41 @@
+/** A desk over a temporary folder, as a host would lend it. */
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
+import { createHandlers, type Machine } from '../../../main/desk/handlers.ts';
+import { copyFonts } from '../../../build/bundle.mjs';
+
+export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
+
+let fonts: string | null = null;
+/** Fonts copied once for all tests of a run. */
+export function testFonts(): string {
+  if (fonts === null) {
+    fonts = join(process.cwd(), '.cache', 'test-fonts');
+    copyFonts(fonts);
+  }
+  return fonts;
+}
+
+/** A desk of its own for one test. */
+export function workingDesk(lent: Partial<Machine> = {}): WorkingDesk {
+  const papers = join(mkdtempSync(join(tmpdir(), 'straightedge-')), 'Papers');
+  const opened: string[] = [];
+  const log: string[] = [];
+  const machine: Machine = {
+    host: 'test',
+    version: '0.0.0',
+    papersFolder: papers,
+    fontsFolder: testFonts(),
+    openPath: (path) => {
+      opened.push(path);
+      return Promise.resolve();
+    },
+    stayAwake: null,
+    notify: null,
+    log: (line) => log.push(line),
+    ...lent,
+  };
+  return { dispatch: createDispatch(createHandlers(machine), machine.log), papers, opened, log };
+}

@@ -1,0 +1,83 @@
+import { request } from 'node:http';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { KEY_HEADER, type Loopback, startLoopback } from '../../../main/loopback/server.ts';
+import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { CONTRACT_CASES } from '../desk/contract-cases.ts';
+import { workingDesk } from '../desk/working-desk.ts';
+
+const KEY = 'a-key-for-this-launch';
+const PAGES = new Map([['/', { type: 'text/html; charset=utf-8', read: () => Promise.resolve(Buffer.from('<!doctype html>')) }]]);
+const desk = workingDesk();
+let host: Loopback;
+
+type Answer = { status: number; headers: Record<string, unknown>; body: string };
+const send = (options: { method?: string; path: string; headers?: Record<string, string>; body?: string }): Promise<Answer> =>
+  new Promise((resolve, reject) => {
+    const sent = request({ host: '127.0.0.1', port: host.port, method: options.method ?? 'POST', path: options.path, headers: options.headers ?? {} }, (response) => {
+      let body = '';
+      response.on('data', (part: Buffer) => (body += part.toString()));
+      response.on('end', () => resolve({ status: response.statusCode ?? 0, headers: response.headers, body }));
+    });
+    sent.on('error', reject);
+    sent.end(options.body);
+  });
+const good = (): Record<string, string> => ({ host: `127.0.0.1:${host.port}`, origin: host.origin, [KEY_HEADER]: KEY, 'content-type': 'application/json' });
+const ask = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
+  JSON.parse((await send({ path: `/call/${encodeURIComponent(name)}`, headers: good(), body: JSON.stringify(input) })).body) as Envelope<unknown>;
+
+beforeAll(async () => {
+  host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, bodyLimit: 4096 });
+});
+afterAll(() => host.close());
+
+describe('the desk over the loopback host', () => {
+  for (const { name, run } of CONTRACT_CASES) it(name, () => run(ask));
+});
+
+describe('the loopback host', () => {
+  it('serves the page with the one policy and never to be kept', async () => {
+    const page = await send({ method: 'GET', path: '/', headers: { host: `127.0.0.1:${host.port}` } });
+    expect(page.status).toBe(200);
+    expect(page.headers['content-security-policy']).toContain("default-src 'none'");
+    expect(page.headers['content-security-policy']).not.toContain('unsafe');
+    expect(page.headers['x-content-type-options']).toBe('nosniff');
+    expect(page.headers['cache-control']).toBe('no-store');
+  });
+
+  it('serves nothing that is not on its list, whatever the path looks like', async () => {
+    for (const path of ['/../package.json', '/%2e%2e/package.json', '/..%2fpackage.json', '//etc/passwd', '/index.html.map', '/call']) {
+      expect((await send({ method: 'GET', path, headers: { host: `127.0.0.1:${host.port}` } })).status, path).toBe(404);
+    }
+  });
+
+  it.each([
+    ['another Host', { host: 'straightedge.example' }, 421],
+    ['localhost by name', { host: 'localhost:1' }, 421],
+    ['another Origin', { origin: 'http://straightedge.example' }, 403],
+    ['no key', { [KEY_HEADER]: '' }, 403],
+    ['a wrong key of the same length', { [KEY_HEADER]: 'b-key-for-this-launch' }, 403],
+    ['a form instead of JSON', { 'content-type': 'text/plain' }, 400],
+  ])('refuses %s', async (_what, headers, status) => {
+    expect((await send({ path: '/call/desk.about', headers: { ...good(), ...headers }, body: '{}' })).status).toBe(status);
+  });
+
+  it('refuses a call without an Origin', async () => {
+    const { origin: _origin, ...headers } = good();
+    expect((await send({ path: '/call/desk.about', headers, body: '{}' })).status).toBe(403);
+  });
+
+  it('refuses other methods', async () => {
+    for (const method of ['GET', 'PUT', 'DELETE', 'OPTIONS']) expect((await send({ method, path: '/call/desk.about', headers: good() })).status).toBe(405);
+    expect((await send({ method: 'POST', path: '/', headers: good() })).status).toBe(405);
+  });
+
+  it('refuses what is not JSON and what is too much, stated or streamed', async () => {
+    expect((await send({ path: '/call/desk.about', headers: good(), body: '{' })).status).toBe(400);
+    expect((await send({ path: '/call/desk.about', headers: good(), body: 'x'.repeat(5000) })).status).toBe(413);
+    expect((await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(5000) })).status).toBe(413);
+  });
+
+  it('listens on this machine alone', () => {
+    expect(host.origin).toMatch(/^http:\/\/127\.0\.0\.1:\d+$/);
+  });
+});
