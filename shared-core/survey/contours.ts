@@ -1,0 +1,190 @@
+/** Lines of equal height over the floor, from the same triangles as the volume. */
+import type { Point } from '../book/fields.ts';
+import type { Mosaic } from './mosaic.ts';
+import type { Plane } from './plane.ts';
+import { type RoomRings, stretchesOnFloor } from './room-rings.ts';
+import type { Surface } from './surface.ts';
+import { real, whole } from './typed-reads.ts';
+
+/** One line: its points in order with the higher floor on the left of the way, closed when it comes back to its start. */
+export type ContourLine = { readonly points: readonly Point[]; readonly closed: boolean };
+
+/** Pieces of a line still to be joined: x1, y1, x2, y2 each. */
+export type LinePieces = number[];
+
+/**
+ * Pieces of the line where the floor, measured from the plane's slope, stands at `heightM`, cut at the walls. A hair is
+ * added to the height so that a reading that stands exactly on it leaves no doubt which side it is on.
+ */
+export function piecesAt(surface: Surface, room: RoomRings, mosaic: Mosaic, slope: Pick<Plane, 'slopeX' | 'slopeY'>, heightM: number): LinePieces {
+  const at = heightM + 1e-9;
+  const { xM, yM, zM, cellStart, cellCorners } = surface;
+  const w = (i: number): number => real(zM, i) - slope.slopeX * real(xM, i) - slope.slopeY * real(yM, i);
+  const pieces: LinePieces = [];
+  for (let cell = 0; cell + 1 < cellStart.length; cell += 1) {
+    const kind = mosaic.cellKind[cell];
+    if (kind === 0) continue;
+    const from = whole(cellStart, cell);
+    const to = whole(cellStart, cell + 1);
+    let px = Number.NaN;
+    let py = Number.NaN;
+    let qx = Number.NaN;
+    let qy = Number.NaN;
+    for (let k = from; k < to; k += 1) {
+      const a = whole(cellCorners, k);
+      const b = whole(cellCorners, k + 1 < to ? k + 1 : from);
+      const wa = w(a);
+      const wb = w(b);
+      if (wa > at === wb > at) continue;
+      // From the lower index to the higher, so that both cells find the very same point.
+      const [i, j, wi, wj] = a < b ? [a, b, wa, wb] : [b, a, wb, wa];
+      const s = (at - wi) / (wj - wi);
+      const x = real(xM, i) + s * (real(xM, j) - real(xM, i));
+      const y = real(yM, i) + s * (real(yM, j) - real(yM, i));
+      if (wa > at) {
+        px = x;
+        py = y;
+      } else {
+        qx = x;
+        qy = y;
+      }
+    }
+    if (!Number.isFinite(px) || !Number.isFinite(qx)) continue;
+    if (kind === 2) {
+      pieces.push(px, py, qx, qy);
+      continue;
+    }
+    const length = Math.hypot(qx - px, qy - py);
+    const stretches = stretchesOnFloor(room, { xM: px, yM: py }, { xM: qx, yM: qy });
+    for (let k = 0; k + 1 < stretches.length; k += 2) {
+      const s0 = (stretches[k] ?? 0) / length;
+      const s1 = (stretches[k + 1] ?? 0) / length;
+      const x0 = s0 <= 0 ? px : px + s0 * (qx - px);
+      const y0 = s0 <= 0 ? py : py + s0 * (qy - py);
+      pieces.push(x0, y0, s1 >= 1 ? qx : px + s1 * (qx - px), s1 >= 1 ? qy : py + s1 * (qy - py));
+    }
+  }
+  return pieces;
+}
+
+const JOIN_M = 1e-6;
+
+/** Joins pieces end to start into lines. Ends closer than a micrometer are one point. */
+export function joinPieces(pieces: LinePieces): ContourLine[] {
+  const count = pieces.length / 4;
+  const starts = new Map<string, number[]>();
+  const cellOf = (v: number): number => Math.floor(v / (4 * JOIN_M));
+  for (let i = 0; i < count; i += 1) {
+    const key = `${cellOf(pieces[4 * i] ?? 0)},${cellOf(pieces[4 * i + 1] ?? 0)}`;
+    const list = starts.get(key);
+    if (list) list.push(i);
+    else starts.set(key, [i]);
+  }
+  const used = new Uint8Array(count);
+  const nextFrom = (x: number, y: number): number => {
+    let best = -1;
+    let near = JOIN_M;
+    for (let dx = -1; dx <= 1; dx += 1) {
+      for (let dy = -1; dy <= 1; dy += 1) {
+        for (const i of starts.get(`${cellOf(x) + dx},${cellOf(y) + dy}`) ?? []) {
+          if (used[i]) continue;
+          const far = Math.hypot((pieces[4 * i] ?? 0) - x, (pieces[4 * i + 1] ?? 0) - y);
+          if (far <= near) {
+            near = far;
+            best = i;
+          }
+        }
+      }
+    }
+    return best;
+  };
+  const hasBefore = new Uint8Array(count);
+  for (let i = 0; i < count; i += 1) {
+    const next = nextFrom(pieces[4 * i + 2] ?? 0, pieces[4 * i + 3] ?? 0);
+    if (next >= 0 && next !== i) hasBefore[next] = 1;
+  }
+  const lines: ContourLine[] = [];
+  const follow = (first: number): void => {
+    const points: Point[] = [{ xM: pieces[4 * first] ?? 0, yM: pieces[4 * first + 1] ?? 0 }];
+    let at = first;
+    while (at >= 0) {
+      used[at] = 1;
+      const end = { xM: pieces[4 * at + 2] ?? 0, yM: pieces[4 * at + 3] ?? 0 };
+      points.push(end);
+      at = nextFrom(end.xM, end.yM);
+    }
+    const start = points[0];
+    const end = points[points.length - 1];
+    const closed = start !== undefined && end !== undefined && points.length > 3 && Math.hypot(start.xM - end.xM, start.yM - end.yM) <= JOIN_M;
+    if (closed) points.pop();
+    lines.push({ points, closed });
+  };
+  // Lines that begin at a wall first, then the rings that are left.
+  for (let i = 0; i < count; i += 1) if (!used[i] && !hasBefore[i]) follow(i);
+  for (let i = 0; i < count; i += 1) if (!used[i]) follow(i);
+  return lines;
+}
+
+/** A contour with the value it stands for. `softened` is for looking at only: no figure is taken from it. */
+export type Contour = {
+  readonly heightM: number;
+  /** Depth of fill below the level, meters; negative above it. */
+  readonly depthM: number;
+  readonly lines: readonly ContourLine[];
+  readonly softened: readonly ContourLine[];
+};
+
+/** Steps between contours that read well, meters: 1, 2, 5, 10, 20, 50 mm. */
+export const METRIC_STEPS_M: readonly number[] = [0.001, 0.002, 0.005, 0.01, 0.02, 0.05, 0.1];
+/** The same in inches: 1/16, 1/8, 1/4, 1/2, 1, 2. */
+export const INCH_STEPS_M: readonly number[] = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2, 4].map((inches) => inches * 0.0254);
+
+/** The step that gives about eight contours over a range of heights. */
+export function contourStepM(rangeM: number, units: 'us' | 'metric'): number {
+  const steps = units === 'us' ? INCH_STEPS_M : METRIC_STEPS_M;
+  return steps.find((step) => rangeM / step <= 9) ?? steps[steps.length - 1] ?? 0.1;
+}
+
+/** Contours at whole steps of depth below `levelM`, heights measured from the plane's slope. */
+export function contoursBelow(
+  surface: Surface,
+  room: RoomRings,
+  mosaic: Mosaic,
+  plane: Plane,
+  lowestM: number,
+  highestM: number,
+  stepM: number,
+): Contour[] {
+  const contours: Contour[] = [];
+  const first = Math.ceil((plane.zM - highestM) / stepM + 1e-9);
+  const last = Math.floor((plane.zM - lowestM) / stepM - 1e-9);
+  for (let i = first; i <= last && contours.length < 60; i += 1) {
+    const depthM = i * stepM;
+    const heightM = plane.zM - depthM;
+    const lines = joinPieces(piecesAt(surface, room, mosaic, plane, heightM));
+    contours.push({ heightM, depthM, lines, softened: lines.map(softened) });
+  }
+  return contours;
+}
+
+/** A line with its corners cut twice at a quarter (Chaikin 1974): creases of the triangles soften, ends stay at the walls. */
+export function softened(line: ContourLine): ContourLine {
+  let points = line.points;
+  for (let round = 0; round < 2; round += 1) {
+    const next: Point[] = [];
+    const count = points.length;
+    const sides = line.closed ? count : count - 1;
+    const [start, end] = [points[0], points[count - 1]];
+    if (!line.closed && start) next.push(start);
+    for (let i = 0; i < sides; i += 1) {
+      const a = points[i];
+      const b = points[(i + 1) % count];
+      if (!a || !b) continue;
+      if (line.closed || i > 0) next.push({ xM: 0.75 * a.xM + 0.25 * b.xM, yM: 0.75 * a.yM + 0.25 * b.yM });
+      if (line.closed || i < sides - 1) next.push({ xM: 0.25 * a.xM + 0.75 * b.xM, yM: 0.25 * a.yM + 0.75 * b.yM });
+    }
+    if (!line.closed && end) next.push(end);
+    points = next;
+  }
+  return { points, closed: line.closed };
+}

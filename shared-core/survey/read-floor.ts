@@ -1,0 +1,129 @@
+/** Everything the readings say about a floor before any level is chosen: done once, then a level can be dragged over it. */
+import type { Point } from '../book/fields.ts';
+import type { Plan, Survey } from '../book/plan-fields.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { planProblems } from '../plan/problems.ts';
+import { fNumbersOf, type FNumbers } from './f-numbers.ts';
+import { type Profiles, profilesOver } from './flatness.ts';
+import type { Spot } from './heights.ts';
+import { type Departures, type Neighbors, neighborsOf } from './leave-one-out.ts';
+import { type Mosaic, mosaicOf } from './mosaic.ts';
+import { doubtfulReadings, leveledDepartures, type ReadingProblem, sortReadings } from './reading-problems.ts';
+import { type RoomRings, roomRings } from './room-rings.ts';
+import { type Surface, surfaceOver } from './surface.ts';
+import { real } from './typed-reads.ts';
+import { roughnessOf, type Roughness, type WorthReading, worthReading } from './volume-range.ts';
+
+/** The floor as read: plain numbers and typed arrays, so that it can be handed between threads. */
+export type FloorRead = {
+  readonly room: RoomRings;
+  readonly surface: Surface;
+  readonly mosaic: Mosaic;
+  readonly spots: readonly Spot[];
+  readonly problems: readonly ReadingProblem[];
+  readonly departures: Departures;
+  readonly neighbors: Neighbors;
+  readonly roughness: Roughness;
+  readonly profiles: Profiles;
+  readonly areaM2: number;
+  /** Share of the floor beyond the readings, 0 to 1. */
+  readonly extrapolatedShare: number;
+  readonly highestM: number;
+  readonly lowestM: number;
+  readonly highestAt: Point;
+  readonly lowestAt: Point;
+  /** Mean height over the floor, meters. */
+  readonly meanM: number;
+  readonly fNumbers: FNumbers | null;
+  readonly worthReading: readonly WorthReading[];
+  readonly readingErrorM: number;
+  readonly systematicErrorM: number;
+};
+
+/** The floor, or what keeps it from being known yet: sentences with their places. */
+export type FloorAnswer =
+  | { readonly ok: true; readonly floor: FloorRead }
+  | { readonly ok: false; readonly message: string; readonly problems: readonly ReadingProblem[] };
+
+/**
+ * Reads a room's survey. Fails with a sentence when the plan has no sound outline, or the readings span no area; readings
+ * that can't be used are listed and the rest carries on.
+ */
+export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
+  const unsound = planProblems(plan, units).find((problem) => !/^(opening|diagonal)/.test(problem.kind));
+  if (unsound) return { ok: false, message: unsound.message, problems: [] };
+  const room = roomRings(plan);
+  if (!room) return { ok: false, message: 'The room has no outline yet. Draw its walls, then the readings can be placed.', problems: [] };
+  const { spots, problems } = sortReadings(survey, room, units);
+  const blocked = problems.find((problem) => problem.weight === 'blocks');
+  if (blocked) return { ok: false, message: blocked.message, problems };
+  const surface = surfaceOver(spots, reachFor(spots, room));
+  if (!surface) return { ok: false, message: 'The readings span no area. Take some on both sides of the line they stand on.', problems };
+  const mosaic = mosaicOf(surface, room);
+  const neighbors = neighborsOf(surface);
+  const { departures, leveled } = leveledDepartures(surface, neighbors);
+  const extremes = extremesOf(mosaic);
+  return {
+    ok: true,
+    floor: {
+      room,
+      surface,
+      mosaic,
+      spots,
+      problems: [...problems, ...doubtfulReadings(leveled, neighbors, departures, spots, survey, units)],
+      departures,
+      neighbors,
+      roughness: roughnessOf(departures, survey.readingErrorM),
+      profiles: profilesOver(surface, room),
+      areaM2: mosaic.areaTotalM2,
+      extrapolatedShare: Math.min(1, Math.max(0, mosaic.extrapolatedM2 / mosaic.areaTotalM2)),
+      ...extremes,
+      meanM: meanHeightM(mosaic),
+      fNumbers: fNumbersOf(spots),
+      worthReading: worthReading(surface, mosaic, departures, neighbors, survey.readingErrorM),
+      readingErrorM: survey.readingErrorM,
+      systematicErrorM: survey.systematicErrorM,
+    },
+  };
+}
+
+/** Far enough beyond the readings to cover the room and every reading from anywhere, meters. */
+function reachFor(spots: readonly Spot[], room: RoomRings): number {
+  let [x0, x1, y0, y1] = [room.leftM, room.rightM, room.topM, room.bottomM];
+  for (const spot of spots) {
+    x0 = Math.min(x0, spot.xM);
+    x1 = Math.max(x1, spot.xM);
+    y0 = Math.min(y0, spot.yM);
+    y1 = Math.max(y1, spot.yM);
+  }
+  return 1.5 * Math.hypot(x1 - x0, y1 - y0) + 1;
+}
+
+function extremesOf(mosaic: Mosaic): Pick<FloorRead, 'highestM' | 'lowestM' | 'highestAt' | 'lowestAt'> {
+  let highestM = Number.NEGATIVE_INFINITY;
+  let lowestM = Number.POSITIVE_INFINITY;
+  let highestAt = { xM: 0, yM: 0 };
+  let lowestAt = { xM: 0, yM: 0 };
+  const { extremes } = mosaic;
+  for (let i = 0; i < extremes.length; i += 3) {
+    const zM = real(extremes, i + 2);
+    const at = { xM: real(extremes, i), yM: real(extremes, i + 1) };
+    if (zM > highestM) {
+      highestM = zM;
+      highestAt = at;
+    }
+    if (zM < lowestM) {
+      lowestM = zM;
+      lowestAt = at;
+    }
+  }
+  return { highestM, lowestM, highestAt, lowestAt };
+}
+
+function meanHeightM(mosaic: Mosaic): number {
+  let sum = 0;
+  for (let k = 0; k < mosaic.count; k += 1) {
+    sum += (real(mosaic.areaM2, k) * (real(mosaic.xyz, 9 * k + 2) + real(mosaic.xyz, 9 * k + 5) + real(mosaic.xyz, 9 * k + 8))) / 3;
+  }
+  return sum / mosaic.areaTotalM2;
+}

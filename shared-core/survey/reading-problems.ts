@@ -1,0 +1,205 @@
+/** What is wrong or doubtful with readings, each with its place and a sentence. Nothing typed is changed or dropped. */
+import type { Point } from '../book/fields.ts';
+import type { Reading, Survey } from '../book/plan-fields.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { heightOfM, spotsOf, type Spot, valueOfHeightM } from './heights.ts';
+import { departuresOf, type Departures, type Neighbors, predict, ringAround } from './leave-one-out.ts';
+import { distanceToWallM, isOnFloor, isWithinRing, type RoomRings } from './room-rings.ts';
+import { likelySlip, slipSentence } from './slip.ts';
+import type { Surface } from './surface.ts';
+import { real, whole } from './typed-reads.ts';
+
+/** `left-out`: not used until put right. `query`: used as it is, but look again. `blocks`: there is no surface until it is put right. */
+export type ReadingProblem = {
+  readonly kind: 'not-a-number' | 'outside' | 'in-cut-out' | 'two-heights' | 'too-few' | 'in-line' | 'departs';
+  readonly weight: 'left-out' | 'query' | 'blocks';
+  readonly readingIds: readonly string[];
+  readonly at: Point | null;
+  readonly message: string;
+  /** The value that would fit, for a button that puts it right, meters; null when no slip fits. */
+  readonly meantM: number | null;
+};
+
+/** A reading this little outside the wall stands at it: outlines are drawn to the wall's face, staffs have a foot. */
+const AT_THE_WALL_M = 0.02;
+
+/** Readings that can be used, merged by spot, and what is wrong with the rest. */
+export type SortedReadings = { readonly spots: readonly Spot[]; readonly problems: readonly ReadingProblem[] };
+
+/** Sorts readings into usable spots and problems. */
+export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem): SortedReadings {
+  const problems: ReadingProblem[] = [];
+  const usable: Reading[] = [];
+  for (const reading of survey.readings) {
+    const { id, xM, yM, valueM } = reading;
+    if (!Number.isFinite(xM) || !Number.isFinite(yM) || !Number.isFinite(valueM)) {
+      const at = Number.isFinite(xM) && Number.isFinite(yM) ? { xM, yM } : null;
+      const message = at ? 'This reading is not a number. Type it again.' : 'This reading has no place on the plan. Put it where it was taken.';
+      problems.push({ kind: 'not-a-number', weight: 'left-out', readingIds: [id], at, message, meantM: null });
+      continue;
+    }
+    if (!isOnFloor(room, xM, yM)) {
+      const far = distanceToWallM(room, xM, yM);
+      if (far > AT_THE_WALL_M) {
+        const outline = room.rings[0];
+        const inHole = outline !== undefined && isWithinRing(outline, xM, yM);
+        const message = inHole
+          ? 'This reading stands in a cut-out, where no floor is poured. Move it, or change the cut-out. It is left out until then.'
+          : `This reading stands ${formatLength(far, units)} outside the walls. Move it, or the wall. It is left out until then.`;
+        problems.push({ kind: inHole ? 'in-cut-out' : 'outside', weight: 'left-out', readingIds: [id], at: { xM, yM }, message, meantM: null });
+        continue;
+      }
+    }
+    usable.push(reading);
+  }
+  const spots = spotsOf(survey.method, usable);
+  for (const spot of spots) {
+    if (spot.readings.length < 2) continue;
+    const heights = spot.readings.map((reading) => heightOfM(survey.method, reading.valueM));
+    const apart = Math.max(...heights) - Math.min(...heights);
+    // Two readings differ by chance by √2 of one's scatter; beyond three times that they contradict each other.
+    if (apart <= 3 * Math.SQRT2 * survey.readingErrorM) continue;
+    problems.push({
+      kind: 'two-heights',
+      weight: 'query',
+      readingIds: spot.readings.map((reading) => reading.id),
+      at: { xM: spot.xM, yM: spot.yM },
+      message: `Two heights are noted at this spot, ${formatDepth(apart, units)} apart. Read it again and take one out; their mean is used until then.`,
+      meantM: null,
+    });
+  }
+  const shape = shapeProblem(spots);
+  if (shape) problems.push(shape);
+  return { spots, problems };
+}
+
+/** Readings nearer to one line than this make no surface, meters. */
+const IN_LINE_M = 0.05;
+
+function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
+  const ids = spots.flatMap((spot) => spot.readings.map((reading) => reading.id));
+  const first = spots[0];
+  const at = first ? { xM: first.xM, yM: first.yM } : null;
+  if (spots.length < 3) {
+    const had = spots.length === 0 ? 'No reading can be used yet' : spots.length === 1 ? 'One reading alone' : 'Two readings alone';
+    const message = `${had}${spots.length === 0 ? '' : ' cannot show how the floor lies'}. Take three at least, near three corners; more make it truer.`;
+    return { kind: 'too-few', weight: 'blocks', readingIds: ids, at, message, meantM: null };
+  }
+  let mx = 0;
+  let my = 0;
+  for (const spot of spots) {
+    mx += spot.xM / spots.length;
+    my += spot.yM / spots.length;
+  }
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (const spot of spots) {
+    xx += (spot.xM - mx) ** 2;
+    xy += (spot.xM - mx) * (spot.yM - my);
+    yy += (spot.yM - my) ** 2;
+  }
+  const angle = Math.atan2(2 * xy, xx - yy) / 2;
+  const across = spots.map((spot) => (spot.yM - my) * Math.cos(angle) - (spot.xM - mx) * Math.sin(angle));
+  if (Math.max(...across) - Math.min(...across) > IN_LINE_M) return null;
+  const message = 'All readings stand on one line, so the floor to either side of it is unknown. Take some on both sides of the line.';
+  return { kind: 'in-line', weight: 'blocks', readingIds: ids, at, message, meantM: null };
+}
+
+/** Least departure that is worth a question, meters: a step people notice underfoot (common practice). */
+const LEAST_DEPARTURE_M = 0.008;
+/** A departure is beyond reason at this many times the floor's own typical one. */
+const BEYOND_REASON = 6;
+
+/** Departures from the neighbors, the room's own fall taken out, so that readings at the edge are judged fairly. */
+export function leveledDepartures(surface: Surface, neighbors: Neighbors): { readonly departures: Departures; readonly leveled: Surface } {
+  const leveled = { ...surface, zM: withoutFall(surface) };
+  return { departures: departuresOf(leveled, neighbors), leveled };
+}
+
+function withoutFall(surface: Surface): Float64Array {
+  const count = surface.spotCount;
+  const mean = (values: Float64Array): number => {
+    let sum = 0;
+    for (let i = 0; i < count; i += 1) sum += real(values, i);
+    return sum / count;
+  };
+  const mx = mean(surface.xM);
+  const my = mean(surface.yM);
+  const mz = mean(surface.zM);
+  let [xx, xy, yy, xz, yz] = [0, 0, 0, 0, 0];
+  for (let i = 0; i < count; i += 1) {
+    const x = real(surface.xM, i) - mx;
+    const y = real(surface.yM, i) - my;
+    const z = real(surface.zM, i) - mz;
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+    xz += x * z;
+    yz += y * z;
+  }
+  const det = xx * yy - xy * xy;
+  const gx = det === 0 ? 0 : (xz * yy - yz * xy) / det;
+  const gy = det === 0 ? 0 : (yz * xx - xz * xy) / det;
+  const leveled = surface.zM.slice();
+  for (let i = 0; i < count; i += 1) leveled[i] = real(surface.zM, i) - gx * (real(surface.xM, i) - mx) - gy * (real(surface.yM, i) - my);
+  return leveled;
+}
+
+/**
+ * Readings that depart from their neighbors beyond reason, the worst first. The worst is set aside and its neighbors are
+ * judged again without it, so that one slip does not accuse the readings around it. A reading with a note has been
+ * looked at and is not asked about again.
+ */
+export function doubtfulReadings(
+  leveled: Surface,
+  neighbors: Neighbors,
+  departures: Departures,
+  spots: readonly Spot[],
+  survey: Pick<Survey, 'method' | 'readingErrorM'>,
+  units: UnitSystem,
+): ReadingProblem[] {
+  const count = leveled.spotCount;
+  if (count < 5) return [];
+  const sizes = Float64Array.from(departures.departureM, Math.abs).sort();
+  const typical = 1.4826 * real(sizes, Math.floor(sizes.length / 2));
+  const reason = Math.max(LEAST_DEPARTURE_M, BEYOND_REASON * typical, BEYOND_REASON * survey.readingErrorM);
+  const limitOf = (i: number): number => (departures.beyond[i] ? 1.5 : 1) * reason;
+  const departure = departures.departureM.slice();
+  const aside = new Set<number>();
+  const most = Math.max(1, Math.floor(count / 5));
+  while (aside.size < most) {
+    let worst = -1;
+    for (let i = 0; i < count; i += 1) {
+      if (aside.has(i) || Math.abs(real(departure, i)) <= limitOf(i)) continue;
+      if (worst < 0 || Math.abs(real(departure, i)) > Math.abs(real(departure, worst))) worst = i;
+    }
+    if (worst < 0) break;
+    aside.add(worst);
+    for (let k = whole(neighbors.start, worst); k < whole(neighbors.start, worst + 1); k += 1) {
+      const i = whole(neighbors.of, k);
+      departure[i] = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
+    }
+  }
+  const found: ReadingProblem[] = [];
+  for (const i of aside) {
+    const spot = spots[i];
+    const reading = spot?.readings[0];
+    // Judged once more against the readings left: a true bump between two slips is let go.
+    const off = real(leveled.zM, i) - predict(leveled, i, ringAround(leveled, neighbors, i, aside)).zM;
+    if (!spot || !reading || reading.note !== null || Math.abs(off) <= limitOf(i)) continue;
+    const predictedM = valueOfHeightM(survey.method, spot.zM - off);
+    const slip = likelySlip(reading.valueM, predictedM, Math.max(4 * survey.readingErrorM, 3 * typical), units);
+    const way = off > 0 ? 'higher' : 'lower';
+    found.push({
+      kind: 'departs',
+      weight: 'query',
+      readingIds: spot.readings.map((one) => one.id),
+      at: { xM: spot.xM, yM: spot.yM },
+      message: `This reading puts the floor ${formatDepth(Math.abs(off), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again; if the floor is so, add a note and it stands.`,
+      meantM: slip?.meantM ?? null,
+    });
+  }
+  return found;
+}

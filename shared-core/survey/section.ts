@@ -1,0 +1,75 @@
+/** A cut through the floor along a line on the plan: floor as found, floor as ground, and the finished level over it. */
+import type { Point } from '../book/fields.ts';
+import { type ProfilePoint, profilesAlong } from './profile.ts';
+import type { RoomRings } from './room-rings.ts';
+import type { Surface } from './surface.ts';
+
+/** A point of the section. Heights on the readings' scale, meters. */
+export type SectionPoint = ProfilePoint & {
+  /** Floor after grinding; the floor itself where nothing is ground. */
+  readonly groundM: number;
+  /** Top of the fill; the ground itself where there is none. */
+  readonly finishedM: number;
+  readonly depthM: number;
+};
+
+/** The stretches of the line that lie on the floor, each with its points in order. */
+export type Section = {
+  readonly from: Point;
+  readonly to: Point;
+  readonly lengthM: number;
+  readonly stretches: readonly (readonly SectionPoint[])[];
+  readonly lowestM: number;
+  readonly highestM: number;
+};
+
+/** What stands over the floor at a point: floor after grinding and top of the fill, for a floor at zM there. */
+export type FinishAt = (xM: number, yM: number, zM: number) => { readonly groundM: number; readonly finishedM: number };
+
+/** The section along a line. Points are added where the finish or the grinding begins or ends, so that lines drawn between points are true. */
+export function sectionAlong(surface: Surface, room: RoomRings, from: Point, to: Point, finishAt: FinishAt): Section {
+  let lowestM = Number.POSITIVE_INFINITY;
+  let highestM = Number.NEGATIVE_INFINITY;
+  const finished = (point: ProfilePoint): SectionPoint => {
+    const { groundM, finishedM } = finishAt(point.xM, point.yM, point.zM);
+    lowestM = Math.min(lowestM, point.zM, groundM);
+    highestM = Math.max(highestM, point.zM, finishedM);
+    return { ...point, groundM, finishedM, depthM: finishedM - groundM };
+  };
+  const stretches = profilesAlong(surface, room, from, to).map((profile) => {
+    const points: SectionPoint[] = [];
+    profile.forEach((point, i) => {
+      const before = profile[i - 1];
+      if (before) for (const turn of turnsBetween(before, point, finishAt)) points.push(finished(turn));
+      points.push(finished(point));
+    });
+    return points;
+  });
+  return { from, to, lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM), stretches, lowestM, highestM };
+}
+
+/** Where depth or grinding, linear on either side, turns between two points: found by halving, at most four of them. */
+function turnsBetween(a: ProfilePoint, b: ProfilePoint, finishAt: FinishAt): ProfilePoint[] {
+  const at = (s: number): ProfilePoint => ({
+    alongM: a.alongM + s * (b.alongM - a.alongM),
+    xM: a.xM + s * (b.xM - a.xM),
+    yM: a.yM + s * (b.yM - a.yM),
+    zM: a.zM + s * (b.zM - a.zM),
+  });
+  const state = (point: ProfilePoint): string => {
+    const { groundM, finishedM } = finishAt(point.xM, point.yM, point.zM);
+    return `${finishedM > groundM + 1e-9} ${groundM < point.zM - 1e-9}`;
+  };
+  const turns: ProfilePoint[] = [];
+  const seek = (s0: number, s1: number, depth: number): void => {
+    if (state(at(s0)) === state(at(s1)) || depth > 30) {
+      if (depth > 30) turns.push(at((s0 + s1) / 2));
+      return;
+    }
+    const middle = (s0 + s1) / 2;
+    seek(s0, middle, depth + 1);
+    seek(middle, s1, depth + 1);
+  };
+  seek(0, 1, 0);
+  return turns;
+}

@@ -1,0 +1,188 @@
+/** A level chosen over a floor: what it takes, where it is too thin, what it does at the doors, and what grinding would save. */
+import type { LevelChoice } from '../book/job.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { type Contour, contoursBelow, contourStepM } from './contours.ts';
+import { type DoorwayLevel, doorwayLevels } from './doorways.ts';
+import { type Fill, fillTo } from './fill.ts';
+import { type GrindCurve, grindCurve, type GrindPrices } from './grind-or-fill.ts';
+import { type Plane, planeAtM, rampPlane } from './plane.ts';
+import type { FloorRead } from './read-floor.ts';
+import { type Relief, reliefFrom } from './relief.ts';
+import type { FinishAt } from './section.ts';
+import { type HighSpot, spotsAbove } from './spots.ts';
+import { volumeRange, type VolumeRange } from './volume-range.ts';
+
+export type LevelOptions = {
+  readonly units: UnitSystem;
+  /** Null where the floor may not be ground (asbestos suspected, heating close to the surface). */
+  readonly grindPrices: GrindPrices | null;
+  /** Thickness of the new covering, for the steps at the doors, meters. */
+  readonly coveringThicknessM: number;
+  /** Step between contours of depth, meters; null picks one that reads well. */
+  readonly contourStepM: number | null;
+};
+
+export type LevelWarning = { readonly kind: 'too-low' | 'ramp' | 'bare' | 'lowest-taken'; readonly message: string };
+
+export type SettledLevel = {
+  readonly mode: LevelChoice['mode'];
+  /** The finished plane; in `follow`, the plane whose depth the contours are drawn from (the mean floor plus the thickness). */
+  readonly plane: Plane;
+  /** The plane's height at the room's middle, meters: what a level is called by. */
+  readonly levelM: number;
+  /** Lowest plane that keeps the least thickness everywhere without grinding, by height at the room's middle; null in `follow`. */
+  readonly lowestPermittedM: number | null;
+  readonly lowestWithGrindingM: number | null;
+  /** How far the chosen plane lies under the lowest that is permitted with the grinding allowed, meters; zero when it doesn't. */
+  readonly shortM: number;
+  readonly fill: Fill;
+  readonly range: VolumeRange;
+  readonly doorways: readonly DoorwayLevel[];
+  /** Patches above level less least thickness: to be ground when grinding is allowed, else too thin. */
+  readonly highSpots: readonly HighSpot[];
+  readonly highSpotsAreGround: boolean;
+  /** Null in `follow` and where the floor may not be ground. */
+  readonly grindCurve: GrindCurve | null;
+  /** What the cheapest plane would have ground. */
+  readonly cheapestSpots: readonly HighSpot[];
+  readonly contourStepM: number;
+  readonly contours: readonly Contour[];
+  readonly warnings: readonly LevelWarning[];
+};
+
+/** Settles a level over a floor. */
+export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, options: LevelOptions): SettledLevel {
+  const warnings: LevelWarning[] = [];
+  const middle = { xM: (floor.room.leftM + floor.room.rightM) / 2, yM: (floor.room.topM + floor.room.bottomM) / 2 };
+  if (choice.mode === 'follow') return followed(floor, plan, choice, options);
+  const sloped = choice.mode === 'ramp' ? rampPlane(choice.rampThrough) : null;
+  if (sloped && !sloped.ok) warnings.push({ kind: 'ramp', message: `${sloped.message} Until then the floor is taken as level.` });
+  const slope = sloped?.ok ? sloped.plane : { zM: 0, slopeX: 0, slopeY: 0 };
+  const relief = reliefFrom(floor.mosaic, slope);
+  const t = choice.leastThicknessM;
+  const mayGrind = options.grindPrices !== null;
+  const grindMostM = mayGrind ? choice.grindMostM : 0;
+  const lowest = relief.highestM + t;
+  const hangsOnHighest = sloped?.ok ? false : choice.mode === 'ramp' || choice.levelM === null;
+  const wanted = sloped?.ok ? sloped.plane.zM : hangsOnHighest ? lowest : (choice.levelM ?? lowest);
+  const plane: Plane = { zM: wanted, slopeX: slope.slopeX, slopeY: slope.slopeY };
+  const lift = planeAtM(plane, middle.xM, middle.yM) - plane.zM;
+  const shortM = Math.max(0, lowest - grindMostM - wanted);
+  // A hair: a level taken from the highest spot must not count that very spot as too thin.
+  const short = shortM > 1e-9;
+  const fill = fillTo(relief, wanted, { leastThicknessM: t, grindMostM });
+  if (short) {
+    const more = mayGrind ? `, even with ${formatDepth(grindMostM, options.units)} ground off` : '';
+    const message = `The level is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind more' : ''} or accept bare or thin spots.`;
+    warnings.push({ kind: 'too-low', message });
+  }
+  const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];
+  const curve =
+    options.grindPrices && choice.grindMostM > 0 ? grindCurve(relief, t, choice.grindMostM, options.grindPrices) : null;
+  const cheapestSpots =
+    curve && curve.cheapest.groundMostM > 0
+      ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, curve.cheapest.levelM - t)
+      : [];
+  const finishAt = finishOver(plane, t, grindMostM);
+  const stepM = options.contourStepM ?? contourStepM(relief.highestM - relief.lowestM, options.units);
+  return {
+    mode: choice.mode,
+    plane,
+    levelM: wanted + lift,
+    lowestPermittedM: lowest + lift,
+    lowestWithGrindingM: lowest - grindMostM + lift,
+    shortM: short ? shortM : 0,
+    fill,
+    range: volumeRange(floor.surface, floor.mosaic, relief, floor.roughness, {
+      volumeM3: fill.volumeM3,
+      levelM: wanted,
+      hangsOnHighest,
+      readingErrorM: floor.readingErrorM,
+      systematicErrorM: floor.systematicErrorM,
+    }),
+    doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.coveringThicknessM),
+    highSpots,
+    highSpotsAreGround: grindMostM > 0,
+    grindCurve: curve,
+    cheapestSpots,
+    contourStepM: stepM,
+    contours: contoursBelow(floor.surface, floor.room, floor.mosaic, plane, relief.lowestM, relief.highestM, stepM),
+    warnings,
+  };
+}
+
+/** Floor after grinding and top of the fill under a plane: spots above plane less `t` come down by `grindMostM` at most. */
+export function finishOver(plane: Plane, leastThicknessM: number, grindMostM: number): FinishAt {
+  return (xM, yM, zM) => {
+    const level = planeAtM(plane, xM, yM);
+    const groundM = grindMostM > 0 ? Math.min(zM, Math.max(level - leastThicknessM, zM - grindMostM)) : zM;
+    return { groundM, finishedM: Math.max(groundM, level) };
+  };
+}
+
+/** The finish of a settled level, for sections. */
+export function finishOf(level: SettledLevel, choice: LevelChoice, mayGrind: boolean): FinishAt {
+  if (level.mode === 'follow') return (_x, _y, zM) => ({ groundM: zM, finishedM: zM + choice.followThicknessM });
+  return finishOver(level.plane, choice.leastThicknessM, mayGrind ? choice.grindMostM : 0);
+}
+
+/** A constant thickness over the floor as it lies; the texture takes its allowance more and doesn't raise the top. */
+function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: LevelOptions): SettledLevel {
+  const { followThicknessM, textureM } = choice;
+  const relief: Relief = reliefFrom(floor.mosaic, { slopeX: 0, slopeY: 0 });
+  const depthM = followThicknessM + textureM;
+  const volumeM3 = depthM * floor.areaM2;
+  const plane = { zM: floor.meanM + followThicknessM, slopeX: 0, slopeY: 0 };
+  const stepM = options.contourStepM ?? contourStepM(relief.highestM - relief.lowestM, options.units);
+  return {
+    mode: 'follow',
+    plane,
+    levelM: plane.zM,
+    lowestPermittedM: null,
+    lowestWithGrindingM: null,
+    shortM: 0,
+    fill: {
+      volumeM3,
+      coveredM2: floor.areaM2,
+      bareM2: 0,
+      leastDepthM: depthM,
+      meanDepthM: depthM,
+      greatestDepthM: depthM,
+      thinM2: depthM < choice.leastThicknessM ? floor.areaM2 : 0,
+      groundM2: 0,
+      removedM3: 0,
+    },
+    range: {
+      rangeM3: { least: followThicknessM * floor.areaM2, likely: volumeM3, most: (followThicknessM + 2 * textureM) * floor.areaM2 },
+      readingM3: 0,
+      systematicM3: 0,
+      sparseM3: 0,
+      extrapolatedM3: 0,
+      togetherM3: (textureM * floor.areaM2) / 1.645,
+    },
+    doorways: doorwayLevels(
+      floor.surface,
+      floor.room,
+      plan,
+      (_x, _y, zM) => ({ groundM: zM, finishedM: zM + followThicknessM }),
+      options.coveringThicknessM,
+    ),
+    highSpots: [],
+    highSpotsAreGround: false,
+    grindCurve: null,
+    cheapestSpots: [],
+    contourStepM: stepM,
+    contours: contoursBelow(floor.surface, floor.room, floor.mosaic, plane, relief.lowestM, relief.highestM, stepM),
+    warnings:
+      depthM < choice.leastThicknessM
+        ? [
+            {
+              kind: 'too-low',
+              message: `The thickness is less than the least the material may be poured at, ${formatDepth(choice.leastThicknessM, options.units)}. Make it thicker or choose another material.`,
+            },
+          ]
+        : [],
+  };
+}

@@ -1,0 +1,147 @@
+/** The patches of floor that stand above a height: what would be ground, drawn and measured. */
+import type { Point } from '../book/fields.ts';
+import { type ContourLine, joinPieces, piecesAt } from './contours.ts';
+import type { Mosaic } from './mosaic.ts';
+import type { Plane } from './plane.ts';
+import { profilesAlong } from './profile.ts';
+import { isWithinRing, type RoomRings } from './room-rings.ts';
+import type { Surface } from './surface.ts';
+import { real } from './typed-reads.ts';
+
+/** A patch above the height: rings (the first is its edge, others are lower floor within it), its size and highest point. */
+export type HighSpot = {
+  readonly rings: readonly (readonly Point[])[];
+  readonly areaM2: number;
+  /** Narrow and long side of the smallest rectangle around it, meters (looked for every 5 degrees). */
+  readonly widthM: number;
+  readonly lengthM: number;
+  /** How far its highest point stands above the height, meters. */
+  readonly depthM: number;
+  readonly highestAt: Point;
+};
+
+/** Patches smaller than this are specks left by rounding, square meters. */
+const SPECK_M2 = 1e-7;
+
+/** Patches of the floor above `heightM`, measured from the plane's slope; the largest first. */
+export function spotsAbove(surface: Surface, room: RoomRings, mosaic: Mosaic, slope: Pick<Plane, 'slopeX' | 'slopeY'>, heightM: number): HighSpot[] {
+  const pieces = piecesAt(surface, room, mosaic, slope, heightM);
+  const at = heightM + 1e-9;
+  const above = (xM: number, yM: number, zM: number): number => zM - slope.slopeX * xM - slope.slopeY * yM - at;
+  for (const ring of room.rings) {
+    for (let i = 0; i < ring.length; i += 2) {
+      const j = (i + 2) % ring.length;
+      const from = { xM: real(ring, i), yM: real(ring, i + 1) };
+      const to = { xM: real(ring, j), yM: real(ring, j + 1) };
+      for (const profile of profilesAlong(surface, room, from, to)) {
+        for (let k = 0; k + 1 < profile.length; k += 1) {
+          const a = profile[k];
+          const b = profile[k + 1];
+          if (!a || !b) continue;
+          const da = above(a.xM, a.yM, a.zM);
+          const db = above(b.xM, b.yM, b.zM);
+          if (da <= 0 && db <= 0) continue;
+          const cut = da / (da - db);
+          const mid = { xM: a.xM + cut * (b.xM - a.xM), yM: a.yM + cut * (b.yM - a.yM) };
+          const start = da > 0 ? a : mid;
+          const end = db > 0 ? b : mid;
+          pieces.push(start.xM, start.yM, end.xM, end.yM);
+        }
+      }
+    }
+  }
+  const rings = joinPieces(pieces).filter((line) => line.points.length >= 3);
+  const flats = rings.map(flat);
+  const areas = flats.map(areaOf);
+  const outer = rings.map((_, i) => i).filter((i) => (areas[i] ?? 0) > SPECK_M2);
+  const within = new Map<number, number[]>(outer.map((i) => [i, []]));
+  rings.forEach((ring, i) => {
+    if ((areas[i] ?? 0) > -SPECK_M2) return;
+    const probe = ring.points[0];
+    if (!probe) return;
+    const holders = outer.filter((o) => isWithinRing(flats[o] ?? new Float64Array(0), probe.xM, probe.yM));
+    holders.sort((a, b) => (areas[a] ?? 0) - (areas[b] ?? 0));
+    within.get(holders[0] ?? -1)?.push(i);
+  });
+  const spots = outer.map((o): HighSpot => {
+    const holes = within.get(o) ?? [];
+    const edge = rings[o]?.points ?? [];
+    const size = smallestRectangle(edge);
+    return {
+      rings: [edge, ...holes.map((h) => rings[h]?.points ?? [])],
+      areaM2: (areas[o] ?? 0) + holes.reduce((sum, h) => sum + (areas[h] ?? 0), 0),
+      ...size,
+      ...highestWithin(mosaic, flats[o] ?? new Float64Array(0), edge[0] ?? { xM: 0, yM: 0 }, above),
+    };
+  });
+  return spots.sort((a, b) => b.areaM2 - a.areaM2);
+}
+
+function flat(line: ContourLine): Float64Array {
+  return Float64Array.from(line.points.flatMap((point) => [point.xM, point.yM]));
+}
+
+function areaOf(ring: Float64Array): number {
+  let twice = 0;
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    twice += (real(ring, j) - real(ring, 0)) * (real(ring, i + 1) - real(ring, 1)) - (real(ring, i) - real(ring, 0)) * (real(ring, j + 1) - real(ring, 1));
+  }
+  return twice / 2;
+}
+
+function highestWithin(
+  mosaic: Mosaic,
+  ring: Float64Array,
+  fallback: Point,
+  above: (xM: number, yM: number, zM: number) => number,
+): { depthM: number; highestAt: Point } {
+  let depthM = 0;
+  let highestAt = fallback;
+  const { extremes } = mosaic;
+  for (let i = 0; i < extremes.length; i += 3) {
+    const xM = real(extremes, i);
+    const yM = real(extremes, i + 1);
+    const depth = above(xM, yM, real(extremes, i + 2));
+    if (depth <= depthM) continue;
+    if (!isWithinRing(ring, xM, yM) && !isOnRing(ring, xM, yM)) continue;
+    depthM = depth;
+    highestAt = { xM, yM };
+  }
+  return { depthM, highestAt };
+}
+
+function isOnRing(ring: Float64Array, xM: number, yM: number): boolean {
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const dx = real(ring, i) - real(ring, j);
+    const dy = real(ring, i + 1) - real(ring, j + 1);
+    const length2 = dx * dx + dy * dy;
+    if (length2 === 0) continue;
+    const s = Math.min(1, Math.max(0, ((xM - real(ring, j)) * dx + (yM - real(ring, j + 1)) * dy) / length2));
+    if (Math.hypot(real(ring, j) + s * dx - xM, real(ring, j + 1) + s * dy - yM) < 1e-6) return true;
+  }
+  return false;
+}
+
+function smallestRectangle(points: readonly Point[]): { widthM: number; lengthM: number } {
+  let widthM = Number.POSITIVE_INFINITY;
+  let lengthM = 0;
+  for (let deg = 0; deg < 90; deg += 5) {
+    const cos = Math.cos((deg * Math.PI) / 180);
+    const sin = Math.sin((deg * Math.PI) / 180);
+    let [u0, u1, v0, v1] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (const point of points) {
+      const u = point.xM * cos + point.yM * sin;
+      const v = point.yM * cos - point.xM * sin;
+      u0 = Math.min(u0, u);
+      u1 = Math.max(u1, u);
+      v0 = Math.min(v0, v);
+      v1 = Math.max(v1, v);
+    }
+    const narrow = Math.min(u1 - u0, v1 - v0);
+    if (narrow < widthM) {
+      widthM = narrow;
+      lengthM = Math.max(u1 - u0, v1 - v0);
+    }
+  }
+  return { widthM: Number.isFinite(widthM) ? widthM : 0, lengthM };
+}

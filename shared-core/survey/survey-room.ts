@@ -1,0 +1,57 @@
+/** The one way in for screens: a room, its readings and a level choice in; everything to be shown out. */
+import type { Covering } from '../book/covering.ts';
+import type { Point } from '../book/fields.ts';
+import type { CoveringLimits, LevelChoice } from '../book/job.ts';
+import type { Plan, Survey } from '../book/plan-fields.ts';
+import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
+import { type FloorRead, readFloor } from './read-floor.ts';
+import type { ReadingProblem } from './reading-problems.ts';
+import { type Section, sectionAlong } from './section.ts';
+import { finishOf, type LevelOptions, settleLevel, type SettledLevel } from './settle-level.ts';
+
+export type SurveyOptions = LevelOptions & {
+  readonly covering: Covering | null;
+  readonly coveringLimits: CoveringLimits | null;
+  /** Length of straightedge shown, meters; null takes 10 ft. */
+  readonly straightedgeM: number | null;
+};
+
+/** A survey answered, or what it waits for. Plain values and typed arrays: it crosses to and from a worker as it is. */
+export type SurveyedRoom =
+  | { readonly state: 'waiting'; readonly message: string; readonly problems: readonly ReadingProblem[] }
+  | {
+      readonly state: 'surveyed';
+      readonly floor: FloorRead;
+      readonly flatness: FloorFlatness;
+      readonly level: SettledLevel;
+      readonly problems: readonly ReadingProblem[];
+    };
+
+/**
+ * Reads a room's floor, rates its flatness and settles a level over it. While a level is dragged, keep `floor` and call
+ * `settleLevel` alone.
+ */
+export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, options: SurveyOptions): SurveyedRoom {
+  const read = readFloor(plan, survey, options.units);
+  if (!read.ok) return { state: 'waiting', message: read.message, problems: read.problems };
+  const { floor } = read;
+  return {
+    state: 'surveyed',
+    floor,
+    flatness: floorFlatness(floor, options.straightedgeM ?? USUAL_STRAIGHTEDGE_M, options.covering, options.coveringLimits),
+    level: settleLevel(floor, plan, choice, options),
+    problems: floor.problems,
+  };
+}
+
+/** The section along any line of a surveyed room, under its settled level. */
+export function sectionThrough(
+  floor: FloorRead,
+  level: SettledLevel,
+  choice: LevelChoice,
+  mayGrind: boolean,
+  from: Point,
+  to: Point,
+): Section {
+  return sectionAlong(floor.surface, floor.room, from, to, finishOf(level, choice, mayGrind));
+}
