@@ -1,0 +1,118 @@
+/** After the pour: what was planned beside what was done, by batch and by strip, and the seams to watch. */
+import type { PourLayout } from './layout.ts';
+import type { PourState } from './pour-state.ts';
+import { seamAges, type SeamAge } from './seams.ts';
+
+export type BatchAfter = {
+  readonly number: number;
+  readonly plannedBags: number | null;
+  /** Null: planned, and never logged. */
+  readonly bags: number | null;
+  readonly plannedLandedMin: number | null;
+  readonly landedMin: number | null;
+  readonly ageMin: number | null;
+  readonly tooOld: boolean;
+  readonly estimated: boolean;
+};
+
+export type StripAfter = {
+  readonly number: number;
+  readonly roomId: string;
+  readonly areaM2: number;
+  readonly plannedBags: number;
+  readonly bags: number | null;
+  readonly plannedThicknessM: number;
+  /** Bags times what a bag yields over the area; null when the strip's end was not logged. */
+  readonly thicknessM: number | null;
+};
+
+export type PourAfter = {
+  readonly batches: readonly BatchAfter[];
+  readonly strips: readonly StripAfter[];
+  /** Seams between logged batches with their greatest age, and those that passed the healing time: places to watch. */
+  readonly seams: readonly SeamAge[];
+  readonly toWatch: readonly SeamAge[];
+  readonly bagsPlanned: number;
+  readonly bagsUsed: number;
+  /** Over all the floor; null when no batch was logged. */
+  readonly thicknessM: number | null;
+  readonly plannedThicknessM: number;
+  /** From the first landing to the last, minutes; null with fewer than two. */
+  readonly lastedMin: number | null;
+  readonly words: string;
+};
+
+/**
+ * A finished pour against its plan. Landing is logged as one moment, so every point of a batch is taken to be passed then.
+ * @param plannedLandedMin when each batch was to land, from the simulation's middle run; null when there was none
+ */
+export function afterPour(
+  layout: PourLayout,
+  state: PourState,
+  limits: { readonly healingMin: number },
+  plannedLandedMin: readonly number[] | null,
+): PourAfter {
+  const byNumber = new Map(state.batches.map((b) => [b.number, b]));
+  const bagM3 = layout.batchM3 / layout.bagsPerBatch;
+  const count = Math.max(layout.batches.length, 0, ...state.batches.map((b) => b.number));
+  const batches = Array.from({ length: count }, (_, i): BatchAfter => {
+    const logged = byNumber.get(i + 1);
+    return {
+      number: i + 1,
+      plannedBags: layout.batches[i]?.bags ?? null,
+      bags: logged?.bags ?? null,
+      plannedLandedMin: plannedLandedMin?.[i] ?? null,
+      landedMin: logged?.landedMin ?? null,
+      ageMin: logged?.ageMin ?? null,
+      tooOld: logged?.tooOld ?? false,
+      estimated: logged?.estimated ?? false,
+    };
+  });
+  let before = 0;
+  let inOrder = 0;
+  const strips = layout.strips.map((s): StripAfter => {
+    const done = state.stripsDone.find((d) => d.roomId === s.roomId && d.strip === s.inRoom);
+    // Bags of one strip are the difference of two ends: both have to be logged, in order.
+    const bags = done && inOrder === s.number - 1 && done.bagsUsed >= before ? done.bagsUsed - before : null;
+    if (done && bags !== null) {
+      before = done.bagsUsed;
+      inOrder = s.number;
+    }
+    return {
+      number: s.number,
+      roomId: s.roomId,
+      areaM2: s.areaM2,
+      plannedBags: s.volumeM3 / bagM3,
+      bags,
+      plannedThicknessM: s.volumeM3 / s.areaM2,
+      thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
+    };
+  });
+  const at = (batch: number) => byNumber.get(batch)?.landedMin ?? null;
+  const known = layout.seams
+    .map((seam) => ({ ...seam, points: seam.points.filter((p) => at(p.newer) !== null && at(p.older) !== null) }))
+    .filter((seam) => seam.points.length > 0);
+  const moments = Array.from({ length: count }, (_, i) => at(i + 1) ?? 0);
+  const seams = seamAges(known, { startMin: moments, endMin: moments });
+  const toWatch = seams.filter((s) => s.mostMin > limits.healingMin);
+  const landings = state.batches.flatMap((b) => (b.landedMin === null ? [] : [b.landedMin]));
+  return {
+    batches,
+    strips,
+    seams,
+    toWatch,
+    bagsPlanned: layout.volumeM3 / bagM3,
+    bagsUsed: state.bagsUsed,
+    thicknessM: landings.length > 0 ? (state.bagsUsed * bagM3) / layout.areaM2 : null,
+    plannedThicknessM: layout.volumeM3 / layout.areaM2,
+    lastedMin: landings.length > 1 ? Math.max(...landings) - Math.min(...landings) : null,
+    words: watchWords(toWatch, landings.length),
+  };
+}
+
+function watchWords(toWatch: readonly SeamAge[], landed: number): string {
+  if (landed < 2) return 'Too few batches were logged to know the age of any seam.';
+  if (toWatch.length === 0) return 'Every logged seam was joined within its healing time.';
+  const places = toWatch.map((s) => `beside batch ${s.olderBatch}`);
+  return `${toWatch.length === 1 ? 'One seam' : `${toWatch.length} seams`} passed the healing time, ${[...new Set(places)].join(', ')}: look along ${toWatch.length === 1 ? 'it' : 'them'} for a ridge or a hair crack before covering.`;
+}

@@ -1,0 +1,148 @@
+/**
+ * Will the bags last? What the whole pour will take is judged from the strips finished so far, damped by what the plan
+ * expected: a normal prior on the ratio of bags used to bags planned, made sharper by each finished strip (the conjugate
+ * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished strips the forecast
+ * stands still, so a batch more or less never moves it.
+ */
+import type { PourState } from './pour-state.ts';
+import type { PourRecordPlan } from './pour-state.ts';
+
+export type ForecastSpread = {
+  /** One standard deviation of the ratio before the pour: survey, texture and yield. Typical, until jobs say otherwise. */
+  readonly planShare: number;
+  /** One standard deviation of what one batch's stretch of floor takes, as a share of a batch, each its own. Typical. */
+  readonly stretchShare: number;
+  /** One standard deviation of where the finished edge really is, as a share of a batch. Typical: half a batch either way. */
+  readonly edgeShare: number;
+};
+export const TYPICAL_SPREAD: ForecastSpread = { planShare: 0.08, stretchShare: 0.15, edgeShare: 0.25 };
+
+/** The range holds the outcome nine times in ten. */
+export const FORECAST_RATE = 0.9;
+/** Two-sided 90 % point of the normal distribution. */
+const Z_90 = 1.644854;
+
+/** Bags used when some planned share of the pour was finished: `plannedBags` is what the plan gave that share. */
+export type Observation = { readonly plannedBags: number; readonly usedBags: number };
+
+export type BagsEstimate = {
+  /** Of used to planned bags, so far: 1 goes by the plan. */
+  readonly ratio: number;
+  /** Bags the whole pour will have taken. */
+  readonly total: { readonly low: number; readonly likely: number; readonly high: number };
+};
+
+/** What the whole pour will take. With nothing finished it is the plan with its own spread. */
+export function estimateBags(plannedTotal: number, batchBags: number, seen: Observation | null, spread: ForecastSpread): BagsEstimate {
+  const planned = Math.min(plannedTotal, Math.max(0, seen?.plannedBags ?? 0));
+  const used = seen?.usedBags ?? 0;
+  const rest = plannedTotal - planned;
+  const walk = spread.stretchShare ** 2 * batchBags;
+  const edge = rest > 0 && planned > 0 ? (spread.edgeShare * batchBags) ** 2 : 0;
+  const priorWeight = 1 / spread.planShare ** 2;
+  const seenWeight = planned > 0 ? planned ** 2 / (walk * planned + edge) : 0;
+  const ratio = (priorWeight + (planned > 0 ? seenWeight * (used / planned) : 0)) / (priorWeight + seenWeight);
+  const variance = 1 / (priorWeight + seenWeight);
+  // An edge misjudged forward makes the ratio look small and leaves more floor: the two errors add, they do not cancel.
+  const gain = planned > 0 ? (rest * seenWeight) / ((priorWeight + seenWeight) * planned) + 1 : 1;
+  const priorPart = (rest * priorWeight) / (priorWeight + seenWeight);
+  const seenPart = planned > 0 ? (rest * seenWeight) / (priorWeight + seenWeight) / planned : 0;
+  const error = Math.sqrt(
+    priorPart ** 2 * spread.planShare ** 2 + seenPart ** 2 * walk * planned + walk * rest + (planned > 0 ? gain ** 2 * edge : 0),
+  );
+  const likely = used + ratio * rest;
+  const reach = Z_90 * Math.min(error, Math.sqrt(variance * rest ** 2 + walk * rest + edge * gain ** 2));
+  return { ratio, total: { low: Math.max(used, likely - reach), likely, high: likely + reach } };
+}
+
+export type Verdict = 'enough' | 'tight' | 'short';
+const ORDER: Record<Verdict, number> = { enough: 0, tight: 1, short: 2 };
+
+/** How far past the line a forecast must come before a warning is taken back, as a share of half its range. */
+const STAY_WARNED = 0.75;
+
+/**
+ * The verdict after a new estimate, given the one before: worse at once, better only when well clear, so that it does not
+ * waver on noise. Bags brought in are a new beginning: pass `before` as null then.
+ */
+export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'], bagsBrought: number): Verdict {
+  const plain = (margin: number): Verdict =>
+    total.high + margin <= bagsBrought ? 'enough' : total.likely + margin <= bagsBrought ? 'tight' : 'short';
+  const fresh = plain(0);
+  if (before === null || ORDER[fresh] >= ORDER[before]) return fresh;
+  const sure = plain(STAY_WARNED * (total.high - total.likely));
+  return ORDER[sure] < ORDER[before] ? sure : before;
+}
+
+export type PourForecast = {
+  readonly estimate: BagsEstimate;
+  /** Bags still needed from now on: never below zero. */
+  readonly needed: { readonly low: number; readonly likely: number; readonly high: number };
+  readonly bagsLeft: number;
+  readonly verdict: Verdict;
+  /** Bags wanted beyond those left, at the high end and in whole bags; 0 when there are enough. */
+  readonly shortBags: number;
+  /** Planned bags of the floor not yet finished, by the plan. */
+  readonly plannedRest: number;
+  /** Strips not finished: numbers through the pour. */
+  readonly stripsLeft: readonly number[];
+};
+
+/**
+ * The forecast of a pour at its present state; null without a laid-out plan. The finished strips are taken in the order
+ * they were logged, and each is one step of the verdict.
+ */
+export function forecastPour(plan: PourRecordPlan, state: PourState, spread: ForecastSpread): PourForecast | null {
+  const { layout } = plan;
+  if (!layout) return null;
+  const bagsPerM3 = layout.bagsPerBatch / layout.batchM3;
+  const plannedTotal = layout.volumeM3 * bagsPerM3;
+  const batchBags = layout.bagsPerBatch;
+  const bagsOf = (roomId: string, strip: number) => {
+    const s = layout.strips.find((one) => one.roomId === roomId && one.inRoom === strip);
+    return s ? s.volumeM3 * bagsPerM3 : 0;
+  };
+  const firstBrought = state.bagsBrought - addedBags(state, -Infinity);
+  let planned = 0;
+  let verdict: Verdict | null = verdictAfter(null, estimateBags(plannedTotal, batchBags, null, spread).total, firstBrought);
+  let brought = firstBrought;
+  let seen: Observation | null = null;
+  for (const done of state.stripsDone) {
+    planned += bagsOf(done.roomId, done.strip);
+    seen = { plannedBags: planned, usedBags: done.bagsUsed };
+    const broughtNow = firstBrought + addedBags(state, done.min);
+    verdict = verdictAfter(broughtNow > brought ? null : verdict, estimateBags(plannedTotal, batchBags, seen, spread).total, broughtNow);
+    brought = broughtNow;
+  }
+  let estimate = estimateBags(plannedTotal, batchBags, seen, spread);
+  const stripsLeft = layout.strips.filter((s) => !state.stripsDone.some((d) => d.roomId === s.roomId && d.strip === s.inRoom));
+  const next = stripsLeft[0];
+  const landedBags = state.batches.reduce((sum, b) => sum + (b.landedMin === null ? 0 : b.bags), 0);
+  if (next) {
+    // A strip that has taken more than its share and is still open tells of use above plan before its end is logged.
+    const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: landedBags }, spread);
+    if (open.total.likely > estimate.total.likely && landedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
+  }
+  if (state.bagsBrought > brought) verdict = null;
+  const plannedRest = stripsLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
+  const still = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
+  const needed = { low: still(estimate.total.low), likely: still(estimate.total.likely), high: still(estimate.total.high) };
+  const final = next ? verdictAfter(verdict, estimate.total, state.bagsBrought) : 'enough';
+  return {
+    estimate,
+    needed,
+    bagsLeft: state.bagsLeft,
+    verdict: final,
+    shortBags: final === 'enough' ? 0 : Math.max(1, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
+    plannedRest,
+    stripsLeft: stripsLeft.map((s) => s.number),
+  };
+}
+
+/** Bags brought later, up to a minute of the log; all of them for minus infinity. */
+function addedBags(state: PourState, untilMin: number): number {
+  return state.entries.reduce((sum, { event, min, undone }) => {
+    const counts = !undone && event.kind === 'bags-added' && (untilMin === -Infinity || min <= untilMin);
+    return counts ? sum + event.bags : sum;
+  }, 0);
+}

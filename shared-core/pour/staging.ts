@@ -1,0 +1,135 @@
+/** What stands ready before the first bag is opened, with counts, and what goes into each batch. */
+import type { Crew } from '../book/job.ts';
+import type { PowderSheet } from '../book/material.ts';
+import { formatDuration } from '../measure/duration.ts';
+import { formatMass } from '../measure/mass.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { PourClocks } from './clocks.ts';
+import type { PourLayout } from './layout.ts';
+
+/** Bags in one stack: common practice, low enough to lift from without reaching. */
+export const BAGS_A_STACK = 10;
+/** Buckets of measured water kept ahead of each mixer: common practice. */
+export const BUCKETS_AHEAD = 3;
+
+export type StagingItem = {
+  readonly key: 'bags' | 'water' | 'wash' | 'power' | 'cart' | 'tools' | 'way-out' | 'skin' | 'dust';
+  readonly count: number | null;
+  readonly words: string;
+};
+
+export type BatchRecipe = {
+  readonly bags: number;
+  readonly powderKg: number;
+  readonly waterLeastL: number;
+  readonly waterMostL: number;
+  /** Null when the sheet leaves it out. */
+  readonly mixMinutes: { readonly least: number; readonly most: number } | null;
+  readonly words: string;
+};
+
+export type StagingChoice = { readonly units: UnitSystem; readonly locale?: string; readonly bagsOnSite: number };
+
+/** Things to stage and to check, in the order they are set out. */
+export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, choice: StagingChoice): StagingItem[] {
+  const { units, locale } = choice;
+  const needed = Math.ceil(layout.volumeM3 / (layout.batchM3 / layout.bagsPerBatch) - 1e-6);
+  const spare = choice.bagsOnSite - needed;
+  const stacks = Math.ceil(choice.bagsOnSite / BAGS_A_STACK);
+  const batches = layout.batches.length;
+  const buckets = Math.min(batches, crew.mixers * BUCKETS_AHEAD);
+  const waterL = needed * sheet.waterL.value.most;
+  const byCart = crew.carry === 'cart';
+  const n = (value: number) => formatNumber(value, { most: 0 }, locale);
+  const spareWords =
+    spare >= 0
+      ? `${n(spare)} beyond the ${n(needed)} the plan takes`
+      : `${n(-spare)} fewer than the ${n(needed)} the plan takes: bring more`;
+  const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most);
+  return [
+    {
+      key: 'bags',
+      count: choice.bagsOnSite,
+      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)} in all: spread the stacks on a suspended floor.`,
+    },
+    {
+      key: 'water',
+      count: buckets,
+      words: `${n(buckets)} measured buckets filled ahead; ${n(batches)} are used, ${formatLiquid(waterL, units, locale)} in all. Mark each bucket at the line.`,
+    },
+    { key: 'wash', count: crew.mixers + 1, words: `${n(crew.mixers + 1)} buckets to wash out in, none near a drain.` },
+    {
+      key: 'power',
+      count: crew.mixers,
+      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on a circuit of its own with residual-current (GFCI) protection; cords off the wet floor.`,
+    },
+    ...(byCart
+      ? [
+          {
+            key: 'cart' as const,
+            count: Math.ceil(batches / crew.cartBatches),
+            words: `The cart makes ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} a full load. Walk its path and where it turns; try the outlet.`,
+          },
+        ]
+      : []),
+    {
+      key: 'tools',
+      count: crew.spreaders,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} and spiked shoes for each; a spiked roller if the sheet asks for one.`,
+    },
+    { key: 'way-out', count: null, words: 'Walk the way out once: the last strip ends there, and nobody crosses wet floor.' },
+    {
+      key: 'skin',
+      count: null,
+      words: 'Gloves, eye protection, long sleeves; clean water to rinse with. Wet cement burns without hurting at first: rinse at once.',
+    },
+    {
+      key: 'dust',
+      count: null,
+      words: 'Open bags low, with a vacuum at the mouth and a fitted respirator as the data sheet and local rules ask.',
+    },
+  ];
+}
+
+/** What goes into each full batch. Water is never beyond the sheet’s most, however stiff the mix looks. */
+export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingChoice, 'units' | 'locale'>): BatchRecipe {
+  const { units, locale } = choice;
+  const bags = crew.bagsPerBatch;
+  const least = bags * sheet.waterL.value.least;
+  const most = bags * sheet.waterL.value.most;
+  const mix = sheet.mixMinutes?.value ?? null;
+  const water =
+    least === most ? formatLiquid(most, units, locale) : `${formatLiquid(least, units, locale)} to ${formatLiquid(most, units, locale)}`;
+  const minutes = mix
+    ? mix.least === mix.most
+      ? formatDuration(mix.most * 60, locale)
+      : `${formatDuration(mix.least * 60, locale)} to ${formatDuration(mix.most * 60, locale)}`
+    : null;
+  const waterTemp = sheet.waterTempC?.value;
+  const temp = waterTemp
+    ? ` Water at ${formatTemperature(waterTemp.least, units, locale)} to ${formatTemperature(waterTemp.most, units, locale)}.`
+    : '';
+  return {
+    bags,
+    powderKg: bags * sheet.bagKg.value,
+    waterLeastL: least,
+    waterMostL: most,
+    mixMinutes: mix,
+    words: `Water first, ${water}; then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}; ${minutes ? `mix ${minutes}` : 'mix as long as the data sheet says'}.${temp} Never more water than that.`,
+  };
+}
+
+/** The rules of the day that stop a pour, for the wall. */
+export function stopRules(clocks: PourClocks, locale?: string): string[] {
+  const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
+  return [
+    `No batch goes down more than ${minutes(clocks.flowLifeMin)} after its water${clocks.flowLifeTypical ? ' (typical)' : ''}: put it aside.`,
+    `No edge waits more than ${minutes(clocks.healingMin)}${clocks.healingTypical ? ' (typical)' : ''}: if it must, set a dam and stop there.`,
+    'Power lost, or a cord in the wet: stop at the next edge, make it safe first.',
+    'Wrong water in a batch: it does not go on the floor.',
+    ...(clocks.outside ? [clocks.outside] : []),
+  ];
+}
