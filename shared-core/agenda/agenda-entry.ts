@@ -1,0 +1,51 @@
+/** One thing to do, or to know, on a day. */
+import type { Stage } from '../book/job.ts';
+import type { DayNumber } from './local-days.ts';
+
+export type EntryKind =
+  | 'finish-quote'
+  | 'quote-lapses'
+  | 'lab-result'
+  | 'prep-visit'
+  | 'primer-window'
+  | 'pour'
+  | 'walk-on'
+  | 'next-lift'
+  | 'cover-test'
+  | 'cover'
+  | 'promise'
+  | 'visit'
+  | 'handover';
+
+export type AgendaEntry = {
+  /** Stable as long as the thing itself: it becomes the calendar's UID. */
+  readonly key: string;
+  readonly kind: EntryKind;
+  readonly jobId: string;
+  readonly roomIds: readonly string[];
+  /** The sentence begins with this word, set bold. */
+  readonly verb: string;
+  /** The rest of it, with its full stop. */
+  readonly rest: string;
+  /** A second line; null for none. */
+  readonly note: string | null;
+  readonly at: string;
+  /** Null where only a beginning is known. */
+  readonly until: string | null;
+  readonly allDay: boolean;
+  /** The day it stands on, in the property's zone. */
+  readonly day: DayNumber;
+  readonly timeZone: string;
+  /** Past this it is late. */
+  readonly dueAt: string;
+  /** Someone has to act. False for what only has to be known, such as a walk-on date. */
+  readonly toDo: boolean;
+  /** Somebody of the business has to be there from `at` until `until`. */
+  readonly onSite: boolean;
+  /** Told to the customer for this day. */
+  readonly promised: boolean;
+  /** Quote not accepted: the date is a plan only. */
+  readonly agreed: boolean;
+  readonly place: string;
+  readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage };
+};

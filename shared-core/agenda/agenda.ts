@@ -1,0 +1,49 @@
+/** The agenda over all jobs. What a job says is kept as long as its bundle is the same object, so that one change costs one job. */
+import type { AgendaEntry } from './agenda-entry.ts';
+import { byMoment, type JobAgenda, jobAgenda } from './job-agenda.ts';
+import type { AgendaBusiness, JobBundle } from './job-bundle.ts';
+
+export type Agenda = {
+  readonly business: AgendaBusiness;
+  /** In the order the bundles were given. */
+  readonly jobs: readonly JobAgenda[];
+  /** Of all jobs, by moment. */
+  readonly entries: readonly AgendaEntry[];
+};
+
+/** Two lists in order made one in order. */
+function merged(a: readonly AgendaEntry[], b: readonly AgendaEntry[]): AgendaEntry[] {
+  const out: AgendaEntry[] = [];
+  let j = 0;
+  for (const entry of a) {
+    for (let other = b[j]; other !== undefined && byMoment(other, entry) < 0; other = b[j]) {
+      out.push(other);
+      j++;
+    }
+    out.push(entry);
+  }
+  return [...out, ...b.slice(j)];
+}
+
+/**
+ * Works out the agenda.
+ * @param before the agenda as it was: jobs whose bundle is the same object are taken over; null works all out
+ */
+export function agenda(bundles: readonly JobBundle[], business: AgendaBusiness, before: Agenda | null): Agenda {
+  const same = before !== null && before.business === business ? before : null;
+  const known = new Map(same?.jobs.map((j) => [j.bundle, j]));
+  const jobs = bundles.map((b) => known.get(b) ?? jobAgenda(b, business));
+  if (same === null) return { business, jobs, entries: jobs.flatMap((j) => j.entries).sort(byMoment) };
+  const fresh = jobs.filter((j) => known.get(j.bundle) === undefined);
+  const staying = new Set(jobs);
+  const gone = same.jobs.filter((j) => !staying.has(j));
+  if (fresh.length === 0 && gone.length === 0) return { business, jobs, entries: same.entries };
+  const left = new Set(gone.flatMap((j) => j.entries));
+  const kept = left.size === 0 ? same.entries : same.entries.filter((e) => !left.has(e));
+  return { business, jobs, entries: merged(kept, fresh.flatMap((j) => j.entries).sort(byMoment)) };
+}
+
+/** Whether an entry still to be done has passed its moment. */
+export function isLate(entry: AgendaEntry, now: string): boolean {
+  return entry.toDo && Date.parse(entry.dueAt) < Date.parse(now);
+}

@@ -1,0 +1,92 @@
+/** Where two things cannot both happen as planned, in words. */
+import { formatInstant, formatInstantTime } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { clockOfInstant } from '../measure/moment.ts';
+import type { Agenda } from './agenda.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import type { AgendaBusiness } from './job-bundle.ts';
+import { weekdayOfNumber } from './local-days.ts';
+
+export type Clash = {
+  readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
+  /** The entries concerned, the earlier first. */
+  readonly keys: readonly string[];
+  readonly at: string;
+  readonly sentence: string;
+};
+
+const ms = (at: string): number => Date.parse(at);
+const endOf = (e: AgendaEntry): number => ms(e.until ?? e.at);
+
+/** What an entry is, inside a sentence: `the pour at 8 Cooper’s Wharf`. */
+const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = { pour: 'the pour', 'prep-visit': 'the prep visit', handover: 'the handover', visit: 'the visit' };
+const called = (e: AgendaEntry): string => `${NOUN[e.kind] ?? 'the work'} at ${e.place}`;
+
+function overlaps(onSite: readonly AgendaEntry[], locale: string): Clash[] {
+  const found: Clash[] = [];
+  let open: AgendaEntry[] = [];
+  for (const e of onSite) {
+    open = open.filter((o) => endOf(o) > ms(e.at));
+    for (const o of open) {
+      // Prep may go on beside what else happens in the same job; nothing else may.
+      if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
+      const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at one time: ' : '';
+      const sentence = `${both}${called(e)} begins ${formatInstant(e.at, e.timeZone, 'weekday', locale)}, while ${called(o)} goes on until ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
+      found.push({ kind: 'two-at-once', keys: [o.key, e.key], at: e.at, sentence: sentence.charAt(0).toUpperCase() + sentence.slice(1) });
+    }
+    open.push(e);
+  }
+  return found;
+}
+
+function primerClash(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Clash | null {
+  const roomId = window.roomIds[0] ?? '';
+  const own = pours.find((p) => p.jobId === window.jobId && p.roomIds.includes(roomId));
+  const closes = `the primer at ${window.place} is too old ${formatInstant(window.until ?? window.at, window.timeZone, 'weekday', locale)}`;
+  if (own !== undefined) {
+    const [opens, end] = [ms(window.at), endOf(window)];
+    if (ms(own.at) >= opens && ms(own.at) <= end) return null;
+    const when = formatInstant(own.at, own.timeZone, 'weekday', locale);
+    const sentence =
+      ms(own.at) < opens
+        ? `The primer at ${window.place} is not dry when the pour begins, ${when}: it dries until ${formatInstantTime(window.at, window.timeZone, locale)}.`
+        : `T${closes.slice(1)}, before its pour, ${when}: pour sooner, or prime again.`;
+    return { kind: 'primer', keys: [window.key, own.key], at: window.at, sentence };
+  }
+  // Somebody else's pour that fills the end of the window leaves no time for this one.
+  const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.at) <= endOf(window) && endOf(p) >= endOf(window));
+  if (elsewhere === undefined) return null;
+  const sentence = `T${closes.slice(1)}, while the crew is at ${elsewhere.place}: no pour is planned for it.`;
+  return { kind: 'primer', keys: [window.key, elsewhere.key], at: window.until ?? window.at, sentence };
+}
+
+function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Clash | null {
+  const { from, to, days } = business.hours;
+  const [start, end] = [clockOfInstant(e.at, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
+  const what = called(e).charAt(0).toUpperCase() + called(e).slice(1);
+  const when = formatInstant(e.at, e.timeZone, 'weekday', locale);
+  const why = !days.includes(weekdayOfNumber(e.day))
+    ? `${what} falls on a day off: ${when}.`
+    : start < from
+      ? `${what} begins before working hours: ${when}.`
+      : end > to || end < start
+        ? `${what} runs past working hours: until ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}, begun ${when}.`
+        : null;
+  return why === null ? null : { kind: 'outside-hours', keys: [e.key], at: e.at, sentence: why };
+}
+
+/**
+ * Clashes between `from` and `until`, the earliest first.
+ * @param from instants; what ended before is past helping
+ */
+export function clashes(whole: Agenda, from: string, until: string): readonly Clash[] {
+  const { business } = whole;
+  const locale = business.locale === '' ? DEFAULT_LOCALE : business.locale;
+  const [a, b] = [ms(from), ms(until)];
+  const near = whole.entries.filter((e) => !e.allDay && endOf(e) >= a && ms(e.at) <= b);
+  const onSite = near.filter((e) => e.onSite);
+  const pours = near.filter((e) => e.kind === 'pour');
+  const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerClash(e, pours, locale) ?? []) : []));
+  const late = onSite.flatMap((e) => (e.kind === 'pour' ? (outsideHours(e, business, locale) ?? []) : []));
+  return [...overlaps(onSite, locale), ...primers, ...late].sort((x, y) => ms(x.at) - ms(y.at) || (x.sentence < y.sentence ? -1 : 1));
+}

@@ -1,0 +1,120 @@
+/** Dates that follow from a pour: walk-on, next lift, tests, covering, and promises that stand beside them. */
+import type { AgendaEntry } from './agenda-entry.ts';
+import type { EntryMaker } from './entry-maker.ts';
+import type { JobRoomFacts } from './job-bundle.ts';
+import { roomWords, whose } from './names.ts';
+import type { DatedMilestone } from '../cure/cure-input.ts';
+import type { RoomCure } from './room-cure.ts';
+
+type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
+
+function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
+  if (found?.likelyAt == null) return [];
+  return [
+    make.timed(
+      {
+        kind: 'walk-on',
+        name: `${facts.room.id}:${cure.schedule.lift}`,
+        roomIds: [facts.room.id],
+        verb: 'Open',
+        rest: `${make.theRooms([facts])} to light feet.`,
+        toDo: false,
+        stage: 'cure',
+      },
+      found.likelyAt,
+      null,
+      found.latestAt ?? found.likelyAt,
+    ),
+  ];
+}
+
+function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const { lift } = cure.schedule;
+  const waiting = make.bundle.pours.some(
+    (p) => p.deletedAt === null && p.startedAt === null && p.lift === lift + 1 && p.roomIds.includes(facts.room.id),
+  );
+  const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
+  if (!cure.poured || !waiting || found?.likelyAt == null) return [];
+  return [
+    make.timed(
+      {
+        kind: 'next-lift',
+        name: `${facts.room.id}:${lift + 1}`,
+        roomIds: [facts.room.id],
+        verb: 'Prime and pour',
+        rest: `the next lift of ${make.theRooms([facts])}.`,
+        toDo: true,
+        stage: 'pour',
+      },
+      found.likelyAt,
+      null,
+      found.latestAt ?? found.likelyAt,
+    ),
+  ];
+}
+
+function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const { cover, release, lift } = cure.schedule;
+  if (cover?.likelyAt == null) return [];
+  const name = `${facts.room.id}:${lift}:${cover.covering ?? ''}`;
+  const roomIds = [facts.room.id];
+  const known = make.timed(
+    { kind: 'cover', name, roomIds, verb: 'Expect', rest: `${make.theRooms([facts])} to be dry enough for ${cover.name}, if the test says so.`, toDo: false, stage: 'cure' },
+    cover.likelyAt,
+    null,
+    cover.latestAt ?? cover.likelyAt,
+  );
+  if (!cure.poured || release?.released === true) return [known];
+  const test = make.timed(
+    {
+      kind: 'cover-test',
+      name,
+      roomIds,
+      verb: 'Test',
+      rest: `${make.theRooms([facts])} before ${cover.name} goes on it.`,
+      note: cover.coverTest?.sentence ?? null,
+      toDo: true,
+      stage: 'cure',
+    },
+    cover.likelyAt,
+    null,
+    cover.latestAt ?? cover.likelyAt,
+  );
+  return [test, known];
+}
+
+function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  return cure.schedule.verdicts.flatMap((v) => {
+    if (v.state === 'holds') return [];
+    const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
+      (m) => m.kind === v.promise.milestone && (v.promise.covering === null || m.covering === v.promise.covering),
+    );
+    const what = milestone?.name ?? 'the date promised';
+    const own = {
+      kind: 'promise' as const,
+      name: v.promise.id,
+      roomIds: [facts.room.id],
+      stage: 'cure' as const,
+      promised: true,
+    };
+    const where = `the ${roomWords(facts.room.name)}`;
+    if (v.state === 'tight') {
+      const rest = `${make.theRooms([facts])} warm: ${what} is tight for the day promised.`;
+      return [make.timed({ ...own, verb: 'Keep', rest, toDo: false }, v.promise.promisedFor, null)];
+    }
+    const why = v.state === 'open' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
+    const rest = `${whose(make.bundle.client.name)} date for ${what} in ${where} again: it is ${why}.`;
+    return [make.timed({ ...own, verb: 'Promise', rest, toDo: true }, v.promise.promisedFor, null)];
+  });
+}
+
+/** Entries that follow from the cure of the rooms. */
+export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCure>): readonly AgendaEntry[] {
+  return make.rooms.flatMap((facts) => {
+    const cure = cures.get(facts.room.id);
+    if (cure === undefined || facts.jobRoom.stage === 'done') return [];
+    const both = { facts, cure };
+    return [...walkOn(make, both), ...nextLift(make, both), ...covering(make, both), ...promises(make, both)];
+  });
+}

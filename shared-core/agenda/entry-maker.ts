@@ -1,0 +1,89 @@
+/** Makes the entries of one job: fills in what they share, and turns days and instants into each other. */
+import type { Quote } from '../book/quote.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { instantAt } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
+import { dayNumberAt, dayNumberOf } from './local-days.ts';
+import { listed, roomWords, whose } from './names.ts';
+
+type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
+  /** Told apart from others of its kind in the job. */
+  readonly name: string;
+  readonly stage: AgendaEntry['opens']['stage'];
+} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite'>>;
+
+/** What every entry of a job is made with. */
+export type EntryMaker = {
+  readonly bundle: JobBundle;
+  readonly business: AgendaBusiness;
+  readonly rooms: readonly JobRoomFacts[];
+  readonly quote: Quote | null;
+  readonly zone: string;
+  readonly locale: string;
+  /** The Lindqvists’ family room. */
+  readonly theRooms: (rooms: readonly JobRoomFacts[]) => string;
+  /** An entry at a time of day; late when `dueAt` (its end, if not given) has passed. */
+  readonly timed: (own: Own, at: string, until: string | null, dueAt?: string) => AgendaEntry;
+  /** An entry for a whole day; late when that day is over where the property stands. */
+  readonly allDay: (own: Own, day: string) => AgendaEntry;
+};
+
+/** The first instant of a day in a zone; where midnight is skipped, the one it became. */
+export function startOfDay(day: string, zone: string): string {
+  for (const clock of ['00:00', '01:00']) {
+    const read = instantAt(day, clock, zone);
+    if (read.ok) return read.value.at;
+  }
+  return `${day}T00:00:00.000Z`;
+}
+
+/** Prepares the making of entries for one job. */
+export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMaker {
+  const { job, property, client } = bundle;
+  const zone = property.timeZone;
+  const quote = standingQuote(bundle);
+  const agreed = quote?.state === 'accepted';
+  const shared = (own: Own) => ({
+    key: `${job.id}:${own.kind}:${own.name}`,
+    kind: own.kind,
+    jobId: job.id,
+    roomIds: own.roomIds,
+    verb: own.verb,
+    rest: own.rest,
+    note: own.note ?? null,
+    timeZone: zone,
+    toDo: own.toDo,
+    onSite: own.onSite ?? false,
+    promised: own.promised ?? false,
+    agreed,
+    place: [property.address.line, property.address.town].filter((t) => t !== '').join(', '),
+    opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage },
+  });
+  return {
+    bundle,
+    business,
+    rooms: roomsOf(bundle),
+    quote,
+    zone,
+    locale: business.locale === '' ? DEFAULT_LOCALE : business.locale,
+    theRooms: (rooms) => `${whose(client.name)} ${listed(rooms.map((r) => roomWords(r.room.name)))}`,
+    timed: (own, at, until, dueAt) => ({
+      ...shared(own),
+      at,
+      until,
+      allDay: false,
+      day: Math.floor(dayNumberAt(at, zone)),
+      dueAt: dueAt ?? until ?? at,
+    }),
+    allDay: (own, day) => ({
+      ...shared(own),
+      at: startOfDay(day, zone),
+      until: null,
+      allDay: true,
+      day: dayNumberOf(day),
+      dueAt: startOfDay(addDaysToDay(day, 1), zone),
+    }),
+  };
+}

@@ -1,0 +1,41 @@
+/** Everything the agenda says about one job. It knows no "now", so it stands until the job itself changes. */
+import type { AgendaEntry } from './agenda-entry.ts';
+import { cureEntries } from './cure-entries.ts';
+import { entryMaker } from './entry-maker.ts';
+import type { AgendaBusiness, JobBundle } from './job-bundle.ts';
+import { quoteEntries } from './quote-entries.ts';
+import { ribbonRows, type RibbonRow } from './ribbon.ts';
+import { roomCure, type RoomCure } from './room-cure.ts';
+import { siteEntries } from './site-entries.ts';
+import { visitEntries } from './visit-entries.ts';
+
+export type JobAgenda = {
+  readonly bundle: JobBundle;
+  /** By due moment, earliest first. */
+  readonly entries: readonly AgendaEntry[];
+  readonly rows: readonly RibbonRow[];
+  /** By room id. */
+  readonly cures: ReadonlyMap<string, RoomCure>;
+};
+
+/** The order of entries everywhere: by moment, then by key, so that equal ones never swap. */
+export function byMoment(a: AgendaEntry, b: AgendaEntry): number {
+  return a.at < b.at ? -1 : a.at > b.at ? 1 : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
+}
+
+/** Works out one job. A job that is closed or put away has nothing to say but its return visits. */
+export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgenda {
+  const { job } = bundle;
+  const make = entryMaker(bundle, business);
+  if (job.deletedAt !== null || job.state === 'declined' || job.state === 'set-aside') {
+    return { bundle, entries: [], rows: [], cures: new Map() };
+  }
+  const cures = new Map<string, RoomCure>();
+  for (const facts of make.rooms) {
+    const cure = roomCure(bundle, facts, business);
+    if (cure !== null) cures.set(facts.room.id, cure);
+  }
+  if (job.state === 'finished') return { bundle, entries: [...visitEntries(make)].sort(byMoment), rows: [], cures };
+  const entries = [...quoteEntries(make), ...siteEntries(make), ...cureEntries(make, cures), ...visitEntries(make)];
+  return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures), cures };
+}

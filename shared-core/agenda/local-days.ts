@@ -1,0 +1,28 @@
+/** Calendar days as numbers in a property's own zone, so that drawing a ribbon needs no arithmetic of dates. */
+import { zoneOffsetMs } from '../cure/zone-clock.ts';
+
+const DAY_MS = 86_400_000;
+
+/** A day counted from January 1, 1970 on the wall's calendar. The fraction is the time of day on the wall's clock. */
+export type DayNumber = number;
+
+/** The day number of an instant in a zone, with the time of day as its fraction. */
+export function dayNumberAt(at: string, timeZone: string): DayNumber {
+  const ms = Date.parse(at);
+  return (ms + zoneOffsetMs(ms, timeZone)) / DAY_MS;
+}
+
+/** The number of a calendar day `2026-05-12`. */
+export function dayNumberOf(day: string): DayNumber {
+  return Math.round(Date.parse(`${day}T00:00:00Z`) / DAY_MS);
+}
+
+/** The calendar day of a day number. */
+export function dayOfNumber(day: DayNumber): string {
+  return new Date(Math.floor(day) * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** Monday is 1, Sunday 7 (ISO 8601). January 1, 1970 was a Thursday. */
+export function weekdayOfNumber(day: DayNumber): number {
+  return ((((Math.floor(day) + 3) % 7) + 7) % 7) + 1;
+}

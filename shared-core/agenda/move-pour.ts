@@ -1,0 +1,109 @@
+/** A pour moved to another moment: what moves with it, and what breaks, the first first. Nothing is stored here. */
+import type { Visit } from '../book/cure-record.ts';
+import type { Job } from '../book/job.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { clockOfInstant, dayOfInstant, formatInstant, instantAt } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { type Agenda, agenda } from './agenda.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { clashes } from './clashes.ts';
+import type { JobBundle } from './job-bundle.ts';
+import { roomWords } from './names.ts';
+
+export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
+
+export type Break = { readonly at: string; readonly sentence: string };
+
+export type PourMove = {
+  /** The job and the visits as they would be stored. */
+  readonly job: Job;
+  readonly visits: readonly Visit[];
+  readonly moved: readonly MovedEntry[];
+  /** What the move breaks that held before, the earliest first. */
+  readonly breaks: readonly Break[];
+};
+
+/** Visits that count from the pour and move along with it. */
+const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-covering', 'thirty-days'];
+
+/** The same time of day some days on, by the wall's clock; an hour later where that time is skipped. */
+function shifted(at: string, days: number, zone: string): string {
+  const day = addDaysToDay(dayOfInstant(at, zone), days);
+  const read = instantAt(day, clockOfInstant(at, zone), zone);
+  return read.ok ? read.value.at : new Date(Date.parse(at) + days * 86_400_000).toISOString();
+}
+
+function movedVisits(bundle: JobBundle, roomIds: readonly string[], days: number, now: string): readonly Visit[] {
+  if (days === 0) return [];
+  return bundle.visits
+    .filter((v) => v.deletedAt === null && v.doneAt === null && v.cancelledAt === null && HANGS_ON_POUR.includes(v.kind))
+    .filter((v) => v.roomIds.some((id) => roomIds.includes(id)))
+    .map((v) => ({ ...v, at: shifted(v.at, days, bundle.property.timeZone), sequence: v.sequence + 1, changedAt: now }));
+}
+
+/** Handover before anybody may walk on the floor. */
+function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
+  const job = after.jobs.find((j) => j.bundle.job.id === jobId);
+  const at = job?.bundle.job.handoverAt ?? null;
+  if (job === undefined || at === null) return [];
+  return job.bundle.rooms.flatMap((room) => {
+    const walk = job.cures.get(room.id)?.schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
+    if (walk === null || walk <= at) return [];
+    const zone = job.bundle.property.timeZone;
+    return [{ at, sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, comes before the ${roomWords(room.name)} may be walked on.` }];
+  });
+}
+
+function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & { readonly id: string })[] {
+  const job = after.jobs.find((j) => j.bundle.job.id === jobId);
+  if (job === undefined) return [];
+  const zone = job.bundle.property.timeZone;
+  return job.bundle.rooms.flatMap((room) =>
+    (job.cures.get(room.id)?.schedule.verdicts ?? []).flatMap((v) => {
+      if (v.state !== 'late') return [];
+      const on = formatInstant(v.promise.promisedFor, zone, 'weekday', locale);
+      return [{ id: v.promise.id, at: v.promise.promisedFor, sentence: `The promise for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.` }];
+    }),
+  );
+}
+
+const SOON = '2200-01-01T00:00:00.000Z';
+
+/**
+ * Tries a move.
+ * @param whole the agenda as it stands, with this job in it
+ * @param roomIds rooms poured together
+ * @param toAt where the pour would begin
+ * @returns null when the job is not on the agenda or none of the rooms has a pour planned
+ */
+export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[], toAt: string, now: string): PourMove | null {
+  const before = whole.jobs.find((j) => j.bundle.job.id === jobId);
+  const { bundle } = before ?? {};
+  const fromAt = bundle?.job.rooms.find((r) => roomIds.includes(r.roomId) && r.pourAt !== null)?.pourAt ?? null;
+  if (before === undefined || bundle === undefined || fromAt === null) return null;
+  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
+  const zone = bundle.property.timeZone;
+  const days = daysBetween(dayOfInstant(fromAt, zone), dayOfInstant(toAt, zone));
+  const visits = movedVisits(bundle, roomIds, days, now);
+  const job: Job = { ...bundle.job, changedAt: now, rooms: bundle.job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, pourAt: toAt } : r)) };
+  const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
+  const bundles = whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle));
+  const after = agenda(bundles, whole.business, whole);
+  const was = new Map(before.entries.map((e) => [e.key, e]));
+  const nextJob = after.jobs.find((j) => j.bundle === next);
+  const moved = (nextJob?.entries ?? []).flatMap((entry) => {
+    const old = was.get(entry.key);
+    return old === undefined || old.at === entry.at ? [] : [{ entry, fromAt: old.at, toAt: entry.at }];
+  });
+  const held = new Set(clashes(whole, now, SOON).map((c) => c.keys.join()));
+  const lateBefore = new Set(promiseBreaks(whole, jobId, locale).map((b) => b.id));
+  const handoverBefore = new Set(handoverBreak(whole, jobId, locale).map((b) => b.sentence));
+  const breaks: Break[] = [
+    ...clashes(after, now, SOON).filter((c) => !held.has(c.keys.join())),
+    ...promiseBreaks(after, jobId, locale).filter((b) => !lateBefore.has(b.id)),
+    ...handoverBreak(after, jobId, locale).filter((b) => !handoverBefore.has(b.sentence)),
+  ]
+    .map(({ at, sentence }) => ({ at, sentence }))
+    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+  return { job, visits, moved, breaks };
+}

@@ -1,0 +1,83 @@
+/** Quotes to finish and to hear about, and laboratory results to wait for. */
+import type { FloorTest } from '../book/layer.ts';
+import { STAGES } from '../book/job.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import type { TestOf } from '../substrate/tests-of.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import type { EntryMaker } from './entry-maker.ts';
+import { customer, listed, roomWords, whose } from './names.ts';
+
+/** Days until a laboratory usually answers, while no day was given. Typical. */
+const LABORATORY_DAYS = 7;
+
+function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
+  const { job, client } = make.bundle;
+  if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'lapsed')) return [];
+  const open = make.rooms.filter((r) => STAGES.indexOf(r.jobRoom.stage) < STAGES.indexOf('quote'));
+  const still = open.map((r) => roomWords(r.room.name));
+  const rest = still.length === 0 ? '' : `: the ${listed(still)} ${still.length === 1 ? 'is' : 'are'} still to price`;
+  return [
+    make.allDay(
+      {
+        kind: 'finish-quote',
+        name: '1',
+        roomIds: open.map((r) => r.room.id),
+        verb: 'Finish',
+        rest: `${whose(client.name)} quote${rest}.`,
+        toDo: true,
+        promised: true,
+        stage: 'quote',
+      },
+      job.quotePromisedOn,
+    ),
+  ];
+}
+
+function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
+  const { quote } = make;
+  if (quote?.state !== 'issued') return [];
+  const who = customer(make.bundle.client.name);
+  return [
+    make.allDay(
+      {
+        kind: 'quote-lapses',
+        name: String(quote.revision),
+        roomIds: make.rooms.map((r) => r.room.id),
+        verb: 'Ring',
+        rest: `${who} before the quote lapses.`,
+        toDo: true,
+        stage: 'quote',
+      },
+      quote.validUntil,
+    ),
+  ];
+}
+
+const answers = (tests: readonly FloorTest[], asked: TestOf<'laboratory'>): boolean =>
+  tests.some((t) => t.kind === 'laboratory' && t.state !== 'sent' && t.question === asked.question && t.layerId === asked.layerId && t.takenAt >= asked.takenAt);
+
+function laboratory(make: EntryMaker): readonly AgendaEntry[] {
+  return make.rooms.flatMap((facts) =>
+    facts.room.tests.flatMap((t) => {
+      if (t.kind !== 'laboratory' || t.state !== 'sent' || answers(facts.room.tests, t)) return [];
+      const due = t.dueOn ?? addDaysToDay(dayOfInstant(t.takenAt, make.zone), LABORATORY_DAYS);
+      const own = {
+        kind: 'lab-result' as const,
+        name: t.id,
+        roomIds: [facts.room.id],
+        verb: 'Enter',
+        rest: `the laboratory’s result for ${make.theRooms([facts])}.`,
+        note: t.dueOn === null ? 'No day was given: a week is usual.' : null,
+        toDo: true,
+        stage: 'assess' as const,
+      };
+      return [make.allDay(own, due)];
+    }),
+  );
+}
+
+/** Entries about quotes and laboratory results. */
+export function quoteEntries(make: EntryMaker): readonly AgendaEntry[] {
+  return [...finishQuote(make), ...quoteLapses(make), ...laboratory(make)];
+}

@@ -1,0 +1,111 @@
+/** One row a room on the days to come: what is done in it and how it dries, as strips between day numbers. */
+import type { JobRoom } from '../book/job.ts';
+import { addSeconds } from '../measure/moment.ts';
+import type { EntryMaker } from './entry-maker.ts';
+import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
+import { type DayNumber, dayNumberAt, dayNumberOf } from './local-days.ts';
+import { shortName } from './names.ts';
+import { pourMinutesOf, type RoomCure } from './room-cure.ts';
+
+/** `ready` is the range from earliest to latest; `held` runs to the day the hold may lift. */
+export type StripKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
+
+export type RibbonStrip = {
+  readonly kind: StripKind;
+  readonly fromDay: DayNumber;
+  /** Infinity where no end is known. */
+  readonly toDay: DayNumber;
+  /** Not agreed yet: drawn dashed. */
+  readonly agreed: boolean;
+};
+
+/** `waiting`, `under-way`, `done`, `held`: the shape before the room's name. */
+export type RoomState = 'waiting' | 'under-way' | 'done' | 'held';
+
+export type RibbonRow = {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly clientName: string;
+  readonly address: string;
+  readonly roomName: string;
+  readonly state: RoomState;
+  readonly strips: readonly RibbonStrip[];
+  /** Where it may be walked on and covered, for the label; null where it cannot be said. */
+  readonly walkOnAt: string | null;
+  readonly coverAt: string | null;
+  readonly coverName: string | null;
+  readonly released: boolean;
+  readonly holdWhy: string | null;
+  readonly stage: JobRoom['stage'];
+  readonly timeZone: string;
+};
+
+/** The shape of a room's state. */
+export function roomState(facts: JobRoomFacts): RoomState {
+  const { stage } = facts.jobRoom;
+  if (stage === 'done' || facts.jobRoom.handedOverAt !== null) return 'done';
+  if ((facts.summary?.holds.length ?? 0) > 0) return 'held';
+  const begun = stage !== 'assess' || (facts.summary?.planDrawn ?? false) || (facts.summary?.readingsTaken ?? 0) > 0;
+  return begun ? 'under-way' : 'waiting';
+}
+
+/** A strip that is seen on paper is a quarter of a day wide at least. */
+const LEAST_STRIP_DAYS = 0.25;
+
+function pourStrip(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
+  const done = finishedPours(make.bundle, facts.room.id)[0];
+  const at = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
+  if (at === null || at === undefined) return null;
+  const until = done?.finishedAt ?? addSeconds(at, pourMinutesOf(facts) * 60);
+  const fromDay = dayNumberAt(at, make.zone);
+  const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_STRIP_DAYS);
+  return { kind: 'pour', fromDay, toDay, agreed: done !== undefined || make.quote?.state === 'accepted' };
+}
+
+function strips(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
+  const agreed = make.quote?.state === 'accepted' || (cure?.poured ?? false);
+  const found: RibbonStrip[] = [];
+  for (const hold of facts.summary?.holds ?? []) {
+    found.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
+  }
+  const pour = pourStrip(make, facts);
+  const prepAt = make.bundle.job.prepVisitAt;
+  if (prepAt !== null && facts.jobRoom.stage !== 'done') {
+    const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
+    const toDay = pour === null ? fromDay + 1 : pour.fromDay;
+    if (toDay > fromDay) found.push({ kind: 'prep', fromDay, toDay, agreed });
+  }
+  if (pour !== null) found.push(pour);
+  const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
+  if (pour !== null && cover?.likelyAt != null) {
+    const day = (at: string | null) => (at === null ? Infinity : dayNumberAt(at, make.zone));
+    found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
+    if (cure?.schedule.release?.released !== true) {
+      found.push({ kind: 'ready', fromDay: day(cover.earliestAt), toDay: day(cover.latestAt), agreed });
+    }
+  }
+  return found;
+}
+
+/** The rows of one job. Day numbers are absolute; `ribbonView` cuts them to the weeks shown. */
+export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure>): readonly RibbonRow[] {
+  return make.rooms.map((facts) => {
+    const cure = cures.get(facts.room.id);
+    return {
+      jobId: make.bundle.job.id,
+      roomId: facts.room.id,
+      clientName: shortName(make.bundle.client.name),
+      address: make.bundle.property.address.line,
+      roomName: facts.room.name,
+      state: roomState(facts),
+      strips: strips(make, facts, cure),
+      walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null,
+      coverAt: cure?.schedule.cover?.likelyAt ?? null,
+      coverName: cure?.schedule.cover?.name ?? null,
+      released: cure?.schedule.release?.released ?? false,
+      holdWhy: facts.summary?.holds[0]?.why ?? null,
+      stage: facts.jobRoom.stage,
+      timeZone: make.zone,
+    };
+  });
+}

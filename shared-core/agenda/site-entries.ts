@@ -1,0 +1,137 @@
+/** Visits to the house before and for the pour: prep, primer, pour, handover. */
+import type { AgendaEntry } from './agenda-entry.ts';
+import type { EntryMaker } from './entry-maker.ts';
+import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
+import { addSeconds, formatInstantTime, secondsBetween } from '../measure/moment.ts';
+import { capital, countWord, customer, listed } from './names.ts';
+import { pourMinutesOf, primerWindow } from './room-cure.ts';
+
+/** Time on site before the first bag: staging, water, the last-minutes list. Common practice. */
+const SETUP_MINUTES = 55;
+/** A prep visit is planned for the rest of a working day. Typical. */
+const PREP_MINUTES = 8 * 60;
+/** Walking the customer through the sheet. Typical. */
+const HANDOVER_MINUTES = 45;
+
+const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => finishedPours(make.bundle, facts.room.id).length > 0;
+
+function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
+  const { job } = make.bundle;
+  const open = make.rooms.filter((r) => !poured(make, r) && (r.summary?.prepOpen ?? 1) > 0);
+  if (job.prepVisitAt === null || open.length === 0) return [];
+  const next = open.find((r) => r.summary?.prepNext != null)?.summary?.prepNext;
+  return [
+    make.timed(
+      {
+        kind: 'prep-visit',
+        name: '1',
+        roomIds: open.map((r) => r.room.id),
+        verb: 'Prepare',
+        rest: `${make.theRooms(open)} from ${formatInstantTime(job.prepVisitAt, make.zone, make.locale)}.`,
+        note: next == null ? null : `First: ${next}.`,
+        toDo: true,
+        onSite: true,
+        stage: 'prep',
+      },
+      job.prepVisitAt,
+      addSeconds(job.prepVisitAt, PREP_MINUTES * 60),
+    ),
+  ];
+}
+
+/** Rooms planned for the same moment are one pour. Rooms already poured wait for a further lift only when its pour is on record. */
+function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
+  const groups = new Map<string, JobRoomFacts[]>();
+  for (const facts of make.rooms) {
+    const at = facts.jobRoom.pourAt;
+    if (at === null) continue;
+    const done = finishedPours(make.bundle, facts.room.id).at(-1)?.finishedAt ?? null;
+    if (done !== null && secondsBetween(done, at) < 0) continue;
+    groups.set(at, [...(groups.get(at) ?? []), facts]);
+  }
+  return groups;
+}
+
+function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]): string {
+  const time = (instant: string) => formatInstantTime(instant, make.zone, make.locale);
+  const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
+  const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
+  const helpers = make.bundle.job.crewNames.length;
+  const from = primer.map((w) => w.fromAt).sort().at(-1);
+  const until = primer.map((w) => w.untilAt).sort()[0];
+  const parts = [
+    ...(from !== undefined && until !== undefined ? [`Primer is dry from ${time(from)} and too old after ${time(until)}.`] : []),
+    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'} and ` : ''}${helpers === 0 ? 'no helper' : `${countWord(helpers)} ${helpers === 1 ? 'helper' : 'helpers'}`}; be there by ${time(addSeconds(at, -SETUP_MINUTES * 60))}.`,
+  ];
+  return parts.map(capital).join(' ');
+}
+
+function pours(make: EntryMaker): readonly AgendaEntry[] {
+  return [...plannedPours(make)].map(([at, rooms]) => {
+    const until = addSeconds(at, rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0) * 60);
+    const time = (instant: string) => formatInstantTime(instant, make.zone, make.locale);
+    // In "from 9:40 to 2:15" the halves of the day go without saying; "from noon to 5 pm" keeps its words.
+    const bare = (text: string) => text.replace(/ [ap]m$/, '');
+    const span = /:/.test(time(at)) && /:/.test(time(until)) ? `${bare(time(at))} to ${bare(time(until))}` : `${time(at)} to ${time(until)}`;
+    const ids = rooms.map((r) => r.room.id);
+    return make.timed(
+      { kind: 'pour', name: ids.join('+'), roomIds: ids, verb: 'Pour', rest: `${make.theRooms(rooms)} from ${span}.`, note: pourNote(make, at, rooms), toDo: true, onSite: true, stage: 'pour' },
+      at,
+      until,
+    );
+  });
+}
+
+function primers(make: EntryMaker): readonly AgendaEntry[] {
+  return make.rooms.flatMap((facts) => {
+    const window = primerWindow(make.bundle, facts);
+    const done = finishedPours(make.bundle, facts.room.id).at(-1)?.finishedAt ?? null;
+    if (window === null || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0)) return [];
+    const { pourAt } = facts.jobRoom;
+    const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
+    const until = formatInstantTime(window.untilAt, make.zone, make.locale);
+    return [
+      make.timed(
+        {
+          kind: 'primer-window',
+          name: facts.room.id,
+          roomIds: [facts.room.id],
+          verb: 'Pour or prime again',
+          rest: `${make.theRooms([facts])}: the primer is too old after ${until}.`,
+          toDo: !inside,
+          stage: 'prep',
+        },
+        window.fromAt,
+        window.untilAt,
+      ),
+    ];
+  });
+}
+
+function handover(make: EntryMaker): readonly AgendaEntry[] {
+  const { job, client, property } = make.bundle;
+  const open = make.rooms.filter((r) => r.jobRoom.handedOverAt === null);
+  if (job.handoverAt === null || open.length === 0) return [];
+  const what = property.address.line === '' ? listed(open.map((r) => r.room.name)) : property.address.line;
+  return [
+    make.timed(
+      {
+        kind: 'handover',
+        name: '1',
+        roomIds: open.map((r) => r.room.id),
+        verb: 'Hand over',
+        rest: `${what} to ${customer(client.name)}.`,
+        toDo: true,
+        onSite: true,
+        stage: 'handover',
+      },
+      job.handoverAt,
+      addSeconds(job.handoverAt, HANDOVER_MINUTES * 60),
+    ),
+  ];
+}
+
+/** Entries that take somebody to the house. */
+export function siteEntries(make: EntryMaker): readonly AgendaEntry[] {
+  return [...prepVisit(make), ...primers(make), ...pours(make), ...handover(make)];
+}

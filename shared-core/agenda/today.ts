@@ -1,0 +1,157 @@
+/** Today's sheet: what needs doing, lettered; the ribbon cut to the weeks shown; the sentence of the title block. */
+import { formatDay } from '../measure/day.ts';
+import { formatInstantTime } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { type Agenda, isLate } from './agenda.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from './local-days.ts';
+import { capital, countWord } from './names.ts';
+import type { RibbonRow, RibbonStrip } from './ribbon.ts';
+
+/** So many days ahead stand on the list. */
+const DAYS_AHEAD = 7;
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+
+export type TodayLine = {
+  /** The key on the keyboard and the mark on the ribbon; empty past Z. */
+  readonly letter: string;
+  readonly entry: AgendaEntry;
+  readonly late: boolean;
+  /** `5:30 pm`, `late, promised Monday`, `Friday`. */
+  readonly when: string;
+};
+
+/** How a day is called from today: `today`, `tomorrow`, `Friday` within the week, `May 29` beyond. */
+export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): string {
+  const ahead = Math.floor(day) - Math.floor(today);
+  if (ahead === 0) return 'today';
+  if (ahead === 1) return 'tomorrow';
+  if (ahead === -1) return 'yesterday';
+  const iso = dayOfNumber(day);
+  return Math.abs(ahead) < 7 ? formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '' : formatDay(iso, 'short', locale);
+}
+
+function whenWords(entry: AgendaEntry, today: DayNumber, late: boolean, locale: string): string {
+  const day = dayFromToday(entry.day, today, locale);
+  if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day}`;
+  const time = entry.allDay ? '' : formatInstantTime(entry.at, entry.timeZone, locale);
+  if (day === 'today') return entry.allDay ? 'today' : time;
+  return day;
+}
+
+/** Poured first, then what has an hour today, then what is late, then the days to come. */
+function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
+  if (entry.day === today && entry.kind === 'pour') return 0;
+  if (entry.day === today && !entry.allDay && !late) return 1;
+  if (late) return 2;
+  return entry.day === today ? 3 : 4;
+}
+
+/** What needs somebody today and in the week to come, the most urgent first. */
+export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
+  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
+  const todays = new Map<string, DayNumber>();
+  const todayIn = (zone: string): DayNumber => {
+    const known = todays.get(zone) ?? Math.floor(dayNumberAt(now, zone));
+    todays.set(zone, known);
+    return known;
+  };
+  return whole.entries
+    .filter((e) => e.toDo && e.day <= todayIn(e.timeZone) + DAYS_AHEAD)
+    .map((entry) => {
+      const today = todayIn(entry.timeZone);
+      const late = isLate(entry, now);
+      return { entry, late, order: rank(entry, today, late), when: whenWords(entry, today, late, locale) };
+    })
+    .sort((a, b) => a.order - b.order)
+    .map(({ entry, late, when }, i) => ({ letter: LETTERS[i] ?? '', entry, late, when }));
+}
+
+export type RibbonView = {
+  readonly firstDay: DayNumber;
+  readonly days: number;
+  /** Where the pointer of now stands, in days from the first. */
+  readonly today: number;
+  readonly rows: readonly RibbonRowView[];
+};
+
+export type RibbonRowView = Omit<RibbonRow, 'strips'> & {
+  /** From 0, the first day shown. `began` and `goesOn` are cut by the edge: drawn with a break line. */
+  readonly strips: readonly (RibbonStrip & { readonly began: boolean; readonly goesOn: boolean })[];
+  readonly letters: readonly string[];
+  /** `oak from Jun 1`; what stands after the last strip. */
+  readonly label: string;
+};
+
+function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string): string {
+  if (row.holdWhy !== null) return `held: ${row.holdWhy}`;
+  if (row.released) return `dry: ${row.coverName ?? 'covering'} may go on`;
+  const words: string[] = [];
+  const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
+  if (row.walkOnAt !== null && row.walkOnAt > now) {
+    words.push(`walk on ${formatInstantTime(row.walkOnAt, row.timeZone, locale)} ${onDay(row.walkOnAt)}`);
+  }
+  if (row.coverAt !== null) words.push(row.coverAt <= now ? `test, then ${row.coverName ?? 'covering'}` : `${row.coverName ?? 'covering'} from ${onDay(row.coverAt)}`);
+  return words.join(', ') || STAGE_LABEL[row.stage];
+}
+
+const STAGE_LABEL: Readonly<Record<RibbonRow['stage'], string>> = {
+  assess: 'to be measured',
+  prep: 'prep under way',
+  estimate: 'estimate under way',
+  quote: 'quote out',
+  pour: 'pour to be planned',
+  cure: 'curing',
+  handover: 'to be handed over',
+  done: 'done',
+};
+
+/**
+ * The ribbon from the Monday of this week on.
+ * @param zone where the business stands, which decides what today is
+ */
+export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: string, zone: string, days: number): RibbonView {
+  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
+  const nowDay = dayNumberAt(now, zone);
+  const firstDay = Math.floor(nowDay) - (weekdayOfNumber(nowDay) - 1);
+  const cut = (s: RibbonStrip) => ({
+    ...s,
+    fromDay: Math.max(0, s.fromDay - firstDay),
+    toDay: Math.min(days, s.toDay - firstDay),
+    began: s.fromDay < firstDay,
+    goesOn: s.toDay - firstDay > days,
+  });
+  const rows = whole.jobs.flatMap((job) =>
+    job.rows.map((row) => ({
+      ...row,
+      strips: row.strips.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
+      letters: list.filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId)).map((l) => l.letter),
+      label: labelOf(row, now, Math.floor(nowDay), locale),
+    })),
+  );
+  return { firstDay, days, today: nowDay - firstDay, rows };
+}
+
+/** How the business stands, in a sentence or three: `Three rooms are curing. One quote is with a customer. One room is held.` */
+export function summarySentence(whole: Agenda, now: string): string {
+  let curing = 0;
+  let held = 0;
+  let quotes = 0;
+  for (const job of whole.jobs) {
+    if (job.bundle.quotes.some((q) => q.state === 'issued' && q.deletedAt === null)) quotes++;
+    for (const row of job.rows) {
+      const cure = job.cures.get(row.roomId);
+      if (row.state === 'held') held++;
+      else if (cure?.poured === true && row.state !== 'done' && !row.released && (row.coverAt === null || row.coverAt > now)) curing++;
+    }
+  }
+  const late = whole.entries.filter((e) => isLate(e, now)).length;
+  const say = (n: number, one: string, many: string) => (n === 0 ? [] : [`${capital(countWord(n))} ${n === 1 ? one : many}.`]);
+  const parts = [
+    ...say(curing, 'room is curing', 'rooms are curing'),
+    ...say(quotes, 'quote is with a customer', 'quotes are with customers'),
+    ...say(held, 'room is held', 'rooms are held'),
+    ...say(late, 'thing is late', 'things are late'),
+  ];
+  return parts.length === 0 ? 'Nothing is waiting.' : parts.join(' ');
+}
