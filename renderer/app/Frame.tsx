@@ -14,6 +14,7 @@ export function Frame({ opened, children }: { readonly opened: Opened; readonly 
   const [said, setSaid] = useState<string | null>(null);
   const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
+  const close = useCallback(() => setSaid(null), []);
   useKeys({
     'mod+z': back,
     'shift+mod+z': again,
@@ -26,9 +27,12 @@ export function Frame({ opened, children }: { readonly opened: Opened; readonly 
     () => ({
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
-      notices: <Notices said={said} canRedo={(history?.redo ?? null) !== null} onRedo={again} onClose={() => setSaid(null)} unreadable={opened.unreadable} />,
+      notices:
+        said === null && opened.unreadable.length === 0 ? null : (
+          <Notices said={said} canRedo={(history?.redo ?? null) !== null} onRedo={again} onClose={close} unreadable={opened.unreadable} />
+        ),
     }),
-    [what, back, again, said, history?.redo, opened.unreadable],
+    [what, back, again, close, said, history?.redo, opened.unreadable],
   );
   return (
     <SheetFrameContext value={frame}>

@@ -7,7 +7,9 @@ import { book } from './database.ts';
 import { readable } from './integrity.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
-  readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter((row) => !('deletedAt' in row) || row.deletedAt === null);
+  readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(
+    (row) => !('deletedAt' in row) || row.deletedAt === null,
+  );
 
 const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
 
@@ -18,20 +20,25 @@ export async function readWholeJob(jobId: string): Promise<WholeJob | null> {
   if (business === undefined || job === undefined) return null;
   const [client, property] = await Promise.all([it.rowsOf('clients').get(job.clientId), it.rowsOf('properties').get(job.propertyId)]);
   if (client === undefined || property === undefined) return null;
-  const [rooms, houseRooms, materials, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] = await Promise.all([
-    it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
-    it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
-    it.rowsOf('materials').toArray(),
-    ofJob('quotes', jobId),
-    ofJob('pours', jobId),
-    ofJob('cureLogs', jobId),
-    ofJob('promises', jobId),
-    ofJob('coverTests', jobId),
-    ofJob('visits', jobId),
-    ofJob('documents', jobId),
-    ofJob('calendarEntries', jobId),
-  ]);
-  const pourEvents = await it.rowsOf('pourEvents').where('pourId').anyOf(pours.map((p) => p.id)).toArray();
+  const [rooms, houseRooms, materials, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] =
+    await Promise.all([
+      it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+      it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+      it.rowsOf('materials').toArray(),
+      ofJob('quotes', jobId),
+      ofJob('pours', jobId),
+      ofJob('cureLogs', jobId),
+      ofJob('promises', jobId),
+      ofJob('coverTests', jobId),
+      ofJob('visits', jobId),
+      ofJob('documents', jobId),
+      ofJob('calendarEntries', jobId),
+    ]);
+  const pourEvents = await it
+    .rowsOf('pourEvents')
+    .where('pourId')
+    .anyOf(pours.map((p) => p.id))
+    .toArray();
   return {
     business,
     client,

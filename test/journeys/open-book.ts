@@ -1,0 +1,51 @@
+/** Each journey gets the built program on a port of its own, with its own data and papers folders, in a browser with its own profile. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { test as base } from '@playwright/test';
+
+export type RunningProgram = {
+  /** With the key of this launch. */
+  readonly address: string;
+  readonly papers: string;
+};
+
+const started = (child: ChildProcess): Promise<string> =>
+  new Promise((resolve, reject) => {
+    let said = '';
+    child.stdout?.on('data', (part: Buffer) => {
+      said += part.toString();
+      const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+/.exec(said);
+      if (found !== null) resolve(found[0]);
+    });
+    child.on('exit', (code) => reject(new Error(`The program ended with ${code ?? 'a signal'}: ${said}`)));
+  });
+
+export const test = base.extend<{ program: RunningProgram; book: RunningProgram }>({
+  // Playwright reads the first parameter's names; an empty pattern says there are none.
+  // eslint-disable-next-line no-empty-pattern
+  program: async ({}, use) => {
+    const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
+    const papers = join(folder, 'papers');
+    const child = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
+      env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
+      stdio: ['ignore', 'pipe', 'inherit'],
+    });
+    try {
+      await use({ address: await started(child), papers });
+    } finally {
+      child.removeAllListeners('exit');
+      child.kill();
+      rmSync(folder, { recursive: true, force: true });
+    }
+  },
+  /** The same, with the book already open on Today. */
+  book: async ({ program, page }, use) => {
+    await page.goto(program.address);
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await use(program);
+  },
+});
+
+export { expect } from '@playwright/test';
