@@ -16,7 +16,7 @@ const faces = {
 let glyphs = '';
 for (let c = 0x20; c < 0x7f; c += 1) glyphs += String.fromCodePoint(c);
 for (let c = 0xa0; c < 0x100; c += 1) if (c !== 0xad) glyphs += String.fromCodePoint(c);
-glyphs += '⅛⅜⅝⅞⅓⅔⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉′″–—‘’“”…−€';
+glyphs += '⅛⅜⅝⅞⅓⅔⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉′″–—‘’“”…−€\u200a\u2009\u202f';
 const rows = Object.entries(faces).map(([name, file]) => {
   const face = openSync(root + file);
   const widths = [...glyphs].map((g) => {

@@ -1,5 +1,6 @@
 /** Short ways to write marks. */
 import { boxRing, type Box } from './clip.ts';
+import { shapedFractions } from './fraction.ts';
 import type { Dash, GroupMark, Hatch, HatchMark, Ink, Mark, PathMark, Pen, StippleMark, TextMark } from './marks.ts';
 import { DOT_PX } from './stipple.ts';
 import { SANS, textWidthPx, type Face } from './type-metrics.ts';
@@ -74,7 +75,7 @@ export function textMark(x: number, y: number, text: string, setting: Setting = 
     kind: 'text',
     x: tidy(x),
     y: tidy(y),
-    text: text.slice(0, 400),
+    text: shapedFractions(text).slice(0, 400),
     family: face.family,
     sizePx: setting.sizePx ?? 15,
     weight: face.weight,

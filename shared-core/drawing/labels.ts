@@ -77,16 +77,22 @@ export function boxCorners(b: TurnedBox): number[] {
 export function doBoxesMeet(a: TurnedBox, b: TurnedBox): boolean {
   const dx = b.x - a.x;
   const dy = b.y - a.y;
-  if (Math.hypot(dx, dy) > Math.hypot(a.halfWidth, a.halfHeight) + Math.hypot(b.halfWidth, b.halfHeight)) return false;
-  for (const turn of [a.turn, a.turn + Math.PI / 2, b.turn, b.turn + Math.PI / 2]) {
-    const c = Math.cos(turn);
-    const s = Math.sin(turn);
-    const reach = (box: TurnedBox): number =>
-      box.halfWidth * Math.abs(Math.cos(box.turn) * c + Math.sin(box.turn) * s) +
-      box.halfHeight * Math.abs(Math.cos(box.turn) * s - Math.sin(box.turn) * c);
-    if (Math.abs(dx * c + dy * s) >= reach(a) + reach(b) - 1e-9) return false;
+  const far = a.halfWidth + a.halfHeight + b.halfWidth + b.halfHeight;
+  if (dx > far || dx < -far || dy > far || dy < -far) return false;
+  if (a.turn === 0 && b.turn === 0) {
+    return Math.abs(dx) < a.halfWidth + b.halfWidth - 1e-9 && Math.abs(dy) < a.halfHeight + b.halfHeight - 1e-9;
   }
-  return true;
+  return !isParted(a, b, dx, dy) && !isParted(b, a, dx, dy);
+}
+
+/** True when one of the first box's own axes parts the two. */
+function isParted(a: TurnedBox, b: TurnedBox, dx: number, dy: number): boolean {
+  const c = Math.cos(a.turn);
+  const s = Math.sin(a.turn);
+  const cd = Math.abs(Math.cos(b.turn - a.turn));
+  const sd = Math.abs(Math.sin(b.turn - a.turn));
+  if (Math.abs(dx * c + dy * s) >= a.halfWidth + b.halfWidth * cd + b.halfHeight * sd - 1e-9) return true;
+  return Math.abs(dy * c - dx * s) >= a.halfHeight + b.halfWidth * sd + b.halfHeight * cd - 1e-9;
 }
 
 /** True when a point lies in the box. */
@@ -100,14 +106,14 @@ export function isInBox(x: number, y: number, b: TurnedBox, margin = 0): boolean
 
 /** True when the box is free and within the sheet. */
 export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
-  const corners = boxCorners(box);
-  for (let i = 0; i < corners.length; i += 2) {
-    const x = corners[i] ?? 0;
-    const y = corners[i + 1] ?? 0;
-    const o = sheet.bounds;
-    if (x < o.x || x > o.x + o.width || y < o.y || y > o.y + o.height) return false;
-  }
-  return !sheet.taken.some((t) => doBoxesMeet(t, box));
+  const c = Math.abs(Math.cos(box.turn));
+  const s = Math.abs(Math.sin(box.turn));
+  const ex = box.halfWidth * c + box.halfHeight * s;
+  const ey = box.halfWidth * s + box.halfHeight * c;
+  const o = sheet.bounds;
+  if (box.x - ex < o.x || box.x + ex > o.x + o.width || box.y - ey < o.y || box.y + ey > o.y + o.height) return false;
+  for (const taken of sheet.taken) if (doBoxesMeet(taken, box)) return false;
+  return true;
 }
 
 /** Takes a box whatever stands there; for what cannot move. */

@@ -105,13 +105,21 @@ export function tintMarks(
 }
 
 /** Dots over the floor, keeping clear of boxes and of areas without new cement. */
-export function floorDots(field: FloorField, fit: PlanFit, room: Rings, clear: readonly TurnedBox[], without: Rings): Mark {
+export function floorDots(
+  field: FloorField,
+  fit: PlanFit,
+  room: Rings,
+  clear: readonly TurnedBox[],
+  without: Rings,
+  deepestM: number,
+): Mark {
   const depth = valueAt(field, fit);
   const table = gapTable();
   const isKeptClear = clearMask(clear);
   return stippleMark(
     stippleDots({
       rings: room,
+      leastGapPx: gapForDepthPx(deepestM),
       gapAt: (x, y) => table(depth(x, y)),
       isKeptClear: (x, y) => isKeptClear(x, y) || (without.length > 0 && isInside(x, y, without)),
     }),

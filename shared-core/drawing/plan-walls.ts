@@ -215,7 +215,7 @@ export function coverBoxes(rings: Rings, margin: number, bands = 24): Box[] {
   const b = boundsOf([outer]);
   const ys = new Set<number>([b.y, b.y + b.height]);
   for (let i = 1; i < outer.length; i += 2) ys.add(outer[i] ?? 0);
-  for (let k = 1; k < bands; k += 1) ys.add(b.y + (b.height * k) / bands);
+  if (!isUpright(outer)) for (let k = 1; k < bands; k += 1) ys.add(b.y + (b.height * k) / bands);
   const sorted = [...ys].sort((p, q) => p - q);
   const boxes: Box[] = [];
   for (let k = 0; k + 1 < sorted.length; k += 1) {
@@ -228,6 +228,15 @@ export function coverBoxes(rings: Rings, margin: number, bands = 24): Box[] {
       boxes.push({ x: x0 - margin, y: y0 - margin, width: x1 - x0 + 2 * margin, height: y1 - y0 + 2 * margin });
   }
   return boxes;
+}
+
+function isUpright(ring: readonly number[]): boolean {
+  for (let i = 0; i < ring.length; i += 2) {
+    const dx = Math.abs((ring[(i + 2) % ring.length] ?? 0) - (ring[i] ?? 0));
+    const dy = Math.abs((ring[(i + 3) % ring.length] ?? 0) - (ring[i + 1] ?? 0));
+    if (dx > 0.01 && dy > 0.01) return false;
+  }
+  return true;
 }
 
 function spansAt(ring: readonly number[], y: number): [number, number][] {

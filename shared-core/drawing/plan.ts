@@ -4,7 +4,7 @@ import type { Opening, Plan, Mark as FloorMark } from '../book/plan-fields.ts';
 import { boundsOf, clipPolyline, isInside, type Box, type Rings } from './clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
 import { groupMark, textMark } from './ink.ts';
-import { isFree, largestEmpty, placeFirst, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { isFree, isInBox, largestEmpty, placeFirst, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import {
   bandCount,
@@ -128,8 +128,8 @@ export function planDrawing(input: PlanInput): PlanDrawing {
   const names = nameMarks(input, room, sheet);
   const cut = sectionLetters(input, fit, openings, sheet);
   outside.push(...cut.marks);
-  if (input.hasDimensions !== false) outside.push(...dimensionMarks(input, ring, openings, sheet));
-  outside.push(...openingLabels(input, openings, room, sheet, fit));
+  outside.push(...openingLabels(input, openings, sheet, ring));
+  if (input.hasDimensions !== false) outside.push(...dimensionMarks(input, ring, sheet));
 
   const depthField = depthOf(input);
   const cap = input.grindToM ?? null;
@@ -146,7 +146,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     const bands = bandCount(range.most, input.contours.everyM);
     const lines = contourMarks(visible(contours), input.contours, sheet, room, grind);
     floor.push(groupMark('tint', '', tintMarks(depthField, contours, fit, room, bands, input.contours.everyM)));
-    floor.push(groupMark('stipple', 'New cement, denser where deeper', [floorDots(depthField, fit, room, sheet.taken, grind)]));
+    floor.push(groupMark('stipple', 'New cement, denser where deeper', [floorDots(depthField, fit, room, sheet.taken, grind, range.most)]));
     floor.push(groupMark('contours', '', lines));
   } else if (input.shows === 'height' && input.floor && input.contours) {
     const range = fieldRange(input.floor, fit, room);
@@ -226,7 +226,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
     left: input.marginPx?.left ?? (dims ? 62 : WALL_PX + 3),
     top: input.marginPx?.top ?? (input.openingWords || dims ? 56 : WALL_PX + 3),
     right: input.marginPx?.right ?? (dims ? 62 : WALL_PX + 3),
-    bottom: input.marginPx?.bottom ?? (dims ? 66 : WALL_PX + 3),
+    bottom: input.marginPx?.bottom ?? (dims ? 76 : WALL_PX + 3),
   };
   const whole: Box = { x: m.left, y: m.top, width: input.widthPx - m.left - m.right, height: input.heightPx - m.top - m.bottom };
   const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true;
@@ -306,7 +306,7 @@ function sectionLetters(
 }
 
 /** Overall width and height, then the walls that those two don't tell, while there is room outside. */
-function dimensionMarks(input: PlanInput, ring: readonly number[], openings: readonly OpeningOnSheet[], sheet: LabelSheet): Mark[] {
+function dimensionMarks(input: PlanInput, ring: readonly number[], sheet: LabelSheet): Mark[] {
   const b = boundsOf([ring]);
   const scale = b.width / Math.max(1e-9, boundsOf([input.plan.outline.flatMap((p) => [p.xM, p.yM])]).width);
   const marks: Mark[] = [];
@@ -316,11 +316,10 @@ function dimensionMarks(input: PlanInput, ring: readonly number[], openings: rea
     const box = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 6, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
     if (!isFree({ ...sheet, taken: [...sheet.taken, ...cover] }, box)) return false;
     reserve(sheet, box);
-    marks.push(groupMark('dimension', '', [...witness(x0, y0, x1, y1), ...dimension(x0, y0, x1, y1, input.lengthText(d / scale))]));
+    marks.push(groupMark('dimension', '', dimension(x0, y0, x1, y1, input.lengthText(d / scale))));
     return true;
   };
-  const witness = (_x0: number, _y0: number, _x1: number, _y1: number): Mark[] => [];
-  const beyond = openings.length > 0 ? [39, 46, 32] : [34, 39, 32];
+  const beyond = [34, 40, 48, 56, 64];
   const x1 = b.x + b.width;
   const y1 = b.y + b.height;
   const ways = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
@@ -341,7 +340,7 @@ function dimensionMarks(input: PlanInput, ring: readonly number[], openings: rea
     if (told.some((t) => Math.abs(t - w.d) < 0.5)) continue;
     const nx = (sign * (w.by - w.ay)) / w.d;
     const ny = (-sign * (w.bx - w.ax)) / w.d;
-    if ([32, 38, 46, 100].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) told.push(w.d);
+    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) told.push(w.d);
   }
   return marks;
 }
@@ -354,10 +353,9 @@ function signOf(ring: readonly number[]): number {
   return sum > 0 ? 1 : -1;
 }
 
-function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], room: Rings, sheet: LabelSheet, fit: PlanFit): Mark[] {
-  if (!input.openingWords) return [];
-  const words = input.openingWords;
-  const cover = coverBoxes([ringOnSheet(fit, input.plan.outline)], WALL_PX).map((b) => uprightBox(b, -1));
+function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
+  const words = input.openingWords ?? (() => []);
+  const cover = coverBoxes([ring], WALL_PX).map((b) => uprightBox(b, -1));
   for (const o of openings) {
     const out = WALL_PX + 22;
     const xs = [o.x0, o.x1, o.x0 + o.nx * out, o.x1 + o.nx * out];
@@ -405,7 +403,6 @@ function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], ro
     const placed = candidates.find((c) => isFree(open, c.box));
     if (!placed) return [];
     reserve(sheet, placed.box);
-    void room;
     return lines.map((text, i) => textMark(placed.x, placed.y + i * 18, text, { anchor: placed.anchor }));
   });
 }
@@ -435,31 +432,31 @@ function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelShee
       { x, y: y - 9, anchor: 'middle' as const },
       { x, y: y + 20, anchor: 'middle' as const },
     ]
-      .map((c) => ({ ...c, box: textBox(c.x, c.y, spot.text, { anchor: c.anchor, sizePx: 16, air: 1.5 }) }))
+      .map((c) => ({ ...c, box: textBox(c.x, c.y, spot.text, { anchor: c.anchor, sizePx: 17, air: 1 }) }))
       .filter((c) => isBoxIn(c.box, room));
     const placed = placeFirst(sheet, candidates);
-    if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 16 }));
+    if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 17 }));
     return groupMark(`reading:${spot.id}`, spot.label, marks);
   });
 }
 
 /** A note out in the free sheet, its leader ending in a dot on the area. */
 function leaderMarks(note: string, area: Rings, room: Rings, sheet: LabelSheet): Mark[] {
-  const spot = roomiestPoint(area, (x, y) => isInside(x, y, area), 14);
+  const spot = leaderSpot(area, sheet);
   const cover = coverBoxes(room, WALL_PX + 6).map((b) => uprightBox(b, -1));
   const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...cover] };
   const o = sheet.bounds;
   let best: { x: number; y: number; anchor: 'start' | 'end'; cost: number } | null = null;
-  for (let y = o.y + 18; y < o.y + o.height - 6; y += 9) {
+  for (let y = o.y + 18; y < o.y + o.height - 6; y += 12) {
     for (const side of [1, -1]) {
-      for (let dx = 14; dx < 260; dx += 12) {
+      for (let dx = 14; dx < 260; dx += 30) {
         const x = spot.x + side * dx;
+        const plain = Math.abs(y - spot.y) + dx;
+        if (best !== null && plain >= best.cost) break;
         const anchor = side > 0 ? 'start' : 'end';
-        const box = textBox(x, y, note, { anchor, air: 4 });
-        if (!isFree(open, box)) continue;
+        if (!isFree(open, textBox(x, y, note, { anchor, air: 4 }))) continue;
         const elbow = [spot.x, spot.y, spot.x, y - 5, x - side * 5, y - 5];
-        const hits = sheet.taken.filter((t) => hitsBox(elbow, t)).length;
-        const cost = Math.abs(y - spot.y) + dx + hits * 150;
+        const cost = plain + sheet.taken.filter((t) => hitsBox(elbow, t)).length * 150;
         if (best === null || cost < best.cost) best = { x, y, anchor, cost };
         break;
       }
@@ -482,6 +479,17 @@ function leaderMarks(note: string, area: Rings, room: Rings, sheet: LabelSheet):
       textMark(best.x, best.y, note, { anchor: best.anchor }),
     ]),
   ];
+}
+
+/** A place in the area clear of every label, toward its top right where the notes are. */
+function leaderSpot(area: Rings, sheet: LabelSheet): { x: number; y: number } {
+  const b = boundsOf(area);
+  const free = roomiestPoint(
+    area,
+    (x, y) => x > b.x + b.width / 2 && y < b.y + b.height / 2 && isInside(x, y, area) && !sheet.taken.some((t) => isInBox(x, y, t, 5)),
+    16,
+  );
+  return free.clear > 0 ? free : roomiestPoint(area, (x, y) => isInside(x, y, area), 14);
 }
 
 function hitsBox(xy: readonly number[], b: { x: number; y: number; halfWidth: number; halfHeight: number; turn: number }): boolean {

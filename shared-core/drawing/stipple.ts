@@ -8,17 +8,19 @@ import { boundsOf, isInside, type Rings } from './clip.ts';
 export const TILE_PX = 320;
 /** A dot's own width. */
 export const DOT_PX = 1.5;
+/** What the mean distance from a dot's middle to the nearest other's has over the gap. */
+export const MEAN_OVER_GAP_PX = 0.5;
 
 const INCH_M = 0.0254;
 
-/** Clear distance between dots at a depth of fill. Denser is deeper; at nothing or less there are no dots (Infinity). */
+/** Gap between dots at a depth of fill. Denser is deeper; at nothing or less there are no dots (Infinity). */
 export function gapForDepthPx(depthM: number): number {
   if (!(depthM > 0)) return Infinity;
   const inches = depthM / INCH_M;
   return 2.35 + 5.7 * 0.8 ** (inches / 0.125) + (inches < 3 / 16 ? 1 : 0);
 }
 
-/** Clear distance between dots while drying: 2.5 px at the pour (share 0) to 10 px at the likely date (share 1). */
+/** Gap between dots while drying: 2.5 px at the pour (share 0) to 10 px at the likely date (share 1). */
 export function gapForDryingPx(share: number): number {
   return 2.5 + 7.5 * Math.min(1, Math.max(0, share));
 }
@@ -57,7 +59,7 @@ function makeRanked(): RankedDots {
   // Buckets by distance, filled lazily: a cell is looked at again only when its bucket comes up.
   const finest = 16;
   const buckets: number[][] = Array.from({ length: size * finest }, () => []);
-  const count = Math.ceil((size * size * SHARE) / (2.35 + DOT_PX) ** 2);
+  const count = Math.ceil((size * size * SHARE) / (2.35 + MEAN_OVER_GAP_PX) ** 2);
   const xy = new Float64Array(count * 2);
   let top = -1;
   const level = (c: number): number => Math.min(size * finest - 1, Math.floor((far[c] ?? 0) * (bias[c] ?? 1) * finest));
@@ -118,7 +120,7 @@ function dots(): RankedDots {
 /** How many of the list's dots a clear distance shows in one period. */
 export function dotsForGap(gapPx: number): number {
   if (!Number.isFinite(gapPx)) return 0;
-  return Math.min(dots().count, (TILE_PX * TILE_PX * SHARE) / (gapPx + DOT_PX) ** 2);
+  return Math.min(dots().count, (TILE_PX * TILE_PX * SHARE) / (gapPx + MEAN_OVER_GAP_PX) ** 2);
 }
 
 /** The list itself: x, y, x, y, … within one period, in rank order. */
@@ -131,6 +133,8 @@ export interface StippleArea {
   readonly rings: Rings;
   /** Clear distance between dots at a place on the sheet; Infinity for none. */
   readonly gapAt: (x: number, y: number) => number;
+  /** The least gap anywhere in the area, where known: ranks beyond it are not looked at. */
+  readonly leastGapPx?: number;
   /** True where dots keep clear, of a label say. */
   readonly isKeptClear?: (x: number, y: number) => boolean;
 }
@@ -142,13 +146,14 @@ export function stippleDots(area: StippleArea): number[] {
   const upright = isUprightBox(area.rings);
   const out: number[] = [];
   const edge = DOT_PX / 2;
+  const count = area.leastGapPx === undefined ? list.count : Math.ceil(dotsForGap(area.leastGapPx));
   const i0 = Math.floor(box.x / TILE_PX);
   const i1 = Math.floor((box.x + box.width) / TILE_PX);
   const j0 = Math.floor(box.y / TILE_PX);
   const j1 = Math.floor((box.y + box.height) / TILE_PX);
   for (let j = j0; j <= j1; j += 1) {
     for (let i = i0; i <= i1; i += 1) {
-      for (let n = 0; n < list.count; n += 1) {
+      for (let n = 0; n < count; n += 1) {
         const x = (list.xy[n * 2] ?? 0) + i * TILE_PX;
         const y = (list.xy[n * 2 + 1] ?? 0) + j * TILE_PX;
         if (x < box.x + edge || x > box.x + box.width - edge || y < box.y + edge || y > box.y + box.height - edge) continue;
@@ -175,5 +180,5 @@ function isUprightBox(rings: Rings): boolean {
 export function dryingDots(box: { x: number; y: number; width: number; height: number }, fromShare: number, toShare: number): number[] {
   const rings = [[box.x, box.y, box.x + box.width, box.y, box.x + box.width, box.y + box.height, box.x, box.y + box.height]];
   const share = (x: number): number => fromShare + ((toShare - fromShare) * (x - box.x)) / Math.max(1, box.width);
-  return stippleDots({ rings, gapAt: (x) => gapForDryingPx(share(x)) });
+  return stippleDots({ rings, gapAt: (x) => gapForDryingPx(share(x)), leastGapPx: gapForDryingPx(Math.min(fromShare, toShare)) });
 }

@@ -1,4 +1,5 @@
 /** How wide a piece of text will be, from the bundled faces' own advance widths, so that labels are placed without a screen. */
+import { shapedFractions } from './fraction.ts';
 import { FACE_WIDTHS, WIDTH_GLYPHS } from './type-widths.ts';
 
 /** A cut of the two families, as a text mark names it. */
@@ -22,9 +23,15 @@ export const RISE = 0.72;
 /** Share of the size that hangs below the baseline. */
 export const FALL = 0.21;
 
-const tables = new Map<string, Map<string, number>>();
+interface FaceTable {
+  readonly widths: ReadonlyMap<string, number>;
+  /** Texts measured before, in ems: a level dragged up and down asks for the same ones again and again. */
+  readonly known: Map<string, number>;
+}
 
-function widthsOf(face: Face): Map<string, number> {
+const tables = new Map<string, FaceTable>();
+
+function widthsOf(face: Face): FaceTable {
   const weights = face.family === 'sans' ? [face.weight === 300 ? 400 : face.weight] : [face.weight === 700 ? 600 : face.weight];
   const name = `${face.family}-${String(weights[0])}${face.italic ? '-italic' : ''}`;
   const known = tables.get(name);
@@ -32,16 +39,25 @@ function widthsOf(face: Face): Map<string, number> {
   // A slanting cut that is not bundled is as wide as the upright one, within two hundredths.
   const row = FACE_WIDTHS[name] ?? FACE_WIDTHS[name.replace('-italic', '')] ?? FACE_WIDTHS['sans-400'] ?? '';
   const numbers = row.split(' ');
-  const made = new Map([...WIDTH_GLYPHS].map((glyph, i) => [glyph, Number(numbers[i] ?? 0) / 1000]));
+  const made = {
+    widths: new Map([...WIDTH_GLYPHS].map((glyph, i) => [glyph, Number(numbers[i] ?? 0) / 1000])),
+    known: new Map<string, number>(),
+  };
   tables.set(name, made);
   return made;
 }
 
 /** Width of a line of text in sheet units; a glyph not in the table counts as six tenths of an em. Kerning is left out. */
 export function textWidthPx(text: string, sizePx: number, face: Face = SANS): number {
-  const widths = widthsOf(face);
+  const { widths, known } = widthsOf(face);
+  const before = known.get(text);
+  if (before !== undefined) return before * sizePx;
   let ems = 0;
-  for (const glyph of text.normalize('NFC')) ems += widths.get(glyph) ?? 0.6;
+  // Figures about a fraction slash are set as numerator and denominator, as wide as raised figures.
+  const shaped = shapedFractions(text.normalize('NFC')).replace(/\d+⁄\d+/g, (f) => f.replace(/\d/g, '⁴'));
+  for (const glyph of shaped) ems += widths.get(glyph) ?? 0.6;
+  if (known.size > 4000) known.clear();
+  known.set(text, ems);
   return ems * sizePx;
 }
 

@@ -25,5 +25,8 @@ for (const [look, tokens] of Object.entries({ light, dark })) {
   const body = Object.entries(samples())
     .map(([name, drawing]) => `<figure id="${name}">${svgDrawing(drawing)}</figure>`)
     .join('');
-  writeFileSync(`${dir}/${look}.html`, `<!doctype html><meta charset="utf-8"><style>${faces}:root{${tokens}}body{margin:0;background:var(--paper)}figure{margin:0 0 12px}svg{display:block}</style>${body}`);
+  writeFileSync(
+    `${dir}/${look}.html`,
+    `<!doctype html><meta charset="utf-8"><style>${faces}:root{${tokens}}body{margin:0;background:var(--paper)}figure{margin:0 0 12px}svg{display:block}</style>${body}`,
+  );
 }

@@ -1,0 +1,150 @@
+/** The cure schedule's drawing: each room's pour upright, what hangs from it, its promise, and the log of its temperature. */
+import { scaleX, type Scale } from './datum.ts';
+import { boxMark, circleRing, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import type { Mark } from './marks.ts';
+import { dryingBar, peg, pointer, rangeMark } from './shapes.ts';
+import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+
+/** A milestone of a poured floor, times in days on the scale. */
+export interface CureMilestone {
+  readonly id: string;
+  readonly earliest: number;
+  readonly likely: number;
+  readonly latest: number;
+  /** Every promise made, first to last; empty when none. */
+  readonly promised: readonly number[];
+  readonly isDone: boolean;
+  /** The last promise is broken or about to be. */
+  readonly isLate: boolean;
+  /** A drying milestone is drawn as a bar of thinning dots. */
+  readonly isDrying: boolean;
+  readonly label: string;
+}
+
+/** One room's log and what is assumed after it. */
+export interface CureLog {
+  readonly readings: readonly { readonly at: number; readonly tempC: number }[];
+  readonly assumedC: number;
+  readonly assumedTo: number;
+  readonly assumedText: string;
+  readonly leastC: number;
+  readonly leastText: string;
+  /** Spans under the least: the clock stood still. */
+  readonly stoodStill: readonly { readonly from: number; readonly to: number }[];
+}
+
+/** One room of the schedule. */
+export interface CureRoom {
+  readonly id: string;
+  readonly pouredAt: number;
+  readonly milestones: readonly CureMilestone[];
+  readonly log: CureLog | null;
+}
+
+/** Where a room's rows stand on the sheet: the words at the left go at the same heights. */
+export interface CureRowsAt {
+  readonly topY: number;
+  readonly rowPx: number;
+  readonly scale: Scale;
+  /** Now, in days on the scale. */
+  readonly now: number;
+}
+
+/** Baselines' middle heights of a room's milestones, and of its log. */
+export function cureRowYs(
+  room: Pick<CureRoom, 'milestones' | 'log'>,
+  at: Pick<CureRowsAt, 'topY' | 'rowPx'>,
+): { milestones: number[]; logTop: number; bottom: number } {
+  const milestones = room.milestones.map((_, i) => at.topY + (i + 0.5) * at.rowPx);
+  const logTop = at.topY + room.milestones.length * at.rowPx + 6;
+  return { milestones, logTop, bottom: room.log ? logTop + 40 : logTop };
+}
+
+/** A room's marks under the datum. */
+export function cureRoomMarks(room: CureRoom, at: CureRowsAt): Mark[] {
+  const { scale } = at;
+  const ys = cureRowYs(room, at);
+  const pourX = scaleX(scale, Math.max(scale.from, Math.min(scale.to, room.pouredAt)));
+  const marks: Mark[] = [];
+  const clampX = (day: number): number => Math.max(scale.x0, Math.min(scale.x1, scaleX(scale, day)));
+  room.milestones.forEach((m, i) => {
+    const y = ys.milestones[i] ?? at.topY;
+    const likely = clampX(m.likely);
+    const parts: Mark[] = [];
+    if (m.isDrying && likely - pourX > 3) {
+      parts.push(...dryingBar({ x: pourX + 2, y: y - 8, width: likely - pourX - 2, height: 16 }));
+    } else parts.push(lineMark([pourX, y, likely, y], { pen: 'thin', ink: 'line' }));
+    if (m.isDone) parts.push(ringMark(circleRing(likely, y, 5), { pen: null, fill: 'ink' }));
+    else parts.push(...rangeMark(clampX(m.earliest), likely, clampX(m.latest), y));
+    m.promised.forEach((p, k) => {
+      const isLast = k === m.promised.length - 1;
+      const x = clampX(p);
+      parts.push(peg(x, y - 9, m.isLate && (isLast || p < m.likely)));
+    });
+    marks.push(groupMark(`milestone:${room.id}:${m.id}`, m.label, parts));
+  });
+  if (room.log) marks.push(groupMark(`log:${room.id}`, 'Temperature of the room', logMarks(room.log, room, ys.logTop, at, pourX)));
+  const foot = ys.milestones[ys.milestones.length - 1] ?? at.topY;
+  marks.push(lineMark([pourX, at.topY, pourX, foot + 12], { pen: 'pour' }));
+  return marks;
+}
+
+function logMarks(log: CureLog, room: CureRoom, top: number, at: CureRowsAt, pourX: number): Mark[] {
+  const { scale } = at;
+  const marks: Mark[] = [];
+  const temps = [...log.readings.map((r) => r.tempC), log.assumedC, log.leastC];
+  const hot = Math.max(...temps);
+  const cold = Math.min(...temps);
+  const height = 30;
+  // Never stretched so far that a steady room looks wild: ten degrees fill the height at least.
+  const span = Math.max(10, hot - cold);
+  const y = (c: number): number => top + 4 + ((hot - c) / span) * height;
+  const clampX = (day: number): number => Math.max(scale.x0, Math.min(scale.x1, scaleX(scale, day)));
+  const line = log.readings
+    .filter((r) => r.at >= room.pouredAt - 1e-9 && r.at >= scale.from && r.at <= scale.to)
+    .flatMap((r) => [scaleX(scale, r.at), y(r.tempC)]);
+  const leastY = y(log.leastC);
+  const now = clampX(at.now);
+  const to = clampX(log.assumedTo);
+  marks.push(lineMark([pourX, leastY, to, leastY], { pen: 'witness', ink: 'line', dash: 'dots' }));
+  for (const s of log.stoodStill) {
+    const a = clampX(s.from);
+    const b = Math.max(a + 3, clampX(s.to));
+    const box = { x: a, y: top - 1, width: b - a, height: height + 12 };
+    marks.push(hatchMark([[box.x, box.y, b, box.y, b, box.y + box.height, a, box.y + box.height]], 'grind'), boxMark(box, { pen: 'thin' }));
+  }
+  if (line.length >= 4) marks.push(lineMark(line, { pen: 'seen' }));
+  const assumedY = y(log.assumedC);
+  const from = line.length >= 4 ? now : Math.max(now, pourX);
+  if (to > from) marks.push(lineMark([from, assumedY, to, assumedY], { pen: 'thin', dash: 'not-yet' }));
+  const width = textWidthPx(log.assumedText, 15, SANS_BOLD);
+  const fits = to + 10 + width < scale.x1 + 30;
+  const x = fits ? to + 10 : to - 12;
+  marks.push(textMark(x, assumedY + 5, log.assumedText, { face: SANS_BOLD, anchor: fits ? 'start' : 'end', clear: 'paper' }));
+  if (Math.abs(leastY - assumedY) > 15)
+    marks.push(textMark(fits ? x : pourX - 8, leastY + 5, log.leastText, { anchor: fits ? 'start' : 'end', clear: fits ? null : 'paper' }));
+  return marks;
+}
+
+/** A verdict at today's line: "Holds.", "Tight.", "Late by three days." in bold, and its sentence. */
+export function cureVerdict(x: number, y: number, verdict: string, sentence: string, isLate: boolean): Mark[] {
+  const width = textWidthPx(`${verdict} `, 16, SANS_BOLD);
+  return [
+    textMark(x, y, verdict, { face: SANS_BOLD, sizePx: 16, ...(isLate ? { ink: 'chalk' as const } : {}) }),
+    textMark(x + width, y, sentence, { sizePx: 16 }),
+  ];
+}
+
+/** The pieces of the schedule's key, each 30 px wide about x, y: poured, range, promise, stood still. */
+export function cureKey(
+  x: number,
+  y: number,
+): { readonly poured: Mark[]; readonly range: Mark[]; readonly promise: Mark[]; readonly stoodStill: Mark[] } {
+  const box = { x: x - 8, y: y - 8, width: 16, height: 16 };
+  return {
+    poured: [lineMark([x, y - 9, x, y + 9], { pen: 'pour' })],
+    range: [...rangeMark(x - 20, x, x + 20, y), ...pointer(x, y, 11)],
+    promise: [peg(x, y + 9, false)],
+    stoodStill: [hatchMark([[box.x, box.y, box.x + 16, box.y, box.x + 16, box.y + 16, box.x, box.y + 16]], 'grind'), boxMark(box)],
+  };
+}

@@ -1,0 +1,279 @@
+/** Rooms of a house drawn together to one scale: the full plan with its notes, and the small key plan. */
+import type { Plan } from '../book/plan-fields.ts';
+import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
+import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
+import { boxCorners, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import type { Drawing, Hatch, Mark } from './marks.ts';
+import { openingsOnSheet, wallMarks } from './plan-walls.ts';
+import { roomiestPoint } from './region.ts';
+import { dimension, letterBox, scaleBar } from './shapes.ts';
+import { stippleDots } from './stipple.ts';
+import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+
+/** `ours` poured by us, `now` in the job now, `plain` not touched; `covered` shows its covering's hatch. */
+export type RoomLook = 'ours' | 'now' | 'plain' | 'covered';
+
+/** A room of the house. */
+export interface HouseRoom {
+  readonly id: string;
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings' | 'placedAt'>;
+  readonly look: RoomLook;
+  readonly hatch: Hatch | null;
+  /** Clear distance of dots where poured; thin (8) for long ago. */
+  readonly gapPx?: number;
+  /** Name first (bold), then plain lines; a line that begins with an asterisk slants. */
+  readonly lines: readonly string[];
+  readonly isPicked?: boolean;
+  readonly label: string;
+}
+
+/** A letter in a square, or a bold figure with words, where the note is true; in a room's own metres. */
+export interface HouseNote {
+  readonly id: string;
+  readonly roomId: string;
+  readonly xM: number;
+  readonly yM: number;
+  readonly letter: string;
+  readonly text: string;
+}
+
+/** The house plan's data. */
+export interface HouseInput {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly rooms: readonly HouseRoom[];
+  readonly notes: readonly HouseNote[];
+  readonly hasDimensions: boolean;
+  readonly lengthText: (lengthM: number) => string;
+  readonly scale: { readonly lengthM: number; readonly text: string } | null;
+  /** Words for the key; null for none. */
+  readonly key: { readonly ours: string; readonly now: string; readonly plain: string } | null;
+}
+
+type Placed = (xM: number, yM: number) => [number, number];
+
+/** A room's place in the house: turned about its own origin, then moved. */
+function placing(plan: HouseRoom['plan']): Placed {
+  const turn = (plan.placedAt.turnDeg * Math.PI) / 180;
+  const c = Math.cos(turn);
+  const s = Math.sin(turn);
+  return (x, y) => [plan.placedAt.xM + x * c - y * s, plan.placedAt.yM + x * s + y * c];
+}
+
+function housed(room: HouseRoom): { room: HouseRoom; ring: number[]; holes: number[][] } {
+  const place = placing(room.plan);
+  return {
+    room,
+    ring: room.plan.outline.flatMap((p) => place(p.xM, p.yM)),
+    holes: room.plan.holes.map((h) => h.corners.flatMap((p) => place(p.xM, p.yM))),
+  };
+}
+
+interface Fit {
+  readonly k: number;
+  readonly dx: number;
+  readonly dy: number;
+}
+
+function fitted(rings: Rings, into: Box): Fit | null {
+  const b = boundsOf(rings);
+  if (!(b.width > 0 && b.height > 0)) return null;
+  const k = Math.min(into.width / b.width, into.height / b.height);
+  return { k, dx: into.x + (into.width - b.width * k) / 2 - b.x * k, dy: into.y + (into.height - b.height * k) / 2 - b.y * k };
+}
+
+function onSheet(fit: Fit, ring: readonly number[]): number[] {
+  return ring.map((v, i) => (i % 2 === 0 ? v * fit.k + fit.dx : v * fit.k + fit.dy));
+}
+
+/** Rooms without an outline are left out; a house without any gives an empty drawing. */
+export function houseDrawing(input: HouseInput): Drawing {
+  const rooms = input.rooms.filter((r) => r.plan.outline.length >= 3).map(housed);
+  const margin = input.hasDimensions ? { left: 34, top: 28, right: 58, bottom: 58 } : { left: 16, top: 16, right: 16, bottom: 16 };
+  const keyPx = input.key ? 40 : 0;
+  const fit = fitted(
+    rooms.map((r) => r.ring),
+    {
+      x: margin.left,
+      y: margin.top,
+      width: input.widthPx - margin.left - margin.right,
+      height: input.heightPx - margin.top - margin.bottom - keyPx,
+    },
+  );
+  const blank = { width: input.widthPx, height: input.heightPx, marks: [] };
+  if (!fit) return blank;
+  const marks: Mark[] = [];
+  const over: Mark[] = [];
+  const sheet = startSheet({ x: 1, y: 1, width: input.widthPx - 2, height: input.heightPx - 2 });
+  const drawn = rooms.map((r) => ({ ...r, ring: onSheet(fit, r.ring), holes: r.holes.map((h) => onSheet(fit, h)) }));
+  // Notes hold their places first: they stand where they are true.
+  for (const note of input.notes) {
+    const room = input.rooms.find((r) => r.id === note.roomId);
+    if (!room) continue;
+    const [hx, hy] = placing(room.plan)(note.xM, note.yM);
+    const x = hx * fit.k + fit.dx;
+    const y = hy * fit.k + fit.dy;
+    const width = textWidthPx(note.text, 15) + (note.text === '' ? 0 : 8);
+    reserve(sheet, uprightBox({ x: x - 12, y: y - 12, width: 24 + width, height: 24 }));
+    over.push(
+      groupMark(
+        `note:${note.id}`,
+        `${note.letter} ${note.text}`,
+        note.text === ''
+          ? letterBox(note.letter, x, y)
+          : [
+              textMark(x - 5, y + 5, note.letter, { face: SANS_BOLD, clear: 'paper' }),
+              textMark(x + 8, y + 5, note.text, { clear: 'paper' }),
+            ],
+      ),
+    );
+  }
+  for (const r of drawn) {
+    const area: Rings = [r.ring, ...r.holes];
+    const names = nameIn(r.room, area, sheet);
+    const clear = names.boxes;
+    const inside: Mark[] = [];
+    if (r.room.look === 'ours')
+      inside.push(
+        stippleMark(
+          stippleDots({ rings: area, gapAt: () => r.room.gapPx ?? 8, isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 1)) }),
+        ),
+      );
+    const hatch = r.room.look === 'now' ? 'wide' : r.room.look === 'covered' ? r.room.hatch : null;
+    if (hatch) inside.push(hatchMark([...area, ...clear.map(boxCorners).filter((c) => isWithin(c, area))], hatch));
+    const openings = openingsOnSheet({ leftPx: 0, topPx: 0, pxPerM: 1 }, turnedPlan(r.room, fit));
+    inside.push(...wallMarks(r.ring, openings, { wallPx: 9, beyondPx: 0, hatchBeyond: () => null, edges: false }));
+    if (r.room.look === 'now' || r.room.isPicked === true) inside.push(ringMark(r.ring, { pen: 'cut' }));
+    for (const h of r.holes) inside.push(ringMark(h, { pen: 'seen', fill: 'paper' }));
+    marks.push(groupMark(`room:${r.room.id}`, r.room.label, [...inside, ...names.marks]));
+  }
+  const b = boundsOf(drawn.map((r) => r.ring));
+  if (input.hasDimensions) {
+    marks.push(
+      ...dimension(b.x, b.y + b.height + 36, b.x + b.width, b.y + b.height + 36, input.lengthText(b.width / fit.k)),
+      ...dimension(b.x + b.width + 34, b.y + b.height, b.x + b.width + 34, b.y, input.lengthText(b.height / fit.k)),
+    );
+  }
+  const footY = input.heightPx - 26;
+  let x = margin.left;
+  if (input.key) {
+    for (const [look, words] of Object.entries(input.key)) {
+      const box = [x, footY - 12, x + 54, footY - 12, x + 54, footY + 10, x, footY + 10];
+      if (look === 'ours') marks.push(stippleMark(stippleDots({ rings: [box], gapAt: () => 7 })));
+      if (look === 'now') marks.push(hatchMark([box], 'wide'));
+      marks.push(ringMark(box, { pen: 'thin' }), textMark(x + 66, footY + 5, words));
+      x += 66 + textWidthPx(words, 15) + 28;
+    }
+  }
+  if (input.scale) {
+    const width = input.scale.lengthM * fit.k;
+    if (width > 24 && x + width + 20 < input.widthPx)
+      marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
+  }
+  return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+}
+
+function isWithin(corners: readonly number[], area: Rings): boolean {
+  return corners.every((v, i) => i % 2 === 1 || isInside(v, corners[i + 1] ?? 0, area));
+}
+
+/** The plan with its outline already on the sheet; openings keep their share of the wall. */
+function turnedPlan(room: HouseRoom, fit: Fit): Pick<Plan, 'outline' | 'openings'> {
+  const place = placing(room.plan);
+  return {
+    outline: room.plan.outline.map((p) => {
+      const [x, y] = place(p.xM, p.yM);
+      return { xM: x * fit.k + fit.dx, yM: y * fit.k + fit.dy };
+    }),
+    openings: room.plan.openings.map((o) => ({ ...o, fromM: o.fromM * fit.k, widthM: o.widthM * fit.k })),
+  };
+}
+
+function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[]; boxes: TurnedBox[] } {
+  if (room.lines.length === 0) return { marks: [], boxes: [] };
+  const at = roomiestPoint(area, (x, y) => isInside(x, y, area));
+  const b = boundsOf(area);
+  const faces = room.lines.map((line, i) => (i === 0 ? SANS_BOLD : line.startsWith('*') ? SERIF_ITALIC : SANS));
+  const texts = room.lines.map((line) => (line.startsWith('*') ? line.slice(1) : line));
+  const widest = Math.max(...texts.map((t, i) => textWidthPx(t, 15, faces[i] ?? SANS)));
+  const turn = widest > b.width - 10 && b.height > b.width ? -90 : 0;
+  const rad = (turn * Math.PI) / 180;
+  // A room too small for all its lines shows its name alone, and one too small for that only its number on the list.
+  for (const count of [texts.length, 1]) {
+    const marks: Mark[] = [];
+    const boxes: TurnedBox[] = [];
+    for (const [dx, dy] of [
+      [0, 0],
+      [0, -30],
+      [0, 30],
+      [-30, 0],
+      [30, 0],
+      [0, -60],
+      [0, 60],
+    ] as const) {
+      marks.length = 0;
+      boxes.length = 0;
+      for (let i = 0; i < count; i += 1) {
+        const off = 5 - ((count - 1) * 19) / 2 + i * 19;
+        const x = at.x + dx - Math.sin(rad) * off;
+        const y = at.y + dy + Math.cos(rad) * off;
+        const face = faces[i] ?? SANS;
+        boxes.push(textBox(x, y, texts[i] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));
+        marks.push(
+          textMark(x, y, texts[i] ?? '', {
+            anchor: 'middle',
+            face,
+            turnDeg: turn,
+            ...(face === SERIF_ITALIC ? { ink: 'ink2' as const } : {}),
+          }),
+        );
+      }
+      if (boxes.every((box) => isFree(sheet, box) && isWithin(boxCorners(box), area))) {
+        boxes.forEach((box) => reserve(sheet, box));
+        return { marks, boxes };
+      }
+    }
+  }
+  return { marks: [], boxes: [] };
+}
+
+/** The key plan: rooms of the job small, the picked one hatched with a heavy outline, the section's cut if any. */
+export function keyPlan(
+  rooms: readonly Pick<HouseRoom, 'id' | 'plan' | 'isPicked' | 'label'>[],
+  widthPx: number,
+  heightPx: number,
+  cut: readonly { readonly xM: number; readonly yM: number }[] = [],
+): Drawing {
+  const all = rooms.filter((r) => r.plan.outline.length >= 3).map((r) => housed({ ...r, look: 'plain', hatch: null, lines: [] }));
+  const fit = fitted(
+    all.map((r) => r.ring),
+    { x: 3, y: 3, width: widthPx - 6, height: heightPx - 6 },
+  );
+  if (!fit) return { width: widthPx, height: heightPx, marks: [] };
+  const marks: Mark[] = [...all]
+    .sort((p, q) => Number(p.room.isPicked ?? false) - Number(q.room.isPicked ?? false))
+    .map((r) => {
+      const ring = onSheet(fit, r.ring);
+      return groupMark(
+        `room:${r.room.id}`,
+        r.room.label,
+        r.room.isPicked === true
+          ? [hatchMark([ring], 'wall'), pathMark([ring], true, { pen: 'seen' })]
+          : [ringMark(ring, { pen: 'thin', ink: 'ink2' })],
+      );
+    });
+  const picked = all.find((r) => r.room.isPicked === true);
+  if (cut.length >= 2 && picked) {
+    const place = placing(picked.room.plan);
+    marks.push(
+      lineMark(
+        onSheet(
+          fit,
+          cut.flatMap((p) => place(p.xM, p.yM)),
+        ),
+        { pen: 'thin', dash: 'cut' },
+      ),
+    );
+  }
+  return { width: widthPx, height: heightPx, marks };
+}

@@ -1,0 +1,270 @@
+/** What the floor is made of: layers hung from the level, each with its hatch, thicknesses drawn to be read. */
+import { datumMarks, lengthTicks, type Scale } from './datum.ts';
+import { groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, textMark } from './ink.ts';
+import type { Drawing, Hatch, Mark } from './marks.ts';
+import { pointer, slash } from './shapes.ts';
+import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+import { heightAt } from './section.ts';
+
+/** A layer from the top down. */
+export interface SectionLayer {
+  readonly id: string;
+  readonly words: string;
+  /** What it is drawn as; `adhesive` a solid black line, `membrane` a long dash, `joists` framing crossed with loops between. */
+  readonly look: Hatch | 'adhesive' | 'membrane' | 'joists' | 'plain';
+  /** Null when not known: drawn as thin as can be read. */
+  readonly thicknessM: number | null;
+  readonly isHeld: boolean;
+  readonly isRemoved: boolean;
+  /** Loops of insulation between joists. */
+  readonly isInsulated?: boolean;
+}
+
+/** A part of the floor along the cut with one build-up. */
+export interface LayerPart {
+  readonly fromM: number;
+  readonly toM: number;
+  readonly layers: readonly SectionLayer[];
+}
+
+/** A test's place: the depth below the surface where it was made, null for the surface. */
+export interface SectionProbe {
+  readonly id: string;
+  readonly alongM: number;
+  readonly layerIndex: number;
+  readonly label: string;
+}
+
+/** The data of the layers section. */
+export interface LayersInput {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly datumY: number;
+  readonly x0: number;
+  readonly x1: number;
+  readonly lengthM: number;
+  readonly units: 'us' | 'metric';
+  readonly parts: readonly LayerPart[];
+  /** The surface below the level, metres, by distance along the cut; two points at least. */
+  readonly surface: readonly { readonly alongM: number; readonly belowM: number }[];
+  /** Depths written from the level. */
+  readonly depths: readonly { readonly alongM: number; readonly text: string }[];
+  readonly probes: readonly SectionProbe[];
+  readonly lineWords: string;
+  /** Where the leader list begins; the lines stand 23 px apart. */
+  readonly listY: number;
+  /** Probes' lines run down to here. */
+  readonly probeToY: number;
+}
+
+/** Thickness on the sheet: thin layers grow to be seen, thick ones shrink to leave room. Never less than 5 px nor more than 84. */
+export function readThicknessPx(thicknessM: number | null, look: SectionLayer['look']): number {
+  if (look === 'membrane') return 4;
+  if (look === 'adhesive') return 6;
+  if (look === 'joists') return 100;
+  if (thicknessM === null) return 9;
+  return Math.max(5, Math.min(84, 9 + 300 * Math.min(thicknessM, 0.03) + 560 * Math.max(0, Math.min(thicknessM, 0.2) - 0.03)));
+}
+
+/** The section as marks. A layer that is held has a bar before its words in the list. */
+export function layersSection(input: LayersInput): Drawing {
+  const scale: Scale = { from: 0, to: input.lengthM, x0: input.x0, x1: input.x1, isLog: false };
+  const pxPerM = (input.x1 - input.x0) / input.lengthM;
+  const toX = (m: number): number => input.x0 + m * pxPerM;
+  const deepest = Math.max(0.004, ...input.surface.map((s) => s.belowM));
+  const tall = Math.min(46 / deepest, 1600);
+  const gap = 10;
+  const surface: number[] = [];
+  for (let k = 0; k <= 80; k += 1) {
+    const m = (input.lengthM * k) / 80;
+    surface.push(toX(m), input.datumY + gap + belowAt(input.surface, m) * tall);
+  }
+  const marks: Mark[] = [];
+  const top = (x: number): number => heightAt(surface, x);
+  let foot = 0;
+  const bottoms: number[] = [];
+  for (const part of input.parts) {
+    const a = toX(part.fromM);
+    const b = toX(part.toM);
+    let down = 0;
+    const names = fittingThicknesses(part.layers, input.heightPx - input.datumY - 70);
+    part.layers.forEach((layer, i) => {
+      const t = names[i] ?? 6;
+      const from = down;
+      down += t;
+      marks.push(
+        groupMark(
+          `layer:${layer.id}`,
+          layer.words,
+          layerMarks(layer, a, b, (x) => top(x) + from, t, i === 0),
+        ),
+      );
+    });
+    bottoms.push(down);
+    foot = Math.max(foot, down);
+    marks.push(...leaderList(input, part, a, b, top, names));
+  }
+  // Walls at both ends, broken off above.
+  for (const [x, dir] of [
+    [input.x0, -1],
+    [input.x1, 1],
+  ] as const) {
+    const far = x + dir * 15;
+    const y0 = input.datumY - 58;
+    const y1 = top(x) + foot + 6;
+    const l = Math.min(x, far);
+    const r = Math.max(x, far);
+    marks.push(
+      hatchMark([[l, y0, r, y0, r, y1, l, y1]], 'wall'),
+      lineMark([x, y0, x, y1], { pen: 'seen' }),
+      lineMark([far, y0, far, y1], { pen: 'thin' }),
+    );
+    const m = (l + r) / 2;
+    marks.push(lineMark([l - 5, y0, m - 4, y0, m - 1, y0 - 5, m + 2, y0 + 5, m + 4, y0, r + 5, y0], { pen: 'thin' }));
+  }
+  input.parts.slice(1).forEach((part) => {
+    const x = toX(part.fromM);
+    const ring = [x - 3, top(x) + 14, x + 3, top(x) + 14, x + 3, top(x) + foot, x - 3, top(x) + foot];
+    marks.push(hatchMark([ring], 'wall', 'ink'), ringMark(ring, { pen: 'thin', fill: null }));
+  });
+  marks.push(lineMark(surface, { pen: 'cut' }));
+  for (const d of input.depths) {
+    const x = toX(d.alongM);
+    const y = top(x);
+    marks.push(lineMark([x, input.datumY - 16, x, y], { pen: 'thin' }), slash(x, input.datumY, 8), slash(x, y, 8));
+    const isRoomy = y - input.datumY > 26;
+    marks.push(textMark(x + 7, isRoomy ? (input.datumY + y) / 2 + 6 : input.datumY - 12, d.text, { clear: 'paper' }));
+  }
+  for (const probe of input.probes) {
+    const part = input.parts.find((p) => probe.alongM >= p.fromM && probe.alongM <= p.toM);
+    if (!part) continue;
+    const x = toX(probe.alongM);
+    const t = fittingThicknesses(part.layers, input.heightPx - input.datumY - 70);
+    const above = t.slice(0, Math.max(0, probe.layerIndex)).reduce((p, q) => p + q, 0);
+    const y = top(x) + above + Math.min(20, (t[probe.layerIndex] ?? 8) / 2);
+    marks.push(
+      groupMark(`test:${probe.id}`, probe.label, [
+        lineMark([x, y, x, input.probeToY], { pen: 'thin' }),
+        ringMark(ringOf(x, y, 4.5), { pen: 'seen', fill: 'paper' }),
+      ]),
+    );
+  }
+  const ticks = lengthTicks(input.lengthM, pxPerM, input.units).filter(
+    (t) =>
+      !input.depths.some((d) => Math.abs(toX(d.alongM) - toX(t.value)) < 44 && t.label !== null && top(toX(d.alongM)) - input.datumY <= 26),
+  );
+  marks.push(...datumMarks({ y: input.datumY, fromX: 0, toX: input.widthPx, scale, ticks }));
+  if (input.lineWords !== '') {
+    const w = textWidthPx(input.lineWords, 16, SERIF_ITALIC);
+    marks.push(
+      ...pointer(Math.max(12, input.x0 - w - 44), input.datumY, 15),
+      textMark(Math.max(24, input.x0 - w - 30), input.datumY - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
+    );
+  }
+  return { width: input.widthPx, height: input.heightPx, marks };
+}
+
+function fittingThicknesses(layers: readonly SectionLayer[], roomPx: number): number[] {
+  const wanted = layers.map((l) => readThicknessPx(l.thicknessM, l.look));
+  const sum = wanted.reduce((a, b) => a + b, 0);
+  return sum <= roomPx ? wanted : wanted.map((t) => Math.max(4, (t * roomPx) / sum));
+}
+
+function belowAt(surface: LayersInput['surface'], m: number): number {
+  const sorted = surface;
+  const first = sorted[0];
+  if (!first) return 0.01;
+  if (m <= first.alongM) return first.belowM;
+  for (let i = 1; i < sorted.length; i += 1) {
+    const p = sorted[i - 1];
+    const q = sorted[i];
+    if (p && q && m <= q.alongM) {
+      const t = q.alongM === p.alongM ? 0 : (m - p.alongM) / (q.alongM - p.alongM);
+      // Eased, so that the surface shows as a floor and not as a graph.
+      const s = t * t * (3 - 2 * t);
+      return p.belowM * (1 - s) + q.belowM * s;
+    }
+  }
+  return sorted[sorted.length - 1]?.belowM ?? first.belowM;
+}
+
+function layerMarks(layer: SectionLayer, a: number, b: number, topAt: (x: number) => number, t: number, isTop: boolean): Mark[] {
+  const upper: number[] = [];
+  const n = Math.max(2, Math.ceil((b - a) / 12));
+  for (let k = 0; k <= n; k += 1) upper.push(a + ((b - a) * k) / n, topAt(a + ((b - a) * k) / n));
+  const lower: number[] = [];
+  for (let i = upper.length - 2; i >= 0; i -= 2) lower.push(upper[i] ?? 0, (upper[i + 1] ?? 0) + t);
+  const ring = [...upper, ...lower];
+  const under = [...lower];
+  if (layer.look === 'adhesive') return [ringMark(ring, { pen: null, fill: 'ink' })];
+  if (layer.look === 'membrane')
+    return [
+      lineMark(
+        upper.map((v, i) => (i % 2 === 1 ? v + t / 2 : v)),
+        { pen: 'cut', dash: 'membrane' },
+      ),
+    ];
+  if (layer.look === 'joists') return joists(layer, a, b, topAt, t);
+  const marks: Mark[] = [];
+  if (layer.look !== 'plain') marks.push(hatchMark([ring], layer.look));
+  marks.push(lineMark(under, { pen: layer.look === 'earth' ? 'witness' : 'thin', dash: layer.isRemoved && !isTop ? 'ground-off' : null }));
+  return layer.look === 'earth' ? marks.slice(0, 1) : marks;
+}
+
+function joists(layer: SectionLayer, a: number, b: number, topAt: (x: number) => number, t: number): Mark[] {
+  const marks: Mark[] = [];
+  const width = 14;
+  const count = Math.max(2, Math.round((b - a) / 52));
+  const pitch = (b - a - width - 6) / (count - 1);
+  for (let k = 0; k < count; k += 1) {
+    const x = a + 3 + k * pitch;
+    const y = topAt(x + width / 2);
+    const ring = [x, y, x + width, y, x + width, y + t, x, y + t];
+    marks.push(hatchMark([ring], 'framing', 'ink'), ringMark(ring, { pen: 'seen' }));
+    if (layer.isInsulated === true && k + 1 < count) {
+      const x2 = x + width + 3;
+      const x3 = x + pitch - 3;
+      if (x3 - x2 > 8) marks.push(hatchMark([[x2, y + 10, x3, y + 10, x3, y + t * 0.72, x2, y + t * 0.72]], 'insulation'));
+    }
+  }
+  return marks;
+}
+
+function leaderList(
+  input: LayersInput,
+  part: LayerPart,
+  a: number,
+  b: number,
+  top: (x: number) => number,
+  thick: readonly number[],
+): Mark[] {
+  const x = a + Math.min(44, (b - a) * 0.15);
+  const marks: Mark[] = [];
+  const shown = part.layers.slice(0, 8);
+  if (shown.length === 0) return [];
+  let down = 0;
+  const dots: number[] = [];
+  shown.forEach((_, i) => {
+    const t = thick[i] ?? 6;
+    dots.push(x, top(x) + down + Math.min(t / 2, 26));
+    down += t;
+  });
+  const width = b - x - 30;
+  const rings = shown.map((_, i) => [x, input.listY - 5 + i * 23, x + 12, input.listY - 5 + i * 23]);
+  marks.push(pathMark([[x, input.listY - 5, x, dots[dots.length - 1] ?? input.datumY], ...rings], false, { pen: 'thin' }));
+  shown.forEach((layer, i) => {
+    const y = input.listY + i * 23;
+    const face = layer.isHeld ? SANS_BOLD : SANS;
+    if (layer.isHeld) marks.push(ringMark([x + 18, y - 8, x + 36, y - 8, x + 36, y - 2, x + 18, y - 2], { pen: null, fill: 'ink' }));
+    marks.push(...runsMarks(x + (layer.isHeld ? 43 : 18), y, [{ text: fitText(layer.words, width, 15, face), face }]));
+  });
+  for (let i = 0; i < dots.length; i += 2)
+    marks.push(ringMark(ringOf(dots[i] ?? 0, dots[i + 1] ?? 0, 3.2), { pen: 'thin', ink: 'paper', fill: 'ink' }));
+  return [groupMark('layers', '', marks)];
+}
+
+function ringOf(x: number, y: number, r: number): number[] {
+  const out: number[] = [];
+  for (let k = 0; k < 14; k += 1) out.push(x + r * Math.cos((2 * Math.PI * k) / 14), y + r * Math.sin((2 * Math.PI * k) / 14));
+  return out;
+}

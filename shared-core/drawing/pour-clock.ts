@@ -1,0 +1,50 @@
+/** Pour mode's datum: the age of the oldest open edge in minutes, up to the heavy bar where the joint goes cold. */
+import { clearLabels, minuteTicks, scaleX, type Scale } from './datum.ts';
+import { groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import type { Drawing, Mark } from './marks.ts';
+import { damBar, pointer } from './shapes.ts';
+import { textWidthPx } from './type-metrics.ts';
+
+/** Minutes throughout. */
+export interface PourClockInput {
+  readonly widthPx: number;
+  readonly x0: number;
+  readonly x1: number;
+  /** Age of the oldest open edge; null while no edge is open. */
+  readonly ageMinutes: number | null;
+  readonly healingMinutes: number;
+  /** "15 minutes: cold joint". */
+  readonly coldWords: string;
+  readonly letteringPx: number;
+}
+
+/** The clock's line as marks, 100 px high; the datum stands at 44. */
+export function pourClock(input: PourClockInput): Drawing {
+  const y = 44;
+  const most = Math.max(input.healingMinutes * 1.34, 5);
+  const scale: Scale = { from: 0, to: most, x0: input.x0, x1: input.x1, isLog: false };
+  const cold = scaleX(scale, input.healingMinutes);
+  const marks: Mark[] = [lineMark([0, y, input.widthPx, y], { pen: 'pour' })];
+  marks.push(hatchMark([[cold, y - 13, input.widthPx, y - 13, input.widthPx, y - 2, cold, y - 2]], 'grind', 'ink'));
+  const wordsHalf = textWidthPx(input.coldWords, input.letteringPx) / 2;
+  const wordsX = Math.max(input.x0 + wordsHalf, Math.min(input.widthPx - wordsHalf - 4, cold));
+  const ticks = clearLabels(minuteTicks(most), scale, 12, input.letteringPx);
+  for (const tick of ticks) {
+    const x = scaleX(scale, tick.value);
+    marks.push(lineMark([x, y, x, y + (tick.isMajor ? 17 : 9)], { pen: 'seen' }));
+    if (tick.label !== null && Math.abs(x - wordsX) > wordsHalf + 24)
+      marks.push(textMark(x, y + 46, tick.label, { anchor: 'middle', sizePx: input.letteringPx }));
+  }
+  marks.push(
+    damBar(cold, y - 26, cold, y + 18, 4),
+    textMark(wordsX, y + 46, input.coldWords, { anchor: 'middle', sizePx: input.letteringPx }),
+  );
+  if (input.ageMinutes !== null) {
+    const x = Math.min(input.widthPx - 12, scaleX(scale, Math.max(0, input.ageMinutes)));
+    marks.push(
+      ringMark([0, y - 9, x, y - 9, x, y + 1, 0, y + 1], { pen: null, fill: 'ink' }),
+      groupMark('age', 'the oldest open edge', pointer(x, y - 2, 34)),
+    );
+  }
+  return { width: input.widthPx, height: 100, marks };
+}

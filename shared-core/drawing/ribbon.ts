@@ -1,0 +1,209 @@
+/** Today's ribbon: a row a room hung from the datum of days. */
+import type { Box } from './clip.ts';
+import { datumMarks, dayTicks, scaleX, weekendSpans, type Scale } from './datum.ts';
+import { boxMark, groupMark, lineMark, textMark } from './ink.ts';
+import type { Drawing, Mark } from './marks.ts';
+import { breakLine, dryingBar, hatchedBar, letterBox, notAgreedBar, slashedLine, stateShape, type StateShape } from './shapes.ts';
+import { fitText, SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+
+/** A span of days since the ribbon's first day; fractions are hours. */
+export interface Days {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A room on the ribbon. Spans that are not known or not wanted are null. */
+export interface RibbonRoom {
+  readonly id: string;
+  readonly name: string;
+  readonly state: StateShape;
+  /** Its letter in the list above; null when nothing is asked of it. */
+  readonly letter: string | null;
+  readonly isAgreed: boolean;
+  readonly prep: Days | null;
+  readonly pour: Days | null;
+  /** From the pour to the likely date; `to` is where the dots are thinnest. */
+  readonly drying: Days | null;
+  /** Ready between: earliest and latest. */
+  readonly ready: Days | null;
+  /** Held until; the bar runs to the day it may lift. */
+  readonly held: Days | null;
+  readonly note: string;
+  readonly isNoteLate: boolean;
+  /** Read aloud. */
+  readonly label: string;
+}
+
+/** A job's rooms under the customer's name. */
+export interface RibbonJob {
+  readonly id: string;
+  readonly name: string;
+  readonly place: string;
+  readonly rooms: readonly RibbonRoom[];
+}
+
+/** The ribbon's data. `today` in days since `fromDay`, with its fraction; null when today is not on it. */
+export interface RibbonInput {
+  readonly widthPx: number;
+  readonly fromDay: string;
+  readonly days: number;
+  readonly today: number | null;
+  readonly locale: string;
+  readonly jobs: readonly RibbonJob[];
+  /** Where the days begin and end across the sheet. */
+  readonly x0: number;
+  readonly x1: number;
+  readonly datumY: number;
+  /** Names stand inside the chart over the bars on small screens. */
+  readonly isNarrow?: boolean;
+}
+
+const ROW_PX = 34;
+const BAR_PX = 17;
+
+/** How high the ribbon will be: for the sheet's layout. */
+export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isNarrow'>): number {
+  const rows = input.jobs.reduce((n, j) => n + Math.max(1, j.rooms.length), 0);
+  return input.isNarrow === true
+    ? input.datumY + 8 + rows * 24 + input.jobs.length * 28
+    : input.datumY + 22 + rows * ROW_PX + input.jobs.length * 14;
+}
+
+/** The ribbon as marks. */
+export function todayRibbon(input: RibbonInput): Drawing {
+  const height = ribbonHeightPx(input);
+  const scale: Scale = { from: 0, to: input.days, x0: input.x0, x1: input.x1, isLog: false };
+  const marks: Mark[] = [];
+  const isNarrow = input.isNarrow === true;
+  const rowPx = isNarrow ? 24 : ROW_PX;
+  let y = input.datumY + (isNarrow ? 12 : 40);
+  if (input.today !== null) {
+    const x = scaleX(scale, input.today);
+    marks.push(lineMark([x, input.datumY, x, height - 4], { pen: 'thin' }));
+  }
+  input.jobs.forEach((job, j) => {
+    const parts: Mark[] = [];
+    if (j > 0) {
+      const ruleY = isNarrow ? y - 6 : y - 24;
+      parts.push(lineMark([isNarrow ? input.x0 : 18, ruleY, input.x1, ruleY], { pen: 'witness', ink: 'line' }));
+    }
+    if (isNarrow) {
+      parts.push(textMark(input.x0, y + 12, fitText(job.name, input.x1 - input.x0, 15, SANS_BOLD), { face: SANS_BOLD, clear: 'paper' }));
+      y += 28;
+    } else {
+      parts.push(
+        textMark(18, y + 5, fitText(job.name, 188, 15, SANS_BOLD), { face: SANS_BOLD }),
+        textMark(18, y + 26, fitText(job.place, 188, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
+      );
+    }
+    job.rooms.forEach((room, r) => {
+      parts.push(groupMark(`room:${room.id}`, room.label, roomMarks(room, y + r * rowPx, input, scale, isNarrow)));
+    });
+    y += Math.max(1, job.rooms.length) * rowPx + (isNarrow ? 0 : 14);
+    marks.push(groupMark(`job:${job.id}`, `${job.name}, ${job.place}`, parts));
+  });
+  marks.push(
+    ...datumMarks({
+      y: input.datumY,
+      fromX: 0,
+      toX: input.widthPx,
+      scale,
+      ticks: dayTicks(input.fromDay, input.days, input.locale),
+      hatched: weekendSpans(input.fromDay, input.days),
+      pointerAt: input.today,
+    }),
+  );
+  return { width: input.widthPx, height, marks };
+}
+
+function roomMarks(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale, isNarrow: boolean): Mark[] {
+  const marks: Mark[] = [];
+  if (!isNarrow) {
+    marks.push(
+      ...stateShape(room.state, input.x0 - 164, y),
+      textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
+    );
+    if (room.letter !== null) marks.push(...letterBox(room.letter, input.x0 - 18, y));
+  }
+  const bars = barMarks(room, y, scale);
+  const note = isNarrow ? [room.name, room.note].filter((t) => t !== '').join(': ') : room.note;
+  const dotted = (from: number, to: number): Mark[] =>
+    to - from > 12 ? [lineMark([from, y, to, y], { pen: 'witness', ink: 'line', dash: 'dots' })] : [];
+  // The row's dotted line shows where nothing stands on it; a note at today's line comes before what lies ahead, else after all.
+  const today = input.today === null ? scale.x0 : scaleX(scale, input.today);
+  const width = textWidthPx(note, 15, room.isNoteLate ? SANS_BOLD : SANS) + (isNarrow ? 26 : 8);
+  const after = bars.right + 14;
+  const before = today + 14;
+  const fitsBefore = !isNarrow && bars.left - before > width + 10 && bars.left > today;
+  const at = note === '' ? null : fitsBefore ? before : after + width < scale.x1 + 8 ? after : Math.max(scale.x0, scale.x1 - width);
+  if (at === null) marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
+  else if (fitsBefore)
+    marks.push(...dotted(scale.x0, before - 6), ...dotted(before + width, bars.left - 6), ...dotted(bars.right + 8, scale.x1));
+  else marks.push(...dotted(scale.x0, bars.left - 6), ...dotted(at + width + 4, scale.x1));
+  marks.push(...bars.marks);
+  if (at !== null) {
+    if (isNarrow) marks.push(...stateShape(room.state, at + 6, y, 6));
+    marks.push(
+      textMark(at + (isNarrow ? 18 : 0), y + 5, note, {
+        clear: 'paper',
+        ...(room.isNoteLate ? { ink: 'chalk' as const, face: SANS_BOLD } : {}),
+      }),
+    );
+  }
+  return marks;
+}
+
+function barMarks(room: RibbonRoom, y: number, scale: Scale): { marks: Mark[]; left: number; right: number } {
+  const marks: Mark[] = [];
+  let left = Infinity;
+  let right = -Infinity;
+  let cutLeft = false;
+  let cutRight = false;
+  const span = (d: Days | null): Box | null => {
+    if (d === null || d.to <= scale.from || d.from >= scale.to) return null;
+    const a = Math.max(scale.from, d.from);
+    const b = Math.min(scale.to, d.to);
+    cutLeft ||= d.from < scale.from;
+    cutRight ||= d.to > scale.to;
+    const box = { x: scaleX(scale, a), y: y - BAR_PX / 2, width: Math.max(2, scaleX(scale, b) - scaleX(scale, a)), height: BAR_PX };
+    left = Math.min(left, box.x);
+    right = Math.max(right, box.x + box.width);
+    return box;
+  };
+  const held = span(room.held);
+  if (held) {
+    marks.push(boxMark({ ...held, y: y - 3, height: 6 }, { pen: null, fill: 'ink' }));
+    cutLeft = false;
+  }
+  const prep = span(room.prep);
+  const pour = span(room.pour);
+  const drying = span(room.drying);
+  if (room.isAgreed) {
+    if (prep) marks.push(...hatchedBar(prep, 'prep'));
+    if (drying && room.drying) {
+      const { from, to } = room.drying;
+      const share = (d: number): number => (d - from) / Math.max(1e-9, to - from);
+      marks.push(...dryingBar(drying, { fromShare: share(Math.max(scale.from, from)), toShare: share(Math.min(scale.to, to)) }));
+    }
+    if (pour) marks.push(boxMark(pour, { pen: 'thin', fill: 'ink' }));
+    if (cutLeft && Number.isFinite(left)) marks.push(...breakLine(left, y - BAR_PX / 2, y + BAR_PX / 2));
+    if (cutRight && right >= scale.x1 - 1) marks.push(...breakLine(right, y - BAR_PX / 2, y + BAR_PX / 2));
+  } else {
+    const boxes = [prep, pour, drying].filter((b): b is Box => b !== null);
+    if (boxes.length > 0) {
+      const a = Math.min(...boxes.map((b) => b.x));
+      const b = Math.max(...boxes.map((q) => q.x + q.width));
+      marks.push(
+        ...notAgreedBar({ x: a, y: y - BAR_PX / 2, width: b - a, height: BAR_PX }, pour?.x ?? null, pour ? pour.x + pour.width : null),
+      );
+    }
+  }
+  if (room.ready && room.ready.from < scale.to && room.ready.to > scale.from) {
+    const a = scaleX(scale, Math.max(scale.from, room.ready.from));
+    const b = scaleX(scale, Math.min(scale.to, room.ready.to));
+    marks.push(...slashedLine(a, y, b, { over: 5 }));
+    left = Math.min(left, a);
+    right = Math.max(right, b + 5);
+  }
+  return Number.isFinite(left) ? { marks, left, right } : { marks, left: scale.x0 + 10, right: scale.x0 };
+}

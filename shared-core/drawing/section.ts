@@ -1,0 +1,333 @@
+/** A cut along a line through the room, heights drawn many times too tall and hung from the datum: the new floor. */
+import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
+import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
+import { breakAtBoxes, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type TurnedBox } from './labels.ts';
+import type { Drawing, Hatch, Mark } from './marks.ts';
+import { slash } from './shapes.ts';
+import { gapForDepthPx, stippleDots } from './stipple.ts';
+import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from './type-metrics.ts';
+
+/** The floor at a distance along the cut. Heights in metres on one scale. */
+export interface SectionPoint {
+  readonly alongM: number;
+  readonly floorM: number;
+  readonly newFloorM: number;
+}
+
+/** What stands beyond an end of the cut. */
+export interface SectionEnd {
+  readonly letter: string;
+  readonly words: string;
+  readonly hatch: Hatch | null;
+  /** Finished height beyond; null for a wall. */
+  readonly heightM: number | null;
+}
+
+/** A section's data. */
+export interface SectionInput {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Where the datum stands. */
+  readonly datumY: number;
+  /** The cut runs from x0 to x1. */
+  readonly x0: number;
+  readonly x1: number;
+  /** In order along the cut; at least two. */
+  readonly points: readonly SectionPoint[];
+  /** Floor over this is ground down to it; null for none. */
+  readonly grindToM: number | null;
+  readonly units: 'us' | 'metric';
+  /** How many times too tall; null to choose what fills the height. */
+  readonly exaggeration: number | null;
+  readonly start: SectionEnd;
+  readonly end: SectionEnd;
+  /** Depths to write, by distance along the cut. */
+  readonly depths: readonly { readonly alongM: number; readonly text: string }[];
+  /** Places to name under the cut: "the corner". */
+  readonly places: readonly { readonly alongM: number; readonly text: string }[];
+  /** What the floor is, and what is ground off; empty for none. */
+  readonly floorWords: string;
+  readonly grindWords: string;
+  /** Stands before the line at the left: "new floor". */
+  readonly lineWords: string;
+}
+
+/** The section with how many times too tall it is drawn, for the caption's words. */
+export interface SectionDrawing extends Drawing {
+  readonly exaggeration: number;
+}
+
+const BAND_PX = 17;
+
+/** The section as marks. */
+export function sectionDrawing(input: SectionInput): SectionDrawing {
+  const { points, datumY: y0 } = input;
+  const first = points[0];
+  const last = points[points.length - 1];
+  const empty = { width: input.widthPx, height: input.heightPx, marks: [], exaggeration: 1 };
+  if (!first || !last || last.alongM <= first.alongM) return empty;
+  const pxPerM = (input.x1 - input.x0) / (last.alongM - first.alongM);
+  const cap = input.grindToM ?? Infinity;
+  const deepest = Math.max(0.001, ...points.map((p) => p.newFloorM - Math.min(p.floorM, cap)));
+  const highest = Math.max(0, ...points.map((p) => p.floorM - p.newFloorM));
+  const fits = Math.min((input.heightPx - y0 - BAND_PX - 24) / (deepest * pxPerM), highest > 0 ? (y0 - 38) / (highest * pxPerM) : Infinity);
+  // Whole steps a person can say: 1, 2, 5, 8, 10, 12, 14, 20, …
+  const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
+  const tall = pxPerM * exaggeration;
+  const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
+  // Hung from the first new-floor height, so that a ramp shows as one.
+  const hang = first.newFloorM;
+  const at = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
+  const floor = points.flatMap((p) => at(p, Math.min(p.floorM, cap)));
+  const asLies = points.flatMap((p) => at(p, p.floorM));
+  const top = points.flatMap((p) => at(p, p.newFloorM));
+  const marks: Mark[] = [];
+  const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });
+
+  const under = [...floor, ...reversedLine(floor.map((v, i) => (i % 2 === 1 ? v + BAND_PX : v)))];
+  marks.push(groupMark('old-floor', input.floorWords, [hatchMark([under], 'cut'), lineMark(floor, { pen: 'seen' })]));
+
+  // Depths reserve their boxes before the dots are laid.
+  const depthMarks: Mark[] = [];
+  for (const d of input.depths) {
+    const x = scaleX(scale, d.alongM);
+    const low = heightAt(floor, x);
+    const lid = heightAt(top, x);
+    if (low - lid < 4) continue;
+    const width = textWidthPx(d.text, 15);
+    const side = x + width + 14 < input.x1 ? 1 : -1;
+    const tx = x + side * 8;
+    const ty = low - lid > 26 ? (low + lid) / 2 + 5 : low + 20;
+    const box = textBox(tx, ty, d.text, { anchor: side > 0 ? 'start' : 'end', air: 2 });
+    if (!isFree(sheet, box)) continue;
+    reserve(sheet, box);
+    depthMarks.push(
+      lineMark([x, lid, x, low], { pen: 'thin' }),
+      slash(x, lid, 8),
+      slash(x, low, 8),
+      textMark(tx, ty, d.text, { anchor: side > 0 ? 'start' : 'end', clear: low - lid > 26 ? null : 'paper' }),
+    );
+  }
+  const boxes: TurnedBox[] = [...sheet.taken];
+  const fill = [...top, ...reversedLine(floor)];
+  const dots = stippleDots({
+    rings: [fill],
+    gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / tall)),
+    isKeptClear: (x, y) => boxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
+  });
+  marks.push(groupMark('stipple', 'new cement', [stippleMark(dots)]));
+
+  for (const hump of humps(asLies, floor)) {
+    marks.push(
+      groupMark('grind', input.grindWords, [
+        hatchMark([[...hump.over, ...reversedLine(hump.under)]], 'grind'),
+        lineMark(hump.over, { pen: 'thin', dash: 'ground-off' }),
+      ]),
+    );
+    if (input.grindWords !== '') {
+      const x = ((hump.over[0] ?? 0) + (hump.over[hump.over.length - 2] ?? 0)) / 2;
+      const box = textBox(x, heightAt(floor, x) + 44, input.grindWords, { anchor: 'middle' });
+      if (isFree(sheet, box)) {
+        reserve(sheet, box);
+        marks.push(textMark(x, heightAt(floor, x) + 44, input.grindWords, { anchor: 'middle' }));
+      }
+    }
+  }
+  const end = (side: -1 | 1, e: SectionEnd): void => {
+    const x = side < 0 ? input.x0 : input.x1;
+    const far = side < 0 ? Math.max(0, x - 34) : Math.min(input.widthPx, x + 70);
+    const level = e.heightM === null ? y0 - 30 : y0 + (hang - e.heightM) * tall;
+    const base = Math.max(level + 16, y0 + 38);
+    if (e.hatch) {
+      const foot = e.heightM === null || side < 0 ? base : level + 14;
+      marks.push(hatchMark([[x, level, far, level, far, foot, x, foot]], e.hatch), lineMark([x, level, far, level], { pen: 'seen' }));
+    }
+    marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
+    const lx = side < 0 ? Math.max(8, far - 12) : far + 8;
+    marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD, anchor: side < 0 ? 'end' : 'start' }));
+    if (e.words !== '')
+      marks.push(
+        textMark(side < 0 ? x - 6 : x + 8, base - (side < 0 ? -18 : 4), e.words, {
+          face: SERIF_ITALIC,
+          sizePx: 16,
+          ink: 'ink2',
+          anchor: side < 0 ? 'end' : 'start',
+        }),
+      );
+  };
+  end(-1, input.start);
+  end(1, input.end);
+
+  for (const place of input.places) {
+    const x = scaleX(scale, place.alongM);
+    const low = heightAt(floor, x);
+    const ty = low + BAND_PX + 16;
+    const box = textBox(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16 });
+    if (!isFree(sheet, box)) continue;
+    reserve(sheet, box);
+    marks.push(
+      ...breakAtBoxes([x, y0 - 12, x, ty + 6], boxes).map((piece) => lineMark(piece, { pen: 'thin', dash: 'cut' })),
+      textMark(x + 8, ty, place.text, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
+    );
+  }
+  if (input.floorWords !== '') {
+    const width = textWidthPx(input.floorWords, 16, SERIF_ITALIC);
+    for (let x = input.x0 + 8; x + width < input.x1; x += 24) {
+      const lowest = Math.max(...[0, 0.25, 0.5, 0.75, 1].map((t) => heightAt(floor, x + t * width)));
+      const ty = lowest + BAND_PX + 16;
+      const box = textBox(x, ty, input.floorWords, { face: SERIF_ITALIC, sizePx: 16 });
+      if (ty > input.heightPx - 3 || !isFree(sheet, box)) continue;
+      reserve(sheet, box);
+      marks.push(textMark(x, ty, input.floorWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }));
+      break;
+    }
+  }
+  marks.push(
+    ...depthMarks,
+    ...datumMarks({
+      y: y0,
+      fromX: 0,
+      toX: input.widthPx,
+      scale,
+      ticks: lengthTicks(last.alongM - first.alongM, pxPerM, input.units).map((t) => ({ ...t, value: t.value + first.alongM })),
+    }),
+  );
+  if (Math.max(...points.map((p) => Math.abs(p.newFloorM - hang))) > 1e-6) marks.push(lineMark(top, { pen: 'datum' }));
+  if (input.lineWords !== '')
+    marks.push(
+      textMark(Math.max(4, input.x0 - 38), y0 - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'end' }),
+    );
+  return { width: input.widthPx, height: input.heightPx, marks, exaggeration };
+}
+
+function reversedLine(xy: readonly number[]): number[] {
+  const out: number[] = [];
+  for (let i = xy.length - 2; i >= 0; i -= 2) out.push(xy[i] ?? 0, xy[i + 1] ?? 0);
+  return out;
+}
+
+/** The line's height on the sheet at x, read between its points. */
+export function heightAt(xy: readonly number[], x: number): number {
+  if (x <= (xy[0] ?? 0)) return xy[1] ?? 0;
+  let low = 0;
+  let high = xy.length / 2 - 1;
+  if (x >= (xy[2 * high] ?? 0)) return xy[2 * high + 1] ?? 0;
+  while (high - low > 1) {
+    const mid = (low + high) >> 1;
+    if ((xy[2 * mid] ?? 0) <= x) low = mid;
+    else high = mid;
+  }
+  const ax = xy[2 * low] ?? 0;
+  const bx = xy[2 * high] ?? 0;
+  const t = bx === ax ? 0 : (x - ax) / (bx - ax);
+  return (xy[2 * low + 1] ?? 0) * (1 - t) + (xy[2 * high + 1] ?? 0) * t;
+}
+
+/** Stretches where the floor as it lies stands over the floor as ground. */
+function humps(asLies: readonly number[], ground: readonly number[]): { over: number[]; under: number[] }[] {
+  const out: { over: number[]; under: number[] }[] = [];
+  let current: { over: number[]; under: number[] } | null = null;
+  for (let i = 0; i + 1 < asLies.length; i += 2) {
+    const x = asLies[i] ?? 0;
+    const isUp = (asLies[i + 1] ?? 0) < (ground[i + 1] ?? 0) - 1e-6;
+    const px = asLies[i - 2] ?? x;
+    if (isUp) {
+      if (!current) {
+        current = { over: i > 0 ? [px, asLies[i - 1] ?? 0] : [], under: i > 0 ? [px, ground[i - 1] ?? 0] : [] };
+        out.push(current);
+      }
+      current.over.push(x, asLies[i + 1] ?? 0);
+      current.under.push(x, ground[i + 1] ?? 0);
+    } else if (current) {
+      current.over.push(x, asLies[i + 1] ?? 0);
+      current.under.push(x, ground[i + 1] ?? 0);
+      current = null;
+    }
+  }
+  return out;
+}
+
+/** A plain stretch of old floor under a line, hatched along its cut edge; for small pictures. */
+export function cutEdge(xy: readonly number[], bandPx: number): Mark[] {
+  return [hatchMark([[...xy, ...reversedLine(xy.map((v, i) => (i % 2 === 1 ? v + bandPx : v)))]], 'cut'), lineMark(xy, { pen: 'seen' })];
+}
+
+/** One lift at full size on paper: least depth to most, and with gravel, for the materials sheet. */
+export function liftPicture(input: {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly leastPx: number;
+  readonly mostPx: number;
+  readonly extendedPx: number | null;
+  readonly leastText: string;
+  readonly mostText: string;
+  readonly extendedText: string;
+  readonly neatWords: string;
+  readonly extendedWords: string;
+}): Drawing {
+  const base = input.heightPx - 46;
+  const x0 = 40;
+  const x1 = x0 + Math.min(210, input.widthPx * (input.extendedPx === null ? 0.75 : 0.5));
+  const marks: Mark[] = [];
+  const topAt = (x: number): number => base - input.leastPx - (input.mostPx - input.leastPx) * ((x - x0) / (x1 - x0)) ** 1.15;
+  const curve: number[] = [];
+  for (let k = 0; k <= 24; k += 1) curve.push(x0 + ((x1 - x0) * k) / 24, topAt(x0 + ((x1 - x0) * k) / 24));
+  const wedge = [...curve, x1, base, x0, base];
+  marks.push(
+    stippleMark(stippleDots({ rings: [wedge], gapAt: (x) => gapForDepthPx(((base - topAt(x)) / 96) * 0.0254) })),
+    ringMark(wedge, { pen: 'seen' }),
+  );
+  marks.push(
+    textMark(x0 - 8, base - input.leastPx + 2, input.leastText, { anchor: 'end' }),
+    lineMark([x0 - 6, base - input.leastPx, x0, base - input.leastPx], { pen: 'witness' }),
+  );
+  marks.push(
+    ...upright(x1 + 12, base, input.mostPx, input.mostText),
+    textMark((x0 + x1) / 2, base + 40, input.neatWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
+  );
+  let right = x1 + 26;
+  if (input.extendedPx !== null) {
+    const a = x1 + 26;
+    const b = a + 116;
+    const ring = [a, base - input.extendedPx, b, base - input.extendedPx, b, base, a, base];
+    marks.push(
+      hatchMark([ring], 'gravel', 'ink'),
+      stippleMark(stippleDots({ rings: [ring], gapAt: () => 4.5 })),
+      ringMark(ring, { pen: 'seen' }),
+    );
+    marks.push(
+      ...upright(b + 18, base, input.extendedPx, input.extendedText),
+      textMark((a + b) / 2, base + 40, input.extendedWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'middle' }),
+    );
+    right = b + 14;
+  }
+  marks.push(...cutEdge([x0 - 16, base, right, base], 18));
+  return { width: input.widthPx, height: input.heightPx, marks };
+}
+
+function upright(x: number, base: number, heightPx: number, text: string): Mark[] {
+  const half = textWidthPx(text, 15) / 2 + 4;
+  const mid = base - heightPx / 2;
+  const isOpen = heightPx > half * 2 + 12;
+  return [
+    pathMark(
+      isOpen
+        ? [
+            [x, base + 5, x, mid + half],
+            [x, mid - half, x, base - heightPx - 5],
+          ]
+        : [[x, base + 5, x, base - heightPx - 5]],
+      false,
+      { pen: 'witness', ink: 'line' },
+    ),
+    slash(x, base, 9),
+    slash(x, base - heightPx, 9),
+    ...(isOpen ? [textMark(x + 5, mid, text, { anchor: 'middle', turnDeg: -90 })] : [textMark(x + 10, mid + 5, text)]),
+  ];
+}
+
+/** The box of a line of words, for screens that set words into a section. */
+export function wordsBox(x: number, y: number, text: string): TurnedBox {
+  const box = textBox(x, y, text);
+  return uprightBox({ x: box.x - box.halfWidth, y: box.y - box.halfHeight, width: 2 * box.halfWidth, height: 2 * box.halfHeight });
+}
