@@ -6,7 +6,7 @@ import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { roomAreaM2 } from '../plan/region.ts';
-import { type AirFacts, type FloorFacts, floorFacts } from '../substrate/floor-facts.ts';
+import { type AirFacts, type FloorFacts, floorFacts, type ProductFacts } from '../substrate/floor-facts.ts';
 import { type OddContext, questionsAboutLayer, questionsAboutTest } from '../substrate/odd-readings.ts';
 import type { Finding, Verdict } from '../substrate/rule.ts';
 import { findingsOf, holdsOn, verdictOf } from '../substrate/rules.ts';
@@ -71,6 +71,10 @@ export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): 
   };
 }
 
+function productOf(material: Material | null): ProductFacts | null {
+  return material === null || material.powder === null ? null : { kind: material.kind, powder: material.powder };
+}
+
 /** Assesses a room. Readings dated after `now` are asked about and count for nothing. */
 export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
@@ -89,7 +93,7 @@ export function assessRoom(input: AssessInput): Assessment {
       covering: jobRoom?.covering ?? null,
       coveringLimits: jobRoom?.coveringLimits ?? null,
       levelMode: jobRoom?.level.mode ?? 'level',
-      product: input.material?.powder == null ? null : { kind: input.material.kind, powder: input.material.powder },
+      product: productOf(input.material),
       primerKind: input.primer?.kind ?? null,
       addedLoadPa: input.addedLoadPa,
       finishedLevelM: input.finishedLevelM,

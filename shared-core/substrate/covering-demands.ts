@@ -1,5 +1,5 @@
 /**
- * What each covering asks of the floor under it: flatness, dryness, strength. Published figures; where the
+ * What each covering asks of the floor under it: dryness and strength (flatness stands in `survey/tolerances.ts`). Published figures; where the
  * covering's own maker states one, that one stands instead and the finding says so.
  */
 import type { Covering } from '../book/covering.ts';
@@ -14,8 +14,6 @@ export type Limit = { readonly value: number; readonly source: string };
 export type CoveringDemand = {
   readonly covering: Covering;
   readonly name: string;
-  /** Row of the flatness table in `survey`. */
-  readonly toleranceId: string | null;
   /** Most relative humidity in the slab, a share. */
   readonly slabHumidity: Limit | null;
   /** Most moisture emission, pounds a 1000 ft² in 24 h. */
@@ -42,7 +40,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   'bare-sealed': {
     covering: 'bare-sealed',
     name: 'left bare and sealed',
-    toleranceId: null,
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
@@ -52,7 +49,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   resilient: {
     covering: 'resilient',
     name: 'resilient flooring',
-    toleranceId: 'resilient',
     slabHumidity: F710_RH,
     emissionLb: EMISSION_3,
     woodMoisture: WOOD_12,
@@ -62,7 +58,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   'tile-small': {
     covering: 'tile-small',
     name: 'small tile',
-    toleranceId: 'tile-small',
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
@@ -72,7 +67,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   'tile-large': {
     covering: 'tile-large',
     name: 'large tile',
-    toleranceId: 'tile-large',
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
@@ -82,7 +76,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   'wood-glued': {
     covering: 'wood-glued',
     name: 'glued wood',
-    toleranceId: 'wood-glued',
     slabHumidity: TIMBER_RH,
     emissionLb: EMISSION_3,
     woodMoisture: WOOD_12,
@@ -92,7 +85,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   'wood-nailed': {
     covering: 'wood-nailed',
     name: 'nailed wood',
-    toleranceId: 'wood-nailed',
     slabHumidity: TIMBER_RH,
     emissionLb: EMISSION_3,
     woodMoisture: WOOD_12,
@@ -102,7 +94,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   floating: {
     covering: 'floating',
     name: 'a floating floor',
-    toleranceId: 'floating',
     slabHumidity: TIMBER_RH,
     emissionLb: EMISSION_3,
     woodMoisture: WOOD_12,
@@ -112,7 +103,6 @@ export const COVERING_DEMANDS: Readonly<Record<Covering, CoveringDemand>> = {
   carpet: {
     covering: 'carpet',
     name: 'carpet',
-    toleranceId: 'carpet',
     slabHumidity: TEXTILE_RH,
     emissionLb: EMISSION_5,
     woodMoisture: WOOD_12,

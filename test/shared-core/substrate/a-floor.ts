@@ -1,0 +1,264 @@
+/** Floors to ask the rules about: a dry, sound, well-tested slab, changed in one respect at a time. */
+import type { Circumstances, FloorTest, Layer } from '../../../shared-core/book/layer.ts';
+import type { PowderSheet } from '../../../shared-core/book/material.ts';
+import type { Mark, Opening } from '../../../shared-core/book/plan-fields.ts';
+import { type AirFacts, type FloorFacts, type FloorInput, floorFacts } from '../../../shared-core/substrate/floor-facts.ts';
+import { type TestOf, testsOf } from '../../../shared-core/substrate/tests-of.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+
+export const NOW = '2026-05-04T15:00:00Z';
+const TAKEN = '2026-05-04T12:00:00Z';
+const stamps = (id: string) => ({ id, takenAt: TAKEN, by: 'RB', at: null, note: '' });
+
+/** One test of each kind, sound as it stands, with changes. */
+export const test = {
+  dish: (change: Partial<TestOf<'moisture-dish'>> = {}): TestOf<'moisture-dish'> => ({
+    ...stamps('dish1'),
+    kind: 'moisture-dish',
+    massBeforeG: 30,
+    massAfterG: 31,
+    dishAreaM2: 0.004,
+    domeAreaM2: 0.0453,
+    hours: 66,
+    overLayerId: null,
+    ...change,
+  }),
+  humidity: (change: Partial<TestOf<'slab-humidity'>> = {}): TestOf<'slab-humidity'> => ({
+    ...stamps('rh-1'),
+    kind: 'slab-humidity',
+    relativeHumidity: 0.7,
+    depthM: 0.04,
+    slabThicknessM: 0.1,
+    dryingSides: 1,
+    settledHours: 72,
+    slabTempC: 18,
+    ...change,
+  }),
+  wood: (part: 'boards' | 'structure' | 'flooring', readings: number[], id = `wood-${part}`): TestOf<'wood-moisture'> => ({
+    ...stamps(id),
+    kind: 'wood-moisture',
+    part,
+    readings,
+  }),
+  drop: (id: string, seconds: number | null = 20): TestOf<'drop-absorption'> => ({
+    ...stamps(id),
+    kind: 'drop-absorption',
+    seconds,
+    watchedSeconds: 60,
+  }),
+  ph: (ph: number, id = 'ph-1'): TestOf<'surface-ph'> => ({ ...stamps(id), kind: 'surface-ph', ph }),
+  pull: (stressPa: number, failedIn: TestOf<'pull-off'>['failedIn'] = 'substrate'): TestOf<'pull-off'> => ({
+    ...stamps('pull1'),
+    kind: 'pull-off',
+    stressPa,
+    failedIn,
+  }),
+  scratch: (id: string, result: TestOf<'scratch'>['result'] = 'firm'): TestOf<'scratch'> => ({ ...stamps(id), kind: 'scratch', result }),
+  look: (is: TestOf<'surface-look'>['is'] = ['sound-clean']): TestOf<'surface-look'> => ({ ...stamps('look1'), kind: 'surface-look', is }),
+  air: (change: Partial<TestOf<'air'>> = {}): TestOf<'air'> => ({
+    ...stamps('air-1'),
+    kind: 'air',
+    airTempC: 20,
+    relativeHumidity: 0.5,
+    surfaceTempC: 18,
+    airSpeedMPerS: 0,
+    ...change,
+  }),
+  bounce: (change: Partial<TestOf<'floor-bounce'>> = {}): TestOf<'floor-bounce'> => ({
+    ...stamps('bounce1'),
+    kind: 'floor-bounce',
+    spanM: 4.2672,
+    joistWidthM: 0.0381,
+    joistDepthM: 0.23495,
+    spacingM: 0.4064,
+    modulusPa: 11.0316e9,
+    liveLoadPa: 1915.2,
+    deadLoadPa: 478.8,
+    ...change,
+  }),
+  lab: (change: Partial<TestOf<'laboratory'>> = {}): TestOf<'laboratory'> => ({
+    ...stamps('lab-1'),
+    kind: 'laboratory',
+    question: 'asbestos',
+    layerId: null,
+    state: 'none-found',
+    laboratory: 'Quarry Row Laboratory',
+    sample: 'S-114',
+    resultOn: '2026-05-01',
+    dueOn: null,
+    ...change,
+  }),
+};
+
+/** A layer with changes. */
+export function layer(material: Layer['material'], change: Partial<Layer> = {}): Layer {
+  return {
+    id: `the-${material}`,
+    material,
+    thicknessM: 0.1,
+    yearInstalled: 2001,
+    sound: 'sound',
+    fate: 'keep',
+    area: null,
+    note: '',
+    ...change,
+  };
+}
+
+/** Something drawn on the plan. */
+export function mark(kind: Mark['kind'], change: Partial<Mark> = {}): Mark {
+  return {
+    id: `mark-${kind}`,
+    kind,
+    moves: 'still',
+    shape: 'line',
+    points: [
+      { xM: 0, yM: 0 },
+      { xM: 1, yM: 0 },
+    ],
+    widthM: null,
+    note: '',
+    ...change,
+  };
+}
+
+/** A doorway with changes. */
+export function opening(change: Partial<Opening> = {}): Opening {
+  return {
+    id: 'door',
+    kind: 'doorway',
+    name: '',
+    wall: 0,
+    fromM: 0,
+    widthM: 0.9,
+    adjoiningM: 0,
+    adjoiningCovering: '',
+    edge: 'dam',
+    isWayOut: true,
+    ...change,
+  };
+}
+
+/** Circumstances all looked at and all harmless. */
+export const CALM: Circumstances = {
+  paintedTrim: 'none',
+  paintDisturbedM2: 0,
+  radiantHeat: 'none',
+  belowGrade: false,
+  vaporRetarder: 'present',
+  slopeToDrain: false,
+  movementGap: 'present',
+  allowedExtraLoadPa: 1000,
+  texturedCoating: false,
+  notes: '',
+};
+
+/** The air over a floor as `climate` would give it, with changes. */
+export function air(change: Partial<AirFacts> = {}, reading: Partial<TestOf<'air'>> = {}): AirFacts {
+  return {
+    test: test.air(reading),
+    dewPointC: 9.3,
+    marginC: 8.7,
+    marginLeastC: 3,
+    marginPasses: true,
+    marginRule: '3 °C',
+    evaporationKgM2H: 0.1,
+    condenses: false,
+    ...change,
+  };
+}
+
+const figure = <T>(value: T) => ({ value, source: 'typical' as const });
+
+/** A cement powder with changes. */
+export function powder(change: Partial<PowderSheet> = {}): PowderSheet {
+  return {
+    bagKg: figure(22.7),
+    yieldM3: figure(0.0125),
+    reckonWith: 'sheet',
+    measuredYieldM3: null,
+    waterL: figure({ least: 4.7, most: 5.2 }),
+    mixMinutes: null,
+    flowLifeMin: null,
+    healingMin: null,
+    liftM: figure({ least: 0.003, most: 0.038 }),
+    liftExtendedM: null,
+    aggregateShare: null,
+    densityFreshKgM3: null,
+    densityHardKgM3: null,
+    roomTempC: figure({ least: 10, most: 32 }),
+    referenceTempC: figure(21),
+    waterTempC: null,
+    leastCureTempC: figure(5),
+    strengthPa: figure(28e6),
+    enDesignation: null,
+    profileCsp: null,
+    bondsTo: ['concrete', 'wood', 'tile'],
+    lossShare: figure(0.05),
+    shelfMonths: null,
+    milestones: [],
+    wearsBare: true,
+    ...change,
+  };
+}
+
+const SLAB_TESTS: FloorTest[] = [
+  test.humidity({ id: 'rh-1' }),
+  test.humidity({ id: 'rh-2', relativeHumidity: 0.68 }),
+  test.humidity({ id: 'rh-3', relativeHumidity: 0.66 }),
+  test.drop('drop1'),
+  test.drop('drop2'),
+  test.drop('drop3'),
+  test.scratch('scr1'),
+  test.scratch('scr2'),
+  test.scratch('scr3'),
+  test.ph(8),
+  test.look(),
+  test.air(),
+];
+
+/** A dry, sound slab with every test made, to be covered with glued wood. Nothing holds it. */
+export const SLAB: FloorInput = {
+  layers: [layer('concrete-on-ground')],
+  tests: SLAB_TESTS,
+  marks: [],
+  openings: [],
+  circumstances: CALM,
+  hasDrain: false,
+  areaM2: 12,
+  yearBuilt: 1998,
+  covering: 'wood-glued',
+  coveringLimits: null,
+  levelMode: 'level',
+  product: { kind: 'cement-underlayment', powder: powder() },
+  primerKind: 'primer',
+  addedLoadPa: 200,
+  finishedLevelM: 0,
+  air: air(),
+  now: NOW,
+  today: '2026-05-04',
+};
+
+/** Dry, stiff boards on joists with every test made. Nothing holds it. */
+export const BOARDS: FloorInput = {
+  ...SLAB,
+  layers: [layer('boards'), layer('joists')],
+  tests: [test.wood('boards', [0.1, 0.09, 0.105]), test.wood('structure', [0.1, 0.11, 0.1]), test.look(), test.bounce(), test.air()],
+};
+
+/** The slab with tests of some kinds replaced. */
+export function withTests(floor: FloorInput, ...tests: readonly FloorTest[]): FloorInput {
+  const kinds = new Set(tests.map((one) => one.kind));
+  return { ...floor, tests: [...floor.tests.filter((one) => !kinds.has(one.kind)), ...tests] };
+}
+
+/** The floor without any test of a kind. */
+export function without(floor: FloorInput, kind: FloorTest['kind']): FloorInput {
+  const gone = new Set(testsOf(floor.tests, kind).map((one) => one.id));
+  return { ...floor, tests: floor.tests.filter((one) => !gone.has(one.id)) };
+}
+
+/** Facts of a floor, in US units. */
+export function factsOf(floor: FloorInput): FloorFacts {
+  return floorFacts(floor, wordingFor('us', 'en-US'));
+}

@@ -1,0 +1,91 @@
+import { describe, expect, it } from 'vitest';
+import { isFlooringPresumed, isSurfacingPresumed, labAnswer } from '../../../shared-core/substrate/asbestos.ts';
+import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { isLeadPresumed, isMinorRepair } from '../../../shared-core/substrate/lead-paint.ts';
+import { collectorCfm, silicaAnswer } from '../../../shared-core/substrate/silica.ts';
+import { ASBESTOS_CASES, LEAD_CASES, TABLE_1 } from '../../reference/hazards.ts';
+import { test } from './a-floor.ts';
+
+const TODAY = '2026-05-04';
+
+describe('asbestos (29 CFR 1926.1101)', () => {
+  it.each(ASBESTOS_CASES)('is presumed by the two dates ($id)', ({ built, laid, flooring, surfacing }) => {
+    expect(isFlooringPresumed({ material: 'resilient-tile', yearInstalled: laid })).toBe(flooring);
+    expect(isFlooringPresumed({ material: 'adhesive-cutback', yearInstalled: laid })).toBe(flooring);
+    expect(isSurfacingPresumed(built)).toBe(surfacing);
+  });
+
+  it('does not presume concrete or boards', () => {
+    expect(isFlooringPresumed({ material: 'concrete-on-ground', yearInstalled: 1950 })).toBe(false);
+    expect(isFlooringPresumed({ material: 'boards', yearInstalled: null })).toBe(false);
+  });
+
+  it('is lifted only by an answer with laboratory, sample and date', () => {
+    const answer = (change: Parameters<typeof test.lab>[0]) =>
+      labAnswer([test.lab({ layerId: 'tile', ...change })], 'asbestos', 'tile', TODAY);
+    expect(answer({})).toBe('none-found');
+    expect(answer({ laboratory: ' ' })).toBe('incomplete');
+    expect(answer({ sample: '' })).toBe('incomplete');
+    expect(answer({ resultOn: null })).toBe('incomplete');
+    expect(answer({ resultOn: '2026-05-05' })).toBe('incomplete');
+    expect(answer({ resultOn: TODAY })).toBe('none-found');
+    expect(answer({ state: 'sent' })).toBe('sent');
+    expect(answer({ layerId: 'other' })).toBe('not-asked');
+    expect(answer({ question: 'lead-paint' })).toBe('not-asked');
+  });
+
+  it('stays found when another sample shows none', () => {
+    const samples = [test.lab({ id: 'labA', layerId: 'tile', state: 'found' }), test.lab({ id: 'labB', layerId: 'tile' })];
+    expect(labAnswer(samples, 'asbestos', 'tile', TODAY)).toBe('found');
+    expect(labAnswer(samples.toReversed(), 'asbestos', 'tile', TODAY)).toBe('found');
+  });
+});
+
+describe('lead (40 CFR 745)', () => {
+  it.each(LEAD_CASES)('$id', ({ built, ft2, presumed, minor }) => {
+    expect(isLeadPresumed(built)).toBe(presumed);
+    expect(isMinorRepair(ft2 * 0.09290304)).toBe(minor);
+  });
+
+  it('takes an unknown area for more than minor', () => {
+    expect(isMinorRepair(null)).toBe(false);
+  });
+});
+
+describe('silica (29 CFR 1926.1153 Table 1)', () => {
+  it.each(TABLE_1)('asks what row $entry prints', ({ task, entry, apf }) => {
+    const at = (place: 'indoors' | 'outdoors', hours: number) => {
+      const answer = silicaAnswer(task, place, hours);
+      return answer.inTable ? answer.apf : null;
+    };
+    expect([at('outdoors', 4), at('outdoors', 4.1), at('indoors', 4), at('indoors', 4.1)]).toEqual(apf);
+    expect(silicaAnswer(task, 'indoors', 1)).toMatchObject({ entry });
+  });
+
+  it('asks no respirator of a floor grinder indoors for 6 h, and controls all the same (H1)', () => {
+    const answer = silicaAnswer('walk-behind-grinder', 'indoors', 6);
+    expect(answer.inTable && answer.apf).toBe(0);
+    expect(answer.inTable && answer.controls).toContain('HEPA vacuum between passes');
+  });
+
+  it('moves 125 cfm through a 5 in shroud and 175 through a 7 in (H3)', () => {
+    expect(collectorCfm(5 * 0.0254)).toBeCloseTo(125, 9);
+    expect(collectorCfm(7 * 0.0254)).toBeCloseTo(175, 9);
+  });
+
+  it('does not find mixing bags in the table (H4)', () => {
+    const answer = silicaAnswer('mix-bags', 'indoors', 1);
+    expect(answer.inTable).toBe(false);
+    expect(!answer.inTable && answer.says).toContain('25 µg/m³');
+  });
+});
+
+describe('cautions', () => {
+  it('stand under their own name, short, with a source', () => {
+    for (const [id, caution] of Object.entries(CAUTIONS)) {
+      expect(caution.id).toBe(id);
+      expect(caution.says.length).toBeLessThan(260);
+      expect(caution.source).not.toBe('');
+    }
+  });
+});

@@ -1,0 +1,212 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { whyTestDoesNotCount } from '../../../shared-core/substrate/counting-tests.ts';
+import { absorptionOf, absorptionOfAll } from '../../../shared-core/substrate/drop-absorption.ts';
+import { bounceOf, secondMomentM4, sectionModulusM3, simpleSpanSagM } from '../../../shared-core/substrate/floor-bounce.ts';
+import { emissionGM2Day, emissionLb } from '../../../shared-core/substrate/moisture-dish.ts';
+import { probeDepthM } from '../../../shared-core/substrate/slab-humidity.ts';
+import { isPhWithin, pullOffAnswer } from '../../../shared-core/substrate/surface-strength.ts';
+import { isStale, phTestCount, slabTestCount, woodReadingCount } from '../../../shared-core/substrate/test-counts.ts';
+import { lastVisit } from '../../../shared-core/substrate/tests-of.ts';
+import { differenceLimit, moistureDifference } from '../../../shared-core/substrate/wood-moisture.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import {
+  BOUNCE_CASES,
+  DISH_CASES,
+  GERE,
+  ONE_POUND_G_M2_DAY,
+  PROBE_CASES,
+  TEST_COUNTS,
+  TWO_BY_TEN,
+} from '../../reference/substrate-tests.ts';
+import { test } from './a-floor.ts';
+
+const FT2 = 0.09290304;
+const INCH = 0.0254;
+const PSI = 6894.757293168361;
+const PSF = PSI / 144;
+const words = wordingFor('us', 'en-US');
+
+describe('the moisture dish (ASTM F1869)', () => {
+  it.each(DISH_CASES)('emits what the unit says ($id, derived)', ({ grams, hours, netM2, lb }) => {
+    const emission = emissionLb({ massBeforeG: 30, massAfterG: 30 + grams, dishAreaM2: 0.01, domeAreaM2: netM2 + 0.01, hours });
+    expect(emission.ok && emission.value).toBeCloseTo(lb, 2);
+  });
+
+  it('under-reports by 8.5 % when the dish’s own area is not taken off (M2)', () => {
+    const of = (dishAreaM2: number) => emissionLb({ massBeforeG: 0.1, massAfterG: 3.1, dishAreaM2, domeAreaM2: 0.4861 * FT2, hours: 72 });
+    const right = of((0.4861 - 0.44486) * FT2);
+    const wrong = of(0);
+    expect(right.ok && wrong.ok && 1 - wrong.value / right.value).toBeCloseTo(0.085, 3);
+  });
+
+  it('turns a pound into 4.8824 g/m² a day (M4)', () => {
+    expect(emissionGM2Day(1)).toBeCloseTo(ONE_POUND_G_M2_DAY, 4);
+  });
+
+  it('asks about a dish that lost mass, and one as large as its dome', () => {
+    expect(emissionLb({ massBeforeG: 31, massAfterG: 30, dishAreaM2: 0, domeAreaM2: 0.04, hours: 72 })).toMatchObject({ ok: false });
+    expect(emissionLb({ massBeforeG: 30, massAfterG: 31, dishAreaM2: 0.04, domeAreaM2: 0.04, hours: 72 })).toMatchObject({ ok: false });
+  });
+
+  it.each(['old-leveling', 'gypsum', 'paint-or-sealer', 'membrane'] as const)('is refused on %s (M5, F1869 1.2 and 1.3)', (material) => {
+    const layer = {
+      id: 'top-layer',
+      material,
+      thicknessM: 0.01,
+      yearInstalled: 2001,
+      sound: 'sound',
+      fate: 'keep',
+      area: null,
+      note: '',
+    } as const;
+    expect(whyTestDoesNotCount(test.dish({ overLayerId: 'top-layer' }), [layer], words)).toContain('does not hold');
+    expect(whyTestDoesNotCount(test.dish({ overLayerId: null }), [layer], words)).toContain('does not hold');
+  });
+
+  it('counts on bare concrete after 60 to 72 hours, and not outside them (from memory)', () => {
+    const concrete = {
+      id: 'slab',
+      material: 'concrete-on-ground',
+      thicknessM: 0.1,
+      yearInstalled: 2001,
+      sound: 'sound',
+      fate: 'keep',
+      area: null,
+      note: '',
+    } as const;
+    for (const hours of [60, 72]) expect(whyTestDoesNotCount(test.dish({ hours }), [concrete], words)).toBeNull();
+    for (const hours of [59, 73]) expect(whyTestDoesNotCount(test.dish({ hours }), [concrete], words)).toContain('60 to 72 h');
+  });
+});
+
+describe('humidity in the slab (ASTM F2170)', () => {
+  it.each(PROBE_CASES)('is read $depthIn in deep in a $slabIn in slab drying from $sides side(s) (M6)', ({ sides, slabIn, depthIn }) => {
+    expect(probeDepthM(slabIn * INCH, sides) / INCH).toBeCloseTo(depthIn, 6);
+  });
+
+  it('does not count at the wrong depth, too soon, or in a slab of unknown thickness', () => {
+    const why = (reading: Parameters<typeof test.humidity>[0]) => whyTestDoesNotCount(test.humidity(reading), [], words);
+    expect(why({ slabThicknessM: 0.1, depthM: 0.04 })).toBeNull();
+    expect(why({ slabThicknessM: 0.1, depthM: 0.045 })).toBeNull();
+    expect(why({ slabThicknessM: 0.1, depthM: 0.0451 })).toContain('deep');
+    expect(why({ slabThicknessM: 0.1, depthM: 0.04, settledHours: 24 })).toBeNull();
+    expect(why({ slabThicknessM: 0.1, depthM: 0.04, settledHours: 23.9 })).toContain('24 h');
+    expect(why({ slabThicknessM: null })).toContain('thickness');
+  });
+});
+
+describe('how many tests, and for how long', () => {
+  it.each(TEST_COUNTS)('takes $tests moisture tests on $ft2 ft² (M7)', ({ ft2, tests }) => {
+    expect(slabTestCount(ft2 * FT2)).toBe(tests);
+  });
+
+  it('takes 20 wood readings in 1000 ft² (NWFA), and three in any room', () => {
+    expect(woodReadingCount(1000 * FT2)).toBe(20);
+    expect(woodReadingCount(2500 * FT2)).toBe(50);
+    expect(woodReadingCount(20 * FT2)).toBe(3);
+    expect(phTestCount(1001 * FT2)).toBe(2);
+  });
+
+  it('goes stale after its time and not before (common practice, no source)', () => {
+    expect(isStale('air', '2026-05-04T00:00:00Z', '2026-05-04T12:00:00Z')).toBe(false);
+    expect(isStale('air', '2026-05-04T00:00:00Z', '2026-05-04T12:00:01Z')).toBe(true);
+    expect(isStale('slab-humidity', '2026-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
+    expect(isStale('slab-humidity', '2026-05-04T00:00:00Z', '2026-06-03T00:00:01Z')).toBe(true);
+    expect(isStale('floor-bounce', '2006-05-04T00:00:00Z', '2026-06-03T00:00:00Z')).toBe(false);
+  });
+
+  it('judges by all readings of the last visit, whatever order they were typed in', () => {
+    const old = test.humidity({ id: 'old1', takenAt: '2026-04-01T09:00:00Z' });
+    const first = test.humidity({ id: 'new1', takenAt: '2026-05-03T09:00:00Z' });
+    const second = test.humidity({ id: 'new2', takenAt: '2026-05-04T09:00:00Z' });
+    expect(lastVisit([second, old, first], 'slab-humidity').map((one) => one.id)).toEqual(['new1', 'new2']);
+  });
+});
+
+describe('wood, drops, pH and pull-off', () => {
+  it('finds plank at 8 % and subfloor at 11 % three points apart: too far for planks, near enough for strips (M10)', () => {
+    const apart = moistureDifference([0.11], [0.08]);
+    expect(apart).toBe(0.03);
+    expect(Number(apart) > differenceLimit(3 * INCH)).toBe(true);
+    expect(Number(apart) > differenceLimit(2.99 * INCH)).toBe(false);
+    expect(differenceLimit(null)).toBe(differenceLimit(1));
+    expect(moistureDifference([], [0.08])).toBeNull();
+  });
+
+  it('calls a drop gone at 59 s porous and one at 60 s not (M8, from memory)', () => {
+    expect(absorptionOf({ seconds: 59, watchedSeconds: 90 })).toBe('porous');
+    expect(absorptionOf({ seconds: 60, watchedSeconds: 90 })).toBe('non-porous');
+    expect(absorptionOf({ seconds: null, watchedSeconds: 60 })).toBe('non-porous');
+    expect(absorptionOf({ seconds: null, watchedSeconds: 59 })).toBeNull();
+    expect(
+      absorptionOfAll([
+        { seconds: 20, watchedSeconds: 60 },
+        { seconds: null, watchedSeconds: 60 },
+      ]),
+    ).toBe('non-porous');
+    expect(absorptionOfAll([])).toBeNull();
+  });
+
+  it('keeps pH 7 to 10 and puts 10.5 outside (M9)', () => {
+    expect([6.99, 7, 10, 10.01, 10.5].map(isPhWithin)).toEqual([false, true, true, false, false]);
+  });
+
+  it('wants 200 psi, and believes no glue (from memory)', () => {
+    expect(pullOffAnswer({ stressPa: 200 * PSI, failedIn: 'substrate' })).toBe('strong');
+    expect(pullOffAnswer({ stressPa: 199.9 * PSI, failedIn: 'substrate' })).toBe('weak');
+    expect(pullOffAnswer({ stressPa: 199.9 * PSI, failedIn: 'glue' })).toBe('not-proved');
+  });
+});
+
+describe('the bounce of a timber floor', () => {
+  const twoByTen = {
+    spanM: 14 * 12 * INCH,
+    joistWidthM: TWO_BY_TEN.widthIn * INCH,
+    joistDepthM: TWO_BY_TEN.depthIn * INCH,
+    spacingM: 16 * INCH,
+    modulusPa: 1.6e6 * PSI,
+  };
+
+  it('has the section of a 2×10 (W4)', () => {
+    expect(secondMomentM4(twoByTen.joistWidthM, twoByTen.joistDepthM) / INCH ** 4).toBeCloseTo(TWO_BY_TEN.momentIn4, 1);
+    expect(sectionModulusM3(twoByTen.joistWidthM, twoByTen.joistDepthM) / INCH ** 3).toBeCloseTo(TWO_BY_TEN.modulusIn3, 1);
+  });
+
+  it('needs 19.6 in³, which a 2×10 has and a 2×8 has not (W1, Gere 5.6-7)', () => {
+    const qLbIn = (GERE.psf * GERE.spacingIn) / 144;
+    expect(qLbIn).toBeCloseTo(GERE.qLbIn, 2);
+    const required = (qLbIn * (GERE.spanFt * 12) ** 2) / 8 / GERE.allowablePsi;
+    expect(required).toBeCloseTo(GERE.modulusIn3, 1);
+    expect(sectionModulusM3(1.5 * INCH, 9.25 * INCH) / INCH ** 3).toBeGreaterThan(required);
+    expect(sectionModulusM3(1.5 * INCH, 7.25 * INCH) / INCH ** 3).toBeLessThan(required);
+  });
+
+  it.each(BOUNCE_CASES)('sags $sagIn in under $psf psf ($id, derived)', ({ psf, sagIn, spanOver }) => {
+    const { liveM, liveSpanOver } = bounceOf({ ...twoByTen, liveLoadPa: psf * PSF, deadLoadPa: 0 }, 0);
+    expect(Math.abs(liveM / INCH - sagIn)).toBeLessThan(0.002);
+    expect(Math.round(liveSpanOver)).toBe(spanOver);
+  });
+
+  it('adds the floor’s own weight and the pour to the total, not to what the limit is about (W6, W7)', () => {
+    const answer = bounceOf({ ...twoByTen, liveLoadPa: 40 * PSF, deadLoadPa: 10 * PSF }, 10.417 * PSF);
+    expect(Math.round(answer.liveSpanOver)).toBe(577);
+    expect(Math.round(answer.totalSpanOver)).toBe(382);
+    expect(answer.limitM / INCH).toBeCloseTo(168 / 360, 6);
+  });
+
+  it('allows 1/3 in over 10 ft (W9)', () => {
+    expect(bounceOf({ ...twoByTen, spanM: 120 * INCH, liveLoadPa: 1, deadLoadPa: 0 }, 0).limitM / INCH).toBeCloseTo(1 / 3, 9);
+  });
+
+  it('grows with the fourth power of the span and straight with the load', () => {
+    const some = fc.double({ min: 1, max: 10, noNaN: true });
+    fc.assert(
+      fc.property(some, some, (span, load) => {
+        const once = simpleSpanSagM(load, span, 1e10, 1e-5);
+        expect(simpleSpanSagM(load, 2 * span, 1e10, 1e-5) / once).toBeCloseTo(16, 9);
+        expect(simpleSpanSagM(3 * load, span, 1e10, 1e-5) / once).toBeCloseTo(3, 9);
+      }),
+    );
+  });
+});
