@@ -1,0 +1,160 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
+import { findingsOf, holdsOn, printedRules, RULES, verdictOf } from '../../../shared-core/substrate/rules.ts';
+import { DISTURBING } from '../../../shared-core/substrate/rule.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, factsOf, layer, SLAB, test, withTests, without } from './a-floor.ts';
+import { RULE_SIDES } from './rule-sides.ts';
+
+const US = wordingFor('us', 'en-US');
+const METRIC = wordingFor('metric', 'en-US');
+const find = (floor: FloorInput) => findingsOf(factsOf(floor), US);
+const ids = (floor: FloorInput): readonly string[] => find(floor).map((finding) => finding.ruleId);
+/** Decimal points, thousands and initials are no ends of sentences. */
+const sentences = (text: string): number => text.split(/[.?!](?=\s|$)/).filter((part) => part.trim() !== '').length;
+
+describe('the table of rules', () => {
+  it('prints as a table a person can read down: condition, verdict, what it holds, source', () => {
+    const rows = printedRules();
+    const table = rows.map((row) => `| ${row.id} | ${row.when} | ${row.verdict} | ${row.holds} | ${row.source} |`).join('\n');
+    console.log(`\n| rule | when | verdict | holds | source |\n| --- | --- | --- | --- | --- |\n${table}\n`);
+    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
+    for (const row of rows) {
+      expect(row.when.length, row.id).toBeGreaterThan(10);
+      expect(row.source.length, row.id).toBeGreaterThan(5);
+      expect(row.holds === 'nothing' || row.verdict !== 'go', row.id).toBe(true);
+    }
+  });
+
+  it('has both sides of every rule tried', () => {
+    expect(Object.keys(RULE_SIDES).toSorted()).toEqual(RULES.map((rule) => rule.id).toSorted());
+  });
+
+  it.each(RULES.map((rule) => rule.id))('%s speaks on one side of its limit and not on the other', (id) => {
+    const sides = RULE_SIDES[id];
+    if (sides === undefined) throw new Error(`no sides for ${id}`);
+    expect(ids(sides.speaks)).toContain(id);
+    expect(ids(sides.silent)).not.toContain(id);
+  });
+
+  it.each(RULES.map((rule) => rule.id))('%s says it in one or two plain sentences, and how to lift it', (id) => {
+    const sides = RULE_SIDES[id];
+    if (sides === undefined) throw new Error(`no sides for ${id}`);
+    for (const wording of [US, METRIC]) {
+      const finding = findingsOf(factsOf(sides.speaks), wording).find((one) => one.ruleId === id);
+      if (finding === undefined) throw new Error(`${id} is silent`);
+      expect(finding.says).not.toMatch(/NaN|undefined|null|—|Infinity/);
+      expect(sentences(finding.says), finding.says).toBeLessThanOrEqual(2);
+      expect(finding.says.length, finding.says).toBeLessThan(200);
+      expect(finding.says).toMatch(/[.]$/);
+      expect(finding.title).not.toBe('');
+      expect(finding.source).not.toBe('');
+      expect(finding.lifts).toMatch(/^(room|jobRoom)\.[A-Za-z]/);
+    }
+  });
+});
+
+describe('a floor as a whole', () => {
+  it('goes when it is dry, sound, tested and nothing is unknown', () => {
+    expect(find(SLAB).filter((finding) => finding.verdict !== 'go')).toEqual([]);
+    expect(verdictOf(find(SLAB))).toBe('go');
+  });
+
+  it('is never passed on a missing reading: take any needed test away and it does not go', () => {
+    for (const floor of [SLAB, BOARDS]) {
+      for (const need of factsOf(floor).needs) {
+        const untested = need.accepts.reduce((left, kind) => without(left, kind), floor);
+        const findings = find(untested);
+        expect(holdsOn(findings, 'pour').length, need.id).toBeGreaterThan(0);
+        expect(verdictOf(findings), need.id).not.toBe('go');
+      }
+    }
+  });
+
+  it('has no verdict but hold with nothing written', () => {
+    const empty: FloorInput = { ...SLAB, layers: [], tests: [], areaM2: null, air: null, covering: null, product: null };
+    expect(verdictOf(find(empty))).toBe('hold');
+    expect(verdictOf([])).toBe('hold');
+  });
+
+  it('holds a damp slab for glued wood and lets it go bare', () => {
+    const damp = withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 })));
+    expect(verdictOf(find(damp))).toBe('hold');
+    expect(verdictOf(find({ ...damp, covering: 'bare-sealed' }))).toBe('go');
+    expect(verdictOf(find({ ...damp, primerKind: 'moisture-barrier' }))).toBe('go-with-work');
+  });
+
+  it('takes the covering maker’s own limit over the published one, stricter or looser, and says so', () => {
+    const own = (slabHumidity: number): FloorInput => ({
+      ...withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 }))),
+      coveringLimits: {
+        slabHumidity,
+        emissionLb: null,
+        woodMoisture: null,
+        flatnessGapM: null,
+        flatnessSpanM: null,
+        statedIn: 'leaflet of March 2026',
+      },
+    });
+    expect(ids(own(0.84))).toContain('slab-dry');
+    const strict = find(own(0.65)).find((finding) => finding.ruleId === 'slab-humid');
+    expect(strict?.says).toContain('the limit of the covering’s maker');
+    expect(strict?.source).toContain('leaflet of March 2026');
+    expect(find({ ...own(0.65), coveringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('BS 8201');
+  });
+
+  it('holds everything that raises dust over flooring of unknown age, until a laboratory has answered', () => {
+    const kitchen: FloorInput = {
+      ...SLAB,
+      yearBuilt: 1962,
+      layers: [
+        layer('sheet-flooring', { id: 'sheet', yearInstalled: null, fate: 'remove' }),
+        layer('adhesive-unknown', { id: 'glue', yearInstalled: null, fate: 'remove' }),
+        ...SLAB.layers,
+      ],
+    };
+    for (const task of [...DISTURBING, 'pour'] as const) expect(holdsOn(find(kitchen), task)).toHaveLength(2);
+    const half: FloorInput = { ...kitchen, tests: [...kitchen.tests, test.lab({ id: 'lab-s', layerId: 'sheet' })] };
+    expect(holdsOn(find(half), 'scrape')).toHaveLength(1);
+    const whole: FloorInput = { ...half, tests: [...half.tests, test.lab({ id: 'lab-g', layerId: 'glue' })] };
+    expect(holdsOn(find(whole), 'scrape')).toEqual([]);
+    expect(verdictOf(find(whole))).toBe('go');
+  });
+
+  it('holds sanding of old paint without holding the pour', () => {
+    const findings = find({
+      ...SLAB,
+      yearBuilt: 1938,
+      circumstances: { ...SLAB.circumstances, paintedTrim: 'to-be-disturbed', paintDisturbedM2: null },
+    });
+    expect(holdsOn(findings, 'disturb-paint')).toHaveLength(1);
+    expect(holdsOn(findings, 'pour')).toEqual([]);
+    expect(verdictOf(findings)).toBe('go-with-work');
+  });
+
+  it('sends a bouncy floor to a structural engineer', () => {
+    const bouncy = find(withTests(BOARDS, test.bounce({ spanM: 6 }))).find((finding) => finding.ruleId === 'bounce-over');
+    expect(bouncy?.says).toContain('structural engineer');
+  });
+
+  it('refuses a dish over leveling compound and still wants the test (F1869 1.3)', () => {
+    const floor: FloorInput = {
+      ...without(SLAB, 'slab-humidity'),
+      layers: [layer('old-leveling'), ...SLAB.layers],
+      product: null,
+    };
+    const missing = find({ ...floor, tests: [...floor.tests, test.dish()] }).find(
+      (finding) => finding.key === 'test-missing:slab-moisture',
+    );
+    expect(missing?.says).toContain('does not hold');
+  });
+
+  it('finds the same, in the same order, whatever order tests were typed in', () => {
+    fc.assert(
+      fc.property(fc.shuffledSubarray([...SLAB.tests], { minLength: SLAB.tests.length }), (tests) => {
+        expect(find({ ...SLAB, tests })).toEqual(find(SLAB));
+      }),
+    );
+  });
+});
