@@ -1,0 +1,173 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { prepChecklist } from '../../../shared-core/prep/checklist.ts';
+import { lineSays, lineSaysInAnyUnits } from '../../../shared-core/prep/line-words.ts';
+import type { PrepInput } from '../../../shared-core/prep/prep-input.ts';
+import { PHASES, type PrepItem } from '../../../shared-core/prep/prep-item.ts';
+import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
+import { findingsOf } from '../../../shared-core/substrate/rules.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, factsOf, layer, mark, opening, powder, SLAB, test, withTests } from '../substrate/a-floor.ts';
+
+const US = wordingFor('us', 'en-US');
+
+function inputOf(floor: FloorInput, change: Partial<PrepInput> = {}): PrepInput {
+  const facts = factsOf(floor);
+  return {
+    facts,
+    findings: findingsOf(facts, US),
+    perimeterM: 14,
+    grind: null,
+    primer: { coats: 2, liters: 1.4, waterParts: 3, dryHoursLeast: 2, dryHoursMost: 24 },
+    areasM2: {},
+    lengthsM: {},
+    bags: 12,
+    waterL: 60,
+    helpers: 1,
+    ...change,
+  };
+}
+const listOf = (floor: FloorInput, change: Partial<PrepInput> = {}): readonly PrepItem[] => prepChecklist(inputOf(floor, change));
+const line = (items: readonly PrepItem[], key: string): PrepItem | undefined => items.find((item) => item.key === key);
+
+describe('the prep checklist', () => {
+  it('has timber’s own lines over boards, and not over a slab', () => {
+    const keys = (floor: FloorInput) => listOf(floor).map((item) => item.key);
+    for (const key of ['refasten', 'gaps', 'reinforce']) {
+      expect(keys(BOARDS)).toContain(key);
+      expect(keys(SLAB)).not.toContain(key);
+    }
+  });
+
+  it('takes layers out from the top down, each with its own area', () => {
+    const floor: FloorInput = {
+      ...SLAB,
+      layers: [
+        layer('floating-plank', { id: 'plank', fate: 'remove' }),
+        layer('adhesive-other', { id: 'glue', fate: 'remove' }),
+        ...SLAB.layers,
+      ],
+    };
+    const out = listOf(floor, { areasM2: { glue: 5 } }).filter((item) => item.phase === 'take-out');
+    expect(out.map((item) => [item.key, item.amount?.value])).toEqual([
+      ['take-out:plank', 12],
+      ['take-out:glue', 5],
+    ]);
+    expect(line(out, 'take-out:glue')?.tasks).toContain('scrape');
+    expect(line(out, 'take-out:plank')?.tasks).toEqual([]);
+  });
+
+  it('leaves asbestos to licensed removers, and the pour waits for them', () => {
+    const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1971, fate: 'remove' });
+    const floor: FloorInput = {
+      ...SLAB,
+      layers: [tile, ...SLAB.layers],
+      tests: [...SLAB.tests, test.lab({ layerId: 'tile', state: 'found' })],
+    };
+    expect(line(listOf(floor), 'take-out:tile')).toMatchObject({
+      who: 'licensed-only',
+      holdsPour: true,
+      tasks: [],
+      hours: null,
+      cautions: ['asbestos'],
+    });
+    const clear: FloorInput = { ...floor, tests: [...SLAB.tests, test.lab({ layerId: 'tile' })] };
+    expect(line(listOf(clear), 'take-out:tile')).toMatchObject({ who: 'own-crew', tasks: ['lift-out'] });
+  });
+
+  it('takes skirting off with own hands only where the paint allows', () => {
+    const house = (yearBuilt: number, ft2: number): FloorInput => ({
+      ...SLAB,
+      yearBuilt,
+      openings: [opening({ widthM: 0.9 })],
+      circumstances: { ...SLAB.circumstances, paintedTrim: 'to-be-disturbed', paintDisturbedM2: ft2 * 0.09290304 },
+    });
+    expect(line(listOf(house(1977, 7)), 'skirting')?.who).toBe('licensed-only');
+    expect(line(listOf(house(1978, 7)), 'skirting')?.who).toBe('own-crew');
+    expect(line(listOf(house(1977, 6)), 'skirting')?.who).toBe('own-crew');
+    expect(line(listOf(house(1978, 7)), 'skirting')?.amount?.value).toBeCloseTo(13.1, 9);
+  });
+
+  it('measures dams by their widths, cracks by their lengths, strip by the walls, primer by the liter', () => {
+    const floor: FloorInput = {
+      ...SLAB,
+      openings: [
+        opening({ id: 'door-a', widthM: 0.9 }),
+        opening({ id: 'door-b', widthM: 1.5, edge: 'stop' }),
+        opening({ id: 'door-c', widthM: 2, edge: 'feather' }),
+      ],
+      marks: [mark('crack', { id: 'cr-1' }), mark('crack', { id: 'cr-2' }), mark('joint', { id: 'jt-1', moves: 'moving' })],
+    };
+    const items = listOf(floor, { lengthsM: { 'cr-1': 1.5, 'cr-2': 2.25, 'jt-1': 4 } });
+    expect(line(items, 'dams')).toMatchObject({ what: 'Dam 2 openings', amount: { value: 2.4, unit: 'm' }, on: ['door-a', 'door-b'] });
+    expect(line(items, 'feathers')?.amount).toEqual({ value: 2, unit: 'm' });
+    expect(line(items, 'fill-cracks')?.amount).toEqual({ value: 3.75, unit: 'm' });
+    expect(line(items, 'carry-joints')?.amount).toEqual({ value: 4, unit: 'm' });
+    expect(line(items, 'strip')?.amount).toEqual({ value: 14, unit: 'm' });
+    expect(line(items, 'prime')).toMatchObject({ what: 'Prime, 2 coats, 1 part to 3 of water', amount: { value: 1.4, unit: 'L' } });
+  });
+
+  it('grinds and abrades what the survey and the findings ask for', () => {
+    expect(line(listOf(SLAB), 'grind')).toBeUndefined();
+    expect(line(listOf(SLAB), 'abrade')).toBeUndefined();
+    const ground = listOf(withTests(SLAB, test.look(['glossy'])), { grind: { areaM2: 0.6, spots: 2, deepestM: 0.003 } });
+    expect(line(ground, 'grind')).toMatchObject({ amount: { value: 0.6, unit: 'm2' }, tasks: ['grind'], cautions: ['silica'] });
+    expect(line(ground, 'abrade')?.amount).toEqual({ value: 12, unit: 'm2' });
+    const sheet = listOf({
+      ...SLAB,
+      product: { kind: 'cement-underlayment', powder: powder({ profileCsp: { value: { least: 3, most: 5 }, source: 'bag' } }) },
+    });
+    expect(line(sheet, 'abrade')?.what).toBe('Abrade to profile CSP 3 to 5');
+  });
+
+  it('rolls on the moisture barrier before priming', () => {
+    const keys = listOf({ ...SLAB, primerKind: 'moisture-barrier' }).map((item) => item.key);
+    expect(keys.indexOf('barrier')).toBeGreaterThan(-1);
+    expect(keys.indexOf('barrier')).toBeLessThan(keys.indexOf('prime'));
+  });
+
+  it('stands in the order of the work, every key once, with a reason to each line', () => {
+    for (const floor of [SLAB, BOARDS]) {
+      const items = listOf(floor);
+      const phases = items.map((item) => PHASES.indexOf(item.phase));
+      expect(phases).toEqual(phases.toSorted((a, b) => a - b));
+      expect(new Set(items.map((item) => item.key)).size).toBe(items.length);
+      for (const item of items) expect(item.why, item.key).not.toMatch(/^$|null|undefined|NaN/);
+    }
+  });
+
+  it('leaves amounts out while the room is not drawn, and makes none up', () => {
+    for (const item of listOf({ ...SLAB, areaM2: null }, { perimeterM: null, primer: null, bags: null, waterL: null })) {
+      expect(item.amount === null || Number.isFinite(item.amount.value), item.key).toBe(true);
+      if (item.amount?.unit === 'm2' || item.amount?.unit === 'm') throw new Error(`${item.key} has an amount without a plan`);
+    }
+  });
+
+  it('is the same list in whatever order the same answers were given', () => {
+    const marks = [
+      mark('crack', { id: 'cr-1' }),
+      mark('crack', { id: 'cr-2' }),
+      mark('hollow', { id: 'ho-1' }),
+      mark('gap', { id: 'ga-1' }),
+      mark('pipe', { id: 'pi-1' }),
+    ];
+    const doors = [opening({ id: 'door-a' }), opening({ id: 'door-b', widthM: 1.2 }), opening({ id: 'door-c', edge: 'feather' })];
+    const sizes = { lengthsM: { 'cr-1': 0.1, 'cr-2': 0.7 }, areasM2: { 'ho-1': 0.3 } };
+    const expected = listOf({ ...BOARDS, marks, openings: doors }, sizes);
+    const all = <T>(list: readonly T[]) => fc.shuffledSubarray([...list], { minLength: list.length });
+    fc.assert(
+      fc.property(all(marks), all(doors), all(BOARDS.tests), (m, d, t) => {
+        expect(listOf({ ...BOARDS, marks: m, openings: d, tests: t }, sizes)).toEqual(expected);
+      }),
+    );
+  });
+
+  it('says the same line in feet and in meters, so that changing the units changes no signature', () => {
+    const strip = line(listOf(SLAB), 'strip');
+    if (strip === undefined) throw new Error('no strip');
+    const us = lineSays(strip, US, 'en-US');
+    const metric = lineSays(strip, wordingFor('metric', 'en-US'), 'en-US');
+    expect(us).not.toBe(metric);
+    expect(lineSaysInAnyUnits(strip, 'en-US')).toEqual([us, metric]);
+  });
+});

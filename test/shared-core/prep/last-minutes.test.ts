@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
+
+const plan = { bagsPlanned: 12, buckets: 12, mixers: 2, helpers: 1, strips: 6, dams: 3, carry: 'cart', heatedFloor: false } as const;
+const says = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
+  lastMinutes({ ...plan, ...change })
+    .map((line) => line.says)
+    .join('\n');
+
+describe('the last five minutes (common practice, no source)', () => {
+  it('counts bags, water, dams, mixers, helpers and strips from the plan', () => {
+    expect(says()).toContain('12 bags counted');
+    expect(says()).toContain('12 buckets of measured water');
+    expect(says()).toContain('3 dams tight');
+    expect(says()).toContain('1 helper told');
+    expect(says()).toContain('6 strips');
+  });
+
+  it('says so where the plan has no count yet, and never shows a false one', () => {
+    expect(says({ bagsPlanned: null })).toContain('bags, number not planned yet');
+    expect(says({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, strips: null, carry: null })).not.toMatch(
+      /null|NaN|undefined/,
+    );
+  });
+
+  it('tries the cart’s outlet with water only where there is a cart, and tells of the valve', () => {
+    const outlet = lastMinutes(plan).find((line) => line.key === 'outlet');
+    expect(outlet?.says).toBe('Cart outlet closed, and tried with water');
+    expect(outlet?.note).toContain('ball valve');
+    expect(lastMinutes({ ...plan, carry: 'by-hand' }).map((line) => line.key)).not.toContain('outlet');
+  });
+
+  it('is short, and keeps its keys apart', () => {
+    const keys = lastMinutes(plan).map((line) => line.key);
+    expect(new Set(keys).size).toBe(keys.length);
+    expect(keys.length).toBeLessThanOrEqual(12);
+  });
+
+  it('shows what is still to tick', () => {
+    const lines = lastMinutes(plan);
+    expect(
+      stillToTick(
+        lines,
+        lines.slice(1).map((line) => line.key),
+      ),
+    ).toEqual([lines[0]]);
+  });
+});

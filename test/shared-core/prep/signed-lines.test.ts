@@ -1,0 +1,128 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { SignedItem } from '../../../shared-core/book/job.ts';
+import { item } from '../../../shared-core/prep/prep-input.ts';
+import { lineHeldBy, mayPour, PRIMER_HOLD, pourHeldBy } from '../../../shared-core/prep/pour-held.ts';
+import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
+import type { Finding } from '../../../shared-core/substrate/rule.ts';
+
+const lineOf = (key: string, what = `do ${key}`) => item({ key, phase: 'surface', what, why: 'because' });
+const says = (one: { readonly what: string }): readonly string[] => [one.what];
+const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => ({
+  itemKey,
+  doneAt: '2026-05-04T12:00:00Z',
+  initials: 'RB',
+  note: '',
+  saidThen: `do ${itemKey}`,
+  photoIds: [],
+  withdrawnAt: null,
+  ...change,
+});
+const state = (signed: readonly SignedItem[], key: string, items = [lineOf('vacuum'), lineOf('prime')]) =>
+  signedLines(items, signed, says).find((line) => line.key === key)?.state;
+
+describe('signatures under the checklist', () => {
+  it('are open, signed, changed since, or no longer needed', () => {
+    expect(state([], 'vacuum')).toBe('open');
+    expect(state([sign('vacuum')], 'vacuum')).toBe('signed');
+    expect(state([sign('vacuum', { saidThen: 'do something else' })], 'vacuum')).toBe('changed');
+    expect(state([sign('dams')], 'dams')).toBe('not-needed');
+  });
+
+  it('open a line again when taken back, and stay on record', () => {
+    const back = sign('vacuum', { withdrawnAt: '2026-05-04T13:00:00Z' });
+    const line = signedLines([lineOf('vacuum')], [back], says)[0];
+    expect(line).toMatchObject({ state: 'open', signature: null, signatures: [back] });
+    expect(state([back, sign('vacuum', { doneAt: '2026-05-04T14:00:00Z' })], 'vacuum')).toBe('signed');
+  });
+
+  it('never disappear, whatever the list becomes and in whatever order they were given', () => {
+    const key = fc.constantFrom('vacuum', 'prime', 'dams', 'strip', 'grind');
+    const signature = fc
+      .record({ itemKey: key, minute: fc.integer({ min: 0, max: 59 }), back: fc.boolean(), same: fc.boolean() })
+      .map(({ itemKey, minute, back, same }) =>
+        sign(itemKey, {
+          doneAt: `2026-05-04T12:${String(minute).padStart(2, '0')}:00Z`,
+          withdrawnAt: back ? '2026-05-04T14:00:00Z' : null,
+          saidThen: same ? `do ${itemKey}` : 'what it said before',
+        }),
+      );
+    fc.assert(
+      fc.property(fc.array(signature, { maxLength: 20 }), fc.uniqueArray(key), (signed, keys) => {
+        const lines = signedLines(
+          keys.map((one) => lineOf(one)),
+          signed,
+          says,
+        );
+        const kept = lines.flatMap((line) => line.signatures);
+        expect(kept).toHaveLength(signed.length);
+        for (const one of signed) expect(kept).toContain(one);
+        expect(lines.slice(0, keys.length).map((line) => line.key)).toEqual(keys);
+        expect(new Set(lines.map((line) => line.key)).size).toBe(lines.length);
+      }),
+    );
+  });
+});
+
+const finding = (key: string, holds: Finding['holds']): Finding => ({
+  key,
+  ruleId: key,
+  verdict: 'hold',
+  title: key,
+  says: 'It waits.',
+  holds,
+  lifts: 'room.layers',
+  source: 'common practice',
+  testId: null,
+});
+const override = (key: string) => ({ key, why: 'The owner insists and has signed for it.', at: '2026-05-04T12:00:00Z', initials: 'RB' });
+
+describe('what holds the pour', () => {
+  const lines = signedLines([lineOf('vacuum'), { ...lineOf('skirting'), holdsPour: false }], [], says);
+
+  it('is every finding that holds it, every open line it needs, and the primer’s clock', () => {
+    const holds = pourHeldBy([finding('slab-humid', ['pour']), finding('lead-paint', ['disturb-paint'])], lines, [], {
+      state: 'drying',
+      earliestAt: '2026-05-04T15:00:00Z',
+      latestAt: '2026-05-04T19:00:00Z',
+    });
+    expect(holds.map((hold) => [hold.by, hold.key])).toEqual([
+      ['finding', 'slab-humid'],
+      ['line', 'vacuum'],
+      ['primer', PRIMER_HOLD],
+    ]);
+    expect(mayPour(holds)).toBe(false);
+  });
+
+  it('is nothing once all is signed and the primer is ready', () => {
+    const done = signedLines([lineOf('vacuum')], [sign('vacuum')], says);
+    const holds = pourHeldBy([], done, [], { state: 'ready', earliestAt: '2026-05-04T10:00:00Z', latestAt: '2026-05-04T19:00:00Z' });
+    expect(holds).toEqual([]);
+    expect(mayPour(holds)).toBe(true);
+  });
+
+  it('holds again on a line that has changed since it was signed', () => {
+    const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { saidThen: 'half of it' })], says);
+    expect(pourHeldBy([], changed, [], null)[0]?.says).toContain('changed since it was signed');
+  });
+
+  it('gives way only to a written reason for each hold, and goes on showing it', () => {
+    const findings = [finding('slab-humid', ['pour'])];
+    const one = pourHeldBy(findings, lines, [override('slab-humid')], null);
+    expect(mayPour(one)).toBe(false);
+    const both = pourHeldBy(findings, lines, [override('slab-humid'), override('vacuum')], null);
+    expect(mayPour(both)).toBe(true);
+    expect(both.map((hold) => hold.overridden?.why)).toEqual([
+      'The owner insists and has signed for it.',
+      'The owner insists and has signed for it.',
+    ]);
+  });
+
+  it('holds a single line by the kind of work it is', () => {
+    const [scraping] = signedLines([{ ...lineOf('take-out:glue'), tasks: ['scrape'] }], [], says);
+    if (scraping === undefined) throw new Error('no line');
+    expect(lineHeldBy(scraping, [finding('asbestos-flooring', ['scrape', 'pour']), finding('x', ['pour'])]).map((one) => one.key)).toEqual([
+      'asbestos-flooring',
+    ]);
+  });
+});

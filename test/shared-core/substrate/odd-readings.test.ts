@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import { questionsAboutLayer, questionsAboutTest } from '../../../shared-core/substrate/odd-readings.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, layer, NOW, SLAB, test } from './a-floor.ts';
+
+const CONTEXT = { now: NOW, yearBuilt: 1998 };
+const asked = (one: FloorTest): string => questionsAboutTest(one, CONTEXT, wordingFor('us', 'en-US')).join(' ');
+
+describe('readings that hardly can be', () => {
+  it('asks nothing about an ordinary reading', () => {
+    for (const one of [...SLAB.tests, ...BOARDS.tests, test.dish(), test.pull(2e6), test.lab()]) expect(asked(one), one.id).toBe('');
+  });
+
+  it.each<[string, FloorTest, string]>([
+    ['a dish that lost mass', test.dish({ massAfterG: 29 }), 'lost mass'],
+    ['a dish that gained more than slabs give off', test.dish({ massAfterG: 60 }), 'Check the weights'],
+    ['100 % in a slab', test.humidity({ relativeHumidity: 1 }), 'water in the hole'],
+    ['a slab drier than slabs get', test.humidity({ relativeHumidity: 0.1 }), 'Was it the air?'],
+    ['a hole deeper than the slab', test.humidity({ depthM: 0.2 }), 'as deep as'],
+    ['soaked wood', test.wood('boards', [0.1, 1.05]), 'decimal point'],
+    ['bone-dry wood', test.wood('boards', [0.01]), 'drier'],
+    ['a drop gone after the watch stopped', test.drop('drop9', 70), 'Check both times'],
+    ['pH 13.5', test.ph(13.5), 'new strip'],
+    ['a pull no floor holds', test.pull(7e6), 'Check the unit'],
+    ['a hot floor', test.air({ surfaceTempC: 65 }), 'Check the figure and its scale'],
+    ['air without any vapor', test.air({ relativeHumidity: 0 }), '0 % humidity'],
+    ['joists over 9 m', test.bounce({ spanM: 9.1 }), 'wall or a beam'],
+    ['a joist lying flat', test.bounce({ joistWidthM: 0.3 }), 'width first'],
+    ['a modulus in the wrong unit', test.bounce({ modulusPa: 1.6e6 }), 'modulus'],
+    ['an answer from no laboratory', test.lab({ laboratory: '' }), 'does not count'],
+    ['tomorrow’s reading', { ...test.ph(8), takenAt: '2026-05-05T12:00:00Z' }, 'in the future'],
+    ['a reading older than the house', { ...test.ph(8), takenAt: '1997-05-05T12:00:00Z' }, 'older than the house'],
+  ])('asks about %s', (_, one, words) => {
+    expect(asked(one)).toContain(words);
+  });
+
+  it('asks about a layer of years to come, or laid before the house', () => {
+    expect(questionsAboutLayer(layer('boards', { yearInstalled: 2027 }), CONTEXT)).toHaveLength(1);
+    expect(questionsAboutLayer(layer('boards', { yearInstalled: 1997 }), CONTEXT)).toHaveLength(1);
+    expect(questionsAboutLayer(layer('boards', { yearInstalled: 1998 }), CONTEXT)).toEqual([]);
+    expect(questionsAboutLayer(layer('boards', { yearInstalled: null }), CONTEXT)).toEqual([]);
+  });
+});
