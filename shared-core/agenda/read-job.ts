@@ -1,0 +1,167 @@
+/**
+ * A whole job read at once: each room's assessment, prep and estimate from the records, and the bundle the agenda works on.
+ * Screens, Today and the documents all start here, so that no figure is worked out in two places.
+ */
+import type { WholeJob } from '../book/whole-job.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Room } from '../book/room.ts';
+import { type Assessment, assessRoom } from '../climate/assess-room.ts';
+import { type Preparation, prepareRoom } from '../climate/prepare-room.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { lineSays } from '../prep/line-words.ts';
+import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import { wordingFor } from '../substrate/wording.ts';
+import type { JobBundle, RoomSummary } from './job-bundle.ts';
+
+/** One room of a job with all that is worked out about it. */
+export type RoomReading = {
+  readonly room: Room;
+  readonly jobRoom: JobRoom;
+  /** Null while none is chosen, or the one chosen is gone. */
+  readonly material: Material | null;
+  readonly primer: Material | null;
+  readonly assessment: Assessment;
+  readonly preparation: Preparation;
+  /** The job's own way. */
+  readonly estimate: RoomEstimate | null;
+};
+
+/** A job with all that is worked out about it. */
+export type JobReading = {
+  readonly whole: WholeJob;
+  readonly estimate: JobEstimate;
+  readonly rooms: readonly RoomReading[];
+  readonly bundle: JobBundle;
+  /** What the estimate was made from: as long as it is the same, so is the estimate. */
+  readonly estimateKey: string;
+};
+
+/** Ids and change stamps of every record an estimate hangs on. */
+function estimateKeyOf(whole: WholeJob, day: string): string {
+  const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
+  return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
+}
+
+/** The survey at the level chosen, where there is one. */
+function levelOf(estimate: RoomEstimate | null) {
+  return estimate === null || estimate.survey.state === 'waiting' ? null : estimate.survey.level;
+}
+
+function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, estimate: RoomEstimate | null, now: string): RoomReading {
+  const { business, property, job } = whole;
+  const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
+  const material = byId(jobRoom.materialId);
+  const primer = byId(jobRoom.primerId);
+  const level = levelOf(estimate);
+  const taken = estimate?.takeoff ?? null;
+  const assessment = assessRoom({
+    room,
+    jobRoom,
+    property,
+    units: business.units,
+    locale: business.locale,
+    material,
+    primer,
+    addedLoadPa: taken?.weight?.netPa ?? null,
+    finishedLevelM: level?.levelM ?? null,
+    now,
+  });
+  const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
+  const need = taken?.primer ?? null;
+  const preparation = prepareRoom({
+    room,
+    jobRoom,
+    assessment,
+    locale: business.locale,
+    grind:
+      ground.length === 0
+        ? null
+        : {
+            areaM2: ground.reduce((sum, spot) => sum + spot.areaM2, 0),
+            spots: ground.length,
+            deepestM: Math.max(...ground.map((spot) => spot.depthM)),
+          },
+    primer:
+      need === null
+        ? null
+        : {
+            coats: need.coats,
+            liters: need.spreadL,
+            waterParts: need.waterParts,
+            dryHoursLeast: need.dryHours.least,
+            dryHoursMost: need.dryHours.most,
+          },
+    bags: taken?.bags?.quotedBags ?? null,
+    waterL: taken?.water?.totalL.most ?? null,
+    helpers: Math.max(0, job.crewNames.length - 1),
+    now,
+  });
+  return { room, jobRoom, material, primer, assessment, preparation, estimate };
+}
+
+function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
+  const { room, jobRoom, assessment, preparation, estimate } = reading;
+  const { units, locale } = whole.business;
+  const wording = wordingFor(units, locale);
+  const overridden = new Set(jobRoom.overrides.map((o) => o.key));
+  const wanted = preparation.lines.filter((line) => line.item !== null);
+  const open = wanted.filter((line) => line.state !== 'signed');
+  const first = open[0]?.item ?? null;
+  const lab = room.tests
+    .flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
+    .sort();
+  const taken = estimate?.takeoff ?? null;
+  return {
+    roomId: room.id,
+    planDrawn: room.plan.outline.length >= 3,
+    readingsTaken: room.survey.readings.length,
+    holds: assessment.holdsPour
+      .filter((finding) => !overridden.has(finding.key))
+      .map((finding) => ({
+        key: finding.key,
+        why: finding.title,
+        liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
+      })),
+    prepOpen: open.length,
+    prepTotal: wanted.length,
+    prepNext: first === null ? null : lineSays(first, wording, locale),
+    bags: taken?.bags?.quotedBags ?? null,
+    pourMinutes: taken === null || taken.bags === null ? null : taken.pourMinutes,
+    depth: taken?.room.depths == null ? null : { meanM: taken.room.depths.meanM, deepestM: taken.room.depths.mostM },
+  };
+}
+
+/**
+ * Reads a job.
+ * @param before the same job as it was read before: its estimate is kept while nothing it hangs on has changed
+ * @param now instant; tests go stale and primer clocks run by it
+ */
+export function readJob(whole: WholeJob, now: string, before: JobReading | null = null): JobReading {
+  const day = dayOfInstant(now, whole.business.timeZone);
+  const estimateKey = estimateKeyOf(whole, day);
+  const materials = whole.materials.filter((m) => m.deletedAt === null);
+  const estimate = before?.estimateKey === estimateKey ? before.estimate : estimateJob({ ...whole, materials }, day);
+  const rooms = whole.job.rooms.flatMap((jobRoom): RoomReading[] => {
+    const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
+    if (room === undefined) return [];
+    return [readRoom(whole, jobRoom, room, estimate.base.rooms.find((r) => r.roomId === room.id) ?? null, now)];
+  });
+  const bundle: JobBundle = {
+    job: whole.job,
+    client: whole.client,
+    property: whole.property,
+    rooms: whole.rooms,
+    materials: whole.materials,
+    quotes: whole.quotes,
+    pours: whole.pours,
+    pourEvents: whole.pourEvents,
+    logs: whole.cureLogs,
+    promises: whole.promises,
+    tests: whole.coverTests,
+    visits: whole.visits,
+    summaries: rooms.map((reading) => summaryOf(reading, whole)),
+  };
+  return { whole, estimate, rooms, bundle, estimateKey };
+}
