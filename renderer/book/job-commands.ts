@@ -1,0 +1,26 @@
+/** Changes to a job and to its rooms. */
+import { type Job, type JobRoom, type Stage, STAGES } from '../../shared-core/book/job.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { nowInstant } from './moment.ts';
+import type { Outcome } from './outcome.ts';
+import { change } from './write.ts';
+
+/** Changes a job by a pure function of it. */
+export function changeJob(jobId: string, label: string, how: (job: Job) => Job): Promise<Outcome> {
+  return change('jobs', jobId, label, nowInstant(), how);
+}
+
+/** Changes what the job decided about one of its rooms. */
+export function changeJobRoom(jobId: string, roomId: string, label: string, how: (jobRoom: JobRoom) => JobRoom): Promise<Outcome> {
+  return changeJob(jobId, label, (job) => ({ ...job, rooms: job.rooms.map((r) => (r.roomId === roomId ? how(r) : r)) }));
+}
+
+/** Changes a room's own record. */
+export function changeRoom(roomId: string, label: string, how: (room: Room) => Room): Promise<Outcome> {
+  return change('rooms', roomId, label, nowInstant(), how);
+}
+
+/** Moves a room on to a stage; never back. */
+export function moveRoomTo(jobId: string, roomId: string, stage: Stage): Promise<Outcome> {
+  return changeJobRoom(jobId, roomId, `on to ${stage}`, (r) => (STAGES.indexOf(stage) > STAGES.indexOf(r.stage) ? { ...r, stage } : r));
+}
