@@ -1,0 +1,10 @@
+/** The calls of the independent psychrometric library that the tests use; it ships without types. */
+declare module 'psychrolib' {
+  const psychrolib: {
+    readonly SI: number;
+    SetUnitSystem(system: number): void;
+    /** Dew point, °C, from dry bulb, °C, and relative humidity, 0 to 1. */
+    GetTDewPointFromRelHum(tempC: number, relativeHumidity: number): number;
+  };
+  export default psychrolib;
+}
