@@ -1,19 +1,15 @@
 /** Calendar files by RFC 5545. Times are written in UTC, so that a change of daylight saving cannot move them and no VTIMEZONE is owed. */
 import ical, { ICalAlarmType, ICalCalendarMethod, ICalEventStatus } from 'ical-generator';
 import type { Taken } from '../../shared-core/desk/calls.ts';
-import type { CalendarEvent } from '../../shared-core/desk/calendar-fields.ts';
-import { DeskFailure } from './failure.ts';
 
 const CRLF = '\r\n';
 const utcDay = (day: string): Date => new Date(`${day}T00:00:00Z`);
 
-const timesOf = (event: CalendarEvent): { start: Date; end: Date | null; allDay: boolean } => {
-  if (event.startsAt !== null)
-    return { start: new Date(event.startsAt), end: event.endsAt === null ? null : new Date(event.endsAt), allDay: false };
-  if (event.firstDay !== null)
-    return { start: utcDay(event.firstDay), end: event.dayAfterLast === null ? null : utcDay(event.dayAfterLast), allDay: true };
-  throw new DeskFailure('bad-input', `“${event.summary}” has neither a time nor a day.`);
-};
+const STATUS = {
+  CONFIRMED: ICalEventStatus.CONFIRMED,
+  TENTATIVE: ICalEventStatus.TENTATIVE,
+  CANCELLED: ICalEventStatus.CANCELLED,
+} as const;
 
 /** The text of a calendar file holding `events`, cancelled ones marked as such; every line ends in CRLF, the last one too. */
 export function writeCalendar({ name, events, sentAt }: Taken<'calendar.write'>): string {
@@ -23,22 +19,21 @@ export function writeCalendar({ name, events, sentAt }: Taken<'calendar.write'>)
     method: ICalCalendarMethod.PUBLISH,
   });
   for (const event of events) {
-    const { start, end, allDay } = timesOf(event);
+    const { day } = event;
     const entry = calendar.createEvent({
       id: event.uid,
       sequence: event.sequence,
       stamp: new Date(sentAt),
-      lastModified: new Date(event.changedAt),
-      start,
-      end,
-      allDay,
+      start: day === null ? new Date(event.startAt) : utcDay(day.from),
+      end: day === null ? new Date(event.endAt) : utcDay(day.until),
+      allDay: day !== null,
       summary: event.summary,
       description: event.description === '' ? null : event.description,
       location: event.location === '' ? null : event.location,
-      status: event.cancelled ? ICalEventStatus.CANCELLED : ICalEventStatus.CONFIRMED,
+      status: STATUS[event.status],
     });
-    if (event.cancelled) continue;
-    for (const minutes of event.alarmsMinutesBefore)
+    if (event.status === 'CANCELLED') continue;
+    for (const minutes of event.alarmsMin)
       entry.createAlarm({ type: ICalAlarmType.display, triggerBefore: minutes * 60, description: event.summary });
   }
   const text = calendar.toString();

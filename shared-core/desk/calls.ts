@@ -10,7 +10,10 @@ import { calendarEventSchema } from './calendar-fields.ts';
 export const fileNameSchema = z
   .string()
   .max(120, 'A file name is at most 120 characters.')
-  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg)$/u, 'A file name has letters, digits, spaces and hyphens, and ends in its kind.')
+  .regex(
+    /^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg)$/u,
+    'A file name has letters, digits, spaces and hyphens, and ends in its kind.',
+  )
   .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.');
 
 const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.int() });
@@ -29,7 +32,10 @@ export const CALLS = {
     }),
   ),
   /** Inks a document as a tagged PDF. */
-  'document.ink': call(z.strictObject({ tree: documentTreeSchema }), z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string() })),
+  'document.ink': call(
+    z.strictObject({ tree: documentTreeSchema }),
+    z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string() }),
+  ),
   /** Writes a calendar file's text. */
   'calendar.write': call(
     z.strictObject({ name: z.string().min(1).max(200), events: z.array(calendarEventSchema).max(20_000), sentAt: z.iso.datetime() }),
@@ -44,9 +50,15 @@ export const CALLS = {
   /** Keeps the machine from deep sleep while a pour runs. */
   'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),
   /** Shows a notification of the system. */
-  'notice.show': call(z.strictObject({ title: z.string().min(1).max(120), body: z.string().max(400) }), z.strictObject({ shown: z.boolean() })),
+  'notice.show': call(
+    z.strictObject({ title: z.string().min(1).max(120), body: z.string().max(400) }),
+    z.strictObject({ shown: z.boolean() }),
+  ),
   /** Writes one line about a failure to the program's own log file. */
-  'log.write': call(z.strictObject({ level: z.enum(['info', 'warning', 'error']), message: z.string().max(8000) }), z.strictObject({ written: z.boolean() })),
+  'log.write': call(
+    z.strictObject({ level: z.enum(['info', 'warning', 'error']), message: z.string().max(8000) }),
+    z.strictObject({ written: z.boolean() }),
+  ),
 } as const;
 
 export type CallName = keyof typeof CALLS;

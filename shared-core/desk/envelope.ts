@@ -1,7 +1,18 @@
 /** What crosses between the screens and the machine: a value, or an error with a stable code and a sentence. Survives JSON. */
 
 /** Every expected failure of the desk. */
-export const DESK_ERRORS = ['unknown-call', 'bad-input', 'not-allowed', 'too-large', 'disk-full', 'read-only', 'in-use', 'not-found', 'unsupported', 'failed'] as const;
+export const DESK_ERRORS = [
+  'unknown-call',
+  'bad-input',
+  'not-allowed',
+  'too-large',
+  'disk-full',
+  'read-only',
+  'in-use',
+  'not-found',
+  'unsupported',
+  'failed',
+] as const;
 export type DeskErrorCode = (typeof DESK_ERRORS)[number];
 
 export type DeskError = { readonly code: DeskErrorCode; readonly message: string };

@@ -38,7 +38,11 @@ export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan =
       stages={
         <StageWords
           current={STAGE_NAMES[stage]}
-          stages={(Object.keys(STAGE_NAMES) as StageOnSheet[]).map((s) => ({ name: STAGE_NAMES[s], href: stageHref(job.id, s, roomId), state: s === heldAt ? 'held' : stageState(s, at) }))}
+          stages={(Object.keys(STAGE_NAMES) as StageOnSheet[]).map((s) => ({
+            name: STAGE_NAMES[s],
+            href: stageHref(job.id, s, roomId),
+            state: s === heldAt ? 'held' : stageState(s, at),
+          }))}
         />
       }
     />

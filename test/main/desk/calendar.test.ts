@@ -3,22 +3,21 @@ import ICAL from 'ical.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { writeCalendar } from '../../../main/desk/calendar.ts';
-import type { CalendarEvent } from '../../../shared-core/desk/calendar-fields.ts';
+import type { CalendarEvent } from '../../../shared-core/agenda/calendar-feed.ts';
 
 const event = (more: Partial<CalendarEvent> = {}): CalendarEvent => ({
   uid: 'job-26-031/pour@straightedge.invalid',
   sequence: 2,
-  startsAt: '2026-05-27T13:40:00Z',
-  endsAt: '2026-05-27T16:00:00Z',
-  firstDay: null,
-  dayAfterLast: null,
+  jobId: 'job-26-031',
+  status: 'CONFIRMED',
+  startAt: '2026-05-27T13:40:00Z',
+  endAt: '2026-05-27T16:00:00Z',
+  day: null,
   timeZone: 'America/New_York',
   summary: 'Pour; the hall, "wet edge" \\ north',
   description: 'First line, with a comma\nsecond line',
   location: '41 Pennant Hill Road',
-  cancelled: false,
-  alarmsMinutesBefore: [60],
-  changedAt: '2026-05-12T10:00:00Z',
+  alarmsMin: [60],
   ...more,
 });
 const write = (events: CalendarEvent[]): string => writeCalendar({ name: 'Job 26-031', events, sentAt: '2026-05-12T11:00:00Z' });
@@ -52,19 +51,19 @@ describe('a calendar file', () => {
   });
 
   it('writes an all-day entry as days with an exclusive end (3.6.1)', () => {
-    const text = write([event({ startsAt: null, endsAt: null, firstDay: '2026-05-28', dayAfterLast: '2026-05-29' })]);
+    const text = write([event({ day: { from: '2026-05-28', until: '2026-05-29' } })]);
     expect(text).toMatch(/^DTSTART;VALUE=DATE:20260528\r$/m);
     expect(text).toMatch(/^DTEND;VALUE=DATE:20260529\r$/m);
   });
 
   it('marks what was called off and rings no alarm for it (3.8.1.11)', () => {
-    const text = write([event({ cancelled: true })]);
+    const text = write([event({ status: 'CANCELLED' })]);
     expect(text).toMatch(/^STATUS:CANCELLED\r$/m);
     expect(text).not.toContain('VALARM');
   });
 
   it('rings before the start (3.6.6)', () => {
-    expect(write([event({ alarmsMinutesBefore: [60] })])).toMatch(/BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER:-PT1H\r\nDESCRIPTION:/);
+    expect(write([event({ alarmsMin: [60] })])).toMatch(/BEGIN:VALARM\r\nACTION:DISPLAY\r\nTRIGGER:-PT1H\r\nDESCRIPTION:/);
   });
 
   it('comes back the same from another reader, folded to 75 octets, whatever the words (3.1, 3.3.11)', () => {
@@ -84,7 +83,7 @@ describe('a calendar file', () => {
 
   it('keeps an hour on the clock of the house across a change of daylight saving', () => {
     // 9:40 in New York is 14:40Z on March 7, 2026 and 13:40Z on March 8.
-    const [before, after] = read(write([event({ uid: 'before', startsAt: '2026-03-07T14:40:00Z', endsAt: null }), event({ uid: 'after-it', startsAt: '2026-03-08T13:40:00Z', endsAt: null })]));
+    const [before, after] = read(write([event({ uid: 'before', startAt: '2026-03-07T14:40:00Z', endAt: '2026-03-07T15:40:00Z' }), event({ uid: 'after-it', startAt: '2026-03-08T13:40:00Z', endAt: '2026-03-08T14:40:00Z' })]));
     const clock = (e: ICAL.Event | undefined) => e?.startDate.toJSDate().toLocaleTimeString('en-US', { timeZone: 'America/New_York', hour: 'numeric', minute: '2-digit' });
     expect([clock(before), clock(after)]).toEqual(['9:40 AM', '9:40 AM']);
   });

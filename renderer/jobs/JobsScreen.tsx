@@ -1,0 +1,118 @@
+import { useMemo, useState } from 'react';
+import { nextStep } from '../../shared-core/agenda/next-step.ts';
+import type { JobReading } from '../../shared-core/agenda/read-job.ts';
+import { readJob } from '../../shared-core/agenda/read-job.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import { useNow } from '../book/use-job-reading.ts';
+import { useBusiness } from '../book/use-records.ts';
+import { useWholeJobs } from '../book/use-whole-job.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { EmptySheet } from '../parts/EmptySheet.tsx';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { StateShape } from '../parts/StateShape.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
+import './jobs.css';
+
+type Shown = Job['state'];
+const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
+  { value: 'open', word: 'Open' },
+  { value: 'finished', word: 'Finished' },
+  { value: 'declined', word: 'Declined' },
+  { value: 'set-aside', word: 'Set aside' },
+];
+
+/** Every job, the newest first, each room with where it stands and what moves it on. */
+export function JobsScreen() {
+  const jobs = useWholeJobs();
+  const business = useBusiness();
+  const now = useNow();
+  const [shown, setShown] = useState<Shown>('open');
+  const readings = useMemo(
+    () =>
+      (jobs ?? [])
+        .filter(({ job }) => job.state === shown)
+        .map((whole) => readJob(whole, now))
+        .sort((a, b) => b.whole.job.number.localeCompare(a.whole.job.number)),
+    [jobs, shown, now],
+  );
+  if (jobs === undefined || business === undefined) return <p className="today-reading caption">Reading the book…</p>;
+  const open = jobs.filter(({ job }) => job.state === 'open').length;
+  return (
+    <Sheet
+      page="Jobs"
+      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.town }}
+      block={
+        <BlockPart>
+          <p>
+            {open === 0 ? 'No job is open.' : open === 1 ? 'One job is open.' : `${open} jobs are open.`} A new one begins at the house it
+            is for.
+          </p>
+        </BlockPart>
+      }
+      foot={<p className="speech">A job begins with its house and rooms.</p>}
+      action={<ActionButton href="/people">Choose the customer</ActionButton>}
+    >
+      <SheetHeading>Jobs</SheetHeading>
+      <div className="jobs-choice">
+        <ChoiceRow label="Which jobs" value={shown} onChange={setShown} options={SHOWN} />
+      </div>
+      {readings.length === 0 ? (
+        <EmptySheet
+          what={shown === 'open' ? 'Open jobs go here.' : 'None here.'}
+          how="Every job keeps its rooms, papers and dates for good."
+        />
+      ) : (
+        <ul className="jobs-list">
+          {readings.map((reading) => (
+            <JobRow key={reading.whole.job.id} reading={reading} now={now} />
+          ))}
+        </ul>
+      )}
+    </Sheet>
+  );
+}
+
+function JobRow({ reading, now }: { readonly reading: JobReading; readonly now: string }) {
+  const { whole, rooms, bundle } = reading;
+  return (
+    <li className="jobs-job">
+      <div className="jobs-who">
+        <h2>
+          <LinkWord href={`/people/${whole.client.id}`} quiet>
+            {whole.client.name}
+          </LinkWord>
+        </h2>
+        <p className="caption">
+          <LinkWord href={`/houses/${whole.property.id}`} quiet>
+            {whole.property.address.line}
+          </LinkWord>
+        </p>
+        <p className="small">
+          Job {whole.job.number}
+          {whole.job.title === '' ? '' : `, ${whole.job.title}`}
+        </p>
+      </div>
+      <ul className="jobs-rooms">
+        {rooms.map(({ room, jobRoom }) => {
+          const step = nextStep(bundle, room.id, whole.business, now);
+          const held = bundle.summaries.find((s) => s.roomId === room.id)?.holds.length ?? 0;
+          const state =
+            jobRoom.stage === 'done' ? 'done' : held > 0 && jobRoom.stage !== 'cure' && jobRoom.stage !== 'handover' ? 'held' : 'under-way';
+          return (
+            <li key={room.id}>
+              <StateShape state={state} />
+              <LinkWord href={stageHref(whole.job.id, openingStage(jobRoom.stage), room.id)} quiet>
+                {room.name}
+              </LinkWord>
+              <span className="caption">{roomWords(jobRoom.stage)}</span>
+              <span className="jobs-step">{step?.sentence ?? ''}</span>
+            </li>
+          );
+        })}
+      </ul>
+    </li>
+  );
+}

@@ -1,0 +1,151 @@
+import { useMemo } from 'react';
+import { useLocation } from 'wouter';
+import { clashes } from '../../shared-core/agenda/clashes.ts';
+import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
+import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
+import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
+import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { Answer } from '../parts/Answer.tsx';
+import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { LetterRow } from '../parts/LetterRow.tsx';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { useKeys } from '../parts/use-keys.ts';
+import { useSmall } from '../parts/use-small.ts';
+import { EmptyBook } from './EmptyBook.tsx';
+import { InkKey } from './InkKey.tsx';
+import { CalendarPart } from './CalendarPart.tsx';
+import { ribbonInput } from './ribbon-input.ts';
+import './today.css';
+
+const DAYS_SHOWN = 42;
+const DAYS_SHOWN_SMALL = 14;
+/** More than these wait on the Jobs sheet. */
+const LINES_SHOWN = 7;
+
+/** What needs somebody today, and every room on the weeks to come. */
+export function TodayScreen() {
+  const all = useAgenda();
+  if (all === undefined) return <p className="today-reading caption">Reading the book…</p>;
+  if (all.readings.length === 0) return <EmptyBook business={all.business} now={all.now} />;
+  return <Today all={all} />;
+}
+
+const hrefOf = (line: TodayLine, all: BookAgenda): string => {
+  const { jobId, roomId, stage } = line.entry.opens;
+  const first = all.readings.find((r) => r.whole.job.id === jobId)?.rooms[0]?.room.id ?? '';
+  return stageHref(jobId, openingStage(stage), roomId ?? first);
+};
+
+function Today({ all }: { readonly all: BookAgenda }) {
+  const { business, agenda, now } = all;
+  const small = useSmall();
+  const [, go] = useLocation();
+  const { locale, timeZone } = business;
+  const list = useMemo(() => todayList(agenda, now), [agenda, now]);
+  const view = useMemo(
+    () => ribbonView(agenda, list, now, timeZone, small ? DAYS_SHOWN_SMALL : DAYS_SHOWN),
+    [agenda, list, now, timeZone, small],
+  );
+  const found = useMemo(() => clashes(agenda, now, addDays(now, 42, timeZone)), [agenda, now, timeZone]);
+  const shown = list.slice(0, LINES_SHOWN);
+  const [first] = shown;
+  useKeys(Object.fromEntries(shown.map((line) => [line.letter.toLowerCase(), () => go(hrefOf(line, all))])));
+  const open = first === undefined ? undefined : <ActionButton href={hrefOf(first, all)}>{actionWords(first)}</ActionButton>;
+  const pick = (name: string): void => {
+    const [kind, id] = name.split(':');
+    const reading = all.readings.find((r) => (kind === 'job' ? r.whole.job.id === id : r.rooms.some((room) => room.room.id === id)));
+    const room = kind === 'job' ? reading?.rooms[0] : reading?.rooms.find((r) => r.room.id === id);
+    if (reading !== undefined && room !== undefined) go(stageHref(reading.whole.job.id, openingStage(room.jobRoom.stage), room.room.id));
+  };
+  return (
+    <Sheet
+      page="Today"
+      who={{
+        name: business.name === '' ? 'Your business' : business.name,
+        where: business.address.town,
+        right: `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`,
+      }}
+      block={
+        <>
+          <BlockPart>
+            <p>{summarySentence(agenda, now)}</p>
+          </BlockPart>
+          {found.length > 0 && (
+            <BlockPart heading="Clashes">
+              <ul className="today-clashes">
+                {found.slice(0, 3).map((clash) => (
+                  <li key={clash.keys.join()}>{clash.sentence}</li>
+                ))}
+              </ul>
+            </BlockPart>
+          )}
+          <BlockPart>
+            <InkKey />
+          </BlockPart>
+          <CalendarPart all={all} />
+        </>
+      }
+      datum={
+        <DatumDrawing
+          label={`Every room on the days from ${formatInstantDay(now, timeZone, 'long', locale)} on`}
+          linePx={30}
+          draw={(widthPx) => todayRibbon(ribbonInput(view, widthPx, small, locale))}
+          onPick={pick}
+        />
+      }
+      {...(small && first !== undefined
+        ? { foot: <Answer under={first.when}>{first.entry.note ?? first.entry.verb}</Answer>, action: open }
+        : {})}
+    >
+      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'weekday', locale)}</SheetHeading>
+      {shown.length === 0 ? (
+        <p className="today-quiet">
+          Nothing needs you today. <LinkWord href="/jobs">Every job</LinkWord> stands below on its days.
+        </p>
+      ) : (
+        <ol className="today-list">
+          {shown.map((line, i) => (
+            <LetterRow
+              key={line.entry.key}
+              letter={line.letter}
+              href={hrefOf(line, all)}
+              first={i === 0}
+              late={line.late}
+              {...(i > 0 || line.late || small ? { right: line.when } : {})}
+              {...(i === 0 && !small ? { action: open } : {})}
+              {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
+            >
+              <b>{line.entry.verb}</b> {line.entry.rest}
+            </LetterRow>
+          ))}
+        </ol>
+      )}
+      {list.length > shown.length && (
+        <p className="today-more small">
+          And {list.length - shown.length} more within the week: see <LinkWord href="/jobs">Jobs</LinkWord>.
+        </p>
+      )}
+    </Sheet>
+  );
+}
+
+const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
+  pour: 'Open the pour',
+  'finish-quote': 'Finish the quote',
+  'quote-lapses': 'Open the quote',
+  'lab-result': 'Enter the result',
+  'prep-visit': 'Open the prep',
+  'primer-window': 'Open the prep',
+  'cover-test': 'Enter the test',
+  handover: 'Open the handover',
+  promise: 'See what moved',
+};
+
+/** The main action in the trade's words. */
+function actionWords(line: TodayLine): string {
+  return WORDS[line.entry.kind] ?? 'Open the job';
+}

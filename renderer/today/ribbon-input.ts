@@ -1,0 +1,56 @@
+/** Today's ribbon view as the drawing takes it. */
+import type { RibbonRowView, RibbonView } from '../../shared-core/agenda/today.ts';
+import { dayOfNumber } from '../../shared-core/agenda/local-days.ts';
+import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../shared-core/drawing/ribbon.ts';
+
+type Strip = RibbonRowView['strips'][number];
+
+const spanOf = (row: RibbonRowView, kind: Strip['kind']): Days | null => {
+  const strip = row.strips.find((s) => s.kind === kind);
+  return strip === undefined
+    ? null
+    : { from: strip.began ? strip.fromDay - 1 : strip.fromDay, to: strip.goesOn ? strip.toDay + 1 : strip.toDay };
+};
+
+const roomOf = (row: RibbonRowView): RibbonRoom => ({
+  id: row.roomId,
+  name: row.roomName,
+  state: row.state,
+  letter: row.letters[0] ?? null,
+  isAgreed: row.strips.every((s) => s.agreed),
+  prep: spanOf(row, 'prep'),
+  pour: spanOf(row, 'pour'),
+  drying: spanOf(row, 'drying'),
+  ready: spanOf(row, 'ready'),
+  held: spanOf(row, 'held'),
+  note: row.label,
+  isNoteLate: false,
+  label: `${row.roomName}, ${row.clientName}: ${row.label}`,
+});
+
+/** Rows gathered under their jobs, in the order they come. */
+function jobsOf(rows: readonly RibbonRowView[]): RibbonJob[] {
+  const jobs = new Map<string, { id: string; name: string; place: string; rooms: RibbonRoom[] }>();
+  for (const row of rows) {
+    const job = jobs.get(row.jobId) ?? { id: row.jobId, name: row.clientName, place: row.address, rooms: [] };
+    job.rooms.push(roomOf(row));
+    jobs.set(row.jobId, job);
+  }
+  return [...jobs.values()];
+}
+
+/** The drawing's input for a width. */
+export function ribbonInput(view: RibbonView, widthPx: number, isNarrow: boolean, locale: string): RibbonInput {
+  return {
+    widthPx,
+    fromDay: dayOfNumber(view.firstDay),
+    days: view.days,
+    today: view.today,
+    locale,
+    jobs: jobsOf(view.rows),
+    x0: isNarrow ? 18 : Math.min(392, widthPx * 0.3),
+    x1: widthPx - (isNarrow ? 18 : 36),
+    datumY: 30,
+    isNarrow,
+  };
+}
