@@ -2,16 +2,10 @@
  * How far the joists of a timber floor sag under load, and what the weight of a pour adds. An aid to asking the
  * right question, not a structural check.
  */
-import { STANDARD_GRAVITY_M_S2 } from '../measure/pressure.ts';
 import type { TestOf } from './tests-of.ts';
 
 /** Live load may bend a floor by no more than its span over this. IRC Table R301.7; awc.org on the joist span tables. */
 export const DEFLECTION_SPAN_OVER = 360;
-
-/** A mass lying on a floor, kg/m², as the load it is, pascals. */
-export function loadPa(massKgM2: number): number {
-  return massKgM2 * STANDARD_GRAVITY_M_S2;
-}
 
 /** Second moment of area of a rectangular section, m⁴: b h³ / 12. */
 export function secondMomentM4(widthM: number, depthM: number): number {

@@ -147,7 +147,7 @@ export const SITE_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.min(...temps(it)) < window(facts).least - 1e-9),
     says: ({ air: it }, w, facts) =>
-      `${w.temp(Math.min(...temps(it)))} is under ${w.temp(window(facts).least)}, the least${facts.product === null ? ' usual' : ' on the sheet'}. Heat the room without fumes or draft, and read again.`,
+      `${w.closeTemp(Math.min(...temps(it)))} is under ${w.temp(window(facts).least)}, the least${facts.product === null ? ' usual' : ' on the sheet'}. Heat the room without fumes or draft, and read again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the product’s sheet; typical until chosen',
@@ -159,7 +159,7 @@ export const SITE_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.max(...temps(it)) > window(facts).most + 1e-9),
     says: ({ air: it }, w, facts) =>
-      `${w.temp(Math.max(...temps(it)))} is over ${w.temp(window(facts).most)}, the most${facts.product === null ? ' usual' : ' on the sheet'}. Shade the room, pour early, and read again.`,
+      `${w.closeTemp(Math.max(...temps(it)))} is over ${w.temp(window(facts).most)}, the most${facts.product === null ? ' usual' : ' on the sheet'}. Shade the room, pour early, and read again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the product’s sheet; typical until chosen',

@@ -36,7 +36,7 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => bounce(facts, ({ answer }) => !answer.withinLimit),
     says: ({ bounce: { answer } }, w) =>
-      `It bends by its span over ${w.number(Math.floor(answer.liveSpanOver))}; ${DEFLECTION_SPAN_OVER} is the least. Ask a structural engineer before adding any weight.`,
+      `It bends L/${w.number(Math.floor(answer.liveSpanOver))} under the live load; L/${DEFLECTION_SPAN_OVER} is the most. Ask a structural engineer before adding any weight.`,
     holds: ['pour'],
     lifts: 'room.tests.floor-bounce',
     source: 'IRC Table R301.7: L/360',
@@ -48,7 +48,7 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) => bounce(facts, ({ answer }) => answer.withinLimit && !answer.totalWithinLimit),
     says: ({ bounce: { answer } }, w) =>
-      `Stiff enough under live load, but with the pour it bends by its span over ${w.number(Math.floor(answer.totalSpanOver))}. This is no structural check: ask a structural engineer.`,
+      `Stiff enough under live load, but with its own weight and the pour it bends L/${w.number(Math.floor(answer.totalSpanOver))}. This is no structural check: ask a structural engineer.`,
     holds: [],
     lifts: 'room.tests.floor-bounce',
     source: 'beam formula; IRC R502.3.1 assumes 10 or 20 psf of dead load',
@@ -60,7 +60,7 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     verdict: 'go',
     when: (facts) => bounce(facts, ({ answer }) => answer.withinLimit && answer.totalWithinLimit),
     says: ({ bounce: { answer } }, w) =>
-      `Stiff: span over ${w.number(Math.floor(answer.liveSpanOver))} under live load, ${w.number(Math.floor(answer.totalSpanOver))} with everything. Not a structural check.`,
+      `Stiff: L/${w.number(Math.floor(answer.liveSpanOver))} under the live load, L/${w.number(Math.floor(answer.totalSpanOver))} with everything. Not a structural check.`,
     holds: [],
     lifts: 'room.tests.floor-bounce',
     source: 'IRC Table R301.7: L/360',

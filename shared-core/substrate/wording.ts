@@ -50,7 +50,7 @@ export function wordingFor(units: UnitSystem, locale: string): Wording {
     speed: (speedMPerS) => formatSpeed(speedMPerS, units, locale),
     emission: (lb) =>
       us
-        ? `${formatNumber(lb, { most: 1 }, locale)} lb/1,000 sq ft/24 h`
+        ? `${formatNumber(lb, { most: 2 }, locale)} lb/1,000 sq ft/24 h`
         : `${formatNumber(emissionGM2Day(lb), { most: 1 }, locale)} g/m²/24 h`,
     evaporation: (kgM2H) =>
       us ? `${formatNumber(kgM2H / LB_FT2_KG_M2, { most: 2 }, locale)} lb/sq ft/h` : `${formatNumber(kgM2H, { most: 2 }, locale)} kg/m²/h`,

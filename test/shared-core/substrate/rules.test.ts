@@ -133,6 +133,14 @@ describe('a floor as a whole', () => {
     expect(verdictOf(findings)).toBe('go-with-work');
   });
 
+  it('neither passes nor holds a weight that is not known', () => {
+    const unknown: readonly FloorInput[] = [
+      { ...BOARDS, addedLoadPa: null },
+      { ...BOARDS, circumstances: { ...BOARDS.circumstances, allowedExtraLoadPa: null } },
+    ];
+    for (const floor of unknown) expect(ids(floor).filter((id) => id === 'load-over' || id === 'load-within')).toEqual([]);
+  });
+
   it('sends a bouncy floor to a structural engineer', () => {
     const bouncy = find(withTests(BOARDS, test.bounce({ spanM: 6 }))).find((finding) => finding.ruleId === 'bounce-over');
     expect(bouncy?.says).toContain('structural engineer');
