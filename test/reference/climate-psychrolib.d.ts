@@ -6,5 +6,5 @@ declare module 'psychrolib' {
     /** Dew point, °C, from dry bulb, °C, and relative humidity, 0 to 1. */
     GetTDewPointFromRelHum(tempC: number, relativeHumidity: number): number;
   };
-  export default psychrolib;
+  export { psychrolib as default };
 }
