@@ -1,4 +1,5 @@
 /** Opening the book: the database, the business's record, the check of what is in it, and the promise of storage. */
+import { typicalId, typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
 import { checkBook, type Unreadable } from './integrity.ts';
@@ -29,10 +30,12 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
       it.close();
       return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
     }
-    await it.transaction('rw', it.rowsOf('business'), async () => {
+    await it.transaction('rw', it.rowsOf('business'), it.rowsOf('materials'), async () => {
       if ((await it.rowsOf('business').get('business')) !== undefined) return;
       const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
-      await it.rowsOf('business').add(newBusiness(now, timeZone, navigator.language));
+      const business = newBusiness(now, timeZone, navigator.language);
+      await it.rowsOf('business').add(business);
+      await it.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
     });
     return done({ unreadable: await checkBook(), persisted: await askPersistence() });
   } catch (error) {

@@ -1,0 +1,234 @@
+/** The sample book: invented people, houses and floors, with every figure computed by the product itself. */
+import { type JobReading, readJob } from '../agenda/read-job.ts';
+import type { Business } from '../book/business.ts';
+import type { Job, SignedItem } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import type { Quote } from '../book/quote.ts';
+import type { RowOf } from '../book/rows.ts';
+import type { TableName } from '../book/tables.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { typicalMaterials } from '../material/typical-materials.ts';
+import { lineSays } from '../prep/line-words.ts';
+import { answerQuote } from '../price/quote-state.ts';
+import { issueQuote } from '../price/issue-quote.ts';
+import { wordingFor } from '../substrate/wording.ts';
+import { sampleJobs } from './sample-jobs.ts';
+import { sampleBusiness, sampleClients, sampleProperties } from './sample-people.ts';
+import { sampleCoverTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
+import { sampleRooms } from './sample-rooms.ts';
+import { type SampleClock, sampleClock } from './sample-time.ts';
+
+/** The rows of the sample by table. */
+export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
+
+type Ground = Pick<SampleBook, 'clients' | 'properties' | 'rooms'> & {
+  readonly business: Business;
+  readonly materials: readonly Material[];
+};
+
+/** A job with its records and nothing poured, promised or issued yet. */
+function bareJob(ground: Ground, job: Job): WholeJob {
+  const client = ground.clients.find((c) => c.id === job.clientId);
+  const property = ground.properties.find((p) => p.id === job.propertyId);
+  if (client === undefined || property === undefined) throw new RangeError(`${job.id} hangs on people that are not in the sample.`);
+  return {
+    business: ground.business,
+    client,
+    property,
+    job,
+    rooms: job.rooms.flatMap((r) => ground.rooms.filter((room) => room.id === r.roomId)),
+    houseRooms: ground.rooms.filter((room) => room.propertyId === property.id),
+    materials: ground.materials,
+    quotes: [],
+    pours: [],
+    pourEvents: [],
+    cureLogs: [],
+    promises: [],
+    coverTests: [],
+    visits: [],
+    documents: [],
+    calendarEntries: [],
+  };
+}
+
+/** Rooms whose prep is signed, and up to which line from the end. */
+const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: number }>> = {
+  'sample-family': { days: 0, open: 3 },
+  'sample-sunroom': { days: -9, open: 0 },
+  'sample-living': { days: -1, open: 0 },
+  'sample-back-hall': { days: -8, open: 0 },
+  'sample-dining': { days: -6, open: 0 },
+};
+const SIGNERS = ['Ros', 'Bea'] as const;
+
+/** The checklist of a room signed line by line through the morning. */
+function signedBy(reading: JobReading, roomId: string, clock: SampleClock): SignedItem[] {
+  const plan = SIGNED[roomId];
+  const room = reading.rooms.find((r) => r.room.id === roomId);
+  if (plan === undefined || room === undefined) return [];
+  const { units, locale } = reading.whole.business;
+  const lines = room.preparation.lines.flatMap((line) =>
+    line.item === null ? [] : [{ key: line.key, says: lineSays(line.item, wordingFor(units, locale), locale) }],
+  );
+  return lines.slice(0, lines.length - plan.open).map(({ key, says }, i) => ({
+    itemKey: key,
+    doneAt: clock.at(plan.days, `0${6 + Math.floor(i / 6)}:${String((i % 6) * 10).padStart(2, '0')}`),
+    initials: SIGNERS[i % SIGNERS.length] ?? 'Ros',
+    note: '',
+    saidThen: says.slice(0, 200),
+    photoIds: [],
+    withdrawnAt: null,
+  }));
+}
+
+function withPrep(ground: Ground, job: Job, clock: SampleClock, now: string): Job {
+  const reading = readJob(bareJob(ground, job), now);
+  return {
+    ...job,
+    rooms: job.rooms.map((r) => {
+      const plan = SIGNED[r.roomId];
+      const signed = signedBy(reading, r.roomId, clock);
+      if (plan === undefined) return r;
+      const coats = reading.rooms.find((room) => room.room.id === r.roomId)?.estimate?.takeoff.primer?.coats ?? 0;
+      return { ...r, signed, primedAt: clock.at(plan.days, '06:40'), primerCoatsDone: coats };
+    }),
+  };
+}
+
+type Issue = { readonly jobId: string; readonly days: number; readonly acceptedBy: string | null };
+const ISSUED: readonly Issue[] = [
+  { jobId: 'sample-job-tremaine', days: -28, acceptedBy: null },
+  { jobId: 'sample-job-abara', days: -24, acceptedBy: 'Adaeze Abara' },
+  { jobId: 'sample-job-lindqvist', days: -18, acceptedBy: 'Maja Lindqvist' },
+];
+
+/** A quote frozen as it would have been on its day, and answered two days later. */
+function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Quote {
+  const at = clock.at(of.days, '16:20');
+  const quote = issueQuote(bareJob(ground, job), { id: `sample-quote-${job.number}`, at, by: ground.business.ownerName });
+  if (!quote.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${quote.message}`);
+  if (of.acceptedBy === null) return quote.value;
+  const answered = answerQuote(quote.value, {
+    state: 'accepted',
+    at: clock.at(of.days + 2, '18:05'),
+    by: of.acceptedBy,
+    note: '',
+    optionId: null,
+  });
+  if (!answered.ok) throw new RangeError(answered.message);
+  return answered.value;
+}
+
+type Poured = { readonly jobId: string; readonly roomId: string; readonly days: number; readonly clock: string };
+const POURED: readonly Poured[] = [
+  { jobId: 'sample-job-lindqvist', roomId: 'sample-sunroom', days: -9, clock: '10:10' },
+  { jobId: 'sample-job-abara', roomId: 'sample-back-hall', days: -8, clock: '12:00' },
+  { jobId: 'sample-job-abara', roomId: 'sample-dining', days: -6, clock: '12:40' },
+  { jobId: 'sample-job-abara', roomId: 'sample-living', days: -1, clock: '14:00' },
+];
+
+function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: string): { pours: Pour[]; events: PourEvent[] } {
+  const all = POURED.flatMap((of) => {
+    const job = jobs.find((j) => j.id === of.jobId);
+    if (job === undefined) return [];
+    const room = readJob(bareJob(ground, job), now).rooms.find((r) => r.room.id === of.roomId);
+    const bags = room?.estimate?.takeoff.bags?.quotedBags ?? 0;
+    if (bags === 0) return [];
+    return [
+      samplePour({
+        jobId: of.jobId,
+        roomId: of.roomId,
+        startedAt: clock.at(of.days, of.clock),
+        bags,
+        bagsPerBatch: 2,
+        materialId: room?.jobRoom.materialId ?? '',
+        strips: 4,
+      }),
+    ];
+  });
+  return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
+}
+
+/**
+ * The sample book around a day.
+ * @param now the moment it is opened: pours, promises and visits are set around it
+ */
+export function sampleBook(now: string): SampleBook {
+  const clock = sampleClock(now);
+  const born = clock.at(-40, '09:00');
+  const ground: Ground = {
+    business: sampleBusiness(born),
+    clients: sampleClients(born),
+    properties: sampleProperties(born),
+    rooms: sampleRooms(clock),
+    materials: typicalMaterials((slug) => `sample-${slug}`, born),
+  };
+  const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
+  const { pours, events } = poured(ground, jobs, clock, now);
+  const abara = 'sample-job-abara';
+  const promised = (roomId: string, covering: 'wood-glued' | 'tile-small', days: number) =>
+    samplePromise({
+      jobId: abara,
+      roomId,
+      milestone: 'cover',
+      covering,
+      promisedFor: clock.at(days, '08:00'),
+      madeAt: clock.at(-22, '18:10'),
+      to: 'Adaeze Abara',
+    });
+  const finishedLog = (
+    roomId: string,
+    jobId: string,
+    fromDays: number,
+    fromClock: string,
+    coldNights: readonly { day: number; lowF: number }[],
+  ) => sampleLog({ jobId, roomId, fromDays, fromClock, warmF: 65, coldNights }, clock, now);
+  return {
+    business: [ground.business],
+    clients: ground.clients,
+    properties: ground.properties,
+    rooms: ground.rooms,
+    jobs,
+    materials: ground.materials,
+    quotes: ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock))),
+    pours,
+    pourEvents: events,
+    cureLogs: [
+      finishedLog('sample-back-hall', abara, -8, '13:30', []),
+      finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 44 }]),
+      finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 43 }]),
+      finishedLog('sample-sunroom', 'sample-job-lindqvist', -9, '12:00', []),
+    ],
+    promises: [
+      promised('sample-back-hall', 'tile-small', 0),
+      promised('sample-dining', 'wood-glued', 6),
+      promised('sample-living', 'wood-glued', 12),
+    ],
+    coverTests: [sampleCoverTest(clock)],
+    visits: [
+      {
+        id: 'sample-visit-living',
+        createdAt: born,
+        changedAt: born,
+        deletedAt: null,
+        jobId: abara,
+        roomIds: ['sample-living'],
+        kind: 'day-after',
+        title: 'Look at the living room the day after',
+        at: clock.at(0, '17:00'),
+        minutes: 30,
+        doneAt: null,
+        cause: '',
+        fix: '',
+        notes: '',
+        photoIds: [],
+        sequence: 0,
+        cancelledAt: null,
+      },
+    ],
+    documents: [],
+    photos: [],
+    calendarEntries: [],
+  };
+}

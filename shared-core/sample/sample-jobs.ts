@@ -1,0 +1,206 @@
+/** The sample's jobs before anything is worked out: which rooms, for what covering, with which sheet, to which level. */
+import type { Covering } from '../book/covering.ts';
+import type { Job, JobRoom, Stage } from '../book/job.ts';
+import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
+import { INCH_M } from '../measure/length-units.ts';
+import { celsiusFromFahrenheit } from '../measure/temperature.ts';
+import { TYPICAL_CREW } from '../pour/typical-crew.ts';
+import type { SampleClock } from './sample-time.ts';
+
+const FINE = 'sample-underlayment-fine';
+
+type RoomWords = {
+  readonly id: string;
+  readonly stage: Stage;
+  readonly covering: Covering | null;
+  readonly materialId?: string | null;
+  readonly primerId?: string | null;
+  readonly grindMostIn?: number;
+  readonly followIn?: number;
+  readonly pourAt?: string | null;
+  readonly assumedF?: number;
+};
+
+function jobRoom(of: RoomWords): JobRoom {
+  const level = newLevelChoice();
+  const pourAt = of.pourAt ?? null;
+  return {
+    ...newJobRoom(of.id),
+    stage: of.stage,
+    covering: of.covering,
+    materialId: of.materialId === undefined ? FINE : of.materialId,
+    primerId: of.primerId ?? null,
+    level: {
+      ...level,
+      grindMostM: (of.grindMostIn ?? 0) * INCH_M,
+      ...(of.followIn === undefined ? {} : { mode: 'follow' as const, followThicknessM: of.followIn * INCH_M }),
+    },
+    pourAt,
+    pourPlan:
+      pourAt === null
+        ? null
+        : {
+            stripWidthM: 0.9,
+            angleDeg: 90,
+            pattern: 'one-way',
+            wayOutId: null,
+            joints: [],
+            crew: { ...TYPICAL_CREW, bagsPerBatch: 2 },
+            airTempC: celsiusFromFahrenheit(66),
+          },
+    assumedTempC: celsiusFromFahrenheit(of.assumedF ?? 66),
+    assumedHumidity: 0.5,
+  };
+}
+
+type JobWords = {
+  readonly id: string;
+  readonly number: string;
+  readonly title: string;
+  readonly clientId: string;
+  readonly propertyId: string;
+  readonly bornDays: number;
+  readonly rooms: readonly RoomWords[];
+  readonly more: Partial<Job>;
+};
+
+const CREW = ['Ros Teague', 'Bea Lorne', 'Ike Marsh'];
+
+function jobWords(clock: SampleClock): JobWords[] {
+  return [
+    {
+      id: 'sample-job-odell',
+      number: '26-031',
+      title: 'hall and laundry, ready for oak',
+      clientId: 'sample-odell',
+      propertyId: 'sample-pennant-hill',
+      bornDays: -9,
+      rooms: [
+        { id: 'sample-hall', stage: 'estimate', covering: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
+        { id: 'sample-laundry', stage: 'estimate', covering: 'tile-small', primerId: 'sample-primer-non-porous' },
+        { id: 'sample-back-entry', stage: 'assess', covering: null, materialId: null },
+      ],
+      more: {
+        quotePromisedOn: clock.day(-1),
+        crewNames: CREW.slice(0, 2),
+        estimate: {
+          overrides: [],
+          added: [],
+          discountMinor: 0,
+          discountNote: '',
+          options: [
+            {
+              id: 'sample-odell-skim',
+              name: 'Skim',
+              rooms: [
+                {
+                  roomId: 'sample-hall',
+                  level: { ...newLevelChoice(), mode: 'follow', followThicknessM: 0.1875 * INCH_M },
+                  materialId: null,
+                },
+              ],
+            },
+            { id: 'sample-odell-fill', name: 'Fill alone', rooms: [{ roomId: 'sample-hall', level: newLevelChoice(), materialId: null }] },
+          ],
+          suggestedOptionId: 'base',
+          daysOnSite: null,
+          stages: [
+            { name: 'Deposit', share: 0.3, due: 'on-acceptance' },
+            { name: 'The rest', share: 0.7, due: 'on-handover' },
+          ],
+        },
+      },
+    },
+    {
+      id: 'sample-job-rusk',
+      number: '26-029',
+      title: 'basement and scullery',
+      clientId: 'sample-rusk',
+      propertyId: 'sample-ferry-street',
+      bornDays: -8,
+      rooms: [
+        { id: 'sample-basement', stage: 'assess', covering: 'resilient', primerId: 'sample-primer-porous' },
+        { id: 'sample-scullery', stage: 'assess', covering: null, materialId: null },
+      ],
+      more: {},
+    },
+    {
+      id: 'sample-job-lindqvist',
+      number: '26-028',
+      title: 'family room and sunroom',
+      clientId: 'sample-lindqvist',
+      propertyId: 'sample-coopers-wharf',
+      bornDays: -20,
+      rooms: [
+        { id: 'sample-family', stage: 'pour', covering: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
+        {
+          id: 'sample-sunroom',
+          stage: 'cure',
+          covering: 'tile-large',
+          primerId: 'sample-primer-non-porous',
+          pourAt: clock.at(-9, '10:10'),
+        },
+      ],
+      more: { crewNames: CREW, prepVisitAt: clock.at(-1, '08:00') },
+    },
+    {
+      id: 'sample-job-abara',
+      number: '26-024',
+      title: 'three floors in a row',
+      clientId: 'sample-abara',
+      propertyId: 'sample-sallow-lane',
+      bornDays: -30,
+      rooms: [
+        {
+          id: 'sample-living',
+          stage: 'cure',
+          covering: 'wood-glued',
+          primerId: 'sample-primer-porous',
+          pourAt: clock.at(-1, '14:00'),
+          assumedF: 64,
+        },
+        { id: 'sample-back-hall', stage: 'cure', covering: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
+        {
+          id: 'sample-dining',
+          stage: 'cure',
+          covering: 'wood-glued',
+          primerId: 'sample-primer-porous',
+          pourAt: clock.at(-6, '12:40'),
+          assumedF: 64,
+        },
+      ],
+      more: { crewNames: CREW.slice(0, 2), prepVisitAt: clock.at(-9, '08:00'), handoverAt: clock.at(0, '17:30') },
+    },
+    {
+      id: 'sample-job-tremaine',
+      number: '26-022',
+      title: 'workshop floor',
+      clientId: 'sample-tremaine',
+      propertyId: 'sample-old-orchard',
+      bornDays: -34,
+      rooms: [
+        {
+          id: 'sample-workshop',
+          stage: 'quote',
+          covering: 'bare-sealed',
+          materialId: 'sample-topping',
+          primerId: 'sample-primer-porous',
+          pourAt: clock.at(20, '08:30'),
+        },
+      ],
+      more: { crewNames: CREW },
+    },
+  ];
+}
+
+/** The jobs, newest number first. */
+export function sampleJobs(clock: SampleClock): Job[] {
+  return jobWords(clock).map(({ id, number, title, clientId, propertyId, bornDays, rooms, more }) => ({
+    ...newJob(
+      { id, now: clock.at(bornDays, '09:00') },
+      { number, title, clientId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
+    ),
+    ...more,
+    rooms: rooms.map(jobRoom),
+  }));
+}

@@ -1,0 +1,133 @@
+/** The sample's business, people and houses: all invented. */
+import type { Business } from '../book/business.ts';
+import type { Client } from '../book/client.ts';
+import { newClient, newProperty } from '../book/new-records.ts';
+import type { Property } from '../book/property.ts';
+import { newBusiness } from '../book/typical-business.ts';
+import { SAMPLE_ZONE } from './sample-time.ts';
+
+const TOWN = { town: 'Tarrow Falls', region: 'NY', postcode: '', country: 'US' } as const;
+
+/** The invented business. */
+export function sampleBusiness(now: string): Business {
+  return {
+    ...newBusiness(now, SAMPLE_ZONE, 'en-US'),
+    name: 'Teague Leveled Floors',
+    ownerName: 'Ros Teague',
+    address: { line: '12 Quarry Road', ...TOWN },
+    phone: '555 0142',
+    email: 'ros@teague-floors.invalid',
+    taxRates: [{ id: 'sales', name: 'Sales tax on materials', rate: 0.08 }],
+    vanStock: [{ materialId: 'sample-underlayment-fine', containers: 3 }],
+    nextJobSerial: 34,
+  };
+}
+
+type Who = {
+  readonly id: string;
+  readonly name: string;
+  readonly phone: string;
+  readonly contacts: Client['contacts'];
+  readonly notes?: string;
+};
+
+const WHO: readonly Who[] = [
+  {
+    id: 'sample-odell',
+    name: 'Vivian and Tom Odell',
+    phone: '555 0117',
+    contacts: [
+      { name: 'Vivian Odell', role: 'decides; ring after four', phone: '555 0117', email: '' },
+      { name: 'Tom Odell', role: 'at the house most mornings', phone: '555 0118', email: '' },
+      { name: 'Ilse Maron', role: 'lays the oak', phone: '555 0163', email: '' },
+    ],
+  },
+  {
+    id: 'sample-abara',
+    name: 'Adaeze Abara and Jonas Finch',
+    phone: '555 0129',
+    contacts: [{ name: 'Adaeze Abara', role: 'decides', phone: '555 0129', email: '' }],
+  },
+  {
+    id: 'sample-lindqvist',
+    name: 'The Lindqvists',
+    phone: '555 0134',
+    contacts: [{ name: 'Maja Lindqvist', role: 'decides', phone: '555 0134', email: '' }],
+  },
+  { id: 'sample-rusk', name: 'Marian Rusk', phone: '555 0151', contacts: [], notes: 'Prefers letters to calls.' },
+  { id: 'sample-tremaine', name: 'Dale Tremaine', phone: '555 0170', contacts: [] },
+];
+
+/** The invented customers. */
+export function sampleClients(now: string): Client[] {
+  return WHO.map(({ id, name, phone, contacts, notes }) => ({ ...newClient({ id, now }, name), phone, contacts, notes: notes ?? '' }));
+}
+
+type House = Pick<Property, 'id' | 'clientId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & { readonly line: string };
+const note = (letter: string, text: string) => ({ letter, text, at: null });
+
+const HOUSES: readonly House[] = [
+  {
+    id: 'sample-pennant-hill',
+    clientId: 'sample-odell',
+    line: '41 Pennant Hill Road',
+    yearBuilt: 1951,
+    yearExtended: 1988,
+    travelKm: 18,
+    access: [
+      note('K', 'Key with number 43. The back door sticks: lift, then push.'),
+      note('W', 'Water at the laundry, 3 gallons a minute.'),
+      note('P', 'Two 15 A breakers, behind the clock: one mixer on each.'),
+      note('', 'Park in the lane; 60 ft and two steps to the front door. A dog, kind.'),
+    ],
+    notes: '',
+  },
+  {
+    id: 'sample-sallow-lane',
+    clientId: 'sample-abara',
+    line: '117 Sallow Lane',
+    yearBuilt: 1938,
+    yearExtended: null,
+    travelKm: 9,
+    access: [note('K', 'Ring; one of them works at home.'), note('W', 'Water in the kitchen.')],
+    notes: '',
+  },
+  {
+    id: 'sample-coopers-wharf',
+    clientId: 'sample-lindqvist',
+    line: '8 Cooper’s Wharf',
+    yearBuilt: 1994,
+    yearExtended: null,
+    travelKm: 14,
+    access: [note('', 'Parking for the van until ten.')],
+    notes: '',
+  },
+  {
+    id: 'sample-ferry-street',
+    clientId: 'sample-rusk',
+    line: '260 Ferry Street',
+    yearBuilt: 1926,
+    yearExtended: 1971,
+    travelKm: 11,
+    access: [note('P', 'Old fuses: bring the generator.')],
+    notes: '',
+  },
+  {
+    id: 'sample-old-orchard',
+    clientId: 'sample-tremaine',
+    line: '3 Old Orchard Court',
+    yearBuilt: 2003,
+    yearExtended: null,
+    travelKm: 22,
+    access: [],
+    notes: '',
+  },
+];
+
+/** The invented houses. */
+export function sampleProperties(now: string): Property[] {
+  return HOUSES.map(({ id, clientId, line, ...rest }) => ({
+    ...newProperty({ id, now }, clientId, { line, ...TOWN }, SAMPLE_ZONE),
+    ...rest,
+  }));
+}

@@ -1,0 +1,161 @@
+/** The sample's pours and what was read while their floors cured. */
+import type { CureLog, CureReading, Promised, CoverTest } from '../book/cure-record.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import { addSeconds } from '../measure/moment.ts';
+import { celsiusFromFahrenheit } from '../measure/temperature.ts';
+import type { SampleClock } from './sample-time.ts';
+
+const stampsAt = (id: string, at: string) => ({ id, createdAt: at, changedAt: at, deletedAt: null });
+
+type PouredRoom = {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly startedAt: string;
+  readonly bags: number;
+  readonly bagsPerBatch: number;
+  readonly materialId: string;
+  readonly strips: number;
+};
+
+/** Minutes between landings in the sample, before the small differences. */
+const BATCH_MINUTES = 3.4;
+const UNEVEN_MIN = [0, 0.4, -0.3, 0.2, -0.5, 0.6, 0.1] as const;
+
+/** A pour that went as it should, logged batch by batch. */
+export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } {
+  const id = `sample-pour-${of.roomId.replace('sample-', '')}`;
+  const batches = Math.max(1, Math.ceil(of.bags / of.bagsPerBatch));
+  const minuteOf = (i: number): number => 4 + i * BATCH_MINUTES + (UNEVEN_MIN[i % UNEVEN_MIN.length] ?? 0);
+  const events: PourEvent[] = [];
+  const log = (minutes: number, event: Record<string, unknown>): void => {
+    const stamps = {
+      id: `${id}-e${events.length + 1}`,
+      pourId: id,
+      seq: events.length + 1,
+      at: addSeconds(of.startedAt, Math.round(minutes * 60)),
+      estimated: false,
+    };
+    // Each call below gives the fields of one member of the union.
+    events.push({ ...stamps, ...event } as unknown as PourEvent);
+  };
+  log(0, { kind: 'started' });
+  log(1, { kind: 'lot', lot: `L${of.startedAt.slice(2, 10).replaceAll('-', '')}A` });
+  log(1.5, {
+    kind: 'reading',
+    airTempC: celsiusFromFahrenheit(66),
+    surfaceTempC: celsiusFromFahrenheit(64),
+    waterTempC: celsiusFromFahrenheit(58),
+    powderTempC: celsiusFromFahrenheit(65),
+    relativeHumidity: 0.5,
+    spreadM: 0.14,
+  });
+  let left = of.bags;
+  for (let i = 0; i < batches; i += 1) {
+    const bags = Math.min(of.bagsPerBatch, left);
+    left -= bags;
+    log(minuteOf(i), { kind: 'landed', batch: i + 1, roomId: of.roomId, strip: Math.floor((i * of.strips) / batches), bags });
+  }
+  const end = minuteOf(batches - 1) + 6;
+  log(end, { kind: 'finished', bagsLeft: 1 });
+  const finishedAt = events.at(-1)?.at ?? of.startedAt;
+  return {
+    pour: {
+      ...stampsAt(id, of.startedAt),
+      changedAt: finishedAt,
+      jobId: of.jobId,
+      roomIds: [of.roomId],
+      lift: 1,
+      materialId: of.materialId,
+      startedAt: of.startedAt,
+      finishedAt,
+      bagsOnSite: of.bags + 1,
+      bagsPlanned: of.bags,
+      fromPaper: false,
+      weather: '',
+      notes: '',
+    },
+    events,
+  };
+}
+
+type Nights = {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly fromDays: number;
+  readonly fromClock: string;
+  readonly warmF: number;
+  readonly coldNights: readonly { readonly day: number; readonly lowF: number }[];
+};
+
+/** A logger's hourly readings from the pour to now: a daily swing, and the nights somebody left the windows open or the heat off. */
+export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog {
+  const start = clock.at(of.fromDays, of.fromClock);
+  const hours = Math.max(1, Math.floor((Date.parse(now) - Date.parse(start)) / 3_600_000));
+  const cold = of.coldNights.map(({ day, lowF }) => ({
+    from: Date.parse(clock.at(day, '21:00')),
+    until: Date.parse(clock.at(day + 1, '08:00')),
+    lowF,
+  }));
+  const readings: CureReading[] = Array.from({ length: hours + 1 }, (_, h) => {
+    const at = addSeconds(start, h * 3600);
+    const ms = Date.parse(at);
+    const hour = (ms / 3_600_000) % 24;
+    const night = cold.find((n) => ms >= n.from && ms <= n.until);
+    const share = night === undefined ? 0 : Math.sin((Math.PI * (ms - night.from)) / (night.until - night.from));
+    const usualF = of.warmF + 1.6 * Math.sin(((hour - 13) / 24) * 2 * Math.PI);
+    const tempF = night === undefined ? usualF : usualF + (night.lowF - usualF) * Math.min(1, share * 1.6);
+    return { at, tempC: Math.round(celsiusFromFahrenheit(tempF) * 10) / 10, relativeHumidity: 0.48 + 0.03 * Math.sin(h / 9) };
+  });
+  return {
+    ...stampsAt(`sample-log-${of.roomId.replace('sample-', '')}`, start),
+    changedAt: now,
+    jobId: of.jobId,
+    roomId: of.roomId,
+    source: 'imported',
+    name: 'room logger, hourly',
+    readings,
+  };
+}
+
+type Told = {
+  readonly roomId: string;
+  readonly jobId: string;
+  readonly milestone: Promised['milestone'];
+  readonly covering: Promised['covering'];
+  readonly promisedFor: string;
+  readonly madeAt: string;
+  readonly to: string;
+};
+
+/** A date told to the customer. */
+export function samplePromise(of: Told): Promised {
+  const id = `sample-promise-${of.roomId.replace('sample-', '')}-${of.milestone}`;
+  return {
+    ...stampsAt(id, of.madeAt),
+    jobId: of.jobId,
+    roomId: of.roomId,
+    milestone: of.milestone,
+    covering: of.covering,
+    promisedFor: of.promisedFor,
+    madeAt: of.madeAt,
+    documentId: null,
+    to: of.to,
+  };
+}
+
+/** The back hall was tested this week: dry enough for its tile. */
+export function sampleCoverTest(clock: SampleClock): CoverTest {
+  const takenAt = clock.at(0, '06:20');
+  return {
+    ...stampsAt('sample-cover-back-hall', takenAt),
+    jobId: 'sample-job-abara',
+    roomId: 'sample-back-hall',
+    covering: 'tile-small',
+    method: 'slab-humidity',
+    value: 0.71,
+    unit: 'share',
+    takenAt,
+    by: 'Ros Teague',
+    note: '',
+  };
+}

@@ -1,0 +1,25 @@
+/** The sample book lives around the day it is opened: everything in it is so many days and a time of day from then. */
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant, instantAt } from '../measure/moment.ts';
+
+/** Where the sample's business and houses stand. */
+export const SAMPLE_ZONE = 'America/New_York';
+
+export type SampleClock = {
+  /** The instant so many days from today, at a time on the clock of the place: `at(-3, '09:40')`. */
+  readonly at: (days: number, clock: string) => string;
+  readonly day: (days: number) => string;
+};
+
+/** The sample's clock around `now`. */
+export function sampleClock(now: string): SampleClock {
+  const today = dayOfInstant(now, SAMPLE_ZONE);
+  const day = (days: number): string => addDaysToDay(today, days);
+  return {
+    day,
+    at: (days, clock) => {
+      const found = instantAt(day(days), clock, SAMPLE_ZONE, 'first');
+      return found.ok ? found.value.at : now;
+    },
+  };
+}
