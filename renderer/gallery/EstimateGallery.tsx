@@ -3,6 +3,7 @@ import { ActionButton } from '../parts/ActionButton.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { DrawingRoom } from '../parts/DrawingRoom.tsx';
 import { DrawingView } from '../parts/DrawingView.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { KeyPlan } from '../parts/KeyPlan.tsx';
@@ -17,7 +18,6 @@ import { useSmall } from '../parts/use-small.ts';
 import { madeUpKeyPlan, madeUpPlan, madeUpSection } from './made-up-drawings.ts';
 import { BAGS_WHY } from './reasons.tsx';
 
-const PLAN = madeUpPlan();
 const KEY_PLAN = madeUpKeyPlan();
 
 export function EstimateGallery() {
@@ -109,7 +109,17 @@ export function EstimateGallery() {
       action={<ActionButton>Put it in the quote</ActionButton>}
     >
       <SheetHeading under="30 readings with the laser on May 6. High to low as it lies, 1¾″.">Hall: how deep the fill lies</SheetHeading>
-      <DrawingView drawing={PLAN} label="Plan of the hall with its readings" onPick={setPicked} picked={picked} />
+      <DrawingRoom>
+        {(room) => (
+          <DrawingView
+            drawing={madeUpPlan(room)}
+            label="Plan of the hall with its readings"
+            onPick={setPicked}
+            picked={picked}
+            sizing={room.small ? 'fit' : 'natural'}
+          />
+        )}
+      </DrawingRoom>
     </Sheet>
   );
 }

@@ -56,10 +56,21 @@ export function FieldsGallery() {
                 </span>
               }
             />
-            <PercentField label="Lost in the bucket" value={share} onChange={setShare} typical hint="Typical; the bag’s own sheet replaces it." />
+            <PercentField
+              label="Lost in the bucket"
+              value={share}
+              onChange={setShare}
+              typical
+              hint="Typical; the bag’s own sheet replaces it."
+            />
             <NumberField label="Bags" whole least={0} value={bags} onChange={setBags} />
             <NumberField label="Old bags" value={3} onChange={() => undefined} disabled />
-            <NumberField label="Refused" value={3} onChange={() => undefined} problem="The record keeps at least 4: change the pour first." />
+            <NumberField
+              label="Refused"
+              value={3}
+              onChange={() => undefined}
+              problem="The record keeps at least 4: change the pour first."
+            />
           </Fields>
           <Fields>
             <DateField label="Promised" value={day} onChange={setDay} today="2026-05-12" earliest="2026-05-01" />

@@ -8,7 +8,9 @@ const MADE_UP: readonly FindResult[] = [
 ];
 
 function find(query: string): readonly FindResult[] {
-  return MADE_UP.filter((r) => `${String(r.title)} ${r.kind}`.toLowerCase().includes(query.toLowerCase()));
+  return MADE_UP.filter((r) =>
+    `${r.id} ${r.kind} ${typeof r.title === 'string' ? r.title : ''}`.toLowerCase().includes(query.toLowerCase()),
+  );
 }
 
 export function FindGallery({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {

@@ -47,7 +47,8 @@ export function PartsGallery() {
         <Pointer />
         <RangeMark leastText="21" mostText="26" at={0.8} atText="25" />
         <RangeMark leastText="3:30" mostText="7 pm" at={null} dashed />
-        <KeyHint keys="mod+z" /> <KeyHint keys="/" /> <LetterKey letter="A" /> <LetterKey letter="B" label="Hand over" onPress={() => setSaid('B')} />
+        <KeyHint keys="mod+z" /> <KeyHint keys="/" /> <LetterKey letter="A" />{' '}
+        <LetterKey letter="B" label="Hand over" onPress={() => setSaid('B')} />
         <UnitText>1 3/4 in over 10 ft, 13/16 in at 68 °F</UnitText>
       </Shown>
       <Shown name="Buttons and words">
@@ -75,7 +76,11 @@ export function PartsGallery() {
           isBold={(r) => r.open}
           onPick={(r) => setSaid(r.what)}
           columns={[
-            { key: 'state', caption: '', cell: (r) => <StateShape state={r.open ? 'under-way' : 'done'} sizePx={14} label={r.open ? 'open' : 'done'} /> },
+            {
+              key: 'state',
+              caption: '',
+              cell: (r) => <StateShape state={r.open ? 'under-way' : 'done'} sizePx={14} label={r.open ? 'open' : 'done'} />,
+            },
             { key: 'what', caption: 'What is to be done', cell: (r) => r.what, heads: true },
             { key: 'because', caption: 'because', cell: (r) => r.because, italic: true, wideOnly: true },
             { key: 'much', caption: 'how much', cell: (r) => r.much, align: 'right' },

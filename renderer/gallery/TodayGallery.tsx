@@ -47,7 +47,9 @@ export function TodayGallery() {
             const days = Array.from({ length: small ? 15 : 43 }, (_, d) => d);
             return {
               ticks: days.map((d) => ({ xPx: x(d), ...(words[d] === undefined ? {} : { label: words[d] }) })),
-              stretches: [5, 12, 19, 26, 33].filter((d) => d < days.length - 2).map((d) => ({ fromPx: x(d), toPx: x(d + 2), hatch: 'wall' as const })),
+              stretches: [5, 12, 19, 26, 33]
+                .filter((d) => d < days.length - 2)
+                .map((d) => ({ fromPx: x(d), toPx: x(d + 2), hatch: 'wall' as const })),
               pointerPx: x(1.3),
             };
           }}

@@ -1,49 +1,72 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import { floorField } from '../../shared-core/drawing/floor-field.ts';
 import { boxMark, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from '../../shared-core/drawing/ink.ts';
 import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
-import { dimension, pointer, scaleBar } from '../../shared-core/drawing/shapes.ts';
+import { planDrawing } from '../../shared-core/drawing/plan.ts';
+import { pointer } from '../../shared-core/drawing/shapes.ts';
 import { SERIF_ITALIC } from '../../shared-core/drawing/type-metrics.ts';
 import { stippleDots } from '../../shared-core/drawing/stipple.ts';
+import { formatParts } from '../../shared-core/measure/fraction.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
 
-const ROOM = [94, 60, 308, 60, 308, 324, 770, 324, 770, 510, 94, 510];
-const WALL = [81, 47, 321, 47, 321, 311, 783, 311, 783, 523, 81, 523];
+const HALL: readonly Point[] = [
+  { xM: 0, yM: 0 },
+  { xM: 1.98, yM: 0 },
+  { xM: 1.98, yM: 2.44 },
+  { xM: 6.25, yM: 2.44 },
+  { xM: 6.25, yM: 4.17 },
+  { xM: 0, yM: 4.17 },
+];
 
-/** An invented hall: its outline, the fill over it, and readings one can press. */
-export function madeUpPlan(): Drawing {
-  const readings: readonly (readonly [number, number, string])[] = [
-    [120, 100, '¹³⁄₁₆'],
-    [240, 100, '⅝'],
-    [120, 200, '⅞'],
-    [230, 200, '¾'],
-    [130, 330, '1¹⁄₁₆'],
-    [210, 420, '1½'],
-    [350, 440, '¾'],
-    [520, 400, '⅜'],
-    [640, 470, '¹³⁄₁₆'],
-    [720, 370, '¼'],
-  ];
-  const spots: Mark[] = readings.map(([x, y, text], i) =>
-    groupMark(`reading:${i}`, `reading ${i + 1}: ${text} inches deep`, [
-      lineMark([x - 5, y, x + 5, y], { pen: 'thin' }),
-      lineMark([x, y - 5, x, y + 5], { pen: 'thin' }),
-      textMark(x + 9, y + 5, text, { sizePx: 16, clear: 'd1' }),
-    ]),
-  );
-  return {
-    width: 870,
-    height: 590,
-    marks: [
-      hatchMark([WALL, ROOM], 'wall'),
-      ringMark(WALL, { pen: 'thin' }),
-      ringMark(ROOM, { pen: 'cut', fill: 'd1' }),
-      stippleMark(stippleDots({ rings: [ROOM], gapAt: (x: number) => 3.6 + x / 180 })),
-      hatchMark([[440, 360, 520, 380, 510, 450, 440, 470, 400, 420]], 'grind', 'ink2'),
-      pathMark([[440, 360, 520, 380, 510, 450, 440, 470, 400, 420]], true, { pen: 'thin', dash: 'ground-off' }),
-      ...dimension(94, 560, 770, 560, '20′ 6″'),
-      ...dimension(54, 510, 54, 60, '13′ 8″'),
-      ...scaleBar(600, 240, 150, '5 ft'),
-      ...spots,
-    ],
-  };
+const SPOTS: readonly (readonly [number, number])[] = [
+  [0.2, 0.3],
+  [1.7, 0.3],
+  [0.2, 1.2],
+  [1.6, 1.2],
+  [0.3, 2.3],
+  [1.2, 3.1],
+  [0.3, 3.8],
+  [2.4, 2.8],
+  [2.4, 3.8],
+  [4.2, 2.9],
+  [4.2, 3.8],
+  [5.9, 2.8],
+  [5.9, 3.9],
+];
+
+function heightAt(xM: number, yM: number): number {
+  const hollow = -0.034 * Math.exp(-((xM - 0.9) ** 2 + (yM - 3.2) ** 2) / 1.6);
+  const hump = 0.022 * Math.exp(-((xM - 2.9) ** 2 + (yM - 3.2) ** 2) / 0.5);
+  return -0.012 + hollow + hump + 0.001 * xM;
+}
+
+/** An invented hall for the room there is, with readings one can press. */
+export function madeUpPlan(room: { readonly widthPx: number; readonly heightPx: number; readonly small: boolean }): Drawing {
+  return planDrawing({
+    plan: { outline: HALL.map((p) => ({ ...p })), holes: [], openings: [] },
+    widthPx: room.widthPx,
+    heightPx: room.heightPx,
+    shows: 'depth',
+    lengthText: (lengthM) => formatLength(lengthM, 'us'),
+    spots: SPOTS.map(([xM, yM], i) => ({
+      id: String(i),
+      xM,
+      yM,
+      text: sixteenths(-heightAt(xM, yM)),
+      label: `reading ${i + 1}: ${sixteenths(-heightAt(xM, yM))} inches deep`,
+    })),
+    isSparse: room.small,
+    floor: floorField(HALL, heightAt),
+    newFloor: 0,
+    contours: { everyM: 0.00635, heavyEveryM: 0.0254, text: sixteenths },
+    hasDimensions: !room.small,
+    hasKey: true,
+    scale: { lengthM: 1.524, text: '5 ft' },
+  });
+}
+
+function sixteenths(depthM: number): string {
+  return formatParts(Math.max(0, Math.round((depthM / 0.0254) * 16)), 16);
 }
 
 export function madeUpKeyPlan(): Drawing {
@@ -88,9 +111,7 @@ export function madeUpSection(widthPx: number): Drawing {
       lineMark(floor, { pen: 'seen' }),
       lineMark([0, line, widthPx, line], { pen: 'datum' }),
       ...ticks,
-      ...(small
-        ? []
-        : [...pointer(48, line), textMark(64, line - 8, 'new floor', { face: SERIF_ITALIC, ink: 'ink2', sizePx: 17 })]),
+      ...(small ? [] : [...pointer(48, line), textMark(64, line - 8, 'new floor', { face: SERIF_ITALIC, ink: 'ink2', sizePx: 17 })]),
     ],
   };
 }

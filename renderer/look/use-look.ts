@@ -9,7 +9,7 @@ export function useLook(look: Look, still = false): void {
     const root = document.documentElement;
     if (look === 'system') root.removeAttribute('data-look');
     else root.setAttribute('data-look', look);
-    if (still) root.setAttribute("data-motion", "off");
-    else root.removeAttribute("data-motion");
+    if (still) root.setAttribute('data-motion', 'off');
+    else root.removeAttribute('data-motion');
   }, [look, still]);
 }

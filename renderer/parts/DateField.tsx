@@ -22,14 +22,20 @@ export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) 
         const read = parseDay(text, today, locale);
         if (!read.ok) return read;
         if (earliest !== undefined && read.value < earliest) {
-          return { ok: false, message: `${formatDay(read.value, 'full', locale)} is too early: ${formatDay(earliest, 'full', locale)} or later.` };
+          return {
+            ok: false,
+            message: `${formatDay(read.value, 'dated', locale)} is too early: ${formatDay(earliest, 'dated', locale)} or later.`,
+          };
         }
         if (latest !== undefined && read.value > latest) {
-          return { ok: false, message: `${formatDay(read.value, 'full', locale)} is too late: ${formatDay(latest, 'full', locale)} or earlier.` };
+          return {
+            ok: false,
+            message: `${formatDay(read.value, 'dated', locale)} is too late: ${formatDay(latest, 'dated', locale)} or earlier.`,
+          };
         }
         return read;
       }}
-      format={(day) => formatDay(day, 'full', locale)}
+      format={(day) => formatDay(day, 'dated', locale)}
       within={
         <>
           <button

@@ -35,6 +35,12 @@ interface DatumProps {
   readonly children?: (widthPx: number) => ReactNode;
 }
 
+/** A word near the window's edge stands beside its tick, so that none of it is cut. */
+function wordSide(xPx: number, widthPx: number): string {
+  if (xPx < 40) return ' datum-word-start';
+  return xPx > widthPx - 40 ? ' datum-word-end' : '';
+}
+
 /** The datum: one ruled line from edge to edge, graduated in the sheet's unit. */
 export function Datum({ label, scale, level, captions, children }: DatumProps) {
   const { ref, size } = useSize<HTMLDivElement>();
@@ -49,7 +55,7 @@ export function Datum({ label, scale, level, captions, children }: DatumProps) {
         )}
         {made?.ticks.map((tick) => (
           <span key={tick.xPx} className={`datum-tick${tick.label === undefined ? '' : ' datum-tick-long'}`} style={{ left: tick.xPx }}>
-            {tick.label !== undefined && <span className="datum-word">{tick.label}</span>}
+            {tick.label !== undefined && <span className={`datum-word${wordSide(tick.xPx, size?.widthPx ?? 0)}`}>{tick.label}</span>}
           </span>
         ))}
         {made?.pointerPx !== undefined && (

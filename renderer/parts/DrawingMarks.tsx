@@ -41,7 +41,7 @@ export function DrawingMarks({ marks, manner }: DrawingMarksProps) {
       case 'text':
         return <TextInked key={i} mark={mark} />;
       default:
-        return <GroupInked key={mark.name === '' ? i : mark.name} mark={mark} manner={manner} />;
+        return <GroupInked key={mark.label === '' ? i : mark.name} mark={mark} manner={manner} />;
     }
   });
 }

@@ -45,7 +45,10 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
   };
   const point = (event: MouseEvent<SVGSVGElement>) => {
     const box = event.currentTarget.getBoundingClientRect();
-    onPoint?.({ x: ((event.clientX - box.left) / box.width) * drawing.width, y: ((event.clientY - box.top) / box.height) * drawing.height });
+    onPoint?.({
+      x: ((event.clientX - box.left) / box.width) * drawing.width,
+      y: ((event.clientY - box.top) / box.height) * drawing.height,
+    });
   };
   return (
     // A drawing wider than its place can be moved by the keyboard, so it takes the focus.

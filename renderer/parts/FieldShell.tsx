@@ -53,7 +53,10 @@ export function FieldShell({ id, label, unit, hint, problem, under, suggestion, 
 }
 
 /** The ids that describe a field, for its `aria-describedby`. */
-export function describedBy(id: string, has: { readonly unit: boolean; readonly hint: boolean; readonly problem: boolean }): string | undefined {
+export function describedBy(
+  id: string,
+  has: { readonly unit: boolean; readonly hint: boolean; readonly problem: boolean },
+): string | undefined {
   const ids = [has.unit ? `${id}-unit` : '', has.problem ? `${id}-problem` : '', has.hint ? `${id}-hint` : ''].filter((s) => s !== '');
   return ids.length === 0 ? undefined : ids.join(' ');
 }

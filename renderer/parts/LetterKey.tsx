@@ -18,7 +18,13 @@ export function LetterKey({ letter, onPress, label }: LetterKeyProps) {
     );
   }
   return (
-    <button type="button" className="letter-key letter-key-button" onClick={onPress} aria-label={label ?? letter} aria-keyshortcuts={letter}>
+    <button
+      type="button"
+      className="letter-key letter-key-button"
+      onClick={onPress}
+      aria-label={label ?? letter}
+      aria-keyshortcuts={letter}
+    >
       {letter}
     </button>
   );

@@ -25,7 +25,7 @@ interface SheetProps {
   readonly children: ReactNode;
   /** The line from edge to edge (`Datum` or `DatumDrawing`). */
   readonly datum?: ReactNode;
-  /** On a small screen the datum stays in view with its answer. */
+  /** The datum stays in view with its answer while the rest scrolls under them. */
   readonly datumSticks?: boolean;
   /** What hangs under the datum and is longer than its answer: ribbons, rows. */
   readonly below?: ReactNode;
@@ -43,7 +43,7 @@ export function Sheet(props: SheetProps) {
   const small = useSmall();
   const { notices } = useSheetFrame();
   const hasFoot = foot !== undefined || action !== undefined;
-  const datumAtFoot = small && datumSticks && datum !== undefined;
+  const datumAtFoot = datumSticks && datum !== undefined;
   return (
     <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
       <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
@@ -67,7 +67,8 @@ export function Sheet(props: SheetProps) {
       </div>
       {!datumAtFoot && datum}
       {below !== undefined && <div className="sheet-below">{below}</div>}
-      {(hasFoot || datumAtFoot || notices !== null) && (
+      {/* On a desk it is there even when it is empty: nothing may scroll past the frame's lower line. */}
+      {(!small || hasFoot || datumAtFoot || notices !== null) && (
         <footer className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>
           {notices !== null && <div className="sheet-notices">{notices}</div>}
           {datumAtFoot && datum}

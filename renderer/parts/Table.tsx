@@ -37,7 +37,14 @@ export function Table<Row>(props: TableProps<Row>) {
   const { label, captioned = false, columns, rows, rowKey, onPick, isBold, foot, empty, dense = false } = props;
   if (rows.length === 0 && empty !== undefined) return <div className="table-empty">{empty}</div>;
   const classOf = (c: TableColumn<Row>) =>
-    [c.align === 'right' ? 'table-right' : '', c.italic === true ? 'table-italic' : '', c.wideOnly === true ? 'table-wide' : ''].join(' ').trim();
+    [
+      c.align === 'right' ? 'table-right' : '',
+      c.italic === true ? 'table-italic' : '',
+      c.wideOnly === true ? 'table-wide' : '',
+      c.caption === '' ? 'table-slim' : '',
+    ]
+      .join(' ')
+      .trim();
   return (
     <table className={`table${dense ? ' table-dense' : ''}${onPick === undefined ? '' : ' table-picked'}`}>
       <caption className={captioned ? 'caption' : 'hidden-words'}>{label}</caption>

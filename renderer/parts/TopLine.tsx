@@ -26,10 +26,12 @@ export function TopLine({ page }: { readonly page: PageName | null }) {
       </nav>
       <div className="top-line-commands">
         <button type="button" onClick={undo?.run} disabled={undo === null} title={undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}>
-          Undo{undo !== null && <span className="hidden-words"> {undo.what}</span>} <KeyHint keys="mod+z" />
+          Undo{undo !== null && <span className="hidden-words"> {undo.what}</span>}
+          <KeyHint keys="mod+z" />
         </button>
         <button type="button" onClick={openFind} aria-keyshortcuts="/">
-          Find <KeyHint keys="/" />
+          Find
+          <KeyHint keys="/" />
         </button>
       </div>
     </header>

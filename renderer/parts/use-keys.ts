@@ -31,12 +31,7 @@ export function keyName(event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey'
   const key = event.key === ' ' ? 'space' : event.key.toLowerCase();
   const isLetter = /^[a-z]$/.test(key);
   const mod = event.ctrlKey || event.metaKey;
-  return [
-    event.shiftKey && (mod || !isPrinted(key) || isLetter) ? 'shift' : '',
-    event.altKey ? 'alt' : '',
-    mod ? 'mod' : '',
-    key,
-  ]
+  return [event.shiftKey && (mod || !isPrinted(key) || isLetter) ? 'shift' : '', event.altKey ? 'alt' : '', mod ? 'mod' : '', key]
     .filter((part) => part !== '')
     .join('+');
 }
@@ -51,7 +46,8 @@ function isTaken(event: KeyboardEvent): boolean {
   if (target.closest('[role="dialog"], [role="alertdialog"], [role="listbox"], [role="menu"]') !== null) return true;
   if (target instanceof HTMLElement && target.isContentEditable) return true;
   if (target instanceof HTMLTextAreaElement || target instanceof HTMLSelectElement) return true;
-  if (target instanceof HTMLInputElement) return !['button', 'submit', 'checkbox', 'radio', 'file'].includes(target.type) || event.key === ' ';
+  if (target instanceof HTMLInputElement)
+    return !['button', 'submit', 'checkbox', 'radio', 'file'].includes(target.type) || event.key === ' ';
   // A focused button or link answers Space and Enter itself.
   if (event.key === ' ' || event.key === 'Enter') return target.closest('button, a, summary, [role="button"], [role="radio"]') !== null;
   return false;

@@ -1,0 +1,120 @@
+/** The parts in a real browser: no barrier that axe can find, the keyboard whole, nothing typed lost. */
+import { AxeBuilder } from '@axe-core/playwright';
+import { type Page, expect, test } from '@playwright/test';
+import react from '@vitejs/plugin-react';
+import { type ViteDevServer, createServer } from 'vite';
+
+let server: ViteDevServer;
+let address = '';
+
+test.beforeAll(async ({}, info) => {
+  server = await createServer({
+    root: new URL('../../renderer', import.meta.url).pathname,
+    configFile: false,
+    cacheDir: new URL(`../../.cache/vite-gallery-${info.workerIndex}`, import.meta.url).pathname,
+    plugins: [react()],
+    logLevel: 'error',
+    server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
+    optimizeDeps: { entries: ['gallery/main.tsx'] },
+  });
+  await server.listen();
+  address = server.resolvedUrls?.local[0] ?? '';
+});
+test.afterAll(async () => {
+  await server.close();
+});
+
+async function open(page: Page, sheet: string, look: 'light' | 'dark' = 'light'): Promise<void> {
+  await page.goto(`${address}gallery.html?look=${look}#/${sheet}`);
+  await page.locator('h1').first().waitFor();
+}
+
+const SIZES = [
+  { width: 1440, height: 900 },
+  { width: 1024, height: 768 },
+  { width: 390, height: 844 },
+];
+
+for (const look of ['light', 'dark'] as const) {
+  for (const size of SIZES) {
+    test(`every sheet of the gallery is free of barriers, ${look}, ${size.width} wide`, async ({ page }) => {
+      await page.setViewportSize(size);
+      for (const sheet of ['', 'today', 'estimate', 'empty', 'pour']) {
+        await open(page, sheet, look);
+        const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
+        expect(violations.map((v) => `${sheet}: ${v.id}: ${v.nodes.map((n) => n.html).join('\n')}`)).toEqual([]);
+        const sideways = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
+        expect(sideways, `${sheet} scrolls sideways`).toBe(0);
+      }
+    });
+  }
+}
+
+test('a figure opens its reason by the keyboard and closes by Escape', async ({ page }) => {
+  await open(page, 'estimate');
+  const figure = page.getByRole('button', { name: '25', exact: true });
+  await figure.focus();
+  await page.keyboard.press('Enter');
+  const panel = page.getByRole('dialog', { name: 'Bags for the hall' });
+  await expect(panel).toContainText('Yield of a bag');
+  const { violations } = await new AxeBuilder({ page }).include('[role="dialog"]').analyze();
+  expect(violations.map((v) => v.id)).toEqual([]);
+  await page.keyboard.press('Escape');
+  await expect(panel).toBeHidden();
+  await expect(figure).toBeFocused();
+});
+
+test('what cannot be read stays as typed with a sentence, and the good value returns with Escape', async ({ page }) => {
+  await open(page, '');
+  const field = page.getByLabel('Grind off, at most');
+  await field.fill('three or so');
+  await field.press('Enter');
+  await expect(field).toHaveValue('three or so');
+  await expect(field).toHaveAttribute('aria-invalid', 'true');
+  await field.press('Escape');
+  await expect(field).toHaveValue('⅜″');
+  await field.fill('1/2');
+  await field.press('Tab');
+  await expect(field).toHaveValue('½″');
+});
+
+test('readings are walked by the arrow keys and picked by Enter', async ({ page }) => {
+  await open(page, 'estimate');
+  const first = page.getByRole('button', { name: /^reading 1:/ });
+  await first.focus();
+  await page.keyboard.press('ArrowDown');
+  await expect(first).not.toBeFocused();
+  await page.keyboard.press('Enter');
+  await expect(page.locator('.drawing-group[aria-pressed="true"]')).toHaveCount(1);
+});
+
+test('find opens by its key, and a letter typed into a field opens nothing', async ({ page }) => {
+  await open(page, '');
+  await page.getByLabel('Name').focus();
+  await page.keyboard.type('a/b');
+  await expect(page.getByRole('dialog')).toHaveCount(0);
+  await page.getByLabel('Name').blur();
+  await page.keyboard.press('/');
+  await page.getByRole('combobox', { name: /^Find/ }).fill('hall');
+  await expect(page.getByRole('listbox', { name: 'Found' }).getByRole('option')).toHaveCount(1);
+  await page.keyboard.press('Enter');
+  await expect(page.getByRole('heading', { name: 'Hall: how deep the fill lies' })).toBeVisible();
+});
+
+test('a hold is passed only with a reason', async ({ page }) => {
+  await open(page, '');
+  await page.getByRole('button', { name: 'Go past a hold' }).click();
+  await page.getByRole('button', { name: 'Pour all the same' }).click();
+  await expect(page.getByText('Write why: one sentence is enough.')).toBeVisible();
+  await page.getByLabel('Why go on').fill('Tested dry yesterday');
+  await page.getByRole('button', { name: 'Pour all the same' }).click();
+  await expect(page.getByRole('alertdialog')).toHaveCount(0);
+});
+
+test('controls are at least 44 px high', async ({ page }) => {
+  await open(page, '');
+  const low = await page
+    .locator('.action, .text-button, .field-slot, .choice-row-option, .choice-stood-option, .notice button')
+    .evaluateAll((all) => all.filter((e) => e.getBoundingClientRect().height < 43.5).map((e) => e.className));
+  expect(low).toEqual([]);
+});
