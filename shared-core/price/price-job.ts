@@ -59,6 +59,8 @@ export type PriceInput = CostInput & {
   readonly choices: Pick<EstimateChoices, 'overrides' | 'discountMinor' | 'discountNote' | 'stages'>;
   readonly areaM2: number;
   readonly meanDepthM: number | null;
+  /** Keys of lines that stand elsewhere, in another option: a change by hand to one of them is not lost here. */
+  readonly knownKeys?: (key: string) => boolean;
 };
 
 /** Prices a job. Nothing is stored but whole minor units; what cannot be priced is named in `problems`. */
@@ -100,7 +102,7 @@ export function priceJob(input: PriceInput): PricedJob {
     );
   const lines = net.map((line, index) => ({ ...line, taxMinor: tax.lineTaxMinor[index] ?? null }));
   const known = new Set(lines.map((line) => line.key));
-  for (const override of choices.overrides.filter((o) => !known.has(o.lineKey))) {
+  for (const override of choices.overrides.filter((o) => !known.has(o.lineKey) && input.knownKeys?.(o.lineKey) !== true)) {
     problems.push(
       whole(
         `override:${override.lineKey}`,

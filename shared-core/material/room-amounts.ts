@@ -1,0 +1,95 @@
+/** A room's record and its survey as plain amounts for a takeoff. */
+import type { JobRoom } from '../book/job.ts';
+import type { Layer } from '../book/layer.ts';
+import type { Mark } from '../book/plan-fields.ts';
+import type { Room } from '../book/room.ts';
+import { ringAreaM2 } from '../plan/polygon.ts';
+import { absorptionOfAll } from '../substrate/drop-absorption.ts';
+import { isCementitious, isSmooth, isTimber } from '../substrate/layer-words.ts';
+import { testsOf } from '../substrate/tests-of.ts';
+import type { VolumeRange } from './bag-count.ts';
+import type { Depths } from './lifts.ts';
+import type { PrimedSubstrate } from './primer.ts';
+import type { RoomAmounts } from './takeoff.ts';
+
+/** What a survey gives an estimate. Null volume and depths while the room cannot be reckoned. */
+export type FillNumbers = {
+  readonly areaM2: number;
+  readonly perimeterM: number;
+  readonly volume: VolumeRange | null;
+  readonly depths: Depths | null;
+  readonly grind: { readonly areaM2: number; readonly volumeM3: number };
+};
+
+/** What is primed, and whether that was tested or only taken for granted. */
+export type SubstrateClass = { readonly substrate: PrimedSubstrate; readonly tested: boolean };
+
+/** A surface with one of these looks is opened up first. Common practice; the sheet's own profile replaces it. */
+const TO_ABRADE = ['glossy', 'painted', 'waxed', 'curing-compound'] as const;
+
+/** The layer that is poured on: the uppermost one kept over the whole room. */
+export function pouredOn(layers: readonly Layer[]): Layer | null {
+  return layers.find((layer) => layer.fate === 'keep' && layer.area === null) ?? layers.find((layer) => layer.fate === 'keep') ?? null;
+}
+
+/**
+ * What kind of floor the primer meets: what the layer is, and for mineral floors what the drops of water say.
+ * A mineral floor nobody tested counts as porous, and says so.
+ */
+export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateClass {
+  const top = pouredOn(room.layers);
+  if (top !== null && isTimber(top.material)) return { substrate: 'wood', tested: true };
+  if (top?.material === 'metal') return { substrate: 'metal', tested: true };
+  if (top !== null && ['ceramic-tile', 'stone-tile', 'terrazzo'].includes(top.material)) return { substrate: 'tile', tested: true };
+  const absorbs = absorptionOfAll(testsOf(room.tests, 'drop-absorption'));
+  if (absorbs !== null) return { substrate: absorbs, tested: true };
+  const closed = top !== null && !isCementitious(top.material) && isSmooth(top.material);
+  return { substrate: closed ? 'non-porous' : 'porous', tested: false };
+}
+
+/**
+ * The amounts of one room.
+ * @param room its record
+ * @param jobRoom what was chosen for it
+ * @param fill what its survey says
+ */
+export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'covering'>, fill: FillNumbers): RoomAmounts {
+  const top = pouredOn(room.layers);
+  const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
+  const isSlick = (top !== null && isSmooth(top.material)) || TO_ABRADE.some((look) => looks.includes(look));
+  return {
+    roomId: room.id,
+    roomName: room.name,
+    areaM2: fill.areaM2,
+    perimeterM: fill.perimeterM,
+    volume: fill.volume,
+    depths: fill.depths,
+    grind: fill.grind,
+    openings: room.plan.openings.map(({ name, widthM, edge }) => ({ name, widthM, edge })),
+    removed: room.layers
+      .filter((layer) => layer.fate === 'remove')
+      .map(({ material, thicknessM, area }) => ({
+        material,
+        thicknessM,
+        areaM2: area === null ? fill.areaM2 : Math.min(fill.areaM2, ringAreaM2(area)),
+      })),
+    substrate: substrateClass(room).substrate,
+    crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
+    abradeM2: isSlick ? fill.areaM2 : 0,
+    reinforceM2: top !== null && isTimber(top.material) ? fill.areaM2 : 0,
+    sealM2: jobRoom.covering === 'bare-sealed' ? fill.areaM2 : 0,
+    allowedExtraPa: room.circumstances.allowedExtraLoadPa,
+  };
+}
+
+/** Cracks and joints that lie still, and gaps, are filled; one that moves is carried through instead. */
+function isFilled(mark: Mark): boolean {
+  return mark.shape === 'line' && (mark.kind === 'gap' || ((mark.kind === 'crack' || mark.kind === 'joint') && mark.moves !== 'moving'));
+}
+
+function lineLengthM(mark: Mark): number {
+  return mark.points.slice(1).reduce((sum, point, index) => {
+    const before = mark.points[index];
+    return before === undefined ? sum : sum + Math.hypot(point.xM - before.xM, point.yM - before.yM);
+  }, 0);
+}

@@ -1,0 +1,164 @@
+/** A whole estimate from the records: the one call behind the estimate, the quote, the options and the what-if. */
+import type { Business } from '../book/business.ts';
+import type { EstimateChoices, Job } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Property } from '../book/property.ts';
+import type { Quote } from '../book/quote.ts';
+import type { Room } from '../book/room.ts';
+import { type JobTakeoff, jobTakeoff } from '../material/job-takeoff.ts';
+import type { Problem } from '../material/problem.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import type { SurveyedRoom } from '../survey/survey-room.ts';
+import { estimateRoom, type RoomEstimate, type RoomWay } from './estimate-room.ts';
+import { type PricedJob, priceJob } from './price-job.ts';
+import { BASE_OPTION_ID } from './quote-state.ts';
+
+/** The records an estimate is made from; a quote's frozen record is one of these. */
+export type EstimateRecords = {
+  readonly business: Business;
+  readonly property: Property;
+  /** Rooms of the property; those the job names are used. */
+  readonly rooms: readonly Room[];
+  readonly job: Job;
+  readonly materials: readonly Material[];
+};
+
+/** One way to do the job, with every figure. */
+export type OptionEstimate = {
+  /** `base` for the job's own choices, else the option's id. */
+  readonly id: string;
+  readonly name: string;
+  readonly rooms: readonly RoomEstimate[];
+  readonly takeoff: JobTakeoff;
+  readonly price: PricedJob;
+  /** Days on site: entered, or one beforehand and one a lift. */
+  readonly days: number;
+  /** Over all rooms, metres; null while no room can be reckoned. */
+  readonly meanDepthM: number | null;
+  readonly mostDepthM: number | null;
+  /** Worst gap under the usual straightedge as the floor lies now, metres; what `follow` keeps. Null without a survey. */
+  readonly flatnessNowM: number | null;
+  readonly problems: readonly Problem[];
+};
+
+/** The job's own way and up to two more. */
+export type JobEstimate = {
+  readonly base: OptionEstimate;
+  /** The job's own way first. */
+  readonly options: readonly OptionEstimate[];
+  readonly suggested: OptionEstimate;
+  /** True when nothing is missing that a quote must hold. */
+  readonly ready: boolean;
+};
+
+type Option = EstimateChoices['options'][number];
+
+/**
+ * Estimates a job.
+ * @param records the business, the property, its rooms, the job and the data sheets
+ * @param day whose prices count, `2026-05-12`
+ */
+export function estimateJob(records: EstimateRecords, day: string): JobEstimate {
+  const floors = new Map<string, SurveyedRoom>();
+  const base = estimateOption(records, day, null, floors);
+  const others = records.job.estimate.options.map((option) => estimateOption(records, day, option, floors));
+  const options = [base, ...others];
+  const suggested = options.find((option) => option.id === records.job.estimate.suggestedOptionId) ?? base;
+  return { base, options, suggested, ready: options.every((option) => !option.problems.some((problem) => problem.stops)) };
+}
+
+/** The estimate behind a quote, from nothing but its frozen record: the same figures whatever has changed since. */
+export function estimateOfQuote(quote: Pick<Quote, 'frozen' | 'issuedAt'>): JobEstimate {
+  return estimateJob(quote.frozen, dayOfInstant(quote.issuedAt, quote.frozen.business.timeZone));
+}
+
+function estimateOption(records: EstimateRecords, day: string, option: Option | null, floors: Map<string, SurveyedRoom>): OptionEstimate {
+  const { business, property, job, materials } = records;
+  const changed = new Map<string, RoomWay>((option?.rooms ?? []).map(({ roomId, level, materialId }) => [roomId, { level, materialId }]));
+  const missing: Problem[] = [];
+  const rooms = job.rooms.flatMap((jobRoom) => {
+    const room = records.rooms.find((r) => r.id === jobRoom.roomId);
+    if (room === undefined) {
+      missing.push({
+        key: `room:${jobRoom.roomId}`,
+        roomId: jobRoom.roomId,
+        message: 'A room of this job is no longer in the property: bring it back or take it out of the job.',
+        stops: true,
+      });
+      return [];
+    }
+    const own: RoomWay = { level: jobRoom.level, materialId: jobRoom.materialId };
+    const other = changed.get(room.id);
+    const way: RoomWay = other === undefined ? own : { level: other.level, materialId: other.materialId ?? own.materialId };
+    const estimate = estimateRoom(room, jobRoom, way, { business, job, materials, day }, floors.get(room.id) ?? null);
+    floors.set(room.id, estimate.survey);
+    return [estimate];
+  });
+  const takeoffs = rooms.map((room) => room.takeoff);
+  const taken = jobTakeoff(takeoffs, materials, business.vanStock, business.units, business.locale);
+  const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
+  const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts);
+  const { meanDepthM, mostDepthM } = depthsOver(takeoffs);
+  const price = priceJob({
+    business,
+    materials,
+    rooms: takeoffs,
+    roomKey: (roomId) => (option !== null && changed.has(roomId) ? `${option.id}/${roomId}` : roomId),
+    added: job.estimate.added,
+    travelKm: property.travelKm,
+    days,
+    day,
+    choices: job.estimate,
+    areaM2: taken.areaM2,
+    meanDepthM,
+    knownKeys: knownKeys(job),
+  });
+  const gaps = rooms.flatMap(({ survey }) => (survey.state === 'surveyed' ? [survey.flatness.worst.gapM] : []));
+  return {
+    id: option?.id ?? BASE_OPTION_ID,
+    name: option?.name ?? baseName(job),
+    rooms,
+    takeoff: taken,
+    price,
+    days,
+    meanDepthM,
+    mostDepthM,
+    flatnessNowM: gaps.length === 0 ? null : Math.max(...gaps),
+    problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems, ...price.problems],
+  };
+}
+
+/** A change by hand may belong to another option's line: only one that fits no option is worth a word. */
+function knownKeys(job: Job): (key: string) => boolean {
+  const firsts = job.estimate.options.map((option) => `${option.id}/`);
+  const rooms = job.rooms.map((room) => `${room.roomId}/`);
+  return (key) =>
+    firsts.some((first) => key.startsWith(first)) || rooms.some((first) => key.startsWith(first) && job.estimate.options.length > 0);
+}
+
+function depthsOver(rooms: readonly JobTakeoff['rooms'][number][]): { meanDepthM: number | null; mostDepthM: number | null } {
+  const known = rooms.flatMap(({ room }) =>
+    room.depths === null || room.areaM2 === 0 ? [] : [{ areaM2: room.areaM2, depths: room.depths }],
+  );
+  if (known.length === 0) return { meanDepthM: null, mostDepthM: null };
+  const areaM2 = known.reduce((sum, room) => sum + room.areaM2, 0);
+  const volumeM3 = known.reduce((sum, room) => sum + room.areaM2 * room.depths.meanM, 0);
+  return { meanDepthM: volumeM3 / areaM2, mostDepthM: Math.max(...known.map((room) => room.depths.mostM)) };
+}
+
+/** The job's own way in the trade's words, by what most of its rooms do. */
+function baseName(job: Job): string {
+  const modes = new Set(job.rooms.map(({ level }) => (level.mode === 'level' && level.grindMostM > 0 ? 'grind' : level.mode)));
+  if (modes.size > 1) return 'As planned';
+  const [only] = modes;
+  switch (only) {
+    case 'grind':
+      return 'Grind, then level';
+    case 'follow':
+      return 'Follow the floor';
+    case 'ramp':
+      return 'Ramp';
+    default:
+      return 'Level';
+  }
+}
