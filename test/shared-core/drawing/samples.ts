@@ -1,4 +1,9 @@
 /** Sample drawings by name. */
+import { cureRoomMarks, cureVerdict } from '../../../shared-core/drawing/cure-schedule.ts';
+import { datumMarks, dayTicks, weekendSpans } from '../../../shared-core/drawing/datum.ts';
+import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
+import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
+import { todayRibbon } from '../../../shared-core/drawing/ribbon.ts';
 import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
 import type { Drawing } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
@@ -38,7 +43,13 @@ function hallSection(): Drawing {
 }
 
 function kitchenLayers(): Drawing {
-  const layer = (id: string, words: string, look: Parameters<typeof layersSection>[0]['parts'][0]['layers'][0]['look'], thicknessM: number | null, isHeld = false) => ({
+  const layer = (
+    id: string,
+    words: string,
+    look: Parameters<typeof layersSection>[0]['parts'][0]['layers'][0]['look'],
+    thicknessM: number | null,
+    isHeld = false,
+  ) => ({
     id,
     words,
     look,
@@ -103,10 +114,197 @@ function kitchenLayers(): Drawing {
   });
 }
 
+function ribbon(): Drawing {
+  const room = {
+    state: 'under-way' as const,
+    letter: null,
+    isAgreed: true,
+    prep: null,
+    pour: null,
+    drying: null,
+    ready: null,
+    held: null,
+    note: '',
+    isNoteLate: false,
+    label: '',
+  };
+  return todayRibbon({
+    widthPx: 1440,
+    fromDay: '2026-05-11',
+    days: 42,
+    today: 1.3,
+    locale: 'en-US',
+    x0: 392,
+    x1: 1404,
+    datumY: 40,
+    jobs: [
+      {
+        id: 'a',
+        name: 'Lindqvist',
+        place: '8 Cooper’s Wharf',
+        rooms: [
+          {
+            ...room,
+            id: '1',
+            name: 'Family room',
+            letter: 'A',
+            prep: { from: 0, to: 1 },
+            pour: { from: 1, to: 2 },
+            drying: { from: 2, to: 22 },
+            ready: { from: 20, to: 27 },
+            note: 'walk on 6 pm today, oak from Jun 2',
+          },
+          { ...room, id: '2', name: 'Mud room', drying: { from: -8, to: 4 }, ready: { from: 3, to: 6 }, note: 'tile from Friday' },
+        ],
+      },
+      {
+        id: 'b',
+        name: 'Rusk',
+        place: '260 Ferry Street',
+        rooms: [
+          {
+            ...room,
+            id: '3',
+            name: 'Kitchen',
+            state: 'held',
+            letter: 'E',
+            isAgreed: false,
+            held: { from: 0, to: 4.6 },
+            prep: { from: 7, to: 9 },
+            pour: { from: 9, to: 10 },
+            drying: { from: 10, to: 28 },
+            ready: { from: 25, to: 32 },
+            note: 'held for the laboratory',
+          },
+          {
+            ...room,
+            id: '4',
+            name: 'Scullery',
+            state: 'waiting',
+            isAgreed: false,
+            prep: { from: 8, to: 9 },
+            pour: { from: 9, to: 10 },
+            drying: { from: 10, to: 17 },
+            ready: { from: 15, to: 20 },
+          },
+        ],
+      },
+      {
+        id: 'c',
+        name: 'Odell',
+        place: '41 Pennant Hill Road',
+        rooms: [
+          {
+            ...room,
+            id: '5',
+            name: 'Hall',
+            letter: 'C',
+            isAgreed: false,
+            prep: { from: 15, to: 16 },
+            pour: { from: 16, to: 17 },
+            drying: { from: 17, to: 31 },
+            ready: { from: 29, to: 36 },
+            note: 'quote late',
+            isNoteLate: true,
+          },
+        ],
+      },
+    ],
+  });
+}
+
+function cure(): Drawing {
+  const scale = { from: 0, to: 35, x0: 564, x1: 1404, isLog: false };
+  const mile = (id: string, likely: number, more: object = {}) => ({
+    id,
+    earliest: likely - 0.2,
+    likely,
+    latest: likely + 0.4,
+    promised: [],
+    isDone: false,
+    isLate: false,
+    isDrying: false,
+    label: id,
+    ...more,
+  });
+  const readings = Array.from({ length: 160 }, (_, k) => ({
+    at: 2.5 + k * 0.037,
+    tempC: 18 + 1.2 * Math.sin(k * 0.23) - (k > 60 && k < 74 ? 9 : 0),
+  }));
+  const at = { topY: 60, rowPx: 22, scale, now: 8.3 };
+  const room = {
+    id: 'd',
+    pouredAt: 2.5,
+    milestones: [
+      mile('walk', 2.7, { isDone: true }),
+      mile('carts', 3.6, { isDone: true }),
+      mile('furniture', 9.5, { earliest: 9, latest: 10.6 }),
+      mile('oak', 14, { isDrying: true, earliest: 12, latest: 17, promised: [13], isLate: true }),
+    ],
+    log: {
+      readings,
+      assumedC: 18,
+      assumedTo: 17,
+      assumedText: '64° assumed',
+      leastC: 10,
+      leastText: '50°',
+      stoodStill: [{ from: 4.7, to: 5.2 }],
+    },
+  };
+  return {
+    width: 1440,
+    height: 220,
+    marks: [
+      ...datumMarks({
+        y: 40,
+        fromX: 0,
+        toX: 1440,
+        scale,
+        ticks: dayTicks('2026-05-04', 35, 'en-US'),
+        hatched: weekendSpans('2026-05-04', 35),
+        pointerAt: 8.3,
+        pointerToY: 200,
+      }),
+      ...cureRoomMarks(room, at),
+      ...cureVerdict(778, 74, 'Late by one day.', 'Oak May 16 to 21, promised from May 17.', true),
+    ],
+  };
+}
+
+function hours(): Drawing {
+  return hourStrip({
+    widthPx: 1440,
+    x0: 60,
+    x1: 1404,
+    datumY: 40,
+    fromHour: 7,
+    toHour: 17,
+    clock: '12',
+    now: 10.33,
+    preparing: { from: 7.2, to: 9.17, text: 'preparing' },
+    primed: { at: 9.4, text: 'primed 9:10' },
+    dry: { at: 11.67, text: 'dry from 11:40' },
+    pour: { from: 12.5, to: 12.85, text: 'we pour at 12:30' },
+    latest: { at: 15.17, text: 'no later than 3:10', beyondText: 'too old: prime again' },
+  });
+}
+
 export function samples(): Record<string, Drawing> {
   return {
     hall: planDrawing(hallInput()),
     section: hallSection(),
     layers: kitchenLayers(),
+    ribbon: ribbon(),
+    cure: cure(),
+    hours: hours(),
+    clock: pourClock({
+      widthPx: 1440,
+      x0: 48,
+      x1: 1392,
+      ageMinutes: 8.67,
+      healingMinutes: 15,
+      coldWords: '15 minutes: cold joint',
+      letteringPx: 22,
+    }),
   };
 }

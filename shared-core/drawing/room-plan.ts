@@ -1,0 +1,147 @@
+/** A surveyed room as its plan and section show it, with every word written: the one way screens and papers draw a floor. */
+import type { Point } from '../book/fields.ts';
+import type { LevelChoice } from '../book/job.ts';
+import type { Opening } from '../book/plan-fields.ts';
+import type { Room } from '../book/room.ts';
+import { formatArea } from '../measure/area.ts';
+import { formatDepth, formatLength, formatStep } from '../measure/length-format.ts';
+import { FOOT_M } from '../measure/length-units.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { placedOpenings } from '../plan/openings.ts';
+import { planeAtM } from '../survey/plane.ts';
+import type { SurveyedRoom } from '../survey/survey-room.ts';
+import { heightAt } from '../survey/surface.ts';
+import { floorField } from './floor-field.ts';
+import type { Hatch } from './marks.ts';
+import type { PlanInput, PlanShows, PlanSpot } from './plan.ts';
+
+type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
+type Wording = { readonly units: UnitSystem; readonly locale: string };
+
+export type RoomPlanChoice = Wording & {
+  readonly room: Pick<Room, 'plan' | 'survey' | 'marks'>;
+  readonly survey: SurveyedRoom;
+  readonly level: LevelChoice;
+  readonly shows: Extract<PlanShows, 'depth' | 'height' | 'read'>;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Where the section is cut; null for none. */
+  readonly section: readonly Point[] | null;
+  /** Small screens drop every other spot height. */
+  readonly isSparse: boolean;
+};
+
+/** A depth without its unit's mark, as it stands at a spot: `1 1⁄16`. */
+const bare = (text: string): string => text.replace(/[″"]$/, '').replace(/ mm$/, '');
+
+/** Covering beyond an opening, hatched by what it is called. */
+function beyond(opening: Opening): Hatch | null {
+  const words = opening.adjoiningCovering.toLowerCase();
+  if (/oak|wood|board|tread/.test(words)) return 'boards';
+  if (/tile/.test(words)) return 'tile';
+  if (/stone|sill|brick|apron|concrete/.test(words)) return 'stone';
+  return null;
+}
+
+/** Height of the new floor at a place; null while nothing is settled. */
+function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM: number) => number) {
+  if (level.mode === 'follow') return (x, y) => heightAt(survey.floor.surface, x, y).zM + level.followThicknessM + level.textureM;
+  const { plane } = survey.level;
+  return (x, y) => planeAtM(plane, x, y);
+}
+
+function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
+  const { units } = choice;
+  const newFloor = newFloorOf(survey, choice.level);
+  return survey.floor.spots.map((spot, i): PlanSpot => {
+    const id = spot.readings[0]?.id ?? String(i);
+    const top = typeof newFloor === 'number' ? newFloor : newFloor(spot.xM, spot.yM);
+    const value =
+      choice.shows === 'depth'
+        ? formatDepth(Math.max(0, top - spot.zM), units)
+        : choice.shows === 'height'
+          ? formatDepth(spot.zM - survey.floor.lowestM, units)
+          : formatDepth(Math.abs(spot.readings[0]?.valueM ?? 0), units);
+    const what = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'over the lowest' : 'as read';
+    return { id, xM: spot.xM, yM: spot.yM, text: bare(value), label: `Reading ${i + 1}: ${value} ${what}` };
+  });
+}
+
+const EDGE_WORDS: Readonly<Record<Opening['edge'], string>> = { dam: 'dam', feather: 'feather', stop: 'stop' };
+
+/** What stands at an opening: `Dining room, oak, ⅜″ down: dam`. */
+function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Opening) => string[] {
+  return (opening) => {
+    const doorway = survey.state === 'surveyed' ? survey.level.doorways.find((d) => d.openingId === opening.id) : undefined;
+    const step = doorway?.stepM == null ? '' : formatStep(-doorway.stepM, units);
+    const named = [opening.name, opening.adjoiningCovering].filter((word) => word !== '').join(', ');
+    const under = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
+    return [named.charAt(0).toUpperCase() + named.slice(1), under].filter((word) => word !== '');
+  };
+}
+
+/** The usual step of contours by units: a quarter of an inch, the inch heavier; 5 mm, 25 mm heavier. */
+function contourSteps(survey: Read, units: UnitSystem): NonNullable<PlanInput['contours']> {
+  const everyM = survey.level.contourStepM;
+  return { everyM, heavyEveryM: everyM * (units === 'us' ? 4 : 5), text: (valueM) => bare(formatDepth(valueM, units)) };
+}
+
+/**
+ * The plan of a room at the level chosen.
+ * @returns what `planDrawing` takes; spread over it what a sheet wants otherwise (title, key, names)
+ */
+export function roomPlan(choice: RoomPlanChoice): PlanInput {
+  const { room, survey, units, locale } = choice;
+  const base: PlanInput = {
+    plan: room.plan,
+    widthPx: choice.widthPx,
+    heightPx: choice.heightPx,
+    shows: choice.shows,
+    lengthText: (lengthM) => formatLength(lengthM, units, locale),
+    openingWords: openingWords(survey, units),
+    hatchBeyond: beyond,
+    floorMarks: room.marks,
+    hasDimensions: true,
+    hasKey: choice.shows === 'depth',
+    scale: units === 'us' ? { lengthM: 5 * FOOT_M, text: '5 ft' } : { lengthM: 2, text: '2 m' },
+    isSparse: choice.isSparse,
+    section: choice.section === null ? null : { points: choice.section, letter: 'A' },
+  };
+  if (survey.state === 'waiting') return { ...base, hasKey: false, section: null };
+  const { floor, level } = survey;
+  const ground = level.highSpotsAreGround ? level.highSpots : [];
+  const groundM2 = ground.reduce((sum, spot) => sum + spot.areaM2, 0);
+  const deepestM = Math.max(0, ...ground.map((spot) => spot.depthM));
+  return {
+    ...base,
+    spots: spotTexts(survey, choice),
+    floor: floorField(room.plan.outline, (x, y) => heightAt(floor.surface, x, y).zM),
+    newFloor: newFloorOf(survey, choice.level),
+    grindToM: ground.length === 0 ? null : level.levelM - choice.level.leastThicknessM,
+    contours: contourSteps(survey, units),
+    ...(ground.length === 0 ? {} : { grindNote: `Grind first: ${formatDepth(deepestM, units)} off the top, ${formatArea(groundM2, units, locale)}` }),
+  };
+}
+
+/** Where a section tells most: through the deepest place, along the longer side of the room, ending at the walls. */
+export function usualSection(room: Pick<Room, 'plan'>, survey: SurveyedRoom): readonly [Point, Point] | null {
+  if (survey.state === 'waiting') return null;
+  const { leftM, rightM, topM, bottomM } = survey.floor.room;
+  const through = survey.floor.lowestAt;
+  const entry = placedOpenings(room.plan).find(({ opening }) => opening.isWayOut) ?? null;
+  const isWide = rightM - leftM >= bottomM - topM;
+  const runs: readonly [Point, Point] = isWide
+    ? [
+        { xM: leftM, yM: through.yM },
+        { xM: rightM, yM: through.yM },
+      ]
+    : [
+        { xM: through.xM, yM: topM },
+        { xM: through.xM, yM: bottomM },
+      ];
+  // From the way in, where there is one.
+  const [a, b] = runs;
+  if (entry === null) return runs;
+  const near = (p: Point): number => Math.hypot(p.xM - entry.middle.xM, p.yM - entry.middle.yM);
+  return near(a) <= near(b) ? [a, b] : [b, a];
+}

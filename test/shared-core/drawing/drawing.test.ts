@@ -1,0 +1,134 @@
+import fc from 'fast-check';
+import { openSync } from 'fontkit';
+import { describe, expect, it } from 'vitest';
+import { isInside } from '../../../shared-core/drawing/clip.ts';
+import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
+import { doBoxesMeet, textBox } from '../../../shared-core/drawing/labels.ts';
+import { drawingSchema, hatchSchema, type Mark, type TextMark } from '../../../shared-core/drawing/marks.ts';
+import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { gapForDepthPx, stippleDots } from '../../../shared-core/drawing/stipple.ts';
+import { textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
+import { hall, hallInput, IN } from './sample-room.ts';
+
+const texts = (marks: readonly Mark[]): TextMark[] =>
+  marks.flatMap((m) => (m.kind === 'group' ? texts(m.marks) : m.kind === 'text' ? [m] : []));
+
+describe('text widths', () => {
+  // Against the font files themselves, read by fontkit.
+  it('agree with the bundled faces, kerning and ligatures left out', () => {
+    const face = openSync('node_modules/@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf');
+    if (!('layout' in face)) throw new Error('one face in the file');
+    for (const text of ['13′ 8″', 'Grind first: ⅜″ off the top, 8 sq ft', 'Café — 20 °F']) {
+      const alone = face.glyphsForString(text).reduce((sum, glyph) => sum + glyph.advanceWidth, 0);
+      expect(textWidthPx(text, 1000)).toBeCloseTo(alone, 0);
+    }
+    // Shaped: figures about the slash become numerator and denominator.
+    expect(textWidthPx('15⁄16', 1000)).toBeCloseTo(face.layout('15⁄16').advanceWidth, 0);
+  });
+});
+
+describe('stipple', () => {
+  const ring = [0, 0, 300, 0, 300, 200, 0, 200];
+  const keys = (gap: number): Set<string> => {
+    const xy = stippleDots({ rings: [ring], gapAt: () => gap });
+    return new Set(xy.flatMap((x, i) => (i % 2 === 0 ? [`${String(x)},${String(xy[i + 1])}`] : [])));
+  };
+  it('adds or removes dots as the depth changes and moves none', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.003, max: 0.05, noNaN: true }), fc.double({ min: 0.003, max: 0.05, noNaN: true }), (a, b) => {
+        const shallow = keys(gapForDepthPx(Math.min(a, b)));
+        const deep = keys(gapForDepthPx(Math.max(a, b)));
+        expect([...shallow].every((k) => deep.has(k))).toBe(true);
+      }),
+      { numRuns: 20 },
+    );
+    expect(keys(4).size).toBeGreaterThan(keys(8).size * 2);
+  });
+});
+
+describe('hatches', () => {
+  it('stay within the area and out of its holes', () => {
+    const rings = [
+      [0, 0, 200, 0, 200, 120, 90, 120, 90, 60, 0, 60],
+      [110, 20, 160, 20, 160, 70, 110, 70],
+    ];
+    for (const hatch of hatchSchema.options.filter((h) => h !== 'framing' && h !== 'insulation')) {
+      const made = hatchLines({ rings: rings.map((xy) => ({ xy, closed: true })), hatch });
+      expect(made.lines.length, hatch).toBeGreaterThan(0);
+      for (const line of made.lines) {
+        for (let i = 0; i + 3 < line.length; i += 2) {
+          const x = ((line[i] ?? 0) + (line[i + 2] ?? 0)) / 2;
+          const y = ((line[i + 1] ?? 0) + (line[i + 3] ?? 0)) / 2;
+          expect(isInside(x, y, rings), hatch).toBe(true);
+        }
+      }
+    }
+  });
+});
+
+describe('the plan', () => {
+  it('lays no text over another, whatever the room and its readings', () => {
+    const room = fc.record({
+      w: fc.double({ min: 0.6, max: 14, noNaN: true }),
+      h: fc.double({ min: 0.6, max: 14, noNaN: true }),
+      notch: fc.double({ min: 0, max: 0.7, noNaN: true }),
+      level: fc.double({ min: -0.01, max: 0.03, noNaN: true }),
+      at: fc.array(fc.tuple(fc.double({ min: 0, max: 1, noNaN: true }), fc.double({ min: 0, max: 1, noNaN: true })), { maxLength: 60 }),
+    });
+    fc.assert(
+      fc.property(room, ({ w, h, notch, level, at }) => {
+        const outline =
+          notch < 0.1
+            ? [
+                [0, 0],
+                [w, 0],
+                [w, h],
+                [0, h],
+              ]
+            : [
+                [0, 0],
+                [w * (1 - notch), 0],
+                [w * (1 - notch), h * notch],
+                [w, h * notch],
+                [w, h],
+                [0, h],
+              ];
+        const drawing = planDrawing({
+          ...hallInput(level),
+          plan: { outline: outline.map(([x = 0, y = 0]) => ({ xM: x, yM: y })), holes: [], openings: hall.openings.slice(0, 1) },
+          section: null,
+          spots: at.map(([u, v], i) => ({ id: String(i), xM: u * w, yM: v * h, text: '1¹⁵⁄₁₆', label: '' })),
+        });
+        const boxes = texts(drawing.marks).map((t) => textBox(t.x, t.y, t.text, { ...t, face: t, air: -0.5 }));
+        for (let i = 0; i < boxes.length; i += 1) {
+          for (let j = 0; j < i; j += 1) {
+            const a = boxes[i];
+            const b = boxes[j];
+            if (a && b && doBoxesMeet(a, b))
+              throw new Error(`${texts(drawing.marks)[i]?.text ?? ''} over ${texts(drawing.marks)[j]?.text ?? ''}`);
+          }
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('is a sound list of marks, and an empty one without an outline', () => {
+    const { width, height, marks } = planDrawing(hallInput());
+    expect(drawingSchema.safeParse({ width, height, marks }).success).toBe(true);
+    expect(planDrawing({ ...hallInput(), plan: { outline: [], holes: [], openings: [] } }).marks).toEqual([]);
+    expect(planDrawing({ ...hallInput(), floor: null, newFloor: null, spots: [] }).marks.length).toBeGreaterThan(0);
+  });
+
+  it('shows more dots on a higher floor', () => {
+    const count = (level: number): number => {
+      const all = (marks: readonly Mark[]): number =>
+        marks.reduce(
+          (n, m) => n + (m.kind === 'group' ? (m.name === 'key' ? 0 : all(m.marks)) : m.kind === 'stipple' ? m.xy.length : 0),
+          0,
+        );
+      return all(planDrawing(hallInput(level)).marks);
+    };
+    expect(count(0.5 * IN)).toBeGreaterThan(count(0) * 1.1);
+  });
+});
