@@ -66,7 +66,7 @@ export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isN
   const rows = input.jobs.reduce((n, j) => n + Math.max(1, j.rooms.length), 0);
   return input.isNarrow === true
     ? input.datumY + 8 + rows * 24 + input.jobs.length * 28
-    : input.datumY + 22 + rows * ROW_PX + input.jobs.length * 14;
+    : input.datumY + 40 + rows * ROW_PX + input.jobs.length * 14;
 }
 
 /** The ribbon as marks. */

@@ -119,7 +119,9 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
     newFloor: newFloorOf(survey, choice.level),
     grindToM: ground.length === 0 ? null : level.levelM - choice.level.leastThicknessM,
     contours: contourSteps(survey, units),
-    ...(ground.length === 0 ? {} : { grindNote: `Grind first: ${formatDepth(deepestM, units)} off the top, ${formatArea(groundM2, units, locale)}` }),
+    ...(ground.length === 0
+      ? {}
+      : { grindNote: `Grind first: ${formatDepth(deepestM, units)} off the top, ${formatArea(groundM2, units, locale)}` }),
   };
 }
 

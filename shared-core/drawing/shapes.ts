@@ -13,7 +13,7 @@ export function pointer(x: number, y: number, size = 13, ink: Ink = 'ink'): Mark
   const h = size * 0.72;
   return [
     ringMark([x, y, x, y - h, x + size / 2, y - h], { fill: ink, ink, pen: 'witness' }),
-    ringMark([x, y, x - size / 2, y - h, x + size / 2, y - h], { ink, pen: 'thin' }),
+    ringMark([x, y, x - size / 2, y - h, x + size / 2, y - h], { ink, pen: 'thin', fill: 'paper' }),
   ];
 }
 
