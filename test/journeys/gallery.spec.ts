@@ -7,11 +7,11 @@ import { type ViteDevServer, createServer } from 'vite';
 let server: ViteDevServer;
 let address = '';
 
-test.beforeAll(async ({}, info) => {
+test.beforeAll(async () => {
   server = await createServer({
     root: new URL('../../renderer', import.meta.url).pathname,
     configFile: false,
-    cacheDir: new URL(`../../.cache/vite-gallery-${info.workerIndex}`, import.meta.url).pathname,
+    cacheDir: new URL(`../../.cache/vite-gallery-${test.info().workerIndex}`, import.meta.url).pathname,
     plugins: [react()],
     logLevel: 'error',
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },
