@@ -1,0 +1,81 @@
+import { useState } from 'react';
+import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { withBay, withCornerIn } from '../../shared-core/plan/edit-plan.ts';
+import { wallOf } from '../../shared-core/plan/openings.ts';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface BayFieldsProps {
+  readonly plan: Plan;
+  readonly change: (label: string, how: (plan: Plan) => Plan) => void;
+}
+
+/** A bay pushed out of a wall, a nib pushed into the room, or one more corner. */
+export function BayFields({ plan, change }: BayFieldsProps) {
+  const { units, locale } = useMeasure();
+  const [wall, setWall] = useState('0');
+  const [kind, setKind] = useState<'bay' | 'nib' | 'corner'>('bay');
+  const [fromM, setFrom] = useState<number | null>(null);
+  const [widthM, setWidth] = useState<number | null>(null);
+  const [deepM, setDeep] = useState<number | null>(null);
+  const index = Number(wall);
+  const lengthM = wallOf(plan, index)?.lengthM ?? 0;
+  const isTooWide = fromM !== null && widthM !== null && fromM + widthM > lengthM + 1e-6;
+  const canPut =
+    kind === 'corner' ? fromM !== null && fromM > 0 && fromM < lengthM : fromM !== null && widthM !== null && deepM !== null && !isTooWide;
+  const put = () => {
+    if (fromM === null) return;
+    if (kind === 'corner') change('corner', (now) => withCornerIn(now, index, fromM));
+    else if (widthM !== null && deepM !== null) {
+      change(kind, (now) => withBay(now, index, fromM, widthM, kind === 'bay' ? deepM : -deepM));
+    }
+  };
+  return (
+    <section className="plan-part">
+      <h3 className="caption">Change one wall</h3>
+      <ChoiceRow
+        label="What is put into the wall"
+        options={[
+          { value: 'bay', word: 'A bay' },
+          { value: 'nib', word: 'A nib' },
+          { value: 'corner', word: 'A corner' },
+        ]}
+        value={kind}
+        onChange={setKind}
+      />
+      <div className="fields plan-part">
+        <SelectField
+          label="Wall"
+          value={wall}
+          onChange={(v) => setWall(v ?? '0')}
+          options={plan.outline.map((_, i) => ({
+            value: String(i),
+            word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
+          }))}
+        />
+        <QuantityField kind="length" label={`From corner ${index + 1}`} value={fromM} onChange={setFrom} />
+        {kind !== 'corner' && (
+          <>
+            <QuantityField
+              kind="length"
+              label="Width"
+              value={widthM}
+              onChange={setWidth}
+              problem={isTooWide ? `The wall is ${formatLength(lengthM, units, locale)} long.` : null}
+            />
+            <QuantityField kind="length" label={kind === 'bay' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
+          </>
+        )}
+      </div>
+      <div className="plan-buttons">
+        <TextButton disabled={!canPut} onPress={put}>
+          Put it in
+        </TextButton>
+      </div>
+    </section>
+  );
+}

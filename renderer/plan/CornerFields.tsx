@@ -1,0 +1,38 @@
+import type { Room } from '../../shared-core/book/room.ts';
+import { withCornerAt, withoutCorner } from '../../shared-core/plan/edit-plan.ts';
+import { changePlan } from '../book/plan-commands.ts';
+import { TextButton } from '../parts/TextButton.tsx';
+import { PointFields } from './PointFields.tsx';
+
+/** Every corner by its distances across and down from the first. */
+export function CornerFields({ room }: { readonly room: Room }) {
+  const { plan, id, name } = room;
+  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
+  return (
+    <ol className="plan-rows" aria-label="Corners, from the first: across to the right, and down the sheet">
+      {plan.outline.map((corner, i) => (
+        <li key={i}>
+          <PointFields
+            figure={String(i + 1)}
+            label={`Corner ${i + 1}`}
+            at={{ xM: corner.xM - first.xM, yM: corner.yM - first.yM }}
+            onChange={(at) =>
+              void changePlan(id, `corner ${i + 1} of the ${name}`, (now) =>
+                withCornerAt(now, i, { xM: at.xM + first.xM, yM: at.yM + first.yM }),
+              )
+            }
+          >
+            <TextButton
+              kind="plain"
+              label={`Take corner ${i + 1} out`}
+              disabled={plan.outline.length <= 3}
+              onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} taken out`, (now) => withoutCorner(now, i))}
+            >
+              Take out
+            </TextButton>
+          </PointFields>
+        </li>
+      ))}
+    </ol>
+  );
+}

@@ -1,0 +1,77 @@
+import { useState } from 'react';
+import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { checkDiagonals } from '../../shared-core/plan/diagonals.ts';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface PlanPartProps {
+  readonly plan: Plan;
+  readonly change: (label: string, how: (plan: Plan) => Plan) => void;
+}
+
+/** Diagonals measured to check the corners, each with what the drawing says to it. */
+export function DiagonalFields({ plan, change }: PlanPartProps) {
+  const { units, locale } = useMeasure();
+  const [from, setFrom] = useState<string>('0');
+  const [to, setTo] = useState<string>('2');
+  const [lengthM, setLength] = useState<number | null>(null);
+  const corners = plan.outline.map((_, i) => ({ value: String(i), word: `corner ${i + 1}` }));
+  const checks = checkDiagonals(plan, units, locale);
+  const isPair = from !== to && plan.outline[Number(from)] !== undefined && plan.outline[Number(to)] !== undefined;
+  return (
+    <section className="plan-part">
+      <h3 className="caption">Check the corners by a diagonal</h3>
+      <ul className="plan-rows">
+        {plan.diagonals.map((diagonal, i) => {
+          const check = checks.find((c) => c.from === diagonal.from && c.to === diagonal.to);
+          return (
+            <li key={i} className="small">
+              Corner {diagonal.from + 1} to corner {diagonal.to + 1}: {formatLength(diagonal.lengthM, units, locale)}.{' '}
+              {check === undefined ? null : check.message === null ? (
+                <i>It agrees with the drawing.</i>
+              ) : (
+                <span className="plan-said" role="status">
+                  {check.message}
+                </span>
+              )}{' '}
+              <TextButton
+                kind="plain"
+                label={`Take the diagonal from corner ${diagonal.from + 1} to corner ${diagonal.to + 1} out`}
+                onPress={() => change('diagonal', (now) => ({ ...now, diagonals: now.diagonals.filter((_, k) => k !== i) }))}
+              >
+                Take out
+              </TextButton>
+            </li>
+          );
+        })}
+      </ul>
+      <div className="fields">
+        <SelectField label="From" value={from} options={corners} onChange={(v) => setFrom(v ?? '0')} />
+        <SelectField label="To" value={to} options={corners} onChange={(v) => setTo(v ?? '2')} />
+        <QuantityField
+          kind="length"
+          label="As measured"
+          value={lengthM}
+          disabled={!isPair}
+          check={(m) => (m > 0 ? null : 'A diagonal is longer than nothing.')}
+          onChange={setLength}
+        />
+      </div>
+      <div className="plan-buttons">
+        <TextButton
+          disabled={!isPair || lengthM === null}
+          onPress={() => {
+            if (lengthM === null) return;
+            change('diagonal', (now) => ({ ...now, diagonals: [...now.diagonals, { from: Number(from), to: Number(to), lengthM }] }));
+            setLength(null);
+          }}
+        >
+          Note it
+        </TextButton>
+      </div>
+    </section>
+  );
+}

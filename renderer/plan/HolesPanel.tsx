@@ -1,0 +1,183 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Hole } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatArea } from '../../shared-core/measure/area.ts';
+import { boxCorners, boxOf } from '../../shared-core/plan/edit-plan.ts';
+import { centroidOf, ringAreaM2 } from '../../shared-core/plan/polygon.ts';
+import { newId } from '../book/moment.ts';
+import { changePlan } from '../book/plan-commands.ts';
+import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { LengthEitherWay, PointFields } from './PointFields.tsx';
+
+const KINDS = [
+  { value: 'column', word: 'column' },
+  { value: 'hearth', word: 'hearth' },
+  { value: 'island', word: 'island' },
+  { value: 'stair', word: 'stair' },
+  { value: 'drain', word: 'drain' },
+  { value: 'other', word: 'something else' },
+] as const;
+
+/** A cut-out as it is put in: a square a foot and a half a side, typed over. */
+const FIRST_SIDE_M = 0.4572;
+
+/** A new cut-out about a place. */
+export function newHole(at: Point): Hole {
+  return {
+    id: newId(),
+    kind: 'column',
+    name: '',
+    corners: boxCorners(at.xM - FIRST_SIDE_M / 2, at.yM - FIRST_SIDE_M / 2, FIRST_SIDE_M, FIRST_SIDE_M),
+  };
+}
+
+/** What a cut-out is called. */
+export function holeName(hole: Hole): string {
+  return hole.name === '' ? (hole.kind === 'other' ? 'cut-out' : hole.kind) : hole.name;
+}
+
+interface HolesPanelProps {
+  readonly room: Room;
+  readonly picked: string | null;
+  readonly onPick: (id: string | null) => void;
+}
+
+/** What stands on the floor and is poured round: columns, hearths, islands. */
+export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
+  const { units, locale } = useMeasure();
+  const { plan } = room;
+  const hole = plan.holes.find((h) => h.id === picked) ?? null;
+  const add = () => {
+    const middle = centroidOf(plan.outline);
+    if (middle === null) return;
+    const made = newHole(middle);
+    void changePlan(room.id, `new cut-out of the ${room.name}`, (now) => ({ ...now, holes: [...now.holes, made] }));
+    onPick(made.id);
+  };
+  return (
+    <BlockPart>
+      <p className="caption">Press on the plan where something stands that is poured round, or drag it.</p>
+      {plan.holes.length > 0 && (
+        <ChoiceStood
+          label="Cut-outs"
+          value={picked}
+          onChange={onPick}
+          options={plan.holes.map((h) => ({ id: h.id, word: holeName(h), right: formatArea(ringAreaM2(h.corners), units, locale) }))}
+        />
+      )}
+      <div className="plan-buttons">
+        <TextButton onPress={add} disabled={plan.outline.length < 3}>
+          Put in a cut-out
+        </TextButton>
+      </div>
+      {hole !== null && <HoleFields key={hole.id} room={room} hole={hole} onGone={() => onPick(null)} />}
+    </BlockPart>
+  );
+}
+
+function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole: Hole; readonly onGone: () => void }) {
+  const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const box = boxOf(hole.corners);
+  const change = (label: string, how: (hole: Hole) => Hole) =>
+    void changePlan(room.id, `${label} of the ${holeName(hole)}`, (now) => ({
+      ...now,
+      holes: now.holes.map((h) => (h.id === hole.id ? how(h) : h)),
+    }));
+  const toBox = (to: Partial<NonNullable<typeof box>>) => {
+    if (box === null) return;
+    const next = { ...box, ...to };
+    change('size', (h) => ({ ...h, corners: boxCorners(next.leftM, next.topM, next.widthM, next.heightM) }));
+  };
+  return (
+    <div className="plan-rows plan-part">
+      <div className="fields">
+        <SelectField
+          label="What it is"
+          value={hole.kind}
+          options={KINDS}
+          onChange={(kind) => {
+            if (kind !== null) change('kind', (h) => ({ ...h, kind }));
+          }}
+        />
+        <TextField label="Its name, if any" value={hole.name} onChange={(name) => change('name', (h) => ({ ...h, name }))} />
+      </div>
+      {box !== null ? (
+        <div className="fields">
+          <LengthEitherWay
+            bare={false}
+            label="Across from corner 1"
+            value={box.leftM - origin.xM}
+            onChange={(m) => toBox({ leftM: m + origin.xM })}
+          />
+          <LengthEitherWay
+            bare={false}
+            label="Down from corner 1"
+            value={box.topM - origin.yM}
+            onChange={(m) => toBox({ topM: m + origin.yM })}
+          />
+          <QuantityField
+            kind="length"
+            label="Wide"
+            value={box.widthM}
+            check={(m) => (m > 0 ? null : 'It is wider than nothing.')}
+            onChange={(widthM) => widthM !== null && toBox({ widthM })}
+          />
+          <QuantityField
+            kind="length"
+            label="Deep"
+            value={box.heightM}
+            check={(m) => (m > 0 ? null : 'It is deeper than nothing.')}
+            onChange={(heightM) => heightM !== null && toBox({ heightM })}
+          />
+        </div>
+      ) : (
+        hole.corners.map((corner, i) => (
+          <PointFields
+            key={i}
+            figure={String(i + 1)}
+            label={`Corner ${i + 1} of the ${holeName(hole)}`}
+            at={{ xM: corner.xM - origin.xM, yM: corner.yM - origin.yM }}
+            onChange={(at) =>
+              change('corner', (h) => ({
+                ...h,
+                corners: h.corners.map((c, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : c)),
+              }))
+            }
+          />
+        ))
+      )}
+      <div className="plan-buttons">
+        <TextButton
+          onPress={() => {
+            onGone();
+            void changePlan(room.id, `${holeName(hole)} taken out`, (now) => ({
+              ...now,
+              holes: now.holes.filter((h) => h.id !== hole.id),
+            }));
+          }}
+        >
+          Take this cut-out out
+        </TextButton>
+        {box !== null && (
+          <TextButton
+            onPress={() =>
+              change('corner', (h) => {
+                const [a, b] = [h.corners[0], h.corners[1]];
+                if (a === undefined || b === undefined) return h;
+                return { ...h, corners: [a, { xM: (a.xM + b.xM) / 2, yM: (a.yM + b.yM) / 2 }, ...h.corners.slice(1)] };
+              })
+            }
+          >
+            More corners
+          </TextButton>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,167 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Mark } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { newId } from '../book/moment.ts';
+import { changeMarks } from '../book/plan-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { PointFields } from './PointFields.tsx';
+
+export type MarkKind = Mark['kind'];
+
+export const MARK_KINDS: readonly { readonly value: MarkKind; readonly word: string; readonly shape: Mark['shape'] }[] = [
+  { value: 'crack', word: 'crack', shape: 'line' },
+  { value: 'joint', word: 'joint', shape: 'line' },
+  { value: 'hollow', word: 'hollow area', shape: 'area' },
+  { value: 'contaminated', word: 'contaminated area', shape: 'area' },
+  { value: 'loose', word: 'loose area', shape: 'area' },
+  { value: 'gap', word: 'gap', shape: 'line' },
+  { value: 'pipe', word: 'pipe', shape: 'spot' },
+  { value: 'drain', word: 'drain', shape: 'spot' },
+];
+
+/** How a kind of mark is drawn. */
+export function shapeOfMark(kind: MarkKind): Mark['shape'] {
+  return MARK_KINDS.find((k) => k.value === kind)?.shape ?? 'spot';
+}
+
+/** What a mark is called. */
+export function markName(mark: Mark): string {
+  return MARK_KINDS.find((k) => k.value === mark.kind)?.word ?? mark.kind;
+}
+
+/** Points a shape takes at least. */
+export const LEAST_POINTS: Readonly<Record<Mark['shape'], number>> = { spot: 1, line: 2, area: 3 };
+
+/** A mark as drawn, with nothing else known of it. */
+export function newMark(kind: MarkKind, points: readonly Point[]): Mark {
+  return { id: newId(), kind, moves: 'unknown', shape: shapeOfMark(kind), points: [...points], widthM: null, note: '' };
+}
+
+interface MarksPanelProps {
+  readonly room: Room;
+  readonly picked: string | null;
+  readonly onPick: (id: string | null) => void;
+  /** The kind being drawn and its points so far. */
+  readonly drawn: { readonly kind: MarkKind; readonly points: readonly Point[] };
+  readonly onDraw: (kind: MarkKind, points: readonly Point[]) => void;
+}
+
+/** What is found on the floor: cracks, joints, hollow areas. */
+export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelProps) {
+  const mark = room.marks.find((m) => m.id === picked) ?? null;
+  const shape = shapeOfMark(drawn.kind);
+  const origin = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const finish = (points: readonly Point[]) => {
+    const made = newMark(drawn.kind, points);
+    void changeMarks(room.id, `${markName(made)} of the ${room.name}`, (marks) => [...marks, made]);
+    onDraw(drawn.kind, []);
+    onPick(made.id);
+  };
+  const isEnough = drawn.points.length >= LEAST_POINTS[shape];
+  return (
+    <BlockPart>
+      <SelectField
+        label="What is marked next"
+        value={drawn.kind}
+        options={MARK_KINDS}
+        onChange={(kind) => onDraw(kind ?? 'crack', [])}
+        hint={
+          shape === 'spot'
+            ? 'Press on the plan where it is, or add a place and type it.'
+            : `Press on the plan along it, ${LEAST_POINTS[shape]} places or more, or add them and type.`
+        }
+      />
+      {drawn.points.map((point, i) => (
+        <PointFields
+          key={i}
+          figure={String(i + 1)}
+          label={`Place ${i + 1}`}
+          at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
+          onChange={(at) =>
+            onDraw(
+              drawn.kind,
+              drawn.points.map((p, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : p)),
+            )
+          }
+        />
+      ))}
+      <div className="plan-buttons">
+        <TextButton onPress={() => onDraw(drawn.kind, [...drawn.points, drawn.points.at(-1) ?? origin])}>Add a place</TextButton>
+        {isEnough && <TextButton onPress={() => finish(drawn.points)}>Mark it</TextButton>}
+        {drawn.points.length > 0 && <TextButton onPress={() => onDraw(drawn.kind, [])}>Leave it</TextButton>}
+      </div>
+      {room.marks.length > 0 && (
+        <div className="plan-part">
+          <ChoiceStood
+            label="Marks on the plan"
+            value={picked}
+            onChange={onPick}
+            options={room.marks.map((m) => ({ id: m.id, word: markName(m), right: m.note === '' ? m.moves : m.note }))}
+          />
+        </div>
+      )}
+      {mark !== null && <MarkFields key={mark.id} room={room} mark={mark} origin={origin} onGone={() => onPick(null)} />}
+    </BlockPart>
+  );
+}
+
+interface MarkFieldsProps {
+  readonly room: Room;
+  readonly mark: Mark;
+  readonly origin: Point;
+  readonly onGone: () => void;
+}
+
+function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
+  const change = (label: string, how: (mark: Mark) => Mark) =>
+    void changeMarks(room.id, `${label} of the ${markName(mark)}`, (marks) => marks.map((m) => (m.id === mark.id ? how(m) : m)));
+  return (
+    <div className="plan-rows plan-part">
+      <ChoiceRow
+        label="Whether it moves"
+        captioned
+        options={[
+          { value: 'still', word: 'Still' },
+          { value: 'moving', word: 'Moving' },
+          { value: 'unknown', word: 'Not known' },
+        ]}
+        value={mark.moves}
+        onChange={(moves) => change('movement', (m) => ({ ...m, moves }))}
+      />
+      <div className="fields">
+        <QuantityField kind="depth" label="Width" value={mark.widthM} onChange={(widthM) => change('width', (m) => ({ ...m, widthM }))} />
+        <TextField label="Note" value={mark.note} onChange={(note) => change('note', (m) => ({ ...m, note }))} />
+      </div>
+      {mark.points.map((point, i) => (
+        <PointFields
+          key={i}
+          figure={String(i + 1)}
+          label={`Place ${i + 1} of the ${markName(mark)}`}
+          at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
+          onChange={(at) =>
+            change('place', (m) => ({
+              ...m,
+              points: m.points.map((p, k) => (k === i ? { xM: at.xM + origin.xM, yM: at.yM + origin.yM } : p)),
+            }))
+          }
+        />
+      ))}
+      <div className="plan-buttons">
+        <TextButton
+          onPress={() => {
+            onGone();
+            void changeMarks(room.id, `${markName(mark)} taken off`, (marks) => marks.filter((m) => m.id !== mark.id));
+          }}
+        >
+          Take this mark off
+        </TextButton>
+      </div>
+    </div>
+  );
+}

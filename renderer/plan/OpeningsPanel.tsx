@@ -1,0 +1,228 @@
+import type { Opening, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { wallOf } from '../../shared-core/plan/openings.ts';
+import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
+import { newId } from '../book/moment.ts';
+import { changePlan } from '../book/plan-commands.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+const KINDS = [
+  { value: 'doorway', word: 'doorway' },
+  { value: 'exterior-door', word: 'exterior door' },
+  { value: 'sliding-door', word: 'sliding door' },
+  { value: 'open-side', word: 'open side' },
+] as const;
+
+/** A common interior door leaf, 32 in; the opening is measured and typed over. Common practice. */
+const USUAL_DOOR_M = 0.8128;
+
+/** A doorway with nothing known of what lies beyond, in the middle of where it is put. */
+export function newOpening(wall: number, middleM: number, wallLengthM: number): Opening {
+  const widthM = Math.min(USUAL_DOOR_M, wallLengthM);
+  const fromM = Math.min(Math.max(0, middleM - widthM / 2), wallLengthM - widthM);
+  return {
+    id: newId(),
+    kind: 'doorway',
+    name: '',
+    wall,
+    fromM,
+    widthM,
+    adjoiningM: null,
+    adjoiningCovering: '',
+    edge: 'dam',
+    isWayOut: false,
+  };
+}
+
+/** What an opening is called. */
+export function openingName(opening: Opening): string {
+  return opening.name === '' ? (KINDS.find((kind) => kind.value === opening.kind)?.word ?? 'opening') : opening.name;
+}
+
+interface OpeningsPanelProps {
+  readonly room: Room;
+  readonly picked: string | null;
+  readonly onPick: (id: string | null) => void;
+}
+
+/** Doorways and other openings: where they are, and what lies beyond. */
+export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
+  const { units, locale } = useMeasure();
+  const { plan } = room;
+  const opening = plan.openings.find((o) => o.id === picked) ?? null;
+  const add = () => {
+    const longest = plan.outline.map((_, i) => ({ i, lengthM: wallOf(plan, i)?.lengthM ?? 0 })).sort((a, b) => b.lengthM - a.lengthM)[0];
+    if (longest === undefined) return;
+    const made = newOpening(longest.i, longest.lengthM / 2, longest.lengthM);
+    void changePlan(room.id, `new opening of the ${room.name}`, (now) => ({ ...now, openings: [...now.openings, made] }));
+    onPick(made.id);
+  };
+  return (
+    <BlockPart>
+      <p className="caption">Press a wall on the plan to put an opening there, or drag one along its wall.</p>
+      {plan.openings.length > 0 && (
+        <ChoiceStood
+          label="Openings"
+          value={picked}
+          onChange={onPick}
+          options={plan.openings.map((o) => ({
+            id: o.id,
+            word: openingName(o),
+            right: `wall ${o.wall + 1}, ${formatLength(o.widthM, units, locale)}`,
+          }))}
+        />
+      )}
+      <div className="plan-buttons">
+        <TextButton onPress={add} disabled={plan.outline.length < 3}>
+          Put in an opening
+        </TextButton>
+      </div>
+      {opening !== null && <OpeningFields key={opening.id} room={room} opening={opening} onGone={() => onPick(null)} />}
+    </BlockPart>
+  );
+}
+
+interface OpeningFieldsProps {
+  readonly room: Room;
+  readonly opening: Opening;
+  readonly onGone: () => void;
+}
+
+function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
+  const { units, locale } = useMeasure();
+  const { plan } = room;
+  const change = (label: string, how: (opening: Opening) => Opening) =>
+    void changePlan(room.id, `${label} of the ${openingName(opening)}`, (now) => withOpening(now, opening.id, how));
+  return (
+    <div className="plan-rows plan-part">
+      <div className="fields">
+        <TextField
+          label="Leads to"
+          value={opening.name}
+          placeholder="dining room"
+          onChange={(name) => change('name', (o) => ({ ...o, name }))}
+        />
+        <SelectField
+          label="Kind"
+          value={opening.kind}
+          options={KINDS}
+          onChange={(kind) => {
+            if (kind !== null) change('kind', (o) => ({ ...o, kind }));
+          }}
+        />
+      </div>
+      <div className="fields">
+        <SelectField
+          label="Wall"
+          value={String(opening.wall)}
+          options={plan.outline.map((_, i) => ({
+            value: String(i),
+            word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
+          }))}
+          onChange={(wall) => {
+            if (wall !== null) change('wall', (o) => ({ ...o, wall: Number(wall) }));
+          }}
+        />
+        <QuantityField
+          kind="length"
+          label={`From corner ${opening.wall + 1}`}
+          value={opening.fromM}
+          emptyMessage="How far from the corner it begins."
+          onChange={(fromM) => {
+            if (fromM !== null) change('place', (o) => ({ ...o, fromM }));
+          }}
+        />
+        <QuantityField
+          kind="length"
+          label="Width"
+          value={opening.widthM}
+          emptyMessage="How wide it is."
+          check={(m) => (m > 0 ? null : 'An opening is wider than nothing.')}
+          onChange={(widthM) => {
+            if (widthM !== null) change('width', (o) => ({ ...o, widthM }));
+          }}
+        />
+      </div>
+      <div className="fields">
+        <Adjoining
+          survey={room.survey}
+          opening={opening}
+          onChange={(adjoiningM) => change('floor beyond', (o) => ({ ...o, adjoiningM }))}
+        />
+        <TextField
+          label="Its covering"
+          value={opening.adjoiningCovering}
+          placeholder="oak, tile"
+          onChange={(adjoiningCovering) => change('covering beyond', (o) => ({ ...o, adjoiningCovering }))}
+        />
+      </div>
+      <ChoiceRow
+        label="How the new floor ends here"
+        captioned
+        options={[
+          { value: 'dam', word: 'Dam' },
+          { value: 'feather', word: 'Feather' },
+          { value: 'stop', word: 'Stop' },
+        ]}
+        value={opening.edge}
+        onChange={(edge) => change('edge', (o) => ({ ...o, edge }))}
+      />
+      <CheckRow
+        label="The way out while pouring"
+        checked={opening.isWayOut}
+        onChange={(isWayOut) =>
+          void changePlan(room.id, `way out of the ${room.name}`, (now) => ({
+            ...now,
+            openings: now.openings.map((o) => ({ ...o, isWayOut: o.id === opening.id ? isWayOut : isWayOut ? false : o.isWayOut })),
+          }))
+        }
+      />
+      <div className="plan-buttons">
+        <TextButton
+          onPress={() => {
+            onGone();
+            void changePlan(room.id, `${openingName(opening)} taken out`, (now) => ({
+              ...now,
+              openings: now.openings.filter((o) => o.id !== opening.id),
+            }));
+          }}
+        >
+          Take this opening out
+        </TextButton>
+      </div>
+    </div>
+  );
+}
+
+interface AdjoiningProps {
+  readonly survey: Survey;
+  readonly opening: Opening;
+  readonly onChange: (adjoiningM: number | null) => void;
+}
+
+/** The finished floor beyond, read as the room's own readings are. */
+function Adjoining({ survey, opening, onChange }: AdjoiningProps) {
+  const isDown = survey.method === 'distance-down';
+  return (
+    <QuantityField
+      kind={isDown ? 'depth' : 'signed-depth'}
+      label="Finished floor beyond"
+      hint={isDown ? 'Down from the same level line as the readings.' : 'On the same scale as the readings.'}
+      value={opening.adjoiningM === null ? null : valueOfHeightM(survey.method, opening.adjoiningM)}
+      onChange={(valueM) => onChange(valueM === null ? null : heightOfM(survey.method, valueM))}
+    />
+  );
+}
+
+function withOpening(plan: Plan, id: string, how: (opening: Opening) => Opening): Plan {
+  return { ...plan, openings: plan.openings.map((o) => (o.id === id ? how(o) : o)) };
+}

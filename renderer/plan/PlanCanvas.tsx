@@ -1,0 +1,155 @@
+import { type MouseEvent, type PointerEvent, type KeyboardEvent, type ReactNode, useRef } from 'react';
+import type { Mark } from '../../shared-core/drawing/marks.ts';
+import { DrawingMarks } from '../parts/DrawingMarks.tsx';
+import './PlanCanvas.css';
+
+/** A place on the canvas, in its own pixels. */
+export interface CanvasPlace {
+  readonly x: number;
+  readonly y: number;
+}
+
+interface PlanCanvasProps {
+  readonly label: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly marks: readonly Mark[];
+  /** Handles and whatever is being drawn, over the marks. */
+  readonly children?: ReactNode;
+  /** Words at their places, over all. */
+  readonly notes?: ReactNode;
+  /** A free place was pressed. */
+  readonly onTap?: (at: CanvasPlace) => void;
+}
+
+/** The sheet a plan is drawn and worked on: the marks of a drawing, with handles over them. */
+export function PlanCanvas({ label, widthPx, heightPx, marks, children, notes, onTap }: PlanCanvasProps) {
+  const tap = (event: MouseEvent<SVGSVGElement>) => {
+    const box = event.currentTarget.getBoundingClientRect();
+    onTap?.({ x: event.clientX - box.left, y: event.clientY - box.top });
+  };
+  return (
+    <div className="plan-canvas" style={{ width: widthPx, height: heightPx }}>
+      <svg
+        role="group"
+        aria-label={label}
+        width={widthPx}
+        height={heightPx}
+        viewBox={`0 0 ${widthPx} ${heightPx}`}
+        className={onTap === undefined ? undefined : 'plan-canvas-tapped'}
+        onClick={onTap === undefined ? undefined : tap}
+      >
+        <g aria-hidden="true">
+          <DrawingMarks marks={marks} manner={null} />
+        </g>
+        {children}
+      </svg>
+      {notes}
+    </div>
+  );
+}
+
+interface HandleProps {
+  readonly at: CanvasPlace;
+  /** What it is and where: `Corner 3, 12′ 0″ across, 8′ 0″ down`. */
+  readonly label: string;
+  readonly shape: 'corner' | 'wall' | 'spot' | 'hidden';
+  readonly isPicked?: boolean;
+  readonly onPick?: () => void;
+  /** While it is dragged, and once more when it is let go. */
+  readonly onDrag?: (to: CanvasPlace, isLetGo: boolean) => void;
+  /** An arrow key: which way, and whether the finer step is meant. */
+  readonly onStep?: (dx: number, dy: number, isFine: boolean) => void;
+  readonly onDelete?: () => void;
+}
+
+const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowRight: [1, 0],
+  ArrowLeft: [-1, 0],
+  ArrowDown: [0, 1],
+  ArrowUp: [0, -1],
+};
+
+/** Moved less than this, a press is a press and not a drag. */
+const STILL_PX = 4;
+
+/** Something on the canvas that is pressed, dragged, or moved by the arrow keys. */
+export function Handle({ at, label, shape, isPicked = false, onPick, onDrag, onStep, onDelete }: HandleProps) {
+  const from = useRef<{ readonly x: number; readonly y: number; isMoving: boolean } | null>(null);
+  const place = (event: PointerEvent<SVGGElement>): CanvasPlace => {
+    const box = event.currentTarget.ownerSVGElement?.getBoundingClientRect();
+    return { x: event.clientX - (box?.left ?? 0), y: event.clientY - (box?.top ?? 0) };
+  };
+  const move = (event: PointerEvent<SVGGElement>) => {
+    const start = from.current;
+    if (start === null || onDrag === undefined) return;
+    if (!start.isMoving && Math.hypot(event.clientX - start.x, event.clientY - start.y) < STILL_PX) return;
+    start.isMoving = true;
+    onDrag(place(event), false);
+  };
+  const drop = (event: PointerEvent<SVGGElement>) => {
+    const start = from.current;
+    from.current = null;
+    if (start?.isMoving === true) onDrag?.(place(event), true);
+    else if (start !== null) onPick?.();
+  };
+  const press = (event: KeyboardEvent) => {
+    const way = ARROWS[event.key];
+    if (way !== undefined && onStep !== undefined) onStep(way[0], way[1], event.shiftKey);
+    else if ((event.key === 'Delete' || event.key === 'Backspace') && onDelete !== undefined) onDelete();
+    else if (event.key === 'Enter' || event.key === ' ') onPick?.();
+    else return;
+    event.preventDefault();
+  };
+  return (
+    <g
+      role="button"
+      tabIndex={0}
+      aria-label={label}
+      aria-pressed={isPicked || undefined}
+      className={`plan-handle plan-handle-${shape}${onDrag === undefined ? '' : ' plan-handle-drags'}${isPicked ? ' plan-handle-picked' : ''}`}
+      onClick={(event) => event.stopPropagation()}
+      onPointerDown={(event) => {
+        if (event.button !== 0) return;
+        event.currentTarget.setPointerCapture(event.pointerId);
+        from.current = { x: event.clientX, y: event.clientY, isMoving: false };
+      }}
+      onPointerMove={move}
+      onPointerUp={drop}
+      onPointerCancel={() => {
+        from.current = null;
+      }}
+      onKeyDown={press}
+    >
+      <rect x={at.x - 22} y={at.y - 22} width="44" height="44" className="plan-handle-reach" />
+      {shape === 'corner' && <rect x={at.x - 6} y={at.y - 6} width="12" height="12" className="plan-handle-mark" />}
+      {shape === 'wall' && <circle cx={at.x} cy={at.y} r="5" className="plan-handle-mark" />}
+      {shape === 'spot' && <circle cx={at.x} cy={at.y} r="9" className="plan-handle-mark" />}
+      {shape === 'hidden' && isPicked && <circle cx={at.x} cy={at.y} r="12" className="plan-handle-mark" />}
+    </g>
+  );
+}
+
+interface PlaceNoteProps {
+  readonly at: CanvasPlace;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly children: ReactNode;
+}
+
+/** A sentence at its place on the canvas, kept within it. */
+export function PlaceNote({ at, widthPx, heightPx, children }: PlaceNoteProps) {
+  const most = Math.min(250, widthPx - 16);
+  const left = Math.max(8, Math.min(widthPx - most - 8, at.x + 14));
+  const isLow = at.y > heightPx * 0.66;
+  return (
+    <div className="plan-note" style={{ left, width: most, ...(isLow ? { bottom: heightPx - at.y + 12 } : { top: at.y + 12 }) }}>
+      {children}
+    </div>
+  );
+}
+
+/** The bar of what is held, at the place a sentence is about. */
+export function PlaceBar({ at }: { readonly at: CanvasPlace }) {
+  return <rect x={at.x - 9} y={at.y - 3.5} width="18" height="7" className="plan-bar" aria-hidden="true" />;
+}

@@ -1,0 +1,158 @@
+import { useMemo, useState } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { formatArea } from '../../shared-core/measure/area.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { planProblems } from '../../shared-core/plan/problems.ts';
+import { roomAreaM2, roomPerimeterM } from '../../shared-core/plan/region.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { Answer } from '../parts/Answer.tsx';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { Datum } from '../parts/Datum.tsx';
+import { DrawingRoom } from '../parts/DrawingRoom.tsx';
+import { Reason } from '../parts/Reason.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useSmall } from '../parts/use-small.ts';
+import { HolesPanel } from './HolesPanel.tsx';
+import { type MarkKind, MarksPanel } from './MarksPanel.tsx';
+import { OpeningsPanel } from './OpeningsPanel.tsx';
+import { roomPicture } from './plan-picture.ts';
+import { roomDatum } from './room-datum.ts';
+import { type PlanTool, RoomPicture } from './RoomPicture.tsx';
+import { RoomSheet, WithRoom } from './RoomSheet.tsx';
+import { TapePicture, tapeFit } from './TapePicture.tsx';
+import type { RoomAtHand } from './use-room.ts';
+import { useTape } from './use-tape.ts';
+import { WallsPanel } from './WallsPanel.tsx';
+
+/** The plan of a room: drawn from a tape, corner by corner, or dragged. */
+export function PlanScreen({ roomId }: { readonly roomId: string }) {
+  return <WithRoom roomId={roomId}>{(at) => <PlanSheet at={at} />}</WithRoom>;
+}
+
+const TOOLS = [
+  { value: 'walls', word: 'Walls' },
+  { value: 'openings', word: 'Openings' },
+  { value: 'holes', word: 'Cut-outs' },
+  { value: 'marks', word: 'Marks' },
+] as const;
+
+function PlanSheet({ at }: { readonly at: RoomAtHand }) {
+  const { room } = at;
+  const { plan } = room;
+  const { units, locale } = useMeasure();
+  const small = useSmall();
+  const tapeAtHand = useTape(room);
+  const [tool, setTool] = useState<PlanTool>('walls');
+  const [picked, setPicked] = useState<string | null>(null);
+  const [drawn, setDrawn] = useState<{ kind: MarkKind; points: readonly Point[] }>({ kind: 'crack', points: [] });
+  const [size, setSize] = useState({ widthPx: 0, heightPx: 0 });
+  const isDrawn = plan.outline.length > 0;
+  const isTaping = tapeAtHand !== undefined && (tapeAtHand.isOpen || !isDrawn) && tool === 'walls';
+  const fit = useMemo(() => {
+    if (size.widthPx === 0 || tapeAtHand === undefined) return null;
+    return isTaping ? tapeFit(tapeAtHand.tape, size.widthPx, size.heightPx) : roomPicture(room, { ...size, small }, units, locale).fit;
+  }, [size, tapeAtHand, isTaping, room, small, units, locale]);
+  if (tapeAtHand === undefined) return <p className="app-opening caption">Drawing…</p>;
+  const onDraw = (kind: MarkKind, points: readonly Point[]) => setDrawn({ kind, points });
+  const pick = (next: PlanTool) => {
+    setTool(next);
+    setPicked(null);
+  };
+  return (
+    <RoomSheet
+      at={at}
+      shows="plan"
+      block={
+        <>
+          <BlockPart>
+            <ChoiceRow label="What is drawn" options={TOOLS} value={tool} onChange={pick} />
+          </BlockPart>
+          {tool === 'walls' && <WallsPanel room={room} tapeAtHand={tapeAtHand} />}
+          {tool === 'openings' && <OpeningsPanel room={room} picked={picked} onPick={setPicked} />}
+          {tool === 'holes' && <HolesPanel room={room} picked={picked} onPick={setPicked} />}
+          {tool === 'marks' && <MarksPanel room={room} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />}
+        </>
+      }
+      datum={
+        <Datum
+          label={`The room’s width in ${units === 'us' ? 'feet' : 'meters'}, from its left wall`}
+          scale={(widthPx) => roomDatum(fit, isTaping ? [tapeAtHand.tape.start] : plan.outline, units, small, widthPx)}
+        />
+      }
+      foot={<PlanFoot at={at} isTaping={isTaping} />}
+      action={
+        <ActionButton href={`/readings/${room.id}`} held={isDrawn ? null : 'Draw the walls first: readings stand within them.'}>
+          Take the readings
+        </ActionButton>
+      }
+    >
+      <SheetHeading under={underWords(isTaping, isDrawn, tool)}>{room.name}: the plan</SheetHeading>
+      <div className="plan-stay">
+        <DrawingRoom>
+          {(place) => {
+            if (place.widthPx !== size.widthPx || place.heightPx !== size.heightPx) {
+              queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
+            }
+            return isTaping ? (
+              <TapePicture tape={tapeAtHand.tape} setTape={tapeAtHand.setTape} widthPx={place.widthPx} heightPx={place.heightPx} />
+            ) : isDrawn ? (
+              <RoomPicture room={room} {...place} tool={tool} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />
+            ) : (
+              <p>Nothing is drawn yet. Choose Walls and type the sides first.</p>
+            );
+          }}
+        </DrawingRoom>
+      </div>
+    </RoomSheet>
+  );
+}
+
+function underWords(isTaping: boolean, isDrawn: boolean, tool: PlanTool): string {
+  if (isTaping && !isDrawn) return 'Choose the shape, then type its sides as you read them off the tape.';
+  if (isTaping) return 'These sides take the place of the walls as soon as they close.';
+  if (tool === 'walls') return 'Drag a corner or a wall, or type exact sides beside the plan.';
+  if (tool === 'openings') return 'Press a wall to put an opening there.';
+  return tool === 'holes' ? 'Press where something stands that is poured round.' : 'Press along a crack or round an area.';
+}
+
+function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping: boolean }) {
+  const { plan } = at.room;
+  const { units, locale } = useMeasure();
+  const problems = useMemo(() => planProblems(plan, units, locale), [plan, units, locale]);
+  const first = problems[0];
+  if (plan.outline.length === 0) return <Answer>Draw the walls; the rest of the job is measured from them.</Answer>;
+  if (first !== undefined) {
+    return <Answer under={problems.length > 1 ? `And ${problems.length - 1} more on the plan.` : undefined}>{first.message}</Answer>;
+  }
+  const areaM2 = roomAreaM2(plan);
+  const { wallsM, holesM } = roomPerimeterM(plan);
+  return (
+    <>
+      <Answer
+        figure={
+          <Reason
+            why={{
+              what: `Floor of the ${at.room.name}`,
+              inputs: [
+                { name: 'Corners', value: String(plan.outline.length) },
+                { name: 'Cut-outs', value: String(plan.holes.length) },
+              ],
+              formula: 'The area within the walls, less the cut-outs. Exact for the plan as drawn.',
+              source: 'Shoelace formula over the corners',
+              range: null,
+            }}
+          >
+            {formatArea(areaM2, units, locale)}
+          </Reason>
+        }
+        under={isTaping ? 'The walls as they were; the new sides do not close yet.' : undefined}
+      >
+        of floor
+      </Answer>
+      <Answer wideOnly under={holesM > 0 ? `and ${formatLength(holesM, units, locale)} round the cut-outs` : undefined}>
+        {formatLength(wallsM, units, locale)} round the walls
+      </Answer>
+    </>
+  );
+}

@@ -1,0 +1,56 @@
+import type { ReactNode } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { formatLength, typedLength } from '../../shared-core/measure/length-format.ts';
+import { parseSignedLength } from '../../shared-core/measure/length.ts';
+import { Field } from '../parts/Field.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface PointFieldsProps {
+  readonly figure?: string;
+  /** `Corner 3`: the fields are read as `Corner 3, across`. */
+  readonly label: string;
+  readonly at: Point;
+  readonly onChange: (at: Point) => void;
+  readonly children?: ReactNode;
+}
+
+/** A place by its distances across and down. */
+export function PointFields({ figure, label, at, onChange, children }: PointFieldsProps) {
+  return (
+    <div className="plan-point">
+      {figure !== undefined && (
+        <span className="plan-side-figure" aria-hidden="true">
+          {figure}
+        </span>
+      )}
+      <LengthEitherWay label={`${label}, across`} value={at.xM} onChange={(xM) => onChange({ ...at, xM })} />
+      <LengthEitherWay label={`${label}, down`} value={at.yM} onChange={(yM) => onChange({ ...at, yM })} />
+      {children}
+    </div>
+  );
+}
+
+interface LengthEitherWayProps {
+  readonly label: string;
+  readonly value: number;
+  readonly onChange: (valueM: number) => void;
+  readonly bare?: boolean;
+}
+
+/** A distance that may run either way. */
+export function LengthEitherWay({ label, value, onChange, bare = true }: LengthEitherWayProps) {
+  const { units, locale } = useMeasure();
+  return (
+    <Field
+      bare={bare}
+      label={label}
+      value={value}
+      parse={(text) => parseSignedLength(text, units, 'length', locale)}
+      format={(valueM) => (valueM < 0 ? typedLength(valueM, units, locale) : formatLength(valueM, units, locale))}
+      emptyMessage="A distance is needed here."
+      onChange={(valueM) => {
+        if (valueM !== null) onChange(valueM);
+      }}
+    />
+  );
+}

@@ -1,0 +1,3 @@
+export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
+  return <p>{roomId}</p>;
+}

@@ -1,0 +1,300 @@
+import { type ReactNode, useMemo, useState } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import {
+  movedBy,
+  outOfWallM,
+  snapped,
+  stepped,
+  withCornerAt,
+  withCornerIn,
+  withoutCorner,
+  withWallMoved,
+} from '../../shared-core/plan/edit-plan.ts';
+import { nearestWall, placedOpenings, wallOf } from '../../shared-core/plan/openings.ts';
+import { between, sidesOf } from '../../shared-core/plan/point.ts';
+import { centroidOf } from '../../shared-core/plan/polygon.ts';
+import { planProblems } from '../../shared-core/plan/problems.ts';
+import { changePlan } from '../book/plan-commands.ts';
+import { useMeasure } from '../parts/use-measure.ts';
+import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import { holeName, newHole } from './HolesPanel.tsx';
+import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
+import { newOpening, openingName } from './OpeningsPanel.tsx';
+import { placeWords, roomPicture, stepsM } from './plan-picture.ts';
+
+export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';
+
+interface RoomPictureProps {
+  readonly room: Room;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly small: boolean;
+  readonly tool: PlanTool;
+  readonly picked: string | null;
+  readonly onPick: (id: string | null) => void;
+  readonly drawn: { readonly kind: MarkKind; readonly points: readonly Point[] };
+  readonly onDraw: (kind: MarkKind, points: readonly Point[]) => void;
+}
+
+/** How near a corner is taken to another's row or column, pixels. */
+const ALIGN_PX = 9;
+/** Sentences shown at their places at one time. */
+const MOST_NOTES = 3;
+
+/** The room as drawn, with handles of what is being worked on. */
+export function RoomPicture(props: RoomPictureProps) {
+  const { room, widthPx, heightPx, small, tool, drawn, onDraw, onPick } = props;
+  const { units, locale } = useMeasure();
+  const { plan, marks } = room;
+  const [preview, setPreview] = useState<Plan | null>(null);
+  const drawing = useMemo(
+    () => roomPicture({ plan, marks }, { widthPx, heightPx, small }, units, locale),
+    [plan, marks, widthPx, heightPx, small, units, locale],
+  );
+  const problems = useMemo(() => planProblems(plan, units, locale).slice(0, MOST_NOTES), [plan, units, locale]);
+  const { fit } = drawing;
+  if (fit === null)
+    return <p className="field-problem">The corners of this room lie in one line. Choose its shape again and type its sides.</p>;
+  const on = (p: Point): CanvasPlace => {
+    const [x, y] = toSheet(fit, p);
+    return { x, y };
+  };
+  const save = (label: string, how: (plan: Plan) => Plan) => {
+    setPreview(null);
+    void changePlan(room.id, `${label} of the ${room.name}`, how);
+  };
+  const tap = ({ x, y }: CanvasPlace) => {
+    const at = toRoom(fit, x, y);
+    if (tool === 'openings') {
+      const near = nearestWall(plan, at);
+      if (near === null) return;
+      const made = newOpening(near.wall, near.alongM, wallOf(plan, near.wall)?.lengthM ?? 0);
+      save('new opening', (now) => ({ ...now, openings: [...now.openings, made] }));
+      onPick(made.id);
+    } else if (tool === 'holes') {
+      const made = newHole(at);
+      save('new cut-out', (now) => ({ ...now, holes: [...now.holes, made] }));
+      onPick(made.id);
+    } else if (tool === 'marks') {
+      onDraw(drawn.kind, shapeOfMark(drawn.kind) === 'spot' ? [at] : [...drawn.points, at]);
+    }
+  };
+  return (
+    <PlanCanvas
+      label={`Plan of the ${room.name}`}
+      widthPx={widthPx}
+      heightPx={heightPx}
+      marks={drawing.marks}
+      {...(tool === 'walls' ? {} : { onTap: tap })}
+      notes={problems.map((problem) => (
+        <PlaceNote
+          key={`${problem.kind}${problem.subjectId ?? ''}${problem.at.xM}`}
+          at={on(problem.at)}
+          widthPx={widthPx}
+          heightPx={heightPx}
+        >
+          {problem.message}
+        </PlaceNote>
+      ))}
+    >
+      {preview !== null && <PlanOutline plan={preview} fit={fit} />}
+      {tool === 'walls' && <WallHandles plan={plan} preview={setPreview} save={save} fit={fit} on={on} />}
+      {tool === 'openings' && <OpeningHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
+      {tool === 'holes' && <HoleHandles {...props} preview={setPreview} save={save} fit={fit} on={on} />}
+      {tool === 'marks' && <DrawnMark drawn={drawn} on={on} />}
+      {problems.map((problem) => (
+        <PlaceBar key={`${problem.kind}${problem.subjectId ?? ''}${problem.at.xM}`} at={on(problem.at)} />
+      ))}
+    </PlanCanvas>
+  );
+}
+
+function ring(points: readonly Point[], fit: PlanFit, isClosed: boolean): string {
+  const d = points.map((p, i) => `${i === 0 ? 'M' : 'L'}${toSheet(fit, p).join(' ')}`).join('');
+  return isClosed ? `${d}Z` : d;
+}
+
+/** The plan as it would be, over the one that is. */
+function PlanOutline({ plan, fit }: { readonly plan: Plan; readonly fit: PlanFit }) {
+  const { units, locale } = useMeasure();
+  return (
+    <g>
+      <path d={ring(plan.outline, fit, true)} className="plan-drawn" />
+      {plan.holes.map((hole) => (
+        <path key={hole.id} d={ring(hole.corners, fit, true)} className="plan-drawn" />
+      ))}
+      {placedOpenings(plan).map(({ opening, from, to }) => (
+        <path key={opening.id} d={ring([from, to], fit, false)} className="plan-drawn-gap" />
+      ))}
+      {sidesOf(plan.outline).map(({ from, to }, i) => {
+        const [x, y] = toSheet(fit, between(from, to, 0.5));
+        const lengthM = wallOf(plan, i)?.lengthM ?? 0;
+        return (
+          <text key={i} x={x} y={y + 5} className="plan-word">
+            {formatLength(lengthM, units, locale)}
+          </text>
+        );
+      })}
+    </g>
+  );
+}
+
+interface HandlesProps {
+  readonly plan: Plan;
+  readonly fit: PlanFit;
+  readonly on: (p: Point) => CanvasPlace;
+  readonly preview: (plan: Plan | null) => void;
+  readonly save: (label: string, how: (plan: Plan) => Plan) => void;
+}
+
+function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode {
+  const { units, locale } = useMeasure();
+  const steps = stepsM(units);
+  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
+  return (
+    <>
+      {sidesOf(plan.outline).map(({ from, to }, wall) => {
+        const middle = between(from, to, 0.5);
+        const lengthM = wallOf(plan, wall)?.lengthM ?? 0;
+        const out = (place: CanvasPlace) => stepped(outOfWallM(plan, wall, toRoom(fit, place.x, place.y)), steps.plain);
+        return (
+          <Handle
+            key={`wall-${wall}`}
+            shape="wall"
+            at={on(middle)}
+            label={`Wall ${wall + 1}, ${formatLength(lengthM, units, locale)}. Arrow keys move it, Enter puts a corner in its middle.`}
+            onPick={() => save('corner', (now) => withCornerIn(now, wall, lengthM / 2))}
+            onDrag={(place, isLetGo) => {
+              const outM = out(place);
+              if (isLetGo) save(`wall ${wall + 1}`, (now) => withWallMoved(now, wall, outM));
+              else preview(withWallMoved(plan, wall, outM));
+            }}
+            onStep={(dx, dy, isFine) => {
+              const step = isFine ? steps.fine : steps.plain;
+              const outM = outOfWallM(plan, wall, { xM: middle.xM + dx * step, yM: middle.yM + dy * step });
+              if (outM !== 0) save(`wall ${wall + 1}`, (now) => withWallMoved(now, wall, outM));
+            }}
+          />
+        );
+      })}
+      {plan.outline.map((corner, i) => {
+        const others = plan.outline.filter((_, k) => k !== i);
+        const moved = (place: CanvasPlace) => snapped(toRoom(fit, place.x, place.y), others, ALIGN_PX / fit.pxPerM, steps.plain);
+        const from1 = { xM: corner.xM - first.xM, yM: corner.yM - first.yM };
+        return (
+          <Handle
+            key={`corner-${i}`}
+            shape="corner"
+            at={on(corner)}
+            label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete takes it out.`}
+            onDrag={(place, isLetGo) => {
+              const to = moved(place);
+              if (isLetGo) save(`corner ${i + 1}`, (now) => withCornerAt(now, i, to));
+              else preview(withCornerAt(plan, i, to));
+            }}
+            onStep={(dx, dy, isFine) => {
+              const step = isFine ? steps.fine : steps.plain;
+              save(`corner ${i + 1}`, (now) => withCornerAt(now, i, { xM: corner.xM + dx * step, yM: corner.yM + dy * step }));
+            }}
+            onDelete={() => {
+              if (plan.outline.length > 3) save(`corner ${i + 1}`, (now) => withoutCorner(now, i));
+            }}
+          />
+        );
+      })}
+    </>
+  );
+}
+
+type ToolHandlesProps = Omit<HandlesProps, 'plan'> & Pick<RoomPictureProps, 'room' | 'picked' | 'onPick'>;
+
+function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandlesProps): ReactNode {
+  const { units, locale } = useMeasure();
+  const { plan } = room;
+  const steps = stepsM(units);
+  return placedOpenings(plan).map(({ opening, middle }) => {
+    const to = (wall: number, fromM: number) => (now: Plan) => ({
+      ...now,
+      openings: now.openings.map((o) => (o.id === opening.id ? { ...o, wall, fromM } : o)),
+    });
+    const wallM = wallOf(plan, opening.wall)?.lengthM ?? 0;
+    const within = (fromM: number, lengthM: number) => Math.max(0, Math.min(fromM, lengthM - opening.widthM));
+    return (
+      <Handle
+        key={opening.id}
+        shape="wall"
+        at={on(middle)}
+        isPicked={picked === opening.id}
+        label={`${openingName(opening)}, wall ${opening.wall + 1}, ${formatLength(opening.fromM, units, locale)} from its corner. Arrow keys move it.`}
+        onPick={() => onPick(opening.id)}
+        onDrag={(place, isLetGo) => {
+          const near = nearestWall(plan, toRoom(fit, place.x, place.y));
+          if (near === null) return;
+          const change = to(
+            near.wall,
+            within(stepped(near.alongM - opening.widthM / 2, steps.plain), wallOf(plan, near.wall)?.lengthM ?? 0),
+          );
+          if (isLetGo) save(`place of the ${openingName(opening)}`, change);
+          else preview(change(plan));
+        }}
+        onStep={(dx, dy, isFine) => {
+          const fromM = within(opening.fromM + (dx + dy) * (isFine ? steps.fine : steps.plain), wallM);
+          save(`place of the ${openingName(opening)}`, to(opening.wall, fromM));
+        }}
+      />
+    );
+  });
+}
+
+function HoleHandles({ room, picked, onPick, fit, on, preview, save }: ToolHandlesProps): ReactNode {
+  const { units } = useMeasure();
+  const { plan } = room;
+  const steps = stepsM(units);
+  return plan.holes.map((hole) => {
+    const middle = centroidOf(hole.corners) ?? hole.corners[0];
+    if (middle === undefined) return null;
+    const by = (xM: number, yM: number) => (now: Plan) => ({
+      ...now,
+      holes: now.holes.map((h) => (h.id === hole.id ? { ...h, corners: movedBy(h.corners, xM, yM) } : h)),
+    });
+    return (
+      <Handle
+        key={hole.id}
+        shape="wall"
+        at={on(middle)}
+        isPicked={picked === hole.id}
+        label={`${holeName(hole)}. Arrow keys move it.`}
+        onPick={() => onPick(hole.id)}
+        onDrag={(place, isLetGo) => {
+          const at = toRoom(fit, place.x, place.y);
+          const change = by(stepped(at.xM - middle.xM, steps.plain), stepped(at.yM - middle.yM, steps.plain));
+          if (isLetGo) save(`place of the ${holeName(hole)}`, change);
+          else preview(change(plan));
+        }}
+        onStep={(dx, dy, isFine) => {
+          const step = isFine ? steps.fine : steps.plain;
+          save(`place of the ${holeName(hole)}`, by(dx * step, dy * step));
+        }}
+      />
+    );
+  });
+}
+
+function DrawnMark({ drawn, on }: { readonly drawn: RoomPictureProps['drawn']; readonly on: (p: Point) => CanvasPlace }) {
+  if (drawn.points.length === 0) return null;
+  const xy = drawn.points.map(on);
+  const shape = shapeOfMark(drawn.kind);
+  const isClosed = shape === 'area' && xy.length >= LEAST_POINTS.area;
+  return (
+    <g>
+      <path d={`${xy.map((p, i) => `${i === 0 ? 'M' : 'L'}${p.x} ${p.y}`).join('')}${isClosed ? 'Z' : ''}`} className="plan-drawn-ahead" />
+      {xy.map((p, i) => (
+        <circle key={i} cx={p.x} cy={p.y} r="4" className="plan-drawn" />
+      ))}
+    </g>
+  );
+}

@@ -1,0 +1,82 @@
+import type { ComponentProps, ReactNode } from 'react';
+import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { useRoom, type RoomAtHand } from './use-room.ts';
+import './RoomSheet.css';
+
+type SheetProps = ComponentProps<typeof Sheet>;
+
+interface RoomSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | 'stages'> {
+  readonly at: RoomAtHand;
+  readonly shows: 'plan' | 'readings';
+}
+
+const ROUTES = { plan: '/plan', readings: '/readings' } as const;
+
+/** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
+export function RoomSheet({ at, shows, block, ...sheet }: RoomSheetProps) {
+  const { room, property, client, houseRooms, job, jobRoom } = at;
+  const name = client?.name ?? room.name;
+  return (
+    <Sheet
+      {...sheet}
+      page={job === null ? 'People' : 'Jobs'}
+      who={{
+        name,
+        short: client === null ? room.name : `${client.name}: ${room.name}`,
+        ...(property === null ? {} : { where: [property.address.line, property.address.town].filter((part) => part !== '').join(', ') }),
+        ...(job === null ? {} : { right: `Job ${job.number}` }),
+      }}
+      block={
+        <>
+          <BlockPart>
+            <nav className="room-ways" aria-label="This room">
+              <LinkWord href={`/plan/${room.id}`} current={shows === 'plan'}>
+                Plan
+              </LinkWord>
+              <LinkWord href={`/readings/${room.id}`} current={shows === 'readings'}>
+                Readings
+              </LinkWord>
+              {job !== null && jobRoom !== null && (
+                <LinkWord href={stageHref(job.id, openingStage(jobRoom.stage), room.id)}>Back to job {job.number}</LinkWord>
+              )}
+              {property !== null && <LinkWord href={`/houses/${property.id}`}>The house</LinkWord>}
+            </nav>
+            {houseRooms.length > 1 && (
+              <nav className="room-ways room-ways-rooms" aria-label="Rooms of the house">
+                {houseRooms.map((other) => (
+                  <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
+                    {other.name}
+                  </LinkWord>
+                ))}
+              </nav>
+            )}
+          </BlockPart>
+          {block}
+        </>
+      }
+    />
+  );
+}
+
+interface WithRoomProps {
+  readonly roomId: string;
+  readonly children: (at: RoomAtHand) => ReactNode;
+}
+
+/** The room gathered; a sheet that says so where it is not in the book. */
+export function WithRoom({ roomId, children }: WithRoomProps) {
+  const at = useRoom(roomId);
+  if (at === undefined) return <p className="app-opening caption">Drawing…</p>;
+  if (at !== null) return children(at);
+  return (
+    <Sheet page="People" who={{ name: 'No such room' }}>
+      <SheetHeading under="It may have been put away, or the address is of another book.">This room is not in the book</SheetHeading>
+      <p>
+        <LinkWord href="/people">Look among the people and their houses</LinkWord>
+      </p>
+    </Sheet>
+  );
+}

@@ -1,0 +1,299 @@
+import { useRef, useState } from 'react';
+import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { checkDiagonals } from '../../shared-core/plan/diagonals.ts';
+import { closingSentence, mendOneSide, sidesThatMend, spreadOverSides, walkSides, type Side } from '../../shared-core/plan/tape.ts';
+import { missingLengths } from '../../shared-core/plan/tape-room.ts';
+import { changePlan } from '../book/plan-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { BayFields } from './BayFields.tsx';
+import { CornerFields } from './CornerFields.tsx';
+import { DiagonalFields } from './DiagonalFields.tsx';
+import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.ts';
+import type { TapeAtHand } from './use-tape.ts';
+
+const SHAPES = [
+  { value: 'rectangle', word: 'Rectangle' },
+  { value: 'l', word: 'L' },
+  { value: 't', word: 'T' },
+  { value: 'u', word: 'U' },
+  { value: 'free', word: 'By corners' },
+] as const;
+
+const TURNS = [
+  { value: '90', word: 'then right' },
+  { value: '-90', word: 'then left' },
+  { value: '45', word: 'then half right' },
+  { value: '-45', word: 'then half left' },
+  { value: '0', word: 'then straight on' },
+  { value: 'other', word: 'then by degrees' },
+] as const;
+type TurnWord = (typeof TURNS)[number]['value'];
+
+interface WallsPanelProps {
+  readonly room: Room;
+  readonly tapeAtHand: TapeAtHand;
+}
+
+/** Walls by their sides, as one reads them off a tape, or by their corners. */
+export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
+  const { tape, isOpen, setTape, giveUp } = tapeAtHand;
+  const [by, setBy] = useState<'sides' | 'corners'>('sides');
+  const { plan } = room;
+  const isDrawn = plan.outline.length > 0;
+  return (
+    <BlockPart>
+      <ChoiceRow<TapeShape>
+        label="Shape of the room"
+        captioned
+        options={SHAPES}
+        value={tape.shape}
+        onChange={(shape) => {
+          if (shape !== tape.shape)
+            setTape(shape === 'free' && tape.sides.length > 0 && isDrawn ? { ...tape, shape } : blankTape(shape, tape));
+        }}
+      />
+      {isDrawn && !isOpen && (
+        <div className="plan-part">
+          <ChoiceRow
+            label="Typed by"
+            options={[
+              { value: 'sides', word: 'Sides' },
+              { value: 'corners', word: 'Corners' },
+            ]}
+            value={by}
+            onChange={setBy}
+          />
+        </div>
+      )}
+      <div className="plan-part">
+        {by === 'corners' && isDrawn && !isOpen ? <CornerFields room={room} /> : <SideFields tape={tape} setTape={setTape} />}
+      </div>
+      {isOpen && <Closing tape={tape} setTape={setTape} />}
+      {isOpen && (
+        <div className="plan-buttons">
+          <TextButton onPress={giveUp}>{isDrawn ? 'Back to the walls as drawn' : 'Start over'}</TextButton>
+        </div>
+      )}
+      {isDrawn && !isOpen && <WallsExtras room={room} plan={plan} />}
+    </BlockPart>
+  );
+}
+
+function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan }) {
+  const [open, setOpen] = useState<'diagonal' | 'bay' | null>(null);
+  const change = (label: string, how: (plan: Plan) => Plan) => void changePlan(room.id, `${label} of the ${room.name}`, how);
+  const isOff = checkDiagonals(plan, 'metric').some((check) => check.message !== null);
+  return (
+    <>
+      <div className="plan-buttons">
+        <TextButton expanded={open === 'diagonal' || isOff} onPress={() => setOpen(open === 'diagonal' ? null : 'diagonal')}>
+          Check by a diagonal
+        </TextButton>
+        <TextButton expanded={open === 'bay'} onPress={() => setOpen(open === 'bay' ? null : 'bay')}>
+          Change one wall
+        </TextButton>
+      </div>
+      {(open === 'diagonal' || isOff) && <DiagonalFields plan={plan} change={change} />}
+      {open === 'bay' && <BayFields plan={plan} change={change} />}
+    </>
+  );
+}
+
+interface SideFieldsProps {
+  readonly tape: Tape;
+  readonly setTape: (tape: Tape) => void;
+}
+
+function SideFields({ tape, setTape }: SideFieldsProps) {
+  const { units, locale } = useMeasure();
+  const list = useRef<HTMLOListElement>(null);
+  const isFree = tape.shape === 'free';
+  const lengths = tape.sides.map((side) => side.lengthM);
+  const missing = missingLengths(
+    tape.sides.map((side) => side.turnDeg),
+    lengths,
+  );
+  const put = (i: number, change: Partial<Tape['sides'][number]>) =>
+    setTape({ ...tape, sides: tape.sides.map((side, k) => (k === i ? { ...side, ...change } : side)) });
+  // The next side's field exists only after this one is kept.
+  const next = (i: number, tries = 12) =>
+    setTimeout(() => {
+      const input = list.current?.querySelectorAll<HTMLInputElement>('.plan-side-length input')[i + 1];
+      if (input === undefined && tries > 0) next(i, tries - 1);
+      input?.focus();
+      input?.select();
+    }, 40);
+  return (
+    <ol
+      className={`plan-rows${isFree ? '' : ' plan-rows-two'}`}
+      ref={list}
+      aria-label="Sides in the order of a walk round the room, clockwise from the upper left"
+    >
+      {tape.sides.map((side, i) => {
+        const meant = missing[i] ?? null;
+        return (
+          <li key={i} className={`plan-side${isFree ? '' : ' plan-side-plain'}`}>
+            <span className="plan-side-figure" aria-hidden="true">
+              {i + 1}
+            </span>
+            <div className="plan-side-length">
+              <QuantityField
+                kind="length"
+                bare
+                label={`Side ${i + 1}`}
+                value={side.lengthM}
+                placeholder={units === 'us' ? 'such as 12\' 4 1/2"' : 'such as 3.76 m'}
+                check={(lengthM) => (lengthM > 0 ? null : 'A side is longer than nothing.')}
+                onChange={(lengthM) => put(i, { lengthM })}
+                onEnter={() => next(i)}
+                suggestion={meant === null ? null : { value: meant, text: formatLength(meant, units, locale), why: 'it closes the room' }}
+              />
+            </div>
+            {isFree && <TurnField side={side} index={i} onChange={(turnDeg) => put(i, { turnDeg })} />}
+          </li>
+        );
+      })}
+      {isFree && (
+        <li className="plan-side plan-side-plain">
+          <span className="plan-side-figure" aria-hidden="true">
+            {tape.sides.length + 1}
+          </span>
+          <NextSide
+            key={tape.sides.length}
+            count={tape.sides.length}
+            onAdd={(lengthM) => {
+              setTape({ ...tape, sides: [...tape.sides, { lengthM, turnDeg: 90 }] });
+              next(tape.sides.length);
+            }}
+          />
+        </li>
+      )}
+    </ol>
+  );
+}
+
+function NextSide({ count, onAdd }: { readonly count: number; readonly onAdd: (lengthM: number) => void }) {
+  const [lengthM, setLength] = useState<number | null>(null);
+  const read = useRef<number | null>(null);
+  return (
+    <div className="plan-side-length">
+      <QuantityField
+        kind="length"
+        bare
+        label={`Side ${count + 1}, a new one`}
+        value={lengthM}
+        placeholder="next side"
+        hint={count === 0 ? 'Type the first side and Enter, or press on the plan where the next corner is.' : undefined}
+        check={(m) => (m > 0 ? null : 'A side is longer than nothing.')}
+        onChange={(m) => {
+          read.current = m;
+          setLength(m);
+        }}
+        onEnter={() => {
+          if (read.current !== null) onAdd(read.current);
+        }}
+      />
+      {lengthM !== null && <TextButton onPress={() => onAdd(lengthM)}>Add this side</TextButton>}
+    </div>
+  );
+}
+
+interface TurnFieldProps {
+  readonly side: Tape['sides'][number];
+  readonly index: number;
+  readonly onChange: (turnDeg: number) => void;
+}
+
+function TurnField({ side, index, onChange }: TurnFieldProps) {
+  const named = TURNS.find((turn) => turn.value === String(side.turnDeg))?.value ?? 'other';
+  const [isOther, setOther] = useState(false);
+  const word: TurnWord = isOther ? 'other' : named;
+  return (
+    <div>
+      <SelectField
+        bare
+        label={`At the end of side ${index + 1}`}
+        value={word}
+        options={TURNS}
+        onChange={(turn) => {
+          setOther(turn === 'other');
+          if (turn !== null && turn !== 'other') onChange(Number(turn));
+        }}
+      />
+      {word === 'other' && (
+        <NumberField
+          label="Degrees, to the right; left with a minus"
+          value={side.turnDeg}
+          least={-179}
+          most={179}
+          onChange={(deg) => {
+            if (deg !== null) onChange(deg);
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+function Closing({ tape, setTape }: SideFieldsProps) {
+  const { units, locale } = useMeasure();
+  const sides = knownSides(tape);
+  if (sides === null || sides.length < 3) {
+    const left = tape.sides.filter((side) => side.lengthM === null).length;
+    return (
+      <p className="plan-part small second" role="status">
+        {tape.shape === 'free'
+          ? 'Go on round the room until the last side comes back to the first corner.'
+          : `${left === tape.sides.length ? 'Type the sides in turn, clockwise from the upper left corner.' : `${left} more to read.`} Enter goes to the next.`}
+      </p>
+    );
+  }
+  const said = closingSentence(walkSides(sides), units, locale);
+  if (said === null) return null;
+  const take = (mended: readonly Side[]) => setTape({ ...tape, sides: [...mended] });
+  const spread = spreadOverSides(sides);
+  return (
+    <div className="plan-part">
+      <p className="field-problem" role="alert">
+        {said}
+      </p>
+      <div className="plan-mends">
+        {spread.ok ? (
+          <TextButton onPress={() => take(spread.value)}>Spread over all sides</TextButton>
+        ) : (
+          <p className="small">{spread.message}</p>
+        )}
+        {sidesThatMend(sides).map((index) => {
+          const mended = mendOneSide(sides, index, units, locale);
+          const lengthM = mended.ok ? (mended.value[index]?.lengthM ?? 0) : 0;
+          return mended.ok ? (
+            <TextButton key={index} onPress={() => take(mended.value)}>
+              Side {index + 1} is {formatLength(lengthM, units, locale)}
+            </TextButton>
+          ) : null;
+        })}
+        {tape.shape === 'free' && <CloseFree tape={tape} sides={sides} setTape={setTape} />}
+      </div>
+    </div>
+  );
+}
+
+function CloseFree({ tape, sides, setTape }: SideFieldsProps & { readonly sides: readonly Side[] }) {
+  const turns = [...sides.map((side) => side.turnDeg), 90];
+  const lengthM = missingLengths(turns, [...sides.map((side) => side.lengthM), null])[sides.length] ?? null;
+  const { units, locale } = useMeasure();
+  if (lengthM === null) return null;
+  return (
+    <TextButton onPress={() => setTape({ ...tape, sides: [...tape.sides, { lengthM, turnDeg: 90 }] })}>
+      Close with a side of {formatLength(lengthM, units, locale)}
+    </TextButton>
+  );
+}

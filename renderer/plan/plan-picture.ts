@@ -1,0 +1,39 @@
+/** The plan as it is drawn on the plan's own sheet. */
+import type { Room } from '../../shared-core/book/room.ts';
+import { planDrawing, type PlanDrawing } from '../../shared-core/drawing/plan.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { openingName } from './OpeningsPanel.tsx';
+
+interface PictureRoom {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly small: boolean;
+}
+
+/** Walls, openings, cut-outs and marks with their lengths. */
+export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom, units: UnitSystem, locale: string): PlanDrawing {
+  return planDrawing({
+    plan: room.plan,
+    widthPx: at.widthPx,
+    heightPx: at.heightPx,
+    shows: 'prep',
+    lengthText: (m) => formatLength(m, units, locale),
+    floorMarks: room.marks,
+    openingWords: (o) => [
+      openingName(o),
+      [o.adjoiningCovering, o.edge === 'stop' ? 'stops here' : o.edge].filter((word) => word !== '').join(', '),
+    ],
+    ...(at.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
+  });
+}
+
+/** The step dragging and the arrow keys take, and the finer one: an inch and a sixteenth, or a centimeter and a millimeter. */
+export function stepsM(units: UnitSystem): { readonly plain: number; readonly fine: number } {
+  return units === 'us' ? { plain: 0.0254, fine: 0.0254 / 16 } : { plain: 0.01, fine: 0.001 };
+}
+
+/** A place in words, from the first corner. */
+export function placeWords(at: { readonly xM: number; readonly yM: number }, units: UnitSystem, locale: string): string {
+  return `${formatLength(at.xM, units, locale)} across, ${formatLength(at.yM, units, locale)} down`;
+}

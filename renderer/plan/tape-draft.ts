@@ -1,0 +1,74 @@
+/** Sides as far as they are read: kept as a draft until they close, so that nothing typed is lost. */
+import { z } from 'zod';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { SHAPE_TURNS, type Shape, type Side, walkSides } from '../../shared-core/plan/tape.ts';
+import { tapeOfOutline, type WalkPlace } from '../../shared-core/plan/tape-room.ts';
+
+const shapeSchema = z.enum(['rectangle', 'l', 't', 'u', 'free']);
+const tapeSchema = z.strictObject({
+  shape: shapeSchema,
+  sides: z.array(z.strictObject({ lengthM: z.number().positive().nullable(), turnDeg: z.number() })).max(400),
+  start: z.strictObject({ xM: z.number(), yM: z.number() }),
+  headingDeg: z.number(),
+});
+
+/** A shape of `tape.ts`, or corner by corner. */
+export type TapeShape = z.infer<typeof shapeSchema>;
+export type Tape = z.infer<typeof tapeSchema>;
+export type TapeSide = Tape['sides'][number];
+
+/** Sides of a room nobody has measured, to show a shape by before its own are typed. Metres; no room's. */
+const SKETCHES: Readonly<Record<Shape, readonly number[]>> = {
+  rectangle: [5, 4, 5, 4],
+  l: [5, 2.4, 2.5, 1.8, 2.5, 4.2],
+  t: [6, 2, 2, 2.4, 2, 2.4, 2, 2],
+  u: [2, 2, 2, 2, 2, 4, 6, 4],
+};
+
+/** The sides of a shape, none read yet. */
+export function blankTape(shape: TapeShape, place: WalkPlace): Tape {
+  const turns = shape === 'free' ? [] : SHAPE_TURNS[shape];
+  return { shape, sides: turns.map((turnDeg) => ({ lengthM: null, turnDeg })), start: place.start, headingDeg: place.headingDeg };
+}
+
+/** The sides of a room as drawn; a blank rectangle while nothing is. */
+export function tapeOf(outline: readonly Point[]): Tape {
+  const { sides, place } = tapeOfOutline(outline);
+  if (sides.length === 0) return blankTape('rectangle', { start: { xM: 0, yM: 0 }, headingDeg: 0 });
+  const turns = sides.map((side) => side.turnDeg);
+  const shape = (Object.keys(SHAPE_TURNS) as Shape[]).find((name) => SHAPE_TURNS[name].join() === turns.join());
+  return { shape: shape ?? 'free', sides: [...sides], start: place.start, headingDeg: place.headingDeg };
+}
+
+/** What was kept as text; null when it cannot be read, as from another version. */
+export function readTape(text: string | null | undefined): Tape | null {
+  if (text === null || text === undefined) return null;
+  try {
+    const read = tapeSchema.safeParse(JSON.parse(text));
+    return read.success ? read.data : null;
+  } catch {
+    return null;
+  }
+}
+
+const isKnown = (side: TapeSide): side is Side => side.lengthM !== null;
+
+/** The sides when all are read; null while one is missing. */
+export function knownSides(tape: Tape): readonly Side[] | null {
+  return tape.sides.length > 0 && tape.sides.every(isKnown) ? tape.sides.filter(isKnown) : null;
+}
+
+/** The sides when they make a room: three at least, and they close. */
+export function closedSides(tape: Tape): readonly Side[] | null {
+  const sides = knownSides(tape);
+  return sides !== null && sides.length >= 3 && walkSides(sides).closes ? sides : null;
+}
+
+/** Sides to show: those not read stand in the sketch's proportion to those that are. */
+export function sketchedSides(tape: Tape): readonly Side[] {
+  if (tape.shape === 'free') return tape.sides.map((side) => ({ ...side, lengthM: side.lengthM ?? 1 }));
+  const sketch = SKETCHES[tape.shape];
+  const read = tape.sides.flatMap((side, i) => (side.lengthM === null ? [] : [{ is: side.lengthM, drawn: sketch[i] ?? 1 }]));
+  const scale = read.length === 0 ? 1 : read.reduce((sum, r) => sum + r.is, 0) / read.reduce((sum, r) => sum + r.drawn, 0);
+  return tape.sides.map((side, i) => ({ ...side, lengthM: side.lengthM ?? (sketch[i] ?? 1) * scale }));
+}

@@ -1,0 +1,39 @@
+import type { Client } from '../../shared-core/book/client.ts';
+import type { Job, JobRoom } from '../../shared-core/book/job.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { useAll, useOne, useWhere } from '../book/use-records.ts';
+
+/** A room with whose it is and the open job it is part of. */
+export interface RoomAtHand {
+  readonly room: Room;
+  readonly property: Property | null;
+  readonly client: Client | null;
+  readonly houseRooms: readonly Room[];
+  /** The open job that holds the room, the newest first; null when none does. */
+  readonly job: Job | null;
+  readonly jobRoom: JobRoom | null;
+}
+
+/** The room with its house; null when it is not in the book, undefined while reading. */
+export function useRoom(roomId: string): RoomAtHand | null | undefined {
+  const room = useOne('rooms', roomId);
+  const property = useOne('properties', room?.propertyId ?? null);
+  const client = useOne('clients', property?.clientId ?? null);
+  const houseRooms = useWhere('rooms', 'propertyId', room?.propertyId ?? null);
+  const jobs = useAll('jobs');
+  if (room === null) return null;
+  if (room === undefined || property === undefined || client === undefined || houseRooms === undefined || jobs === undefined)
+    return undefined;
+  const job = jobs
+    .filter((j) => j.state === 'open' && j.rooms.some((r) => r.roomId === roomId))
+    .sort((a, b) => b.createdAt.localeCompare(a.createdAt))[0];
+  return {
+    room,
+    property,
+    client,
+    houseRooms,
+    job: job ?? null,
+    jobRoom: job?.rooms.find((r) => r.roomId === roomId) ?? null,
+  };
+}

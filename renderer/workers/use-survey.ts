@@ -1,0 +1,71 @@
+import { type Remote, wrap } from 'comlink';
+import { useEffect, useMemo, useState } from 'react';
+import type { LevelChoice } from '../../shared-core/book/job.ts';
+import type { Plan, Survey } from '../../shared-core/book/plan-fields.ts';
+import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-core/survey/survey-room.ts';
+import type { SurveyWork } from './survey.worker.ts';
+
+/** Surveys of up to so many readings are done at once on the screen's own thread: sooner done than sent. */
+const AT_ONCE = 260;
+
+/** What a survey is made from. */
+export interface SurveyAsked {
+  readonly plan: Plan;
+  readonly survey: Survey;
+  readonly choice: LevelChoice;
+  readonly options: SurveyOptions;
+}
+
+/** A survey and whether a newer one is on its way: the last stays in sight meanwhile. */
+export interface SurveyHad {
+  /** Null before the first is done, and while nothing is asked. */
+  readonly surveyed: SurveyedRoom | null;
+  readonly isBehind: boolean;
+}
+
+let worker: Remote<SurveyWork> | null = null;
+
+function surveyWorker(): Remote<SurveyWork> {
+  worker ??= wrap<SurveyWork>(new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' }));
+  return worker;
+}
+
+/** The same object for as long as its content is the same: live queries give a new one at every write. */
+export function useSame<T>(value: T): T {
+  const [kept, keep] = useState(value);
+  const text = useMemo(() => JSON.stringify(value), [value]);
+  const keptText = useMemo(() => JSON.stringify(kept), [kept]);
+  if (text !== keptText) {
+    keep(value);
+    return value;
+  }
+  return kept;
+}
+
+/** The survey of a room, worked out again whenever what it is made from changes; null asks for none. */
+export function useSurvey(asked: SurveyAsked | null): SurveyHad {
+  const same = useSame(asked);
+  const isSmall = same !== null && same.survey.readings.length <= AT_ONCE;
+  const atOnce = useMemo(
+    () => (same !== null && isSmall ? surveyRoom(same.plan, same.survey, same.choice, same.options) : null),
+    [same, isSmall],
+  );
+  const [sent, setSent] = useState<{ readonly of: SurveyAsked; readonly surveyed: SurveyedRoom } | null>(null);
+  useEffect(() => {
+    if (same === null || isSmall) return undefined;
+    let isGone = false;
+    const done = (surveyed: SurveyedRoom) => {
+      if (!isGone) setSent({ of: same, surveyed });
+    };
+    surveyWorker()
+      .surveyRoom(same.plan, same.survey, same.choice, same.options)
+      // Where no worker can be started the screen does the work itself, late rather than never.
+      .then(done, () => done(surveyRoom(same.plan, same.survey, same.choice, same.options)));
+    return () => {
+      isGone = true;
+    };
+  }, [same, isSmall]);
+  if (same === null) return { surveyed: null, isBehind: false };
+  if (atOnce !== null) return { surveyed: atOnce, isBehind: false };
+  return { surveyed: sent?.surveyed ?? null, isBehind: sent?.of !== same };
+}

@@ -1,0 +1,156 @@
+/** Changes to a plan that keep what stands in its walls: openings and diagonals follow their wall and their corners. */
+import type { Point } from '../book/fields.ts';
+import type { Opening, Plan } from '../book/plan-fields.ts';
+import { distanceM } from './point.ts';
+import { signedAreaM2 } from './polygon.ts';
+
+const atIndex = (plan: Plan, index: number): Point => plan.outline[index % plan.outline.length] ?? { xM: 0, yM: 0 };
+
+/** The plan with one corner elsewhere; unchanged when there is no such corner. */
+export function withCornerAt(plan: Plan, corner: number, to: Point): Plan {
+  return { ...plan, outline: plan.outline.map((p, i) => (i === corner ? to : p)) };
+}
+
+/** The plan with one wall moved out (into the room when negative), both its corners straight across it. */
+export function withWallMoved(plan: Plan, wall: number, outM: number): Plan {
+  const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
+  const lengthM = distanceM(a, b);
+  if (lengthM === 0) return plan;
+  const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
+  const moved = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
+  const next = (wall + 1) % plan.outline.length;
+  return { ...plan, outline: plan.outline.map((p, i) => (i === wall || i === next ? moved(p) : p)) };
+}
+
+function shifted(openings: readonly Opening[], how: (opening: Opening) => { readonly wall: number; readonly fromM: number }): Opening[] {
+  return openings.map((opening) => ({ ...opening, ...how(opening) }));
+}
+
+/** The plan with a new corner in a wall, `alongM` from the wall's first corner. */
+export function withCornerIn(plan: Plan, wall: number, alongM: number): Plan {
+  const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
+  const share = alongM / distanceM(a, b);
+  if (!(share > 0 && share < 1)) return plan;
+  const at: Point = { xM: a.xM + (b.xM - a.xM) * share, yM: a.yM + (b.yM - a.yM) * share };
+  return {
+    ...plan,
+    outline: [...plan.outline.slice(0, wall + 1), at, ...plan.outline.slice(wall + 1)],
+    openings: shifted(plan.openings, (o) => {
+      if (o.wall !== wall) return { wall: o.wall > wall ? o.wall + 1 : o.wall, fromM: o.fromM };
+      const isPast = o.fromM + o.widthM / 2 > alongM;
+      return isPast ? { wall: wall + 1, fromM: Math.max(0, o.fromM - alongM) } : { wall, fromM: o.fromM };
+    }),
+    diagonals: plan.diagonals.map((d) => ({ ...d, from: d.from > wall ? d.from + 1 : d.from, to: d.to > wall ? d.to + 1 : d.to })),
+  };
+}
+
+/** The plan without one corner: the two walls that met there become one, and openings of the second stand as far along it. Diagonals to it go. */
+export function withoutCorner(plan: Plan, corner: number): Plan {
+  const count = plan.outline.length;
+  const before = (corner - 1 + count) % count;
+  const addedM = distanceM(atIndex(plan, before), atIndex(plan, corner));
+  const renumbered = (index: number): number => (index > corner ? index - 1 : index);
+  return {
+    ...plan,
+    outline: plan.outline.filter((_, i) => i !== corner),
+    openings: shifted(plan.openings, (o) =>
+      o.wall === corner ? { wall: renumbered(before), fromM: o.fromM + addedM } : { wall: renumbered(o.wall), fromM: o.fromM },
+    ),
+    diagonals: plan.diagonals
+      .filter(({ from, to }) => from !== corner && to !== corner)
+      .map((d) => ({ ...d, from: renumbered(d.from), to: renumbered(d.to) })),
+  };
+}
+
+/**
+ * The plan with a bay pushed out of a wall (a nib into the room when `outM` is negative): four new corners. An end that
+ * lies on the wall's own corner needs no corner of its own.
+ */
+export function withBay(plan: Plan, wall: number, fromM: number, widthM: number, outM: number): Plan {
+  const lengthM = distanceM(atIndex(plan, wall), atIndex(plan, wall + 1));
+  if (fromM < 0 || fromM + widthM > lengthM + 1e-9 || !(widthM > 0) || outM === 0) return plan;
+  const a = atIndex(plan, wall);
+  const b = atIndex(plan, wall + 1);
+  const way = signedAreaM2(plan.outline) >= 0 ? outM / lengthM : -outM / lengthM;
+  const on = (alongM: number): Point => ({ xM: a.xM + ((b.xM - a.xM) * alongM) / lengthM, yM: a.yM + ((b.yM - a.yM) * alongM) / lengthM });
+  const out = (p: Point): Point => ({ xM: p.xM + (b.yM - a.yM) * way, yM: p.yM - (b.xM - a.xM) * way });
+  const [near, far] = [on(fromM), on(fromM + widthM)];
+  const startsAtCorner = fromM < 1e-9;
+  const endsAtCorner = fromM + widthM > lengthM - 1e-9;
+  const added = [...(startsAtCorner ? [] : [near]), out(near), out(far), ...(endsAtCorner ? [] : [far])];
+  // Where the bay begins or ends at a corner, that corner stays and the walls beside it grow with the bay.
+  const more = added.length;
+  const bayWall = wall + (startsAtCorner ? 1 : 2);
+  return {
+    ...plan,
+    outline: [...plan.outline.slice(0, wall + 1), ...added, ...plan.outline.slice(wall + 1)],
+    openings: shifted(plan.openings, (o) => {
+      if (o.wall !== wall) return { wall: o.wall > wall ? o.wall + more : o.wall, fromM: o.fromM };
+      const middle = o.fromM + o.widthM / 2;
+      if (middle < fromM) return { wall, fromM: o.fromM };
+      if (middle <= fromM + widthM) return { wall: bayWall, fromM: Math.max(0, o.fromM - fromM) };
+      return { wall: wall + more, fromM: Math.max(0, o.fromM - fromM - widthM) };
+    }),
+    diagonals: plan.diagonals.map((d) => ({ ...d, from: d.from > wall ? d.from + more : d.from, to: d.to > wall ? d.to + more : d.to })),
+  };
+}
+
+/** A point taken to the column or the row of one of some others, where it is within `withinM` of it, else to whole steps. */
+export function snapped(point: Point, to: readonly Point[], withinM: number, stepM: number): Point {
+  const near = (value: number, others: readonly number[]): number => {
+    const best = [...others].sort((a, b) => Math.abs(a - value) - Math.abs(b - value))[0];
+    return best !== undefined && Math.abs(best - value) <= withinM ? best : Math.round(value / stepM) * stepM;
+  };
+  return {
+    xM: near(
+      point.xM,
+      to.map((p) => p.xM),
+    ),
+    yM: near(
+      point.yM,
+      to.map((p) => p.yM),
+    ),
+  };
+}
+
+/** An upright rectangle's corners, clockwise on the sheet. */
+export function boxCorners(leftM: number, topM: number, widthM: number, heightM: number): Point[] {
+  return [
+    { xM: leftM, yM: topM },
+    { xM: leftM + widthM, yM: topM },
+    { xM: leftM + widthM, yM: topM + heightM },
+    { xM: leftM, yM: topM + heightM },
+  ];
+}
+
+/** Left, top, width and height when the corners make an upright rectangle; null otherwise. */
+export function boxOf(
+  corners: readonly Point[],
+): { readonly leftM: number; readonly topM: number; readonly widthM: number; readonly heightM: number } | null {
+  if (corners.length !== 4) return null;
+  const xs = corners.map((p) => p.xM);
+  const ys = corners.map((p) => p.yM);
+  const [leftM, topM] = [Math.min(...xs), Math.min(...ys)];
+  const [widthM, heightM] = [Math.max(...xs) - leftM, Math.max(...ys) - topM];
+  const isUpright = boxCorners(leftM, topM, widthM, heightM).every((c) => corners.some((p) => distanceM(p, c) < 1e-9));
+  return isUpright && widthM > 0 && heightM > 0 ? { leftM, topM, widthM, heightM } : null;
+}
+
+/** Points all moved alike. */
+export function movedBy(points: readonly Point[], xM: number, yM: number): Point[] {
+  return points.map((p) => ({ xM: p.xM + xM, yM: p.yM + yM }));
+}
+
+/** How far a point lies out of the room from the line of a wall; inside is negative. */
+export function outOfWallM(plan: Plan, wall: number, point: Point): number {
+  const [a, b] = [atIndex(plan, wall), atIndex(plan, wall + 1)];
+  const lengthM = distanceM(a, b);
+  if (lengthM === 0) return 0;
+  const acrossM = ((point.xM - a.xM) * (b.yM - a.yM) - (point.yM - a.yM) * (b.xM - a.xM)) / lengthM;
+  return signedAreaM2(plan.outline) >= 0 ? acrossM : -acrossM;
+}
+
+/** A length to the nearest whole step. */
+export function stepped(lengthM: number, stepM: number): number {
+  return Math.round(lengthM / stepM) * stepM;
+}

@@ -1,0 +1,105 @@
+/** Between a room's corners and its sides as a tape reads them, in place: neither start nor direction of the room is lost. */
+import type { Point } from '../book/fields.ts';
+import { directionOf, sidesOf } from './point.ts';
+import { type Side, walkSides } from './tape.ts';
+
+/** Where a walk stands in the room: its first corner, and the direction of its first side, clockwise on the sheet from the x axis. */
+export type WalkPlace = { readonly start: Point; readonly headingDeg: number };
+
+/** Turns this near to a whole degree are whole: corners kept as doubles make 89.9999999 of a right angle. */
+const WHOLE_DEG = 1e-6;
+
+function headingDeg(from: Point, to: Point): number {
+  return (Math.atan2(to.yM - from.yM, to.xM - from.xM) * 180) / Math.PI;
+}
+
+/** A turn between −180 and 180. */
+function turnOf(deg: number): number {
+  const turn = ((((deg + 180) % 360) + 360) % 360) - 180;
+  const whole = Math.round(turn);
+  return Math.abs(turn - whole) < WHOLE_DEG ? whole : turn;
+}
+
+/** The sides of an outline with the turn at each one's end, and where the walk stands; no sides while nothing is drawn. */
+export function tapeOfOutline(outline: readonly Point[]): { readonly sides: readonly Side[]; readonly place: WalkPlace } {
+  const walls = sidesOf(outline);
+  const headings = walls.map(({ from, to }) => headingDeg(from, to));
+  const sides = walls.map(({ from, to }, i) => ({
+    lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM),
+    turnDeg: turnOf((headings[(i + 1) % headings.length] ?? 0) - (headings[i] ?? 0)),
+  }));
+  return { sides, place: { start: outline[0] ?? { xM: 0, yM: 0 }, headingDeg: turnOf(headings[0] ?? 0) } };
+}
+
+/** Points of a walk, which begins at the origin along the x axis, moved to where the walk stands. */
+export function placedPoints(points: readonly Point[], { start, headingDeg: deg }: WalkPlace): readonly Point[] {
+  const { x, y } = directionOf(deg);
+  return points.map((p) => ({ xM: start.xM + p.xM * x - p.yM * y, yM: start.yM + p.xM * y + p.yM * x }));
+}
+
+/** The corners of a walk where it stands. */
+export function cornersInPlace(sides: readonly Side[], place: WalkPlace): readonly Point[] {
+  return placedPoints(walkSides(sides).corners, place);
+}
+
+/** The direction of every side of a walk in its own axes, degrees. */
+function headingsOf(turnsDeg: readonly number[]): readonly number[] {
+  let heading = 0;
+  return turnsDeg.map((turn) => {
+    const here = heading;
+    heading += turn;
+    return here;
+  });
+}
+
+/**
+ * Lengths that close a walk whose other sides are known: one side left out that runs along the gap, or two that run
+ * different ways. Null where nothing is left out, more than two are, or the gap cannot be closed by them.
+ * @param turnsDeg the turn at the end of every side
+ * @param lengthsM the lengths, null where not read
+ */
+export function missingLengths(turnsDeg: readonly number[], lengthsM: readonly (number | null)[]): readonly (number | null)[] {
+  const none = lengthsM.map(() => null);
+  const open = lengthsM.flatMap((lengthM, i) => (lengthM === null ? [i] : []));
+  const directions = headingsOf(turnsDeg).map(directionOf);
+  const known = lengthsM.map((lengthM, i) => ({ lengthM: lengthM ?? 0, turnDeg: turnsDeg[i] ?? 0 }));
+  const { gapXM, gapYM, closes } = walkSides(known);
+  if (closes) return none;
+  const [i, j] = open;
+  const a = i === undefined ? undefined : directions[i];
+  if (i === undefined || a === undefined || open.length > 2) return none;
+  const b = j === undefined ? { x: -a.y, y: a.x } : (directions[j] ?? a);
+  const cross = a.x * b.y - a.y * b.x;
+  if (Math.abs(cross) < 1e-9) return none;
+  const alongA = (gapXM * b.y - gapYM * b.x) / cross;
+  const alongB = (gapYM * a.x - gapXM * a.y) / cross;
+  const isAside = j === undefined && Math.abs(alongB) > 1e-6;
+  if (isAside || !(alongA > 0) || (j !== undefined && !(alongB > 0))) return none;
+  return lengthsM.map((_, k) => (k === i ? alongA : k === j ? alongB : null));
+}
+
+/**
+ * The side from the end of a walk to a point: its length, and the turn before it, in the walk's own axes. The turn is
+ * taken to the nearest right angle when it is within `snapDeg` of one.
+ */
+export function sideToward(
+  sides: readonly Side[],
+  toward: Point,
+  snapDeg: number,
+): { readonly lengthM: number; readonly turnBeforeDeg: number } {
+  const { gapXM, gapYM } = walkSides(sides);
+  const [dx, dy] = [toward.xM + gapXM, toward.yM + gapYM];
+  const last = sides.slice(0, -1).reduce((sum, side) => sum + side.turnDeg, 0);
+  const wanted = turnOf((Math.atan2(dy, dx) * 180) / Math.PI - last);
+  const square = Math.round(wanted / 90) * 90;
+  if (Math.abs(wanted - square) > snapDeg) return { lengthM: Math.hypot(dx, dy), turnBeforeDeg: wanted };
+  const direction = directionOf(last + square);
+  return { lengthM: Math.max(0, dx * direction.x + dy * direction.y), turnBeforeDeg: turnOf(square) };
+}
+
+/** A point of the room in the axes of a walk: the inverse of `placedPoints`. */
+export function inWalkAxes(point: Point, { start, headingDeg: deg }: WalkPlace): Point {
+  const { x, y } = directionOf(deg);
+  const [dx, dy] = [point.xM - start.xM, point.yM - start.yM];
+  return { xM: dx * x + dy * y, yM: dy * x - dx * y };
+}
