@@ -1,15 +1,20 @@
 import { type ReactNode, useCallback, useMemo, useState } from 'react';
 import type { Opened } from '../book/open-book.ts';
-import { useHistory } from '../book/use-records.ts';
+import { useBusiness, useHistory } from '../book/use-records.ts';
 import { redo, undo } from '../book/write.ts';
 import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
+import { MeasureContext } from '../parts/use-measure.ts';
 import { Find } from './Find.tsx';
 import { Notices } from './Notices.tsx';
 
 /** What all sheets share: undo, find, and the bars above the foot. */
 export function Frame({ opened, children }: { readonly opened: Opened; readonly children: ReactNode }) {
   const history = useHistory();
+  const business = useBusiness();
+  const units = business?.units ?? 'us';
+  const locale = business?.locale ?? 'en-US';
+  const measure = useMemo(() => ({ units, locale }), [units, locale]);
   const [finding, setFinding] = useState(false);
   const [said, setSaid] = useState<string | null>(null);
   const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
@@ -36,7 +41,7 @@ export function Frame({ opened, children }: { readonly opened: Opened; readonly 
   );
   return (
     <SheetFrameContext value={frame}>
-      {children}
+      <MeasureContext value={measure}>{children}</MeasureContext>
       {finding && <Find onClose={() => setFinding(false)} />}
     </SheetFrameContext>
   );

@@ -18,15 +18,20 @@ const launchKey = (): string => {
   return sessionStorage.getItem(KEPT_KEY) ?? '';
 };
 
-const overFetch = (key: string): Transport => async (name, input) => {
-  const response = await fetch(`/call/${name}`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json', [KEY_HEADER]: key },
-    body: JSON.stringify(input),
-  });
-  return response.json();
-};
-const overBridge = (bridge: Bridge): Transport => (name, input) => bridge[name]?.(input) ?? Promise.resolve(failure('unknown-call', 'This window does not offer that.'));
+const overFetch =
+  (key: string): Transport =>
+  async (name, input) => {
+    const response = await fetch(`/call/${name}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', [KEY_HEADER]: key },
+      body: JSON.stringify(input),
+    });
+    return response.json();
+  };
+const overBridge =
+  (bridge: Bridge): Transport =>
+  (name, input) =>
+    bridge[name]?.(input) ?? Promise.resolve(failure('unknown-call', 'This window does not offer that.'));
 
 declare global {
   interface Window {

@@ -105,6 +105,8 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
   const { room, jobRoom, assessment, preparation, estimate } = reading;
   const { units, locale } = whole.business;
   const wording = wordingFor(units, locale);
+  // Once it is poured, what stood before the pour holds nothing any more.
+  const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
   const overridden = new Set(jobRoom.overrides.map((o) => o.key));
   const wanted = preparation.lines.filter((line) => line.item !== null);
   const open = wanted.filter((line) => line.state !== 'signed');
@@ -118,7 +120,7 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
     planDrawn: room.plan.outline.length >= 3,
     readingsTaken: room.survey.readings.length,
     holds: assessment.holdsPour
-      .filter((finding) => !overridden.has(finding.key))
+      .filter((finding) => !isPoured && finding.verdict === 'hold' && !overridden.has(finding.key))
       .map((finding) => ({
         key: finding.key,
         why: finding.title,

@@ -1,6 +1,9 @@
 /** The sample book: invented people, houses and floors, with every figure computed by the product itself. */
+import { roomsOf } from '../agenda/job-bundle.ts';
 import { type JobReading, readJob } from '../agenda/read-job.ts';
+import { roomCure } from '../agenda/room-cure.ts';
 import type { Business } from '../book/business.ts';
+import type { CureLog, Promised } from '../book/cure-record.ts';
 import type { Job, SignedItem } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
@@ -9,6 +12,8 @@ import type { RowOf } from '../book/rows.ts';
 import type { TableName } from '../book/tables.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { typicalMaterials } from '../material/typical-materials.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant, instantAt } from '../measure/moment.ts';
 import { lineSays } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import { issueQuote } from '../price/issue-quote.ts';
@@ -17,7 +22,7 @@ import { sampleJobs } from './sample-jobs.ts';
 import { sampleBusiness, sampleClients, sampleProperties } from './sample-people.ts';
 import { sampleCoverTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
-import { type SampleClock, sampleClock } from './sample-time.ts';
+import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
 
 /** The rows of the sample by table. */
 export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
@@ -55,7 +60,7 @@ function bareJob(ground: Ground, job: Job): WholeJob {
 /** Rooms whose prep is signed, and up to which line from the end. */
 const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: number }>> = {
   'sample-family': { days: 0, open: 3 },
-  'sample-sunroom': { days: -9, open: 0 },
+  'sample-sunroom': { days: -4, open: 0 },
   'sample-living': { days: -1, open: 0 },
   'sample-back-hall': { days: -8, open: 0 },
   'sample-dining': { days: -6, open: 0 },
@@ -106,10 +111,16 @@ const ISSUED: readonly Issue[] = [
 /** A quote frozen as it would have been on its day, and answered two days later. */
 function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Quote {
   const at = clock.at(of.days, '16:20');
-  const quote = issueQuote(bareJob(ground, job), { id: `sample-quote-${job.number}`, at, by: ground.business.ownerName });
+  const quote = issueQuote(bareJob(ground, job), {
+    id: `sample-quote-${job.number}`,
+    at,
+    by: ground.business.ownerName,
+    note: '',
+    earlier: [],
+  });
   if (!quote.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${quote.message}`);
-  if (of.acceptedBy === null) return quote.value;
-  const answered = answerQuote(quote.value, {
+  if (of.acceptedBy === null) return quote.value.quote;
+  const answered = answerQuote(quote.value.quote, {
     state: 'accepted',
     at: clock.at(of.days + 2, '18:05'),
     by: of.acceptedBy,
@@ -122,7 +133,7 @@ function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Quote 
 
 type Poured = { readonly jobId: string; readonly roomId: string; readonly days: number; readonly clock: string };
 const POURED: readonly Poured[] = [
-  { jobId: 'sample-job-lindqvist', roomId: 'sample-sunroom', days: -9, clock: '10:10' },
+  { jobId: 'sample-job-lindqvist', roomId: 'sample-sunroom', days: -4, clock: '10:10' },
   { jobId: 'sample-job-abara', roomId: 'sample-back-hall', days: -8, clock: '12:00' },
   { jobId: 'sample-job-abara', roomId: 'sample-dining', days: -6, clock: '12:40' },
   { jobId: 'sample-job-abara', roomId: 'sample-living', days: -1, clock: '14:00' },
@@ -150,6 +161,53 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
   return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
 }
 
+type Told = { readonly roomId: string; readonly covering: 'wood-glued' | 'tile-small'; readonly daysOff: number };
+/** Promised when the quote was accepted: one holds, one is tight, one the cold night has broken. */
+const TOLD: readonly Told[] = [
+  { roomId: 'sample-back-hall', covering: 'tile-small', daysOff: 1 },
+  { roomId: 'sample-dining', covering: 'wood-glued', daysOff: 0 },
+  { roomId: 'sample-living', covering: 'wood-glued', daysOff: -3 },
+];
+
+/** The dates told to the customer, so many days beside what the product expects now. */
+function promisesOf(
+  ground: Ground,
+  jobs: readonly Job[],
+  been: { pours: readonly Pour[]; events: readonly PourEvent[]; cureLogs: readonly CureLog[] },
+  clock: SampleClock,
+  now: string,
+): Promised[] {
+  const job = jobs.find((j) => j.id === 'sample-job-abara');
+  if (job === undefined) return [];
+  const { bundle } = readJob(
+    {
+      ...bareJob(ground, job),
+      pours: been.pours.filter((p) => p.jobId === job.id),
+      pourEvents: been.events,
+      cureLogs: been.cureLogs.filter((l) => l.jobId === job.id),
+    },
+    now,
+  );
+  return TOLD.flatMap(({ roomId, covering, daysOff }) => {
+    const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
+    const likelyAt = facts === undefined ? null : (roomCure(bundle, facts, ground.business)?.schedule.cover?.likelyAt ?? null);
+    if (likelyAt === null) return [];
+    const promisedFor = instantAt(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), '18:00', SAMPLE_ZONE);
+    if (!promisedFor.ok) return [];
+    return [
+      samplePromise({
+        jobId: job.id,
+        roomId,
+        milestone: 'cover',
+        covering,
+        promisedFor: promisedFor.value.at,
+        madeAt: clock.at(-22, '18:10'),
+        to: 'Adaeze Abara',
+      }),
+    ];
+  });
+}
+
 /**
  * The sample book around a day.
  * @param now the moment it is opened: pours, promises and visits are set around it
@@ -167,16 +225,6 @@ export function sampleBook(now: string): SampleBook {
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
   const { pours, events } = poured(ground, jobs, clock, now);
   const abara = 'sample-job-abara';
-  const promised = (roomId: string, covering: 'wood-glued' | 'tile-small', days: number) =>
-    samplePromise({
-      jobId: abara,
-      roomId,
-      milestone: 'cover',
-      covering,
-      promisedFor: clock.at(days, '08:00'),
-      madeAt: clock.at(-22, '18:10'),
-      to: 'Adaeze Abara',
-    });
   const finishedLog = (
     roomId: string,
     jobId: string,
@@ -184,6 +232,13 @@ export function sampleBook(now: string): SampleBook {
     fromClock: string,
     coldNights: readonly { day: number; lowF: number }[],
   ) => sampleLog({ jobId, roomId, fromDays, fromClock, warmF: 65, coldNights }, clock, now);
+  const cureLogs = [
+    finishedLog('sample-back-hall', abara, -8, '13:30', []),
+    finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 44 }]),
+    finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 43 }]),
+    finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
+  ];
+  const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {
     business: [ground.business],
     clients: ground.clients,
@@ -194,17 +249,8 @@ export function sampleBook(now: string): SampleBook {
     quotes: ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock))),
     pours,
     pourEvents: events,
-    cureLogs: [
-      finishedLog('sample-back-hall', abara, -8, '13:30', []),
-      finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 44 }]),
-      finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 43 }]),
-      finishedLog('sample-sunroom', 'sample-job-lindqvist', -9, '12:00', []),
-    ],
-    promises: [
-      promised('sample-back-hall', 'tile-small', 0),
-      promised('sample-dining', 'wood-glued', 6),
-      promised('sample-living', 'wood-glued', 12),
-    ],
+    cureLogs,
+    promises,
     coverTests: [sampleCoverTest(clock)],
     visits: [
       {

@@ -16,6 +16,7 @@ type RoomWords = {
   readonly materialId?: string | null;
   readonly primerId?: string | null;
   readonly grindMostIn?: number;
+  readonly leastIn?: number;
   readonly followIn?: number;
   readonly pourAt?: string | null;
   readonly assumedF?: number;
@@ -33,6 +34,7 @@ function jobRoom(of: RoomWords): JobRoom {
     level: {
       ...level,
       grindMostM: (of.grindMostIn ?? 0) * INCH_M,
+      leastThicknessM: (of.leastIn ?? 0.125) * INCH_M,
       ...(of.followIn === undefined ? {} : { mode: 'follow' as const, followThicknessM: of.followIn * INCH_M }),
     },
     pourAt,
@@ -45,7 +47,7 @@ function jobRoom(of: RoomWords): JobRoom {
             pattern: 'one-way',
             wayOutId: null,
             joints: [],
-            crew: { ...TYPICAL_CREW, bagsPerBatch: 2 },
+            crew: { ...TYPICAL_CREW },
             airTempC: celsiusFromFahrenheit(66),
           },
     assumedTempC: celsiusFromFahrenheit(of.assumedF ?? 66),
@@ -78,7 +80,6 @@ function jobWords(clock: SampleClock): JobWords[] {
       rooms: [
         { id: 'sample-hall', stage: 'estimate', covering: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
         { id: 'sample-laundry', stage: 'estimate', covering: 'tile-small', primerId: 'sample-primer-non-porous' },
-        { id: 'sample-back-entry', stage: 'assess', covering: null, materialId: null },
       ],
       more: {
         quotePromisedOn: clock.day(-1),
@@ -138,7 +139,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           stage: 'cure',
           covering: 'tile-large',
           primerId: 'sample-primer-non-porous',
-          pourAt: clock.at(-9, '10:10'),
+          pourAt: clock.at(-4, '10:10'),
         },
       ],
       more: { crewNames: CREW, prepVisitAt: clock.at(-1, '08:00') },
@@ -184,6 +185,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           stage: 'quote',
           covering: 'bare-sealed',
           materialId: 'sample-topping',
+          leastIn: 0.25,
           primerId: 'sample-primer-porous',
           pourAt: clock.at(20, '08:30'),
         },

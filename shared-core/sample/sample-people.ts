@@ -50,7 +50,7 @@ const WHO: readonly Who[] = [
   },
   {
     id: 'sample-lindqvist',
-    name: 'The Lindqvists',
+    name: 'Maja and Per Lindqvist',
     phone: '555 0134',
     contacts: [{ name: 'Maja Lindqvist', role: 'decides', phone: '555 0134', email: '' }],
   },

@@ -42,6 +42,7 @@ const air = (id: string, at: string, airF: number, humidity: number, floorF: num
     surfaceTempC: celsiusFromFahrenheit(floorF),
     airSpeedMPerS: 0.2,
   });
+const alkali = (id: string, at: string): FloorTest => tested<'surface-ph'>(id, at, { kind: 'surface-ph', ph: 9 });
 const humid = (id: string, at: string, share: number): FloorTest =>
   tested<'slab-humidity'>(id, at, {
     kind: 'slab-humidity',
@@ -244,6 +245,7 @@ function abaraRooms(clock: SampleClock): Room[] {
         humid(`${id}-t1`, read, 0.66),
         humid(`${id}-t2`, read, 0.64),
         humid(`${id}-t3`, read, 0.67),
+        alkali(`${id}-t8`, read),
         drops(`${id}-t4`, read, 30),
         scratch(`${id}-t5`, read),
         tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
@@ -349,6 +351,7 @@ function lindqvistRooms(clock: SampleClock): Room[] {
     humid(`${id}-t1`, read, 0.7),
     humid(`${id}-t2`, read, 0.68),
     humid(`${id}-t3`, read, 0.71),
+    alkali(`${id}-t8`, read),
     scratch(`${id}-t5`, read),
     tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
   ];
