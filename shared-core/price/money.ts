@@ -85,5 +85,6 @@ function withoutSign(text: string, currency: string, locale: string): string {
   );
   let left = text.trim();
   for (const sign of signs) left = left.replace(sign, '').trim();
-  return left;
+  // A minus that stood before the sign is left with the space that followed the sign.
+  return left.replace(/^([-\u2212+])\s+/, '$1');
 }

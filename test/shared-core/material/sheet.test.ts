@@ -1,0 +1,126 @@
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { materialSchema, type Material, type PowderSheet } from '../../../shared-core/book/material.ts';
+import { containersFor } from '../../../shared-core/material/containers.ts';
+import { contradictions } from '../../../shared-core/material/contradictions.ts';
+import { planLifts } from '../../../shared-core/material/lifts.ts';
+import { primerNeed } from '../../../shared-core/material/primer.ts';
+import { checkWater, effectiveSheet } from '../../../shared-core/material/sheet.ts';
+import { csvCell, shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import { CU_FT_M3, IN_M, LB_KG } from '../../reference/material-facts.ts';
+
+const sheets = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z');
+const sheet = (slug: string): Material => {
+  const found = sheets.find((m) => m.id === typicalId(slug));
+  if (found === undefined) throw new Error(slug);
+  return found;
+};
+const fine = sheet('underlayment-fine');
+const changed = (powder: Partial<PowderSheet>): Material => {
+  if (fine.powder === null) throw new Error('no powder');
+  return { ...fine, powder: { ...fine.powder, ...powder } };
+};
+const read = (material: Material) => {
+  const result = effectiveSheet(material);
+  if (!result.ok) throw new Error(result.message);
+  return result.value;
+};
+
+describe('the typical sheets', () => {
+  it('are whole records, all marked typical, and none contradicts itself', () => {
+    expect(new Set(sheets.map((m) => m.id)).size).toBe(sheets.length);
+    for (const material of sheets) {
+      expect(materialSchema.safeParse(material).success, material.name).toBe(true);
+      expect(material.typical).toBe(true);
+      expect(contradictions(material, 'us'), material.name).toEqual([]);
+    }
+  });
+  it('fill a silent sheet with typical figures and say so', () => {
+    const silent = read(changed({ flowLifeMin: null, densityFreshKgM3: null }));
+    expect(silent.flowLifeMin.source).toBe('typical');
+    expect(silent.densityFreshKgM3.source).toBe('typical');
+  });
+});
+
+describe('a sheet that disagrees with itself', () => {
+  it('shows the sum of the mass balance and the figures to choose from', () => {
+    const [found] = contradictions(changed({ densityFreshKgM3: { value: (125 * LB_KG) / CU_FT_M3, source: 'bag' } }), 'us');
+    expect(found?.message).toBe(
+      '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller is safer: it buys about one bag more in 14.',
+    );
+    expect(found?.choices.map((c) => c.reckonWith)).toEqual(['sheet', 'mass']);
+  });
+  it('with a yield of zero, or least water above the most, stops', () => {
+    expect(contradictions(changed({ yieldM3: { value: 0, source: 'bag' } }), 'us').some((c) => c.stops)).toBe(true);
+    expect(effectiveSheet(changed({ yieldM3: { value: 0, source: 'bag' } })).ok).toBe(false);
+    expect(
+      contradictions(changed({ waterL: { value: { least: 6, most: 5 }, source: 'bag' } }), 'us').find((c) => c.key === 'askew-waterL')
+        ?.stops,
+    ).toBe(true);
+  });
+  it('by designation, by times or by aggregate is told', () => {
+    const keys = (powder: Partial<PowderSheet>) => contradictions(changed(powder), 'us').map((c) => c.key);
+    expect(keys({ enDesignation: 'CT-C22-F5' })).toContain('designation');
+    expect(keys({ enDesignation: 'CT-C40-F7' })).toContain('designation-strength');
+    expect(keys({ healingMin: { value: { least: 20, most: 40 }, source: 'bag' } })).toContain('healing-flow');
+    expect(keys({ aggregateShare: null })).toContain('extended-share');
+  });
+  it('refuses more water than the sheet allows', () => {
+    const show = (l: number) => `${l.toFixed(1)} L`;
+    const most = read(fine).waterL.value.most;
+    expect(checkWater(read(fine), most, show).ok).toBe(true);
+    const wet = checkWater(read(fine), most + 0.1, show);
+    expect(wet.ok ? '' : wet.message).toMatch(/more water than .* at most/);
+  });
+});
+
+describe('lifts', () => {
+  const depths = (least: number, most: number) => ({ leastM: least * IN_M, meanM: ((least + most) / 2) * IN_M, mostM: most * IN_M });
+  it('number one up to the deepest lift, and two with a wait past it', () => {
+    expect(planLifts(depths(0.25, 1), read(fine), 'never', 'us')).toMatchObject({ count: 1, waitHours: null, tooThin: false });
+    expect(planLifts(depths(0.25, 1.1), read(fine), 'never', 'us')).toMatchObject({
+      count: 2,
+      waitHours: { value: { least: 12, most: 16 } },
+    });
+  });
+  it('become one with aggregate only where the shallowest place takes stones', () => {
+    expect(planLifts(depths(0.75, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 1, extended: true });
+    expect(planLifts(depths(0.5, 1.5), read(fine), 'auto', 'us')).toMatchObject({ count: 2, extended: false });
+  });
+});
+
+describe('primer and containers', () => {
+  it('is spread by area and coats, thinned as the sheet says', () => {
+    const need = primerNeed(sheet('primer-porous'), 'porous', 30);
+    if (!need.ok) throw new Error(need.message);
+    expect(need.value.spreadL).toBeCloseTo((30 * 2) / need.value.coverageM2PerL, 9);
+    expect(need.value.neatL * 4).toBeCloseTo(need.value.spreadL, 9);
+    expect(primerNeed(sheet('primer-porous'), 'wood', 30).ok).toBe(false);
+  });
+  it('are bought whole, less what is in the van', () => {
+    expect(containersFor(10, 4, 0)).toEqual({ needed: 3, fromVan: 0, buy: 3 });
+    expect(containersFor(10, 4, 1.5)).toEqual({ needed: 3, fromVan: 1.5, buy: 1 });
+    expect(containersFor(12, 4, 9)).toEqual({ needed: 3, fromVan: 3, buy: 0 });
+  });
+  it('as a list reads back from its CSV with every formula disarmed', () => {
+    const item = {
+      key: 'k',
+      materialId: 'm',
+      kind: 'primer' as const,
+      name: '=HYPERLINK("x"),"y"',
+      need: 1,
+      unit: 'L' as const,
+      needWords: '1 qt',
+      container: 'jug',
+      containers: { needed: 1, fromVan: 0, buy: 1 },
+      rooms: ['Hall', '@cmd'],
+    };
+    const back = Papa.parse<string[]>(shoppingCsv({ items: [item], problems: [] }).trimEnd()).data;
+    expect(back[1]?.[2]).toBe(`'${item.name}`);
+    expect(back[1]?.[6]).toBe('Hall; @cmd');
+    expect(back.every((row) => row.length === 7)).toBe(true);
+    for (const text of ['+1+1', '-2+3', '\tx', '@a', ' =1']) expect(csvCell(text).replace(/^"/, '')[0]).toBe("'");
+    expect(csvCell('-2')).toBe('-2');
+  });
+});

@@ -1,0 +1,170 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { quoteSchema } from '../../../shared-core/book/quote.ts';
+import { type EstimateRecords, estimateJob, estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
+import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
+import { pricePerArea } from '../../../shared-core/price/common-band.ts';
+import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { CU_FT_M3, IN_M, SQ_FT_M2 } from '../../reference/material-facts.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const book = sampleBook(NOW);
+const business = book.business[0];
+if (business === undefined) throw new Error('the sample has no business');
+
+/** Every job of the sample with its records. */
+const jobs = book.jobs.map((job) => {
+  const property = book.properties.find((p) => p.id === job.propertyId);
+  const client = book.clients.find((c) => c.id === job.clientId);
+  if (property === undefined || client === undefined) throw new Error('the sample is not whole');
+  return { business, property, client, rooms: book.rooms, job, materials: book.materials };
+});
+type Records = (typeof jobs)[number];
+const found = jobs.find((records) => estimateJob(records, '2026-05-12').ready);
+if (found === undefined) throw new Error('no job of the sample can be quoted');
+const ready: Records = found;
+
+function wholeMinor(value: unknown, path = ''): void {
+  if (typeof value === 'number' && /Minor$/.test(path)) expect(Number.isSafeInteger(value), path).toBe(true);
+  if (Array.isArray(value)) for (const item of value) wholeMinor(item, path);
+  else if (value !== null && typeof value === 'object' && !ArrayBuffer.isView(value))
+    for (const [key, item] of Object.entries(value)) wholeMinor(item, key);
+}
+
+function addsUp(records: EstimateRecords): void {
+  for (const { price } of estimateJob(records, '2026-05-12').options) {
+    const sum = (of: readonly number[]) => of.reduce((a, b) => a + b, 0);
+    expect(sum(price.lines.map((line) => line.priceMinor))).toBe(price.priceMinor);
+    expect(sum(price.lines.map((line) => line.netMinor))).toBe(price.netMinor);
+    expect(sum(price.rooms.map((room) => room.allInMinor))).toBe(price.netMinor);
+    expect(price.netMinor + sum(price.taxes.map((tax) => tax.taxMinor))).toBe(price.totalMinor);
+    expect(sum(price.stages.map((stage) => stage.amountMinor))).toBe(price.totalMinor);
+    expect(price.range.leastMinor).toBeLessThanOrEqual(price.netMinor);
+    expect(price.range.mostMinor).toBeGreaterThanOrEqual(price.netMinor);
+    wholeMinor(price);
+  }
+}
+
+function issued(records: Records = ready) {
+  const read = issueQuote(records, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+  if (!read.ok) throw new Error(read.message);
+  return read.value.quote;
+}
+
+describe('the estimate of a job', () => {
+  it('adds up to the minor unit in every job of the sample', () => {
+    for (const records of jobs) addsUp(records);
+  });
+  it('adds up whatever the way of pricing, in currencies of no, two and three digits', () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          method: fc.constantFrom('markup' as const, 'margin' as const),
+          rounding: fc.constantFrom('line' as const, 'total' as const),
+          share: fc.integer({ min: 0, max: 90 }).map((n) => n / 100),
+          contingencyShare: fc.integer({ min: 0, max: 30 }).map((n) => n / 100),
+          depositShare: fc.integer({ min: 0, max: 100 }).map((n) => n / 100),
+          minimumChargeMinor: fc.integer({ min: 0, max: 900_000 }),
+        }),
+        fc.integer({ min: 0, max: 20_000 }),
+        fc.constantFrom('USD', 'JPY', 'KWD'),
+        (pricing, discountMinor, currency) => {
+          addsUp({
+            ...ready,
+            business: { ...business, currency, pricing: { ...business.pricing, ...pricing } },
+            job: { ...ready.job, estimate: { ...ready.job.estimate, discountMinor } },
+          });
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+  it('keeps a price typed by hand, and leaves a line out when told to', () => {
+    const plain = estimateJob(ready, '2026-05-12').base.price;
+    const [first, second] = plain.lines;
+    if (first === undefined || second === undefined) throw new Error('too few lines');
+    const overrides = [
+      { lineKey: first.key, costMinor: null, priceMinor: 12_345, leftOut: false, note: 'Agreed' },
+      { lineKey: second.key, costMinor: null, priceMinor: null, leftOut: true, note: 'Customer’s own' },
+      { lineKey: 'nowhere', costMinor: 1, priceMinor: null, leftOut: false, note: 'Old' },
+    ];
+    const changed = estimateJob({ ...ready, job: { ...ready.job, estimate: { ...ready.job.estimate, overrides } } }, '2026-05-12').base
+      .price;
+    expect(changed.lines.find((line) => line.key === first.key)?.priceMinor).toBe(12_345);
+    expect(changed.lines.find((line) => line.key === second.key)).toMatchObject({ priceMinor: 0, leftOut: true });
+    expect(changed.problems.some((problem) => problem.key === 'override:nowhere')).toBe(true);
+  });
+  it('names a sheet that was put away while it is in use', () => {
+    const id = ready.job.rooms[0]?.materialId;
+    const materials = ready.materials.map((m) => (m.id === id ? { ...m, deletedAt: NOW } : m));
+    const estimate = estimateJob({ ...ready, materials }, '2026-05-12');
+    expect(estimate.ready).toBe(false);
+    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(/put away.*Bring it back/);
+  });
+  it('shows a slip of ten in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
+    const area = 168 * SQ_FT_M2;
+    const depth = (12 * 0.45 * CU_FT_M3) / area;
+    expect(depth / IN_M).toBeCloseTo(0.386, 3);
+    const at = (bagMinor: number) => pricePerArea(100_000, 12 * bagMinor, area, depth, 'USD', 'us')?.verdict;
+    expect(at(3400)).toBe('usual');
+    expect(at(34_000)).toBe('slip');
+    expect(at(340)).toBe('slip');
+  });
+});
+
+describe('a quote', () => {
+  it('is a record the book can keep, and reads the same when every price has changed since', () => {
+    const quote = issued();
+    expect(quoteSchema.safeParse(quote).success).toBe(true);
+    const again = estimateOfQuote(JSON.parse(JSON.stringify(quote)));
+    expect(again.suggested.price.totalMinor).toBe(quote.totalMinor);
+    const dearer = ready.materials.map((m) => ({ ...m, prices: m.prices.map((p) => ({ ...p, minor: p.minor * 2 })) }));
+    expect(estimateJob({ ...ready, materials: dearer }, '2026-05-12').suggested.price.totalMinor).toBeGreaterThan(quote.totalMinor);
+    expect(estimateOfQuote(quote).suggested.price.totalMinor).toBe(quote.totalMinor);
+  });
+  it('is accepted while it stands, and not once it has lapsed', () => {
+    const quote = issued();
+    const yes = { state: 'accepted' as const, by: 'Vivian', note: '', optionId: null };
+    const taken = answerQuote(quote, { ...yes, at: '2026-05-20T10:00:00.000Z' });
+    expect(taken.ok && taken.value).toMatchObject({ state: 'accepted', acceptedOptionId: 'base' });
+    expect(taken.ok && taken.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
+    const late = answerQuote(quote, { ...yes, at: '2027-05-20T10:00:00.000Z' });
+    expect(late.ok ? '' : late.message).toMatch(/lapsed on .*Issue it again/);
+    expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('lapsed');
+    if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', at: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
+    expect(answerQuote(quote, { ...yes, by: ' ', at: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
+    expect(answerQuote(quote, { ...yes, optionId: 'no-such-option', at: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
+  });
+  it('stands through the last day in the business’s own zone', () => {
+    const quote = { ...issued(), validUntil: '2026-06-11' };
+    expect(standingAt(quote, '2026-06-12T03:59:00.000Z')).toBe('issued');
+    expect(standingAt(quote, '2026-06-12T04:01:00.000Z')).toBe('lapsed');
+  });
+  it('supersedes the one before with the next number', () => {
+    const first = issued();
+    const next = issueQuote(ready, { id: 'quote-two', at: '2026-05-13T15:00:00.000Z', by: 'Owner', note: '', earlier: [first] });
+    expect(next.ok && next.value.quote.revision).toBe(2);
+    expect(next.ok && next.value.superseded[0]).toMatchObject({ id: first.id, state: 'superseded' });
+  });
+  it('does not go out while something is missing', () => {
+    const job = { ...ready.job, rooms: ready.job.rooms.map((room) => ({ ...room, materialId: null })) };
+    const read = issueQuote({ ...ready, job }, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+    expect(read.ok ? '' : read.message).toMatch(/no leveling material is chosen/);
+  });
+  it('differs from the job in words and money, and from itself in nothing', () => {
+    const before = { records: ready, estimate: estimateJob(ready, '2026-05-12') };
+    expect(quoteDifferences(before, before)).toMatchObject({ differences: [], totalChangeMinor: 0, words: 'Nothing differs.' });
+    const rooms = ready.job.rooms.map((room) => ({ ...room, level: { ...room.level, mode: 'follow' as const, followThicknessM: 0.02 } }));
+    const changed = { ...ready, job: { ...ready.job, rooms } };
+    const after = { records: changed, estimate: estimateJob(changed, '2026-05-12') };
+    const told = quoteDifferences(before, after);
+    expect(told.totalChangeMinor).toBe(after.estimate.suggested.price.totalMinor - before.estimate.suggested.price.totalMinor);
+    const base = told.differences.filter((d) => d.optionId === 'base');
+    expect(base.reduce((sum, d) => sum + (d.changeMinor ?? 0), 0)).toBe(
+      after.estimate.base.price.netMinor - before.estimate.base.price.netMinor,
+    );
+    expect(base.some((d) => /bags, before/.test(d.words))).toBe(true);
+  });
+});
