@@ -92,7 +92,7 @@ export function bagCount(volume: VolumeRange, bag: YieldRange, lossShare: number
   };
 }
 
-/** One standard deviation of a volume, cubic metres. */
+/** One standard deviation of a volume, cubic meters. */
 export function spread(volume: VolumeRange): number {
   return 'sdM3' in volume ? volume.sdM3 : (volume.mostM3 - volume.leastM3) / (2 * Z_90);
 }

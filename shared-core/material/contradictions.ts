@@ -120,7 +120,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
 function waterOdd(powder: PowderSheet, units: UnitSystem, locale?: string): Contradiction[] {
   const { least, most } = powder.waterL.value;
   const bagKg = powder.bagKg.value;
-  const odd = [least, most].find((litres) => litres / bagKg < WATER_SHARE.least || litres / bagKg > WATER_SHARE.most);
+  const odd = [least, most].find((liters) => liters / bagKg < WATER_SHARE.least || liters / bagKg > WATER_SHARE.most);
   if (odd === undefined) return [];
   const share = formatPercent((odd * WATER_KG_PER_L) / bagKg, 0, locale);
   return found(

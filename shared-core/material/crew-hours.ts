@@ -18,7 +18,7 @@ export const TYPICAL_MINUTES = {
   batch: 7.5,
   setUp: 30,
   washOut: 30,
-  /** Rolled or brushed on, a square metre. */
+  /** Rolled or brushed on, a square meter. */
   sealM2: 5,
 } as const;
 
@@ -39,7 +39,7 @@ export type TaskHours = {
   readonly source: 'typical' | 'planned' | 'simulated';
 };
 
-/** What the hours are reckoned from. Metres, square metres, whole bags. */
+/** What the hours are reckoned from. Metres, square meters, whole bags. */
 export type WorkAmounts = {
   readonly areaM2: number;
   readonly removed: readonly { readonly material: LayerMaterial; readonly areaM2: number }[];

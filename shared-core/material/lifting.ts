@@ -13,7 +13,7 @@ import {
   type LiftingDuration,
 } from './lifting-tables.ts';
 
-/** One lift as it is made. Lengths in metres, the angle in degrees. */
+/** One lift as it is made. Lengths in meters, the angle in degrees. */
 export type LiftPosture = {
   /** From between the ankles to the hands. */
   readonly horizontalM: number;
@@ -128,7 +128,7 @@ export function liftingDuration(spells: readonly LiftingSpell[]): LiftingDuratio
   );
 }
 
-function inches(metres: number): number {
-  // Rounded far below what a tape reads, so that 30 in given in metres is 30 in.
-  return Math.round((metres / INCH_M) * 1e9) / 1e9;
+function inches(meters: number): number {
+  // Rounded far below what a tape reads, so that 30 in given in meters is 30 in.
+  return Math.round((meters / INCH_M) * 1e9) / 1e9;
 }

@@ -3,7 +3,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { nextLiftHours, type EffectiveSheet, type Sourced, type Span } from './sheet.ts';
 
-/** The fill of a room, metres. */
+/** The fill of a room, meters. */
 export type Depths = { readonly leastM: number; readonly meanM: number; readonly mostM: number };
 
 /** `auto` extends with aggregate where that saves a lift and the shallowest place is deep enough for stones. */
@@ -13,7 +13,7 @@ export type ExtendChoice = 'auto' | 'never' | 'always';
 export type LiftPlan = {
   readonly count: number;
   readonly extended: boolean;
-  /** The deepest place of each lift, metres. */
+  /** The deepest place of each lift, meters. */
   readonly eachMostM: number;
   /** Hours between lifts at the sheet's reference temperature; null for a single lift. */
   readonly waitHours: Sourced<Span> | null;
@@ -48,7 +48,7 @@ export function planLifts(depths: Depths, sheet: EffectiveSheet, extend: ExtendC
     );
   }
   if (extended) notes.push(`With aggregate: a lift may be ${show(lift.least)} to ${show(lift.most)}.`);
-  if (!extended && saves && !canExtend && stones !== null) {
+  if (!extended && saves && !canExtend) {
     notes.push(`Aggregate would save a lift, but needs ${show(stones.least)} at the shallowest; here it is ${show(depths.leastM)}.`);
   }
   if (extend === 'always' && stones === null) notes.push('This sheet allows no aggregate, so the mix stays neat.');

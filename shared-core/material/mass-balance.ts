@@ -1,12 +1,12 @@
 /** What one bag becomes with its water: by mass and density, or by weighing. */
 import type { Parsed } from '../measure/parsed.ts';
 
-/** A litre of water, kilograms, at the temperatures water is mixed at. */
+/** A liter of water, kilograms, at the temperatures water is mixed at. */
 export const WATER_KG_PER_L = 1;
 
 /**
  * The mixed volume of a bag from its mass, its water and the fresh density, no air counted.
- * @returns cubic metres
+ * @returns cubic meters
  */
 export function yieldByMass(bagKg: number, waterL: number, densityFreshKgM3: number): number {
   return (bagKg + waterL * WATER_KG_PER_L) / densityFreshKgM3;
@@ -30,7 +30,7 @@ const PLAUSIBLE_DENSITY_KG_M3 = { least: 1200, most: 2600 } as const;
 
 /**
  * A bag's yield from weighing a bucket of the mix: the bag and its water over the density found.
- * @param weighing the scale's readings, in kilograms, litres and cubic metres
+ * @param weighing the scale's readings, in kilograms, liters and cubic meters
  * @returns density and yield, or which reading cannot be right
  */
 export function measuredYield(weighing: Weighing): Parsed<Weighed> {

@@ -1,4 +1,4 @@
-/** Primer by what the floor is: coats, dilution, litres. */
+/** Primer by what the floor is: coats, dilution, liters. */
 import type { Material, PrimerUse } from '../book/material.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
@@ -10,9 +10,9 @@ export type PrimerNeed = {
   readonly primerId: string;
   readonly substrate: PrimedSubstrate;
   readonly coats: number;
-  /** Litres of what is spread, all coats together. */
+  /** Liters of what is spread, all coats together. */
   readonly spreadL: number;
-  /** Litres out of the jug, and water added to them. */
+  /** Liters out of the jug, and water added to them. */
   readonly neatL: number;
   readonly waterL: number;
   readonly waterParts: number;
@@ -34,7 +34,7 @@ const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
  * @param primer a data sheet with its uses
  * @param substrate what is primed
  * @param areaM2 primed once a coat
- * @returns the litres, or why this primer says nothing about this floor
+ * @returns the liters, or why this primer says nothing about this floor
  */
 export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2: number): Parsed<PrimerNeed> {
   if (primer.primer.length === 0)

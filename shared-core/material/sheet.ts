@@ -98,13 +98,13 @@ export function nextLiftHours(sheet: EffectiveSheet): Sourced<Span> {
 
 /**
  * Checks the water of a bag against its sheet.
- * @param waterL litres to one bag
+ * @param waterL liters to one bag
  * @returns the water, or why the sheet does not allow it
  */
 export function checkWater(
   sheet: Pick<EffectiveSheet, 'waterL' | 'name'>,
   waterL: number,
-  show: (litres: number) => string,
+  show: (liters: number) => string,
 ): Parsed<number> {
   const { least, most } = sheet.waterL.value;
   if (!Number.isFinite(waterL) || waterL <= 0) return { ok: false, message: 'Type the water to one bag.' };

@@ -4,7 +4,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';
 import type { EffectiveSheet, Span } from './sheet.ts';
 
-/** The water of a pour. Litres; from the sheet's least to its most. */
+/** The water of a pour. Liters; from the sheet's least to its most. */
 export type WaterPlan = {
   readonly batches: number;
   readonly bagsPerBatch: number;
@@ -26,7 +26,7 @@ const MIXING_FILL = 0.85;
  * The water of a pour.
  * @param bags whole bags
  * @param bagsPerBatch bags mixed at once
- * @param bucketL the mixing bucket's volume, litres
+ * @param bucketL the mixing bucket's volume, liters
  * @param extra volume and mass of aggregate a bag, where it is extended
  */
 export function waterPlan(

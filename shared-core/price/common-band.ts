@@ -12,7 +12,7 @@ const SLIP_FACTOR = 3;
 
 /** A price a unit area. */
 export type PerArea = {
-  /** Whole minor units a square foot, or a square metre for a metric business. */
+  /** Whole minor units a square foot, or a square meter for a metric business. */
   readonly minor: number;
   /** The material alone, brought to 3/8 in; null where no depth or no band is known. */
   readonly materialAtCommonMinor: number | null;
@@ -38,7 +38,7 @@ export function pricePerArea(
   if (!(areaM2 > 0)) return null;
   const unit = units === 'us' ? exact(SQUARE_FOOT_M2) : exact(1);
   const minor = roundHalfUp(over(times(exact(priceMinor), unit), exact(areaM2)));
-  const unitName = units === 'us' ? 'a square foot' : 'a square metre';
+  const unitName = units === 'us' ? 'a square foot' : 'a square meter';
   const plain = `${formatMoney(minor, currency, locale)} ${unitName} in all.`;
   if (currency !== COMMON_MATERIAL.currency || meanDepthM === null || !(meanDepthM > 0) || materialCostMinor === 0) {
     return { minor, materialAtCommonMinor: null, verdict: 'no-band', message: plain };

@@ -12,7 +12,7 @@ export type CostInput = {
   /** The first part of a room's line keys: the room's id, with the option's when the option changes that room. */
   readonly roomKey: (roomId: string) => string;
   readonly added: EstimateChoices['added'];
-  /** One way, kilometres; null when not entered. */
+  /** One way, kilometers; null when not entered. */
   readonly travelKm: number | null;
   readonly days: number;
   /** The day whose prices count. */

@@ -33,10 +33,10 @@ export type OptionEstimate = {
   readonly price: PricedJob;
   /** Days on site: entered, or one beforehand and one a lift. */
   readonly days: number;
-  /** Over all rooms, metres; null while no room can be reckoned. */
+  /** Over all rooms, meters; null while no room can be reckoned. */
   readonly meanDepthM: number | null;
   readonly mostDepthM: number | null;
-  /** Worst gap under the usual straightedge as the floor lies now, metres; what `follow` keeps. Null without a survey. */
+  /** Worst gap under the usual straightedge as the floor lies now, meters; what `follow` keeps. Null without a survey. */
   readonly flatnessNowM: number | null;
   readonly problems: readonly Problem[];
 };

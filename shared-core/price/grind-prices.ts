@@ -20,7 +20,7 @@ export function whyNotGround(room: Pick<Room, 'layers' | 'tests' | 'circumstance
 }
 
 /**
- * Prices a surface is settled with, minor units at cost. Fill: the bags of a cubic metre with their loss.
+ * Prices a surface is settled with, minor units at cost. Fill: the bags of a cubic meter with their loss.
  * @returns null where the floor may not be ground or a bag has no price yet
  */
 export function grindPrices(

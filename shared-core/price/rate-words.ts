@@ -1,4 +1,4 @@
-/** A rate as a business says it: money a square foot or a square metre. */
+/** A rate as a business says it: money a square foot or a square meter. */
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 import { FOOT_M, MILE_M } from '../measure/length-units.ts';
 import { POUND_KG } from '../measure/mass.ts';

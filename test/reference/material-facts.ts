@@ -21,7 +21,7 @@ export const HALF_FOOT_BAG = [
   { inches: 1 / 8, sqFt: 48 },
   { inches: 1 / 4, sqFt: 24 },
 ];
-/** DERIVED: 125 lb/cu ft is 10.417 lb/sq ft an inch, 2.002 kg/m² a millimetre. Concrete: 36 psf for a 3 in slab (Gupta, structures textbook). */
+/** DERIVED: 125 lb/cu ft is 10.417 lb/sq ft an inch, 2.002 kg/m² a millimeter. Concrete: 36 psf for a 3 in slab (Gupta, structures textbook). */
 export const WEIGHT = { lbCuFt: 125, psfPerInch: 10.417, kgM2PerMm: 2.002, slabInches: 3, slabPsf: 36, concretePsfPerInch: 12 };
 
 /** Common practice, no source: 12 bags of 50 lb over 168 sq ft at 0.42 to 0.45 cu ft a bag is about 3/8 in in the mean. */

@@ -103,7 +103,7 @@ describe('the chance of running short', () => {
 });
 
 describe('weight added', () => {
-  it('is 10.417 lb/sq ft an inch at 125 lb/cu ft, 2.002 kg/m² a millimetre (V9)', () => {
+  it('is 10.417 lb/sq ft an inch at 125 lb/cu ft, 2.002 kg/m² a millimeter (V9)', () => {
     const density = WEIGHT.lbCuFt * lbCuFt;
     const inch = addedWeight({ meanM: IN_M, mostM: 2 * IN_M }, density, { massKg: 0, areaM2: 10 }, null, 'us');
     expect((inch.meanKgM2 / LB_KG) * SQ_FT_M2).toBeCloseTo(WEIGHT.psfPerInch, 3);
