@@ -54,7 +54,7 @@ export function EmptyBook({ business, now }: { readonly business: Business; read
       action={<ActionButton onPress={() => void begin()}>Begin with this customer</ActionButton>}
     >
       <SheetHeading right={formatInstantTime(now, business.timeZone, business.locale)}>
-        {formatInstantDay(now, business.timeZone, 'weekday', business.locale)}
+        {formatInstantDay(now, business.timeZone, 'long', business.locale)}
       </SheetHeading>
       <EmptySheet
         what="Your jobs go here: what needs you today, what is curing and until when."

@@ -24,7 +24,7 @@ import './today.css';
 const DAYS_SHOWN = 42;
 const DAYS_SHOWN_SMALL = 14;
 /** More than these wait on the Jobs sheet. */
-const LINES_SHOWN = 7;
+const LINES_SHOWN = 5;
 
 /** What needs somebody today, and every room on the weeks to come. */
 export function TodayScreen() {
@@ -98,10 +98,10 @@ function Today({ all }: { readonly all: BookAgenda }) {
         />
       }
       {...(small && first !== undefined
-        ? { foot: <Answer under={first.when}>{first.entry.note ?? first.entry.verb}</Answer>, action: open }
+        ? { foot: <Answer under={first.late ? undefined : first.entry.place}>{first.when}</Answer>, action: open }
         : {})}
     >
-      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'weekday', locale)}</SheetHeading>
+      <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
       {shown.length === 0 ? (
         <p className="today-quiet">
           Nothing needs you today. <LinkWord href="/jobs">Every job</LinkWord> stands below on its days.

@@ -60,6 +60,8 @@ export interface RibbonInput {
 
 const ROW_PX = 34;
 const BAR_PX = 17;
+/** Where names begin at the left: the sheet's own margin inside its frame. */
+const NAMES_X = 36;
 
 /** How high the ribbon will be: for the sheet's layout. */
 export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isNarrow'>): number {
@@ -85,15 +87,15 @@ export function todayRibbon(input: RibbonInput): Drawing {
     const parts: Mark[] = [];
     if (j > 0) {
       const ruleY = isNarrow ? y - 6 : y - 24;
-      parts.push(lineMark([isNarrow ? input.x0 : 18, ruleY, input.x1, ruleY], { pen: 'witness', ink: 'line' }));
+      parts.push(lineMark([isNarrow ? input.x0 : NAMES_X, ruleY, input.x1, ruleY], { pen: 'witness', ink: 'line' }));
     }
     if (isNarrow) {
       parts.push(textMark(input.x0, y + 12, fitText(job.name, input.x1 - input.x0, 15, SANS_BOLD), { face: SANS_BOLD, clear: 'paper' }));
       y += 28;
     } else {
       parts.push(
-        textMark(18, y + 5, fitText(job.name, 188, 15, SANS_BOLD), { face: SANS_BOLD }),
-        textMark(18, y + 26, fitText(job.place, 188, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
+        textMark(NAMES_X, y + 5, fitText(job.name, 172, 15, SANS_BOLD), { face: SANS_BOLD }),
+        textMark(NAMES_X, y + 26, fitText(job.place, 172, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
       );
     }
     job.rooms.forEach((room, r) => {
