@@ -80,7 +80,10 @@ function draft(entry: AgendaEntry): Drafted {
   return {
     uid: `${entry.key}@straightedge`,
     jobId: entry.jobId,
-    status: entry.agreed || entry.kind === 'quote-lapses' || entry.kind === 'finish-quote' || entry.kind === 'lab-result' ? 'CONFIRMED' : 'TENTATIVE',
+    status:
+      entry.agreed || entry.kind === 'quote-lapses' || entry.kind === 'finish-quote' || entry.kind === 'lab-result'
+        ? 'CONFIRMED'
+        : 'TENTATIVE',
     summary: `${entry.verb} ${entry.rest}`.replace(/\.$/, ''),
     description: entry.note ?? '',
     location: entry.place,

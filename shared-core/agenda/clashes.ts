@@ -19,7 +19,12 @@ const ms = (at: string): number => Date.parse(at);
 const endOf = (e: AgendaEntry): number => ms(e.until ?? e.at);
 
 /** What an entry is, inside a sentence: `the pour at 8 Cooper’s Wharf`. */
-const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = { pour: 'the pour', 'prep-visit': 'the prep visit', handover: 'the handover', visit: 'the visit' };
+const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
+  pour: 'the pour',
+  'prep-visit': 'the prep visit',
+  handover: 'the handover',
+  visit: 'the visit',
+};
 const called = (e: AgendaEntry): string => `${NOUN[e.kind] ?? 'the work'} at ${e.place}`;
 
 function overlaps(onSite: readonly AgendaEntry[], locale: string): Clash[] {

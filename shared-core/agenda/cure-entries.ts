@@ -60,7 +60,15 @@ function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   const name = `${facts.room.id}:${lift}:${cover.covering ?? ''}`;
   const roomIds = [facts.room.id];
   const known = make.timed(
-    { kind: 'cover', name, roomIds, verb: 'Expect', rest: `${make.theRooms([facts])} to be dry enough for ${cover.name}, if the test says so.`, toDo: false, stage: 'cure' },
+    {
+      kind: 'cover',
+      name,
+      roomIds,
+      verb: 'Expect',
+      rest: `${make.theRooms([facts])} to be dry enough for ${cover.name}, if the test says so.`,
+      toDo: false,
+      stage: 'cure',
+    },
     cover.likelyAt,
     null,
     cover.latestAt ?? cover.likelyAt,

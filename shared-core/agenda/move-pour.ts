@@ -50,7 +50,12 @@ function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
     const walk = job.cures.get(room.id)?.schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt ?? null;
     if (walk === null || walk <= at) return [];
     const zone = job.bundle.property.timeZone;
-    return [{ at, sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, comes before the ${roomWords(room.name)} may be walked on.` }];
+    return [
+      {
+        at,
+        sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, comes before the ${roomWords(room.name)} may be walked on.`,
+      },
+    ];
   });
 }
 
@@ -62,7 +67,13 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
     (job.cures.get(room.id)?.schedule.verdicts ?? []).flatMap((v) => {
       if (v.state !== 'late') return [];
       const on = formatInstant(v.promise.promisedFor, zone, 'weekday', locale);
-      return [{ id: v.promise.id, at: v.promise.promisedFor, sentence: `The promise for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.` }];
+      return [
+        {
+          id: v.promise.id,
+          at: v.promise.promisedFor,
+          sentence: `The promise for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.`,
+        },
+      ];
     }),
   );
 }
@@ -85,7 +96,11 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
   const zone = bundle.property.timeZone;
   const days = daysBetween(dayOfInstant(fromAt, zone), dayOfInstant(toAt, zone));
   const visits = movedVisits(bundle, roomIds, days, now);
-  const job: Job = { ...bundle.job, changedAt: now, rooms: bundle.job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, pourAt: toAt } : r)) };
+  const job: Job = {
+    ...bundle.job,
+    changedAt: now,
+    rooms: bundle.job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, pourAt: toAt } : r)),
+  };
   const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
   const bundles = whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle));
   const after = agenda(bundles, whole.business, whole);

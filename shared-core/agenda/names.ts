@@ -1,7 +1,8 @@
 /** Names as they stand in a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
 
 /** Words that tell a firm or an institution from a person. */
-const FIRM = /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county)\b\.?/i;
+const FIRM =
+  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county)\b\.?/i;
 
 const lastWord = (text: string): string => text.trim().split(/\s+/).at(-1) ?? text;
 

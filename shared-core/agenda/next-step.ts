@@ -31,7 +31,12 @@ function assess({ facts }: Asked): Said {
   const name = roomWords(facts.room.name);
   const { summary } = facts;
   if (summary?.planDrawn !== true) return go(`The ${name} has no outline yet.`, 'Draw the room', 'assess');
-  if (summary.readingsTaken < 3) return go(`The ${name} is drawn; its floor has ${summary.readingsTaken === 0 ? 'no readings' : 'too few readings'} yet.`, 'Take readings', 'assess');
+  if (summary.readingsTaken < 3)
+    return go(
+      `The ${name} is drawn; its floor has ${summary.readingsTaken === 0 ? 'no readings' : 'too few readings'} yet.`,
+      'Take readings',
+      'assess',
+    );
   if (facts.room.layers.length === 0) return go('The floor’s layers are not written down yet.', 'Describe the floor', 'assess');
   if (facts.jobRoom.covering === null) return go('What will go on the floor decides what it must be.', 'Choose the covering', 'assess');
   return go(`The ${name} is assessed.`, 'Go on to prep', 'prep');
@@ -47,7 +52,8 @@ function prep({ facts }: Asked): Said {
 function estimate({ facts }: Asked): Said {
   if (facts.jobRoom.materialId === null) return go('No material is chosen yet.', 'Choose the material', 'estimate');
   const bags = facts.summary?.bags ?? null;
-  if (bags === null) return go('The bags cannot be counted yet: a reading, a level or a data sheet is missing.', 'Open the estimate', 'estimate');
+  if (bags === null)
+    return go('The bags cannot be counted yet: a reading, a level or a data sheet is missing.', 'Open the estimate', 'estimate');
   return go(`${bags} ${bags === 1 ? 'bag' : 'bags'}.`, 'Price it', 'quote');
 }
 
@@ -72,12 +78,18 @@ function pour({ bundle, facts, business, now }: Asked): Said {
   const { jobRoom, summary } = facts;
   const locale = business.locale || DEFAULT_LOCALE;
   const zone = bundle.property.timeZone;
-  const running = bundle.pours.find((p) => p.deletedAt === null && p.startedAt !== null && p.finishedAt === null && p.roomIds.includes(facts.room.id));
+  const running = bundle.pours.find(
+    (p) => p.deletedAt === null && p.startedAt !== null && p.finishedAt === null && p.roomIds.includes(facts.room.id),
+  );
   if (running !== undefined) return go('The pour is under way.', 'Back to the pour', 'pour');
   if (jobRoom.pourAt === null) return go('No day is set for the pour.', 'Set the day', 'pour');
   if (summary !== null && summary.prepOpen > 0) {
     const next = summary.prepNext === null ? '' : `: ${summary.prepNext}`;
-    return go(`The pour waits for ${countWord(summary.prepOpen)} open ${summary.prepOpen === 1 ? 'line' : 'lines'} of prep${next}.`, 'Sign the next line', 'prep');
+    return go(
+      `The pour waits for ${countWord(summary.prepOpen)} open ${summary.prepOpen === 1 ? 'line' : 'lines'} of prep${next}.`,
+      'Sign the next line',
+      'prep',
+    );
   }
   const window = primerWindow(bundle, facts);
   if (window !== null && now > window.untilAt) return go('The primer is too old: prime again.', 'Prime again', 'prep');
@@ -94,16 +106,26 @@ function cure(asked: Asked): Said {
   if (found === null || !found.poured) return go('There is no finished pour to reckon the cure from.', 'Open the pour', 'pour');
   const { gravest, release, cover, milestones } = found.schedule;
   const late = gravest?.state === 'late' ? gravest : null;
-  const milestone = milestones.find((m) => m.kind === late?.promise.milestone && (m.kind !== 'cover' || m.covering === late.promise.covering));
+  const milestone = milestones.find(
+    (m) => m.kind === late?.promise.milestone && (m.kind !== 'cover' || m.covering === late.promise.covering),
+  );
   if (late !== null && milestone?.likelyAt != null) {
     const day = formatInstantDay(milestone.likelyAt, zone, 'long', locale);
     const was = formatInstantDay(late.promise.promisedFor, zone, 'short', locale);
     return go(`Promise ${day} instead of ${was}.`, `Promise ${formatInstantDay(milestone.likelyAt, zone, 'short', locale)}`, 'cure');
   }
   if (release?.released === true) return go(release.sentence, 'Go on to the handover', 'handover');
-  if (cover?.likelyAt == null) return cover === null ? go('Nothing is waited for but the sheet’s own hours.', 'Go on to the handover', 'handover') : wait('The room is too cold: the clock stands still. Warm it, or note the temperature it has.');
-  if (cover.earliestAt !== null && cover.earliestAt <= now) return go(`Test the ${roomWords(facts.room.name)} before ${cover.name}.`, 'Enter the test', 'cure');
-  return go(`Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, zone, 'long', locale)}.`, 'Enter a reading', 'cure');
+  if (cover?.likelyAt == null)
+    return cover === null
+      ? go('Nothing is waited for but the sheet’s own hours.', 'Go on to the handover', 'handover')
+      : wait('The room is too cold: the clock stands still. Warm it, or note the temperature it has.');
+  if (cover.earliestAt !== null && cover.earliestAt <= now)
+    return go(`Test the ${roomWords(facts.room.name)} before ${cover.name}.`, 'Enter the test', 'cure');
+  return go(
+    `Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, zone, 'long', locale)}.`,
+    'Enter a reading',
+    'cure',
+  );
 }
 
 function handover({ facts, bundle, business }: Asked): Said {

@@ -55,7 +55,14 @@ function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
 }
 
 const answers = (tests: readonly FloorTest[], asked: TestOf<'laboratory'>): boolean =>
-  tests.some((t) => t.kind === 'laboratory' && t.state !== 'sent' && t.question === asked.question && t.layerId === asked.layerId && t.takenAt >= asked.takenAt);
+  tests.some(
+    (t) =>
+      t.kind === 'laboratory' &&
+      t.state !== 'sent' &&
+      t.question === asked.question &&
+      t.layerId === asked.layerId &&
+      t.takenAt >= asked.takenAt,
+  );
 
 function laboratory(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) =>

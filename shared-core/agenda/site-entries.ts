@@ -57,7 +57,10 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
   const helpers = make.bundle.job.crewNames.length;
-  const from = primer.map((w) => w.fromAt).sort().at(-1);
+  const from = primer
+    .map((w) => w.fromAt)
+    .sort()
+    .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
   const parts = [
     ...(from !== undefined && until !== undefined ? [`Primer is dry from ${time(from)} and too old after ${time(until)}.`] : []),
@@ -72,10 +75,21 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     const time = (instant: string) => formatInstantTime(instant, make.zone, make.locale);
     // In "from 9:40 to 2:15" the halves of the day go without saying; "from noon to 5 pm" keeps its words.
     const bare = (text: string) => text.replace(/ [ap]m$/, '');
-    const span = /:/.test(time(at)) && /:/.test(time(until)) ? `${bare(time(at))} to ${bare(time(until))}` : `${time(at)} to ${time(until)}`;
+    const span =
+      /:/.test(time(at)) && /:/.test(time(until)) ? `${bare(time(at))} to ${bare(time(until))}` : `${time(at)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
     return make.timed(
-      { kind: 'pour', name: ids.join('+'), roomIds: ids, verb: 'Pour', rest: `${make.theRooms(rooms)} from ${span}.`, note: pourNote(make, at, rooms), toDo: true, onSite: true, stage: 'pour' },
+      {
+        kind: 'pour',
+        name: ids.join('+'),
+        roomIds: ids,
+        verb: 'Pour',
+        rest: `${make.theRooms(rooms)} from ${span}.`,
+        note: pourNote(make, at, rooms),
+        toDo: true,
+        onSite: true,
+        stage: 'pour',
+      },
       at,
       until,
     );
@@ -86,7 +100,8 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);
     const done = finishedPours(make.bundle, facts.room.id).at(-1)?.finishedAt ?? null;
-    if (window === null || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0)) return [];
+    if (window === null || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0))
+      return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
     const until = formatInstantTime(window.untilAt, make.zone, make.locale);

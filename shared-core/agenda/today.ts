@@ -28,7 +28,7 @@ export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): 
   if (ahead === 1) return 'tomorrow';
   if (ahead === -1) return 'yesterday';
   const iso = dayOfNumber(day);
-  return Math.abs(ahead) < 7 ? formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '' : formatDay(iso, 'short', locale);
+  return Math.abs(ahead) < 7 ? (formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '') : formatDay(iso, 'short', locale);
 }
 
 function whenWords(entry: AgendaEntry, today: DayNumber, late: boolean, locale: string): string {
@@ -91,7 +91,10 @@ function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string):
   if (row.walkOnAt !== null && row.walkOnAt > now) {
     words.push(`walk on ${formatInstantTime(row.walkOnAt, row.timeZone, locale)} ${onDay(row.walkOnAt)}`);
   }
-  if (row.coverAt !== null) words.push(row.coverAt <= now ? `test, then ${row.coverName ?? 'covering'}` : `${row.coverName ?? 'covering'} from ${onDay(row.coverAt)}`);
+  if (row.coverAt !== null)
+    words.push(
+      row.coverAt <= now ? `test, then ${row.coverName ?? 'covering'}` : `${row.coverName ?? 'covering'} from ${onDay(row.coverAt)}`,
+    );
   return words.join(', ') || STAGE_LABEL[row.stage];
 }
 
@@ -125,7 +128,9 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
     job.rows.map((row) => ({
       ...row,
       strips: row.strips.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
-      letters: list.filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId)).map((l) => l.letter),
+      letters: list
+        .filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId))
+        .map((l) => l.letter),
       label: labelOf(row, now, Math.floor(nowDay), locale),
     })),
   );

@@ -56,21 +56,36 @@ export type CoverQuestion = {
 function limitText(method: CoverMethod): string {
   if (method.limit === null) return 'the limit on the covering’s own sheet';
   if (method.unit === 'share') return `${formatPercent(method.limit)} humidity`;
-  return method.unit === 'lb' ? `${formatNumber(method.limit, { most: 1 })} lb` : `${formatNumber(method.limit, { least: 1, most: 1 })} CM-%`;
+  return method.unit === 'lb'
+    ? `${formatNumber(method.limit, { most: 1 })} lb`
+    : `${formatNumber(method.limit, { least: 1, most: 1 })} CM-%`;
 }
 
 /** The test a covering needs over this pour, with the covering maker's own figure where one is entered. */
 export function coverRequirement({ covering, limits, materialKind, heated }: CoverQuestion): CoverRequirement {
   const humidity = limitsInForce(covering, limits).slabHumidity;
   const methods: CoverMethod[] = [];
-  if (humidity !== null) methods.push({ method: 'slab-humidity', limit: humidity.value, unit: 'share', how: HYGROMETER, source: humidity.source });
+  if (humidity !== null)
+    methods.push({ method: 'slab-humidity', limit: humidity.value, unit: 'share', how: HYGROMETER, source: humidity.source });
   if (covering === 'bare-sealed') {
-    methods.push({ method: 'maker-method', limit: humidity?.value ?? null, unit: 'share', how: 'the sealer maker’s own test', source: 'the sealer’s sheet' });
+    methods.push({
+      method: 'maker-method',
+      limit: humidity?.value ?? null,
+      unit: 'share',
+      how: 'the sealer maker’s own test',
+      source: 'the sealer’s sheet',
+    });
   } else if (humidity?.fromMaker !== true) {
     // A maker's humidity figure replaces the published ones: the carbide limit then no longer speaks for the covering.
     const cement = heated ? CARBIDE_LIMIT.cementHeated : CARBIDE_LIMIT.cement;
     const limit = materialKind === 'calcium-sulfate' ? CARBIDE_LIMIT.calciumSulfate : cement;
-    methods.push({ method: 'carbide', limit, unit: 'cm-percent', how: 'the carbide method on a sample from the full depth', source: 'DIN 18560-1' });
+    methods.push({
+      method: 'carbide',
+      limit,
+      unit: 'cm-percent',
+      how: 'the carbide method on a sample from the full depth',
+      source: 'DIN 18560-1',
+    });
   }
   const usual = methods[0];
   const limitWords = usual === undefined ? '' : limitText(usual);
@@ -109,11 +124,20 @@ export function coverRelease(question: CoverQuestion, tests: readonly CoverTest[
   if (test === undefined || method === undefined) {
     const stray = own[0];
     const why =
-      stray === undefined ? requirement.sentence : stray.method === 'moisture-dish' ? DISH_REFUSED : `The test on record is not one this covering takes. ${requirement.sentence}`;
+      stray === undefined
+        ? requirement.sentence
+        : stray.method === 'moisture-dish'
+          ? DISH_REFUSED
+          : `The test on record is not one this covering takes. ${requirement.sentence}`;
     return { released: false, sentence: `${not}. ${why}`, test: null, requirement };
   }
   if (method.limit === null) {
-    return { released: false, sentence: `${not}: enter the limit from the covering’s sheet, so that the result of ${valueText(test)} can be judged.`, test, requirement };
+    return {
+      released: false,
+      sentence: `${not}: enter the limit from the covering’s sheet, so that the result of ${valueText(test)} can be judged.`,
+      test,
+      requirement,
+    };
   }
   const told = `${valueText(test)} on the test by ${test.by}; at most ${limitText(method)} (${method.source})`;
   return test.value <= method.limit

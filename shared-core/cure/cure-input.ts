@@ -37,7 +37,12 @@ export type CureInput = {
 };
 
 /** Earliest, likely, latest instants; null where the clock stands still as assumed and no date can be given. */
-export type Dates = { readonly earliestAt: string | null; readonly likelyAt: string | null; readonly latestAt: string | null; readonly reason: Reason };
+export type Dates = {
+  readonly earliestAt: string | null;
+  readonly likelyAt: string | null;
+  readonly latestAt: string | null;
+  readonly reason: Reason;
+};
 
 export type DatedMilestone = Dates & {
   /** `walk-on`, `cover:resilient`. */

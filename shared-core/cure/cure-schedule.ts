@@ -39,7 +39,8 @@ export function milestoneName(kind: MilestoneKind, covering: Covering | null): s
   return covering === null ? 'covering' : COVERING_NAME[covering];
 }
 
-export const milestoneKey = (kind: MilestoneKind, covering: Covering | null): string => (kind === 'cover' ? `cover:${covering ?? 'any'}` : kind);
+export const milestoneKey = (kind: MilestoneKind, covering: Covering | null): string =>
+  kind === 'cover' ? `cover:${covering ?? 'any'}` : kind;
 
 function histories(input: CureInput): Histories {
   const build = (assumed: Assumed) =>
@@ -73,7 +74,8 @@ function coverMilestone(covering: Covering, input: CureInput, all: Histories, lo
   const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.covering === covering);
   const strength = own.find((m) => m.by === 'strength');
   const drying = own.filter((m) => m.by === 'drying');
-  const dates = strength !== undefined && drying.length === 0 ? strengthDates(strength, input, all, log) : dryingDates(drying, input, all, log);
+  const dates =
+    strength !== undefined && drying.length === 0 ? strengthDates(strength, input, all, log) : dryingDates(drying, input, all, log);
   const { coveringLimits: limits, materialKind, heated } = input;
   return {
     ...dates,

@@ -58,7 +58,8 @@ export function dryingDates(milestones: readonly Milestone[], input: CureInput, 
       formula:
         'Each hour counts by how much drier the room’s air is than the wet floor (vapor pressure at the surface less that of the air), against the reference air; the date is when the counted hours reach the days for the depth, and never sooner than the least of them.',
       source: `${deep.source}; drying in proportion to vapor pressure is common practice`,
-      range: 'From the least days for the mean depth in a warmer room to the most days for the deepest place in a colder one. A test decides, not the date.',
+      range:
+        'From the least days for the mean depth in a warmer room to the most days for the deepest place in a colder one. A test decides, not the date.',
     },
   };
 }

@@ -29,7 +29,7 @@ function yearMonthDay(a: string, b: string, c: string, order: DateOrder): [numbe
 function zoneMs(text: string): number {
   if (text === 'Z') return 0;
   const digits = text.replace(':', '');
-  return (Number(digits.slice(0, 1) + '1') * (Number(digits.slice(1, 3)) * 60 + Number(digits.slice(3, 5)))) * 60_000;
+  return Number(digits.slice(0, 1) + '1') * (Number(digits.slice(1, 3)) * 60 + Number(digits.slice(3, 5))) * 60_000;
 }
 
 /**

@@ -75,7 +75,10 @@ export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | '
     temperatureColumn,
     humidityColumn,
     unit: sign === 'C' || sign === 'F' ? sign : worded,
-    dateOrder: orderOf(body.map((r) => r[dateColumn] ?? '').filter((c) => c.trim() !== ''), home.dateOrder),
+    dateOrder: orderOf(
+      body.map((r) => r[dateColumn] ?? '').filter((c) => c.trim() !== ''),
+      home.dateOrder,
+    ),
     timeZone: home.timeZone,
     clockAheadMin: 0,
   };

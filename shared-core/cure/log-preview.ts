@@ -63,7 +63,8 @@ function readRow(row: readonly string[], choice: LogChoice, clock: ZoneClock, be
   if (tempC < -60 || tempC > 90) return { ok: false, message: `${cell} is beyond what a room can have` };
   const humidityCell = choice.humidityColumn === null ? null : readCellNumber(row[choice.humidityColumn] ?? '');
   const humidity = humidityCell === null ? null : humidityCell.value / 100;
-  if (humidity !== null && (humidity < 0 || humidity > 1)) return { ok: false, message: `a humidity of ${String(humidityCell?.value)} % cannot be` };
+  if (humidity !== null && (humidity < 0 || humidity > 1))
+    return { ok: false, message: `a humidity of ${String(humidityCell?.value)} % cannot be` };
   const ahead = choice.clockAheadMin * 60_000;
   const at = moment.kind === 'instant' ? { ms: moment.ms, skipped: false } : instantOf(moment.ms, clock, beforeMs + ahead);
   return { ok: true, value: { atMs: at.ms - ahead, tempC, humidity, skipped: at.skipped } };
@@ -115,7 +116,10 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
   }
   if (reads.length > MOST_READINGS) {
     const times = Math.ceil(reads.length / MOST_READINGS);
-    return { ok: false, message: `These are ${reads.length} readings; one log holds ${MOST_READINGS}. Export it in ${times} parts, or with a longer interval.` };
+    return {
+      ok: false,
+      message: `These are ${reads.length} readings; one log holds ${MOST_READINGS}. Export it in ${times} parts, or with a longer interval.`,
+    };
   }
   const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));
   const gaps = reads.slice(1).flatMap((r, i) => {

@@ -50,7 +50,10 @@ function clockQuestion({ choice, lastMs, nowMs }: LogSeen): LogQuestion[] {
   const aheadMs = lastMs - nowMs;
   if (aheadMs <= CLOCK_SLACK_MS) return [];
   const hours = Math.ceil(aheadMs / 3_600_000);
-  if (hours > 24) return [{ kind: 'clock', message: 'The last reading lies more than a day ahead of now. Check the order of day and month.', suggest: {} }];
+  if (hours > 24)
+    return [
+      { kind: 'clock', message: 'The last reading lies more than a day ahead of now. Check the order of day and month.', suggest: {} },
+    ];
   const ahead = hours === 1 ? 'an hour' : `${hours} hours`;
   return [
     {

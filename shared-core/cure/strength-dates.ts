@@ -28,10 +28,20 @@ export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
   return [
     ...(log.leastC === null || log.mostC === null
       ? [{ name: 'Room, read', value: 'no readings yet' }]
-      : [{ name: 'Room, read', value: `${t(log.leastC)} to ${t(log.mostC)}, ${formatNumber(log.readings, { most: 0 }, input.locale)} readings` }]),
+      : [
+          {
+            name: 'Room, read',
+            value: `${t(log.leastC)} to ${t(log.mostC)}, ${formatNumber(log.readings, { most: 0 }, input.locale)} readings`,
+          },
+        ]),
     { name: 'Assumed where nothing was read', value: `${t(input.assumedTempC)}, give or take ${spread}` },
     ...(still > 0
-      ? [{ name: `Stood still under ${t(input.sheet.leastCureTempC.value)}`, value: `${formatNumber(still, { most: 1 }, input.locale)} hours` }]
+      ? [
+          {
+            name: `Stood still under ${t(input.sheet.leastCureTempC.value)}`,
+            value: `${formatNumber(still, { most: 1 }, input.locale)} hours`,
+          },
+        ]
       : []),
   ];
 }

@@ -186,7 +186,14 @@ describe('release for covering', () => {
   });
 
   it('lets the covering maker’s figure stand instead and names it', () => {
-    const coveringLimits = { slabHumidity: 0.65, emissionLb: null, woodMoisture: null, flatnessGapM: null, flatnessSpanM: null, statedIn: 'leaflet of March' };
+    const coveringLimits = {
+      slabHumidity: 0.65,
+      emissionLb: null,
+      woodMoisture: null,
+      flatnessGapM: null,
+      flatnessSpanM: null,
+      statedIn: 'leaflet of March',
+    };
     const found = release([test({ value: 0.7 })], { coveringLimits });
     expect(found?.released).toBe(false);
     expect(found?.sentence).toContain('leaflet of March');

@@ -97,7 +97,9 @@ describe('a logger’s file, previewed', () => {
   });
 
   it('lists gaps, drops repeats, and asks when a time has two temperatures', () => {
-    const found = preview('Time,Temp\n2026-05-12 01:00,68\n2026-05-12 01:00,68\n2026-05-12 02:00,68\n2026-05-12 02:00,70\n2026-05-13 02:00,68\n');
+    const found = preview(
+      'Time,Temp\n2026-05-12 01:00,68\n2026-05-12 01:00,68\n2026-05-12 02:00,68\n2026-05-12 02:00,70\n2026-05-13 02:00,68\n',
+    );
     expect(found.repeated).toBe(1);
     expect(found.differing).toBe(1);
     expect(found.readings).toHaveLength(3);
@@ -114,14 +116,31 @@ describe('a logger’s file, previewed', () => {
 
   it('refuses a wrong column in words', () => {
     const rows = table('Time,Temp,Room\n2026-05-12 01:00,68,hall\n');
-    const found = previewLog(rows, { ...HOME, headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 2, humidityColumn: null, clockAheadMin: 0 }, NOW);
+    const found = previewLog(
+      rows,
+      { ...HOME, headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 2, humidityColumn: null, clockAheadMin: 0 },
+      NOW,
+    );
     expect(found).toMatchObject({ ok: false });
     expect(found.ok ? '' : found.message).toContain('Choose the columns again');
   });
 
   it('refuses an unknown zone in words', () => {
     const rows = table(hourly([68]));
-    const found = previewLog(rows, { ...HOME, timeZone: 'Mars/Olympus', headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 1, humidityColumn: null, clockAheadMin: 0 }, NOW);
+    const found = previewLog(
+      rows,
+      {
+        ...HOME,
+        timeZone: 'Mars/Olympus',
+        headRows: 1,
+        dateColumn: 0,
+        timeColumn: null,
+        temperatureColumn: 1,
+        humidityColumn: null,
+        clockAheadMin: 0,
+      },
+      NOW,
+    );
     expect(found.ok).toBe(false);
   });
 
@@ -147,7 +166,8 @@ describe('a logger’s file, previewed', () => {
   it('takes half a million rows and refuses more in words', () => {
     const rows = [['Time', 'Temp']];
     const start = Date.UTC(2025, 9, 1);
-    for (let i = 0; i < 500_000; i++) rows.push([new Date(start + i * 60_000).toISOString().slice(0, 16).replace('T', ' '), String(60 + (i % 20))]);
+    for (let i = 0; i < 500_000; i++)
+      rows.push([new Date(start + i * 60_000).toISOString().slice(0, 16).replace('T', ' '), String(60 + (i % 20))]);
     const choice = guessLogChoice(rows, HOME);
     if (choice === null) throw new Error('no columns found');
     const found = previewLog(rows, choice, NOW);
@@ -163,12 +183,22 @@ describe('a wall clock', () => {
   it('agrees with Intl about every quarter hour around both changes of the year, in three zones', () => {
     for (const timeZone of ['America/New_York', 'Europe/Berlin', 'Australia/Lord_Howe']) {
       const clock = zoneClock(timeZone);
-      const format = new Intl.DateTimeFormat('en-CA', { timeZone, hourCycle: 'h23', year: 'numeric', month: '2-digit', day: '2-digit', hour: '2-digit', minute: '2-digit' });
+      const format = new Intl.DateTimeFormat('en-CA', {
+        timeZone,
+        hourCycle: 'h23',
+        year: 'numeric',
+        month: '2-digit',
+        day: '2-digit',
+        hour: '2-digit',
+        minute: '2-digit',
+      });
       for (const day of ['2026-03-08', '2026-03-29', '2026-04-05', '2026-10-04', '2026-10-25', '2026-11-01', '2028-02-29']) {
         const from = Date.parse(`${day}T00:00:00Z`) - 20 * 3_600_000;
         for (let ms = from; ms < from + 64 * 3_600_000; ms += 15 * 60_000) {
           const part = new Map(format.formatToParts(ms).map((p) => [p.type, p.value]));
-          const wall = Date.parse(`${part.get('year')}-${part.get('month')}-${part.get('day')}T${part.get('hour')}:${part.get('minute')}:00Z`);
+          const wall = Date.parse(
+            `${part.get('year')}-${part.get('month')}-${part.get('day')}T${part.get('hour')}:${part.get('minute')}:00Z`,
+          );
           expect(clock.instants(wall)).toContain(ms);
         }
       }

@@ -75,7 +75,8 @@ describe('temperature-time factor', () => {
   });
 
   it('differs by exactly ten degrees an hour between the datums 0 and −10 °C', () => {
-    const sum = (datum: number) => runClock(steps(DAY_HISTORY.steps), (t) => degreesAboveDatum(t, datum), NEVER_STILL).hoursAt(24 * HOUR_MS);
+    const sum = (datum: number) =>
+      runClock(steps(DAY_HISTORY.steps), (t) => degreesAboveDatum(t, datum), NEVER_STILL).hoursAt(24 * HOUR_MS);
     expect(sum(0)).toBeCloseTo(DAY_HISTORY.degreeHoursDatum0, 9);
     expect(sum(-10)).toBeCloseTo(DAY_HISTORY.degreeHoursDatumMinus10, 9);
     expect(sum(-10) - sum(0)).toBeCloseTo(240, 9);
@@ -111,14 +112,21 @@ describe('the shape of setting against temperature', () => {
   });
 });
 
-const temps = fc.array(fc.tuple(fc.double({ min: -5, max: 40, noNaN: true }), fc.double({ min: 0.1, max: 30, noNaN: true })), { minLength: 1, maxLength: 12 });
+const temps = fc.array(fc.tuple(fc.double({ min: -5, max: 40, noNaN: true }), fc.double({ min: 0.1, max: 30, noNaN: true })), {
+  minLength: 1,
+  maxLength: 12,
+});
 const rate = (t: number) => ageFactor(t, 20, 5000);
 
 describe('the clock', () => {
   /** Straight pieces from reading to reading. */
   function lines(list: readonly (readonly [number, number])[], plusC = 0): Piece[] {
     const flat = steps(list);
-    return flat.map((p, i) => ({ ...p, fromC: p.fromC + plusC, toC: (Number.isFinite(p.toMs) ? (flat[i + 1]?.fromC ?? p.toC) : p.toC) + plusC }));
+    return flat.map((p, i) => ({
+      ...p,
+      fromC: p.fromC + plusC,
+      toC: (Number.isFinite(p.toMs) ? (flat[i + 1]?.fromC ?? p.toC) : p.toC) + plusC,
+    }));
   }
 
   it('is not changed by splitting an interval', () => {
@@ -155,11 +163,16 @@ describe('the clock', () => {
 
   it('is never later for a hotter room', () => {
     fc.assert(
-      fc.property(temps, fc.double({ min: 0, max: 15, noNaN: true }), fc.double({ min: 0.5, max: 200, noNaN: true }), (list, plus, hours) => {
-        const cool = runClock(lines(list), rate, 5).whenMs(hours) ?? Infinity;
-        const hot = runClock(lines(list, plus), rate, 5).whenMs(hours) ?? Infinity;
-        expect(hot).toBeLessThanOrEqual(cool === Infinity ? Infinity : cool + 1);
-      }),
+      fc.property(
+        temps,
+        fc.double({ min: 0, max: 15, noNaN: true }),
+        fc.double({ min: 0.5, max: 200, noNaN: true }),
+        (list, plus, hours) => {
+          const cool = runClock(lines(list), rate, 5).whenMs(hours) ?? Infinity;
+          const hot = runClock(lines(list, plus), rate, 5).whenMs(hours) ?? Infinity;
+          expect(hot).toBeLessThanOrEqual(cool === Infinity ? Infinity : cool + 1);
+        },
+      ),
     );
   });
 

@@ -12,7 +12,12 @@ const hours = (kind: Milestone['kind'], hoursLeast: number, hoursMost: number): 
   source: 'bag',
 });
 
-export const cover = (covering: NonNullable<Milestone['covering']>, thicknessM: number, daysLeast: number, daysMost: number): Milestone => ({
+export const cover = (
+  covering: NonNullable<Milestone['covering']>,
+  thicknessM: number,
+  daysLeast: number,
+  daysMost: number,
+): Milestone => ({
   kind: 'cover',
   covering,
   hoursLeast: daysLeast * 24,

@@ -1,0 +1,26 @@
+/** How long each task of prep took, read off the moments at which its lines were signed. */
+import type { SignedItem } from '../book/job.ts';
+
+export type TaskHours = { readonly task: string; readonly hours: number };
+
+/** Two signatures farther apart than this had a break or a night between them, and say nothing. Common practice. */
+const MOST_HOURS_BETWEEN = 5;
+
+/** The kind of work of a line: what stands in its key before the first colon. */
+export function taskOf(itemKey: string): string {
+  return itemKey.split(':')[0] ?? itemKey;
+}
+
+/**
+ * Hours of each signed line since the line signed before it on the same visit. The first of a visit is left out: nobody
+ * knows when it was begun. Lines signed in one minute are ticks after the fact, and are left out too.
+ */
+export function prepFacts(signed: readonly SignedItem[]): readonly TaskHours[] {
+  const inOrder = signed.filter((s) => s.withdrawnAt === null).sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
+  return inOrder.flatMap((item, i) => {
+    const before = inOrder[i - 1];
+    if (before === undefined) return [];
+    const hours = (Date.parse(item.doneAt) - Date.parse(before.doneAt)) / 3_600_000;
+    return hours < 1 / 60 || hours > MOST_HOURS_BETWEEN ? [] : [{ task: taskOf(item.itemKey), hours }];
+  });
+}

@@ -1,0 +1,27 @@
+/** By how much promised covering dates were missed, by the test that released the floor. */
+import type { CoverTest, Promised } from '../book/cure-record.ts';
+import { standingPromises } from '../cure/promise-verdict.ts';
+
+/**
+ * Days from each promise to the test that passed; negative when the floor was dry before. A promise with no passed test
+ * says nothing yet.
+ * @param passed decides whether a test released its floor: the limit is the covering's
+ */
+export function promiseMisses(
+  promises: readonly Promised[],
+  tests: readonly CoverTest[],
+  passed: (test: CoverTest) => boolean,
+): readonly number[] {
+  const byRoom = new Map<string, Promised[]>();
+  for (const p of promises) byRoom.set(p.roomId, [...(byRoom.get(p.roomId) ?? []), p]);
+  return [...byRoom].flatMap(([roomId, own]) =>
+    standingPromises(own).flatMap((p) => {
+      if (p.milestone !== 'cover') return [];
+      const good = tests.filter(
+        (t) => t.deletedAt === null && t.roomId === roomId && (p.covering === null || t.covering === p.covering) && passed(t),
+      );
+      const first = Math.min(...good.map((t) => Date.parse(t.takenAt)));
+      return Number.isFinite(first) ? [(first - Date.parse(p.promisedFor)) / 86_400_000] : [];
+    }),
+  );
+}

@@ -1,0 +1,190 @@
+import fc from 'fast-check';
+import { mean, sampleStandardDeviation } from 'simple-statistics';
+import { describe, expect, it } from 'vitest';
+import type { CoverTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import type { SignedItem } from '../../../shared-core/book/job.ts';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { pourFacts } from '../../../shared-core/learn/pour-facts.ts';
+import { prepFacts } from '../../../shared-core/learn/prep-facts.ts';
+import { promiseMisses } from '../../../shared-core/learn/promise-facts.ts';
+import { proposals } from '../../../shared-core/learn/proposals.ts';
+import { PRIOR_JOBS, shrink } from '../../../shared-core/learn/shrink.ts';
+
+const STAMPS = { createdAt: '2026-05-01T12:00:00.000Z', changedAt: '2026-05-01T12:00:00.000Z', deletedAt: null };
+const value = fc.double({ min: -50, max: 50, noNaN: true });
+
+describe('a factor drawn toward its default', () => {
+  it('is the default without jobs, and halfway after as many jobs as the default weighs', () => {
+    expect(shrink(10, [])).toMatchObject({ jobs: 0, value: 10, mean: null, spread: null });
+    expect(
+      shrink(
+        10,
+        Array.from({ length: PRIOR_JOBS }, () => 20),
+      ).value,
+    ).toBeCloseTo(15, 12);
+  });
+
+  it('agrees with a general statistics library on mean and spread', () => {
+    fc.assert(
+      fc.property(fc.array(value, { minLength: 2, maxLength: 30 }), (values) => {
+        const learned = shrink(1, values);
+        expect(learned.mean).toBeCloseTo(mean(values), 8);
+        expect(learned.spread).toBeCloseTo(sampleStandardDeviation(values), 6);
+      }),
+    );
+  });
+
+  it('is the precision-weighted mean of a normal with a normal prior', () => {
+    // Known variance s², prior variance s²/4: (μ0/τ² + n x̄/s²) / (1/τ² + n/s²), the textbook form.
+    const values = [3, 5, 4];
+    const s2 = 2;
+    const tau2 = s2 / PRIOR_JOBS;
+    const textbook = (10 / tau2 + (3 * mean(values)) / s2) / (1 / tau2 + 3 / s2);
+    expect(shrink(10, values).value).toBeCloseTo(textbook, 12);
+  });
+
+  it('lies between the default and the jobs, nearer the jobs the more there are, whatever their order', () => {
+    fc.assert(
+      fc.property(value, fc.array(value, { minLength: 1, maxLength: 20 }), (before, values) => {
+        const learned = shrink(before, values);
+        const m = learned.mean ?? before;
+        expect(learned.value).toBeGreaterThanOrEqual(Math.min(before, m) - 1e-9);
+        expect(learned.value).toBeLessThanOrEqual(Math.max(before, m) + 1e-9);
+        expect(Math.abs(shrink(before, [...values, ...values]).value - m)).toBeLessThanOrEqual(Math.abs(learned.value - m) + 1e-9);
+        expect(shrink(before, values.toReversed()).value).toBeCloseTo(learned.value, 9);
+      }),
+    );
+  });
+});
+
+describe('a finished pour', () => {
+  const pour: Pour = {
+    ...STAMPS,
+    id: 'pour0001',
+    jobId: 'job00001',
+    roomIds: ['room0001'],
+    lift: 1,
+    materialId: 'mate0001',
+    startedAt: '2026-05-11T14:00:00.000Z',
+    finishedAt: '2026-05-11T15:00:00.000Z',
+    bagsOnSite: 14,
+    bagsPlanned: 10,
+    fromPaper: false,
+    weather: '',
+    notes: '',
+  };
+  let seq = 0;
+  const stamp = (minute: number) => ({
+    id: `even${String(++seq).padStart(4, '0')}`,
+    pourId: pour.id,
+    seq,
+    at: new Date(Date.parse('2026-05-11T14:00:00Z') + minute * 60_000).toISOString(),
+    estimated: false,
+  });
+  const mixed = (minute: number, batch: number): PourEvent => ({ ...stamp(minute), kind: 'mixed', batch, bags: 2, waterL: null });
+  const landed = (minute: number, batch: number): PourEvent => ({
+    ...stamp(minute),
+    kind: 'landed',
+    batch,
+    roomId: null,
+    strip: null,
+    bags: 2,
+  });
+
+  it('tells bags, loss and the usual minutes a batch, one stoppage or not', () => {
+    const events = [
+      mixed(0, 1),
+      landed(3, 1),
+      mixed(4, 2),
+      landed(7, 2),
+      mixed(8, 3),
+      landed(11, 3),
+      mixed(12, 4),
+      landed(40, 4),
+      mixed(41, 5),
+      landed(44, 5),
+      mixed(45, 6),
+    ];
+    expect(pourFacts(pour, events)).toEqual({ pourId: 'pour0001', bagsRatio: 1.2, lossShare: 2 / 12, minutesABatch: 4 });
+  });
+
+  it('leaves out what was taken back, and times that are estimates', () => {
+    const slip = landed(5, 9);
+    const events: PourEvent[] = [landed(3, 1), slip, { ...stamp(6), kind: 'undone', eventId: slip.id }, landed(7, 2), landed(11, 3)];
+    expect(pourFacts(pour, events)).toMatchObject({ bagsRatio: 0.6, lossShare: 0, minutesABatch: 4 });
+    expect(pourFacts({ ...pour, fromPaper: true }, events).minutesABatch).toBeNull();
+  });
+
+  it('says nothing when nothing was logged', () => {
+    expect(pourFacts(pour, [])).toMatchObject({ bagsRatio: null, lossShare: null, minutesABatch: null });
+  });
+});
+
+describe('prep and promises', () => {
+  const signed = (itemKey: string, doneAt: string, withdrawnAt: string | null = null): SignedItem => ({
+    itemKey,
+    doneAt,
+    initials: 'RT',
+    note: '',
+    saidThen: '',
+    photoIds: [],
+    withdrawnAt,
+  });
+
+  it('takes a task’s hours from the signature before it, over no night and from no tick after the fact', () => {
+    const list = [
+      signed('abrade:room1', '2026-05-11T15:30:00.000Z'),
+      signed('clear', '2026-05-11T13:00:00.000Z'),
+      signed('vacuum', '2026-05-11T15:30:20.000Z'),
+      signed('prime', '2026-05-12T13:00:00.000Z'),
+      signed('dams', '2026-05-12T13:30:00.000Z', '2026-05-12T13:31:00.000Z'),
+    ];
+    expect(prepFacts(list)).toEqual([{ task: 'abrade', hours: 2.5 }]);
+  });
+
+  it('counts days from the promise that stands to the first passed test', () => {
+    const promise: Promised = {
+      ...STAMPS,
+      id: 'prom0001',
+      jobId: 'job00001',
+      roomId: 'room0001',
+      milestone: 'cover',
+      covering: 'carpet',
+      promisedFor: '2026-05-20T12:00:00.000Z',
+      madeAt: '2026-05-01T12:00:00.000Z',
+      documentId: null,
+      to: '',
+    };
+    const test = (takenAt: string, v: number): CoverTest => ({
+      ...STAMPS,
+      id: 'test0001',
+      jobId: 'job00001',
+      roomId: 'room0001',
+      covering: 'carpet',
+      method: 'slab-humidity',
+      value: v,
+      unit: 'share',
+      takenAt,
+      by: 'RT',
+      note: '',
+    });
+    const passed = (t: CoverTest) => t.value <= 0.75;
+    expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8), test('2026-05-23T12:00:00.000Z', 0.7)], passed)).toEqual([3]);
+    expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8)], passed)).toEqual([]);
+  });
+});
+
+describe('proposals', () => {
+  it('ask only when enough jobs agree on a change that matters', () => {
+    const ask = (values: number[]) => proposals([{ kind: 'bags', task: null, before: 1, values }])[0];
+    expect(ask([1.2, 1.2])?.worthAsking).toBe(false);
+    expect(ask([1.2, 1.21, 1.19])?.worthAsking).toBe(true);
+    expect(ask([1.01, 1, 1.02])?.worthAsking).toBe(false);
+    expect(ask([0.4, 1.9, 1.4])?.worthAsking).toBe(false);
+  });
+
+  it('say what is in use, what the jobs came to, their spread and the suggestion', () => {
+    const [found] = proposals([{ kind: 'minutes-a-batch', task: null, before: 4, values: [6, 6, 8, 8] }], 'en-US');
+    expect(found?.sentence).toBe('Minutes a batch: reckoned with 4; 4 jobs came to 7, give or take 1.2 from job to job. Suggested: 5.5.');
+  });
+});
