@@ -4,8 +4,7 @@
  * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished strips the forecast
  * stands still, so a batch more or less never moves it.
  */
-import type { PourState } from './pour-state.ts';
-import type { PourRecordPlan } from './pour-state.ts';
+import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 export type ForecastSpread = {
   /** One standard deviation of the ratio before the pour: survey, texture and yield. Typical, until jobs say otherwise. */
@@ -35,24 +34,25 @@ export type BagsEstimate = {
 /** What the whole pour will take. With nothing finished it is the plan with its own spread. */
 export function estimateBags(plannedTotal: number, batchBags: number, seen: Observation | null, spread: ForecastSpread): BagsEstimate {
   const planned = Math.min(plannedTotal, Math.max(0, seen?.plannedBags ?? 0));
-  const used = seen?.usedBags ?? 0;
   const rest = plannedTotal - planned;
+  if (!seen || planned <= 0) {
+    const reach = Z_90 * Math.sqrt((rest * spread.planShare) ** 2 + spread.stretchShare ** 2 * batchBags * rest);
+    return { ratio: 1, total: { low: Math.max(0, rest - reach), likely: rest, high: rest + reach } };
+  }
+  const used = seen.usedBags;
   const walk = spread.stretchShare ** 2 * batchBags;
-  const edge = rest > 0 && planned > 0 ? (spread.edgeShare * batchBags) ** 2 : 0;
-  const priorWeight = 1 / spread.planShare ** 2;
-  const seenWeight = planned > 0 ? planned ** 2 / (walk * planned + edge) : 0;
-  const ratio = (priorWeight + (planned > 0 ? seenWeight * (used / planned) : 0)) / (priorWeight + seenWeight);
-  const variance = 1 / (priorWeight + seenWeight);
+  const edge = rest > 0 ? (spread.edgeShare * batchBags) ** 2 : 0;
+  const seenWeight = planned ** 2 / (walk * planned + edge);
+  // How far the finished part is believed over the plan.
+  const trust = seenWeight / (1 / spread.planShare ** 2 + seenWeight);
+  const ratio = 1 - trust + trust * (used / planned);
+  const carried = (rest * trust) / planned;
   // An edge misjudged forward makes the ratio look small and leaves more floor: the two errors add, they do not cancel.
-  const gain = planned > 0 ? (rest * seenWeight) / ((priorWeight + seenWeight) * planned) + 1 : 1;
-  const priorPart = (rest * priorWeight) / (priorWeight + seenWeight);
-  const seenPart = planned > 0 ? (rest * seenWeight) / (priorWeight + seenWeight) / planned : 0;
   const error = Math.sqrt(
-    priorPart ** 2 * spread.planShare ** 2 + seenPart ** 2 * walk * planned + walk * rest + (planned > 0 ? gain ** 2 * edge : 0),
+    (rest * (1 - trust) * spread.planShare) ** 2 + carried ** 2 * walk * planned + walk * rest + (1 + carried) ** 2 * edge,
   );
   const likely = used + ratio * rest;
-  const reach = Z_90 * Math.min(error, Math.sqrt(variance * rest ** 2 + walk * rest + edge * gain ** 2));
-  return { ratio, total: { low: Math.max(used, likely - reach), likely, high: likely + reach } };
+  return { ratio, total: { low: Math.max(used, likely - Z_90 * error), likely, high: likely + Z_90 * error } };
 }
 
 export type Verdict = 'enough' | 'tight' | 'short';
