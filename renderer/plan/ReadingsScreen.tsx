@@ -1,3 +1,309 @@
+import { useMemo, useState } from 'react';
+import { newLevelChoice } from '../../shared-core/book/new-records.ts';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
+import { placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
+import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
+import { type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
+import { keepSetting, useSetting } from '../book/settings.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { Datum } from '../parts/Datum.tsx';
+import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { DrawingRoom } from '../parts/DrawingRoom.tsx';
+import { EmptySheet } from '../parts/EmptySheet.tsx';
+import { stageHref } from '../parts/job/stage-words.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useSmall } from '../parts/use-small.ts';
+import { useSurvey } from '../workers/use-survey.ts';
+import { FloorPanel } from './FloorPanel.tsx';
+import { Queries } from './Queries.tsx';
+import { ReadingsFoot } from './ReadingsFoot.tsx';
+import { ReadingsList } from './ReadingsList.tsx';
+import { readingsPicture, type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
+import { ReadingsPlan } from './ReadingsPlan.tsx';
+import { roomDatum } from './room-datum.ts';
+import { RoomSheet, WithRoom } from './RoomSheet.tsx';
+import { type SectionChoice, sectionLine } from './section-lines.ts';
+import type { RoomAtHand } from './use-room.ts';
+import { type Aim, WalkPanel } from './WalkPanel.tsx';
+
+/** The readings of a room: walked, listed, and what they say of the floor. */
 export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
-  return <p>{roomId}</p>;
+  return <WithRoom roomId={roomId}>{(at) => (at.room.plan.outline.length < 3 ? <NoPlan at={at} /> : <ReadingsSheet at={at} />)}</WithRoom>;
+}
+
+function NoPlan({ at }: { readonly at: RoomAtHand }) {
+  return (
+    <RoomSheet
+      at={at}
+      shows="readings"
+      action={<ActionButton href={`/plan/${at.room.id}`}>Draw the room</ActionButton>}
+      foot={<p className="speech">Readings stand within walls: draw those first.</p>}
+    >
+      <EmptySheet
+        headingLevel="h1"
+        what={`The readings of the ${at.room.name} go here.`}
+        how="A plan of the room comes first, so that each reading has its place."
+        first={<LinkWord href={`/plan/${at.room.id}`}>Draw the room</LinkWord>}
+      />
+    </RoomSheet>
+  );
+}
+
+type Doing = 'walk' | 'list' | 'floor';
+type Target = { readonly kind: 'extra'; readonly at: Point } | { readonly kind: 'again'; readonly id: string } | null;
+
+const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
+/** Ten feet or three meters: what most limits name. */
+const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
+
+function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
+  const { room, job, jobRoom } = at;
+  const { plan } = room;
+  const { units, locale } = useMeasure();
+  const small = useSmall();
+  const [which, setWhich] = useState<WhichSurvey>('before');
+  const [doing, setDoing] = useState<Doing>('walk');
+  const [shows, setShows] = useState<ReadingsShow>('read');
+  const [target, setTarget] = useState<Target>(null);
+  const [skipped, setSkipped] = useState<readonly string[]>([]);
+  const [spacing, setSpacing] = useState<number | null>(null);
+  const [straightedgeM, setStraightedge] = useState<number>(USUAL_STRAIGHTEDGE_M[units]);
+  const [sectionChoice, setSectionChoice] = useState<SectionChoice>('long');
+  const [drawn, setDrawn] = useState<readonly Point[]>([]);
+  const kept = useSetting('readings-typed-in');
+  const typedIn = TYPED_IN.find((t) => t === kept) ?? (units === 'us' ? 'inch' : 'mm');
+
+  const survey = useMemo(() => surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, [room, which]);
+  const asked = useMemo(
+    () => ({
+      plan,
+      survey,
+      choice: jobRoom?.level ?? newLevelChoice(),
+      options: {
+        units,
+        grindPrices: null,
+        coveringThicknessM: 0,
+        contourStepM: null,
+        covering: jobRoom?.covering ?? null,
+        coveringLimits: jobRoom?.coveringLimits ?? null,
+        straightedgeM,
+      },
+    }),
+    [plan, survey, jobRoom, units, straightedgeM],
+  );
+  const { surveyed: answer, isBehind } = useSurvey(asked);
+  const surveyed = answer?.state === 'surveyed' ? answer : null;
+  const problems = answer === null ? [] : answer.problems;
+
+  const grid = useMemo(() => readingGrid(plan, spacing ?? undefined), [plan, spacing]);
+  const left = useMemo(() => placesLeft(grid.points, survey.readings), [grid, survey.readings]);
+  const place = (p: Point) => `${p.xM},${p.yM}`;
+  const next = left.find((p) => !skipped.includes(place(p))) ?? left[0] ?? null;
+  const again = target?.kind === 'again' ? survey.readings.find((r) => r.id === target.id) : undefined;
+  const aim: Aim =
+    again !== undefined
+      ? { kind: 'again', reading: again }
+      : target?.kind === 'extra'
+        ? { kind: 'extra', at: target.at }
+        : next === null
+          ? { kind: 'done' }
+          : { kind: 'next', at: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
+  const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
+
+  const field = useMemo(() => (surveyed === null ? null : shownFloor(room, surveyed)), [room, surveyed]);
+  const line = useMemo(
+    () => (surveyed === null ? null : sectionLine(sectionChoice, plan.outline, surveyed, drawn)),
+    [surveyed, sectionChoice, plan.outline, drawn],
+  );
+  const section = useMemo(
+    () =>
+      surveyed === null || line === null ? null : sectionThrough(surveyed.floor, surveyed.level, asked.choice, false, line.from, line.to),
+    [surveyed, line, asked.choice],
+  );
+  const [fit, setFit] = useState<ReturnType<typeof readingsPicture>['fit']>(null);
+
+  const aimTo = (to: Point | null) => {
+    setTarget(to === null ? null : { kind: 'extra', at: to });
+    if (to !== null) setDoing('walk');
+  };
+  const press = (to: Point) => {
+    if (doing === 'floor' && sectionChoice === 'drawn') {
+      setDrawn(drawn.length >= 2 ? [to] : [...drawn, to]);
+      return;
+    }
+    aimTo(to);
+  };
+  const pickReading = (id: string) => {
+    setTarget({ kind: 'again', id });
+    if (doing === 'floor') setDoing('walk');
+  };
+  const noun = which === 'before' ? 'the floor as found' : 'the floor after the pour';
+  return (
+    <RoomSheet
+      at={at}
+      shows="readings"
+      block={
+        <>
+          <BlockPart>
+            <ChoiceRow
+              label="Which survey"
+              value={which}
+              options={[
+                { value: 'before', word: 'As found' },
+                { value: 'after', word: 'After the pour' },
+              ]}
+              onChange={(to) => {
+                setWhich(to);
+                setTarget(null);
+                setSkipped([]);
+              }}
+            />
+            <div className="plan-part">
+              <ChoiceRow
+                label="What is done"
+                value={doing}
+                options={[
+                  { value: 'walk', word: 'Read' },
+                  { value: 'list', word: 'List' },
+                  { value: 'floor', word: 'Flatness', disabled: surveyed === null },
+                ]}
+                onChange={setDoing}
+              />
+            </div>
+          </BlockPart>
+          {doing === 'walk' && (
+            <WalkPanel
+              room={room}
+              which={which}
+              survey={survey}
+              aim={aim}
+              typedIn={typedIn}
+              onTypedIn={(to) => void keepSetting('readings-typed-in', to)}
+              spacingM={grid.spacingM}
+              onSpacing={setSpacing}
+              onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
+              onAim={aimTo}
+              onTaken={() => setTarget(null)}
+            />
+          )}
+          {doing === 'list' && (
+            <ReadingsList
+              room={room}
+              which={which}
+              survey={survey}
+              left={left}
+              typedIn={typedIn}
+              picked={target?.kind === 'again' ? target.id : null}
+              onPick={(id) => setTarget({ kind: 'again', id })}
+            />
+          )}
+          {doing === 'floor' && surveyed !== null && (
+            <FloorPanel
+              surveyed={surveyed}
+              count={survey.readings.length}
+              straightedgeM={straightedgeM}
+              onStraightedge={setStraightedge}
+              sectionChoice={sectionChoice}
+              onSection={(choice) => {
+                setSectionChoice(choice);
+                setDrawn([]);
+              }}
+              onAim={aimTo}
+            />
+          )}
+          <Queries room={room} which={which} survey={survey} problems={problems} onAgain={pickReading} />
+        </>
+      }
+      datum={
+        section !== null && section.stretches.length > 0 ? (
+          <DatumDrawing
+            label="Section of the floor along the line A to A′, hung from the level"
+            linePx={SECTION_LINE_PX}
+            draw={(widthPx) => sectionPicture({ section, widthPx, small, units, locale })}
+          />
+        ) : (
+          <Datum
+            label={`The room’s width in ${units === 'us' ? 'feet' : 'meters'}, from its left wall`}
+            scale={(widthPx) => roomDatum(fit, plan.outline, units, small, widthPx)}
+          />
+        )
+      }
+      footOpen={section !== null}
+      foot={<ReadingsFoot at={at} which={which} survey={survey} answer={answer} isBehind={isBehind} choice={asked.choice} />}
+      action={
+        job !== null && which === 'before' ? (
+          <ActionButton
+            href={stageHref(job.id, 'estimate', room.id)}
+            held={surveyed === null ? 'The floor is not known yet: read three places at least.' : null}
+          >
+            Decide the level
+          </ActionButton>
+        ) : job !== null ? (
+          <ActionButton
+            href={stageHref(job.id, 'handover', room.id)}
+            held={surveyed === null ? 'Read three places at least after the pour.' : null}
+          >
+            Hand it over
+          </ActionButton>
+        ) : (
+          <ActionButton href={`/houses/${room.propertyId}`}>To the house</ActionButton>
+        )
+      }
+    >
+      <SheetHeading under={`${survey.readings.length} read, ${left.length} of ${grid.points.length} suggested places left.`}>
+        {room.name}: {noun}
+      </SheetHeading>
+      {surveyed !== null && (
+        <div className="plan-tools">
+          <ChoiceRow<ReadingsShow>
+            label="What the plan shows"
+            value={shows}
+            options={[
+              { value: 'read', word: 'As read' },
+              { value: 'height', word: 'Floor height' },
+              { value: 'depth', word: 'Depth of fill' },
+            ]}
+            onChange={setShows}
+          />
+        </div>
+      )}
+      <div className="plan-stay plan-stay-readings">
+        <DrawingRoom>
+          {(paper) => {
+            const drawing = readingsPicture({
+              room,
+              survey,
+              surveyed,
+              field,
+              shows,
+              ...paper,
+              units,
+              locale,
+              section: doing === 'floor' || shows !== 'read' ? line : null,
+            });
+            if (fit?.pxPerM !== drawing.fit?.pxPerM || fit?.leftPx !== drawing.fit?.leftPx) queueMicrotask(() => setFit(drawing.fit));
+            return (
+              <ReadingsPlan
+                room={room}
+                survey={survey}
+                drawing={drawing}
+                left={shows === 'read' ? left : []}
+                aimAt={doing === 'walk' ? aimAt : null}
+                problems={problems}
+                surveyed={surveyed}
+                showsFlatness={doing === 'floor'}
+                drawn={sectionChoice === 'drawn' && drawn.length < 2 ? drawn : []}
+                onPlace={press}
+                onReading={pickReading}
+              />
+            );
+          }}
+        </DrawingRoom>
+      </div>
+    </RoomSheet>
+  );
 }

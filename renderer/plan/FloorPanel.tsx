@@ -1,0 +1,182 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import { formatArea } from '../../shared-core/measure/area.ts';
+import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { formatPercent } from '../../shared-core/measure/percent.ts';
+import type { ToleranceVerdict } from '../../shared-core/survey/tolerances.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { Reason } from '../parts/Reason.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { StateShape } from '../parts/StateShape.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { UnitText } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import type { Surveyed } from './readings-picture.ts';
+import type { SectionChoice } from './section-lines.ts';
+
+/** Lengths a straightedge is sold in, meters: 6 and 10 ft, 2 and 3 m. */
+const STRAIGHTEDGES = { us: [1.8288, 3.048], metric: [2, 3] } as const;
+
+interface FloorPanelProps {
+  readonly surveyed: Surveyed;
+  readonly count: number;
+  readonly straightedgeM: number;
+  readonly onStraightedge: (lengthM: number) => void;
+  readonly sectionChoice: SectionChoice;
+  readonly onSection: (choice: SectionChoice) => void;
+  readonly onAim: (at: Point) => void;
+}
+
+/** The floor as the readings show it: how uneven, how flat, how sure. */
+export function FloorPanel(props: FloorPanelProps) {
+  const { surveyed, count, straightedgeM, onStraightedge, sectionChoice, onSection, onAim } = props;
+  const { units, locale } = useMeasure();
+  const { floor, flatness } = surveyed;
+  const depth = (m: number) => formatDepth(m, units, locale);
+  const { worst } = flatness;
+  return (
+    <>
+      <BlockPart>
+        <dl className="plan-facts">
+          <dt>Highest to lowest</dt>
+          <dd>
+            <Reason
+              why={{
+                what: 'Highest to lowest',
+                inputs: [
+                  { name: 'Readings', value: String(count) },
+                  { name: 'Floor', value: formatArea(floor.areaM2, units, locale) },
+                ],
+                formula: 'The highest point of the floor between the readings and up to the walls, less the lowest.',
+                source: 'Triangles between neighboring readings; beyond them the nearest reading’s height',
+                range: null,
+              }}
+            >
+              {depth(flatness.highToLowM)}
+            </Reason>
+          </dd>
+          <dt>Beyond the readings</dt>
+          <dd>
+            <Reason
+              why={{
+                what: 'Share of the floor beyond the readings',
+                inputs: [{ name: 'Readings', value: String(count) }],
+                formula:
+                  'The part of the floor outside a line drawn round all readings. There the height of the nearest part of that line is taken.',
+                source: 'Common practice: read as close to the walls as the staff stands',
+                range: null,
+              }}
+            >
+              {formatPercent(floor.extrapolatedShare, 0, locale)}
+            </Reason>
+          </dd>
+          {floor.fNumbers !== null && (
+            <>
+              <dt>Along lines at 12 in</dt>
+              <dd>
+                F<sub>F</sub> {formatF(floor.fNumbers.flat, locale)}, F<sub>L</sub> {formatF(floor.fNumbers.level, locale)}
+              </dd>
+            </>
+          )}
+        </dl>
+      </BlockPart>
+      <BlockPart heading="Flatness">
+        <ChoiceRow
+          label="Straightedge"
+          value={String(straightedgeM)}
+          options={STRAIGHTEDGES[units].map((m) => ({
+            value: String(m),
+            word: units === 'us' ? `${Math.round(m / 0.3048)} ft straightedge` : `${m} m straightedge`,
+          }))}
+          onChange={(value) => onStraightedge(Number(value))}
+        />
+        <p className="plan-part" role="status">
+          {worst.at === null ? (
+            'No gap under it anywhere.'
+          ) : (
+            <>
+              Worst gap{' '}
+              <Reason
+                why={{
+                  what: 'Worst gap under the straightedge',
+                  inputs: [
+                    { name: 'Straightedge', value: formatLength(worst.spanM, units, locale) },
+                    { name: 'Lines laid', value: formatNumber(flatness.linesLaid, { most: 0 }, locale) },
+                  ],
+                  formula:
+                    'The straightedge is laid along lines in eight directions, a foot apart, resting on the floor’s own high points; the widest gap under it is kept.',
+                  source: 'Eight directions and a foot apart are common practice',
+                  range: null,
+                }}
+              >
+                {depth(worst.gapM)}
+              </Reason>
+              , where the bar lies on the plan
+              {worst.shorterThanSpan ? '; no line in this room is as long as the straightedge' : ''}.
+            </>
+          )}
+        </p>
+        <Verdicts
+          verdicts={flatness.forCovering.length > 0 ? flatness.forCovering : flatness.all}
+          forCovering={flatness.forCovering.length > 0}
+        />
+      </BlockPart>
+      <BlockPart>
+        <SelectField<SectionChoice>
+          label="Section"
+          value={sectionChoice}
+          onChange={(choice) => onSection(choice ?? 'long')}
+          options={[
+            { value: 'long', word: 'along the room' },
+            { value: 'across', word: 'across the room' },
+            { value: 'worst', word: 'through the worst gap' },
+            { value: 'drawn', word: 'along a line drawn on the plan' },
+          ]}
+          hint={sectionChoice === 'drawn' ? 'Press where it begins, then where it ends.' : undefined}
+        />
+      </BlockPart>
+      {floor.worthReading.length > 0 && (
+        <BlockPart heading="Where another reading would narrow the doubt most">
+          <div className="plan-mends">
+            {floor.worthReading.map((place, i) => (
+              <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
+                Place {String.fromCharCode(97 + i)}, {formatPercent(place.share, 0, locale)} of it
+              </TextButton>
+            ))}
+          </div>
+        </BlockPart>
+      )}
+    </>
+  );
+}
+
+function formatF(f: number | null, locale: string): string {
+  return f === null ? 'none' : formatNumber(f, { most: 1 }, locale);
+}
+
+function Verdicts({ verdicts, forCovering }: { readonly verdicts: readonly ToleranceVerdict[]; readonly forCovering: boolean }) {
+  const { units, locale } = useMeasure();
+  return (
+    <>
+      <p className="caption plan-part">{forCovering ? 'For the covering chosen' : 'No covering is chosen: every published limit'}</p>
+      <ul className="plan-list small">
+        {verdicts.map(({ rule, meets, checks }) => (
+          <li key={rule.key}>
+            <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />
+            <div>
+              <b>{meets ? 'Meets' : 'Not met'}</b>: {rule.name}.{' '}
+              {checks.map((check, i) => (
+                <span key={check.limit.said}>
+                  {i > 0 ? '; ' : ''}
+                  <UnitText>{check.limit.said}</UnitText>, found {formatDepth(check.gapM, units, locale)}
+                </span>
+              ))}
+              . <cite>{rule.source}</cite>
+            </div>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

@@ -1,0 +1,89 @@
+import type { LevelChoice } from '../../shared-core/book/job.ts';
+import type { Survey } from '../../shared-core/book/plan-fields.ts';
+import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
+import { formatVolume } from '../../shared-core/measure/volume.ts';
+import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
+import type { WhichSurvey } from '../book/plan-commands.ts';
+import { Answer } from '../parts/Answer.tsx';
+import { RangeMark } from '../parts/RangeMark.tsx';
+import { Reason } from '../parts/Reason.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import type { RoomAtHand } from './use-room.ts';
+
+interface ReadingsFootProps {
+  readonly at: RoomAtHand;
+  readonly which: WhichSurvey;
+  readonly survey: Survey;
+  readonly answer: SurveyedRoom | null;
+  readonly isBehind: boolean;
+  readonly choice: LevelChoice;
+}
+
+/** What the readings mean now: the fill the floor takes, or how flat it came out. */
+export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
+  const { units, locale } = useMeasure();
+  if (answer === null) return <Answer>Working out the floor…</Answer>;
+  if (answer.state === 'waiting') {
+    const isBlank = survey.readings.length === 0;
+    return <Answer>{isBlank ? 'Read the ringed place, type what the staff says, and Enter.' : answer.message}</Answer>;
+  }
+  const { level, flatness, floor } = answer;
+  const depth = (m: number) => formatDepth(m, units, locale);
+  const volume = (m3: number) => formatVolume(m3, units, locale);
+  const { least, likely, most } = level.range.rangeM3;
+  const share = most > least ? (likely - least) / (most - least) : null;
+  const uneven = (
+    <Answer
+      wideOnly={which === 'before'}
+      under={`worst gap ${depth(flatness.worst.gapM)} under ${formatLength(flatness.worst.spanM, units, locale)}`}
+    >
+      {depth(flatness.highToLowM)} from high to low
+    </Answer>
+  );
+  if (which === 'after') return uneven;
+  return (
+    <>
+      <Answer
+        figure={
+          <Reason
+            why={{
+              what: `Fill for the ${at.room.name}`,
+              inputs: [
+                { name: 'Readings', value: String(survey.readings.length) },
+                {
+                  name: 'Least thickness',
+                  value: depth(choice.leastThicknessM),
+                  source: at.job === null ? 'typical' : `job ${at.job.number}`,
+                },
+                { name: 'Mean depth', value: depth(level.fill.meanDepthM) },
+                { name: 'Greatest depth', value: depth(level.fill.greatestDepthM) },
+              ],
+              formula:
+                'The space between the floor and the level, summed exactly over the triangles between readings. The level is the one chosen for the job, or the lowest that keeps the least thickness over the highest spot.',
+              source: 'Exact integral of the depth over the triangulated readings',
+              range: {
+                leastText: volume(least),
+                mostText: volume(most),
+                at: share,
+                words:
+                  'From the scatter of the readings, an error they share, and what the floor does between and beyond them; nine times in ten.',
+              },
+            }}
+          >
+            {volume(level.fill.volumeM3)}
+          </Reason>
+        }
+        note={isBehind ? 'working it out again…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
+        under={<RangeMark leastText={volume(least)} mostText={volume(most)} at={share} />}
+      >
+        to fill
+      </Answer>
+      {uneven}
+      {floor.extrapolatedShare > 0.4 && (
+        <Answer wideOnly under="read nearer to the walls">
+          Much of it is a guess
+        </Answer>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,100 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Survey } from '../../shared-core/book/plan-fields.ts';
+import type { PlanDrawing } from '../../shared-core/drawing/plan.ts';
+import { toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { pointInRoom } from '../../shared-core/plan/region.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
+import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import type { Surveyed } from './readings-picture.ts';
+
+interface ReadingsPlanProps {
+  readonly room: Room;
+  readonly survey: Survey;
+  readonly drawing: PlanDrawing;
+  readonly left: readonly Point[];
+  readonly aimAt: Point | null;
+  readonly problems: readonly ReadingProblem[];
+  readonly surveyed: Surveyed | null;
+  /** Draw the straightedge where the worst gap is, and where readings would help. */
+  readonly showsFlatness: boolean;
+  readonly drawn: readonly Point[];
+  readonly onPlace: (at: Point) => void;
+  readonly onReading: (id: string) => void;
+}
+
+/** A press this near to a place or a reading means it, pixels. */
+const NEAR_PX = 22;
+/** Sentences shown at their places at one time; the rest stand beside the plan. */
+const MOST_NOTES = 2;
+
+/** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
+export function ReadingsPlan(props: ReadingsPlanProps) {
+  const { room, survey, drawing, left, aimAt, problems, surveyed, showsFlatness, drawn, onPlace, onReading } = props;
+  const { fit, width, height } = drawing;
+  if (fit === null) return null;
+  const on = (p: Point): CanvasPlace => {
+    const [x, y] = toSheet(fit, p);
+    return { x, y };
+  };
+  const tap = ({ x, y }: CanvasPlace) => {
+    const far = (p: Point) => Math.hypot(on(p).x - x, on(p).y - y);
+    const nearest = [...survey.readings].sort((a, b) => far(a) - far(b))[0];
+    const ahead = [...left].sort((a, b) => far(a) - far(b))[0];
+    if (nearest !== undefined && far(nearest) < NEAR_PX && (ahead === undefined || far(nearest) <= far(ahead))) onReading(nearest.id);
+    else if (ahead !== undefined && far(ahead) < NEAR_PX) onPlace(ahead);
+    else {
+      const at = toRoom(fit, x, y);
+      if (pointInRoom(at, room.plan) !== 'outside') onPlace(at);
+    }
+  };
+  const placed = problems.filter((p) => p.at !== null && p.kind !== 'too-few');
+  const ring = aimAt === null ? null : on(aimAt);
+  const worst = surveyed?.flatness.worst ?? null;
+  return (
+    <PlanCanvas
+      label={`Plan of the ${room.name} with its readings. Press where a reading is taken.`}
+      widthPx={width}
+      heightPx={height}
+      marks={drawing.marks}
+      onTap={tap}
+      notes={placed.slice(0, MOST_NOTES).map((problem) => (
+        <PlaceNote key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} widthPx={width} heightPx={height}>
+          {problem.message}
+        </PlaceNote>
+      ))}
+    >
+      {left.map((place) => {
+        const { x, y } = on(place);
+        return <circle key={`${x},${y}`} cx={x} cy={y} r="4" className="plan-drawn plan-drawn-thin" />;
+      })}
+      {showsFlatness && worst?.contacts != null && worst.at !== null && (
+        <g>
+          <path
+            d={`M${on(worst.contacts[0]).x} ${on(worst.contacts[0]).y}L${on(worst.contacts[1]).x} ${on(worst.contacts[1]).y}`}
+            className="plan-drawn-gap"
+          />
+          <circle cx={on(worst.at).x} cy={on(worst.at).y} r="8" className="plan-drawn" />
+        </g>
+      )}
+      {showsFlatness &&
+        surveyed?.floor.worthReading.map((place, i) => (
+          <text key={i} x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">
+            {String.fromCharCode(97 + i)}
+          </text>
+        ))}
+      {drawn.map((p, i) => (
+        <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />
+      ))}
+      {placed.map((problem) => (
+        <PlaceBar key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} />
+      ))}
+      {ring !== null && (
+        <g className="plan-aim" aria-hidden="true">
+          <circle cx={ring.x} cy={ring.y} r="14" />
+          <path d={`M${ring.x - 22} ${ring.y}h12M${ring.x + 10} ${ring.y}h12M${ring.x} ${ring.y - 22}v12M${ring.x} ${ring.y + 10}v12`} />
+        </g>
+      )}
+    </PlanCanvas>
+  );
+}

@@ -1,0 +1,202 @@
+import { type KeyboardEvent, useRef, useState } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
+import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
+import { newId } from '../book/moment.ts';
+import { changeSurvey, type WhichSurvey } from '../book/plan-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { Field } from '../parts/Field.tsx';
+import { KeyHint } from '../parts/KeyHint.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { placeWords } from './plan-picture.ts';
+import { LengthEitherWay } from './PointFields.tsx';
+
+/** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
+export type Aim =
+  | { readonly kind: 'next'; readonly at: Point; readonly count: number; readonly of: number }
+  | { readonly kind: 'extra'; readonly at: Point }
+  | { readonly kind: 'again'; readonly reading: Reading }
+  | { readonly kind: 'done' };
+
+interface WalkPanelProps {
+  readonly room: Room;
+  readonly which: WhichSurvey;
+  readonly survey: Survey;
+  readonly aim: Aim;
+  readonly typedIn: TypedIn;
+  readonly onTypedIn: (typedIn: TypedIn) => void;
+  readonly spacingM: number;
+  readonly onSpacing: (spacingM: number | null) => void;
+  readonly onSkip: () => void;
+  readonly onAim: (at: Point | null) => void;
+  /** A reading was taken: go on. */
+  readonly onTaken: () => void;
+}
+
+/** Walking the room with the staff: one large entry, the place it is for, and the one before to repeat. */
+export function WalkPanel(props: WalkPanelProps) {
+  const { room, which, survey, aim, typedIn, spacingM, onAim } = props;
+  const isDown = survey.method === 'distance-down';
+  const [isExtra, setExtra] = useState(false);
+  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  return (
+    <>
+      <BlockPart>
+        <Entry key={entryKey(aim)} {...props} first={first} />
+      </BlockPart>
+      <BlockPart>
+        <ChoiceRow
+          label="How the staff is read"
+          captioned
+          value={survey.method}
+          options={[
+            { value: 'distance-down', word: 'Down from a level line' },
+            { value: 'height', word: 'Heights' },
+          ]}
+          onChange={(method) => void changeSurvey(room.id, which, `way of reading the ${room.name}`, (now) => ({ ...now, method }))}
+          problem={
+            survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
+              ? 'Some readings are below zero: they are heights.'
+              : null
+          }
+        />
+        <div className="plan-part">
+          <ChoiceRow
+            label="A number alone is"
+            captioned
+            value={typedIn}
+            options={[
+              { value: 'inch', word: 'Inches' },
+              { value: 'sixteenth', word: '1/16 in' },
+              { value: 'mm', word: 'mm' },
+            ]}
+            onChange={props.onTypedIn}
+          />
+        </div>
+        <div className="fields plan-part">
+          <QuantityField
+            kind="length"
+            label="Readings apart"
+            value={spacingM}
+            check={(m) => (m >= 0.15 ? null : 'Closer than a hand and a half shows nothing more.')}
+            onChange={props.onSpacing}
+          />
+          <div>
+            <TextButton expanded={isExtra} onPress={() => setExtra(!isExtra)}>
+              Another place
+            </TextButton>
+          </div>
+        </div>
+        {isExtra && (
+          <div className="fields">
+            <LengthEitherWay
+              bare={false}
+              label="Across from corner 1"
+              value={aim.kind === 'extra' ? aim.at.xM - first.xM : 0}
+              onChange={(m) => onAim({ xM: m + first.xM, yM: aim.kind === 'extra' ? aim.at.yM : first.yM })}
+            />
+            <LengthEitherWay
+              bare={false}
+              label="Down from corner 1"
+              value={aim.kind === 'extra' ? aim.at.yM - first.yM : 0}
+              onChange={(m) => onAim({ xM: aim.kind === 'extra' ? aim.at.xM : first.xM, yM: m + first.yM })}
+            />
+          </div>
+        )}
+      </BlockPart>
+    </>
+  );
+}
+
+function entryKey(aim: Aim): string {
+  if (aim.kind === 'again') return aim.reading.id;
+  return aim.kind === 'done' ? 'done' : `${aim.kind}${aim.at.xM},${aim.at.yM}`;
+}
+
+function Entry(props: WalkPanelProps & { readonly first: Point }) {
+  const { room, which, survey, aim, typedIn, first, onSkip, onAim, onTaken } = props;
+  const { units, locale } = useMeasure();
+  const [valueM, setValue] = useState<number | null>(aim.kind === 'again' ? aim.reading.valueM : null);
+  const read = useRef<number | null>(valueM);
+  const [note, setNote] = useState('');
+  const last = survey.readings.at(-1);
+  if (aim.kind === 'done') {
+    return (
+      <p role="status">
+        Every suggested place is read. Press on the plan where the floor is highest and lowest, if a reading does not stand there yet.
+      </p>
+    );
+  }
+  const at = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.at;
+  const from1 = { xM: at.xM - first.xM, yM: at.yM - first.yM };
+  const take = (taken: number) => {
+    if (aim.kind === 'again') {
+      void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
+        ...now,
+        readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM: taken } : r)),
+      }));
+    } else {
+      const reading: Reading = { id: newId(), ...at, valueM: taken, note: note === '' ? null : note };
+      void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({ ...now, readings: [...now.readings, reading] }));
+    }
+    onTaken();
+  };
+  const repeats = (event: KeyboardEvent) => {
+    if (event.key !== '=' || last === undefined) return;
+    event.preventDefault();
+    take(last.valueM);
+  };
+  return (
+    <div className="walk-entry" onKeyDownCapture={repeats}>
+      <p className="caption">
+        {aim.kind === 'next' ? `Place ${aim.count} of ${aim.of}: ` : aim.kind === 'extra' ? 'A place of its own: ' : 'Once more: '}
+        {placeWords(from1, units, locale)}
+      </p>
+      <Field
+        label={survey.method === 'height' ? 'Height' : 'Down from the line'}
+        value={valueM}
+        autoFocus
+        inputMode={typedIn === 'inch' ? 'text' : 'decimal'}
+        parse={(text) => parseReading(text, typedIn, survey.method, locale)}
+        format={(m) => formatDepth(m, units, locale)}
+        onChange={(m) => {
+          read.current = m;
+          setValue(m);
+        }}
+        onEnter={() => {
+          if (read.current !== null) take(read.current);
+        }}
+      />
+      <div className="plan-buttons">
+        <TextButton disabled={valueM === null} onPress={() => valueM !== null && take(valueM)} keys="Enter">
+          Take it
+        </TextButton>
+        {last !== undefined && (
+          <TextButton onPress={() => take(last.valueM)} label={`Same again, ${formatDepth(last.valueM, units, locale)}`}>
+            Same again, {formatDepth(last.valueM, units, locale)} <KeyHint keys="=" />
+          </TextButton>
+        )}
+        {aim.kind === 'next' ? (
+          <TextButton onPress={onSkip}>Skip</TextButton>
+        ) : (
+          <TextButton onPress={() => onAim(null)}>Leave it</TextButton>
+        )}
+      </div>
+      {aim.kind === 'extra' && (
+        <TextField
+          label="What is there, if anything"
+          value={note}
+          placeholder="low spot"
+          onChange={setNote}
+          hint={`At ${formatLength(from1.xM, units, locale)} across.`}
+        />
+      )}
+    </div>
+  );
+}

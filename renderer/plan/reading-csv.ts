@@ -1,0 +1,84 @@
+/** Readings as a table other programs read: across, down, reading in meters, note. */
+import Papa from 'papaparse';
+import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
+import { parseSignedLength } from '../../shared-core/measure/length.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+
+const HEADINGS = { xM: 'across (m)', yM: 'down (m)', note: 'note' } as const;
+const VALUE_HEADING: Readonly<Record<Survey['method'], string>> = {
+  height: 'height (m)',
+  'distance-down': 'distance down (m)',
+};
+
+/** The readings as CSV, in meters as kept, so that nothing is rounded on the way out and in. */
+export function readingsCsv(survey: Pick<Survey, 'method' | 'readings'>): string {
+  const fields = [HEADINGS.xM, HEADINGS.yM, VALUE_HEADING[survey.method], HEADINGS.note];
+  return `${Papa.unparse({ fields, data: survey.readings.map((r) => [r.xM, r.yM, r.valueM, r.note ?? '']) }, { escapeFormulae: true })}\r\n`;
+}
+
+/** A row taken from a file, without an id yet. */
+export type CsvReading = Omit<Reading, 'id'>;
+
+/** Rows that could be read and sentences about those that could not. */
+export interface CsvRead {
+  readonly readings: readonly CsvReading[];
+  readonly problems: readonly string[];
+}
+
+const COLUMN_WORDS = {
+  xM: /^(across|x)\b/i,
+  yM: /^(down|y)\b/i,
+  valueM: /^(height|distance|reading|value|z)\b/i,
+  note: /^note\b/i,
+} as const;
+type ColumnName = keyof typeof COLUMN_WORDS;
+
+const UNITS_M: Readonly<Record<string, number>> = { m: 1, cm: 0.01, mm: 0.001, in: 0.0254, ft: 0.3048 };
+
+interface Columns {
+  readonly at: Readonly<Record<ColumnName, number>>;
+  /** Meters in one of the column's unit; null where the heading names none. */
+  readonly unitM: Readonly<Record<ColumnName, number | null>>;
+}
+
+function columnsOf(first: readonly string[]): Columns | null {
+  const find = (name: ColumnName): number => first.findIndex((cell) => COLUMN_WORDS[name].test(cell.trim()));
+  const at = { xM: find('xM'), yM: find('yM'), valueM: find('valueM'), note: find('note') };
+  if (at.xM < 0 || at.yM < 0 || at.valueM < 0) return null;
+  const unit = (column: number): number | null =>
+    UNITS_M[/\((m|cm|mm|in|ft)\)/i.exec(first[column] ?? '')?.[1]?.toLowerCase() ?? ''] ?? null;
+  return { at, unitM: { xM: unit(at.xM), yM: unit(at.yM), valueM: unit(at.valueM), note: null } };
+}
+
+const PLAIN: Columns = { at: { xM: 0, yM: 1, valueM: 2, note: 3 }, unitM: { xM: null, yM: null, valueM: null, note: null } };
+
+/**
+ * Reads a table of readings: with a first row of headings (across, down, reading, each with its unit in brackets), or three
+ * columns in that order in the business's own units.
+ */
+export function parseReadingsCsv(text: string, units: UnitSystem, locale: string): CsvRead {
+  const { data } = Papa.parse<string[]>(text.trim(), { skipEmptyLines: 'greedy' });
+  const headed = columnsOf(data[0] ?? []);
+  const columns = headed ?? PLAIN;
+  const readings: CsvReading[] = [];
+  const problems: string[] = [];
+  for (const [i, row] of data.entries()) {
+    if (headed !== null && i === 0) continue;
+    const length = (name: 'xM' | 'yM' | 'valueM') => {
+      const cell = (row[columns.at[name]] ?? '').trim().replace(/^'/, '');
+      const unitM = columns.unitM[name];
+      const plain = cell === '' ? Number.NaN : Number(cell);
+      if (unitM !== null && Number.isFinite(plain)) return { ok: true as const, value: plain * unitM };
+      return parseSignedLength(cell, units, name === 'valueM' ? 'depth' : 'length', locale);
+    };
+    const [x, y, value] = [length('xM'), length('yM'), length('valueM')];
+    const wrong = [x, y, value].find((cell) => !cell.ok);
+    if (wrong !== undefined && !wrong.ok) problems.push(`Row ${i + 1}: ${wrong.message}`);
+    else if (x.ok && y.ok && value.ok) {
+      const note = (row[columns.at.note] ?? '').trim().slice(0, 200);
+      readings.push({ xM: x.value, yM: y.value, valueM: value.value, note: note === '' ? null : note });
+    }
+  }
+  if (data.length === 0) problems.push('There is nothing in this table.');
+  return { readings, problems };
+}

@@ -1,0 +1,38 @@
+/** The lines a section is cut along. */
+import type { Point } from '../../shared-core/book/fields.ts';
+import { boundsOf } from '../../shared-core/plan/polygon.ts';
+import { centroidOf } from '../../shared-core/plan/polygon.ts';
+import type { Surveyed } from './readings-picture.ts';
+
+export type SectionChoice = 'long' | 'across' | 'worst' | 'drawn';
+export type SectionLine = { readonly from: Point; readonly to: Point };
+
+/** A line through a point in a direction, long enough to leave the room at both ends. */
+function through(at: Point, x: number, y: number, reachM: number): SectionLine {
+  return { from: { xM: at.xM - x * reachM, yM: at.yM - y * reachM }, to: { xM: at.xM + x * reachM, yM: at.yM + y * reachM } };
+}
+
+/** The line of a choice; null where the room has none such. */
+export function sectionLine(
+  choice: SectionChoice,
+  outline: readonly Point[],
+  surveyed: Surveyed,
+  drawn: readonly Point[],
+): SectionLine | null {
+  const box = boundsOf(outline);
+  const middle = centroidOf(outline);
+  if (box === null || middle === null) return null;
+  const [wide, deep] = [box.rightM - box.leftM, box.bottomM - box.topM];
+  const reachM = Math.hypot(wide, deep);
+  const { worst } = surveyed.flatness;
+  const [a, b] = drawn;
+  if (choice === 'drawn' && a !== undefined && b !== undefined) return { from: a, to: b };
+  if (choice === 'worst' && worst.at !== null && worst.directionDeg !== null) {
+    const angle = (worst.directionDeg * Math.PI) / 180;
+    return through(worst.at, Math.cos(angle), Math.sin(angle), reachM);
+  }
+  const isWide = wide >= deep;
+  const level = { from: { xM: box.leftM, yM: middle.yM }, to: { xM: box.rightM, yM: middle.yM } };
+  const upright = { from: { xM: middle.xM, yM: box.topM }, to: { xM: middle.xM, yM: box.bottomM } };
+  return (choice === 'across') === isWide ? upright : level;
+}
