@@ -34,6 +34,10 @@ export type Profiles = {
   readonly direction: Uint32Array;
   readonly offset: Float64Array;
   readonly count: number;
+  /** Profiles by how uneven they are, the most uneven first: the search finds the worst early and skips the rest. */
+  readonly order: Uint32Array;
+  /** Highest above lowest of each profile, its own fall taken out: no gap in it is wider. */
+  readonly unevenM: Float64Array;
   readonly longestM: number;
   readonly mostPoints: number;
   readonly angles: Float64Array;
@@ -60,7 +64,8 @@ export function worstGap(profiles: Profiles, spanM: number): WorstGap {
   const search = gapSearch(profiles.mostPoints);
   const best: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
   let foundIn = -1;
-  for (let k = 0; k < profiles.count; k += 1) {
+  for (const k of profiles.order) {
+    if (real(profiles.unevenM, k) <= best.gapM) break;
     const from = whole(profiles.start, k);
     const to = whole(profiles.start, k + 1);
     search.along.set(profiles.along.subarray(from, to));
@@ -111,6 +116,7 @@ class PackedProfiles {
   readonly start: number[] = [0];
   readonly direction: number[] = [];
   readonly offset: number[] = [];
+  readonly uneven: number[] = [];
   longestM = 0;
   mostPoints = 0;
   lineCount = 0;
@@ -133,13 +139,32 @@ class PackedProfiles {
     const from = this.start[this.start.length - 1] ?? 0;
     this.longestM = Math.max(this.longestM, real(this.along, this.size - 1) - real(this.along, from));
     this.mostPoints = Math.max(this.mostPoints, this.size - from);
+    this.uneven.push(this.unevenFrom(from));
     this.start.push(this.size);
     this.direction.push(direction);
     this.offset.push(offset);
   }
 
+  private unevenFrom(from: number): number {
+    const last = this.size - 1;
+    const t0 = real(this.along, from);
+    const z0 = real(this.height, from);
+    const fall = (real(this.height, last) - z0) / (real(this.along, last) - t0);
+    let low = 0;
+    let high = 0;
+    for (let i = from; i <= last; i += 1) {
+      const z = real(this.height, i) - z0 - fall * (real(this.along, i) - t0);
+      if (z < low) low = z;
+      if (z > high) high = z;
+    }
+    return high - low;
+  }
+
   finish(angles: Float64Array): Profiles {
+    const unevenM = Float64Array.from(this.uneven);
     return {
+      order: Uint32Array.from(unevenM, (_, i) => i).sort((a, b) => real(unevenM, b) - real(unevenM, a)),
+      unevenM,
       start: Uint32Array.from(this.start),
       along: this.along.slice(0, this.size),
       height: this.height.slice(0, this.size),

@@ -51,13 +51,21 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
   let a = t0;
   const last = tEnd - lengthM;
   for (;;) {
-    // At the event: a rests on a corner, or b does.
-    if (hullGap(search, p, q, a + lengthM, best, a)) found = true;
+    // At the event: a rests on a corner, or b does. No gap is deeper than the highest under the straightedge less the lowest.
+    let under = Number.POSITIVE_INFINITY;
+    let over = Number.NEGATIVE_INFINITY;
+    for (let i = p; i <= q + 1; i += 1) {
+      const z = real(level, i);
+      if (z < under) under = z;
+      if (z > over) over = z;
+    }
+    const worthLooking = over - under > best.gapM;
+    if (worthLooking && hullGap(search, p, q, a + lengthM, best, a)) found = true;
     if (a >= last) return found;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
     const next = Math.min(nextP, nextQ, last);
-    if (next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
+    if (worthLooking && next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
     if (nextP <= next) p += 1;
     if (nextQ <= next && q + 2 < count) q += 1;
     a = next;
@@ -77,14 +85,6 @@ function hullGap(search: GapSearch, p: number, q: number, b: number, best: GapAl
   const startT = a ?? real(along, p);
   const startZ = a === undefined ? real(level, p) : heightOn(search, p, a);
   const endZ = q >= count - 1 ? real(level, count - 1) : heightOn(search, q, b);
-  let low = Math.min(startZ, endZ);
-  let high = Math.max(startZ, endZ);
-  for (let i = p + 1; i <= q; i += 1) {
-    const z = real(level, i);
-    if (z < low) low = z;
-    else if (z > high) high = z;
-  }
-  if (high - low <= best.gapM) return false;
   // Upper hull by a monotone chain; −1 stands for the straightedge's near end, −2 for its far end.
   let size = 1;
   stack[0] = -1;
@@ -136,19 +136,17 @@ function bothEnds(search: GapSearch, p: number, q: number, from: number, to: num
   const { along, level } = search;
   const sp = (real(level, p + 1) - real(level, p)) / (real(along, p + 1) - real(along, p));
   const sq = (real(level, q + 1) - real(level, q)) / (real(along, q + 1) - real(along, q));
-  // Second derivative in a is 2 (sq − sp) / L: only where the floor rises toward the ends is there a top.
-  const bend = sq - sp;
-  if (!(bend < 0) && !(bend > 0)) return false;
+  // Second derivative in a is 2 (sp − sq) / L: only where the floor rises toward the ends is there a top.
+  const c2 = sp - sq;
+  if (!(c2 < 0)) return false;
   const fp = real(level, p) + sp * (from - real(along, p));
   const fq = real(level, q) + sq * (from + lengthM - real(along, q));
   let found = false;
   for (let i = p + 1; i <= q; i += 1) {
     const x = real(along, i) - from;
     // With a = from + s: L·chord(x) = (fp + sp·s)(L + s − x) + (fq + sq·s)(x − s).
-    const c2 = sp - sq;
     const c1 = fp + sp * (lengthM - x) - fq + sq * x;
     const c0 = fp * (lengthM - x) + fq * x;
-    if (!(c2 < 0)) continue;
     const s = -c1 / (2 * c2);
     if (!(s > 0 && s < to - from)) continue;
     const gap = (c0 + s * (c1 + s * c2)) / lengthM - real(level, i);
