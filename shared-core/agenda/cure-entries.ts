@@ -10,7 +10,7 @@ type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
-  if (found?.likelyAt == null) return [];
+  if (found === undefined || found.likelyAt === null) return [];
   return [
     make.timed(
       {
@@ -35,7 +35,7 @@ function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     (p) => p.deletedAt === null && p.startedAt === null && p.lift === lift + 1 && p.roomIds.includes(facts.room.id),
   );
   const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  if (!cure.poured || !waiting || found?.likelyAt == null) return [];
+  if (!cure.poured || !waiting || found === undefined || found.likelyAt === null) return [];
   return [
     make.timed(
       {
@@ -56,7 +56,7 @@ function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
 
 function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { cover, release, lift } = cure.schedule;
-  if (cover?.likelyAt == null) return [];
+  if (cover === null || cover.likelyAt === null) return [];
   const name = `${facts.room.id}:${lift}:${cover.covering ?? ''}`;
   const roomIds = [facts.room.id];
   const known = make.timed(

@@ -109,13 +109,13 @@ function cure(asked: Asked): Said {
   const milestone = milestones.find(
     (m) => m.kind === late?.promise.milestone && (m.kind !== 'cover' || m.covering === late.promise.covering),
   );
-  if (late !== null && milestone?.likelyAt != null) {
+  if (late !== null && milestone !== undefined && milestone.likelyAt !== null) {
     const day = formatInstantDay(milestone.likelyAt, zone, 'long', locale);
     const was = formatInstantDay(late.promise.promisedFor, zone, 'short', locale);
     return go(`Promise ${day} instead of ${was}.`, `Promise ${formatInstantDay(milestone.likelyAt, zone, 'short', locale)}`, 'cure');
   }
   if (release?.released === true) return go(release.sentence, 'Go on to the handover', 'handover');
-  if (cover?.likelyAt == null)
+  if (cover === null || cover.likelyAt === null)
     return cover === null
       ? go('Nothing is waited for but the sheet’s own hours.', 'Go on to the handover', 'handover')
       : wait('The room is too cold: the clock stands still. Warm it, or note the temperature it has.');

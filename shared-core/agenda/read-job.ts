@@ -115,6 +115,7 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
     .flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
     .sort();
   const taken = estimate?.takeoff ?? null;
+  const depths = taken?.room.depths ?? null;
   return {
     roomId: room.id,
     planDrawn: room.plan.outline.length >= 3,
@@ -131,7 +132,7 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
     prepNext: first === null ? null : lineSays(first, wording, locale),
     bags: taken?.bags?.quotedBags ?? null,
     pourMinutes: taken === null || taken.bags === null ? null : taken.pourMinutes,
-    depth: taken?.room.depths == null ? null : { meanM: taken.room.depths.meanM, deepestM: taken.room.depths.mostM },
+    depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
   };
 }
 

@@ -55,7 +55,7 @@ const LEAST_STRIP_DAYS = 0.25;
 function pourStrip(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
   const done = finishedPours(make.bundle, facts.room.id)[0];
   const at = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
-  if (at === null || at === undefined) return null;
+  if (at === null) return null;
   const until = done?.finishedAt ?? addSeconds(at, pourMinutesOf(facts) * 60);
   const fromDay = dayNumberAt(at, make.zone);
   const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_STRIP_DAYS);
@@ -77,7 +77,8 @@ function strips(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefine
   }
   if (pour !== null) found.push(pour);
   const cover = cure?.schedule.cover ?? cure?.schedule.milestones.find((m) => m.kind === 'full') ?? null;
-  if (pour !== null && cover?.likelyAt != null) {
+  if (pour !== null && cover !== null) {
+    // A clock that stands still has no date: the strip then runs on past the sheet.
     const day = (at: string | null) => (at === null ? Infinity : dayNumberAt(at, make.zone));
     found.push({ kind: 'drying', fromDay: pour.toDay, toDay: Math.max(day(cover.likelyAt), pour.toDay), agreed });
     if (cure?.schedule.release?.released !== true) {

@@ -24,7 +24,8 @@ export function pourMinutesOf(facts: JobRoomFacts): number {
 
 /** The depth reckoned with while no survey gives one: the middle of what the sheet allows. */
 function depthOf(facts: JobRoomFacts, material: Material): { meanM: number; deepestM: number } {
-  if (facts.summary?.depth != null) return facts.summary.depth;
+  const surveyed = facts.summary?.depth ?? null;
+  if (surveyed !== null) return surveyed;
   const least = facts.jobRoom.level.mode === 'follow' ? facts.jobRoom.level.followThicknessM : facts.jobRoom.level.leastThicknessM;
   const guessM = Math.max(least, material.powder?.liftM.value.least ?? 0, 0.003);
   return { meanM: guessM, deepestM: guessM };

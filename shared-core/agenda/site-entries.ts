@@ -2,7 +2,7 @@
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
-import { addSeconds, formatInstantTime, secondsBetween } from '../measure/moment.ts';
+import { addSeconds, dayOfInstant, formatInstant, formatInstantTime, secondsBetween } from '../measure/moment.ts';
 import { capital, countWord, customer, listed } from './names.ts';
 import { pourMinutesOf, primerWindow } from './room-cure.ts';
 
@@ -19,7 +19,7 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   const { job } = make.bundle;
   const open = make.rooms.filter((r) => !poured(make, r) && (r.summary?.prepOpen ?? 1) > 0);
   if (job.prepVisitAt === null || open.length === 0) return [];
-  const next = open.find((r) => r.summary?.prepNext != null)?.summary?.prepNext;
+  const next = open.map((r) => r.summary?.prepNext ?? null).find((line) => line !== null);
   return [
     make.timed(
       {
@@ -28,7 +28,7 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         roomIds: open.map((r) => r.room.id),
         verb: 'Prepare',
         rest: `${make.theRooms(open)} from ${formatInstantTime(job.prepVisitAt, make.zone, make.locale)}.`,
-        note: next == null ? null : `First: ${next}.`,
+        note: next === undefined ? null : `First: ${next}.`,
         toDo: true,
         onSite: true,
         stage: 'prep',
@@ -63,7 +63,11 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
     .at(-1);
   const until = primer.map((w) => w.untilAt).sort()[0];
   const parts = [
-    ...(from !== undefined && until !== undefined ? [`Primer is dry from ${time(from)} and too old after ${time(until)}.`] : []),
+    ...(from !== undefined && until !== undefined
+      ? [
+          `Primer is dry from ${time(from)} and too old after ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
+        ]
+      : []),
     `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'} and ` : ''}${helpers === 0 ? 'no helper' : `${countWord(helpers)} ${helpers === 1 ? 'helper' : 'helpers'}`}; be there by ${time(addSeconds(at, -SETUP_MINUTES * 60))}.`,
   ];
   return parts.map(capital).join(' ');

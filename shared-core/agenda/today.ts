@@ -21,12 +21,11 @@ export type TodayLine = {
   readonly when: string;
 };
 
-/** How a day is called from today: `today`, `tomorrow`, `Friday` within the week, `May 29` beyond. */
+/** How a day is called from today: `today`, `tomorrow`, `Friday` within a week either way, `May 29` beyond. */
 export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): string {
   const ahead = Math.floor(day) - Math.floor(today);
   if (ahead === 0) return 'today';
   if (ahead === 1) return 'tomorrow';
-  if (ahead === -1) return 'yesterday';
   const iso = dayOfNumber(day);
   return Math.abs(ahead) < 7 ? (formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '') : formatDay(iso, 'short', locale);
 }

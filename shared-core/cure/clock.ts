@@ -11,11 +11,11 @@ export type Interval = { readonly fromMs: number; readonly toMs: number };
 
 /** Gauss–Legendre nodes and weights on [0, 1], five points (Abramowitz and Stegun, table 25.4). */
 const NODES: readonly (readonly [number, number])[] = [
-  [0.5, 0.284444444444444444],
-  [0.230765344947158454, 0.239314335249683234],
-  [0.769234655052841546, 0.239314335249683234],
-  [0.046910077030668004, 0.118463442528094544],
-  [0.953089922969331996, 0.118463442528094544],
+  [0.5, 0.28444444444444444],
+  [0.23076534494715845, 0.2393143352496832],
+  [0.7692346550528415, 0.2393143352496832],
+  [0.046910077030668, 0.11846344252809454],
+  [0.953089922969332, 0.11846344252809454],
 ];
 
 /** Within this many degrees five points integrate an Arrhenius rate to better than one part in 10^11. */

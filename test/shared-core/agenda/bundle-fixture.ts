@@ -1,0 +1,283 @@
+/** Invented jobs, complete to the schemas of the book, for the tests and the benchmark of the agenda. */
+import { checkRow } from '../../../shared-core/book/rows.ts';
+import type { Client } from '../../../shared-core/book/client.ts';
+import type { Promised, Visit } from '../../../shared-core/book/cure-record.ts';
+import type { Job, JobRoom } from '../../../shared-core/book/job.ts';
+import type { Material } from '../../../shared-core/book/material.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import type { Property } from '../../../shared-core/book/property.ts';
+import type { Quote } from '../../../shared-core/book/quote.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/agenda/job-bundle.ts';
+import { SHEET } from '../cure/sheet-fixture.ts';
+
+const AT = '2026-05-01T12:00:00.000Z';
+const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: null });
+
+export const BUSINESS: AgendaBusiness = {
+  units: 'us',
+  locale: 'en-US',
+  timeZone: 'America/New_York',
+  hours: { from: '07:00', to: '18:00', days: [1, 2, 3, 4, 5] },
+};
+
+export const POWDER: Material = {
+  ...stamps('mat-powder'),
+  kind: 'cement-underlayment',
+  name: 'cement underlayment',
+  typical: true,
+  sheetFrom: '',
+  container: { name: 'bag', unit: 'kg', holds: 22.7 },
+  prices: [],
+  powder: SHEET,
+  primer: [],
+  goes: null,
+  silica: true,
+  cautions: '',
+  notes: '',
+};
+
+export const PRIMER: Material = {
+  ...POWDER,
+  ...stamps('mat-primer'),
+  kind: 'primer',
+  name: 'acrylic primer',
+  container: { name: 'jug', unit: 'L', holds: 5 },
+  powder: null,
+  silica: false,
+  primer: [{ substrate: 'porous', coats: 1, coverageM2PerL: 8, waterParts: 1, dryHoursLeast: 2, dryHoursMost: 24 }],
+};
+
+export function jobRoom(over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRoom {
+  return {
+    stage: 'pour',
+    covering: 'wood-glued',
+    coveringLimits: null,
+    level: {
+      mode: 'level',
+      levelM: null,
+      leastThicknessM: 0.003,
+      followThicknessM: 0.006,
+      textureM: 0.001,
+      grindMostM: 0,
+      rampThrough: [],
+    },
+    materialId: POWDER.id,
+    primerId: PRIMER.id,
+    primedAt: null,
+    primerCoatsDone: 0,
+    signed: [],
+    lastMinutes: [],
+    overrides: [],
+    pourPlan: null,
+    pourAt: null,
+    assumedTempC: 20,
+    assumedHumidity: 0.5,
+    handedOverAt: null,
+    ...over,
+  };
+}
+
+export function room(id: string, propertyId: string, name: string): Room {
+  return {
+    ...stamps(id),
+    propertyId,
+    name,
+    plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
+    layers: [],
+    survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+    surveyAfter: null,
+    tests: [],
+    marks: [],
+    circumstances: {
+      paintedTrim: null,
+      paintDisturbedM2: null,
+      radiantHeat: null,
+      belowGrade: null,
+      vaporRetarder: null,
+      slopeToDrain: null,
+      movementGap: null,
+      allowedExtraLoadPa: null,
+      texturedCoating: null,
+      notes: '',
+    },
+    notes: '',
+  };
+}
+
+export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSummary {
+  return {
+    roomId,
+    planDrawn: true,
+    readingsTaken: 12,
+    holds: [],
+    prepOpen: 0,
+    prepTotal: 8,
+    prepNext: null,
+    bags: 50,
+    pourMinutes: 275,
+    depth: { meanM: 0.01, deepestM: 0.015 },
+    ...over,
+  };
+}
+
+export type Sketch = {
+  readonly id: string;
+  readonly client?: string;
+  readonly line?: string;
+  readonly timeZone?: string;
+  readonly rooms?: readonly (Partial<JobRoom> & { readonly roomId: string; readonly name: string })[];
+  readonly job?: Partial<Job>;
+  readonly quotes?: readonly Quote[];
+  readonly pours?: readonly Pour[];
+  readonly promises?: readonly Promised[];
+  readonly visits?: readonly Visit[];
+  readonly summaries?: readonly RoomSummary[];
+};
+
+const ADDRESS = { line: '8 Cooper’s Wharf', town: 'Tarrow Falls', region: 'NY', postcode: '', country: 'US' };
+
+/** A job with all its records, checked against the schemas of the book. */
+export function bundle(sketch: Sketch): JobBundle {
+  const id = sketch.id;
+  const client: Client = {
+    ...stamps(`cli-${id}`),
+    name: sketch.client ?? 'Ida and Per Lindqvist',
+    phone: '',
+    email: '',
+    address: null,
+    contacts: [],
+    notes: '',
+  };
+  const property: Property = {
+    ...stamps(`prop-${id}`),
+    clientId: client.id,
+    address: { ...ADDRESS, line: sketch.line ?? ADDRESS.line },
+    yearBuilt: null,
+    yearExtended: null,
+    timeZone: sketch.timeZone ?? 'America/New_York',
+    access: [],
+    travelKm: null,
+    notes: '',
+  };
+  const sketched = sketch.rooms ?? [{ roomId: `room-${id}`, name: 'Family room' }];
+  const rooms = sketched.map((r) => room(r.roomId, property.id, r.name));
+  const job: Job = {
+    ...stamps(`job-${id}`),
+    clientId: client.id,
+    propertyId: property.id,
+    number: `26-${id}`,
+    title: '',
+    state: 'open',
+    rooms: sketched.map(({ name: _, ...over }) => jobRoom(over)),
+    estimate: {
+      overrides: [],
+      added: [],
+      discountMinor: 0,
+      discountNote: '',
+      options: [],
+      suggestedOptionId: null,
+      daysOnSite: null,
+      stages: [],
+    },
+    crewNames: ['Jo', 'Sam'],
+    prepVisitAt: null,
+    quotePromisedOn: null,
+    handoverAt: null,
+    defectsUntil: null,
+    notes: '',
+    ...sketch.job,
+  };
+  for (const [table, row] of [
+    ['clients', client],
+    ['properties', property],
+    ['jobs', job],
+    ...rooms.map((r) => ['rooms', r] as const),
+  ] as const) {
+    const checked = checkRow(table, row);
+    if (!checked.ok) throw new Error(`${table} ${checked.where}: ${checked.message}`);
+  }
+  return {
+    job,
+    client,
+    property,
+    rooms,
+    materials: [POWDER, PRIMER],
+    quotes: sketch.quotes ?? [],
+    pours: sketch.pours ?? [],
+    pourEvents: [],
+    logs: [],
+    promises: sketch.promises ?? [],
+    tests: [],
+    visits: sketch.visits ?? [],
+    summaries: sketch.summaries ?? rooms.map((r) => summary(r.id)),
+  };
+}
+
+export function pour(id: string, roomIds: string[], startedAt: string | null, finishedAt: string | null, lift = 1): Pour {
+  return {
+    ...stamps(id),
+    jobId: 'job-a',
+    roomIds,
+    lift,
+    materialId: POWDER.id,
+    startedAt,
+    finishedAt,
+    bagsOnSite: 50,
+    bagsPlanned: 50,
+    fromPaper: false,
+    weather: '',
+    notes: '',
+  };
+}
+
+export function promised(id: string, roomId: string, promisedFor: string): Promised {
+  return {
+    ...stamps(id),
+    jobId: 'job-a',
+    roomId,
+    milestone: 'cover',
+    covering: 'wood-glued',
+    promisedFor,
+    madeAt: AT,
+    documentId: null,
+    to: 'the customer',
+  };
+}
+
+export function visit(id: string, kind: Visit['kind'], at: string, roomIds: string[]): Visit {
+  return {
+    ...stamps(id),
+    jobId: 'job-a',
+    roomIds,
+    kind,
+    title: 'A loose edge',
+    at,
+    minutes: 30,
+    doneAt: null,
+    cause: '',
+    fix: '',
+    notes: '',
+    photoIds: [],
+    sequence: 0,
+    cancelledAt: null,
+  };
+}
+
+/** A quote in a state; what it froze is not read by the agenda. */
+export function quote(of: JobBundle, state: Quote['state'], validUntil: string): Quote {
+  return {
+    ...stamps(`quote-${of.job.id}`),
+    jobId: of.job.id,
+    revision: 1,
+    issuedAt: AT,
+    validUntil,
+    state,
+    history: [],
+    acceptedOptionId: null,
+    totalMinor: 618_000,
+    currency: 'USD',
+    // Only its state and day are read here; a whole business would say nothing more.
+    frozen: { client: of.client, property: of.property, rooms: [...of.rooms], job: of.job, materials: [] } as unknown as Quote['frozen'],
+  };
+}

@@ -1,0 +1,193 @@
+import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { customer, roomWords, shortName, whose } from '../../../shared-core/agenda/names.ts';
+import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
+import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
+import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
+import { BUSINESS, bundle, pour, promised, quote, room, summary, visit } from './bundle-fixture.ts';
+
+const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 in the morning, New York
+const accepted = (of: JobBundle): JobBundle => ({ ...of, quotes: [quote(of, 'accepted', '2026-05-01')] });
+const read = (...bundles: JobBundle[]) => agenda(bundles, BUSINESS, null);
+const lines = (...bundles: JobBundle[]) =>
+  todayList(read(...bundles), NOW).map((l) => `${l.letter} ${l.entry.verb} ${l.entry.rest} [${l.when}]`);
+
+describe('names in a sentence', () => {
+  it('are those of a household, a person, two families, a firm', () => {
+    expect([whose('Ida and Per Lindqvist'), shortName('Ida and Per Lindqvist')]).toEqual(['the Lindqvists’', 'Lindqvist']);
+    expect([customer('Dale Tremaine'), whose('Dale Tremaine')]).toEqual(['Dale Tremaine', 'Dale Tremaine’s']);
+    expect([customer('Adaeze Abara, Jonas Finch'), whose('Adaeze Abara and Jonas Finch')]).toEqual([
+      'Abara and Finch',
+      'Abara and Finch’s',
+    ]);
+    expect(whose('Marsh')).toBe('the Marshes’');
+    expect([customer('Tarrow Falls Library'), shortName('Tarrow Falls Library')]).toEqual(['Tarrow Falls Library', 'Tarrow Falls Library']);
+    expect([roomWords('Family room'), roomWords('TV room')]).toEqual(['family room', 'TV room']);
+  });
+});
+
+describe('today', () => {
+  const pouring = accepted(
+    bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Family room', pourAt: '2026-05-12T13:40:00.000Z', primedAt: '2026-05-12T11:40:00.000Z' }],
+    }),
+  );
+
+  it('puts the pour first, with its hours, its primer, its bags and helpers', () => {
+    const list = todayList(read(pouring), NOW);
+    expect(lines(pouring)[0]).toBe('A Pour the Lindqvists’ family room from 9:40 to 2:15. [9:40 am]');
+    expect(list[0]?.entry.note).toBe(
+      'Primer is dry from 9:40 am and too old after Wed, May 13, 7:40 am. 50 bags and two helpers; be there by 8:45 am.',
+    );
+    expect(list[0]?.entry.opens).toEqual({ jobId: 'job-a', roomId: 'room-a', stage: 'pour' });
+  });
+
+  it('orders the pour, then the hours of today, then what is late, then the days to come', () => {
+    const handover = accepted(
+      bundle({ id: 'b', client: 'Adaeze Abara, Jonas Finch', line: '117 Sallow Lane', job: { handoverAt: '2026-05-12T21:30:00.000Z' } }),
+    );
+    const late = bundle({
+      id: 'c',
+      client: 'Odell',
+      rooms: [{ roomId: 'room-c', name: 'Hall', stage: 'estimate' }],
+      job: { quotePromisedOn: '2026-05-11' },
+    });
+    const ringing = bundle({ id: 'd', client: 'Dale Tremaine' });
+    const ring = { ...ringing, quotes: [quote(ringing, 'issued', '2026-05-15')] };
+    const kitchen = {
+      ...room('room-e', 'prop-e', 'Kitchen'),
+      tests: [
+        {
+          id: 'labo0001',
+          kind: 'laboratory' as const,
+          takenAt: '2026-05-05T12:00:00.000Z',
+          by: 'RT',
+          at: null,
+          note: '',
+          question: 'asbestos' as const,
+          layerId: null,
+          state: 'sent' as const,
+          laboratory: '',
+          sample: '',
+          resultOn: null,
+          dueOn: '2026-05-15',
+        },
+      ],
+    };
+    const lab = { ...bundle({ id: 'e', client: 'Rusk', rooms: [{ roomId: 'room-e', name: 'Kitchen', stage: 'prep' }] }), rooms: [kitchen] };
+    expect(lines(lab, late, ring, handover, pouring)).toEqual([
+      'A Pour the Lindqvists’ family room from 9:40 to 2:15. [9:40 am]',
+      'B Hand over 117 Sallow Lane to Abara and Finch. [5:30 pm]',
+      'C Finish the Odells’ quote: the hall is still to price. [late, promised Monday]',
+      'D Ring Dale Tremaine before the quote lapses. [Friday]',
+      'E Enter the laboratory’s result for the Rusks’ kitchen. [Friday]',
+    ]);
+  });
+
+  it('drops a laboratory that has answered and a quote that was issued', () => {
+    const base = bundle({ id: 'f', job: { quotePromisedOn: '2026-05-11' } });
+    expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([]);
+  });
+
+  it('keeps a job set aside or declined off the list, and a finished one to its return visits', () => {
+    const when = '2026-05-13T14:00:00.000Z';
+    const with_ = (state: 'declined' | 'finished') =>
+      bundle({
+        id: 'g',
+        rooms: [{ roomId: 'room-g', name: 'Hall', pourAt: when }],
+        job: { state, handoverAt: when },
+        visits: [visit('visi0001', 'thirty-days', when, ['room-g'])],
+      });
+    expect(lines(with_('declined'))).toEqual([]);
+    expect(lines(with_('finished'))).toEqual(['A Return to the Lindqvists’ hall thirty days on, at 10 am. [tomorrow]']);
+  });
+
+  it('raises a promise that the cure no longer keeps, and a test that is due', () => {
+    const done = accepted(
+      bundle({
+        id: 'a',
+        rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+        pours: [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')],
+        promises: [promised('prom0001', 'room-a', '2026-05-10T16:00:00.000Z')],
+      }),
+    );
+    expect(lines(done)).toEqual([
+      'A Promise the Lindqvists’ date for glued wood in the hall again: it is late by four days. [late, promised Sunday]',
+      'B Test the Lindqvists’ hall before glued wood goes on it. [Thursday]',
+    ]);
+  });
+
+  it('says how the business stands', () => {
+    const held = bundle({
+      id: 'h',
+      summaries: [summary('room-h', { holds: [{ key: 'x', why: 'suspected asbestos', liftsOn: '2026-05-15' }] })],
+    });
+    const curing = bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+      pours: [pour('pour0001', ['room-a'], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z')],
+    });
+    expect(summarySentence(read(held, curing), NOW)).toBe('One room is curing. One room is held.');
+    expect(summarySentence(read(), NOW)).toBe('Nothing is waiting.');
+  });
+});
+
+describe('the ribbon', () => {
+  it('has the strips of a planned pour in days from Monday, dashed until agreed, with the letters of the list', () => {
+    const plan = bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-12T16:00:00.000Z' }],
+      job: { prepVisitAt: '2026-05-11T12:00:00.000Z' },
+    });
+    const whole = read(plan);
+    const view = ribbonView(whole, todayList(whole, NOW), NOW, 'America/New_York', 42);
+    const row = view.rows[0];
+    expect(view.today).toBeCloseTo(1 + 7 / 24 + 5 / 1440, 9);
+    expect(row?.strips.map((s) => s.kind)).toEqual(['prep', 'pour', 'drying', 'ready']);
+    expect(row?.strips[0]).toMatchObject({ fromDay: 0, toDay: 1.5, agreed: false });
+    expect(row?.strips[1]?.fromDay).toBeCloseTo(1.5, 9);
+    expect(row?.letters.length).toBeGreaterThan(0);
+    const agreed = read(accepted(plan));
+    expect(ribbonView(agreed, [], NOW, 'America/New_York', 42).rows[0]?.strips.every((s) => s.agreed)).toBe(true);
+  });
+
+  it('cuts what began before the weeks shown and says so', () => {
+    const old = bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+      pours: [pour('pour0001', ['room-a'], '2026-05-05T13:00:00.000Z', '2026-05-05T16:00:00.000Z')],
+    });
+    const row = ribbonView(read(old), [], NOW, 'America/New_York', 42).rows[0];
+    const drying = row?.strips.find((s) => s.kind === 'drying');
+    expect(drying).toMatchObject({ fromDay: 0, began: true, goesOn: false });
+    expect(row?.strips.some((s) => s.kind === 'pour')).toBe(false);
+  });
+
+  it('draws a hold until the day it may lift, and its reason as the label', () => {
+    const held = bundle({
+      id: 'h',
+      summaries: [summary('room-h', { holds: [{ key: 'x', why: 'suspected asbestos', liftsOn: '2026-05-15' }] })],
+    });
+    const row = ribbonView(read(held), [], NOW, 'America/New_York', 42).rows[0];
+    expect(row).toMatchObject({ state: 'held', label: 'held: suspected asbestos' });
+    expect(row?.strips[0]).toMatchObject({ kind: 'held', fromDay: 0, toDay: 4, began: true });
+  });
+});
+
+describe('return visits from templates', () => {
+  const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, defectsUntil: '2028-03-14' };
+  const at = (kind: string) => {
+    const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
+    return template === undefined ? null : templateAt(template, anchors, '09:00', 'America/New_York');
+  };
+
+  it('keep the wall’s clock over the change to summer time', () => {
+    expect(at('day-after')).toBe('2026-03-08T13:00:00.000Z');
+  });
+
+  it('count over a leap day, and wait for what is not known yet', () => {
+    expect(at('defects-end')).toBe('2028-02-29T14:00:00.000Z');
+    expect(at('before-covering')).toBeNull();
+  });
+});

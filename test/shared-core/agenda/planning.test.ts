@@ -1,0 +1,206 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { clashes } from '../../../shared-core/agenda/clashes.ts';
+import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
+import { movePour } from '../../../shared-core/agenda/move-pour.ts';
+import { nextStep } from '../../../shared-core/agenda/next-step.ts';
+import { STAGES } from '../../../shared-core/book/job.ts';
+import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
+
+const NOW = '2026-05-12T11:05:00.000Z';
+const pouring = (id: string, pourAt: string, line: string, over = {}): JobBundle =>
+  bundle({
+    id,
+    line,
+    rooms: [{ roomId: `room-${id}`, name: 'Hall', pourAt, ...over }],
+    summaries: [summary(`room-${id}`, { pourMinutes: 120 })],
+  });
+const say = (...bundles: JobBundle[]) =>
+  clashes(agenda(bundles, BUSINESS, null), NOW, '2027-01-01T00:00:00.000Z').map((c) => `${c.kind}: ${c.sentence}`);
+
+describe('clashes', () => {
+  it('are two pours at one time, in words', () => {
+    expect(
+      say(pouring('a', '2026-05-13T14:00:00.000Z', '8 Cooper’s Wharf'), pouring('b', '2026-05-13T15:00:00.000Z', '3 Old Orchard Court')),
+    ).toEqual([
+      'two-at-once: Two pours at one time: the pour at 3 Old Orchard Court, Tarrow Falls begins Wed, May 13, 11 am, while the pour at 8 Cooper’s Wharf, Tarrow Falls goes on until noon.',
+    ]);
+  });
+
+  it('are none when one ends as the other begins, and the same whatever the zone they are written for', () => {
+    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:00:00.000Z', 'B'))).toEqual([]);
+    const west = { ...pouring('b', '2026-05-13T15:00:00.000Z', 'B') };
+    const moved = { ...west, property: { ...west.property, timeZone: 'America/Chicago' } };
+    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('begins Wed, May 13, 10 am');
+  });
+
+  it('are a primer that is too old before its pour, or still wet', () => {
+    const late = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-12T13:00:00.000Z' });
+    expect(say(late)).toEqual([
+      'primer: The primer at A, Tarrow Falls is too old Wed, May 13, 9 am, before its pour, Thu, May 14, 9 am: pour sooner, or prime again.',
+    ]);
+    const wet = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-14T12:00:00.000Z' });
+    expect(say(wet)[0]).toBe(
+      'primer: The primer at A, Tarrow Falls is not dry when the pour begins, Thu, May 14, 9 am: it dries until 10 am.',
+    );
+  });
+
+  it('are a primer window that closes while the crew is elsewhere', () => {
+    const primed = bundle({ id: 'a', line: 'A', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt: '2026-05-12T15:00:00.000Z' }] });
+    expect(say(primed, pouring('b', '2026-05-13T14:00:00.000Z', 'B'))).toEqual([
+      'primer: The primer at A, Tarrow Falls is too old Wed, May 13, 11 am, while the crew is at B, Tarrow Falls: no pour is planned for it.',
+    ]);
+  });
+
+  it('are a pour on a day off, too early, or past the evening', () => {
+    expect(say(pouring('a', '2026-05-16T14:00:00.000Z', 'A'))[0]).toContain('falls on a day off: Sat, May 16');
+    expect(say(pouring('a', '2026-05-13T10:30:00.000Z', 'A'))[0]).toContain('begins before working hours');
+    expect(say(pouring('a', '2026-05-13T21:00:00.000Z', 'A'))[0]).toContain('runs past working hours: until 7 pm');
+    expect(say(pouring('a', '2026-05-13T11:00:00.000Z', 'A'))).toEqual([]);
+  });
+});
+
+describe('moving a pour', () => {
+  const at = '2026-05-13T14:00:00.000Z';
+  const base = (): JobBundle =>
+    bundle({
+      id: 'a',
+      line: 'A',
+      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: at }],
+      summaries: [summary('room-a', { pourMinutes: 120 })],
+      visits: [
+        visit('visi0001', 'day-after', '2026-05-14T13:00:00.000Z', ['room-a']),
+        visit('visi0002', 'own', '2026-05-14T13:00:00.000Z', ['room-a']),
+      ],
+      promises: [promised('prom0001', 'room-a', '2026-05-27T20:00:00.000Z')],
+    });
+
+  it('moves what hangs on it by as many days, and leaves what does not', () => {
+    const whole = agenda([base()], BUSINESS, null);
+    const move = movePour(whole, 'job-a', ['room-a'], '2026-05-14T14:00:00.000Z', NOW);
+    expect(move?.visits).toMatchObject([{ id: 'visi0001', at: '2026-05-15T13:00:00.000Z', sequence: 1 }]);
+    const kinds = move?.moved.map((m) => m.entry.kind) ?? [];
+    expect(kinds).toEqual(expect.arrayContaining(['pour', 'walk-on', 'cover', 'visit']));
+    for (const m of move?.moved ?? []) expect(Date.parse(m.toAt) - Date.parse(m.fromAt)).toBeCloseTo(86_400_000, -2);
+  });
+
+  it('tells what breaks, the first first, and nothing that was broken before', () => {
+    const other = pouring('b', '2026-05-19T15:00:00.000Z', 'B');
+    const whole = agenda([base(), other], BUSINESS, null);
+    const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
+    expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at one time: the', 'The promise for the hall, ']);
+    const again = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
+    expect(movePour(again, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
+  });
+
+  it('keeps the wall’s clock of a visit over the change of the clocks', () => {
+    const one = bundle({
+      id: 'a',
+      rooms: [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-10-30T14:00:00.000Z' }],
+      visits: [visit('visi0001', 'day-after', '2026-10-31T13:00:00.000Z', ['room-a'])],
+    });
+    const move = movePour(agenda([one], BUSINESS, null), 'job-a', ['room-a'], '2026-11-02T15:00:00.000Z', NOW);
+    expect(move?.visits[0]?.at).toBe('2026-11-03T14:00:00.000Z');
+  });
+
+  it('has nothing to say of a job or a room without a pour', () => {
+    const whole = agenda([bundle({ id: 'a' })], BUSINESS, null);
+    expect(movePour(whole, 'job-a', ['room-a'], at, NOW)).toBeNull();
+    expect(movePour(whole, 'job-z', ['room-a'], at, NOW)).toBeNull();
+  });
+});
+
+describe('the agenda after a change', () => {
+  const arb = fc.array(fc.record({ job: fc.nat(5), day: fc.integer({ min: 1, max: 28 }), gone: fc.boolean() }), { maxLength: 12 });
+  const start = Array.from({ length: 6 }, (_, i) => pouring(`j${i}`, `2026-05-${String(10 + i)}T14:00:00.000Z`, `House ${i}`));
+
+  it('is the one worked out from nothing, whatever was changed, added or taken away before', () => {
+    fc.assert(
+      fc.property(arb, (changes) => {
+        let bundles: readonly JobBundle[] = start;
+        let kept = agenda(bundles, BUSINESS, null);
+        for (const { job, day, gone } of changes) {
+          const id = `j${job}`;
+          const rest = bundles.filter((b) => b.job.id !== `job-${id}`);
+          bundles = gone ? rest : [...rest, pouring(id, `2026-06-${String(day).padStart(2, '0')}T14:00:00.000Z`, `House ${job}`)];
+          kept = agenda(bundles, BUSINESS, kept);
+        }
+        const fresh = agenda(bundles, BUSINESS, null);
+        expect(kept.entries).toEqual(fresh.entries);
+        expect(kept.jobs.map((j) => j.rows)).toEqual(fresh.jobs.map((j) => j.rows));
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('takes over the work of every job that did not change', () => {
+    const before = agenda(start, BUSINESS, null);
+    const changed = pouring('j3', '2026-06-01T14:00:00.000Z', 'House 3');
+    const after = agenda(
+      start.map((b, i) => (i === 3 ? changed : b)),
+      BUSINESS,
+      before,
+    );
+    expect(after.jobs.filter((j, i) => j !== before.jobs[i])).toHaveLength(1);
+  });
+});
+
+describe('the next step', () => {
+  const step = (b: JobBundle, now = NOW) => nextStep(b, 'room-a', BUSINESS, now);
+  const at = (stage: (typeof STAGES)[number], over = {}, sum = {}): JobBundle =>
+    bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', stage, ...over }], summaries: [summary('room-a', sum)] });
+
+  it('draws, reads, describes, then goes on to prep', () => {
+    expect(step(at('assess', {}, { planDrawn: false }))?.action?.label).toBe('Draw the room');
+    expect(step(at('assess', {}, { readingsTaken: 2 }))?.action?.label).toBe('Take readings');
+    expect(step(at('assess'))?.action?.label).toBe('Describe the floor');
+  });
+
+  it('is held in prep and pour by a finding, and leads to what lifts it', () => {
+    const holds = [{ key: 'x', why: 'suspected asbestos', liftsOn: null }];
+    const found = step(at('prep', {}, { holds }));
+    expect(found).toMatchObject({ sentence: 'Held: suspected asbestos.', action: { opens: 'assess' } });
+    expect(found?.stages.map((s) => s.state)).toEqual(['done', 'held', 'waiting', 'waiting', 'held', 'waiting', 'waiting']);
+    expect(step(at('estimate', {}, { holds }))?.sentence).toBe('50 bags.');
+  });
+
+  it('keeps the pour waiting for open prep, a drying primer, a primer too old', () => {
+    const pourAt = '2026-05-12T13:40:00.000Z';
+    expect(step(at('pour', { pourAt }, { prepOpen: 2, prepNext: 'seal the gaps' }))?.sentence).toBe(
+      'The pour waits for two open lines of prep: seal the gaps.',
+    );
+    expect(step(at('pour', { pourAt, primedAt: '2026-05-12T10:40:00.000Z' }))).toMatchObject({
+      sentence: 'The primer dries until 8:40 am.',
+      action: null,
+    });
+    expect(step(at('pour', { pourAt, primedAt: '2026-05-10T10:40:00.000Z' }))?.sentence).toBe('The primer is too old: prime again.');
+    expect(step(at('pour', { pourAt }))?.sentence).toBe('The pour is set for Tuesday, May 12, 9:40 am.');
+  });
+
+  it('knows a quote that is out, lapsed, answered', () => {
+    const base = at('quote');
+    const with_ = (state: 'issued' | 'accepted', until: string) => step({ ...base, quotes: [quote(base, state, until)] })?.action?.label;
+    expect(step(base)?.action?.label).toBe('Issue the quote');
+    expect(with_('issued', '2026-05-12')).toBe('Record the answer');
+    expect(with_('issued', '2026-05-11')).toBe('Issue the next revision');
+    expect(with_('accepted', '2026-05-11')).toBe('Plan the pour');
+  });
+
+  it('offers a new promise when the cure breaks one, then the test, then the handover', () => {
+    const cured = (promisedFor: string): JobBundle => ({
+      ...at('cure'),
+      pours: [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')],
+      promises: [promised('prom0001', 'room-a', promisedFor)],
+    });
+    expect(step(cured('2026-05-10T16:00:00.000Z'))?.sentence).toBe('Promise Thursday, May 14 instead of May 10.');
+    const holding = cured('2026-06-10T16:00:00.000Z');
+    expect(step(holding, '2026-05-02T12:00:00.000Z')?.action?.label).toBe('Enter a reading');
+    expect(step(holding, '2026-05-15T12:00:00.000Z')?.sentence).toBe('Test the hall before glued wood.');
+  });
+
+  it('has a sentence at every stage, and none for a room the job does not have', () => {
+    for (const stage of STAGES) expect(step(at(stage))?.sentence).not.toBe('');
+    expect(nextStep(at('prep'), 'room-z', BUSINESS, NOW)).toBeNull();
+  });
+});
