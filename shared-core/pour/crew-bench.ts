@@ -96,14 +96,17 @@ export function benchFor(model: PourModel, keepBars: boolean): Bench {
 /** Minutes from the start to the last batch spread, of the run last done on a bench. */
 export const finishOf = (b: Bench): number => b.at[AT.finish] ?? 0;
 
+/** Adds to one of a row of sums. */
 export const add = (sums: Float64Array, place: number, amount: number): void => {
   sums[place] = (sums[place] ?? 0) + amount;
 };
 
+/** Keeps a bar of the timeline, where one is kept. */
 export function keep(b: Bench, actor: Actor, index: number, doing: Doing, batch: number, fromMin: number, toMin: number): void {
   if (b.bars && toMin > fromMin) b.bars.push({ actor, index, doing, batch, fromMin, toMin });
 }
 
+/** A station starts its next batch, or is done when every batch is begun. */
 export function beginMix(model: PourModel, b: Bench, m: number, now: number): void {
   const started = b.at[AT.started] ?? 0;
   if (started >= model.batches) {
@@ -120,13 +123,16 @@ export function beginMix(model: PourModel, b: Bench, m: number, now: number): vo
   keep(b, 'mixer', m, 'measure', started + 1, now, now + time);
 }
 
+/** A person’s place among their own trade. */
 export const indexOf = (model: PourModel, who: number): number => (who < model.shape.mixers ? who : who - model.shape.mixers);
 
+/** The first idle person of a trade; -1 when all are busy. */
 export function idleFrom(b: Bench, first: number, count: number): number {
   for (let i = first; i < first + count; i++) if (b.state[i] === IDLE) return i;
   return -1;
 }
 
+/** The station that has held a mixed batch longest lets it go. */
 export function takeHeld(b: Bench, now: number): number {
   const head = b.at[AT.holdHead] ?? 0;
   b.at[AT.holdHead] = head + 1;
@@ -136,6 +142,7 @@ export function takeHeld(b: Bench, now: number): number {
   return m;
 }
 
+/** A station scrapes out its bucket. */
 export function scrapeOut(model: PourModel, b: Bench, m: number, now: number): void {
   const time = sampleMin(model.rows, TASK.scrape, b.random);
   b.state[m] = SCRAPING;

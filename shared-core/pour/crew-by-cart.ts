@@ -33,6 +33,7 @@ export function fillCart(model: PourModel, b: Bench, now: number): void {
 
 export const loadWanted = (model: PourModel, b: Bench): number => Math.min(model.shape.cartBatches, model.batches - (b.at[AT.sent] ?? 0));
 
+/** A full cart leaves when somebody is free to push it. */
 export function sendCart(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const cart = mixers + carriers;
@@ -64,6 +65,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   keep(b, 'cart', 0, 'carry', (at[AT.landed] ?? 0) + 1, now, now + half);
 }
 
+/** The cart has arrived, is empty, or is back. */
 export function cartEvent(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers } = model.shape;
   const cart = mixers + carriers;
@@ -111,6 +113,7 @@ export function layLoad(b: Bench, now: number): void {
   b.at[AT.finish] = clock;
 }
 
+/** A cart at the edge is emptied once the load before it is spread. */
 export function emptyCart(model: PourModel, b: Bench, now: number): void {
   const { mixers, carriers, spreaders } = model.shape;
   const cart = mixers + carriers;
@@ -136,6 +139,7 @@ export function emptyCart(model: PourModel, b: Bench, now: number): void {
   keep(b, 'spreader', Math.max(0, (at[AT.pusher] ?? 0) - cart - 1), 'empty', batch, now, now + time);
 }
 
+/** Whoever is free spreads what the cart has laid. */
 export function spreadLoad(model: PourModel, b: Bench, now: number): void {
   const first = model.shape.mixers + model.shape.carriers + 1;
   while ((b.at[AT.spreadQueue] ?? 0) > 0) {

@@ -18,6 +18,7 @@ import {
 import { TASK, type PourModel } from './crew-model.ts';
 import { sampleMin } from './task-time.ts';
 
+/** Somebody sets out for the edge with a batch. */
 export function startTrip(model: PourModel, b: Bench, who: number, now: number): void {
   const half = sampleMin(model.rows, TASK.carry, b.random) / 2;
   b.since[who] = half;
@@ -27,6 +28,7 @@ export function startTrip(model: PourModel, b: Bench, who: number, now: number):
   keep(b, who < model.shape.mixers ? 'mixer' : 'carrier', indexOf(model, who), 'carry', 0, now, now + half);
 }
 
+/** A bucket has come to the edge and waits its turn. */
 export function joinWaiting(b: Bench, who: number, now: number): void {
   b.state[who] = WAITING;
   b.next[who] = Infinity;
@@ -38,6 +40,7 @@ export function joinWaiting(b: Bench, who: number, now: number): void {
   b.at[AT.waitTail] = tail + 1;
 }
 
+/** A carrier has come to the edge, or is back at the mixers. */
 export function carrierEvent(model: PourModel, b: Bench, who: number, now: number): void {
   if (b.state[who] === GOING) joinWaiting(b, who, now);
   else {

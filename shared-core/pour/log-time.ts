@@ -25,7 +25,6 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
   const ordered = [...events].sort((a, b) => a.seq - b.seq);
   const undone = takenBack(ordered);
   const notices: string[] = [];
-  let origin: number | null = null;
   let moved = 0;
   let last = -Infinity;
   const minuteOf = (at: string) => {
@@ -38,19 +37,20 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
     last = ms + moved;
     return last;
   };
-  const entries = ordered.map((event) => {
+  const timed = ordered.map((event) => {
     const before = last;
     const ms = event.estimated ? Date.parse(event.at) : minuteOf(event.at);
-    origin ??= ms;
     if (!event.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
       notices.push(
         `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes: if the clock was set forward, the ages shown are too high.`,
       );
     }
-    return { event, min: (ms - origin) / MINUTE_MS, undone: undone.has(event.id) };
+    return { event, ms, undone: undone.has(event.id) };
   });
   const nowMs = ordered.some((event) => !event.estimated) ? minuteOf(nowAt) : Date.parse(nowAt);
-  return { entries, nowMin: (nowMs - (origin ?? nowMs)) / MINUTE_MS, notices };
+  const origin = timed[0]?.ms ?? nowMs;
+  const entries = timed.map(({ event, ms, undone: isUndone }) => ({ event, min: (ms - origin) / MINUTE_MS, undone: isUndone }));
+  return { entries, nowMin: (nowMs - origin) / MINUTE_MS, notices };
 }
 
 function clockWords(backMs: number): string {

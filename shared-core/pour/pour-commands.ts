@@ -34,8 +34,7 @@ export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp,
 /** The oldest batch in hand is on the floor; with none in hand, the next batch, its mixing unlogged. */
 export function landedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry {
   const batch = state.nextToLand;
-  const planned = plan.layout?.batches[batch - 1];
-  const strip = planned && plan.layout?.strips[planned.strip - 1];
+  const strip = stripOfBatch(plan, batch);
   const logged = state.batches.find((b) => b.number === batch);
   const bags = logged?.bags ?? bagsOf(plan, batch);
   const lastLanded = Math.max(-Infinity, ...state.batches.map((b) => b.landedMin ?? -Infinity));
@@ -48,6 +47,11 @@ export function landedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
     event: { ...stamped(state, stamp), kind: 'landed', batch, roomId: strip?.roomId ?? null, strip: strip?.inRoom ?? null, bags },
     ask: twice ? `A batch was logged less than a second ago. Did batch ${batch} land as well?` : short,
   };
+}
+
+function stripOfBatch(plan: PourRecordPlan, batch: number) {
+  const number = plan.layout?.batches[batch - 1]?.strip;
+  return number === undefined ? undefined : plan.layout?.strips[number - 1];
 }
 
 function bagsOf(plan: PourRecordPlan, batch: number): number {
@@ -118,8 +122,7 @@ export function paperEntries(
       return { ok: false, message: `${where}: it landed before the batch in the line above. Put the lines in the order they landed.` };
     last = at;
     seen.add(line.batch);
-    const planned = plan.layout?.batches[line.batch - 1];
-    const strip = planned && plan.layout?.strips[planned.strip - 1];
+    const strip = stripOfBatch(plan, line.batch);
     events.push({
       id: newId(),
       pourId,

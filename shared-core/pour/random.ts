@@ -6,6 +6,7 @@
 
 export type RandomState = Uint32Array;
 
+/** A state to be seeded before use. */
 export function newRandom(): RandomState {
   return new Uint32Array(4);
 }

@@ -1,0 +1,32 @@
+/** Simple floors for the pour's tests, laid out by hand. */
+import type { Region } from '../../../shared-core/plan/region.ts';
+import { layOut, type Bay, type FillPattern, type PourLayout } from '../../../shared-core/pour/layout.ts';
+
+export const box = (x0: number, y0: number, x1: number, y1: number): Region => ({
+  outline: [
+    { xM: x0, yM: y0 },
+    { xM: x1, yM: y0 },
+    { xM: x1, yM: y1 },
+    { xM: x0, yM: y1 },
+  ],
+  holes: [],
+});
+
+export const bay = (name: string, strips: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
+  roomId: name,
+  name,
+  angleDeg: 0,
+  strips,
+  depth: depthM,
+  startAt: 'low',
+});
+
+/** `count` strips of a rectangle, running along x. */
+export const rectangle = (lengthM: number, widthM: number, count: number, x0 = 0): Region[][] =>
+  Array.from({ length: count }, (_, i) => [box(x0, (i * widthM) / count, x0 + lengthM, ((i + 1) * widthM) / count)]);
+
+export function laidOut(bays: readonly Bay[], batchM3: number, pattern: FillPattern = 'back-and-forth', bagsPerBatch = 1): PourLayout {
+  const found = layOut({ bays, doorways: [], pattern, bagYieldM3: batchM3 / bagsPerBatch, bagsPerBatch });
+  if (!found.ok) throw new Error(found.message);
+  return found.value;
+}

@@ -1,0 +1,173 @@
+import { describe, expect, it } from 'vitest';
+import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import {
+  estimateBags,
+  FORECAST_RATE,
+  forecastPour,
+  TYPICAL_SPREAD,
+  verdictAfter,
+  type Verdict,
+} from '../../../shared-core/pour/forecast.ts';
+import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { newRandom, nextUnit, seedRandom, type RandomState } from '../../../shared-core/pour/random.ts';
+import { runOutOf } from '../../../shared-core/pour/run-out.ts';
+import { bay, laidOut, rectangle } from './floors.ts';
+
+/** Normal deviate by Box and Muller (Annals of Mathematical Statistics 29, 1958). */
+const normal = (r: RandomState) => Math.sqrt(-2 * Math.log(1 - nextUnit(r))) * Math.cos(2 * Math.PI * nextUnit(r));
+
+const STRIPS = 6;
+const STRIP_BAGS = 8;
+const TOTAL = STRIPS * STRIP_BAGS;
+const BATCH_BAGS = 2;
+
+/** A synthetic pour: what each strip takes, and the bags seen used when its edge is judged to be reached. */
+function syntheticPour(seed: number, ratioOf: (r: RandomState) => number) {
+  const r = newRandom();
+  seedRandom(r, 77, seed);
+  const ratio = ratioOf(r);
+  const walk = TYPICAL_SPREAD.stretchShare * Math.sqrt(BATCH_BAGS);
+  const taken = Array.from({ length: STRIPS }, () => STRIP_BAGS * ratio + walk * Math.sqrt(STRIP_BAGS) * normal(r));
+  const edges = taken.map(() => TYPICAL_SPREAD.edgeShare * BATCH_BAGS * normal(r));
+  let used = 0;
+  const seen = taken.map((bags, i) => {
+    used += bags;
+    return { plannedBags: (i + 1) * STRIP_BAGS, usedBags: used + (i + 1 < STRIPS ? (edges[i] ?? 0) : 0) };
+  });
+  return { seen, total: used };
+}
+const likePlan = (r: RandomState) => 1 + TYPICAL_SPREAD.planShare * normal(r);
+
+describe('estimateBags over synthetic pours', () => {
+  const POURS = 4000;
+  it.each([0, 1, 2, 3, 4, 5])('covers the outcome at its stated rate after %i of six strips', (strips) => {
+    let held = 0;
+    for (let seed = 0; seed < POURS; seed++) {
+      const pour = syntheticPour(seed, likePlan);
+      const { total } = estimateBags(TOTAL, BATCH_BAGS, pour.seen[strips - 1] ?? null, TYPICAL_SPREAD);
+      if (total.low <= pour.total && pour.total <= total.high) held++;
+    }
+    expect(Math.abs(held / POURS - FORECAST_RATE)).toBeLessThan(0.025);
+  });
+
+  it('covers at least nearly as often when the ratio is uniform instead of normal', () => {
+    let held = 0;
+    for (let seed = 0; seed < POURS; seed++) {
+      const pour = syntheticPour(seed, (r) => 0.86 + 0.28 * nextUnit(r));
+      const { total } = estimateBags(TOTAL, BATCH_BAGS, pour.seen[2] ?? null, TYPICAL_SPREAD);
+      if (total.low <= pour.total && pour.total <= total.high) held++;
+    }
+    expect(held / POURS).toBeGreaterThan(FORECAST_RATE - 0.03);
+  });
+
+  it('narrows as strips are finished', () => {
+    const widths = [0, 1, 2, 3, 4, 5].map((strips) => {
+      const seen = strips === 0 ? null : { plannedBags: strips * STRIP_BAGS, usedBags: strips * STRIP_BAGS };
+      const { total } = estimateBags(TOTAL, BATCH_BAGS, seen, TYPICAL_SPREAD);
+      return total.high - total.low;
+    });
+    widths.slice(1).forEach((width, i) => expect(width).toBeLessThan(widths[i] ?? 0));
+  });
+
+  it('never wavers: hardly a warning in two thousand pours is taken back and given again', () => {
+    let wavered = 0;
+    for (let seed = 0; seed < 2000; seed++) {
+      const pour = syntheticPour(seed, likePlan);
+      const brought = TOTAL * 1.08;
+      let verdict: Verdict | null = verdictAfter(null, estimateBags(TOTAL, BATCH_BAGS, null, TYPICAL_SPREAD).total, brought);
+      const said: Verdict[] = [verdict];
+      for (const seen of pour.seen.slice(0, -1)) {
+        verdict = verdictAfter(verdict, estimateBags(TOTAL, BATCH_BAGS, seen, TYPICAL_SPREAD).total, brought);
+        if (verdict !== said.at(-1)) said.push(verdict);
+      }
+      const rank = said.map((v) => ['enough', 'tight', 'short'].indexOf(v));
+      const turns = rank.filter(
+        (v, i) => i >= 2 && Math.sign(v - (rank[i - 1] ?? 0)) !== Math.sign((rank[i - 1] ?? 0) - (rank[i - 2] ?? 0)),
+      );
+      if (turns.length > 1) wavered++;
+    }
+    expect(wavered / 2000).toBeLessThan(0.005);
+  });
+});
+
+// Six strips of 4 m2 at 10 mm, bags of 0.005 m3: eight bags a strip, two a batch, four batches a strip.
+const layout = laidOut([bay('room-hall', rectangle(4, 6, STRIPS))], 0.01, 'back-and-forth', BATCH_BAGS);
+const PLAN: PourRecordPlan = { layout, healingMin: 15, flowLifeMin: 20, bagsPerBatch: BATCH_BAGS };
+const atMin = (min: number) => new Date(Date.parse('2026-05-12T14:00:00Z') + min * 60_000).toISOString();
+
+/** The log of a synthetic pour that takes `perStrip` batches for each strip, up to some batch. */
+function logOf(perStrip: number, landed: number): PourEvent[] {
+  const events: PourEvent[] = [];
+  const stamp = (min: number) => ({
+    id: `event-${events.length + 1}`,
+    pourId: 'pour-1',
+    seq: events.length + 1,
+    at: atMin(min),
+    estimated: false,
+  });
+  for (let batch = 1; batch <= landed; batch++) {
+    events.push({ ...stamp(batch * 3), kind: 'landed', batch, roomId: 'room-hall', strip: null, bags: BATCH_BAGS });
+    if (batch % perStrip === 0)
+      events.push({ ...stamp(batch * 3 + 0.2), kind: 'strip-finished', roomId: 'room-hall', strip: batch / perStrip });
+  }
+  return events;
+}
+const at = (perStrip: number, landed: number, bagsOnSite: number) => {
+  const state = pourState(PLAN, { bagsOnSite }, logOf(perStrip, landed), atMin(landed * 3 + 1));
+  const forecast = forecastPour(PLAN, state, TYPICAL_SPREAD);
+  if (!forecast) throw new Error('no forecast');
+  return { state, forecast };
+};
+const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, units: 'metric' } as const;
+
+describe('forecastPour on replayed synthetic pours', () => {
+  it('says enough all the way when the pour goes by the plan with bags to spare', () => {
+    for (let landed = 0; landed < 24; landed++) expect(at(4, landed, 56).forecast.verdict, `after batch ${landed}`).toBe('enough');
+  });
+
+  it('warns by the end of the first strip when every strip takes a quarter more, long before the bags are gone', () => {
+    // Thirty batches would be needed; 56 bags make twenty-eight.
+    const first = Array.from({ length: 28 }, (_, i) => i).find((landed) => at(5, landed, 56).forecast.verdict !== 'enough');
+    expect(first).toBeLessThanOrEqual(10);
+    expect(at(5, 20, 56).forecast.verdict).toBe('short');
+    const { forecast } = at(5, 20, 56);
+    // Really needed then: 20 bags.
+    expect(forecast.needed.low).toBeLessThanOrEqual(20);
+    expect(forecast.needed.high).toBeGreaterThanOrEqual(20);
+  });
+
+  it('stands still between finished strips when the pour goes by the plan', () => {
+    const totals = [8, 9, 10, 11].map((landed) => at(4, landed, 50).forecast.estimate.total.likely);
+    for (const total of totals) expect(total).toBe(totals[0]);
+  });
+
+  it('begins afresh when bags are brought', () => {
+    const events = logOf(5, 20);
+    events.push({ id: 'event-more', pourId: 'pour-1', seq: 99, at: atMin(61), estimated: false, kind: 'bags-added', bags: 20 });
+    const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(62));
+    expect(forecastPour(PLAN, state, TYPICAL_SPREAD)?.verdict).toBe('enough');
+  });
+});
+
+describe('runOutOf', () => {
+  it('needs no choice while the bags last', () => {
+    const { state, forecast } = at(4, 8, 56);
+    expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ head: 'Enough.', choices: [], actBeforeBatch: null });
+  });
+
+  it('offers to thin, to send for bags or to stop at a strip’s end, each with its batch', () => {
+    const { state, forecast } = at(5, 10, 50);
+    const run = runOutOf(layout, state, forecast, LIMITS);
+    expect(run.head).toMatch(/Tight|Short/);
+    expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
+    for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
+    expect(run.actBeforeBatch).toBe(Math.min(...run.choices.map((c) => c.beforeBatch)));
+    expect(run.words).toMatch(/Thin strips 3 to 6 by \d+ mm/);
+  });
+
+  it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {
+    const { state, forecast } = at(5, 10, 50);
+    const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null });
+    expect(run.choices.map((c) => c.kind)).toEqual(['stop']);
+  });
+});

@@ -1,0 +1,136 @@
+import { describe, expect, it } from 'vitest';
+import { regionAreaM2 } from '../../../shared-core/plan/region.ts';
+import { layOut } from '../../../shared-core/pour/layout.ts';
+import { planPour } from '../../../shared-core/pour/room-bays.ts';
+import { bay, box, laidOut, rectangle } from './floors.ts';
+
+describe('layOut', () => {
+  // 4 m by 3 m, three strips of 1 m, 10 mm deep: 0.12 m3. Batches of 0.02 m3 cover 2 m2: two a strip. Worked by hand.
+  const layout = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02);
+
+  it('numbers batches in the order they land, turning at each end', () => {
+    expect(layout.batches.map((b) => [b.strip, b.centroid.xM, b.centroid.yM].map((n) => Math.round(n * 1000) / 1000))).toEqual([
+      [1, 1, 0.5],
+      [1, 3, 0.5],
+      [2, 3, 1.5],
+      [2, 1, 1.5],
+      [3, 1, 2.5],
+      [3, 3, 2.5],
+    ]);
+  });
+
+  it('starts every strip from the same side when asked to', () => {
+    const oneWay = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02, 'one-way');
+    expect(oneWay.batches.map((b) => Math.round(b.centroid.xM))).toEqual([1, 3, 1, 3, 1, 3]);
+  });
+
+  it('names the earlier batches whose edge each batch meets', () => {
+    expect(layout.batches.map((b) => b.meets)).toEqual([[], [1], [2], [1, 3], [4], [3, 5]]);
+  });
+
+  it('lets a batch end one strip and begin the next', () => {
+    const uneven = laidOut([bay('hall', rectangle(4, 3, 3))], 0.03);
+    expect(uneven.batches).toHaveLength(4);
+    expect(uneven.batches[1]?.pieces.map((p) => [p.strip, Math.round(p.areaM2 * 1000) / 1000])).toEqual([
+      [1, 1],
+      [2, 2],
+    ]);
+  });
+
+  it('covers an L with a column exactly, whatever the batch', () => {
+    const column = { outline: box(0, 0, 5, 1.2).outline, holes: [box(2, 0.4, 2.3, 0.7).outline] };
+    const strips = [[column], [box(0, 1.2, 5, 2.4)], [box(0, 2.4, 2, 3.6)]];
+    const floor = strips.flat().reduce((sum, r) => sum + regionAreaM2(r), 0);
+    for (const batchM3 of [0.0131, 0.02, 0.05]) {
+      const l = laidOut([bay('ell', strips)], batchM3);
+      expect(l.batches.reduce((sum, b) => sum + b.areaM2, 0)).toBeCloseTo(floor, 9);
+      for (const b of l.batches.slice(0, -1)) expect(b.areaM2).toBeCloseTo(batchM3 / 0.01, 6);
+    }
+  });
+
+  it('gives a batch less floor where the fill is deeper', () => {
+    const deeper = { ...bay('hall', rectangle(4, 1, 1)), depth: (at: { xM: number }) => 0.01 + 0.01 * (at.xM / 4) };
+    const l = laidOut([deeper], 0.015);
+    // Volume before x is 0.01 x + 0.00125 x^2, by hand: 0.015 m3 is reached at x = 1.2915 m.
+    expect(l.volumeM3).toBeCloseTo(0.06, 6);
+    expect(l.batches[0]?.pieces[0]?.toM).toBeCloseTo((-0.01 + Math.sqrt(0.0001 + 4 * 0.00125 * 0.015)) / 0.0025, 3);
+  });
+
+  it('says in words why nothing can be laid out', () => {
+    const choice = {
+      bays: [bay('hall', rectangle(4, 3, 3))],
+      doorways: [],
+      pattern: 'one-way',
+      bagYieldM3: 0.02,
+      bagsPerBatch: 1,
+    } as const;
+    expect(layOut({ ...choice, bays: [] })).toMatchObject({ ok: false, message: expect.stringContaining('no floor') });
+    expect(layOut({ ...choice, bagsPerBatch: 0 })).toMatchObject({ ok: false, message: expect.stringContaining('holds nothing') });
+    expect(layOut({ ...choice, bagYieldM3: 1e-9 })).toMatchObject({ ok: false, message: expect.stringContaining('more than one pour') });
+  });
+});
+
+describe('planPour', () => {
+  const room = {
+    roomId: 'hall',
+    name: 'Hall',
+    plan: {
+      outline: [...box(0, 0, 4, 3).outline],
+      holes: [],
+      openings: [
+        {
+          id: 'door',
+          kind: 'doorway' as const,
+          name: '',
+          wall: 2,
+          fromM: 0.2,
+          widthM: 0.8,
+          adjoiningM: null,
+          adjoiningCovering: '',
+          edge: 'dam' as const,
+          isWayOut: true,
+        },
+      ],
+    },
+    pourPlan: { stripWidthM: 1, angleDeg: 0, wayOutId: null, joints: [] },
+    depth: 0.01,
+  };
+  const choice = { pattern: 'back-and-forth', bagYieldM3: 0.02, bagsPerBatch: 1, doorways: [] } as const;
+
+  it('starts at the wall farthest from the way out, at the end away from it', () => {
+    const found = planPour([room], choice);
+    // The door is at the right of the far (y = 3) wall: strips begin at y = 0, from x = 0.
+    if (!found.ok) throw new Error(found.message);
+    expect(found.value.batches[0]?.centroid.xM).toBeCloseTo(1, 9);
+    expect(found.value.batches[0]?.centroid.yM).toBeCloseTo(0.5, 9);
+  });
+
+  it('pours the bay beyond a dammed joint first, and counts no seam across it', () => {
+    const joint = { id: 'joint', from: { xM: 0, yM: 1.5 }, to: { xM: 4, yM: 1.5 } };
+    const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, stripWidthM: 0.75, joints: [joint] } }], choice);
+    if (!found.ok) throw new Error(found.message);
+    expect(found.value.strips.map((s) => s.bay)).toEqual([0, 0, 1, 1]);
+    expect(found.value.batches[0]?.centroid.yM).toBeLessThan(1.5);
+    expect(found.value.seams.filter((s) => s.kind === 'strip').map((s) => [s.older, s.newer])).toEqual([
+      [1, 2],
+      [3, 4],
+    ]);
+  });
+
+  it('pours several rooms in the order given', () => {
+    const found = planPour([room, { ...room, roomId: 'den', name: 'Den' }], choice);
+    expect(found.ok && found.value.strips.map((s) => `${s.roomId} ${s.inRoom}`)).toEqual([
+      'hall 1',
+      'hall 2',
+      'hall 3',
+      'den 1',
+      'den 2',
+      'den 3',
+    ]);
+  });
+
+  it('asks for an outline where there is none', () => {
+    const found = planPour([{ ...room, plan: { outline: [], holes: [], openings: [] } }], choice);
+    expect(found).toMatchObject({ ok: false, message: expect.stringContaining('no outline') });
+  });
+});

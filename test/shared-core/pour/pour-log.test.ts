@@ -1,0 +1,218 @@
+import { describe, expect, it } from 'vitest';
+import { pourEventSchema, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { afterPour } from '../../../shared-core/pour/after-pour.ts';
+import { gapWords } from '../../../shared-core/pour/log-time.ts';
+import {
+  bagsAddedEntry,
+  finishedEntry,
+  incidentEntry,
+  landedEntry,
+  mixedEntry,
+  paperEntries,
+  startedEntry,
+  stripFinishedEntry,
+  undoEntry,
+  type Entry,
+} from '../../../shared-core/pour/pour-commands.ts';
+import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { bay, laidOut, rectangle } from './floors.ts';
+
+// Three strips of two batches each, two bags a batch.
+const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
+const PLAN: PourRecordPlan = { layout, healingMin: 15, flowLifeMin: 12, bagsPerBatch: 2 };
+const START = Date.parse('2026-05-12T14:00:00Z');
+const at = (min: number) => new Date(START + min * 60_000).toISOString();
+
+/** A pour driven by its own commands, the way a screen does it; every entry is checked against the record's schema. */
+class Pouring {
+  readonly events: PourEvent[] = [];
+  asked: string | null = null;
+  constructor(readonly bagsOnSite = 14) {}
+  state(min: number): PourState {
+    return pourState(PLAN, { bagsOnSite: this.bagsOnSite }, this.events, at(min));
+  }
+  log(min: number, make: (state: PourState, stamp: { id: string; pourId: string; at: string }) => Entry | null): void {
+    const entry = make(this.state(min), { id: `event-${this.events.length + 1}`, pourId: 'pour-1', at: at(min) });
+    if (!entry) throw new Error('nothing to log');
+    this.asked = entry.ask;
+    this.events.push(pourEventSchema.parse(entry.event));
+  }
+  mix(min: number) {
+    this.log(min, (s, stamp) => mixedEntry(s, PLAN, stamp, null));
+  }
+  land(min: number) {
+    this.log(min, (s, stamp) => landedEntry(s, PLAN, stamp));
+  }
+}
+
+describe('pourState', () => {
+  it('follows a batch from its water to the floor', () => {
+    const p = new Pouring();
+    p.log(0, startedEntry);
+    p.mix(1);
+    expect(p.state(3).inHand).toMatchObject([{ number: 1, bags: 2, ageMin: 2, tooOld: false }]);
+    p.land(4);
+    const s = p.state(5);
+    expect(s.batches).toMatchObject([{ number: 1, mixedMin: 1, landedMin: 4, ageMin: 3, roomId: 'room-hall', strip: 1 }]);
+    expect([s.landed, s.nextToMix, s.nextToLand, s.bagsUsed, s.bagsLeft]).toEqual([1, 2, 2, 2, 12]);
+  });
+
+  it('shows a batch past its flow life as too old', () => {
+    const p = new Pouring();
+    p.mix(0);
+    expect(p.state(12.5).inHand[0]?.tooOld).toBe(true);
+  });
+
+  it('clocks the oldest edge that still waits for its neighbor', () => {
+    const p = new Pouring();
+    for (const min of [0, 4, 8]) p.land(min);
+    // Batch 1 waits for batch 4 beside it; batch 2 was met by batch 3.
+    expect(p.state(10).oldestEdge).toEqual({ besideBatch: 1, ageMin: 10, leftMin: 5 });
+    p.land(12);
+    expect(p.state(13).oldestEdge).toMatchObject({ besideBatch: 3, ageMin: 5 });
+  });
+
+  it('closes the edges of a strip marked finished, and all of them at the end', () => {
+    const p = new Pouring();
+    for (const min of [0, 4, 8]) p.land(min);
+    for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => stripFinishedEntry(s, PLAN, stamp));
+    expect(p.state(10).oldestEdge?.besideBatch).toBe(3);
+    p.log(11, (s, stamp) => finishedEntry(s, PLAN, stamp, null));
+    expect(p.state(12).oldestEdge).toBeNull();
+    expect(p.state(12).phase).toBe('finished');
+  });
+
+  it('takes back the last entry and keeps both; undoing again takes back the one before', () => {
+    const p = new Pouring();
+    p.land(0);
+    p.land(4);
+    p.log(5, undoEntry);
+    expect(p.state(6)).toMatchObject({ landed: 1, nextToLand: 2, bagsUsed: 2 });
+    expect(
+      p
+        .state(6)
+        .entries.filter((e) => e.undone)
+        .map((e) => e.event.id),
+    ).toEqual(['event-2']);
+    p.log(6, undoEntry);
+    expect(p.state(7).landed).toBe(0);
+    expect(p.events).toHaveLength(4);
+    expect(undoEntry(p.state(7), { id: 'more', pourId: 'pour-1', at: at(7) })).toBeNull();
+  });
+
+  it('keeps ages running forward when the clock is set back an hour, and says so', () => {
+    const p = new Pouring();
+    p.land(0);
+    p.land(4);
+    p.land(-56 + 4);
+    const s = p.state(-56 + 7);
+    expect(s.batches.map((b) => b.landedMin)).toEqual([0, 4, 4]);
+    expect(s.nowMin).toBe(7);
+    expect(s.notices.join(' ')).toContain('clock went back by 56 minutes');
+  });
+
+  it('counts on through ten minutes asleep, and says how long', () => {
+    const p = new Pouring();
+    p.land(0);
+    expect(p.state(10).oldestEdge?.ageMin).toBe(10);
+    expect(gapWords(at(0), at(10), 1000)).toContain('asleep for 10 minutes');
+    expect(gapWords(at(0), at(0.02), 1000)).toBeNull();
+    expect(gapWords(at(0), at(-5), 1000)).toContain('went back by 5 minutes');
+  });
+
+  it('asks about a batch logged twice in a second', () => {
+    const p = new Pouring();
+    p.land(0);
+    p.land(0.01);
+    expect(p.asked).toContain('less than a second ago');
+    expect(p.state(1).notices.join(' ')).toContain('within a second');
+    p.land(4);
+    expect(p.asked).toBeNull();
+  });
+
+  it('asks before more batches than bags, and never refuses one', () => {
+    const p = new Pouring(3);
+    p.land(0);
+    p.land(4);
+    expect(p.asked).toContain('only 1 of 2 bags');
+    const s = p.state(5);
+    expect([s.landed, s.bagsLeft]).toEqual([2, -1]);
+    expect(s.notices.join(' ')).toContain('count the stack');
+    p.log(6, (state, stamp) => bagsAddedEntry(state, stamp, 10));
+    expect(p.state(7).bagsLeft).toBe(9);
+  });
+
+  it('pauses nothing for an incident', () => {
+    const p = new Pouring();
+    p.land(0);
+    p.log(2, (s, stamp) => incidentEntry(s, stamp, 'spill', 'by the door'));
+    expect(p.state(5)).toMatchObject({ phase: 'pouring', oldestEdge: { ageMin: 5 } });
+    expect(p.state(5).incidents).toHaveLength(1);
+  });
+
+  it('waits with nothing logged', () => {
+    expect(new Pouring().state(0)).toMatchObject({ phase: 'waiting', landed: 0, nextToMix: 1, oldestEdge: null, nextSeq: 1 });
+  });
+});
+
+describe('paperEntries', () => {
+  const line = (batch: number, min: number, bags = 2) => ({ batch, bags, landedAt: at(min) });
+  let n = 0;
+  const entries = (...lines: ReturnType<typeof line>[]) => paperEntries(PLAN, 'pour-1', 1, lines, () => `paper-${++n}`);
+
+  it('marks every time as estimated', () => {
+    const found = entries(line(1, 0), line(2, 5), line(3, 9));
+    if (!found.ok) throw new Error(found.message);
+    for (const event of found.value) expect(pourEventSchema.parse(event).estimated).toBe(true);
+    const s = pourState(PLAN, { bagsOnSite: 14 }, found.value, at(600));
+    expect(s.batches.map((b) => [b.landedMin, b.strip])).toEqual([
+      [0, 1],
+      [5, 1],
+      [9, 2],
+    ]);
+    expect(s.notices).toEqual([]);
+  });
+
+  it('names the line that cannot be', () => {
+    expect(entries(line(1, 5), line(2, 0))).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Line 2, batch 2: it landed before'),
+    });
+    expect(entries(line(1, 0), line(1, 4))).toMatchObject({ ok: false, message: expect.stringContaining('already in a line above') });
+    expect(entries(line(1, 0, 0))).toMatchObject({ ok: false, message: expect.stringContaining('how many bags') });
+    expect(entries({ batch: 1, bags: 2, landedAt: 'noon' })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('cannot be read'),
+    });
+  });
+});
+
+describe('afterPour', () => {
+  const p = new Pouring();
+  [0, 4, 8, 24, 28, 32].forEach((min, i) => {
+    p.land(min);
+    if (i % 2 === 1) p.log(min + 0.5, (s, stamp) => stripFinishedEntry(s, PLAN, stamp));
+  });
+  const after = afterPour(layout, p.state(40), PLAN, [1, 2, 3, 4, 5, 6]);
+
+  it('marks the seams that passed the healing time, where', () => {
+    // Batch 4 joined batch 1 after 24 minutes and batch 3 after 16; 5 joined 4 after 4; 6 joined 3 after 24.
+    expect(after.toWatch.map((s) => [s.seam.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
+      ['strip', 1, 4, 24],
+      ['strip', 3, 6, 24],
+      ['batch', 3, 4, 16],
+    ]);
+    expect(after.words).toContain('3 seams passed the healing time');
+  });
+
+  it('sets bags and thickness by strip beside the plan', () => {
+    for (const strip of after.strips) {
+      expect(strip.bags).toBe(4);
+      // Four bags of 0.01 m3 over 4 m2: 10 mm, as planned.
+      expect(strip.thicknessM).toBeCloseTo(0.01, 9);
+      expect(strip.plannedThicknessM).toBeCloseTo(0.01, 9);
+    }
+    expect([after.bagsUsed, after.lastedMin]).toEqual([12, 32]);
+    expect(after.batches[3]).toMatchObject({ plannedLandedMin: 4, landedMin: 24 });
+  });
+});

@@ -1,0 +1,166 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Region } from '../../../shared-core/plan/region.ts';
+import { pointInRegion } from '../../../shared-core/plan/region.ts';
+import type { FillPattern, PourLayout } from '../../../shared-core/pour/layout.ts';
+import { layOut } from '../../../shared-core/pour/layout.ts';
+import { seamAges, steadyLaying } from '../../../shared-core/pour/seams.ts';
+import { stripsOfRegion } from '../../../shared-core/plan/strips.ts';
+import { bay, box, laidOut, rectangle } from './floors.ts';
+
+const RATE = 0.01; // m3 a minute: at 10 mm deep, a square metre a minute.
+
+const stripAges = (layout: PourLayout) =>
+  seamAges(layout.seams, steadyLaying(layout.batches, RATE))
+    .filter((age) => age.seam.kind === 'strip')
+    .map((age) => age.mostMin);
+
+describe('seamAges of a hand-worked layout', () => {
+  it('is twice a strip’s time back and forth, and a strip’s time one way', () => {
+    // Strips of 4 m2: four minutes each.
+    for (const age of stripAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
+    for (const age of stripAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007, 'one-way'))) expect(age).toBeCloseTo(4, 6);
+  });
+
+  it('counts only where the strips of an L touch', () => {
+    // Strip 1: x 0 to 4 in 4 min. Strip 2, turned, of the short leg x 0 to 2: passes x = 0 at 6 min, 6 old; x = 2 at 4, 2 old.
+    const layout = laidOut([bay('ell', [[box(0, 0, 4, 1)], [box(0, 1, 2, 2)]])], 0.02);
+    const [age] = seamAges(layout.seams, steadyLaying(layout.batches, RATE));
+    expect(age?.mostMin).toBeCloseTo(6, 6);
+    expect(age?.seam.lengthM).toBeCloseTo(2, 6);
+    expect(age?.at.xM).toBeCloseTo(0, 6);
+  });
+
+  it('is halved by a dam that halves the strips', () => {
+    const bays = [bay('near', rectangle(2, 2, 2)), bay('far', rectangle(2, 2, 2, 2))];
+    const ages = stripAges(laidOut(bays, 0.01));
+    expect(ages).toHaveLength(2);
+    for (const age of ages) expect(age).toBeCloseTo(4, 6);
+  });
+
+  it('is the wait between two batches end to end', () => {
+    const layout = laidOut([bay('r', rectangle(4, 1, 1))], 0.02);
+    const [age] = seamAges(layout.seams, { startMin: [0, 9], endMin: [2, 11] });
+    expect(age?.seam.kind).toBe('batch');
+    expect(age?.mostMin).toBe(7);
+  });
+
+  it('meets across an open doorway, and not across a dammed one', () => {
+    const bays = [bay('hall', rectangle(4, 1, 1)), bay('den', [[box(0, 1.1, 4, 2.1)]])];
+    const doorway = { from: { xM: 0.5, yM: 1.05 }, to: { xM: 1.3, yM: 1.05 }, bays: [0, 1] as const };
+    const choice = { bays, pattern: 'one-way', bagYieldM3: 0.02, bagsPerBatch: 1 } as const;
+    const open = layOut({ ...choice, doorways: [doorway] });
+    const dammed = layOut({ ...choice, doorways: [] });
+    if (!open.ok || !dammed.ok) throw new Error('laid out');
+    const age = seamAges(open.value.seams, steadyLaying(open.value.batches, RATE)).find((a) => a.seam.kind === 'doorway');
+    expect(age?.mostMin).toBeCloseTo(4, 3);
+    expect(dammed.value.seams.some((s) => s.kind === 'doorway')).toBe(false);
+  });
+});
+
+/** The same pour replayed on a raster: each cell is passed when the running volume reaches it; ages across strip edges only. */
+function rasterMost(layout: PourLayout, cellM: number): number {
+  const corners = layout.strips.flatMap((s) => s.pieces.flatMap((p) => p.outline));
+  const left = Math.min(...corners.map((p) => p.xM));
+  const top = Math.min(...corners.map((p) => p.yM));
+  const columns = Math.round((Math.max(...corners.map((p) => p.xM)) - left) / cellM);
+  const rows = Math.round((Math.max(...corners.map((p) => p.yM)) - top) / cellM);
+  const stripOf = new Int32Array(columns * rows);
+  const passed = new Float64Array(columns * rows);
+  let poured = 0;
+  for (const strip of layout.strips) {
+    const order = strip.forward ? [...Array(columns).keys()] : [...Array(columns).keys()].reverse();
+    for (const c of order) {
+      const cells: number[] = [];
+      for (let r = 0; r < rows; r++) {
+        const at = { xM: left + (c + 0.5) * cellM, yM: top + (r + 0.5) * cellM };
+        if (strip.pieces.some((p) => pointInRegion(at, p) === 'inside')) cells.push(r * columns + c);
+      }
+      const volume = cells.length * cellM * cellM * 0.01;
+      for (const cell of cells) {
+        stripOf[cell] = strip.number;
+        passed[cell] = (poured + volume / 2) / RATE;
+      }
+      poured += volume;
+    }
+  }
+  let most = 0;
+  for (let r = 0; r + 1 < rows; r++) {
+    for (let c = 0; c < columns; c++) {
+      const a = r * columns + c;
+      const b = a + columns;
+      const both = (stripOf[a] ?? 0) > 0 && (stripOf[b] ?? 0) > 0 && stripOf[a] !== stripOf[b];
+      if (both) most = Math.max(most, Math.abs((passed[a] ?? 0) - (passed[b] ?? 0)));
+    }
+  }
+  return most;
+}
+
+describe('seamAges against a raster replay of the same pour', () => {
+  const ell: Region = {
+    outline: [
+      { xM: 0, yM: 0 },
+      { xM: 5, yM: 0 },
+      { xM: 5, yM: 1.5 },
+      { xM: 2.5, yM: 1.5 },
+      { xM: 2.5, yM: 4 },
+      { xM: 0, yM: 4 },
+    ],
+    holes: [box(1, 0.6, 1.4, 1).outline],
+  };
+  const trapezoid: Region = {
+    outline: [
+      { xM: 0, yM: 0 },
+      { xM: 6, yM: 0 },
+      { xM: 4, yM: 3 },
+      { xM: 1, yM: 3 },
+    ],
+    holes: [],
+  };
+
+  it.each([
+    ['L with a column', ell, 1, 'back-and-forth'],
+    ['L with a column', ell, 0.5, 'one-way'],
+    ['trapezoid', trapezoid, 0.75, 'back-and-forth'],
+    ['trapezoid', trapezoid, 1, 'one-way'],
+  ] as const)('agrees on the greatest age: %s, strips %#', (_, region, widthM, pattern: FillPattern) => {
+    const strips = stripsOfRegion(region, widthM, 0, null).map((s) => s.pieces);
+    const layout = laidOut([bay('r', strips)], 0.017, pattern);
+    const exact = Math.max(...stripAges(layout));
+    const cell = 0.025;
+    // A cell's own time, and the half row that stands off the edge on a slanted wall.
+    expect(Math.abs(rasterMost(layout, cell) - exact)).toBeLessThan(0.2);
+  });
+});
+
+describe('seamAges of any rectangle', () => {
+  const sides = fc.record({
+    lengthM: fc.double({ min: 1, max: 12, noNaN: true }),
+    widthM: fc.double({ min: 1, max: 8, noNaN: true }),
+    count: fc.integer({ min: 2, max: 8 }),
+    batchM3: fc.double({ min: 0.008, max: 0.06, noNaN: true }),
+  });
+
+  it('one way is half of back and forth', () => {
+    fc.assert(
+      fc.property(sides, ({ lengthM, widthM, count, batchM3 }) => {
+        const floor = [bay('r', rectangle(lengthM, widthM, count))];
+        const both = Math.max(...stripAges(laidOut(floor, batchM3)));
+        const one = Math.max(...stripAges(laidOut(floor, batchM3, 'one-way')));
+        expect(one).toBeCloseTo(both / 2, 4);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('narrower strips never raise a seam’s age at the same rate', () => {
+    fc.assert(
+      fc.property(sides, fc.constantFrom<FillPattern>('one-way', 'back-and-forth'), ({ lengthM, widthM, count, batchM3 }, pattern) => {
+        const wide = Math.max(...stripAges(laidOut([bay('r', rectangle(lengthM, widthM, count))], batchM3, pattern)));
+        const narrow = Math.max(...stripAges(laidOut([bay('r', rectangle(lengthM, widthM, count + 1))], batchM3, pattern)));
+        expect(narrow).toBeLessThanOrEqual(wide + 1e-6);
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
