@@ -5,7 +5,6 @@ import { formatArea } from '../../shared-core/measure/area.ts';
 import { boxCorners, boxOf } from '../../shared-core/plan/edit-plan.ts';
 import { centroidOf, ringAreaM2 } from '../../shared-core/plan/polygon.ts';
 import { newId } from '../book/moment.ts';
-import { changePlan } from '../book/plan-commands.ts';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
@@ -14,6 +13,7 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay, PointFields } from './PointFields.tsx';
+import { changePlan } from './told-changes.ts';
 
 const KINDS = [
   { value: 'column', word: 'column' },

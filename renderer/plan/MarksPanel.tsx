@@ -2,7 +2,6 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Mark } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { newId } from '../book/moment.ts';
-import { changeMarks } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
@@ -11,6 +10,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { PointFields } from './PointFields.tsx';
+import { changeMarks } from './told-changes.ts';
 
 export type MarkKind = Mark['kind'];
 

@@ -4,7 +4,6 @@ import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { wallOf } from '../../shared-core/plan/openings.ts';
 import { heightOfM, valueOfHeightM } from '../../shared-core/survey/heights.ts';
 import { newId } from '../book/moment.ts';
-import { changePlan } from '../book/plan-commands.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
@@ -14,6 +13,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { changePlan } from './told-changes.ts';
 
 const KINDS = [
   { value: 'doorway', word: 'doorway' },

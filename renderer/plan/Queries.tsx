@@ -2,11 +2,12 @@ import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
-import { changeSurvey, type WhichSurvey } from '../book/plan-commands.ts';
+import type { WhichSurvey } from '../book/plan-commands.ts';
 import { StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { changeSurvey } from './told-changes.ts';
 
 interface QueriesProps {
   readonly room: Room;

@@ -5,7 +5,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import { readColumn, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { newId } from '../book/moment.ts';
-import { changeSurvey, type WhichSurvey } from '../book/plan-commands.ts';
+import type { WhichSurvey } from '../book/plan-commands.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { DropZone } from '../parts/DropZone.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
@@ -15,6 +15,7 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from './PointFields.tsx';
 import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
+import { changeSurvey } from './told-changes.ts';
 
 interface ReadingsListProps {
   readonly room: Room;

@@ -15,6 +15,8 @@ interface ReadingsPlanProps {
   readonly left: readonly Point[];
   readonly aimAt: Point | null;
   readonly problems: readonly ReadingProblem[];
+  /** Sentences at their places; otherwise their bars alone. */
+  readonly saysProblems: boolean;
   readonly surveyed: Surveyed | null;
   /** Draw the straightedge where the worst gap is, and where readings would help. */
   readonly showsFlatness: boolean;
@@ -30,7 +32,7 @@ const MOST_NOTES = 2;
 
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, drawing, left, aimAt, problems, surveyed, showsFlatness, drawn, onPlace, onReading } = props;
+  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, drawn, onPlace, onReading } = props;
   const { fit, width, height } = drawing;
   if (fit === null) return null;
   const on = (p: Point): CanvasPlace => {
@@ -58,7 +60,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       heightPx={height}
       marks={drawing.marks}
       onTap={tap}
-      notes={placed.slice(0, MOST_NOTES).map((problem) => (
+      notes={placed.slice(0, saysProblems ? MOST_NOTES : 0).map((problem) => (
         <PlaceNote key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} widthPx={width} heightPx={height}>
           {problem.message}
         </PlaceNote>

@@ -1,6 +1,8 @@
 import { useMemo, useState } from 'react';
 import { newLevelChoice } from '../../shared-core/book/new-records.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
+import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Outcome } from '../book/outcome.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
 import { placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
@@ -60,6 +62,15 @@ const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
 /** Ten feet or three meters: what most limits name. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
+/** By then the book's own view shows what was written. */
+const SHOWN_BY_MS = 800;
+
+function withTaken(survey: Survey, taken: readonly Reading[]): Survey {
+  if (taken.length === 0) return survey;
+  const known = survey.readings.map((r) => taken.find((t) => t.id === r.id) ?? r);
+  return { ...survey, readings: [...known, ...taken.filter((t) => !survey.readings.some((r) => r.id === t.id))] };
+}
+
 function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const { room, job, jobRoom } = at;
   const { plan } = room;
@@ -77,7 +88,18 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const kept = useSetting('readings-typed-in');
   const typedIn = TYPED_IN.find((t) => t === kept) ?? (units === 'us' ? 'inch' : 'mm');
 
-  const survey = useMemo(() => surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, [room, which]);
+  const [taken, setTaken] = useState<readonly Reading[]>([]);
+  const survey = useMemo(
+    () => withTaken(surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, taken),
+    [room, which, taken],
+  );
+  // A reading counts from the moment it is taken, so that the next can be typed while the book still writes.
+  const take = (reading: Reading, writing: Promise<Outcome>) => {
+    setTarget(null);
+    setTaken((now) => [...now.filter((r) => r.id !== reading.id), reading]);
+    const settled = () => setTaken((now) => now.filter((r) => r !== reading));
+    void writing.then((outcome) => (outcome.ok ? setTimeout(settled, SHOWN_BY_MS) : settled()));
+  };
   const asked = useMemo(
     () => ({
       plan,
@@ -187,7 +209,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               onSpacing={setSpacing}
               onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
               onAim={aimTo}
-              onTaken={() => setTarget(null)}
+              onTaken={take}
             />
           )}
           {doing === 'list' && (
@@ -219,7 +241,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         </>
       }
       datum={
-        section !== null && section.stretches.length > 0 ? (
+        doing === 'floor' && section !== null && section.stretches.length > 0 ? (
           <DatumDrawing
             label="Section of the floor along the line A to A′, hung from the level"
             linePx={SECTION_LINE_PX}
@@ -232,7 +254,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           />
         )
       }
-      footOpen={section !== null}
+      footOpen={doing === 'floor' && section !== null}
       foot={<ReadingsFoot at={at} which={which} survey={survey} answer={answer} isBehind={isBehind} choice={asked.choice} />}
       action={
         job !== null && which === 'before' ? (
@@ -271,7 +293,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           />
         </div>
       )}
-      <div className="plan-stay plan-stay-readings">
+      <div className={`plan-stay ${doing === 'floor' ? 'plan-stay-section' : 'plan-stay-readings'}`}>
         <DrawingRoom>
           {(paper) => {
             const drawing = readingsPicture({
@@ -283,7 +305,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               ...paper,
               units,
               locale,
-              section: doing === 'floor' || shows !== 'read' ? line : null,
+              section: doing === 'floor' ? line : null,
             });
             if (fit?.pxPerM !== drawing.fit?.pxPerM || fit?.leftPx !== drawing.fit?.leftPx) queueMicrotask(() => setFit(drawing.fit));
             return (
@@ -294,6 +316,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 left={shows === 'read' ? left : []}
                 aimAt={doing === 'walk' ? aimAt : null}
                 problems={problems}
+                saysProblems={doing === 'walk' && shows === 'read'}
                 surveyed={surveyed}
                 showsFlatness={doing === 'floor'}
                 drawn={sectionChoice === 'drawn' && drawn.length < 2 ? drawn : []}

@@ -18,13 +18,13 @@ import { nearestWall, placedOpenings, wallOf } from '../../shared-core/plan/open
 import { between, sidesOf } from '../../shared-core/plan/point.ts';
 import { centroidOf } from '../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../shared-core/plan/problems.ts';
-import { changePlan } from '../book/plan-commands.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
 import { holeName, newHole } from './HolesPanel.tsx';
 import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
 import { newOpening, openingName } from './OpeningsPanel.tsx';
 import { placeWords, roomPicture, stepsM } from './plan-picture.ts';
+import { changePlan } from './told-changes.ts';
 
 export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';
 
@@ -222,6 +222,8 @@ function OpeningHandles({ room, picked, onPick, fit, on, preview, save }: ToolHa
       openings: now.openings.map((o) => (o.id === opening.id ? { ...o, wall, fromM } : o)),
     });
     const wallM = wallOf(plan, opening.wall)?.lengthM ?? 0;
+    // Wider than its wall: it has no middle to take hold of; its fields and the sentence put it right.
+    if (opening.fromM + opening.widthM > wallM + 1e-6) return null;
     const within = (fromM: number, lengthM: number) => Math.max(0, Math.min(fromM, lengthM - opening.widthM));
     return (
       <Handle

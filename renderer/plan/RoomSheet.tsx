@@ -3,6 +3,8 @@ import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { Notice } from '../parts/Notice.tsx';
+import { useTold } from './told-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
 import './RoomSheet.css';
 
@@ -16,7 +18,8 @@ interface RoomSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | '
 const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 
 /** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
-export function RoomSheet({ at, shows, block, ...sheet }: RoomSheetProps) {
+export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetProps) {
+  const { told, putAside } = useTold();
   const { room, property, client, houseRooms, job, jobRoom } = at;
   const name = client?.name ?? room.name;
   return (
@@ -57,7 +60,14 @@ export function RoomSheet({ at, shows, block, ...sheet }: RoomSheetProps) {
           {block}
         </>
       }
-    />
+    >
+      {told !== null && (
+        <Notice kind="failure" onClose={putAside}>
+          {told}
+        </Notice>
+      )}
+      {children}
+    </Sheet>
   );
 }
 

@@ -5,10 +5,10 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { newId } from '../book/moment.ts';
-import { changeSurvey, type WhichSurvey } from '../book/plan-commands.ts';
+import type { Outcome } from '../book/outcome.ts';
+import type { WhichSurvey } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { Field } from '../parts/Field.tsx';
-import { KeyHint } from '../parts/KeyHint.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -16,6 +16,7 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords } from './plan-picture.ts';
 import { LengthEitherWay } from './PointFields.tsx';
+import { changeSurvey } from './told-changes.ts';
 
 /** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
 export type Aim =
@@ -35,8 +36,8 @@ interface WalkPanelProps {
   readonly onSpacing: (spacingM: number | null) => void;
   readonly onSkip: () => void;
   readonly onAim: (at: Point | null) => void;
-  /** A reading was taken: go on. */
-  readonly onTaken: () => void;
+  /** A reading is taken: it counts from now on, and is being written. */
+  readonly onTaken: (reading: Reading, writing: Promise<Outcome>) => void;
 }
 
 /** Walking the room with the staff: one large entry, the place it is for, and the one before to repeat. */
@@ -137,15 +138,19 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   const from1 = { xM: at.xM - first.xM, yM: at.yM - first.yM };
   const take = (taken: number) => {
     if (aim.kind === 'again') {
-      void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
+      const writing = changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
         ...now,
         readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM: taken } : r)),
       }));
+      onTaken({ ...aim.reading, valueM: taken }, writing);
     } else {
       const reading: Reading = { id: newId(), ...at, valueM: taken, note: note === '' ? null : note };
-      void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({ ...now, readings: [...now.readings, reading] }));
+      const writing = changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
+        ...now,
+        readings: [...now.readings, reading],
+      }));
+      onTaken(reading, writing);
     }
-    onTaken();
   };
   const repeats = (event: KeyboardEvent) => {
     if (event.key !== '=' || last === undefined) return;
@@ -178,8 +183,8 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
           Take it
         </TextButton>
         {last !== undefined && (
-          <TextButton onPress={() => take(last.valueM)} label={`Same again, ${formatDepth(last.valueM, units, locale)}`}>
-            Same again, {formatDepth(last.valueM, units, locale)} <KeyHint keys="=" />
+          <TextButton onPress={() => take(last.valueM)} keys="=">
+            Same again, {formatDepth(last.valueM, units, locale)}
           </TextButton>
         )}
         {aim.kind === 'next' ? (

@@ -5,7 +5,6 @@ import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { checkDiagonals } from '../../shared-core/plan/diagonals.ts';
 import { closingSentence, mendOneSide, sidesThatMend, spreadOverSides, walkSides, type Side } from '../../shared-core/plan/tape.ts';
 import { missingLengths } from '../../shared-core/plan/tape-room.ts';
-import { changePlan } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
@@ -18,6 +17,7 @@ import { CornerFields } from './CornerFields.tsx';
 import { DiagonalFields } from './DiagonalFields.tsx';
 import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
+import { changePlan } from './told-changes.ts';
 
 const SHAPES = [
   { value: 'rectangle', word: 'Rectangle' },

@@ -3,8 +3,8 @@ import { cornersInPlace } from '../../shared-core/plan/tape-room.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { dropDraft, keepDraft, useDraft } from '../book/drafts.ts';
 import { nowInstant } from '../book/moment.ts';
-import { changePlan } from '../book/plan-commands.ts';
 import { closedSides, readTape, type Tape, tapeOf } from './tape-draft.ts';
+import { changePlan } from './told-changes.ts';
 
 /** The sides being typed, and what to do with them. */
 export interface TapeAtHand {
