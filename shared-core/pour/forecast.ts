@@ -58,8 +58,9 @@ export function estimateBags(plannedTotal: number, batchBags: number, seen: Obse
 export type Verdict = 'enough' | 'tight' | 'short';
 const ORDER: Record<Verdict, number> = { enough: 0, tight: 1, short: 2 };
 
-/** How far past the line a forecast must come before a warning is taken back, as a share of half its range. */
-const STAY_WARNED = 0.75;
+/** How far past the line a forecast must come before a warning is taken back: as a share of half its range, and in bags. */
+const STAY_WARNED = 1.25;
+const STAY_WARNED_BAGS = 2;
 
 /**
  * The verdict after a new estimate, given the one before: worse at once, better only when well clear, so that it does not
@@ -70,7 +71,7 @@ export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'
     total.high + margin <= bagsBrought ? 'enough' : total.likely + margin <= bagsBrought ? 'tight' : 'short';
   const fresh = plain(0);
   if (before === null || ORDER[fresh] >= ORDER[before]) return fresh;
-  const sure = plain(STAY_WARNED * (total.high - total.likely));
+  const sure = plain(Math.max(STAY_WARNED_BAGS, STAY_WARNED * (total.high - total.likely)));
   return ORDER[sure] < ORDER[before] ? sure : before;
 }
 

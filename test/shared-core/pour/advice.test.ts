@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest';
+import type { PourPlan } from '../../../shared-core/book/job.ts';
+import { adviceFrom, adviseOn, changesOf, judgeChange, type AdviceCase } from '../../../shared-core/pour/advice.ts';
+import { chanceOf, quantile } from '../../../shared-core/pour/chance.ts';
+import { clocksAt } from '../../../shared-core/pour/clocks.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { box } from './floors.ts';
+
+const plan: PourPlan = {
+  stripWidthM: 1.2,
+  angleDeg: 0,
+  pattern: 'back-and-forth',
+  wayOutId: null,
+  joints: [],
+  crew: { ...TYPICAL_CREW, cartBatches: 2 },
+  airTempC: 21,
+};
+/** A long room with its strips the long way: eight by three meters, 8 mm deep, bags of 12.7 L. */
+const long = (part: Partial<PourPlan> = {}): AdviceCase => ({
+  rooms: [{ roomId: 'hall', name: 'Hall', plan: { outline: [...box(0, 0, 8, 3).outline], holes: [], openings: [] }, depth: 0.008 }],
+  plans: [{ ...plan, ...part }],
+  doorways: [],
+  bagYieldM3: 0.0127,
+  clocks: clocksAt(null, 21.1),
+});
+const CHOICE = { runs: 200, seed: 1, chance: 0.05, units: 'us' } as const;
+
+describe('adviseOn', () => {
+  const found = adviseOn(long(), CHOICE);
+  if (!found.ok) throw new Error(found.message);
+  const advice = found.value;
+
+  it('finds that strips the long way leave edges open too long', () => {
+    expect(advice.now.coldJoint.share).toBeGreaterThan(0.9);
+  });
+
+  it('only advises what makes neither chance worse, and says what it buys', () => {
+    expect(advice.better.length).toBeGreaterThan(0);
+    for (const { judged, sentence } of advice.better) {
+      expect(judged.coldJoint.share).toBeLessThanOrEqual(advice.now.coldJoint.share + 0.005);
+      expect(judged.tooOld.share).toBeLessThanOrEqual(advice.now.tooOld.share + 0.005);
+      expect(sentence).toMatch(/^.+: .*(from \d+(\.\d)? % to \d+(\.\d)? %|instead of).*\.$/);
+    }
+  });
+
+  it('turns the strips across the short side: younger seams', () => {
+    const turned = changesOf(long(), 'us').find((c) => c.kind === 'direction');
+    const judged = turned && judgeChange(long(), turned, CHOICE);
+    if (!judged?.ok) throw new Error('judged');
+    expect(judged.value.seamMin).toBeLessThan(advice.now.seamMin * 0.7);
+  });
+
+  it('names the least crew that keeps both chances under the one chosen, or says that none does', () => {
+    if (advice.leastCrew) {
+      expect(advice.leastCrew.coldJoint.share).toBeLessThanOrEqual(CHOICE.chance);
+      expect(advice.leastCrew.tooOld.share).toBeLessThanOrEqual(CHOICE.chance);
+    } else expect(advice.summary).toContain('No single change or pair');
+    expect(advice.summary).toContain('A cold joint comes in');
+  });
+
+  it('is the same for the same seed', () => {
+    const again = adviseOn(long(), CHOICE);
+    expect(again.ok && again.value.summary).toBe(advice.summary);
+  });
+
+  it('leaves a plan that holds as it is, and says when fewer would do', () => {
+    const easy = long();
+    const relaxed = adviseOn({ ...easy, clocks: { ...easy.clocks, healingMin: 300, flowLifeMin: 300 } }, CHOICE);
+    if (!relaxed.ok) throw new Error(relaxed.message);
+    expect(relaxed.value.summary).toContain('One mixing station fewer would still do');
+  });
+
+  it('says what is wrong with a plan that cannot be laid out', () => {
+    const empty = long();
+    const bare = { ...empty, rooms: empty.rooms.map((r) => ({ ...r, plan: { outline: [], holes: [], openings: [] } })) };
+    expect(adviseOn(bare, CHOICE)).toMatchObject({ ok: false, message: expect.stringContaining('no outline') });
+    expect(adviceFrom([], 0.05)).toBeNull();
+  });
+});
+
+describe('chanceOf', () => {
+  it('gives the score interval of Wilson: 81 of 263 is 0.2553 to 0.3662 (Newcombe, Statistics in Medicine 17, 1998, table I; from memory)', () => {
+    const { low, high } = chanceOf(81, 263);
+    expect(low).toBeCloseTo(0.2553, 4);
+    expect(high).toBeCloseTo(0.3662, 4);
+  });
+
+  it('gives 0 to 0.2039 for none of 15 (same table, from memory)', () => {
+    expect(chanceOf(0, 15)).toMatchObject({ low: 0 });
+    expect(chanceOf(0, 15).high).toBeCloseTo(0.2039, 4);
+  });
+
+  it('knows nothing without runs', () => {
+    expect(chanceOf(0, 0)).toEqual({ share: 0, low: 0, high: 1 });
+  });
+});
+
+describe('quantile', () => {
+  it('goes between two values by a straight line', () => {
+    expect(quantile([1, 2, 3, 4], 0.5)).toBe(2.5);
+    expect(quantile([], 0.5)).toBe(0);
+  });
+});

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import type { PowderSheet } from '../../../shared-core/book/material.ts';
+import { clocksAt } from '../../../shared-core/pour/clocks.ts';
+import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { bay, laidOut, rectangle } from './floors.ts';
+
+const typical = <T>(value: T) => ({ value, source: 'typical' as const });
+const sheet: PowderSheet = {
+  bagKg: typical(22.7),
+  yieldM3: typical(0.0127),
+  reckonWith: 'sheet',
+  measuredYieldM3: null,
+  waterL: typical({ least: 4.5, most: 5 }),
+  mixMinutes: typical({ least: 2, most: 3 }),
+  flowLifeMin: null,
+  healingMin: null,
+  liftM: typical({ least: 0.003, most: 0.03 }),
+  liftExtendedM: null,
+  aggregateShare: null,
+  densityFreshKgM3: null,
+  densityHardKgM3: null,
+  roomTempC: typical({ least: 10, most: 30 }),
+  referenceTempC: typical(21),
+  waterTempC: null,
+  leastCureTempC: typical(5),
+  strengthPa: null,
+  enDesignation: null,
+  profileCsp: null,
+  bondsTo: [],
+  lossShare: typical(0.05),
+  shelfMonths: null,
+  milestones: [],
+  wearsBare: false,
+};
+// Twelve bags, one a batch.
+const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
+const METRIC = { units: 'metric', bagsOnSite: 14 } as const;
+
+describe('stagingOf', () => {
+  const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
+  const said = (key: string) => items.find((item) => item.key === key)?.words ?? '';
+
+  it('counts bags, stacks and spares', () => {
+    expect(said('bags')).toContain('14 bags in 2 stacks');
+    expect(said('bags')).toContain('2 beyond the 12');
+  });
+
+  it('says how many bags are missing', () => {
+    expect(stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 10 })[0]?.words).toContain(
+      '2 fewer than the 12 the plan takes: bring more',
+    );
+  });
+
+  it('counts buckets, water and cart trips', () => {
+    expect(items.find((item) => item.key === 'water')?.count).toBe(6);
+    expect(said('water')).toContain('60 L');
+    // Five, five and two.
+    expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
+  });
+
+  it('wants power on residual-current protection, and no cart where there is none', () => {
+    expect(said('power')).toContain('residual-current');
+    expect(stagingOf(layout, { ...TYPICAL_CREW, carry: 'by-hand' }, sheet, METRIC).some((item) => item.key === 'cart')).toBe(false);
+  });
+});
+
+describe('recipeOf', () => {
+  it('multiplies bag and water by the bags in a batch', () => {
+    const recipe = recipeOf({ ...TYPICAL_CREW, bagsPerBatch: 2 }, sheet, METRIC);
+    expect(recipe).toMatchObject({ bags: 2, powderKg: 45.4, waterLeastL: 9, waterMostL: 10 });
+    expect(recipe.words).toContain('Never more water');
+  });
+});
+
+describe('stopRules', () => {
+  it('state both clocks, typical ones marked', () => {
+    const rules = stopRules(clocksAt(null, 21.1)).join(' ');
+    expect(rules).toContain('20 min after its water (typical)');
+    expect(rules).toContain('15 min (typical)');
+  });
+});
