@@ -1,11 +1,11 @@
 /** One row a room on the days to come: what is done in it and how it dries, as strips between day numbers. */
 import type { JobRoom } from '../book/job.ts';
-import { addSeconds } from '../measure/moment.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from './local-days.ts';
 import { shortName } from './names.ts';
 import { pourMinutesOf, type RoomCure } from './room-cure.ts';
+import { minutesLater } from './time-words.ts';
 
 /** `ready` is the range from earliest to latest; `held` runs to the day the hold may lift. */
 export type StripKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
@@ -56,7 +56,7 @@ function pourStrip(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
   const done = finishedPours(make.bundle, facts.room.id)[0];
   const at = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
   if (at === null) return null;
-  const until = done?.finishedAt ?? addSeconds(at, pourMinutesOf(facts) * 60);
+  const until = done?.finishedAt ?? minutesLater(at, pourMinutesOf(facts));
   const fromDay = dayNumberAt(at, make.zone);
   const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_STRIP_DAYS);
   return { kind: 'pour', fromDay, toDay, agreed: done !== undefined || make.quote?.state === 'accepted' };

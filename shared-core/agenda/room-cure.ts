@@ -3,8 +3,8 @@ import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
-import { addSeconds } from '../measure/moment.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, type JobRoomFacts } from './job-bundle.ts';
+import { minutesLater } from './time-words.ts';
 
 /** How long a pour takes while no crew plan says. Typical. */
 export const POUR_MINUTES = 180;
@@ -40,7 +40,7 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
   const last = done.at(-1);
   const material = materialOf(bundle, last?.materialId ?? jobRoom.materialId);
   if (material === undefined) return null;
-  const placedAt = last?.finishedAt ?? (jobRoom.pourAt === null ? null : addSeconds(jobRoom.pourAt, pourMinutesOf(facts) * 60));
+  const placedAt = last?.finishedAt ?? (jobRoom.pourAt === null ? null : minutesLater(jobRoom.pourAt, pourMinutesOf(facts)));
   if (placedAt === null) return null;
   const input = gatherCure({
     business,
@@ -70,7 +70,7 @@ export function primerWindow(bundle: JobBundle, facts: JobRoomFacts): PrimerWind
   const uses = materialOf(bundle, primerId)?.primer ?? [];
   if (primedAt === null || uses.length === 0) return null;
   return {
-    fromAt: addSeconds(primedAt, Math.max(...uses.map((u) => u.dryHoursLeast)) * 3600),
-    untilAt: addSeconds(primedAt, Math.min(...uses.map((u) => u.dryHoursMost)) * 3600),
+    fromAt: minutesLater(primedAt, Math.max(...uses.map((u) => u.dryHoursLeast)) * 60),
+    untilAt: minutesLater(primedAt, Math.min(...uses.map((u) => u.dryHoursMost)) * 60),
   };
 }

@@ -2,9 +2,10 @@
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
-import { addSeconds, dayOfInstant, formatInstant, formatInstantTime, secondsBetween } from '../measure/moment.ts';
+import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { capital, countWord, customer, listed } from './names.ts';
 import { pourMinutesOf, primerWindow } from './room-cure.ts';
+import { minutesLater, timeWords } from './time-words.ts';
 
 /** Time on site before the first bag: staging, water, the last-minutes list. Common practice. */
 const SETUP_MINUTES = 55;
@@ -27,14 +28,14 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         name: '1',
         roomIds: open.map((r) => r.room.id),
         verb: 'Prepare',
-        rest: `${make.theRooms(open)} from ${formatInstantTime(job.prepVisitAt, make.zone, make.locale)}.`,
+        rest: `${make.theRooms(open)} from ${timeWords(job.prepVisitAt, make.zone, make.locale)}.`,
         note: next === undefined ? null : `First: ${next}.`,
         toDo: true,
         onSite: true,
         stage: 'prep',
       },
       job.prepVisitAt,
-      addSeconds(job.prepVisitAt, PREP_MINUTES * 60),
+      minutesLater(job.prepVisitAt, PREP_MINUTES),
     ),
   ];
 }
@@ -53,7 +54,7 @@ function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFac
 }
 
 function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]): string {
-  const time = (instant: string) => formatInstantTime(instant, make.zone, make.locale);
+  const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
   const helpers = make.bundle.job.crewNames.length;
@@ -68,15 +69,18 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
           `Primer is dry from ${time(from)} and too old after ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
         ]
       : []),
-    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'} and ` : ''}${helpers === 0 ? 'no helper' : `${countWord(helpers)} ${helpers === 1 ? 'helper' : 'helpers'}`}; be there by ${time(addSeconds(at, -SETUP_MINUTES * 60))}.`,
+    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'} and ` : ''}${helpers === 0 ? 'no helper' : `${countWord(helpers)} ${helpers === 1 ? 'helper' : 'helpers'}`}; be there by ${time(minutesLater(at, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
 }
 
 function pours(make: EntryMaker): readonly AgendaEntry[] {
   return [...plannedPours(make)].map(([at, rooms]) => {
-    const until = addSeconds(at, rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0) * 60);
-    const time = (instant: string) => formatInstantTime(instant, make.zone, make.locale);
+    const until = minutesLater(
+      at,
+      rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0),
+    );
+    const time = (instant: string) => timeWords(instant, make.zone, make.locale);
     // In "from 9:40 to 2:15" the halves of the day go without saying; "from noon to 5 pm" keeps its words.
     const bare = (text: string) => text.replace(/ [ap]m$/, '');
     const span =
@@ -108,7 +112,7 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
       return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
-    const until = formatInstantTime(window.untilAt, make.zone, make.locale);
+    const until = timeWords(window.untilAt, make.zone, make.locale);
     return [
       make.timed(
         {
@@ -145,7 +149,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
         stage: 'handover',
       },
       job.handoverAt,
-      addSeconds(job.handoverAt, HANDOVER_MINUTES * 60),
+      minutesLater(job.handoverAt, HANDOVER_MINUTES),
     ),
   ];
 }

@@ -1,12 +1,12 @@
 /** Today's sheet: what needs doing, lettered; the ribbon cut to the weeks shown; the sentence of the title block. */
 import { formatDay } from '../measure/day.ts';
-import { formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from './local-days.ts';
 import { capital, countWord } from './names.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
+import { timeWords } from './time-words.ts';
 
 /** So many days ahead stand on the list. */
 const DAYS_AHEAD = 7;
@@ -30,10 +30,9 @@ export function dayFromToday(day: DayNumber, today: DayNumber, locale: string): 
   return Math.abs(ahead) < 7 ? (formatDay(iso, 'long', locale).split(/[, ]/)[0] ?? '') : formatDay(iso, 'short', locale);
 }
 
-function whenWords(entry: AgendaEntry, today: DayNumber, late: boolean, locale: string): string {
-  const day = dayFromToday(entry.day, today, locale);
+function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: string): string {
   if (late) return `late, ${entry.promised ? 'promised' : 'due'} ${day}`;
-  const time = entry.allDay ? '' : formatInstantTime(entry.at, entry.timeZone, locale);
+  const time = entry.allDay ? '' : timeWords(entry.at, entry.timeZone, locale);
   if (day === 'today') return entry.allDay ? 'today' : time;
   return day;
 }
@@ -55,12 +54,20 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     todays.set(zone, known);
     return known;
   };
+  // Many entries share a day: each day is put in words once.
+  const days = new Map<string, string>();
+  const called = (day: DayNumber, today: DayNumber): string => {
+    const key = `${day} ${today}`;
+    const known = days.get(key) ?? dayFromToday(day, today, locale);
+    days.set(key, known);
+    return known;
+  };
   return whole.entries
     .filter((e) => e.toDo && e.day <= todayIn(e.timeZone) + DAYS_AHEAD)
     .map((entry) => {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);
-      return { entry, late, order: rank(entry, today, late), when: whenWords(entry, today, late, locale) };
+      return { entry, late, order: rank(entry, today, late), when: whenWords(entry, called(entry.day, today), late, locale) };
     })
     .sort((a, b) => a.order - b.order)
     .map(({ entry, late, when }, i) => ({ letter: LETTERS[i] ?? '', entry, late, when }));
@@ -88,7 +95,7 @@ function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string):
   const words: string[] = [];
   const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now) {
-    words.push(`walk on ${formatInstantTime(row.walkOnAt, row.timeZone, locale)} ${onDay(row.walkOnAt)}`);
+    words.push(`walk on ${timeWords(row.walkOnAt, row.timeZone, locale)} ${onDay(row.walkOnAt)}`);
   }
   if (row.coverAt !== null)
     words.push(

@@ -1,10 +1,11 @@
 /** Return visits, and the templates they start from. */
 import type { Visit } from '../book/cure-record.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { addSeconds, dayOfInstant, formatInstantTime, instantAt } from '../measure/moment.ts';
+import { dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { customer } from './names.ts';
+import { minutesLater, timeWords } from './time-words.ts';
 
 const VERB: Readonly<Record<Visit['kind'], string>> = {
   prep: 'Prepare',
@@ -33,7 +34,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
       const what = rooms.length > 0 ? make.theRooms(rooms) : customer(make.bundle.client.name);
-      const time = formatInstantTime(v.at, make.zone, make.locale);
+      const time = timeWords(v.at, make.zone, make.locale);
       const titled = v.kind === 'callback' || v.kind === 'own';
       const own = {
         kind: 'visit' as const,
@@ -45,7 +46,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
         onSite: true,
         stage: v.kind === 'prep' ? ('prep' as const) : ('handover' as const),
       };
-      return make.timed(own, v.at, addSeconds(v.at, v.minutes * 60));
+      return make.timed(own, v.at, minutesLater(v.at, v.minutes));
     });
 }
 

@@ -87,10 +87,15 @@ export function coverRequirement({ covering, limits, materialKind, heated }: Cov
       source: 'DIN 18560-1',
     });
   }
-  const usual = methods[0];
-  const limitWords = usual === undefined ? '' : limitText(usual);
-  const sentence = `Confirm by test before covering: ${usual?.how ?? ''}, at most ${limitWords} (${usual?.source ?? ''}).`;
-  return { covering, methods, sentence };
+  return {
+    covering,
+    methods,
+    get sentence() {
+      const usual = methods[0];
+      if (usual === undefined) return '';
+      return `Confirm by test before covering: ${usual.how}, at most ${limitText(usual)} (${usual.source}).`;
+    },
+  };
 }
 
 export type Release = {

@@ -1,8 +1,8 @@
 /** Everything a screen or a paper says about one room's cure after one lift: dates, reasons, the log, the promises. */
 import type { Covering } from '../book/covering.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
-import { COVERING_NAME, coverRelease, coverRequirement, type Release } from './cover-tests.ts';
-import type { CureInput, DatedMilestone, Histories } from './cure-input.ts';
+import { COVERING_NAME, type CoverRequirement, coverRelease, coverRequirement, type Release } from './cover-tests.ts';
+import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
@@ -58,35 +58,45 @@ function coverings(input: CureInput): readonly Covering[] {
   return [...new Set(input.covering === null ? listed : [...listed, input.covering])];
 }
 
-function strengthMilestone(m: Milestone, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
+/** A milestone from its dates. Its reason stays a question: a long list of rooms never asks it. */
+function milestoneOf(
+  dates: Dates,
+  kind: MilestoneKind,
+  covering: Covering | null,
+  by: Milestone['by'],
+  coverTest: CoverRequirement | null,
+): DatedMilestone {
   return {
-    ...strengthDates(m, input, all, log),
-    key: milestoneKey(m.kind, m.covering),
-    kind: m.kind,
-    covering: m.covering,
-    by: 'strength',
-    name: milestoneName(m.kind, m.covering),
-    coverTest: null,
+    key: milestoneKey(kind, covering),
+    kind,
+    covering,
+    by,
+    name: milestoneName(kind, covering),
+    earliestAt: dates.earliestAt,
+    likelyAt: dates.likelyAt,
+    latestAt: dates.latestAt,
+    coverTest,
+    get reason() {
+      return dates.reason;
+    },
   };
 }
 
 function coverMilestone(covering: Covering, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
   const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.covering === covering);
-  const strength = own.find((m) => m.by === 'strength');
   const drying = own.filter((m) => m.by === 'drying');
-  const dates =
-    strength !== undefined && drying.length === 0 ? strengthDates(strength, input, all, log) : dryingDates(drying, input, all, log);
-  const { coveringLimits: limits, materialKind, heated } = input;
-  return {
-    ...dates,
-    key: milestoneKey('cover', covering),
-    kind: 'cover',
+  const strength = drying.length === 0 ? own.find((m) => m.by === 'strength') : undefined;
+  const dates = strength === undefined ? dryingDates(drying, input, all, log) : strengthDates(strength, input, all, log);
+  const { coveringLimits, materialKind, heated } = input;
+  // The limits entered on the job are those of the covering chosen there.
+  const limits = covering === input.covering ? coveringLimits : null;
+  return milestoneOf(
+    dates,
+    'cover',
     covering,
-    by: strength !== undefined && drying.length === 0 ? 'strength' : 'drying',
-    name: milestoneName('cover', covering),
-    // The limits entered on the job are those of the covering chosen there.
-    coverTest: coverRequirement({ covering, limits: covering === input.covering ? limits : null, materialKind, heated }),
-  };
+    strength === undefined ? 'drying' : 'strength',
+    coverRequirement({ covering, limits, materialKind, heated }),
+  );
 }
 
 /**
@@ -99,7 +109,9 @@ export function cureSchedule(input: CureInput): CureSchedule {
   const leastCureTempC = input.sheet.leastCureTempC.value;
   const log = summarizeLog(all.likely, count, leastCureTempC);
   const milestones = [
-    ...input.sheet.milestones.filter((m) => m.kind !== 'cover').map((m) => strengthMilestone(m, input, all, log)),
+    ...input.sheet.milestones
+      .filter((m) => m.kind !== 'cover')
+      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.covering, 'strength', null)),
     ...coverings(input).map((c) => coverMilestone(c, input, all, log)),
   ];
   const cover = milestones.find((m) => m.kind === 'cover' && m.covering === input.covering) ?? null;

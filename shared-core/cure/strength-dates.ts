@@ -64,6 +64,18 @@ export function earliestOf(times: readonly (number | null)[]): number | null {
   return known.length === 0 ? null : Math.min(...known);
 }
 
+function strengthReason(milestone: Milestone, input: CureInput, log: LogSummary): Reason {
+  const { hoursLeast, hoursMost } = milestone;
+  const reference = formatTemperature(input.sheet.referenceTempC.value, input.units, input.locale);
+  const hours = hoursWords(hoursLeast, hoursMost, input.locale);
+  return {
+    wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
+    formula: `Each hour counts for more than an hour when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))); the date is when the counted hours reach the sheet’s. Under the least temperature nothing counts.`,
+    source: 'ASTM C1074, Arrhenius form, Q 5000 K from memory; EN 1992-1-1 (B.10) for 4000 K',
+    range: `The sheet’s own hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature give or take ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
+  };
+}
+
 /**
  * Dates of a strength milestone. Earliest: the sheet's least hours in the warmer room, at whichever activation energy is
  * quickest; latest: its most hours in the colder one at the slowest; likely: halfway between the hours, as assumed.
@@ -75,17 +87,12 @@ export function strengthDates(milestone: Milestone, input: CureInput, all: Histo
   const likely = whenAged(all.likely, input, Q_K.likely, (hoursLeast + hoursMost) / 2);
   const earliest = earliestOf(energies.map((q) => whenAged(all.warm, input, q, hoursLeast)));
   const latest = latestOf(energies.map((q) => whenAged(all.cold, input, q, hoursMost)));
-  const reference = formatTemperature(input.sheet.referenceTempC.value, input.units, input.locale);
-  const hours = hoursWords(hoursLeast, hoursMost, input.locale);
   return {
     earliestAt: iso(earliest),
     likelyAt: iso(likely),
     latestAt: iso(latest),
-    reason: {
-      wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
-      formula: `Each hour counts for more than an hour when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))); the date is when the counted hours reach the sheet’s. Under the least temperature nothing counts.`,
-      source: 'ASTM C1074, Arrhenius form, Q 5000 K from memory; EN 1992-1-1 (B.10) for 4000 K',
-      range: `The sheet’s own hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature give or take ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
+    get reason() {
+      return strengthReason(milestone, input, log);
     },
   };
 }

@@ -3,9 +3,21 @@ import { Temporal } from 'temporal-polyfill';
 
 const DAY_MS = 86_400_000;
 
-/** How many milliseconds a zone is ahead of UTC at an instant. */
+/** Zones change their clocks on whole quarters of an hour, so within one the answer is remembered. */
+const QUARTER_MS = 900_000;
+const MOST_REMEMBERED = 200_000;
+const remembered = new Map<string, number>();
+
+/** How many milliseconds a zone is ahead of UTC at an instant. An unknown zone throws a RangeError. */
 export function zoneOffsetMs(atMs: number, timeZone: string): number {
-  return Temporal.Instant.fromEpochMilliseconds(Math.floor(atMs)).toZonedDateTimeISO(timeZone).offsetNanoseconds / 1e6;
+  const quarter = Math.floor(atMs / QUARTER_MS);
+  const key = `${timeZone} ${quarter}`;
+  const known = remembered.get(key);
+  if (known !== undefined) return known;
+  if (remembered.size >= MOST_REMEMBERED) remembered.clear();
+  const offset = Temporal.Instant.fromEpochMilliseconds(quarter * QUARTER_MS).toZonedDateTimeISO(timeZone).offsetNanoseconds / 1e6;
+  remembered.set(key, offset);
+  return offset;
 }
 
 /** Wall-clock time counted as if it were UTC, in milliseconds. */

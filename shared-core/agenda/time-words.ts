@@ -1,0 +1,23 @@
+/** Times of day in words, remembered: an agenda of thousands of entries says the same few hundred over and over. */
+import { formatClockTime } from '../measure/clock-time.ts';
+import { dayNumberAt } from './local-days.ts';
+
+const MINUTES_A_DAY = 1440;
+const said = new Map<string, string>();
+
+/** An instant's time of day on the wall's clock of a zone: `9:40 am`. */
+export function timeWords(at: string, timeZone: string, locale: string): string {
+  const minutes = Math.floor((dayNumberAt(at, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
+  const key = `${locale} ${minutes}`;
+  const known = said.get(key);
+  if (known !== undefined) return known;
+  const two = (n: number) => String(n).padStart(2, '0');
+  const words = formatClockTime(`${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`, locale);
+  said.set(key, words);
+  return words;
+}
+
+/** An instant some minutes later, or earlier when negative. */
+export function minutesLater(at: string, minutes: number): string {
+  return new Date(Date.parse(at) + minutes * 60_000).toISOString();
+}
