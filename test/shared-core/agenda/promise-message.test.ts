@@ -1,0 +1,28 @@
+import { describe, expect, it } from 'vitest';
+import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
+import { cureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { INPUT } from '../cure/sheet-fixture.ts';
+import { promised } from './bundle-fixture.ts';
+
+function message(assumedTempC: number) {
+  const schedule = cureSchedule({ ...INPUT, assumedTempC, promises: [promised('prom0001', 'room-a', '2026-05-20T16:00:00.000Z')] });
+  const [verdict, milestone] = [schedule.gravest, schedule.cover];
+  if (verdict === null || milestone === null) throw new Error('nothing was promised');
+  const who = { clientName: 'Ida and Per Lindqvist', roomName: 'family room', ownerName: 'R. Teague' };
+  return promiseMessage({ verdict, milestone, ...who, timeZone: 'America/New_York', locale: 'en-US' });
+}
+
+describe('the message about a promise that moved', () => {
+  it('names what was told and when, the day now expected, and the test to come', () => {
+    const { subject, body } = message(20);
+    expect(subject).toBe('family room: a new date for glued wood');
+    expect(body).toContain('on Friday, May 1 I told you Wednesday, May 20 for glued wood');
+    expect(body).toContain('I now expect Sunday, May 24, at the latest ');
+    expect(body).toContain('I will test the floor');
+  });
+
+  it('gives no date while the room is too cold to go on curing', () => {
+    expect(message(2).body).toContain('too cold to go on curing');
+    expect(message(2).body).not.toContain('I now expect');
+  });
+});
