@@ -16,7 +16,13 @@ export type LinePieces = number[];
  * Pieces of the line where the floor, measured from the plane's slope, stands at `heightM`, cut at the walls. A hair is
  * added to the height so that a reading that stands exactly on it leaves no doubt which side it is on.
  */
-export function piecesAt(surface: Surface, room: RoomRings, mosaic: Mosaic, slope: Pick<Plane, 'slopeX' | 'slopeY'>, heightM: number): LinePieces {
+export function piecesAt(
+  surface: Surface,
+  room: RoomRings,
+  mosaic: Mosaic,
+  slope: Pick<Plane, 'slopeX' | 'slopeY'>,
+  heightM: number,
+): LinePieces {
   const at = heightM + 1e-9;
   const { xM, yM, zM, cellStart, cellCorners } = surface;
   const w = (i: number): number => real(zM, i) - slope.slopeX * real(xM, i) - slope.slopeY * real(yM, i);
@@ -115,7 +121,8 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
     }
     const start = points[0];
     const end = points[points.length - 1];
-    const closed = start !== undefined && end !== undefined && points.length > 3 && Math.hypot(start.xM - end.xM, start.yM - end.yM) <= JOIN_M;
+    const closed =
+      start !== undefined && end !== undefined && points.length > 3 && Math.hypot(start.xM - end.xM, start.yM - end.yM) <= JOIN_M;
     if (closed) points.pop();
     lines.push({ points, closed });
   };

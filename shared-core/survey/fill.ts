@@ -28,8 +28,7 @@ export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM:
 export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
   const { leastThicknessM: t, grindMostM: g } = terms;
   const deep = relief.below(levelM + g);
-  const volumeM3 =
-    g === 0 ? deep.volumeM3 : deep.volumeM3 - relief.below(levelM + g - t).volumeM3 + relief.below(levelM - t).volumeM3;
+  const volumeM3 = g === 0 ? deep.volumeM3 : deep.volumeM3 - relief.below(levelM + g - t).volumeM3 + relief.below(levelM - t).volumeM3;
   const groundTo = relief.below(levelM - t);
   const groundMost = relief.below(levelM - t + g);
   const groundM2 = g === 0 ? 0 : Math.max(0, relief.areaM2 - groundTo.areaM2);

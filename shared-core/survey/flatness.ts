@@ -45,11 +45,7 @@ export type Profiles = {
 };
 
 /** Lays the lines over a room and reads the floor along them. */
-export function profilesOver(
-  surface: Surface,
-  room: RoomRings,
-  options: { spacingM?: number; directions?: number } = {},
-): Profiles {
+export function profilesOver(surface: Surface, room: RoomRings, options: { spacingM?: number; directions?: number } = {}): Profiles {
   const spacing = options.spacingM ?? LINE_SPACING_M;
   const directions = Math.max(LINE_DIRECTIONS, options.directions ?? LINE_DIRECTIONS);
   const base = longestWallAngle(room);
@@ -221,7 +217,8 @@ function crossingsOf(
     const va = real(v, a);
     const vb = real(v, b);
     for (let line = low; line < high; line += 1) {
-      const s = (first + line * spacing - va) / (vb - va);
+      // Kept within the segment: along one that all but lies on the line, rounding alone would throw it far off.
+      const s = Math.min(1, Math.max(0, (first + line * spacing - va) / (vb - va)));
       const slot = whole(next, line);
       next[line] = slot + 1;
       at[slot] = real(u, a) + s * (real(u, b) - real(u, a));

@@ -62,15 +62,7 @@ export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
     for (const ring of room.rings) {
       const piece = work.clip(cell, ring);
       for (let i = 1; i + 1 < piece.size; i += 1) {
-        add(
-          cell,
-          piece.x[0] ?? 0,
-          piece.y[0] ?? 0,
-          piece.x[i] ?? 0,
-          piece.y[i] ?? 0,
-          piece.x[i + 1] ?? 0,
-          piece.y[i + 1] ?? 0,
-        );
+        add(cell, piece.x[0] ?? 0, piece.y[0] ?? 0, piece.x[i] ?? 0, piece.y[i] ?? 0, piece.x[i + 1] ?? 0, piece.y[i + 1] ?? 0);
       }
     }
   }
@@ -89,8 +81,7 @@ export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
 /** Height over a cell, kept within the heights it hangs on: in a sliver the slope alone would amplify rounding. */
 export function heightInCellM(surface: Surface, cell: number, xM: number, yM: number): number {
   const p = surface.cellPlane;
-  const z =
-    real(p, 5 * cell + 2) + real(p, 5 * cell + 3) * (xM - real(p, 5 * cell)) + real(p, 5 * cell + 4) * (yM - real(p, 5 * cell + 1));
+  const z = real(p, 5 * cell + 2) + real(p, 5 * cell + 3) * (xM - real(p, 5 * cell)) + real(p, 5 * cell + 4) * (yM - real(p, 5 * cell + 1));
   const za = real(surface.zM, whole(surface.cellSpots, 3 * cell));
   const zb = real(surface.zM, whole(surface.cellSpots, 3 * cell + 1));
   const zc = real(surface.zM, whole(surface.cellSpots, 3 * cell + 2));
@@ -166,8 +157,7 @@ function wallTouches(room: RoomRings, ax: number, ay: number, bx: number, by: nu
     for (let i = 0; i < ring.length; i += 2) {
       const qx = real(ring, i);
       const qy = real(ring, i + 1);
-      const apart =
-        (px < left && qx < left) || (px > right && qx > right) || (py < top && qy < top) || (py > bottom && qy > bottom);
+      const apart = (px < left && qx < left) || (px > right && qx > right) || (py < top && qy < top) || (py > bottom && qy > bottom);
       if (!apart) {
         const da = (qx - px) * (ay - py) - (qy - py) * (ax - px);
         const db = (qx - px) * (by - py) - (qy - py) * (bx - px);

@@ -42,7 +42,10 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
     const dv = c.heightM - a.heightM;
     const twice = ux * vy - uy * vx;
     if (Math.abs(twice) < SAME_PLACE_M * Math.sqrt(length2)) {
-      return { ok: false, message: 'The ramp’s three heights stand on one line, so the fall across it is open. Move one aside, or take it out.' };
+      return {
+        ok: false,
+        message: 'The ramp’s three heights stand on one line, so the fall across it is open. Move one aside, or take it out.',
+      };
     }
     slopeX = (du * vy - dv * uy) / twice;
     slopeY = (dv * ux - du * vx) / twice;

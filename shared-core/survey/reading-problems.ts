@@ -35,7 +35,9 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
     const { id, xM, yM, valueM } = reading;
     if (!Number.isFinite(xM) || !Number.isFinite(yM) || !Number.isFinite(valueM)) {
       const at = Number.isFinite(xM) && Number.isFinite(yM) ? { xM, yM } : null;
-      const message = at ? 'This reading is not a number. Type it again.' : 'This reading has no place on the plan. Put it where it was taken.';
+      const message = at
+        ? 'This reading is not a number. Type it again.'
+        : 'This reading has no place on the plan. Put it where it was taken.';
       problems.push({ kind: 'not-a-number', weight: 'left-out', readingIds: [id], at, message, meantM: null });
       continue;
     }
@@ -47,7 +49,14 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
         const message = inHole
           ? 'This reading stands in a cut-out, where no floor is poured. Move it, or change the cut-out. It is left out until then.'
           : `This reading stands ${formatLength(far, units)} outside the walls. Move it, or the wall. It is left out until then.`;
-        problems.push({ kind: inHole ? 'in-cut-out' : 'outside', weight: 'left-out', readingIds: [id], at: { xM, yM }, message, meantM: null });
+        problems.push({
+          kind: inHole ? 'in-cut-out' : 'outside',
+          weight: 'left-out',
+          readingIds: [id],
+          at: { xM, yM },
+          message,
+          meantM: null,
+        });
         continue;
       }
     }

@@ -73,7 +73,14 @@ export function reliefFrom(mosaic: Mosaic, plane: Pick<Plane, 'slopeX' | 'slopeY
     }
     return { volumeM3, areaM2 };
   };
-  return { areaM2: mosaic.areaTotalM2, momentM3: real(momentUpTo, count), plateausM: [...plateaus], w, below, ...extremesOf(mosaic, plane) };
+  return {
+    areaM2: mosaic.areaTotalM2,
+    momentM3: real(momentUpTo, count),
+    plateausM: [...plateaus],
+    w,
+    below,
+    ...extremesOf(mosaic, plane),
+  };
 }
 
 function extremesOf(

@@ -79,12 +79,9 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     warnings.push({ kind: 'too-low', message });
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];
-  const curve =
-    options.grindPrices && choice.grindMostM > 0 ? grindCurve(relief, t, choice.grindMostM, options.grindPrices) : null;
+  const curve = options.grindPrices && choice.grindMostM > 0 ? grindCurve(relief, t, choice.grindMostM, options.grindPrices) : null;
   const cheapestSpots =
-    curve && curve.cheapest.groundMostM > 0
-      ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, curve.cheapest.levelM - t)
-      : [];
+    curve && curve.cheapest.groundMostM > 0 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, curve.cheapest.levelM - t) : [];
   const finishAt = finishOver(plane, t, grindMostM);
   const stepM = options.contourStepM ?? contourStepM(relief.highestM - relief.lowestM, options.units);
   return {

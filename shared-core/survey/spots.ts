@@ -24,7 +24,13 @@ export type HighSpot = {
 const SPECK_M2 = 1e-7;
 
 /** Patches of the floor above `heightM`, measured from the plane's slope; the largest first. */
-export function spotsAbove(surface: Surface, room: RoomRings, mosaic: Mosaic, slope: Pick<Plane, 'slopeX' | 'slopeY'>, heightM: number): HighSpot[] {
+export function spotsAbove(
+  surface: Surface,
+  room: RoomRings,
+  mosaic: Mosaic,
+  slope: Pick<Plane, 'slopeX' | 'slopeY'>,
+  heightM: number,
+): HighSpot[] {
   const pieces = piecesAt(surface, room, mosaic, slope, heightM);
   const at = heightM + 1e-9;
   const above = (xM: number, yM: number, zM: number): number => zM - slope.slopeX * xM - slope.slopeY * yM - at;
@@ -84,7 +90,9 @@ function flat(line: ContourLine): Float64Array {
 function areaOf(ring: Float64Array): number {
   let twice = 0;
   for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    twice += (real(ring, j) - real(ring, 0)) * (real(ring, i + 1) - real(ring, 1)) - (real(ring, i) - real(ring, 0)) * (real(ring, j + 1) - real(ring, 1));
+    twice +=
+      (real(ring, j) - real(ring, 0)) * (real(ring, i + 1) - real(ring, 1)) -
+      (real(ring, i) - real(ring, 0)) * (real(ring, j + 1) - real(ring, 1));
   }
   return twice / 2;
 }

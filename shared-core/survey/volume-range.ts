@@ -59,8 +59,8 @@ export function roughnessOf(departures: Departures, readingErrorM: number): Roug
       count += 1;
     }
   }
-  // A reading scatters by σ and its prediction, a mean of about three, by σ²/3 more.
-  const noise2 = (4 / 3) * readingErrorM ** 2;
+  // A reading scatters by σ², and its prediction by σ²/2 more: on a square grid it is the mean of two readings.
+  const noise2 = (3 / 2) * readingErrorM ** 2;
   const biasM = count === 0 ? 0 : sum / count;
   const between2 = count === 0 ? 0 : Math.max(0, squares / count - biasM ** 2 - noise2);
   return {
@@ -81,13 +81,7 @@ export type RangeTerms = {
 };
 
 /** The range of the volume under a level. */
-export function volumeRange(
-  surface: Surface,
-  mosaic: Mosaic,
-  relief: Relief,
-  roughness: Roughness,
-  terms: RangeTerms,
-): VolumeRange {
+export function volumeRange(surface: Surface, mosaic: Mosaic, relief: Relief, roughness: Roughness, terms: RangeTerms): VolumeRange {
   const pull = new Float64Array(surface.spotCount);
   const own = new Float64Array(surface.spotCount);
   let covered = 0;

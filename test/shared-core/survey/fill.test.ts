@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { fillTo } from '../../../shared-core/survey/fill.ts';
+import { rampPlane } from '../../../shared-core/survey/plane.ts';
+import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
+import { reliefFrom } from '../../../shared-core/survey/relief.ts';
+import { heightAt } from '../../../shared-core/survey/surface.ts';
+import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+
+function floorOf(width: number, depth: number, readings: readonly (readonly [number, number, number])[]): FloorRead {
+  const read = readFloor(planOf(rectangle(width, depth)), surveyOf(readings), 'metric');
+  if (!read.ok) throw new Error(read.message);
+  return read.floor;
+}
+
+function scattered(
+  count: number,
+  width: number,
+  depth: number,
+  seed: number,
+  height: (x: number, y: number) => number,
+): [number, number, number][] {
+  const next = numbers(seed);
+  return Array.from({ length: count }, () => {
+    const x = next() * width;
+    const y = next() * depth;
+    return [x, y, height(x, y)];
+  });
+}
+
+describe('the fill', () => {
+  it('keeps the least thickness by grinding, as a fine sum over depths says', () => {
+    const floor = floorOf(
+      6,
+      4,
+      scattered(60, 6, 4, 9, (x, y) => 0.01 * Math.sin(x) * Math.sin(y)),
+    );
+    const relief = reliefFrom(floor.mosaic, { slopeX: 0, slopeY: 0 });
+    const [levelM, t, g] = [0.006, 0.003, 0.002];
+    const fill = fillTo(relief, levelM, { leastThicknessM: t, grindMostM: g });
+    let [sum, removed, ground, thin] = [0, 0, 0, 0];
+    const step = 0.02;
+    for (let x = step / 2; x < 6; x += step) {
+      for (let y = step / 2; y < 4; y += step) {
+        const z = heightAt(floor.surface, x, y).zM;
+        const after = Math.min(z, Math.max(levelM - t, z - g));
+        sum += Math.max(0, levelM - after) * step * step;
+        removed += (z - after) * step * step;
+        if (z > levelM - t) ground += step * step;
+        if (levelM - after < t - 1e-12) thin += step * step;
+      }
+    }
+    expect(Math.abs(fill.volumeM3 - sum) / sum).toBeLessThan(1e-3);
+    expect(Math.abs(fill.removedM3 - removed) / removed).toBeLessThan(1e-2);
+    expect(Math.abs(fill.groundM2 - ground) / ground).toBeLessThan(1e-2);
+    expect(Math.abs(fill.thinM2 - thin) / thin).toBeLessThan(2e-2);
+    expect(fill.greatestDepthM).toBeCloseTo(levelM - floor.lowestM, 12);
+  });
+
+  it('has a ramp’s volume where the floor falls and the ramp rises', () => {
+    const floor = floorOf(
+      5,
+      3,
+      gridReadings(5, 3, 5, 3, (x) => -0.004 * x),
+    );
+    const ramp = rampPlane([
+      { at: { xM: 0, yM: 1.5 }, heightM: 0.01 },
+      { at: { xM: 5, yM: 1.5 }, heightM: 0.02 },
+    ]);
+    if (!ramp.ok) throw new Error(ramp.message);
+    const relief = reliefFrom(floor.mosaic, ramp.plane);
+    // Depth runs from 0.01 to 0.04 along 5 m, 3 m wide.
+    expect(relief.below(ramp.plane.zM).volumeM3).toBeCloseTo(5 * 3 * 0.025, 12);
+  });
+
+  it('refuses a ramp through three heights on one line, and through two at one place', () => {
+    const at = (xM: number, yM: number, heightM: number) => ({ at: { xM, yM }, heightM });
+    expect(rampPlane([at(0, 0, 0), at(1, 1, 0.1), at(2, 2, 0.3)]).ok).toBe(false);
+    expect(rampPlane([at(1, 1, 0), at(1, 1, 0.1)]).ok).toBe(false);
+    expect(rampPlane([]).ok).toBe(false);
+  });
+});

@@ -1,0 +1,415 @@
+import { describe, expect, it } from 'vitest';
+import {
+  ACI_117_CLASSES,
+  combineF,
+  curvatures,
+  flatnessNumber,
+  fNumbersOf,
+  leastLocalF,
+  levelnessNumber,
+  straightedgePlacements,
+} from '../../../shared-core/survey/f-numbers.ts';
+import { profilesOver, worstGap } from '../../../shared-core/survey/flatness.ts';
+import { floorFlatness } from '../../../shared-core/survey/floor-flatness.ts';
+import { spotsOf } from '../../../shared-core/survey/heights.ts';
+import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
+import { type GapAlong, gapSearch, widenGap } from '../../../shared-core/survey/straightedge.ts';
+import { heightAt } from '../../../shared-core/survey/surface.ts';
+import { dinLimitMm, judge, RULES_FOR, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
+import { ACI_117_TABLE, BS_8204_MM, DIN_18202_HANDBOOK, SLAC_DERIVED_FF, SLAC_PAD } from '../../reference/flatness.ts';
+import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+
+function gapOn(profile: readonly (readonly [number, number])[], spanM: number): GapAlong {
+  const search = gapSearch(profile.length);
+  profile.forEach(([t, z], i) => {
+    search.along[i] = t;
+    search.height[i] = z;
+  });
+  search.count = profile.length;
+  const best: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
+  widenGap(search, spanM, best);
+  return best;
+}
+
+const sampled = (from: number, to: number, steps: number, f: (t: number) => number): [number, number][] =>
+  Array.from({ length: steps + 1 }, (_, i) => {
+    const t = from + ((to - from) * i) / steps;
+    return [t, f(t)];
+  });
+
+function floorOf(width: number, depth: number, columns: number, rows: number, height: (x: number, y: number) => number): FloorRead {
+  const read = readFloor(planOf(rectangle(width, depth)), surveyOf(gridReadings(width, depth, columns, rows, height)), 'metric');
+  if (!read.ok) throw new Error(read.message);
+  return read.floor;
+}
+
+const INCH_M = 0.0254;
+
+describe('a straightedge on a profile of known shape', () => {
+  it('spans a sinusoid from crest to crest: the gap is twice the amplitude', () => {
+    const wave = sampled(0, 12, 1600, (t) => 0.003 * Math.sin((2 * Math.PI * t) / 1.5));
+    const gap = gapOn(wave, 2);
+    expect(gap.gapM).toBeCloseTo(0.006, 6);
+    expect(gap.contactB - gap.contactA).toBeCloseTo(1.5, 2);
+  });
+
+  it('shorter than the wavelength sinks into the trough: 2A sin²(πL / 2λ)', () => {
+    // Ends at ±L/2 about the trough: −A cos(πL/λ) less −A.
+    const [A, wavelength, L] = [0.004, 4, 1.2];
+    const wave = sampled(0, 12, 2400, (t) => -A * Math.cos((2 * Math.PI * t) / wavelength));
+    expect(gapOn(wave, L).gapM).toBeCloseTo(A * (1 - Math.cos((Math.PI * L) / wavelength)), 7);
+  });
+
+  it('lies over a single dip as over its depth, and over a V shorter than itself as over its share', () => {
+    const dip = [
+      [0, 0],
+      [2, 0],
+      [2.5, -0.005],
+      [3, 0],
+      [6, 0],
+    ] as const;
+    expect(gapOn(dip, 2).gapM).toBeCloseTo(0.005, 12);
+    // A valley of slope s on both sides under a length L: both ends at L/2, gap s·L/2. No end rests on a corner.
+    const valley = [
+      [0, 0.05],
+      [5, 0],
+      [10, 0.05],
+    ] as const;
+    const gap = gapOn(valley, 2);
+    expect(gap.gapM).toBeCloseTo(0.01 * 1, 12);
+    expect(gap.contactA).toBeCloseTo(4, 9);
+    expect(gap.contactB).toBeCloseTo(6, 9);
+  });
+
+  it('rests on a single bump and on the floor beside it', () => {
+    // A spike 5 mm high: contacts at its tip and the far end 2 m off; the gap beside its foot is 5 mm less the share of the way.
+    const bump = [
+      [0, 0],
+      [5, 0],
+      [5.1, 0.005],
+      [5.2, 0],
+      [10, 0],
+    ] as const;
+    expect(gapOn(bump, 2).gapM).toBeCloseTo(0.005 * (1 - 0.1 / 2), 9);
+  });
+
+  it('leans on a step', () => {
+    // A step up of 4 mm over 1 cm: from its edge down to the end L away, the gap at its foot is 4 mm (1 − 0.01 / L).
+    const step = [
+      [0, 0],
+      [5, 0],
+      [5.01, 0.004],
+      [10, 0.004],
+    ] as const;
+    expect(gapOn(step, 2).gapM).toBeCloseTo(0.004 * (1 - 0.01 / 2), 9);
+  });
+
+  it('finds no gap on a plane, on a crown, or with fewer than three points', () => {
+    expect(
+      gapOn(
+        [
+          [0, 0],
+          [1, 0.02],
+          [4, 0.08],
+        ],
+        2,
+      ).gapM,
+    ).toBeLessThan(1e-15);
+    expect(
+      gapOn(
+        sampled(0, 6, 60, (t) => -0.001 * (t - 3) ** 2),
+        2,
+      ).gapM,
+    ).toBe(0);
+    expect(
+      gapOn(
+        [
+          [0, 0],
+          [4, 0.1],
+        ],
+        2,
+      ).gapM,
+    ).toBe(0);
+  });
+
+  it('is shorter than the straightedge in a short room: it is laid as far as it goes', () => {
+    expect(
+      gapOn(
+        [
+          [0, 0],
+          [0.5, -0.004],
+          [1, 0],
+        ],
+        3,
+      ).gapM,
+    ).toBeCloseTo(0.004, 12);
+  });
+
+  it('agrees with trying every place of the straightedge by brute force', () => {
+    for (let seed = 1; seed <= 25; seed += 1) {
+      const next = numbers(seed);
+      let t = 0;
+      const profile = Array.from({ length: 22 }, (): [number, number] => {
+        t += 0.08 + 0.5 * next();
+        return [t, 0.02 * t + 0.006 * (next() - 0.5)];
+      });
+      const spanM = 0.6 + 2 * next();
+      const found = gapOn(profile, spanM);
+      const brute = bruteGap(profile, spanM);
+      expect(found.gapM).toBeGreaterThanOrEqual(brute - 1e-12);
+      expect(found.gapM - brute).toBeLessThan(2e-6);
+      expect(found.contactB - found.contactA).toBeLessThanOrEqual(spanM + 1e-9);
+    }
+  });
+});
+
+/** Straightedge laid at fine steps; at each place it rests on the highest chord over every point beneath. */
+function bruteGap(profile: readonly (readonly [number, number])[], spanM: number): number {
+  const start = profile[0]?.[0] ?? 0;
+  const end = profile[profile.length - 1]?.[0] ?? 0;
+  const at = (t: number): number => {
+    const i = Math.max(
+      1,
+      profile.findIndex(([u]) => u >= t - 1e-12),
+    );
+    const [u0, z0] = profile[i - 1] ?? [0, 0];
+    const [u1, z1] = profile[i] ?? [1, 0];
+    return z0 + ((t - u0) / (u1 - u0)) * (z1 - z0);
+  };
+  let worst = 0;
+  const places = profile.flatMap(([t]) => [t, t - spanM]).filter((a) => a >= start && a + spanM <= end);
+  for (let a = start; a + spanM <= end; a += 0.004) places.push(a);
+  for (const a of [...places, end - spanM]) {
+    const ts = [a, ...profile.map(([t]) => t).filter((t) => t > a && t < a + spanM), a + spanM];
+    for (const x of ts) {
+      const zx = at(x);
+      for (const l of ts) {
+        if (l >= x) break;
+        for (const r of ts) {
+          if (r <= x) continue;
+          worst = Math.max(worst, at(l) + ((x - l) / (r - l)) * (at(r) - at(l)) - zx);
+        }
+      }
+    }
+  }
+  return worst;
+}
+
+describe('the worst gap over a room', () => {
+  it('is found at a dip between readings, in place and size', () => {
+    const floor = floorOf(6, 4, 12, 8, (x, y) => (Math.abs(x - 3) < 0.01 && Math.abs(y - 2) < 0.01 ? -0.006 : 0));
+    const worst = worstGap(floor.profiles, 2);
+    expect(worst.gapM).toBeGreaterThan(0.006 * 0.7);
+    expect(worst.gapM).toBeLessThanOrEqual(0.006 + 1e-12);
+    expect(Math.hypot((worst.at?.xM ?? 0) - 3, (worst.at?.yM ?? 0) - 2)).toBeLessThan(0.16);
+  });
+
+  // At 22.5° the crests are 1.62 m apart: a straightedge of 1.55 m reaches from crest to crest only straight across.
+  it('runs across the waves of a corrugated floor and stays the same when the floor is tilted', () => {
+    const wave = (x: number): number => 0.003 * Math.sin((2 * Math.PI * x) / 1.5);
+    const flat = worstGap(floorOf(6, 4, 120, 8, wave).profiles, 1.55);
+    expect(flat.gapM).toBeCloseTo(0.006, 4);
+    const across = flat.directionDeg ?? 90;
+    expect(Math.min(across, 180 - across)).toBeLessThan(1);
+    const tilted = worstGap(floorOf(6, 4, 120, 8, (x, y) => wave(x) + 0.01 * x - 0.02 * y).profiles, 1.55);
+    expect(tilted.gapM).toBeCloseTo(flat.gapM, 9);
+  });
+
+  it('reads on every line the surface’s own heights, also where lines run along creases and walls', () => {
+    for (const height of [(x: number, y: number) => 0.01 * x - 0.02 * y, (x: number, y: number) => 0.005 * Math.sin(2 * x + y)]) {
+      const { profiles, surface } = floorOf(6, 4, 120, 8, height);
+      let checked = 0;
+      for (let k = 0; k < profiles.count; k += 1) {
+        const angle = profiles.angles[profiles.direction[k] ?? 0] ?? 0;
+        const v = profiles.offset[k] ?? 0;
+        for (let i = profiles.start[k] ?? 0; i < (profiles.start[k + 1] ?? 0); i += 1) {
+          const u = profiles.along[i] ?? 0;
+          const at = heightAt(surface, u * Math.cos(angle) - v * Math.sin(angle), u * Math.sin(angle) + v * Math.cos(angle));
+          expect(Math.abs(at.zM - (profiles.height[i] ?? 9))).toBeLessThan(1e-9);
+          checked += 1;
+        }
+      }
+      expect(checked).toBeGreaterThan(5000);
+    }
+  });
+
+  it('comes with contacts no farther apart than the straightedge, and says when the room is shorter', () => {
+    const floor = floorOf(2, 1.5, 8, 6, (x, y) => 0.004 * Math.sin(4 * x) * Math.cos(3 * y));
+    const worst = worstGap(floor.profiles, 3.048);
+    const [a, b] = worst.contacts ?? [];
+    expect(Math.hypot((a?.xM ?? 0) - (b?.xM ?? 9), (a?.yM ?? 0) - (b?.yM ?? 9))).toBeLessThanOrEqual(3.048 + 1e-9);
+    expect(worst.shorterThanSpan).toBe(true);
+    expect(worstGap(floor.profiles, 1).shorterThanSpan).toBe(false);
+  });
+
+  it('never jumps a column: each side is its own floor', () => {
+    const column = [
+      [1.9, -0.5],
+      [2.1, -0.5],
+      [2.1, 1.5],
+      [1.9, 1.5],
+    ] as const;
+    const outline = rectangle(4, 1);
+    const split = column.map(([x, y]) => [x, Math.min(1, Math.max(0, y))] as const);
+    const read = readFloor(
+      planOf(outline, [split]),
+      surveyOf(gridReadings(4, 1, 40, 4, (x) => 0.01 * Math.abs(x - 2)).filter(([x]) => x <= 1.9 || x >= 2.1)),
+      'metric',
+    );
+    if (!read.ok) throw new Error(read.message);
+    expect(worstGap(read.floor.profiles, 1).gapM).toBeLessThan(1e-9);
+  });
+
+  it('is looked for in eight directions on lines no more than 0.3 m apart', () => {
+    const floor = floorOf(6, 4, 6, 4, () => 0);
+    const profiles = profilesOver(floor.surface, floor.room);
+    expect(profiles.angles.length).toBe(8);
+    for (let direction = 0; direction < 8; direction += 1) {
+      const offsets = [...profiles.offset].filter((_, k) => profiles.direction[k] === direction).sort((a, b) => a - b);
+      const steps = offsets.slice(1).map((offset, i) => offset - (offsets[i] ?? 0));
+      expect(Math.max(...steps)).toBeLessThanOrEqual(0.3 + 1e-9);
+    }
+  });
+});
+
+describe('published straightedge tolerances', () => {
+  const rule = (key: string): ToleranceRule => {
+    const found = TOLERANCE_RULES.find((one) => one.key === key);
+    if (!found) throw new Error(key);
+    return found;
+  };
+  const tenFeet = (gapIn: number) => (spanM: number) => (spanM > 3 ? gapIn * INCH_M : 0);
+
+  it('refuse large tile and take small tile at 5/32 in in 10 ft (ANSI A108.02)', () => {
+    expect(judge(rule('ansi-a108-02-large'), tenFeet(5 / 32)).meets).toBe(false);
+    expect(judge(rule('ansi-a108-02'), tenFeet(5 / 32)).meets).toBe(true);
+    expect(judge(rule('ansi-a108-02-large'), tenFeet(1 / 8)).meets).toBe(true);
+  });
+
+  it('put 4 mm under 2 m past SR1 and within SR2 (BS 8204)', () => {
+    const four = (): number => 0.004;
+    expect(judge(rule('bs-8204-sr1'), four).meets).toBe(false);
+    expect(judge(rule('bs-8204-sr2'), four).meets).toBe(true);
+    for (const grade of ['sr1', 'sr2', 'sr3'] as const) {
+      const limit = rule(`bs-8204-${grade}`).limits[0];
+      expect(limit?.spanM).toBe(2);
+      expect((limit?.gapM ?? 0) * 1000).toBeCloseTo(BS_8204_MM[grade], 12);
+    }
+  });
+
+  it('follow DIN 18202 Table 3 at its own columns, and 31 of 32 handbook values between them', () => {
+    expect(dinLimitMm(3, 2)).toBeCloseTo(6, 12);
+    const own = new Set([0.1, 1, 4, 10, 15]);
+    const apart: string[] = [];
+    let between = 0;
+    for (const line of [1, 2, 3, 4] as const) {
+      DIN_18202_HANDBOOK.distancesM.forEach((distance, i) => {
+        const printed = DIN_18202_HANDBOOK.lines[line][i];
+        const linear = dinLimitMm(line, distance);
+        if (own.has(distance)) expect(linear).toBeCloseTo(printed ?? -1, 12);
+        else {
+          between += 1;
+          if (Math.floor(linear + 0.5 + 1e-9) !== printed) apart.push(`line ${line} at ${distance}`);
+        }
+      });
+    }
+    expect(between).toBe(32);
+    // The handbook prints 12 where straight interpolation gives 11.33.
+    expect(apart).toEqual(['line 2 at 3.5']);
+  });
+
+  it('offer a choice of two limits where the standard says or, and ask both where it says and', () => {
+    const onlyShort = (spanM: number): number => (spanM > 3 ? 1 : 0);
+    expect(judge(rule('nwfa-nailed'), onlyShort).meets).toBe(true);
+    expect(judge(rule('ansi-a108-02'), onlyShort).meets).toBe(false);
+  });
+
+  it('exist for every covering, each with its source', () => {
+    for (const keys of Object.values(RULES_FOR)) for (const key of keys) expect(rule(key).source.length).toBeGreaterThan(10);
+  });
+
+  it('stand behind the covering maker’s own limit', () => {
+    const floor = floorOf(4, 4, 40, 40, (x) => 0.002 * Math.sin((2 * Math.PI * x) / 1.5));
+    const limits = {
+      slabHumidity: null,
+      emissionLb: null,
+      woodMoisture: null,
+      flatnessGapM: 0.003,
+      flatnessSpanM: 2,
+      statedIn: 'data sheet',
+    };
+    const rated = floorFlatness(floor, 2, 'resilient', limits);
+    expect(rated.forCovering.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([
+      ['makers-own', false],
+      ['astm-f710', true],
+    ]);
+    expect(rated.worst.gapM).toBeCloseTo(0.004, 4);
+  });
+});
+
+describe('F-numbers', () => {
+  it('take the curvatures the SLAC pad survey prints', () => {
+    for (const { elevationsMm, q } of SLAC_PAD) {
+      const found = curvatures(elevationsMm);
+      expect(found.length).toBe(q.length);
+      found.forEach((value, i) => expect(Math.abs(value - (q[i] ?? 99))).toBeLessThan(0.0015));
+    }
+  });
+
+  it('give F_F of the SLAC lines', () => {
+    for (const { line, r, ff } of SLAC_DERIVED_FF) {
+      const rated = flatnessNumber(SLAC_PAD[line]?.elevationsMm ?? [], 'metric');
+      expect(rated.count).toBe(r);
+      expect(Math.abs((rated.f ?? 0) - ff)).toBeLessThan(0.05);
+    }
+  });
+
+  it('agree in inches and millimeters but for the metric constant’s own rounding, 0.24 %', () => {
+    const mm = SLAC_PAD[0]?.elevationsMm ?? [];
+    const metric = flatnessNumber(mm, 'metric').f ?? 0;
+    const inch =
+      flatnessNumber(
+        mm.map((h) => h / 25.4),
+        'inch',
+      ).f ?? 0;
+    expect(inch / metric).toBeCloseTo(116.078 / 115.8, 5);
+  });
+
+  it('combine by their readings, not by their mean: 20 and 30 make 23.53', () => {
+    expect(combineF(20, 10, 30, 10)).toBeCloseTo(23.53, 2);
+  });
+
+  it('ask three fifths of the overall value of the worst part (ACI 117-10, 4.8.5.3)', () => {
+    expect(ACI_117_CLASSES.map((row) => [row.name, row.flat, row.level])).toEqual(ACI_117_TABLE.map((row) => [...row]));
+    const flat = ACI_117_CLASSES.find((row) => row.name === 'Flat');
+    expect([leastLocalF(flat?.flat ?? 0), leastLocalF(flat?.level ?? 0)]).toEqual([21, 15]);
+  });
+
+  it('go with twelve placements of the straightedge on 1,200 square feet', () => {
+    expect(straightedgePlacements(1200 * 0.3048 ** 2)).toBe(12);
+  });
+
+  it('need rises over ten steps: a line tilted by a constant is levelness alone', () => {
+    const rated = levelnessNumber(
+      Array.from({ length: 15 }, (_, i) => i * 0.5),
+      'metric',
+    );
+    expect(rated.f).toBeCloseTo(317.5 / 5, 9);
+    expect(
+      flatnessNumber(
+        Array.from({ length: 15 }, () => 1),
+        'metric',
+      ).f,
+    ).toBeNull();
+  });
+
+  it('are found in a survey along lines of twelve or more at 300 mm, and only there', () => {
+    const heights = SLAC_PAD[0]?.elevationsMm ?? [];
+    const line = heights.map((h, i): [number, number, number] => [0.5 + 0.3 * i, 1, h / 1000]);
+    const turn = Array.from({ length: 5 }, (_, i): [number, number, number] => [4.4, 1.3 + 0.3 * i, 0.42]);
+    const rated = fNumbersOf(spotsOf('height', surveyOf([...line, ...turn]).readings));
+    expect(rated?.lines.map((one) => one.heightsM.length)).toEqual([14]);
+    expect(Math.abs((rated?.flat ?? 0) - 28.77)).toBeLessThan(0.05);
+    expect(fNumbersOf(spotsOf('height', surveyOf(line.slice(0, 11)).readings))).toBeNull();
+  });
+});

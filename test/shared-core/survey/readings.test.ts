@@ -1,0 +1,246 @@
+import { describe, expect, it } from 'vitest';
+import type { Survey } from '../../../shared-core/book/plan-fields.ts';
+import type { ReadingProblem } from '../../../shared-core/survey/reading-problems.ts';
+import { readFloor } from '../../../shared-core/survey/read-floor.ts';
+import { reliefFrom } from '../../../shared-core/survey/relief.ts';
+import { likelySlip } from '../../../shared-core/survey/slip.ts';
+import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
+import { LEFT_OUT_TO_BETWEEN, roughnessOf, volumeRange } from '../../../shared-core/survey/volume-range.ts';
+import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+
+const ROOM = planOf(rectangle(6, 4));
+const LEVEL = { slopeX: 0, slopeY: 0 };
+const OPTIONS = {
+  units: 'metric',
+  grindPrices: null,
+  coveringThicknessM: 0,
+  contourStepM: null,
+  covering: null,
+  coveringLimits: null,
+  straightedgeM: null,
+} as const;
+
+const wavy = (x: number, y: number): number => 1.25 + 0.003 * Math.sin(x) * Math.cos(y);
+const grid = (): [number, number, number][] => gridReadings(6, 4, 6, 4, wavy);
+
+function problemsOf(survey: Survey, units: 'us' | 'metric' = 'metric'): readonly ReadingProblem[] {
+  const read = readFloor(ROOM, survey, units);
+  return read.ok ? read.floor.problems : read.problems;
+}
+
+describe('readings that can’t be used, or are doubtful', () => {
+  it('one, two, or all on a line: a sentence, no surface, never NaN', () => {
+    for (const [points, kind] of [
+      [[], 'too-few'],
+      [[[1, 1, 0]], 'too-few'],
+      [
+        [
+          [1, 1, 0],
+          [2, 1, 0.01],
+        ],
+        'too-few',
+      ],
+      [
+        [
+          [1, 1, 0],
+          [2, 2, 0.01],
+          [3, 3, 0.02],
+          [3.5, 3.5, 0],
+        ],
+        'in-line',
+      ],
+    ] as const) {
+      const answer = surveyRoom(ROOM, surveyOf(points), levelChoice(), OPTIONS);
+      expect(answer.state).toBe('waiting');
+      expect(answer.problems.map((problem) => [problem.kind, problem.weight])).toEqual([[kind, 'blocks']]);
+      if (answer.state === 'waiting') expect(answer.message).toMatch(/Take (three|some)/);
+    }
+  });
+
+  it('outside the walls or in a column: left out, kept, and said so at the place', () => {
+    const plan = planOf(rectangle(6, 4), [
+      [
+        [2, 1.4],
+        [2.6, 1.4],
+        [2.6, 1.9],
+        [2, 1.9],
+      ],
+    ]);
+    const survey = surveyOf([...grid(), [9, 1, 1.25], [2.3, 1.6, 1.4]]);
+    const read = readFloor(plan, survey, 'metric');
+    if (!read.ok) throw new Error(read.message);
+    expect(read.floor.problems.map((p) => [p.kind, p.readingIds[0], p.at?.xM])).toEqual([
+      ['outside', 'read35', 9],
+      ['in-cut-out', 'read36', 2.3],
+    ]);
+    expect(read.floor.problems[0]?.message).toMatch(/3\.00 m outside/);
+    expect(read.floor.highestM).toBeLessThan(1.26);
+    expect(survey.readings.length).toBe(37);
+  });
+
+  it('not a number: left out with its id', () => {
+    const survey = surveyOf([...grid(), [1.3, 1.2, Number.NaN], [Number.NaN, 1, 1.25]]);
+    expect(problemsOf(survey).map((p) => [p.kind, p.at === null])).toEqual([
+      ['not-a-number', false],
+      ['not-a-number', true],
+    ]);
+  });
+
+  it('two heights at one spot: told with the difference; two that agree are one reading taken twice', () => {
+    const height = wavy(2, 2);
+    const apart = problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.03]])).filter((p) => p.kind === 'two-heights');
+    expect(apart[0]?.readingIds).toEqual(['read16', 'read35']);
+    expect(apart[0]?.message).toMatch(/30 mm apart/);
+    expect(problemsOf(surveyOf([...grid(), [2, 2.004, height + 0.001]]))).toEqual([]);
+  });
+
+  it('a slipped decimal: only that reading is asked about, with the value that would fit', () => {
+    const points = grid();
+    const slipped = points[17];
+    if (!slipped) throw new Error('no reading');
+    points[17] = [slipped[0], slipped[1], slipped[2] / 10];
+    const found = problemsOf(surveyOf(points, 'distance-down'));
+    expect(found.map((p) => [p.kind, p.weight, p.readingIds])).toEqual([['departs', 'query', ['read17']]]);
+    expect(found[0]?.message).toMatch(/decimal point slipped one place/);
+    expect(found[0]?.meantM).toBeCloseTo(slipped[2], 9);
+  });
+
+  it('a reading with a note has been looked at and stands', () => {
+    const survey = surveyOf(grid().map(([x, y, z], i) => (i === 17 ? [x, y, z + 0.05] : [x, y, z])));
+    expect(problemsOf(survey).length).toBe(1);
+    const noted = { ...survey, readings: survey.readings.map((r, i) => (i === 17 ? { ...r, note: 'old patch' } : r)) };
+    expect(problemsOf(noted)).toEqual([]);
+  });
+
+  it('a steep but even floor and a rough one are not accused', () => {
+    expect(problemsOf(surveyOf(gridReadings(6, 4, 6, 4, (x, y) => 0.02 * x - 0.01 * y)))).toEqual([]);
+    const next = numbers(4);
+    expect(problemsOf(surveyOf(gridReadings(6, 4, 8, 6, () => 0.02 * next())))).toEqual([]);
+  });
+
+  it('an unsound plan is refused with the plan’s own sentence', () => {
+    const crossed = planOf([
+      [0, 0],
+      [4, 4],
+      [4, 0],
+      [0, 4],
+    ]);
+    expect(surveyRoom(crossed, surveyOf(grid()), levelChoice(), OPTIONS).state).toBe('waiting');
+  });
+
+  it('slips are told apart: units, sign, swapped digits, a misread decimeter', () => {
+    expect(likelySlip(0.04925, 1.251, 0.004, 'us')?.what).toMatch(/inches were typed as millimeters/);
+    expect(likelySlip(-1.25, 1.251, 0.004, 'metric')?.what).toMatch(/sign/);
+    expect(likelySlip(1.524, 1.254, 0.004, 'metric')?.what).toMatch(/digits changed places/);
+    expect(likelySlip(1.353, 1.252, 0.004, 'metric')?.what).toMatch(/decimeter/);
+    expect(likelySlip(1.31, 1.25, 0.004, 'metric')).toBeNull();
+  });
+});
+
+describe('distances down from the laser', () => {
+  it('give the same floor as heights, upside up', () => {
+    const down = readFloor(
+      ROOM,
+      surveyOf(
+        grid().map(([x, y, z]) => [x, y, 2.5 - z]),
+        'distance-down',
+      ),
+      'metric',
+    );
+    const up = readFloor(ROOM, surveyOf(grid()), 'metric');
+    if (!down.ok || !up.ok) throw new Error('no floor');
+    expect(down.floor.highestM - down.floor.lowestM).toBeCloseTo(up.floor.highestM - up.floor.lowestM, 12);
+    expect(down.floor.highestAt).toEqual(up.floor.highestAt);
+  });
+});
+
+describe('the range of a volume', () => {
+  it('holds the scatter of readings that a thousand repeated surveys show', () => {
+    const truth = gridReadings(6, 4, 6, 4, (x) => 0.001 * x);
+    const read = readFloor(ROOM, surveyOf(truth), 'metric');
+    if (!read.ok) throw new Error(read.message);
+    const { floor } = read;
+    const relief = reliefFrom(floor.mosaic, LEVEL);
+    const terms = {
+      volumeM3: relief.below(0.03).volumeM3,
+      levelM: 0.03,
+      hangsOnHighest: false,
+      readingErrorM: 0.0015,
+      systematicErrorM: 0,
+    };
+    const range = volumeRange(floor.surface, floor.mosaic, relief, { biasM: 0, scatterM: 0, edgeM: 0 }, terms);
+    // Independent of the weights: the volume of readings with scatter, over the triangles found by the survey.
+    const next = numbers(99);
+    const normal = (): number => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
+    const volumes = Array.from({ length: 1000 }, () => {
+      const noisy = truth.map(([x, y, z]) => [x, y, z + 0.0015 * normal()] as const);
+      let volume = 0;
+      for (let t = 0; t < floor.surface.triangleCount; t += 1) {
+        const ids = [0, 1, 2].map((c) => floor.surface.triangles[3 * t + c] ?? 0);
+        const [a, b, c] = ids.map((i) => noisy[i] ?? ([0, 0, 0] as const));
+        if (!a || !b || !c) continue;
+        const area = Math.abs((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / 2;
+        volume += area * (0.03 - (a[2] + b[2] + c[2]) / 3);
+      }
+      return volume;
+    });
+    const mean = volumes.reduce((a, b) => a + b, 0) / volumes.length;
+    const deviation = Math.sqrt(volumes.reduce((a, b) => a + (b - mean) ** 2, 0) / (volumes.length - 1));
+    expect(range.readingM3 / deviation).toBeGreaterThan(0.93);
+    expect(range.readingM3 / deviation).toBeLessThan(1.07);
+    const within = volumes.filter((v) => v >= range.rangeM3.least && v <= range.rangeM3.most).length / volumes.length;
+    expect(within).toBeGreaterThan(0.87);
+    expect(within).toBeLessThan(0.93);
+  });
+
+  it('a reading left out of a bowl is missed by three times what the triangles miss between readings', () => {
+    const bowl = (x: number, y: number): number => 0.002 * (x * x + y * y);
+    const read = readFloor(planOf(rectangle(8, 8)), surveyOf(gridReadings(8, 8, 8, 8, bowl)), 'metric');
+    if (!read.ok) throw new Error(read.message);
+    const { departures, areaM2 } = read.floor;
+    const inner = [...departures.departureM].filter((_, i) => !departures.beyond[i] && i % 9 > 0 && i % 9 < 8 && i > 8 && i < 72);
+    for (const departure of inner) expect(departure).toBeCloseTo(-0.002, 9);
+    // ∫ of the bowl over 8 by 8 is 0.002 · 2 · 8 · 512 / 3.
+    const miss = read.floor.meanM - (0.002 * 2 * 8 * 512) / 3 / areaM2;
+    expect(miss).toBeCloseTo(LEFT_OUT_TO_BETWEEN * 0.002, 9);
+  });
+
+  it('widens with rougher floors and where the level hangs on one reading', () => {
+    const rough = (size: number) => {
+      const next = numbers(6);
+      const answer = surveyRoom(ROOM, surveyOf(gridReadings(6, 4, 6, 4, () => size * next())), levelChoice({ levelM: 0.05 }), OPTIONS);
+      if (answer.state !== 'surveyed') throw new Error(answer.message);
+      return answer.level.range;
+    };
+    expect(rough(0.03).sparseM3).toBeGreaterThan(rough(0.008).sparseM3);
+    const fixed = surveyRoom(ROOM, surveyOf(grid()), levelChoice({ levelM: 1.3 }), OPTIONS);
+    const hung = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), OPTIONS);
+    if (fixed.state !== 'surveyed' || hung.state !== 'surveyed') throw new Error('no floor');
+    expect(hung.level.range.readingM3).toBeGreaterThan(fixed.level.range.readingM3);
+    const { least, likely, most } = hung.level.range.rangeM3;
+    expect(least < likely && likely < most && least >= 0).toBe(true);
+  });
+
+  it('tells roughness from the staff’s own scatter', () => {
+    const next = numbers(17);
+    const normal = (): number => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
+    const read = readFloor(planOf(rectangle(12, 12)), surveyOf(gridReadings(12, 12, 24, 24, () => 0.0015 * normal())), 'metric');
+    if (!read.ok) throw new Error(read.message);
+    expect(roughnessOf(read.floor.departures, 0.0015).scatterM).toBeLessThan(0.0006);
+  });
+
+  it('sends the next readings where few were taken', () => {
+    const half = gridReadings(6, 4, 12, 8, wavy).filter(([x, y]) => x <= 3 || (x >= 5.9 && (y < 0.1 || y > 3.9)));
+    const read = readFloor(ROOM, surveyOf(half), 'metric');
+    if (!read.ok) throw new Error(read.message);
+    expect(read.floor.worthReading.length).toBe(3);
+    for (const { xM } of read.floor.worthReading) expect(xM).toBeGreaterThan(3);
+  });
+});
+
+describe('a surveyed room', () => {
+  it('survives the way to a worker and back', () => {
+    const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...OPTIONS, covering: 'tile-large' });
+    expect(structuredClone(answer)).toEqual(answer);
+  });
+});

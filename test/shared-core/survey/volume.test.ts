@@ -1,0 +1,401 @@
+import { Delaunay } from 'd3-delaunay';
+import fc from 'fast-check';
+import polygonClipping from 'polygon-clipping';
+import { describe, expect, it } from 'vitest';
+import { mosaicOf } from '../../../shared-core/survey/mosaic.ts';
+import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
+import { type Relief, reliefFrom } from '../../../shared-core/survey/relief.ts';
+import { roomRings } from '../../../shared-core/survey/room-rings.ts';
+import { heightAt } from '../../../shared-core/survey/surface.ts';
+import { gridReadings, manyCorners, numbers, planOf, rectangle, surveyOf, type XY } from './floors.ts';
+
+type Readings = readonly (readonly [number, number, number])[];
+const LEVEL = { slopeX: 0, slopeY: 0 };
+
+function floorOf(outline: readonly XY[], readings: Readings, holes: readonly (readonly XY[])[] = []): FloorRead {
+  const read = readFloor(planOf(outline, holes), surveyOf(readings), 'metric');
+  if (!read.ok) throw new Error(read.message);
+  return read.floor;
+}
+
+const reliefOf = (floor: FloorRead): Relief => reliefFrom(floor.mosaic, LEVEL);
+const volume = (outline: readonly XY[], readings: Readings, levelM: number, holes: readonly (readonly XY[])[] = []): number =>
+  reliefOf(floorOf(outline, readings, holes)).below(levelM).volumeM3;
+
+function expectClose(found: number, expected: number, relative = 1e-9): void {
+  expect(Math.abs(found - expected)).toBeLessThanOrEqual(relative * Math.max(Math.abs(expected), 1e-12));
+}
+
+function scattered(
+  count: number,
+  width: number,
+  depth: number,
+  seed: number,
+  height: (x: number, y: number) => number,
+): [number, number, number][] {
+  const next = numbers(seed);
+  return Array.from({ length: count }, () => {
+    const x = 0.01 + next() * (width - 0.02);
+    const y = 0.01 + next() * (depth - 0.02);
+    return [x, y, height(x, y)];
+  });
+}
+
+const ELL: XY[] = [
+  [0, 0],
+  [6, 0],
+  [6, 2],
+  [2.5, 2],
+  [2.5, 5],
+  [0, 5],
+];
+const COLUMN: XY[] = [
+  [1, 0.8],
+  [1.4, 0.8],
+  [1.4, 1.3],
+  [1, 1.3],
+];
+
+describe('volume to a level, against calculus', () => {
+  it('is width × depth × mean depth under a plane the level stands clear of', () => {
+    const tilted = gridReadings(6, 4, 4, 3, (x, y) => 0.002 * x - 0.003 * y);
+    // The mean of 0.002 x − 0.003 y over 6 by 4 is 0.006 − 0.006.
+    expectClose(volume(rectangle(6, 4), tilted, 0.02), 24 * 0.02);
+  });
+
+  it('is a prism where a ramp comes out of the fill', () => {
+    const ramp = gridReadings(6, 4, 5, 3, (x) => 0.01 * x);
+    // z = x / 100 leaves the level 0.025 at x = 2.5: a triangle 2.5 by 0.025 over 4 m.
+    expectClose(volume(rectangle(6, 4), ramp, 0.025), 0.5 * 2.5 * 0.025 * 4);
+    expectClose(reliefOf(floorOf(rectangle(6, 4), ramp)).below(0.025).areaM2, 2.5 * 4);
+  });
+
+  it('is the box less the pyramid that stands in it', () => {
+    const pyramid: Readings = [...rectangle(3, 3).map(([x, y]) => [x, y, 0] as const), [1.5, 1.5, 0.09]];
+    expectClose(volume(rectangle(3, 3), pyramid, 0.09), 9 * 0.09 - (9 * 0.09) / 3);
+    // To a third of its height: the box less a frustum whose top side is 2.
+    const frustum = (0.03 / 3) * (9 + 4 + 6);
+    expectClose(volume(rectangle(3, 3), pyramid, 0.03), 9 * 0.03 - frustum);
+  });
+
+  it('is the box less the hip roof that stands in it', () => {
+    // Base 5 by 2, ridge 3 long, 0.05 high: the wedge h·b·(2a + c) / 6 with a = 5, c = 3 (geometry of the right wedge).
+    const hip: Readings = [
+      [0, 0, 0],
+      [5, 0, 0],
+      [5, 2, 0],
+      [0, 2, 0],
+      [1, 1, 0.05],
+      [4, 1, 0.05],
+      [2, 1, 0.05],
+      [3, 1, 0.05],
+      [2, 0, 0],
+      [3, 0, 0],
+      [2, 2, 0],
+      [3, 2, 0],
+      [1, 0, 0],
+      [4, 0, 0],
+      [1, 2, 0],
+      [4, 2, 0],
+    ];
+    expectClose(volume(rectangle(5, 2), hip, 0.05), 5 * 2 * 0.05 - (0.05 * 2 * (2 * 5 + 3)) / 6);
+  });
+
+  it('follows the triangles over a saddle: a square’s four corners and its middle', () => {
+    const saddle: Readings = [
+      [0, 0, 0.02],
+      [2, 0, -0.02],
+      [2, 2, 0.02],
+      [0, 2, -0.02],
+      [1, 1, 0],
+    ];
+    // Each of the four triangles has corners +0.02, −0.02, 0 and area 1. Below zero: half of it, mean depth 0.02 / 3.
+    expectClose(volume(rectangle(2, 2), saddle, 0), 4 * 0.5 * (0.02 / 3));
+    expectClose(volume(rectangle(2, 2), saddle, 0.02), 4 * 0.02);
+  });
+
+  it('takes the column out of an L-shaped room', () => {
+    const plane = (x: number, y: number): number => 0.001 * x + 0.002 * y;
+    const corner: [number, number, number] = [2.5, 5, plane(2.5, 5)];
+    const readings = [...gridReadings(6, 5, 6, 5, plane), corner].filter(([x, y]) => x <= 2.5 || y <= 2);
+    const area = 6 * 2 + 2.5 * 3 - 0.4 * 0.5;
+    const momentX = 12 * 3 + 7.5 * 1.25 - 0.2 * 1.2;
+    const momentY = 12 * 1 + 7.5 * 3.5 - 0.2 * 1.05;
+    expectClose(volume(ELL, readings, 0.03, [COLUMN]), 0.03 * area - 0.001 * momentX - 0.002 * momentY);
+    expectClose(floorOf(ELL, readings, [COLUMN]).areaM2, area);
+  });
+
+  it('keeps the nearest reading’s height beyond the readings, out to the walls', () => {
+    const inner: Readings = [
+      [1, 1, 0.01],
+      [3, 1, 0.01],
+      [3, 2, 0.03],
+      [1, 2, 0.03],
+    ];
+    // 4 by 3 room: z is 0.01 over the meter below y = 1, rises over the meter between, 0.03 above.
+    expectClose(volume(rectangle(4, 3), inner, 0.03), 4 * (1 * 0.02 + 0.5 * 0.02));
+    expectClose(floorOf(rectangle(4, 3), inner).extrapolatedShare, 10 / 12);
+  });
+
+  it('comes nearer a smooth bowl by four as the spacing halves', () => {
+    const bowl = (x: number, y: number): number => 0.004 * ((x - 2) ** 2 + (y - 2) ** 2);
+    // ∫ over 4 by 4 of 0.004 r²: 0.004 · 2 · 4 · ∫ (x − 2)² dx = 0.004 · 8 · 16 / 3.
+    const exact = 0.04 * 16 - (0.004 * 8 * 16) / 3;
+    const errors = [4, 8, 16, 32].map((n) => Math.abs(volume(rectangle(4, 4), gridReadings(4, 4, n, n, bowl), 0.04) - exact));
+    for (let i = 1; i < errors.length; i += 1) {
+      const ratio = (errors[i - 1] ?? 0) / (errors[i] ?? 1);
+      expect(ratio).toBeGreaterThan(3.9);
+      expect(ratio).toBeLessThan(4.1);
+    }
+  });
+});
+
+const readingsArb = fc
+  .array(fc.tuple(fc.integer({ min: 1, max: 299 }), fc.integer({ min: 1, max: 199 }), fc.integer({ min: -40, max: 40 })), {
+    minLength: 4,
+    maxLength: 40,
+  })
+  .map((list) => {
+    const seen = new Map(list.map(([x, y, z]) => [`${x},${y}`, [x / 50 + y / 7919, y / 50 + x / 6007, z / 1000] as const]));
+    return [...seen.values()];
+  })
+  .filter((list) => list.length >= 4 && spread(list) > 0.3);
+
+function spread(list: Readings): number {
+  const xs = list.map(([x]) => x);
+  const ys = list.map(([, y]) => y);
+  const [a, b] = [list[0], list[1]];
+  if (!a || !b) return 0;
+  const across = list.map(
+    ([x, y]) => Math.abs((b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0])) / Math.hypot(b[0] - a[0], b[1] - a[1]),
+  );
+  return Math.min(Math.max(...xs) - Math.min(...xs), Math.max(...ys) - Math.min(...ys), Math.max(...across));
+}
+
+describe('what does not change a volume', () => {
+  const room: XY[] = [
+    [-0.2, -0.2],
+    [6.4, -0.2],
+    [6.4, 3],
+    [4, 3],
+    [4, 4.4],
+    [-0.2, 4.4],
+  ];
+
+  it('moving the room and its readings together', () => {
+    fc.assert(
+      fc.property(readingsArb, fc.integer({ min: -500, max: 500 }), fc.integer({ min: -500, max: 500 }), (readings, dx, dy) => {
+        const moved = readings.map(([x, y, z]) => [x + dx / 8, y + dy / 8, z] as const);
+        const before = volume(room, readings, 0.05);
+        expectClose(
+          volume(
+            room.map(([x, y]) => [x + dx / 8, y + dy / 8]),
+            moved,
+            0.05,
+          ),
+          before,
+          1e-9,
+        );
+      }),
+      { numRuns: 60, seed: 11 },
+    );
+  });
+
+  it('turning the room and its readings together', () => {
+    fc.assert(
+      fc.property(readingsArb, fc.double({ min: 0, max: 6.28, noNaN: true }), (readings, angle) => {
+        const turn = ([x, y]: XY): [number, number] => [
+          x * Math.cos(angle) - y * Math.sin(angle),
+          x * Math.sin(angle) + y * Math.cos(angle),
+        ];
+        const turned = readings.map(([x, y, z]) => [...turn([x, y]), z] as const);
+        expectClose(volume(room.map(turn), turned, 0.01), volume(room, readings, 0.01), 1e-8);
+      }),
+      { numRuns: 60, seed: 12 },
+    );
+  });
+
+  it('the order of the readings', () => {
+    fc.assert(
+      fc.property(readingsArb, fc.integer({ min: 1, max: 1000 }), (readings, seed) => {
+        const next = numbers(seed);
+        const shuffled = readings
+          .map((reading) => ({ reading, key: next() }))
+          .sort((a, b) => a.key - b.key)
+          .map((one) => one.reading);
+        expectClose(volume(room, shuffled, 0.02), volume(room, readings, 0.02), 1e-9);
+      }),
+      { numRuns: 60, seed: 13 },
+    );
+  });
+
+  it('drawing the room as two rooms that share a wall', () => {
+    fc.assert(
+      fc.property(readingsArb, fc.double({ min: 0.5, max: 5.5, noNaN: true }), (readings, cut) => {
+        const whole = rectangle(6.3, 4.2);
+        const left: XY[] = [
+          [0, 0],
+          [cut, 0],
+          [cut + 0.3, 4.2],
+          [0, 4.2],
+        ];
+        const right: XY[] = [
+          [cut, 0],
+          [6.3, 0],
+          [6.3, 4.2],
+          [cut + 0.3, 4.2],
+        ];
+        // Readings outside a part would be left out, so one floor is cut both ways.
+        const floor = floorOf(
+          rectangle(6.3, 4.2),
+          readings.filter(([x, y]) => x > 0 && x < 6.3 && y > 0 && y < 4.2),
+        );
+        const parts = [left, right].map((part) => volumeOver(floor, part, 0.015)).reduce((a, b) => a + b, 0);
+        expectClose(parts, volumeOver(floor, whole, 0.015), 1e-9);
+      }),
+      { numRuns: 60, seed: 14 },
+    );
+  });
+});
+
+function volumeOver(floor: FloorRead, outline: readonly XY[], levelM: number): number {
+  const room = roomRings(planOf(outline));
+  if (!room) throw new Error('no room');
+  return reliefFrom(mosaicOf(floor.surface, room), LEVEL).below(levelM).volumeM3;
+}
+
+describe('independent checks', () => {
+  const outline = manyCorners(24, 8, 6);
+  const wave = (x: number, y: number): number => 0.006 * Math.sin(1.3 * x) * Math.cos(0.9 * y) + 0.001 * x;
+  const readings = scattered(90, 8, 6, 3, wave).filter(([x, y]) => y > 0.65 && y < 5.25 && x > 0);
+  const floor = floorOf(outline, readings);
+
+  it('interpolates as d3-delaunay’s triangles do, found by testing every triangle', () => {
+    const mesh = Delaunay.from(readings.map(([x, y]) => [x, y] as [number, number]));
+    const next = numbers(5);
+    let checked = 0;
+    for (let i = 0; i < 400; i += 1) {
+      const x = next() * 8;
+      const y = next() * 6;
+      const at = heightAt(floor.surface, x, y);
+      const expected = inTriangles(mesh.triangles, readings, x, y);
+      expect(at.extrapolated).toBe(expected === null);
+      if (expected === null) continue;
+      expect(Math.abs(at.zM - expected)).toBeLessThan(1e-12);
+      checked += 1;
+    }
+    expect(checked).toBeGreaterThan(200);
+  });
+
+  it('cuts triangles to the room as polygon-clipping does: area and volume agree', () => {
+    const room: [number, number][] = outline.map(([x, y]) => [x, y]);
+    const { surface } = floor;
+    let area = 0;
+    let moment = 0;
+    for (let t = 0; t < surface.triangleCount; t += 1) {
+      const ids = [0, 1, 2].map((c) => surface.triangles[3 * t + c] ?? 0);
+      const ring = ids.map((i): [number, number] => [surface.xM[i] ?? 0, surface.yM[i] ?? 0]);
+      for (const polygon of polygonClipping.intersection([ring], [room])) {
+        for (const [index, piece] of polygon.entries()) {
+          const sign = index === 0 ? 1 : -1;
+          const { a, cx, cy } = centroid(piece);
+          area += sign * Math.abs(a);
+          moment += sign * Math.abs(a) * heightAt(surface, cx, cy).zM;
+        }
+      }
+    }
+    let ownArea = 0;
+    let ownMoment = 0;
+    for (let k = 0; k < floor.mosaic.count; k += 1) {
+      if ((floor.mosaic.cell[k] ?? 0) >= surface.triangleCount) continue;
+      const a = floor.mosaic.areaM2[k] ?? 0;
+      ownArea += a;
+      ownMoment += (a * ((floor.mosaic.xyz[9 * k + 2] ?? 0) + (floor.mosaic.xyz[9 * k + 5] ?? 0) + (floor.mosaic.xyz[9 * k + 8] ?? 0))) / 3;
+    }
+    expectClose(ownArea, area, 1e-9);
+    expect(Math.abs(ownMoment - moment)).toBeLessThan(1e-9 * area);
+  });
+
+  it('has as its area the room’s, readings or not', () => {
+    let area = 0;
+    outline.forEach(([x, y], i) => {
+      const [u, v] = outline[(i + 1) % outline.length] ?? [0, 0];
+      area += (x * v - u * y) / 2;
+    });
+    expectClose(floor.areaM2, Math.abs(area));
+  });
+
+  it('agrees with a fine grid of heights to the grid’s own error', () => {
+    const levelM = 0.004;
+    const step = 0.04;
+    let sum = 0;
+    for (let x = step / 2; x < 8; x += step) {
+      for (let y = step / 2; y < 6; y += step) {
+        if (inside(outline, x, y)) sum += Math.max(0, levelM - heightAt(floor.surface, x, y).zM) * step * step;
+      }
+    }
+    const exact = reliefOf(floor).below(levelM).volumeM3;
+    expect(Math.abs(sum - exact) / exact).toBeLessThan(4e-3);
+  });
+
+  it('grows with the level as fast as the area it covers', () => {
+    const relief = reliefOf(floor);
+    for (const levelM of [-0.003, 0.0007, 0.003, 0.006, 0.01]) {
+      const step = 1e-6;
+      const slope = (relief.below(levelM + step).volumeM3 - relief.below(levelM - step).volumeM3) / (2 * step);
+      expectClose(slope, relief.below(levelM).areaM2, 1e-6);
+    }
+  });
+
+  it('finds the greatest and least height among all points of the room', () => {
+    let high = Number.NEGATIVE_INFINITY;
+    let low = Number.POSITIVE_INFINITY;
+    for (let x = 0.005; x < 8; x += 0.02) {
+      for (let y = 0.005; y < 6; y += 0.05) {
+        if (!inside(outline, x, y)) continue;
+        const z = heightAt(floor.surface, x, y).zM;
+        high = Math.max(high, z);
+        low = Math.min(low, z);
+      }
+    }
+    expect(floor.highestM).toBeGreaterThanOrEqual(high - 1e-12);
+    expect(floor.lowestM).toBeLessThanOrEqual(low + 1e-12);
+    expect(floor.highestM - high).toBeLessThan(3e-4);
+    expect(low - floor.lowestM).toBeLessThan(3e-4);
+  });
+});
+
+function inside(outline: readonly XY[], x: number, y: number): boolean {
+  let odd = false;
+  outline.forEach(([ax, ay], i) => {
+    const [bx, by] = outline[(i + 1) % outline.length] ?? [0, 0];
+    if (ay > y !== by > y && x < ((bx - ax) * (y - ay)) / (by - ay) + ax) odd = !odd;
+  });
+  return odd;
+}
+
+function inTriangles(triangles: ArrayLike<number>, readings: Readings, x: number, y: number): number | null {
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [a, b, c] = [readings[triangles[t] ?? 0], readings[triangles[t + 1] ?? 0], readings[triangles[t + 2] ?? 0]];
+    if (!a || !b || !c) continue;
+    const det = (b[1] - c[1]) * (a[0] - c[0]) + (c[0] - b[0]) * (a[1] - c[1]);
+    const u = ((b[1] - c[1]) * (x - c[0]) + (c[0] - b[0]) * (y - c[1])) / det;
+    const v = ((c[1] - a[1]) * (x - c[0]) + (a[0] - c[0]) * (y - c[1])) / det;
+    if (u >= 0 && v >= 0 && u + v <= 1) return u * a[2] + v * b[2] + (1 - u - v) * c[2];
+  }
+  return null;
+}
+
+function centroid(ring: readonly (readonly [number, number])[]): { a: number; cx: number; cy: number } {
+  let [a, cx, cy] = [0, 0, 0];
+  const [x0, y0] = ring[0] ?? [0, 0];
+  for (let i = 0; i + 1 < ring.length; i += 1) {
+    const [x1, y1] = ring[i] ?? [0, 0];
+    const [x2, y2] = ring[i + 1] ?? [0, 0];
+    const part = ((x1 - x0) * (y2 - y0) - (x2 - x0) * (y1 - y0)) / 2;
+    a += part;
+    cx += (part * (x0 + x1 + x2)) / 3;
+    cy += (part * (y0 + y1 + y2)) / 3;
+  }
+  return { a, cx: cx / a, cy: cy / a };
+}
