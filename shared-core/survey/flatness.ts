@@ -1,8 +1,10 @@
 /**
  * How flat a floor is: a straightedge laid along lines in several directions all over the room, and the worst gap under it.
- * Lines are at most 0.3 m apart in eight directions or more, the first along the longest wall.
+ * Lines are at most 0.3 m apart in eight directions or more, the first along the longest wall. It is judged where the floor
+ * was read: a straightedge on heights that were only carried on from the last reading would show nothing of the floor.
  */
 import type { Point } from '../book/fields.ts';
+import { readRegionSides } from './read-region.ts';
 import type { RoomRings } from './room-rings.ts';
 import { type GapAlong, gapSearch, widenGap } from './straightedge.ts';
 import type { Surface } from './surface.ts';
@@ -51,7 +53,8 @@ export function profilesOver(surface: Surface, room: RoomRings, options: { spaci
   const base = longestWallAngle(room);
   const angles = Float64Array.from({ length: directions }, (_, k) => base + (k * Math.PI) / directions);
   const out = new PackedProfiles();
-  for (let k = 0; k < directions; k += 1) layDirection(surface, room, real(angles, k), k, spacing, out);
+  const region = readRegionSides(surface);
+  for (let k = 0; k < directions; k += 1) layDirection(surface, room, region, real(angles, k), k, spacing, out);
   return out.finish(angles);
 }
 
@@ -232,7 +235,15 @@ function crossingsOf(
   return { start, u: at, z: height };
 }
 
-function layDirection(surface: Surface, room: RoomRings, angle: number, direction: number, spacing: number, out: PackedProfiles): void {
+function layDirection(
+  surface: Surface,
+  room: RoomRings,
+  region: Uint32Array,
+  angle: number,
+  direction: number,
+  spacing: number,
+  out: PackedProfiles,
+): void {
   const cos = Math.cos(angle);
   const sin = Math.sin(angle);
   const points = surface.xM.length;
@@ -272,13 +283,15 @@ function layDirection(surface: Surface, room: RoomRings, angle: number, directio
     step,
     lines,
   );
+  const wasRead = crossingsOf((k, which) => whole(region, 2 * k + which), region.length / 2, u, v, null, first, step, lines);
   for (let line = 0; line < lines; line += 1) {
     out.lineCount += 1;
+    const stretches = inBoth(walls, wasRead, line);
     const floorEnd = whole(floor.start, line + 1);
     let i = whole(floor.start, line);
-    for (let w = whole(walls.start, line); w + 1 < whole(walls.start, line + 1); w += 2) {
-      const from = real(walls.u, w);
-      const to = real(walls.u, w + 1);
+    for (let w = 0; w + 1 < stretches.length; w += 2) {
+      const from = stretches[w] ?? 0;
+      const to = stretches[w + 1] ?? 0;
       if (to - from < 1e-6) continue;
       while (i < floorEnd && real(floor.u, i) <= from) i += 1;
       out.push(from, between(floor, i - 1, i, line, from));
@@ -295,6 +308,23 @@ function layDirection(surface: Surface, room: RoomRings, angle: number, directio
       out.close(direction, first + line * step);
     }
   }
+}
+
+/** Where a line is within both of two regions, given as pairs of crossings: start, end, start, end, … */
+function inBoth(one: Crossings, other: Crossings, line: number): number[] {
+  const stretches: number[] = [];
+  const oneEnd = whole(one.start, line + 1);
+  const otherEnd = whole(other.start, line + 1);
+  let i = whole(one.start, line);
+  let j = whole(other.start, line);
+  while (i + 1 < oneEnd && j + 1 < otherEnd) {
+    const from = Math.max(real(one.u, i), real(other.u, j));
+    const to = Math.min(real(one.u, i + 1), real(other.u, j + 1));
+    if (to > from) stretches.push(from, to);
+    if (real(one.u, i + 1) < real(other.u, j + 1)) i += 2;
+    else j += 2;
+  }
+  return stretches;
 }
 
 function between(floor: Crossings, before: number, after: number, line: number, at: number): number {

@@ -18,6 +18,8 @@ const LEAST_M = 0.003;
 const STRAIGHTEDGE_M = 3.048;
 /** Pixel of the competing grid: fine enough for about half a percent of the volume. */
 const PIXEL_M = 0.05;
+/** Kept off the walls by the competing search for gaps. */
+const MARGIN_M = 0.6;
 
 const OPTIONS = {
   units: 'metric',
@@ -125,7 +127,10 @@ function gridGrind(grid: Grid, planes: readonly GrindPoint[]): number {
   return best;
 }
 
-/** Along lines 0.3 m apart in eight directions, sampled at the pixel: every window's highest chord over every sample. */
+/**
+ * Along lines 0.3 m apart in eight directions, sampled at the pixel: every window's highest chord over every sample. The
+ * margin keeps off the thin triangles along the walls, which the exact search leaves out by their shape.
+ */
 function gridGap(grid: Grid, width: number, depth: number): number {
   const samples = Math.round(STRAIGHTEDGE_M / PIXEL_M);
   let worst = 0;
@@ -135,8 +140,12 @@ function gridGap(grid: Grid, width: number, depth: number): number {
     for (let v = -reach; v < reach; v += 0.3) {
       let line: number[] = [];
       for (let u = -reach; u < reach; u += PIXEL_M) {
-        const [i, j] = [Math.floor((u * cos - v * sin) / PIXEL_M), Math.floor((u * sin + v * cos) / PIXEL_M)];
-        const z = i >= 0 && j >= 0 && i < grid.columns && j < grid.rows ? (grid.z[j * grid.columns + i] ?? Number.NaN) : Number.NaN;
+        const [x, y] = [u * cos - v * sin, u * sin + v * cos];
+        const [i, j] = [Math.floor(x / PIXEL_M), Math.floor(y / PIXEL_M)];
+        const z =
+          x > MARGIN_M && y > 2 * MARGIN_M && x < width - MARGIN_M && y < depth - 2 * MARGIN_M
+            ? (grid.z[j * grid.columns + i] ?? Number.NaN)
+            : Number.NaN;
         if (!Number.isNaN(z)) line.push(z);
         else if (line.length > 0) {
           worst = Math.max(worst, lineGap(line, samples));

@@ -242,6 +242,21 @@ describe('the worst gap over a room', () => {
     expect(worstGap(floor.profiles, 1).shorterThanSpan).toBe(false);
   });
 
+  it('shows no lip along a wall whose readings stand a little off one line', () => {
+    const next = numbers(12);
+    // Every other reading of the rows along the walls stands up to 2 cm off; the floor is a wave that falls to the wall.
+    const wave = (x: number, y: number): number => 0.004 * Math.sin(2 * x) * Math.cos(y);
+    const readings = gridReadings(6, 4, 15, 10, () => 0).map(([x, y]) => {
+      const at = [0.1 + x * 0.96 + 0.02 * next(), 0.1 + y * 0.95 + 0.02 * next()] as const;
+      return [...at, wave(...at)] as const;
+    });
+    const read = readFloor(planOf(rectangle(6, 4)), surveyOf(readings), 'metric');
+    if (!read.ok) throw new Error(read.message);
+    const short = worstGap(read.floor.profiles, 0.3);
+    // Under 0.3 m the true wave gaps at most half its bend times (0.15)²: 0.004 · (4 + 1) / 2 · 0.0225; triangles of 0.4 m add as much again.
+    expect(short.gapM).toBeLessThan(2.5 * 0.004 * 2.5 * 0.0225);
+  });
+
   it('never jumps a column: each side is its own floor', () => {
     const column = [
       [1.9, -0.5],
