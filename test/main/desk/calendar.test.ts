@@ -67,7 +67,9 @@ describe('a calendar file', () => {
   });
 
   it('comes back the same from another reader, folded to 75 octets, whatever the words (3.1, 3.3.11)', () => {
-    const words = fc.string({ unit: 'grapheme', minLength: 1, maxLength: 200 }).filter((s) => s.trim() === s && s !== '' && !/[\p{Cc}\u2028\u2029]/u.test(s));
+    const words = fc
+      .string({ unit: 'grapheme', minLength: 1, maxLength: 200 })
+      .filter((s) => s.trim() === s && s !== '' && !/[\p{Cc}\u2028\u2029]/u.test(s));
     fc.assert(
       fc.property(words, words, (summary, description) => {
         const text = write([event({ summary, description })]);
@@ -83,8 +85,14 @@ describe('a calendar file', () => {
 
   it('keeps an hour on the clock of the house across a change of daylight saving', () => {
     // 9:40 in New York is 14:40Z on March 7, 2026 and 13:40Z on March 8.
-    const [before, after] = read(write([event({ uid: 'before', startAt: '2026-03-07T14:40:00Z', endAt: '2026-03-07T15:40:00Z' }), event({ uid: 'after-it', startAt: '2026-03-08T13:40:00Z', endAt: '2026-03-08T14:40:00Z' })]));
-    const clock = (e: ICAL.Event | undefined) => e?.startDate.toJSDate().toLocaleTimeString('en-US', { timeZone: 'America/New_York', hour: 'numeric', minute: '2-digit' });
+    const [before, after] = read(
+      write([
+        event({ uid: 'before', startAt: '2026-03-07T14:40:00Z', endAt: '2026-03-07T15:40:00Z' }),
+        event({ uid: 'after-it', startAt: '2026-03-08T13:40:00Z', endAt: '2026-03-08T14:40:00Z' }),
+      ]),
+    );
+    const clock = (e: ICAL.Event | undefined) =>
+      e?.startDate.toJSDate().toLocaleTimeString('en-US', { timeZone: 'America/New_York', hour: 'numeric', minute: '2-digit' });
     expect([clock(before), clock(after)]).toEqual(['9:40 AM', '9:40 AM']);
   });
 });

@@ -14,7 +14,8 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   {
     name: 'an unknown call is refused by name',
     run: async (ask) => {
-      for (const name of ['desk.erase', 'constructor', '__proto__', '']) expect(await ask(name, {})).toMatchObject({ ok: false, error: { code: 'unknown-call' } });
+      for (const name of ['desk.erase', 'constructor', '__proto__', ''])
+        expect(await ask(name, {})).toMatchObject({ ok: false, error: { code: 'unknown-call' } });
     },
   },
   {
@@ -28,7 +29,16 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   {
     name: 'a file name that reaches for a folder is refused',
     run: async (ask) => {
-      for (const name of ['../quote.pdf', '/etc/passwd.pdf', '..\\quote.pdf', '.hidden.pdf', 'a/b.pdf', 'quote..pdf', 'quote.sh', `${'x'.repeat(200)}.pdf`]) {
+      for (const name of [
+        '../quote.pdf',
+        '/etc/passwd.pdf',
+        '..\\quote.pdf',
+        '.hidden.pdf',
+        'a/b.pdf',
+        'quote..pdf',
+        'quote.sh',
+        `${'x'.repeat(200)}.pdf`,
+      ]) {
         expect(await ask('file.keep', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       }
     },
@@ -36,7 +46,9 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
   {
     name: 'a kept file is there, whole, and opens',
     run: async (ask) => {
-      expect(await ask('file.keep', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') })).toMatchObject({ ok: true, value: { bytes: 5 } });
+      expect(
+        await ask('file.keep', { name: 'Quote 26-031, revision 1.pdf', base64: Buffer.from('paper').toString('base64') }),
+      ).toMatchObject({ ok: true, value: { bytes: 5 } });
       expect(await ask('file.open', { name: 'Quote 26-031, revision 1.pdf' })).toMatchObject({ ok: true });
       expect(await ask('file.open', { name: 'Not made.pdf' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
     },

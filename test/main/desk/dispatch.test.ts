@@ -12,8 +12,19 @@ describe('the desk, asked directly', () => {
 
   it('writes a bug to the log and gives the screen a sentence without it', async () => {
     const log: string[] = [];
-    const handlers = createHandlers({ host: 'x', version: '0', papersFolder: '/nowhere', fontsFolder: '/nowhere', openPath: null, stayAwake: null, notify: null, log: () => undefined });
-    const dispatch = createDispatch({ ...handlers, 'desk.about': () => Promise.reject(new Error('secret detail')) }, (line) => log.push(line));
+    const handlers = createHandlers({
+      host: 'x',
+      version: '0',
+      papersFolder: '/nowhere',
+      fontsFolder: '/nowhere',
+      openPath: null,
+      stayAwake: null,
+      notify: null,
+      log: () => undefined,
+    });
+    const dispatch = createDispatch({ ...handlers, 'desk.about': () => Promise.reject(new Error('secret detail')) }, (line) =>
+      log.push(line),
+    );
     const answer = await dispatch('desk.about', {});
     expect(answer).toMatchObject({ ok: false, error: { code: 'failed' } });
     expect(JSON.stringify(answer)).not.toContain('secret detail');

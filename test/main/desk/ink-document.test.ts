@@ -28,7 +28,8 @@ const ink = async (name: string, of: DocumentTree): Promise<{ path: string; page
   writeFileSync(path, pdf);
   return { path, pages, bytes: pdf };
 };
-const textOf = (path: string, ...options: string[]): string => execFileSync('pdftotext', [...options, '-layout', path, '-'], { encoding: 'utf8' });
+const textOf = (path: string, ...options: string[]): string =>
+  execFileSync('pdftotext', [...options, '-layout', path, '-'], { encoding: 'utf8' });
 const infoOf = (path: string): string => execFileSync('pdfinfo', [path], { encoding: 'utf8' });
 const structureOf = (path: string): string => execFileSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8' });
 const rows = (count: number) => Array.from({ length: count }, (_, i) => ({ cells: [run(`Line ${i + 1}`), run(`${i + 1}.00`)] }));
@@ -46,7 +47,13 @@ const table = (count: number): Block => ({
 
 describe('inking a document', () => {
   it('gives a sound, tagged PDF/A in the language of the document', async () => {
-    const { path, bytes } = await ink('sound', tree([{ kind: 'heading', level: 1, text: 'To level your hall' }, { kind: 'paragraph', runs: run('It is 1¾″ out of level.') }]));
+    const { path, bytes } = await ink(
+      'sound',
+      tree([
+        { kind: 'heading', level: 1, text: 'To level your hall' },
+        { kind: 'paragraph', runs: run('It is 1¾″ out of level.') },
+      ]),
+    );
     expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
     expect(infoOf(path)).toMatch(/Tagged:\s+yes/);
     const text = bytes.toString('latin1');
@@ -56,7 +63,10 @@ describe('inking a document', () => {
   });
 
   it('embeds every font', async () => {
-    const { path } = await ink('fonts', tree([{ kind: 'paragraph', runs: [{ text: 'plain ' }, { text: 'bold ', bold: true }, { text: 'slanting', italic: true }] }]));
+    const { path } = await ink(
+      'fonts',
+      tree([{ kind: 'paragraph', runs: [{ text: 'plain ' }, { text: 'bold ', bold: true }, { text: 'slanting', italic: true }] }]),
+    );
     const fonts = execFileSync('pdffonts', [path], { encoding: 'utf8' }).trim().split('\n').slice(2);
     expect(fonts.length).toBeGreaterThanOrEqual(3);
     for (const line of fonts) expect(line).toMatch(/\s+yes yes yes\s/);
@@ -83,9 +93,15 @@ describe('inking a document', () => {
     for (let filler = 30; filler < 42; filler += 1) {
       const { path, pages } = await ink(
         'orphans',
-        tree([{ kind: 'list', marker: 'none', items: Array.from({ length: filler }, (_, i) => run(`item ${i}`)) }, { kind: 'heading', level: 2, text: 'A heading' }, { kind: 'paragraph', runs: run('Its first words.') }]),
+        tree([
+          { kind: 'list', marker: 'none', items: Array.from({ length: filler }, (_, i) => run(`item ${i}`)) },
+          { kind: 'heading', level: 2, text: 'A heading' },
+          { kind: 'paragraph', runs: run('Its first words.') },
+        ]),
       );
-      const withHeading = Array.from({ length: pages }, (_, i) => textOf(path, '-f', String(i + 1), '-l', String(i + 1))).find((text) => text.includes('A heading'));
+      const withHeading = Array.from({ length: pages }, (_, i) => textOf(path, '-f', String(i + 1), '-l', String(i + 1))).find((text) =>
+        text.includes('A heading'),
+      );
       expect(withHeading).toContain('Its first words.');
     }
   });
@@ -95,7 +111,16 @@ describe('inking a document', () => {
       'tags',
       tree([
         table(2),
-        { kind: 'drawing', alt: 'Plan of the hall', caption: '', drawing: { width: 100, height: 50, marks: [{ kind: 'path', rings: [{ xy: [0, 0, 100, 50], closed: false }], pen: 'cut', ink: 'ink', fill: null, dash: null }] } },
+        {
+          kind: 'drawing',
+          alt: 'Plan of the hall',
+          caption: '',
+          drawing: {
+            width: 100,
+            height: 50,
+            marks: [{ kind: 'path', rings: [{ xy: [0, 0, 100, 50], closed: false }], pen: 'cut', ink: 'ink', fill: null, dash: null }],
+          },
+        },
       ]),
     );
     const structure = structureOf(path);
@@ -115,7 +140,18 @@ describe('inking a document', () => {
   });
 
   it('prints in black: no color anywhere', async () => {
-    const chalk: Block = { kind: 'drawing', alt: 'x', caption: '', drawing: { width: 40, height: 40, marks: [{ kind: 'path', rings: [{ xy: [0, 0, 40, 0, 40, 40], closed: true }], pen: 'cut', ink: 'chalk', fill: 'chalk', dash: null }] } };
+    const chalk: Block = {
+      kind: 'drawing',
+      alt: 'x',
+      caption: '',
+      drawing: {
+        width: 40,
+        height: 40,
+        marks: [
+          { kind: 'path', rings: [{ xy: [0, 0, 40, 0, 40, 40], closed: true }], pen: 'cut', ink: 'chalk', fill: 'chalk', dash: null },
+        ],
+      },
+    };
     const { path } = await ink('black', tree([chalk]));
     execFileSync('pdftoppm', ['-r', '40', '-png', path, join(folder, 'black')]);
     const ppm = execFileSync('pdftoppm', ['-r', '40', path]);
@@ -127,7 +163,9 @@ describe('inking a document', () => {
 
   it('cuts a word wider than the column instead of running over', async () => {
     const { path } = await ink('long-word', tree([{ kind: 'paragraph', runs: run('x'.repeat(400)) }]));
-    const lines = textOf(path).split('\n').filter((line) => /^\s*x+\s*$/.test(line));
+    const lines = textOf(path)
+      .split('\n')
+      .filter((line) => /^\s*x+\s*$/.test(line));
     expect(lines.length).toBeGreaterThan(3);
     expect(lines.join('').replace(/\s/g, '')).toHaveLength(400);
   });

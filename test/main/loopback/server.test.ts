@@ -13,17 +13,27 @@ let host: Loopback;
 type Answer = { status: number; headers: Record<string, unknown>; body: string };
 const send = (options: { method?: string; path: string; headers?: Record<string, string>; body?: string }): Promise<Answer> =>
   new Promise((resolve, reject) => {
-    const sent = request({ host: '127.0.0.1', port: host.port, method: options.method ?? 'POST', path: options.path, headers: options.headers ?? {} }, (response) => {
-      let body = '';
-      response.on('data', (part: Buffer) => (body += part.toString()));
-      response.on('end', () => resolve({ status: response.statusCode ?? 0, headers: response.headers, body }));
-    });
+    const sent = request(
+      { host: '127.0.0.1', port: host.port, method: options.method ?? 'POST', path: options.path, headers: options.headers ?? {} },
+      (response) => {
+        let body = '';
+        response.on('data', (part: Buffer) => (body += part.toString()));
+        response.on('end', () => resolve({ status: response.statusCode ?? 0, headers: response.headers, body }));
+      },
+    );
     sent.on('error', reject);
     sent.end(options.body);
   });
-const good = (): Record<string, string> => ({ host: `127.0.0.1:${host.port}`, origin: host.origin, [KEY_HEADER]: KEY, 'content-type': 'application/json' });
+const good = (): Record<string, string> => ({
+  host: `127.0.0.1:${host.port}`,
+  origin: host.origin,
+  [KEY_HEADER]: KEY,
+  'content-type': 'application/json',
+});
 const ask = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
-  JSON.parse((await send({ path: `/call/${encodeURIComponent(name)}`, headers: good(), body: JSON.stringify(input) })).body) as Envelope<unknown>;
+  JSON.parse(
+    (await send({ path: `/call/${encodeURIComponent(name)}`, headers: good(), body: JSON.stringify(input) })).body,
+  ) as Envelope<unknown>;
 
 beforeAll(async () => {
   host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, bodyLimit: 4096 });
@@ -67,14 +77,17 @@ describe('the loopback host', () => {
   });
 
   it('refuses other methods', async () => {
-    for (const method of ['GET', 'PUT', 'DELETE', 'OPTIONS']) expect((await send({ method, path: '/call/desk.about', headers: good() })).status).toBe(405);
+    for (const method of ['GET', 'PUT', 'DELETE', 'OPTIONS'])
+      expect((await send({ method, path: '/call/desk.about', headers: good() })).status).toBe(405);
     expect((await send({ method: 'POST', path: '/', headers: good() })).status).toBe(405);
   });
 
   it('refuses what is not JSON and what is too much, stated or streamed', async () => {
     expect((await send({ path: '/call/desk.about', headers: good(), body: '{' })).status).toBe(400);
     expect((await send({ path: '/call/desk.about', headers: good(), body: 'x'.repeat(5000) })).status).toBe(413);
-    expect((await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(5000) })).status).toBe(413);
+    expect(
+      (await send({ path: '/call/desk.about', headers: { ...good(), 'transfer-encoding': 'chunked' }, body: 'x'.repeat(5000) })).status,
+    ).toBe(413);
   });
 
   it('listens on this machine alone', () => {

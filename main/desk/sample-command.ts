@@ -1,0 +1,51 @@
+/** `npm run sample -- --out DIR`: the sample book without a screen, its papers and figures written to a folder. */
+import { mkdir, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { agenda } from '../../shared-core/agenda/agenda.ts';
+import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
+import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { todayList } from '../../shared-core/agenda/today.ts';
+import { sampleBook } from '../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
+import { writeCalendar } from './calendar.ts';
+
+const out = process.argv[2] ?? 'sample-papers';
+const now = process.env['STRAIGHTEDGE_NOW'] ?? new Date().toISOString();
+
+const write = async (): Promise<void> => {
+  await mkdir(out, { recursive: true });
+  const book = sampleBook(now);
+  const readings = wholeJobsOf(book).map((whole) => readJob(whole, now));
+  const business = book.business[0];
+  if (business === undefined) throw new Error('The sample has no business.');
+  const all = agenda(
+    readings.map((reading) => reading.bundle),
+    business,
+    null,
+  );
+  const feed = calendarFeed(all.entries, [], now);
+  await writeFile(join(out, 'calendar.ics'), writeCalendar({ name: business.name, events: [...feed.events], sentAt: now }));
+  const summary = {
+    at: now,
+    today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
+    jobs: readings.map(({ whole, estimate, rooms }) => ({
+      number: whole.job.number,
+      customer: whole.client.name,
+      totalMinor: estimate.suggested.price.totalMinor,
+      currency: whole.business.currency,
+      ready: estimate.ready,
+      options: estimate.options.map((option) => ({ name: option.name, totalMinor: option.price.totalMinor })),
+      rooms: rooms.map(({ room, jobRoom, assessment, estimate: taken }) => ({
+        name: room.name,
+        stage: jobRoom.stage,
+        verdict: assessment.verdict,
+        areaM2: taken?.takeoff.room.areaM2 ?? null,
+        volumeM3: taken?.takeoff.room.volume?.likelyM3 ?? null,
+        bags: taken?.takeoff.bags?.quotedBags ?? null,
+      })),
+    })),
+  };
+  await writeFile(join(out, 'summary.json'), `${JSON.stringify(summary, null, 2)}\n`);
+  process.stdout.write(`The sample book is in ${out}: calendar.ics, summary.json.\n`);
+};
+await write();

@@ -1,0 +1,37 @@
+/** The sample's jobs, each with everything that hangs on it, as the book would read them. */
+import type { WholeJob } from '../book/whole-job.ts';
+import type { SampleBook } from './sample-book.ts';
+
+/** Every job of a set of rows, whole; a job whose customer or house is missing is passed over. */
+export function wholeJobsOf(book: SampleBook): WholeJob[] {
+  const [business] = book.business;
+  if (business === undefined) return [];
+  return book.jobs.flatMap((job): WholeJob[] => {
+    const client = book.clients.find((c) => c.id === job.clientId);
+    const property = book.properties.find((p) => p.id === job.propertyId);
+    if (client === undefined || property === undefined) return [];
+    const ofJob = <R extends { readonly jobId: string }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
+    const pours = ofJob(book.pours);
+    const pourIds = new Set(pours.map((p) => p.id));
+    return [
+      {
+        business,
+        client,
+        property,
+        job,
+        rooms: job.rooms.flatMap((r) => book.rooms.filter((room) => room.id === r.roomId)),
+        houseRooms: book.rooms.filter((room) => room.propertyId === property.id),
+        materials: book.materials,
+        quotes: ofJob(book.quotes),
+        pours,
+        pourEvents: book.pourEvents.filter((e) => pourIds.has(e.pourId)),
+        cureLogs: ofJob(book.cureLogs),
+        promises: ofJob(book.promises),
+        coverTests: ofJob(book.coverTests),
+        visits: ofJob(book.visits),
+        documents: ofJob(book.documents),
+        calendarEntries: ofJob(book.calendarEntries),
+      },
+    ];
+  });
+}

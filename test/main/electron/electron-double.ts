@@ -1,0 +1,215 @@
+/**
+ * A double of the part of Electron's API that the shell uses. Windows are real Chromium pages: the shell's own scheme answers
+ * their requests, the real preload runs in them, and what they try (leaving, opening windows) is put to the shell's own listeners.
+ */
+import { EventEmitter } from 'node:events';
+import { build } from 'esbuild';
+import { type Browser, type BrowserContext, chromium, type Frame, type Page, type Route } from '@playwright/test';
+
+/** `app://book` cannot be a page of an ordinary Chromium, so it stands under an origin of its own. */
+const STAND_IN = 'https://app-book.test';
+const OWN = 'app://book';
+const outward = (address: string): string => address.replace(OWN, STAND_IN);
+const inward = (address: string): string => address.replace(STAND_IN, OWN);
+
+type Handler = (event: unknown, input: unknown) => unknown;
+type WindowOpen = (details: { url: string }) => { action: string };
+
+export const record = {
+  privileged: [] as unknown[],
+  menu: null as unknown,
+  openedOutside: [] as string[],
+  openedPaths: [] as string[],
+  notifications: [] as { title: string; body: string }[],
+  windows: [] as BrowserWindow[],
+  sandboxed: false,
+  quit: false,
+  permissionRequest: null as null | ((contents: unknown, permission: string, answer: (granted: boolean) => void) => void),
+  permissionCheck: null as null | ((contents: unknown, permission: string, origin: string) => boolean),
+  device: null as null | (() => boolean),
+  blockers: new Set<number>(),
+};
+const handlers = new Map<string, Handler>();
+let pages: ((request: Request) => Promise<Response>) | null = null;
+let browser: Browser | null = null;
+let preloadCode = '';
+
+class App extends EventEmitter {
+  whenReady = (): Promise<void> => Promise.resolve();
+  requestSingleInstanceLock = (): boolean => lock.free;
+  quit = (): void => {
+    record.quit = true;
+  };
+  enableSandbox = (): void => {
+    record.sandboxed = true;
+  };
+  getPath = (): string => lock.userData;
+  getVersion = (): string => '0.0.0-double';
+}
+/** Whether a first instance runs already, and where the user's data goes. */
+export const lock = { free: true, userData: '' };
+export const app = new App();
+export const protocol = {
+  registerSchemesAsPrivileged: (schemes: unknown[]): void => void record.privileged.push(...schemes),
+  handle: (_scheme: string, handler: (request: Request) => Promise<Response>): void => {
+    pages = handler;
+  },
+};
+export const ipcMain = {
+  handle: (channel: string, handler: Handler): void => {
+    if (handlers.has(channel)) throw new Error(`${channel} is registered twice`);
+    handlers.set(channel, handler);
+  },
+};
+export const session = {
+  defaultSession: {
+    setPermissionRequestHandler: (handler: NonNullable<typeof record.permissionRequest>): void => {
+      record.permissionRequest = handler;
+    },
+    setPermissionCheckHandler: (handler: NonNullable<typeof record.permissionCheck>): void => {
+      record.permissionCheck = handler;
+    },
+    setDevicePermissionHandler: (handler: () => boolean): void => {
+      record.device = handler;
+    },
+  },
+};
+export const shell = {
+  openExternal: (address: string): Promise<void> => Promise.resolve(void record.openedOutside.push(address)),
+  openPath: (path: string): Promise<string> => Promise.resolve((record.openedPaths.push(path), '')),
+};
+export const powerSaveBlocker = {
+  start: (): number => {
+    record.blockers.add(1);
+    return 1;
+  },
+  stop: (id: number): void => void record.blockers.delete(id),
+};
+export class Notification {
+  static isSupported = (): boolean => true;
+  private readonly of: { title: string; body: string };
+  constructor(of: { title: string; body: string }) {
+    this.of = of;
+  }
+  show(): void {
+    record.notifications.push(this.of);
+  }
+}
+export const Menu = {
+  buildFromTemplate: (template: unknown): unknown => template,
+  setApplicationMenu: (menu: unknown): void => {
+    record.menu = menu;
+  },
+};
+
+class Contents extends EventEmitter {
+  opens: WindowOpen = () => ({ action: 'allow' });
+  page: Page | null = null;
+  setWindowOpenHandler = (handler: WindowOpen): void => {
+    this.opens = handler;
+  };
+  getURL = (): string => inward(this.page?.url() ?? '');
+}
+
+export class BrowserWindow extends EventEmitter {
+  readonly webContents = new Contents();
+  readonly options: Record<string, unknown> & { webPreferences: Record<string, unknown> };
+  shown = false;
+  focused = 0;
+  /** Resolves when the page stands. */
+  loaded: Promise<Page> = Promise.reject(new Error('not loaded'));
+  context: BrowserContext | null = null;
+  constructor(options: Record<string, unknown> & { webPreferences: Record<string, unknown> }) {
+    super();
+    this.loaded.catch(() => undefined);
+    this.options = options;
+    record.windows.push(this);
+    app.emit('web-contents-created', {}, this.webContents);
+  }
+  show = (): void => {
+    this.shown = true;
+  };
+  focus = (): void => {
+    this.focused += 1;
+  };
+  isMinimized = (): boolean => false;
+  restore = (): void => undefined;
+  loadURL(address: string): Promise<void> {
+    this.loaded = this.open(address);
+    return this.loaded.then(() => undefined);
+  }
+
+  private async open(address: string): Promise<Page> {
+    browser ??= await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+    const context = await browser.newContext({ timezoneId: 'America/New_York', locale: 'en-US' });
+    this.context = context;
+    const page = await context.newPage();
+    this.webContents.page = page;
+    await context.route('**/*', (route) => this.answer(route, page));
+    await page.exposeBinding('doubleInvoke', ({ frame }: { frame: Frame }, channel: string, input: unknown) => {
+      const handler = handlers.get(channel);
+      if (handler === undefined) throw new Error(`No handler registered for '${channel}'`);
+      return handler({ senderFrame: { url: inward(frame.url()), parent: frame.parentFrame() } }, input);
+    });
+    await page.addInitScript(preloadCode);
+    context.on('page', (popup) => void popup.close());
+    await page.goto(outward(address));
+    this.emit('ready-to-show');
+    return page;
+  }
+
+  private async answer(route: Route, page: Page): Promise<void> {
+    const request = route.request();
+    const address = request.url();
+    if (request.isNavigationRequest() && request.frame().parentFrame() === null) {
+      if (request.frame().page() !== page) {
+        this.webContents.opens({ url: inward(address) });
+        return route.abort();
+      }
+      if (!address.startsWith(STAND_IN)) {
+        let prevented = false;
+        this.webContents.emit('will-navigate', { preventDefault: () => (prevented = true) }, inward(address));
+        // No content: the browser stays where it is, as a prevented navigation does.
+        // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- a listener sets it
+        return prevented ? route.fulfill({ status: 204 }) : route.fulfill({ status: 200, body: 'left' });
+      }
+    }
+    if (!address.startsWith(STAND_IN) || pages === null) return route.abort();
+    const response = await pages(new Request(inward(address)));
+    return route.fulfill({
+      status: response.status,
+      headers: Object.fromEntries(response.headers),
+      body: Buffer.from(await response.arrayBuffer()),
+    });
+  }
+}
+
+/** Bundles the real preload, with the two modules it may have. */
+export async function readyPreload(entry: string): Promise<void> {
+  const { outputFiles } = await build({
+    entryPoints: [entry],
+    bundle: true,
+    write: false,
+    format: 'cjs',
+    platform: 'browser',
+    external: ['electron'],
+  });
+  preloadCode = `(() => {
+    const electron = {
+      contextBridge: { exposeInMainWorld: (name, value) => Object.defineProperty(globalThis, name, { value: Object.freeze(value), enumerable: true }) },
+      ipcRenderer: { invoke: (channel, input) => globalThis.doubleInvoke(channel, input) },
+    };
+    const require = (name) => { if (name !== 'electron') throw new Error('preload asked for ' + name); return electron; };
+    const module = { exports: {} }; const exports = module.exports;
+    ${outputFiles[0]?.text ?? ''}
+  })();`;
+}
+
+/** Calls a channel as if from some frame. */
+export const invokeFrom = (channel: string, senderFrame: unknown, input: unknown): Promise<unknown> =>
+  Promise.resolve(handlers.get(channel)?.({ senderFrame }, input));
+export const registeredChannels = (): string[] => [...handlers.keys()];
+export async function closeDouble(): Promise<void> {
+  await browser?.close();
+  browser = null;
+}

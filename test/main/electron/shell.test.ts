@@ -1,0 +1,155 @@
+/** The real shell and the real preload, run against a double of Electron's API that drives a real Chromium page. */
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { CALL_NAMES } from '../../../shared-core/desk/calls.ts';
+import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { CONTRACT_CASES } from '../desk/contract-cases.ts';
+import { app, type BrowserWindow, closeDouble, lock, readyPreload, record, registeredChannels } from './electron-double.ts';
+
+vi.mock('electron', () => import('./electron-double.ts'));
+
+let page: Page;
+let window: BrowserWindow;
+const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
+
+beforeAll(async () => {
+  process.env['STRAIGHTEDGE_PAPERS'] = join(folder, 'papers');
+  lock.userData = folder;
+  await readyPreload('main/electron/preload.ts');
+  const { startShell } = await import('../../../main/electron/main.ts');
+  await startShell(join(process.cwd(), '.out'));
+  const [first] = record.windows;
+  if (first === undefined) throw new Error('The shell opened no window.');
+  window = first;
+  page = await window.loaded;
+  await page.getByRole('heading', { level: 1 }).waitFor();
+}, 60_000);
+afterAll(async () => {
+  await closeDouble();
+  delete process.env['STRAIGHTEDGE_PAPERS'];
+});
+
+const ask = (name: string, input: unknown): Promise<Envelope<unknown>> =>
+  page.evaluate(
+    ([n, i]) => {
+      const desk = (globalThis as unknown as { straightedgeDesk: Record<string, (input: unknown) => Promise<unknown>> }).straightedgeDesk;
+      const call = Object.prototype.hasOwnProperty.call(desk, n) ? desk[n] : undefined;
+      return (call === undefined ? Promise.resolve({ ok: false, error: { code: 'unknown-call', message: '' } }) : call(i)) as Promise<
+        Envelope<unknown>
+      >;
+    },
+    [name, input] as const,
+  );
+
+describe('the desk over the shell', () => {
+  for (const { name, run } of CONTRACT_CASES) it(name, () => run(ask));
+
+  it('registers exactly the contract and exposes nothing else', async () => {
+    expect(registeredChannels().sort()).toEqual(CALL_NAMES.map((n) => `desk:${n}`).sort());
+    const exposed = await page.evaluate(() => Object.keys((globalThis as unknown as { straightedgeDesk: object }).straightedgeDesk));
+    expect(exposed.sort()).toEqual([...CALL_NAMES].sort());
+  });
+});
+
+describe('the shell', () => {
+  it('opens the job book on its first sheet', async () => {
+    expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
+    expect(window.shown).toBe(true);
+  });
+
+  it('gives the page no Node, an isolated preload and a sandbox', async () => {
+    expect(window.options.webPreferences).toMatchObject({
+      contextIsolation: true,
+      sandbox: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      webSecurity: true,
+      webviewTag: false,
+    });
+    expect(record.sandboxed).toBe(true);
+    expect(
+      await page.evaluate(() => [
+        typeof (globalThis as { require?: unknown }).require,
+        typeof (globalThis as { process?: unknown }).process,
+      ]),
+    ).toEqual(['undefined', 'undefined']);
+  });
+
+  it('serves the page from its own scheme under the strict policy', async () => {
+    expect(record.privileged).toMatchObject([{ scheme: 'app', privileges: { standard: true, secure: true } }]);
+    const policy = await page.evaluate(async () => (await fetch('/index.html')).headers.get('content-security-policy'));
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toContain('unsafe');
+    expect(await page.evaluate(async () => (await fetch('/../package.json')).status)).toBe(404);
+  });
+
+  it('refuses a call from any frame but its own page', async () => {
+    const { isOwnAddress } = await import('../../../main/electron/scheme.ts');
+    const { invokeFrom } = await import('./electron-double.ts');
+    for (const [url, parent] of [
+      ['https://straightedge.example/', null],
+      ['app://book/', {}],
+    ] as const) {
+      expect(await invokeFrom('desk:desk.about', { url, parent }, {})).toMatchObject({ ok: false, error: { code: 'not-allowed' } });
+    }
+    for (const address of ['https://straightedge.example/', 'app://elsewhere/', 'file:///etc/passwd', 'app-book:', ''])
+      expect(isOwnAddress(address)).toBe(false);
+    expect(isOwnAddress('app://book/')).toBe(true);
+  });
+
+  it('does not leave its page', async () => {
+    await page.evaluate(() => {
+      location.href = 'https://straightedge.example/';
+    });
+    await page.waitForTimeout(300);
+    expect(page.url()).toContain('app-book.test');
+    expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
+  });
+
+  it('opens no window of its own; a web or mail address goes to the system, any other nowhere', async () => {
+    const opened = (url: string) => window.webContents.opens({ url });
+    expect(opened('https://straightedge.example/')).toEqual({ action: 'deny' });
+    expect(opened('mailto:a@b.invalid')).toEqual({ action: 'deny' });
+    expect(opened('file:///etc/passwd')).toEqual({ action: 'deny' });
+    expect(opened('javascript:alert(1)')).toEqual({ action: 'deny' });
+    expect(record.openedOutside).toEqual(['https://straightedge.example/', 'mailto:a@b.invalid']);
+  });
+
+  it('grants the screen lock and little else, and no device', () => {
+    const granted: Record<string, boolean> = {};
+    for (const permission of ['screen-wake-lock', 'notifications', 'geolocation', 'media', 'midi', 'clipboard-read', 'openExternal']) {
+      record.permissionRequest?.(window.webContents, permission, (yes) => (granted[permission] = yes));
+    }
+    expect(granted).toEqual({
+      'screen-wake-lock': true,
+      notifications: true,
+      geolocation: false,
+      media: false,
+      midi: false,
+      'clipboard-read': false,
+      openExternal: false,
+    });
+    expect(record.permissionCheck?.(null, 'notifications', 'https://straightedge.example')).toBe(false);
+    expect(record.device?.()).toBe(false);
+  });
+
+  it('keeps the machine awake for a pour and lets it sleep after', async () => {
+    expect(await ask('power.stay-awake', { on: true })).toMatchObject({ ok: true, value: { on: true } });
+    expect(record.blockers.size).toBe(1);
+    expect(await ask('power.stay-awake', { on: false })).toMatchObject({ ok: true, value: { on: false } });
+    expect(record.blockers.size).toBe(0);
+  });
+
+  it('brings its window up when it is started a second time, and a second instance quits', async () => {
+    app.emit('second-instance');
+    expect(window.focused).toBe(1);
+    lock.free = false;
+    const { startShell } = await import('../../../main/electron/main.ts');
+    await startShell(join(process.cwd(), '.out'));
+    expect(record.quit).toBe(true);
+    expect(record.windows).toHaveLength(1);
+  });
+});
