@@ -19,16 +19,17 @@ export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
   const jobs = useWholeJobs();
   const now = useNow();
-  const before = useRef<ReadonlyMap<string, JobReading>>(new Map());
+  const before = useRef<{ readings: ReadonlyMap<string, JobReading>; agenda: Agenda | null }>({ readings: new Map(), agenda: null });
   const made = useMemo(() => {
     if (business === undefined || jobs === undefined) return undefined;
     const open = jobs.filter(({ job }) => job.state === 'open');
-    const readings = open.map((whole) => readJob(whole, now, before.current.get(whole.job.id) ?? null));
+    const readings = open.map((whole) => readJob(whole, now, before.current.readings.get(whole.job.id) ?? null));
     const bundles = readings.map((reading) => reading.bundle);
-    return { business, agenda: agenda(bundles, business, null), readings, now };
+    return { business, agenda: agenda(bundles, business, before.current.agenda), readings, now };
   }, [business, jobs, now]);
   useEffect(() => {
-    if (made !== undefined) before.current = new Map(made.readings.map((reading) => [reading.whole.job.id, reading]));
+    if (made !== undefined)
+      before.current = { readings: new Map(made.readings.map((reading) => [reading.whole.job.id, reading])), agenda: made.agenda };
   }, [made]);
   return made;
 }

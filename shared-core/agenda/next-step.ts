@@ -42,8 +42,12 @@ function assess({ facts }: Asked): Said {
   return go(`The ${name} is assessed.`, 'Go on to prep', 'prep');
 }
 
-function prep({ facts }: Asked): Said {
+function prep({ bundle, facts }: Asked): Said {
   const { summary } = facts;
+  // Before the quote is accepted the checklist is there to be priced; it is signed when the work is done.
+  if (summary !== null && summary.prepOpen > 0 && standingQuote(bundle)?.state !== 'accepted') {
+    return go(`Prep will take ${countWord(summary.prepTotal)} lines; price it first.`, 'Go on to the estimate', 'estimate');
+  }
   if (summary === null || summary.prepOpen === 0) return go('Every line of the checklist is signed.', 'Go on to the estimate', 'estimate');
   const open = `${countWord(summary.prepOpen)} of ${countWord(summary.prepTotal)} lines open`;
   return go(`Prep has ${open}${summary.prepNext === null ? '' : `; next: ${summary.prepNext}`}.`, 'Sign the next line', 'prep');

@@ -36,12 +36,29 @@ export type JobReading = {
   readonly bundle: JobBundle;
   /** What the estimate was made from: as long as it is the same, so is the estimate. */
   readonly estimateKey: string;
+  /** The same for the bundle, which stays the same object while nothing in it changed. */
+  readonly bundleKey: string;
 };
 
 /** Ids and change stamps of every record an estimate hangs on. */
 function estimateKeyOf(whole: WholeJob, day: string): string {
   const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
   return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
+}
+
+/** Change stamps of every record in a bundle, and what was worked out for it. */
+function bundleKeyOf(whole: WholeJob, summaries: readonly RoomSummary[]): string {
+  const records = [
+    whole.client,
+    ...whole.quotes,
+    ...whole.pours,
+    ...whole.cureLogs,
+    ...whole.promises,
+    ...whole.coverTests,
+    ...whole.visits,
+  ];
+  const events = `${whole.pourEvents.length}/${whole.pourEvents.at(-1)?.id ?? ''}`;
+  return [estimateKeyOf(whole, ''), events, ...records.map((r) => `${r.id}@${r.changedAt}`), JSON.stringify(summaries)].join(' ');
 }
 
 /** The survey at the level chosen, where there is one. */
@@ -151,7 +168,7 @@ export function readJob(whole: WholeJob, now: string, before: JobReading | null 
     if (room === undefined) return [];
     return [readRoom(whole, jobRoom, room, estimate.base.rooms.find((r) => r.roomId === room.id) ?? null, now)];
   });
-  const bundle: JobBundle = {
+  const fresh: JobBundle = {
     job: whole.job,
     client: whole.client,
     property: whole.property,
@@ -166,5 +183,7 @@ export function readJob(whole: WholeJob, now: string, before: JobReading | null 
     visits: whole.visits,
     summaries: rooms.map((reading) => summaryOf(reading, whole)),
   };
-  return { whole, estimate, rooms, bundle, estimateKey };
+  const bundleKey = bundleKeyOf(whole, fresh.summaries);
+  const bundle = before?.bundleKey === bundleKey ? before.bundle : fresh;
+  return { whole, estimate, rooms, bundle, estimateKey, bundleKey };
 }
