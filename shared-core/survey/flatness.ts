@@ -58,10 +58,13 @@ export function profilesOver(surface: Surface, room: RoomRings, options: { spaci
   return out.finish(angles);
 }
 
-/** The worst gap under a straightedge of `spanM` over all profiles. */
-export function worstGap(profiles: Profiles, spanM: number): WorstGap {
+/**
+ * The worst gap under a straightedge of `spanM` over all profiles. A shorter straightedge's answer, when given, is where the
+ * search starts: a longer one finds no less, so whatever is flatter need not be looked at.
+ */
+export function worstGap(profiles: Profiles, spanM: number, underShorter: WorstGap | null = null): WorstGap {
   const search = gapSearch(profiles.mostPoints);
-  const best: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
+  const best: GapAlong = { gapM: underShorter?.gapM ?? 0, contactA: 0, contactB: 0, deepest: 0 };
   let foundIn = -1;
   for (const k of profiles.order) {
     if (real(profiles.unevenM, k) <= best.gapM) break;
@@ -73,6 +76,7 @@ export function worstGap(profiles: Profiles, spanM: number): WorstGap {
     if (widenGap(search, spanM, best)) foundIn = k;
   }
   const shorterThanSpan = profiles.longestM < spanM;
+  if (foundIn < 0 && underShorter) return { ...underShorter, spanM, shorterThanSpan };
   if (foundIn < 0) return { spanM, gapM: 0, at: null, contacts: null, directionDeg: null, shorterThanSpan };
   const angle = real(profiles.angles, whole(profiles.direction, foundIn));
   const v = real(profiles.offset, foundIn);

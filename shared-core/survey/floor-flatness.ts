@@ -3,7 +3,7 @@ import type { Covering } from '../book/covering.ts';
 import type { CoveringLimits } from '../book/job.ts';
 import { type Profiles, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
-import { judge, makersRule, RULES_FOR, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
+import { judge, makersRule, RULES_FOR, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
 
 export type FloorFlatness = {
   /** Under the straightedge chosen. */
@@ -28,20 +28,20 @@ export function floorFlatness(
   covering: Covering | null,
   limits: CoveringLimits | null,
 ): FloorFlatness {
-  const gapUnder = gapsByLength(floor.profiles);
   const own = makersRule(limits);
-  const worst = gapUnder(straightedgeM);
-  const judged = (rule: Parameters<typeof judge>[0]): ToleranceVerdict => judge(rule, (spanM) => gapUnder(spanM).gapM);
+  const rules = own ? [own, ...TOLERANCE_RULES] : TOLERANCE_RULES;
+  const spans = new Set([straightedgeM, ...rules.flatMap((rule) => rule.limits.map((limit) => limit.spanM))]);
+  const gaps = gapsByLength(floor.profiles, [...spans]);
+  const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
   const all = TOLERANCE_RULES.map(judged);
   const published = covering === null ? [] : RULES_FOR[covering];
   const forCovering = [
     ...(own && covering !== null ? [judged(own)] : []),
     ...published.flatMap((key) => all.find((verdict) => verdict.rule.key === key) ?? []),
   ];
-  const spans = new Set([straightedgeM, ...[...all, ...forCovering].flatMap(({ rule }) => rule.limits.map((limit) => limit.spanM))]);
   return {
-    worst,
-    gaps: [...spans].sort((a, b) => a - b).map(gapUnder),
+    worst: gaps.get(straightedgeM) ?? worstGap(floor.profiles, straightedgeM),
+    gaps: [...gaps.values()],
     highToLowM: floor.highestM - floor.lowestM,
     forCovering,
     all,
@@ -49,13 +49,13 @@ export function floorFlatness(
   };
 }
 
-function gapsByLength(profiles: Profiles): (spanM: number) => WorstGap {
-  const known = new Map<number, WorstGap>();
-  return (spanM) => {
-    const before = known.get(spanM);
-    if (before) return before;
-    const gap = worstGap(profiles, spanM);
-    known.set(spanM, gap);
-    return gap;
-  };
+/** Gaps by length of straightedge, the shortest first; each search starts from the one before. */
+function gapsByLength(profiles: Profiles, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
+  const gaps = new Map<number, WorstGap>();
+  let before: WorstGap | null = null;
+  for (const spanM of [...spans].sort((a, b) => a - b)) {
+    before = worstGap(profiles, spanM, before);
+    gaps.set(spanM, before);
+  }
+  return gaps;
 }

@@ -6,7 +6,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { type Contour, contoursBelow, contourStepM } from './contours.ts';
 import { type DoorwayLevel, doorwayLevels } from './doorways.ts';
 import { type Fill, fillTo } from './fill.ts';
-import { type GrindCurve, grindCurve, type GrindPrices } from './grind-or-fill.ts';
+import { type GrindCurve, grindCurve, type GrindPoint, type GrindPrices } from './grind-or-fill.ts';
 import { type Plane, planeAtM, rampPlane } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
 import { type Relief, reliefFrom } from './relief.ts';
@@ -43,7 +43,7 @@ export type SettledLevel = {
   /** Patches above level less least thickness: to be ground when grinding is allowed, else too thin. */
   readonly highSpots: readonly HighSpot[];
   readonly highSpotsAreGround: boolean;
-  /** Null in `follow` and where the floor may not be ground. */
+  /** Levels by height at the room's middle. Null in `follow` and where the floor may not be ground. */
   readonly grindCurve: GrindCurve | null;
   /** What the cheapest plane would have ground. */
   readonly cheapestSpots: readonly HighSpot[];
@@ -102,12 +102,18 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.coveringThicknessM),
     highSpots,
     highSpotsAreGround: grindMostM > 0,
-    grindCurve: curve,
+    grindCurve: curve && lifted(curve, lift),
     cheapestSpots,
     contourStepM: stepM,
     contours: contoursBelow(floor.surface, floor.room, floor.mosaic, plane, relief.lowestM, relief.highestM, stepM),
     warnings,
   };
+}
+
+function lifted(curve: GrindCurve, byM: number): GrindCurve {
+  if (byM === 0) return curve;
+  const up = (point: GrindPoint): GrindPoint => ({ ...point, levelM: point.levelM + byM });
+  return { ...curve, points: curve.points.map(up), cheapest: up(curve.cheapest), noGrinding: up(curve.noGrinding) };
 }
 
 /** Floor after grinding and top of the fill under a plane: spots above plane less `t` come down by `grindMostM` at most. */

@@ -50,27 +50,41 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
   while (q + 1 < count - 1 && real(along, q + 1) <= t0 + lengthM) q += 1;
   let a = t0;
   const last = tEnd - lengthM;
+  const stride = Math.max(lengthM * STRIDE_SHARE, (2 * (tEnd - t0)) / (count - 1));
+  let lookedTo = t0;
   for (;;) {
-    // At the event: a rests on a corner, or b does. No gap is deeper than the highest under the straightedge less the lowest.
-    let under = Number.POSITIVE_INFINITY;
-    let over = Number.NEGATIVE_INFINITY;
-    for (let i = p; i <= q + 1; i += 1) {
-      const z = real(level, i);
-      if (z < under) under = z;
-      if (z > over) over = z;
+    if (a >= lookedTo) {
+      // A longer straightedge over a whole stride of places: if even that shows no wider gap, none of them does.
+      const far = Math.min(tEnd, a + stride + lengthM);
+      let end = q;
+      while (end + 1 < count - 1 && real(along, end + 1) <= far) end += 1;
+      probe.gapM = best.gapM;
+      if (!hullGap(search, p, end, far, probe, a)) {
+        a += stride;
+        if (a >= last) return found;
+        while (p + 1 < count - 1 && real(along, p + 1) <= a) p += 1;
+        while (q + 1 < count - 1 && real(along, q + 1) <= a + lengthM) q += 1;
+        lookedTo = a;
+        continue;
+      }
+      lookedTo = a + stride;
     }
-    const worthLooking = over - under > best.gapM;
-    if (worthLooking && hullGap(search, p, q, a + lengthM, best, a)) found = true;
+    // At the event: a rests on a corner, or b does.
+    if (hullGap(search, p, q, a + lengthM, best, a)) found = true;
     if (a >= last) return found;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
     const next = Math.min(nextP, nextQ, last);
-    if (worthLooking && next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
+    if (next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
     if (nextP <= next) p += 1;
     if (nextQ <= next && q + 2 < count) q += 1;
     a = next;
   }
 }
+
+/** Places of the straightedge ruled out at a time, as a share of its length: short enough that the longer one is no harsher than need be. */
+const STRIDE_SHARE = 0.25;
+const probe: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
 
 function heightOn(search: GapSearch, piece: number, t: number): number {
   const { along, level } = search;
@@ -115,10 +129,12 @@ function hullGap(search: GapSearch, p: number, q: number, b: number, best: GapAl
     const zr = r === -2 ? endZ : real(level, r);
     const from = l === -1 ? p + 1 : l + 1;
     const to = r === -2 ? q : r - 1;
+    if (from > to) continue;
+    const slope = (zr - zl) / (tr - tl);
     for (let i = from; i <= to; i += 1) {
       const t = real(along, i);
+      const gap = zl + (t - tl) * slope - real(level, i);
       if (t <= tl || t >= tr) continue;
-      const gap = zl + ((t - tl) / (tr - tl)) * (zr - zl) - real(level, i);
       if (gap > best.gapM) {
         best.gapM = gap;
         best.contactA = tl;

@@ -78,6 +78,11 @@ describe('the lowest permitted level', () => {
     expect(level.fill.volumeM3).toBeCloseTo(24 * 0.025, 12);
     expect(level.fill.greatestDepthM).toBeCloseTo(0.04, 12);
     expect(level.fill.leastDepthM).toBeCloseTo(0.01, 12);
+    // The room's middle is x = 3: 0.025 on the ramp; the lowest permitted there lets the low end come down to 3 mm.
+    expect(level.levelM).toBeCloseTo(0.025, 12);
+    expect(level.lowestPermittedM).toBeCloseTo(0.018, 12);
+    const curve = settle(floor, { ...choice, grindMostM: 0.002 }).grindCurve;
+    expect(curve?.noGrinding.levelM).toBeCloseTo(0.018, 12);
   });
 
   it('is taken level, with a sentence, while a ramp’s heights make no plane', () => {
