@@ -3,8 +3,14 @@ import { Temporal } from 'temporal-polyfill';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
+const twelveByLocale = new Map<string, boolean>();
+
 function twelveHours(locale: string): boolean {
-  return new Intl.DateTimeFormat(locale, { hour: 'numeric' }).resolvedOptions().hour12 === true;
+  const known = twelveByLocale.get(locale);
+  if (known !== undefined) return known;
+  const twelve = new Intl.DateTimeFormat(locale, { hour: 'numeric' }).resolvedOptions().hour12 === true;
+  twelveByLocale.set(locale, twelve);
+  return twelve;
 }
 
 /**

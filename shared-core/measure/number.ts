@@ -80,6 +80,18 @@ export function parseNumber(text: string, locale?: string): Parsed<number> {
 /** How many decimals a figure is shown with. */
 export type Decimals = { readonly least?: number; readonly most: number };
 
+/** Making a formatter costs far more than using it: one is kept for each locale and count of decimals. */
+const formatters = new Map<string, Intl.NumberFormat>();
+
+function formatterFor(locale: string, { least = 0, most }: Decimals): Intl.NumberFormat {
+  const key = `${locale}/${least}/${most}`;
+  const known = formatters.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(locale, { minimumFractionDigits: least, maximumFractionDigits: most, signDisplay: 'negative' });
+  formatters.set(key, made);
+  return made;
+}
+
 /**
  * A number as it is read in a locale; a dash when it is not a finite number.
  * @param value the number
@@ -88,10 +100,6 @@ export type Decimals = { readonly least?: number; readonly most: number };
  */
 export function formatNumber(value: number, decimals: Decimals, locale: string = DEFAULT_LOCALE): string {
   if (!Number.isFinite(value)) return UNKNOWN_MARK;
-  const formatted = new Intl.NumberFormat(locale, {
-    minimumFractionDigits: decimals.least ?? 0,
-    maximumFractionDigits: decimals.most,
-    signDisplay: 'negative',
-  }).format(value);
+  const formatted = formatterFor(locale, decimals).format(value);
   return formatted.replace(/^-/, '\u2212');
 }
