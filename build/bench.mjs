@@ -10,7 +10,16 @@ const wanted = process.argv[2];
 const benches = readdirSync('test/bench').filter((file) => file.endsWith('.ts') && (wanted === undefined || file.startsWith(wanted)));
 for (const file of benches) {
   const outfile = join('.cache/bench', file.replace(/\.ts$/, '.mjs'));
-  await build({ entryPoints: [join('test/bench', file)], outfile, bundle: true, platform: 'node', format: 'esm', target: 'node20', packages: 'external', logLevel: 'warning' });
+  await build({
+    entryPoints: [join('test/bench', file)],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    packages: 'external',
+    logLevel: 'warning',
+  });
   const bench = await import(pathToFileURL(outfile).href);
   if (typeof bench.run !== 'function') continue;
   console.log(`\n${file}`);

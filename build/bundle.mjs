@@ -28,16 +28,45 @@ export function copyFonts(target) {
   }
 }
 
-const NODE = { bundle: true, platform: 'node', target: 'node20', sourcemap: false, logLevel: 'warning', absWorkingDir: root, legalComments: 'none' };
+const NODE = {
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  sourcemap: false,
+  logLevel: 'warning',
+  absWorkingDir: root,
+  legalComments: 'none',
+};
 /** pdfkit reads its own data files beside itself, so it stays a package. */
 const EXTERNAL = ['electron', 'pdfkit'];
 
 export async function buildHosts() {
-  const requireShim = "import { createRequire as straightedgeRequire } from 'node:module'; const require = straightedgeRequire(import.meta.url);";
-  await bundle({ ...NODE, entryPoints: ['main/loopback/serve.ts'], outfile: '.out/main/loopback.mjs', format: 'esm', external: EXTERNAL, banner: { js: requireShim } });
-  await bundle({ ...NODE, entryPoints: ['main/desk/sample-command.ts'], outfile: '.out/main/sample.mjs', format: 'esm', external: EXTERNAL, banner: { js: requireShim } });
+  const requireShim =
+    "import { createRequire as straightedgeRequire } from 'node:module'; const require = straightedgeRequire(import.meta.url);";
+  await bundle({
+    ...NODE,
+    entryPoints: ['main/loopback/serve.ts'],
+    outfile: '.out/main/loopback.mjs',
+    format: 'esm',
+    external: EXTERNAL,
+    banner: { js: requireShim },
+  });
+  await bundle({
+    ...NODE,
+    entryPoints: ['main/desk/sample-command.ts'],
+    outfile: '.out/main/sample.mjs',
+    format: 'esm',
+    external: EXTERNAL,
+    banner: { js: requireShim },
+  });
   await bundle({ ...NODE, entryPoints: ['main/electron/start.ts'], outfile: '.out/main/electron.cjs', format: 'cjs', external: EXTERNAL });
-  await bundle({ ...NODE, entryPoints: ['main/electron/preload.ts'], outfile: '.out/main/preload.cjs', format: 'cjs', external: ['electron'] });
+  await bundle({
+    ...NODE,
+    entryPoints: ['main/electron/preload.ts'],
+    outfile: '.out/main/preload.cjs',
+    format: 'cjs',
+    external: ['electron'],
+  });
 }
 
 export async function buildAll() {

@@ -4,7 +4,11 @@ import { spawn } from 'node:child_process';
 const PROJECTS = ['shared-core', 'main', 'main/electron', 'renderer', 'test'];
 const run = (project) =>
   new Promise((resolve) => {
-    const child = spawn('npx', ['tsc', '-p', project, '--incremental', '--tsBuildInfoFile', `.cache/types/${project.replace('/', '-')}.tsbuildinfo`], { stdio: 'inherit' });
+    const child = spawn(
+      'npx',
+      ['tsc', '-p', project, '--incremental', '--tsBuildInfoFile', `.cache/types/${project.replace('/', '-')}.tsbuildinfo`],
+      { stdio: 'inherit' },
+    );
     child.on('exit', (code) => resolve({ project, code }));
   });
 

@@ -9,14 +9,18 @@ export default {
   asar: true,
   npmRebuild: false,
   ...(standIn === undefined ? {} : { electronDist: standIn }),
-  electronFuses: {
-    runAsNode: false,
-    enableCookieEncryption: true,
-    enableNodeOptionsEnvironmentVariable: false,
-    enableNodeCliInspectArguments: false,
-    enableEmbeddedAsarIntegrityValidation: true,
-    onlyLoadAppFromAsar: true,
-  },
+  ...(standIn !== undefined
+    ? {}
+    : {
+        electronFuses: {
+          runAsNode: false,
+          enableCookieEncryption: true,
+          enableNodeOptionsEnvironmentVariable: false,
+          enableNodeCliInspectArguments: false,
+          enableEmbeddedAsarIntegrityValidation: true,
+          onlyLoadAppFromAsar: true,
+        },
+      }),
   linux: { target: ['AppImage', 'deb'], category: 'Office', maintainer: 'Straightedge' },
   win: { target: ['nsis'] },
   mac: { target: ['dmg'], category: 'public.app-category.business' },

@@ -73,7 +73,17 @@ export default tseslint.config(
   },
   {
     files: ['build/**/*.{mjs,js}', 'test/**/*.mjs'],
-    languageOptions: { globals: { process: 'readonly', console: 'readonly', URL: 'readonly', setTimeout: 'readonly', Buffer: 'readonly', fetch: 'readonly', performance: 'readonly' } },
+    languageOptions: {
+      globals: {
+        process: 'readonly',
+        console: 'readonly',
+        URL: 'readonly',
+        setTimeout: 'readonly',
+        Buffer: 'readonly',
+        fetch: 'readonly',
+        performance: 'readonly',
+      },
+    },
     rules: { 'no-restricted-syntax': 'off' },
   },
 );

@@ -7,5 +7,9 @@ import { buildWhenChanged, installPackages } from './ready.mjs';
 process.chdir(join(dirname(fileURLToPath(import.meta.url)), '..'));
 installPackages();
 await buildWhenChanged();
-const { status } = spawnSync('npx', ['electron-builder', '--config', 'build/electron-builder.config.mjs', '--publish', 'never', ...process.argv.slice(2)], { stdio: 'inherit', shell: process.platform === 'win32' });
+const { status } = spawnSync(
+  'npx',
+  ['electron-builder', '--config', 'build/electron-builder.config.mjs', '--publish', 'never', ...process.argv.slice(2)],
+  { stdio: 'inherit', shell: process.platform === 'win32' },
+);
 process.exit(status ?? 1);

@@ -2,7 +2,10 @@ import { existsSync } from 'node:fs';
 import { defineConfig } from '@playwright/test';
 
 /** Whole jobs in a real browser. Playwright's own browsers are not used: an installed Chromium is. */
-const chromium = process.env['STRAIGHTEDGE_CHROMIUM'] ?? ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((path) => existsSync(path)) ?? 'chromium';
+const chromium =
+  process.env['STRAIGHTEDGE_CHROMIUM'] ??
+  ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((path) => existsSync(path)) ??
+  'chromium';
 const asRoot = process.getuid?.() === 0;
 
 export default defineConfig({
@@ -21,7 +24,14 @@ export default defineConfig({
     trace: 'off',
     launchOptions: {
       executablePath: chromium,
-      args: [...(asRoot ? ['--no-sandbox'] : []), '--disable-gpu', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+      args: [
+        ...(asRoot ? ['--no-sandbox'] : []),
+        '--disable-gpu',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
     },
   },
 });

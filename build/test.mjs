@@ -22,7 +22,10 @@ function installPrograms() {
   console.log(`Installing ${missing.map((m) => NEEDED[m]).join(', ')}…`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   spawnSync('apt-get', ['update', '-qq'], { stdio: 'ignore', env });
-  spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing.map((m) => NEEDED[m])], { stdio: ['ignore', 'ignore', 'inherit'], env });
+  spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...missing.map((m) => NEEDED[m])], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env,
+  });
 }
 
 const run = (name, command, args) =>
@@ -93,7 +96,19 @@ try {
 }
 check({ ok: built });
 
-add(countUnits(await run('unit, reference and fault tests', 'npx', ['vitest', 'run', '--config', 'build/vitest.config.ts', '--reporter=default', '--reporter=json', '--outputFile.json=.cache/units.json'])));
+add(
+  countUnits(
+    await run('unit, reference and fault tests', 'npx', [
+      'vitest',
+      'run',
+      '--config',
+      'build/vitest.config.ts',
+      '--reporter=default',
+      '--reporter=json',
+      '--outputFile.json=.cache/units.json',
+    ]),
+  ),
+);
 process.env.PLAYWRIGHT_JSON_OUTPUT_NAME = join(process.cwd(), '.cache', 'journeys.json');
 add(countJourneys(await run('journeys', 'npx', ['playwright', 'test', '--config', 'build/playwright.config.ts', '--reporter=list,json'])));
 

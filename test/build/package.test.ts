@@ -1,0 +1,60 @@
+/** What is packaged, looked at over a stand-in for Electron's runtime. That the runtime itself starts is not claimed here. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { packageWithStandIn } from '../../build/check-package.mjs';
+
+const folder = mkdtempSync(join(tmpdir(), 'straightedge-package-'));
+let files: string[] = [];
+let unpacked = '';
+let child: ChildProcess | null = null;
+
+beforeAll(() => {
+  ({ files, unpacked } = packageWithStandIn(folder));
+}, 120_000);
+afterAll(() => {
+  child?.kill();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the packaged program', () => {
+  it('holds the two hosts, the screens and the fonts', () => {
+    for (const name of [
+      '/.out/main/electron.cjs',
+      '/.out/main/preload.cjs',
+      '/.out/main/loopback.mjs',
+      '/.out/renderer/index.html',
+      '/.out/fonts/SourceSerif4_400Regular.ttf',
+      '/package.json',
+    ])
+      expect(files).toContain(name);
+  });
+
+  it('holds no sources, no tests, no build tools and nothing that is bundled already', () => {
+    const own = files.filter((f) => !f.startsWith('/node_modules'));
+    expect(own.filter((f) => /\.(ts|tsx|map)$|^\/(test|build|shared-core|main|renderer)\//.test(f))).toEqual([]);
+    for (const name of ['react', 'dexie', 'vite', 'electron', 'typescript', '@playwright', 'zod'])
+      expect(files.filter((f) => f.startsWith(`/node_modules/${name}/`))).toEqual([]);
+  });
+
+  it('starts on the loopback host and serves the job book', async () => {
+    const started = spawn(process.execPath, [join(unpacked, '.out/main/loopback.mjs'), '--no-window'], {
+      env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: join(folder, 'papers') },
+    });
+    child = started;
+    const address = await new Promise<string>((resolve, reject) => {
+      let said = '';
+      started.stdout.on('data', (part: Buffer) => {
+        said += part.toString();
+        const found = /http:\/\/127\.0\.0\.1:\d+\//.exec(said);
+        if (found !== null) resolve(found[0]);
+      });
+      started.on('exit', () => reject(new Error(said)));
+    });
+    const page = await fetch(address);
+    expect(page.status).toBe(200);
+    expect(await page.text()).toContain('<title>Straightedge</title>');
+  });
+});
