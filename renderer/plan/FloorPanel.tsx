@@ -20,6 +20,8 @@ const STRAIGHTEDGES = { us: [1.8288, 3.048], metric: [2, 3] } as const;
 
 interface FloorPanelProps {
   readonly surveyed: Surveyed;
+  /** Places on the floor where another reading would help. */
+  readonly worth: Surveyed['floor']['worthReading'];
   readonly count: number;
   readonly straightedgeM: number;
   readonly onStraightedge: (lengthM: number) => void;
@@ -30,7 +32,7 @@ interface FloorPanelProps {
 
 /** The floor as the readings show it: how uneven, how flat, how sure. */
 export function FloorPanel(props: FloorPanelProps) {
-  const { surveyed, count, straightedgeM, onStraightedge, sectionChoice, onSection, onAim } = props;
+  const { surveyed, worth, count, straightedgeM, onStraightedge, sectionChoice, onSection, onAim } = props;
   const { units, locale } = useMeasure();
   const { floor, flatness } = surveyed;
   const depth = (m: number) => formatDepth(m, units, locale);
@@ -136,10 +138,10 @@ export function FloorPanel(props: FloorPanelProps) {
           hint={sectionChoice === 'drawn' ? 'Press where it begins, then where it ends.' : undefined}
         />
       </BlockPart>
-      {floor.worthReading.length > 0 && (
+      {worth.length > 0 && (
         <BlockPart heading="Where another reading would narrow the doubt most">
           <div className="plan-mends">
-            {floor.worthReading.map((place, i) => (
+            {worth.map((place, i) => (
               <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
                 Place {String.fromCharCode(97 + i)}, {formatPercent(place.share, 0, locale)} of it
               </TextButton>

@@ -16,7 +16,7 @@ import { useSmall } from '../parts/use-small.ts';
 import { HolesPanel } from './HolesPanel.tsx';
 import { type MarkKind, MarksPanel } from './MarksPanel.tsx';
 import { OpeningsPanel } from './OpeningsPanel.tsx';
-import { roomPicture } from './plan-picture.ts';
+import { figureOf, heightRatio, roomPicture, unitOf } from './plan-picture.ts';
 import { roomDatum } from './room-datum.ts';
 import { type PlanTool, RoomPicture } from './RoomPicture.tsx';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
@@ -89,7 +89,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
     >
       <SheetHeading under={underWords(isTaping, isDrawn, tool)}>{room.name}: the plan</SheetHeading>
       <div className="plan-stay">
-        <DrawingRoom>
+        <DrawingRoom smallRatio={heightRatio(isTaping ? [] : plan.outline)}>
           {(place) => {
             if (place.widthPx !== size.widthPx || place.heightPx !== size.heightPx) {
               queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
@@ -125,7 +125,7 @@ function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping
   if (first !== undefined) {
     return <Answer under={problems.length > 1 ? `And ${problems.length - 1} more on the plan.` : undefined}>{first.message}</Answer>;
   }
-  const areaM2 = roomAreaM2(plan);
+  const area = formatArea(roomAreaM2(plan), units, locale);
   const { wallsM, holesM } = roomPerimeterM(plan);
   return (
     <>
@@ -143,12 +143,12 @@ function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping
               range: null,
             }}
           >
-            {formatArea(areaM2, units, locale)}
+            {figureOf(area)}
           </Reason>
         }
         under={isTaping ? 'The walls as they were; the new sides do not close yet.' : undefined}
       >
-        of floor
+        {unitOf(area)} of floor
       </Answer>
       <Answer wideOnly under={holesM > 0 ? `and ${formatLength(holesM, units, locale)} round the cut-outs` : undefined}>
         {formatLength(wallsM, units, locale)} round the walls

@@ -8,6 +8,7 @@ import { Answer } from '../parts/Answer.tsx';
 import { RangeMark } from '../parts/RangeMark.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { figureOf, unitOf } from './plan-picture.ts';
 import type { RoomAtHand } from './use-room.ts';
 
 interface ReadingsFootProps {
@@ -70,13 +71,13 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
               },
             }}
           >
-            {volume(level.fill.volumeM3)}
+            {figureOf(volume(level.fill.volumeM3))}
           </Reason>
         }
         note={isBehind ? 'working it out again…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
         under={<RangeMark leastText={volume(least)} mostText={volume(most)} at={share} />}
       >
-        to fill
+        {unitOf(volume(level.fill.volumeM3))} to fill
       </Answer>
       {uneven}
       {floor.extrapolatedShare > 0.4 && (

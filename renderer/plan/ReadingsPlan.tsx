@@ -20,6 +20,7 @@ interface ReadingsPlanProps {
   readonly surveyed: Surveyed | null;
   /** Draw the straightedge where the worst gap is, and where readings would help. */
   readonly showsFlatness: boolean;
+  readonly worth: readonly Point[];
   readonly drawn: readonly Point[];
   readonly onPlace: (at: Point) => void;
   readonly onReading: (id: string) => void;
@@ -32,7 +33,7 @@ const MOST_NOTES = 2;
 
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, drawn, onPlace, onReading } = props;
+  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, worth, drawn, onPlace, onReading } = props;
   const { fit, width, height } = drawing;
   if (fit === null) return null;
   const on = (p: Point): CanvasPlace => {
@@ -80,7 +81,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </g>
       )}
       {showsFlatness &&
-        surveyed?.floor.worthReading.map((place, i) => (
+        worth.map((place, i) => (
           <text key={i} x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">
             {String.fromCharCode(97 + i)}
           </text>

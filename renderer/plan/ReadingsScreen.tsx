@@ -3,6 +3,7 @@ import { newLevelChoice } from '../../shared-core/book/new-records.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Outcome } from '../book/outcome.ts';
+import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
 import { placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
@@ -25,6 +26,7 @@ import { Queries } from './Queries.tsx';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
 import { ReadingsList } from './ReadingsList.tsx';
 import { readingsPicture, type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
+import { heightRatio } from './plan-picture.ts';
 import { ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
@@ -121,6 +123,10 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const surveyed = answer?.state === 'surveyed' ? answer : null;
   const problems = answer === null ? [] : answer.problems;
 
+  const worth = useMemo(
+    () => (surveyed === null ? [] : surveyed.floor.worthReading.filter((p) => pointInRoom(p, plan) !== 'outside')),
+    [surveyed, plan],
+  );
   const grid = useMemo(() => readingGrid(plan, spacing ?? undefined), [plan, spacing]);
   const left = useMemo(() => placesLeft(grid.points, survey.readings), [grid, survey.readings]);
   const place = (p: Point) => `${p.xM},${p.yM}`;
@@ -163,6 +169,21 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     setTarget({ kind: 'again', id });
     if (doing === 'floor') setDoing('walk');
   };
+  const walk = doing === 'walk' && (
+    <WalkPanel
+      room={room}
+      which={which}
+      survey={survey}
+      aim={aim}
+      typedIn={typedIn}
+      onTypedIn={(to) => void keepSetting('readings-typed-in', to)}
+      spacingM={grid.spacingM}
+      onSpacing={setSpacing}
+      onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
+      onAim={aimTo}
+      onTaken={take}
+    />
+  );
   const noun = which === 'before' ? 'the floor as found' : 'the floor after the pour';
   return (
     <RoomSheet
@@ -170,6 +191,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       shows="readings"
       block={
         <>
+          {small && walk}
           <BlockPart>
             <ChoiceRow
               label="Which survey"
@@ -197,21 +219,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               />
             </div>
           </BlockPart>
-          {doing === 'walk' && (
-            <WalkPanel
-              room={room}
-              which={which}
-              survey={survey}
-              aim={aim}
-              typedIn={typedIn}
-              onTypedIn={(to) => void keepSetting('readings-typed-in', to)}
-              spacingM={grid.spacingM}
-              onSpacing={setSpacing}
-              onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
-              onAim={aimTo}
-              onTaken={take}
-            />
-          )}
+          {!small && walk}
           {doing === 'list' && (
             <ReadingsList
               room={room}
@@ -226,6 +234,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           {doing === 'floor' && surveyed !== null && (
             <FloorPanel
               surveyed={surveyed}
+              worth={worth}
               count={survey.readings.length}
               straightedgeM={straightedgeM}
               onStraightedge={setStraightedge}
@@ -294,7 +303,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         </div>
       )}
       <div className={`plan-stay ${doing === 'floor' ? 'plan-stay-section' : 'plan-stay-readings'}`}>
-        <DrawingRoom>
+        <DrawingRoom smallRatio={heightRatio(plan.outline)}>
           {(paper) => {
             const drawing = readingsPicture({
               room,
@@ -318,6 +327,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 problems={problems}
                 saysProblems={doing === 'walk' && shows === 'read'}
                 surveyed={surveyed}
+                worth={worth}
                 showsFlatness={doing === 'floor'}
                 drawn={sectionChoice === 'drawn' && drawn.length < 2 ? drawn : []}
                 onPlace={press}

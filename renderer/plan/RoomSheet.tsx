@@ -4,6 +4,7 @@ import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { Notice } from '../parts/Notice.tsx';
+import { useSmall } from '../parts/use-small.ts';
 import { useTold } from './told-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
 import './RoomSheet.css';
@@ -21,7 +22,33 @@ const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetProps) {
   const { told, putAside } = useTold();
   const { room, property, client, houseRooms, job, jobRoom } = at;
+  const small = useSmall();
   const name = client?.name ?? room.name;
+  const ways = (
+    <BlockPart>
+      <nav className="room-ways" aria-label="This room">
+        <LinkWord href={`/plan/${room.id}`} current={shows === 'plan'}>
+          Plan
+        </LinkWord>
+        <LinkWord href={`/readings/${room.id}`} current={shows === 'readings'}>
+          Readings
+        </LinkWord>
+        {job !== null && jobRoom !== null && (
+          <LinkWord href={stageHref(job.id, openingStage(jobRoom.stage), room.id)}>Back to job {job.number}</LinkWord>
+        )}
+        {property !== null && <LinkWord href={`/houses/${property.id}`}>The house</LinkWord>}
+      </nav>
+      {houseRooms.length > 1 && (
+        <nav className="room-ways room-ways-rooms" aria-label="Rooms of the house">
+          {houseRooms.map((other) => (
+            <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
+              {other.name}
+            </LinkWord>
+          ))}
+        </nav>
+      )}
+    </BlockPart>
+  );
   return (
     <Sheet
       {...sheet}
@@ -34,30 +61,9 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
       }}
       block={
         <>
-          <BlockPart>
-            <nav className="room-ways" aria-label="This room">
-              <LinkWord href={`/plan/${room.id}`} current={shows === 'plan'}>
-                Plan
-              </LinkWord>
-              <LinkWord href={`/readings/${room.id}`} current={shows === 'readings'}>
-                Readings
-              </LinkWord>
-              {job !== null && jobRoom !== null && (
-                <LinkWord href={stageHref(job.id, openingStage(jobRoom.stage), room.id)}>Back to job {job.number}</LinkWord>
-              )}
-              {property !== null && <LinkWord href={`/houses/${property.id}`}>The house</LinkWord>}
-            </nav>
-            {houseRooms.length > 1 && (
-              <nav className="room-ways room-ways-rooms" aria-label="Rooms of the house">
-                {houseRooms.map((other) => (
-                  <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
-                    {other.name}
-                  </LinkWord>
-                ))}
-              </nav>
-            )}
-          </BlockPart>
+          {!small && ways}
           {block}
+          {small && ways}
         </>
       }
     >

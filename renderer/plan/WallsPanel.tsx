@@ -74,7 +74,11 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
         </div>
       )}
       <div className="plan-part">
-        {by === 'corners' && isDrawn && !isOpen ? <CornerFields room={room} /> : <SideFields tape={tape} setTape={setTape} />}
+        {by === 'corners' && isDrawn && !isOpen ? (
+          <CornerFields room={room} />
+        ) : (
+          <SideFields tape={tape} setTape={setTape} canAdd={isOpen || !isDrawn} />
+        )}
       </div>
       {isOpen && <Closing tape={tape} setTape={setTape} />}
       {isOpen && (
@@ -112,7 +116,7 @@ interface SideFieldsProps {
   readonly setTape: (tape: Tape) => void;
 }
 
-function SideFields({ tape, setTape }: SideFieldsProps) {
+function SideFields({ tape, setTape, canAdd }: SideFieldsProps & { readonly canAdd: boolean }) {
   const { units, locale } = useMeasure();
   const list = useRef<HTMLOListElement>(null);
   const isFree = tape.shape === 'free';
@@ -161,7 +165,7 @@ function SideFields({ tape, setTape }: SideFieldsProps) {
           </li>
         );
       })}
-      {isFree && (
+      {isFree && canAdd && (
         <li className="plan-side plan-side-plain">
           <span className="plan-side-figure" aria-hidden="true">
             {tape.sides.length + 1}

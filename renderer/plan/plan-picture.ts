@@ -2,6 +2,8 @@
 import type { Room } from '../../shared-core/book/room.ts';
 import { planDrawing, type PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { openingName } from './OpeningsPanel.tsx';
 
@@ -31,6 +33,23 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom,
 /** The step dragging and the arrow keys take, and the finer one: an inch and a sixteenth, or a centimeter and a millimeter. */
 export function stepsM(units: UnitSystem): { readonly plain: number; readonly fine: number } {
   return units === 'us' ? { plain: 0.0254, fine: 0.0254 / 16 } : { plain: 0.01, fine: 0.001 };
+}
+
+/** The figure of a quantity as written, `8.1` of `8.1 cu ft`: what stands large. */
+export function figureOf(quantity: string): string {
+  return quantity.split(' ')[0] ?? quantity;
+}
+
+/** Its unit: what stands beside the figure. */
+export function unitOf(quantity: string): string {
+  return quantity.split(' ').slice(1).join(' ');
+}
+
+/** Height to width of the sheet a plan takes in one column, with room for the words round it. */
+export function heightRatio(outline: readonly Point[]): number {
+  const box = boundsOf(outline);
+  if (box === null || box.rightM === box.leftM) return 0.9;
+  return Math.min(1.3, Math.max(0.6, (box.bottomM - box.topM) / (box.rightM - box.leftM) + 0.3));
 }
 
 /** A place in words, from the first corner. */

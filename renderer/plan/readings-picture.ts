@@ -120,7 +120,7 @@ export function sectionPicture({ section, widthPx, small, units, locale }: Secti
     end: { letter: 'A′', words: '', hatch: null, heightM: null },
     depths: deepest === null ? [] : [{ alongM: deepest.alongM, text: formatDepth(deepest.depthM, units, locale) }],
     places: [],
-    floorWords: 'floor as read',
+    floorWords: '',
     grindWords: '',
     lineWords: small ? '' : 'level',
   });
@@ -128,7 +128,7 @@ export function sectionPicture({ section, widthPx, small, units, locale }: Secti
     kind: 'text',
     x: inset + 4,
     y: drawing.height - 6,
-    text: drawing.exaggeration === 1 ? 'drawn to scale' : `heights drawn ${drawing.exaggeration} times`,
+    text: drawing.exaggeration === 1 ? 'floor as read, drawn to scale' : `floor as read, heights drawn ${drawing.exaggeration} times`,
     family: 'serif',
     sizePx: 15,
     weight: 400,

@@ -36,7 +36,9 @@ export function tapeOf(outline: readonly Point[]): Tape {
   const { sides, place } = tapeOfOutline(outline);
   if (sides.length === 0) return blankTape('rectangle', { start: { xM: 0, yM: 0 }, headingDeg: 0 });
   const turns = sides.map((side) => side.turnDeg);
-  const shape = (Object.keys(SHAPE_TURNS) as Shape[]).find((name) => SHAPE_TURNS[name].join() === turns.join());
+  // From whichever corner the walk begins, the same turns in the same order are the same shape.
+  const isShape = (name: Shape) => turns.some((_, i) => [...turns.slice(i), ...turns.slice(0, i)].join() === SHAPE_TURNS[name].join());
+  const shape = (Object.keys(SHAPE_TURNS) as Shape[]).find(isShape);
   return { shape: shape ?? 'free', sides: [...sides], start: place.start, headingDeg: place.headingDeg };
 }
 
