@@ -55,7 +55,8 @@ export type Column = { readonly lines: readonly ColumnLine[]; readonly mixesUnit
 export function readColumn(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Column {
   const rows = text.split(/\r?\n/).map((row, i) => ({ line: i + 1, text: row.trim() }));
   const lines = rows.filter((row) => row.text !== '').map((row) => ({ ...row, read: parseReading(row.text, typedIn, method, locale) }));
-  const good = lines.filter((row) => row.read.ok);
-  const bare = good.filter((row) => !/["'′″a-z]/i.test(row.text));
-  return { lines, mixesUnits: bare.length > 0 && bare.length < good.length };
+  // Lines too large to be read count as well: a millimeter taken for an inch is just what a mixture makes.
+  const figures = lines.filter((row) => /\d/.test(row.text));
+  const bare = figures.filter((row) => !/["'′″a-z]/i.test(row.text));
+  return { lines, mixesUnits: bare.length > 0 && bare.length < figures.length };
 }

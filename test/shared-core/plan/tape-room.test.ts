@@ -1,0 +1,55 @@
+import { describe, expect, test } from 'vitest';
+import {
+  cornersInPlace,
+  inWalkAxes,
+  missingLengths,
+  placedPoints,
+  sideToward,
+  tapeOfOutline,
+} from '../../../shared-core/plan/tape-room.ts';
+import { SHAPE_TURNS } from '../../../shared-core/plan/tape.ts';
+
+const L = [
+  [0, 0],
+  [6, 0],
+  [6, 2],
+  [3, 2],
+  [3, 5],
+  [0, 5],
+].map(([xM = 0, yM = 0]) => ({ xM, yM }));
+
+describe('a room between its corners and its tape', () => {
+  test('an L reads back with the turns of an L and its own lengths', () => {
+    const { sides } = tapeOfOutline(L);
+    expect(sides.map((s) => s.turnDeg)).toEqual([...SHAPE_TURNS.l]);
+    expect(sides.map((s) => s.lengthM)).toEqual([6, 2, 3, 3, 3, 5]);
+  });
+  test('an outline stands where it stood after a walk there and back, turned and moved as it is', () => {
+    const turned = placedPoints(L, { start: { xM: 2, yM: -1 }, headingDeg: 33 });
+    const { sides, place } = tapeOfOutline(turned);
+    for (const [i, corner] of cornersInPlace(sides, place).entries()) {
+      expect(corner.xM).toBeCloseTo(turned[i]?.xM ?? Number.NaN, 9);
+      expect(corner.yM).toBeCloseTo(turned[i]?.yM ?? Number.NaN, 9);
+    }
+  });
+  test('a point comes back from the axes of a walk', () => {
+    const place = { start: { xM: 2, yM: -1 }, headingDeg: 123 };
+    const [there] = placedPoints([inWalkAxes({ xM: 0.7, yM: 4 }, place)], place);
+    expect(there?.xM).toBeCloseTo(0.7, 12);
+    expect(there?.yM).toBeCloseTo(4, 12);
+  });
+  test('two sides left out of an L are those that close it', () => {
+    expect(missingLengths(SHAPE_TURNS.l, [6, 2, 3, 3, null, null])).toEqual([null, null, null, null, 3, 5]);
+  });
+  test('one side left out that runs across the gap is not guessed', () => {
+    expect(missingLengths(SHAPE_TURNS.rectangle, [4, 3, 4.5, null])).toEqual([null, null, null, null]);
+  });
+  test('more than two sides left out are not guessed', () => {
+    expect(missingLengths(SHAPE_TURNS.rectangle, [4, null, null, null])).toEqual([null, null, null, null]);
+  });
+  test('a press a little off square is taken square, and its length is along the square', () => {
+    const next = sideToward([{ lengthM: 4, turnDeg: 90 }], { xM: 4.2, yM: 3 }, 10);
+    expect(next.turnBeforeDeg).toBe(90);
+    expect(next.lengthM).toBeCloseTo(3, 12);
+  });
+});

@@ -1,0 +1,41 @@
+import { describe, expect, test } from 'vitest';
+import { parseReading, placesLeft, readColumn } from '../../../shared-core/survey/reading-entry.ts';
+
+describe('readings as typed', () => {
+  // 1 in is 25.4 mm exactly: NIST SP 811, appendix B.8.
+  test.each([
+    ['40 1/4', 'inch', 1.02235],
+    ['644', 'sixteenth', 1.02235],
+    ['1022', 'mm', 1.022],
+    ['1022 mm', 'inch', 1.022],
+    ['40 1/4"', 'mm', 1.02235],
+    ['40 1/4"', 'sixteenth', 1.02235],
+  ] as const)('%s with numbers alone in %s is %d m', (text, typedIn, valueM) => {
+    expect(parseReading(text, typedIn, 'distance-down')).toEqual({ ok: true, value: expect.closeTo(valueM, 12) });
+  });
+  test('a distance down is never below zero, a height may be', () => {
+    expect(parseReading('-3', 'mm', 'distance-down').ok).toBe(false);
+    expect(parseReading('-3', 'mm', 'height')).toEqual({ ok: true, value: -0.003 });
+  });
+  test('more sixteenths than a staff has are refused with what was typed', () => {
+    const read = parseReading('64400', 'sixteenth', 'distance-down');
+    expect(read.ok ? '' : read.message).toContain('64400');
+  });
+  test('a place counts as read when a reading stands there', () => {
+    const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
+    expect(placesLeft(places, [{ xM: 1.02, yM: 0.03 }])).toEqual([places[0], places[2]]);
+  });
+  test('a pasted column keeps its lines in order and names the one it cannot read', () => {
+    const { lines, mixesUnits } = readColumn('40 1/4\r\n\r\n40 3/8\nforty', 'inch', 'distance-down');
+    expect(lines.map((l) => [l.line, l.read.ok])).toEqual([
+      [1, true],
+      [3, true],
+      [4, false],
+    ]);
+    expect(mixesUnits).toBe(false);
+  });
+  test('a column with units on some lines only is told, not guessed at', () => {
+    expect(readColumn('1022\n1024 mm', 'inch', 'height').mixesUnits).toBe(true);
+    expect(readColumn('1022 mm\n40 1/4"', 'inch', 'height').mixesUnits).toBe(false);
+  });
+});
