@@ -1,0 +1,113 @@
+/** From a tape to a volume: an L typed by keyboard, its readings walked, and the fill that follows. */
+import { newClient, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { expect, test } from './open-book.ts';
+
+const now = '2026-05-06T12:00:00.000Z';
+const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
+const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
+const property = newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York');
+const room = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
+
+test('an L is drawn from tape lengths by keyboard, thirty readings are walked, and the fill follows them', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await page.evaluate(
+    async (rows) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve, reject) => {
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(new Error('The book does not open.'));
+      });
+      const write = database.transaction(['clients', 'properties', 'rooms'], 'readwrite');
+      write.objectStore('clients').put(rows.client);
+      write.objectStore('properties').put(rows.property);
+      write.objectStore('rooms').put(rows.room);
+      await new Promise<void>((resolve) => {
+        write.oncomplete = () => resolve();
+      });
+      database.close();
+      location.hash = `/plan/${rows.room.id}`;
+    },
+    { client, property, room },
+  );
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: the plan' })).toBeVisible();
+
+  // The shape by arrow keys, the sides each with Enter; the fifth is misread by an inch.
+  await page.getByRole('radio', { name: 'Rectangle' }).focus();
+  await page.keyboard.press('ArrowRight');
+  await expect(page.getByLabel('Side 6', { exact: true })).toBeVisible();
+  await page.getByLabel('Side 1', { exact: true }).focus();
+  const sides = [`20' 6"`, `8'`, `10'`, `5' 8"`, `10' 5"`, `13' 8"`];
+  for (const [i, side] of sides.entries()) {
+    await expect(page.getByLabel(`Side ${i + 1}`, { exact: true })).toBeFocused();
+    await page.keyboard.type(side);
+    await page.keyboard.press('Enter');
+  }
+  await expect(page.getByRole('alert')).toContainText('ends 1″');
+  await page.getByRole('button', { name: 'Side 5 is 10′ 6″' }).press('Enter');
+  // 20.5 × 8 and 10.5 × 5 2/3 square feet.
+  await expect(page.getByText('68′ 4″ round the walls')).toBeVisible();
+  await expect(page.getByRole('button', { name: '224' })).toBeVisible();
+
+  await page.getByRole('link', { name: 'Take the readings' }).press('Enter');
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: the floor as found' })).toBeVisible();
+  const entry = page.getByLabel('Down from the line');
+  await expect(entry).toBeFocused();
+  // A floor that is level but for one place: the fill is the least thickness everywhere and what lies under it there.
+  await page.keyboard.type('40');
+  await page.keyboard.press('Enter');
+  for (let i = 1; i < 30; i += 1) await page.keyboard.press('=');
+  await expect(page.getByText(/^30 read, /)).toBeVisible();
+  // An eighth over 223.5 square feet is 2.33 cubic feet.
+  await expect(page.getByRole('button', { name: '2.3' })).toBeVisible();
+
+  await page.getByRole('radio', { name: 'List' }).focus();
+  await page.keyboard.press('Space');
+  const twelfth = page.getByLabel('Reading 12, as read');
+  await twelfth.fill('41');
+  await twelfth.press('Enter');
+  await expect(page.getByRole('button', { name: '2.3' })).toHaveCount(0);
+  await expect(page.getByText(/from high to low/)).toContainText('1″');
+
+  // All of it is in the book, not on the screen alone.
+  await page.reload();
+  await expect(page.getByText(/^30 read, /)).toBeVisible();
+});
+
+test('a reading that slipped is asked about at its place and put right with one press', async ({ book, page }) => {
+  expect(book.papers).not.toBe('');
+  const f = 0.3048;
+  const outline = [
+    { xM: 0, yM: 0 },
+    { xM: 12 * f, yM: 0 },
+    { xM: 12 * f, yM: 10 * f },
+    { xM: 0, yM: 10 * f },
+  ];
+  const readings = Array.from({ length: 25 }, (_, i) => ({
+    id: `reading-${i}`,
+    xM: 0.1 + (i % 5) * 0.86,
+    yM: 0.1 + Math.floor(i / 5) * 0.7,
+    valueM: i === 12 ? 0.102 : 1.02 + (i % 3) * 0.001,
+    note: null,
+  }));
+  await page.evaluate(
+    async (row) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve) => {
+        open.onsuccess = () => resolve(open.result);
+      });
+      const write = database.transaction(['rooms'], 'readwrite');
+      write.objectStore('rooms').put(row);
+      await new Promise<void>((resolve) => {
+        write.oncomplete = () => resolve();
+      });
+      database.close();
+      location.hash = `/readings/${row.id}`;
+    },
+    { ...room, plan: { ...room.plan, outline }, survey: { ...room.survey, readings } },
+  );
+  await expect(page.getByRole('listitem').filter({ hasText: 'the decimal point slipped one place' })).toBeVisible();
+  await page.getByRole('button', { name: /^It is 40/ }).click();
+  await expect(page.getByText('One question')).toHaveCount(0);
+  await page.keyboard.press('Control+z');
+  await expect(page.getByText('One question')).toBeVisible();
+});
