@@ -1,0 +1,41 @@
+/** The house's rooms as the house plan draws them: poured by us, in the job now, or not touched. */
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Pour } from '../../shared-core/book/pour-record.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import type { HouseInput, HouseRoom } from '../../shared-core/drawing/house.ts';
+
+type HouseRecords = {
+  readonly rooms: readonly Room[];
+  readonly jobs: readonly Job[];
+  readonly pours: readonly Pour[];
+  readonly lengthText: (lengthM: number) => string;
+};
+
+/** Null until a room is drawn. The box comes from the sheet. */
+export function houseInput({ rooms, jobs, pours, lengthText }: HouseRecords): Omit<HouseInput, 'widthPx' | 'heightPx'> | null {
+  const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
+  if (drawn.length === 0) return null;
+  const look = (room: Room): { look: HouseRoom['look']; line: string } => {
+    const job = jobs.find((j) => j.state === 'open' && j.rooms.some((r) => r.roomId === room.id));
+    if (pours.some((p) => p.finishedAt !== null && p.roomIds.includes(room.id))) return { look: 'ours', line: job?.number ?? '' };
+    return job === undefined ? { look: 'plain', line: '' } : { look: 'now', line: job.number };
+  };
+  return {
+    rooms: drawn.map((room) => {
+      const { look: looks, line } = look(room);
+      return {
+        id: room.id,
+        plan: room.plan,
+        look: looks,
+        hatch: null,
+        lines: [room.name, ...(line === '' ? [] : [line])],
+        label: room.name,
+      };
+    }),
+    notes: [],
+    hasDimensions: true,
+    lengthText,
+    scale: null,
+    key: { ours: 'poured by us', now: 'in the job now', plain: 'not touched' },
+  };
+}
