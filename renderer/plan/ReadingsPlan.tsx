@@ -71,7 +71,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         const { x, y } = on(place);
         return <circle key={`${x},${y}`} cx={x} cy={y} r="4" className="plan-drawn plan-drawn-thin" />;
       })}
-      {showsFlatness && worst?.contacts != null && worst.at !== null && (
+      {showsFlatness && worst !== null && worst.contacts !== null && worst.at !== null && (
         <g>
           <path
             d={`M${on(worst.contacts[0]).x} ${on(worst.contacts[0]).y}L${on(worst.contacts[1]).x} ${on(worst.contacts[1]).y}`}

@@ -1,6 +1,6 @@
 import { fitPlan, type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { boxCorners } from '../../shared-core/plan/edit-plan.ts';
+import { boxCorners, stepped } from '../../shared-core/plan/edit-plan.ts';
 import { between, distanceM } from '../../shared-core/plan/point.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import { closingSentence, walkSides } from '../../shared-core/plan/tape.ts';
@@ -14,6 +14,7 @@ import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
 const FIRST_SHEET = { wideM: 6.5, deepM: 5 };
 /** A press this near to the first corner closes the walk; to a right angle within so many degrees it is square. */
 const CLOSE_PX = 20;
+const MEETS_PX = 12;
 const SQUARE_WITHIN_DEG = 14;
 
 /** Where the corners of a walk stand on the sheet, and the end of its last side. */
@@ -57,10 +58,14 @@ export function TapePicture({ tape, setTape, widthPx, heightPx }: TapePicturePro
     if (tape.shape !== 'free') return;
     const known = knownSides(tape) ?? [];
     const isClosing = known.length >= 2 && first !== undefined && Math.hypot(x - first[0], y - first[1]) < CLOSE_PX;
-    const toward = isClosing ? { xM: 0, yM: 0 } : inWalkAxes(toRoom(fit, x, y), tape);
+    // In the row or the column of the first corner: meant to meet it, so that the room can close square.
+    const met = (m: number) => (isClosing || (known.length >= 2 && Math.abs(m) * fit.pxPerM < MEETS_PX) ? 0 : m);
+    const pressed = inWalkAxes(toRoom(fit, x, y), tape);
+    const toward = { xM: met(pressed.xM), yM: met(pressed.yM) };
+    const isExact = isClosing || toward.xM === 0 || toward.yM === 0;
     const next = sideToward(known, toward, isClosing ? 0 : SQUARE_WITHIN_DEG);
     const step = stepsM(units).plain;
-    const lengthM = isClosing ? next.lengthM : Math.round(next.lengthM / step) * step;
+    const lengthM = isExact ? next.lengthM : stepped(next.lengthM, step);
     if (!(lengthM > 0)) return;
     const turned = known.map((side, i) => (i === known.length - 1 ? { ...side, turnDeg: next.turnBeforeDeg } : side));
     setTape({

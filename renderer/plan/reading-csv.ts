@@ -73,7 +73,7 @@ export function parseReadingsCsv(text: string, units: UnitSystem, locale: string
     };
     const [x, y, value] = [length('xM'), length('yM'), length('valueM')];
     const wrong = [x, y, value].find((cell) => !cell.ok);
-    if (wrong !== undefined && !wrong.ok) problems.push(`Row ${i + 1}: ${wrong.message}`);
+    if (wrong?.ok === false) problems.push(`Row ${i + 1}: ${wrong.message}`);
     else if (x.ok && y.ok && value.ok) {
       const note = (row[columns.at.note] ?? '').trim().slice(0, 200);
       readings.push({ xM: x.value, yM: y.value, valueM: value.value, note: note === '' ? null : note });
