@@ -1,0 +1,129 @@
+import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
+import { layerMaterialSchema } from '../../../shared-core/book/layer.ts';
+import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
+import { newId } from '../../book/moment.ts';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+
+interface LayersPartProps {
+  readonly layers: readonly Layer[];
+  readonly heldIds: ReadonlySet<string>;
+  readonly onChange: (label: string, layers: Layer[]) => void;
+}
+
+const MATERIALS = layerMaterialSchema.options.map((value) => ({ value, word: LAYER_WORDS[value] }));
+const SOUND = [
+  { value: 'sound', word: 'sound' },
+  { value: 'loose', word: 'loose' },
+  { value: 'weak', word: 'weak' },
+  { value: 'unknown', word: 'not known' },
+] as const;
+const FATES = [
+  { value: 'keep', word: 'stays' },
+  { value: 'remove', word: 'comes out' },
+] as const;
+
+const newLayer = (material: LayerMaterial): Layer => ({
+  id: newId(),
+  material,
+  thicknessM: null,
+  yearInstalled: null,
+  sound: 'unknown',
+  fate: 'keep',
+  area: null,
+  note: '',
+});
+
+/** The floor from the top down, a line a layer. */
+export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
+  const set = (id: string, how: (layer: Layer) => Layer): void =>
+    onChange(
+      'a layer',
+      layers.map((l) => (l.id === id ? how(l) : l)),
+    );
+  const move = (i: number, by: number): void => {
+    const moved = [...layers];
+    const [layer] = moved.splice(i, 1);
+    if (layer !== undefined) moved.splice(i + by, 0, layer);
+    onChange('the order of layers', moved);
+  };
+  return (
+    <section className="layers-part" aria-label="Layers, from the top down">
+      <ol>
+        {layers.map((layer, i) => (
+          <li key={layer.id} id={`lift-layer-${layer.id}`} className={heldIds.has(layer.id) ? 'layer-held' : undefined}>
+            <SelectField
+              label={i === 0 ? 'Layer, top first' : `Layer ${i + 1}`}
+              bare={i > 0}
+              value={layer.material}
+              options={MATERIALS}
+              onChange={(material) => set(layer.id, (l) => ({ ...l, material: material ?? l.material }))}
+            />
+            <QuantityField
+              kind="depth"
+              label="Thickness"
+              bare={i > 0}
+              value={layer.thicknessM}
+              placeholder="not known"
+              onChange={(thicknessM) => set(layer.id, (l) => ({ ...l, thicknessM }))}
+            />
+            <NumberField
+              label="Laid in"
+              bare={i > 0}
+              whole
+              least={1500}
+              most={2200}
+              value={layer.yearInstalled}
+              placeholder="not known"
+              onChange={(yearInstalled) => set(layer.id, (l) => ({ ...l, yearInstalled }))}
+            />
+            <SelectField
+              label="It is"
+              bare={i > 0}
+              value={layer.sound}
+              options={SOUND}
+              onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound ?? l.sound }))}
+            />
+            <SelectField
+              label="It"
+              bare={i > 0}
+              value={layer.fate}
+              options={FATES}
+              onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate ?? l.fate }))}
+            />
+            <span className="layer-ways">
+              <TextButton kind="plain" label={`Move ${LAYER_WORDS[layer.material]} up`} disabled={i === 0} onPress={() => move(i, -1)}>
+                Up
+              </TextButton>
+              <TextButton
+                kind="plain"
+                label={`Take ${LAYER_WORDS[layer.material]} out of the list`}
+                onPress={() =>
+                  onChange(
+                    `took out ${LAYER_WORDS[layer.material]}`,
+                    layers.filter((l) => l.id !== layer.id),
+                  )
+                }
+              >
+                Take out
+              </TextButton>
+            </span>
+          </li>
+        ))}
+      </ol>
+      <div className="layer-add">
+        <SelectField
+          label={layers.length === 0 ? 'The top of the floor is' : 'Under it lies'}
+          value={null as LayerMaterial | null}
+          none="choose"
+          options={MATERIALS}
+          onChange={(material) => {
+            if (material !== null) onChange(`layer of ${LAYER_WORDS[material]}`, [...layers, newLayer(material)]);
+          }}
+        />
+      </div>
+    </section>
+  );
+}
