@@ -22,6 +22,7 @@ import { Fields } from '../parts/Fields.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { NumberField } from '../parts/NumberField.tsx';
+import { YearField } from '../parts/YearField.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
@@ -211,21 +212,15 @@ function House({ property }: { readonly property: Property }) {
         <div className="house-facts-fields">
           <AddressFields address={property.address} onChange={(address) => edit('address', (p) => ({ ...p, address }))} />
           <Fields>
-            <NumberField
+            <YearField
               label="Built in"
-              whole
-              least={1500}
-              most={2200}
               value={property.yearBuilt}
               placeholder="not known"
               hint="Left empty counts as old wherever age matters."
               onChange={(yearBuilt) => edit('year built', (p) => ({ ...p, yearBuilt }))}
             />
-            <NumberField
+            <YearField
               label="Extended in"
-              whole
-              least={1500}
-              most={2200}
               value={property.yearExtended}
               placeholder="never"
               onChange={(yearExtended) => edit('year extended', (p) => ({ ...p, yearExtended }))}

@@ -24,9 +24,8 @@ import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { YearField } from '../../parts/YearField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
-import { StateShape } from '../../parts/StateShape.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -141,11 +140,8 @@ function Assess({ reading, at }: Pass) {
                     })).then(say)
                   }
                 />
-                <NumberField
+                <YearField
                   label="House built in"
-                  whole
-                  least={1500}
-                  most={2200}
                   placeholder="not known"
                   value={whole.property.yearBuilt}
                   onChange={(yearBuilt) =>
@@ -182,13 +178,7 @@ function Assess({ reading, at }: Pass) {
               : hold.says
           }
         >
-          {hold === null ? (
-            'This floor may be poured.'
-          ) : (
-            <>
-              <StateShape state="held" /> Hold: {hold.title}.
-            </>
-          )}
+          {hold === null ? 'This floor may be poured.' : `Hold: ${hold.title}.`}
         </Answer>
       }
       action={<AssessAction hold={hold} reading={reading} at={at} onLift={lift} />}

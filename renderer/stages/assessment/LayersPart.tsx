@@ -2,7 +2,7 @@ import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
 import { layerMaterialSchema } from '../../../shared-core/book/layer.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { newId } from '../../book/moment.ts';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { YearField } from '../../parts/YearField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -69,12 +69,9 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
               placeholder="not known"
               onChange={(thicknessM) => set(layer.id, (l) => ({ ...l, thicknessM }))}
             />
-            <NumberField
+            <YearField
               label="Laid in"
               bare={i > 0}
-              whole
-              least={1500}
-              most={2200}
               value={layer.yearInstalled}
               placeholder="not known"
               onChange={(yearInstalled) => set(layer.id, (l) => ({ ...l, yearInstalled }))}

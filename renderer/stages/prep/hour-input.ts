@@ -1,0 +1,77 @@
+/** The day of the pour by the hour, as the strip draws it. */
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { HourStripInput } from '../../../shared-core/drawing/hour-strip.ts';
+import {
+  clockOfInstant,
+  dayOfInstant,
+  formatInstantDay,
+  formatInstantTime,
+  secondsBetween,
+  instantAt,
+} from '../../../shared-core/measure/moment.ts';
+import type { PrimerClock } from '../../../shared-core/prep/primer-clock.ts';
+import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
+
+type HourFacts = {
+  readonly clock: PrimerClock | null;
+  readonly jobRoom: JobRoom;
+  readonly lines: readonly SignedLine[];
+  readonly now: string;
+  readonly zone: string;
+  readonly locale: string;
+};
+
+const FIRST_HOUR = 6;
+const LAST_HOUR = 20;
+const POUR_HOURS = 1;
+
+/** Hours since midnight of the day shown: the pour's own, or today. */
+export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFacts): {
+  label: string;
+  input: (widthPx: number) => HourStripInput;
+} {
+  const day = dayOfInstant(jobRoom.pourAt ?? now, zone);
+  const midnight = instantAt(day, '00:00', zone);
+  const start = midnight.ok ? midnight.value.at : now;
+  const hour = (at: string): number => secondsBetween(start, at) / 3600;
+  const time = (at: string): string => formatInstantTime(at, zone, locale);
+  const signed = lines
+    .flatMap((line) => (line.signature === null ? [] : [line.signature.doneAt]))
+    .filter((at) => dayOfInstant(at, zone) === day);
+  const onDay = (h: number): boolean => h >= 0 && h <= 24;
+  const inDay = <T extends { readonly at: number }>(mark: T): T | null => (onDay(mark.at) ? mark : null);
+  const primedHour = jobRoom.primedAt === null ? null : hour(jobRoom.primedAt);
+  const from = Math.max(0, Math.min(FIRST_HOUR, ...signed.map((at) => Math.floor(hour(at)))));
+  const latest =
+    clock !== null && clock.latestAt !== null
+      ? inDay({ at: hour(clock.latestAt), text: `no later than ${time(clock.latestAt)}`, beyondText: 'too old: prime again' })
+      : null;
+  return {
+    label: `The day of the pour by the hour, ${formatInstantDay(start, zone, 'long', locale)}`,
+    input: (widthPx) => ({
+      widthPx,
+      x0: 84,
+      x1: widthPx - 40,
+      datumY: 34,
+      fromHour: from,
+      toHour: LAST_HOUR,
+      clock: clockOfInstant(now, zone) !== '' && /am|pm|noon/.test(time(now)) ? '12' : '24',
+      now: dayOfInstant(now, zone) === day ? hour(now) : null,
+      preparing:
+        signed.length === 0 ? null : { from: Math.min(...signed.map(hour)), to: Math.max(...signed.map(hour)) + 0.2, text: 'preparing' },
+      primed:
+        jobRoom.primedAt === null || primedHour === null || !onDay(primedHour)
+          ? null
+          : { at: primedHour, text: `primed ${time(jobRoom.primedAt)}` },
+      dry:
+        clock !== null && clock.earliestAt !== null
+          ? inDay({ at: hour(clock.earliestAt), text: `dry from ${time(clock.earliestAt)}` })
+          : null,
+      pour:
+        jobRoom.pourAt === null
+          ? null
+          : { from: hour(jobRoom.pourAt), to: hour(jobRoom.pourAt) + POUR_HOURS, text: `we pour at ${time(jobRoom.pourAt)}` },
+      latest: latest !== null && latest.at < LAST_HOUR ? latest : null,
+    }),
+  };
+}
