@@ -66,7 +66,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const grindMostM = mayGrind ? choice.grindMostM : 0;
   const lowest = relief.highestM + t;
   const hangsOnHighest = sloped?.ok ? false : choice.mode === 'ramp' || choice.levelM === null;
-  const wanted = sloped?.ok ? sloped.plane.zM : hangsOnHighest ? lowest : (choice.levelM ?? lowest);
+  const wanted = sloped?.ok ? sloped.plane.zM : hangsOnHighest ? lowest - grindMostM : (choice.levelM ?? lowest);
   const plane: Plane = { zM: wanted, slopeX: slope.slopeX, slopeY: slope.slopeY };
   const lift = planeAtM(plane, middle.xM, middle.yM) - plane.zM;
   const shortM = Math.max(0, lowest - grindMostM - wanted);

@@ -1,0 +1,209 @@
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+
+interface LevelPartProps {
+  readonly at: RoomReading;
+  readonly currency: string;
+  readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
+}
+
+const MODES = [
+  { value: 'level', word: 'Level' },
+  { value: 'follow', word: 'Follow the floor' },
+  { value: 'ramp', word: 'Ramp' },
+] as const;
+
+/** How the new floor lies, how thin it may be and how much may be ground off first. */
+export function LevelPart({ at, currency, onChange }: LevelPartProps) {
+  const { units, locale } = useMeasure();
+  const { level } = at.jobRoom;
+  const survey = at.estimate?.survey;
+  const settled = survey?.state === 'surveyed' ? survey.level : null;
+  const lowest = survey?.state === 'surveyed' ? survey.floor.lowestM : 0;
+  return (
+    <>
+      <BlockPart>
+        <ChoiceRow
+          label="How the new floor lies"
+          options={MODES}
+          value={level.mode}
+          onChange={(mode) => onChange('how the new floor lies', (l) => ({ ...l, mode }))}
+        />
+        <div className="estimate-fields">
+          <Fields>
+            {level.mode === 'follow' ? (
+              <>
+                <QuantityField
+                  kind="depth"
+                  label="Thickness"
+                  value={level.followThicknessM}
+                  emptyMessage="A thickness is needed."
+                  onChange={(m) => m !== null && onChange('thickness', (l) => ({ ...l, followThicknessM: m }))}
+                  check={(m) => (m > 0 ? null : 'This has to be more than nothing.')}
+                />
+                <QuantityField
+                  kind="depth"
+                  label="For its texture"
+                  value={level.textureM}
+                  emptyMessage="Type 0 for none."
+                  onChange={(m) => m !== null && onChange('allowance for texture', (l) => ({ ...l, textureM: m }))}
+                />
+              </>
+            ) : (
+              <>
+                <QuantityField
+                  kind="depth"
+                  label="Least thickness"
+                  value={level.leastThicknessM}
+                  emptyMessage="Type 0 for a feather edge."
+                  onChange={(m) => m !== null && onChange('least thickness', (l) => ({ ...l, leastThicknessM: m }))}
+                />
+                <QuantityField
+                  kind="depth"
+                  label="Grind off, at most"
+                  value={level.grindMostM}
+                  emptyMessage="Type 0 for none."
+                  onChange={(m) => m !== null && onChange('how much to grind', (l) => ({ ...l, grindMostM: m }))}
+                />
+              </>
+            )}
+            {level.mode === 'level' && settled !== null && (
+              <QuantityField
+                kind="depth"
+                label="Over the lowest place"
+                value={settled.levelM - lowest}
+                hint={level.levelM === null ? 'as low as it may be' : 'typed; empty it for the lowest'}
+                onChange={(m) => onChange('the level', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
+              />
+            )}
+          </Fields>
+        </div>
+        {level.mode === 'ramp' && <RampFields at={at} onChange={onChange} />}
+        {settled?.warnings.map((w) => (
+          <p key={w.kind} className="estimate-warning">
+            {w.message}
+          </p>
+        ))}
+      </BlockPart>
+      {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} units={units} locale={locale} />}
+      {settled !== null && settled.doorways.length > 0 && (
+        <BlockPart heading="At the doorways">
+          <ul className="estimate-doorways">
+            {settled.doorways.map((d) => (
+              <li key={d.openingId}>
+                <span>{d.name}</span>
+                <span>{formatDepth(d.depthM, units)} of fill</span>
+                <span className="caption">
+                  {d.stepM === null
+                    ? 'floor beyond not read'
+                    : Math.abs(d.stepM) < 0.0015
+                      ? 'flush'
+                      : `${formatDepth(Math.abs(d.stepM), units)} ${d.stepM > 0 ? 'up into this room' : 'down into this room'}`}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </BlockPart>
+      )}
+    </>
+  );
+}
+
+/** A ramp passes through the thresholds whose floor beyond was read: three of them at most, or two and level across. */
+function RampFields({ at, onChange }: Pick<LevelPartProps, 'at' | 'onChange'>) {
+  const { units } = useMeasure();
+  const doorways = at.estimate?.survey.state === 'surveyed' ? at.estimate.survey.level.doorways : [];
+  const openings = at.room.plan.openings;
+  const known = doorways.filter((d) => d.adjoiningM !== null);
+  const set = (): void => {
+    const outline = at.room.plan.outline;
+    const through = known.slice(0, 3).flatMap((d) => {
+      const opening = openings.find((o) => o.id === d.openingId);
+      const from = opening === undefined ? undefined : outline[opening.wall];
+      const to = opening === undefined ? undefined : outline[(opening.wall + 1) % outline.length];
+      if (opening === undefined || from === undefined || to === undefined || d.adjoiningM === null) return [];
+      const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
+      const share = (opening.fromM + opening.widthM / 2) / lengthM;
+      return [{ at: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share }, heightM: d.adjoiningM }];
+    });
+    onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
+  };
+  return (
+    <p className="small">
+      {known.length < 2
+        ? 'A ramp runs through thresholds: read the floor beyond two of them at least, on the plan.'
+        : `Through ${known.map((d) => `${d.name} (${formatDepth(Math.abs(d.stepM ?? 0), units)})`).join(', ')}.`}{' '}
+      {known.length >= 2 && (
+        <button type="button" className="text-button text-button-underlined" onClick={set}>
+          <span className="text-button-word">Take them</span>
+        </button>
+      )}
+    </p>
+  );
+}
+
+type Settled = Extract<NonNullable<RoomReading['estimate']>['survey'], { state: 'surveyed' }>['level'];
+
+/** Grinding against filling: the curve, its least-cost point, and what it saves. */
+function GrindPart({
+  settled,
+  currency,
+  units,
+  locale,
+}: {
+  readonly settled: Settled;
+  readonly currency: string;
+  readonly units: 'us' | 'metric';
+  readonly locale: string;
+}) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  const curve = settled.grindCurve;
+  if (curve === null) return null;
+  const money = (minor: number): string => formatMoney(Math.round(minor), currency, locale, 'whole');
+  const most = Math.max(...curve.points.map((p) => p.groundMostM));
+  const chosen = curve.points.reduce((near, p) => (Math.abs(p.groundMostM - most) < Math.abs(near.groundMostM - most) ? p : near));
+  const saved =
+    curve.saving > 0
+      ? `Least at ${formatDepth(curve.cheapest.groundMostM, units)}: ${money(curve.cheapest.cost)}.`
+      : 'Grinding does not pay here.';
+  return (
+    <BlockPart>
+      <p className="small">
+        {money(chosen.cost)} to grind and fill. No grinding: {money(curve.noGrinding.cost)}. {saved}
+      </p>
+      <div ref={ref} className="estimate-curve">
+        {size !== null && size.widthPx > 0 && (
+          <DrawingView
+            label={`Cost of grinding and filling by how much is ground, none to ${formatDepth(most, units)}`}
+            drawing={curvesDrawing({
+              widthPx: size.widthPx,
+              heightPx: 124,
+              curves: [
+                {
+                  points: curve.points.map((p) => ({ x: p.groundMostM, y: p.cost })),
+                  pen: 'cut',
+                  dash: null,
+                  words: 'together',
+                  isStrong: true,
+                },
+              ],
+              xLabels: [0, most / 2, most].map((x) => ({ x, text: formatDepth(x, units) })),
+              pointerAtX: chosen.groundMostM,
+              fromY: 0,
+            })}
+          />
+        )}
+      </div>
+    </BlockPart>
+  );
+}

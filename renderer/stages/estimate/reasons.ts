@@ -1,0 +1,92 @@
+/** Why the estimate's figures are what they are. */
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { formatVolume } from '../../../shared-core/measure/volume.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import type { ReasonWhy } from '../../parts/Reason.tsx';
+
+const SOURCES = { bag: 'from the bag', typical: 'typical, until the sheet says', measured: 'weighed by this business' } as const;
+
+/** Where the quoted count stands between the least and the most, 0 to 1. */
+export function within(value: number, least: number, most: number): number {
+  return most <= least ? 1 : Math.min(1, Math.max(0, (value - least) / (most - least)));
+}
+
+/** The bags of a room; null while they cannot be counted. */
+export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, locale: string): ReasonWhy | null {
+  const taken = estimate?.takeoff ?? null;
+  if (taken?.bags == null || taken.sheet === null || taken.room.volume === null || taken.room.depths === null) return null;
+  const { bags, sheet } = taken;
+  const { volume, depths } = taken.room;
+  return {
+    what: `Bags for the ${room.name.toLowerCase()}`,
+    inputs: [
+      {
+        name: 'Volume to the level',
+        value: formatVolume(volume.likelyM3, units, locale),
+        source: `${room.survey.readings.length} readings`,
+      },
+      { name: 'Mean depth', value: formatDepth(depths.meanM, units) },
+      { name: 'Over', value: formatArea(taken.room.areaM2, units, locale) },
+      { name: 'Yield of a bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
+      { name: 'Lost in buckets', value: formatPercent(taken.lossShare, 0) },
+    ],
+    formula: `Volume and its loss, over the yield of a bag: ${formatNumber(bags.exactBags, { most: 1 }, locale)} bags. The count quoted is enough ${tenths(bags.percentile)}, with the range of the readings and of the yield; whole bags.`,
+    source: 'volume exact over the triangulated readings; the range from reading error, sparse readings and the yield',
+    range: {
+      leastText: String(bags.leastBags),
+      mostText: String(bags.mostBags),
+      at: within(bags.quotedBags, bags.leastBags, bags.mostBags),
+      words: `The chance that ${bags.quotedBags} run short is ${formatPercent(bags.chanceShort, 0)}.`,
+    },
+  };
+}
+
+/** `eight times in ten`. */
+export function tenths(share: number): string {
+  const words = [
+    'never',
+    'once',
+    'twice',
+    'three times',
+    'four times',
+    'five times',
+    'six times',
+    'seven times',
+    'eight times',
+    'nine times',
+    'every time',
+  ];
+  const n = Math.round(share * 10);
+  return Math.abs(share * 10 - n) < 0.05 ? `${words[n] ?? ''} in ten` : `${formatPercent(share, 0)} of the time`;
+}
+
+/** The price of one way to do the job. */
+export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
+  const { price } = option;
+  const money = (minor: number): string => formatMoney(minor, price.currency, locale);
+  const sums = new Map<string, number>();
+  for (const line of price.lines) if (!line.leftOut) sums.set(line.kind, (sums.get(line.kind) ?? 0) + line.costMinor);
+  const NAMES: Readonly<Record<string, string>> = {
+    material: 'Materials, at cost',
+    labor: 'Hours, at cost',
+    other: 'Everything else, at cost',
+  };
+  return {
+    what: `Price, ${option.name.toLowerCase()}`,
+    inputs: [...sums].map(([kind, minor]) => ({ name: NAMES[kind] ?? kind, value: money(minor) })),
+    formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax comes on top.`,
+    source: 'lines, costs and terms under Quote and Business',
+    range: {
+      leastText: money(price.range.leastMinor),
+      mostText: money(price.range.mostMinor),
+      at: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
+      words: price.perArea?.message ?? '',
+    },
+  };
+}

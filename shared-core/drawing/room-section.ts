@@ -1,0 +1,78 @@
+/** The section through a surveyed room under its level, as the datum of the estimate and of the quote shows it. */
+import type { Point } from '../book/fields.ts';
+import type { LevelChoice } from '../book/job.ts';
+import type { Opening } from '../book/plan-fields.ts';
+import type { Room } from '../book/room.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { placedOpenings } from '../plan/openings.ts';
+import type { SurveyedRoom } from '../survey/survey-room.ts';
+import { sectionThrough } from '../survey/survey-room.ts';
+import type { SectionEnd, SectionInput } from './section.ts';
+
+type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
+
+export type RoomSectionChoice = {
+  readonly room: Pick<Room, 'plan'>;
+  readonly survey: Read;
+  readonly level: LevelChoice;
+  readonly cut: readonly [Point, Point];
+  readonly units: UnitSystem;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  readonly datumY: number;
+  readonly x0: number;
+  readonly x1: number;
+};
+
+/** An opening the cut comes out of: within half its width of the end. */
+function openingAt(plan: Room['plan'], end: Point): Opening | null {
+  const found = placedOpenings(plan).find(({ opening, middle }) => Math.hypot(middle.xM - end.xM, middle.yM - end.yM) <= opening.widthM);
+  return found?.opening ?? null;
+}
+
+function endOf(plan: Room['plan'], at: Point, letter: string): SectionEnd {
+  const opening = openingAt(plan, at);
+  return opening === null
+    ? { letter, words: '', hatch: 'cut', heightM: null }
+    : { letter, words: opening.adjoiningCovering || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
+}
+
+/** What `sectionDrawing` takes; null where the cut misses the floor. */
+export function roomSection(choice: RoomSectionChoice): SectionInput | null {
+  const { survey, level, units, cut } = choice;
+  const isGround = survey.level.highSpotsAreGround;
+  const section = sectionThrough(survey.floor, survey.level, level, isGround, cut[0], cut[1]);
+  const points = section.stretches.flat().map((p) => ({ alongM: p.alongM, floorM: p.zM, newFloorM: p.finishedM }));
+  if (points.length < 2) return null;
+  const deepest = points.reduce((worst, p) => (p.newFloorM - p.floorM > worst.newFloorM - worst.floorM ? p : worst));
+  const first = points[0] ?? deepest;
+  const last = points.at(-1) ?? deepest;
+  const spread = [first, deepest, last].filter(
+    (p, i, all) => all.findIndex((q) => Math.abs(q.alongM - p.alongM) < 0.4) === i && p.newFloorM - p.floorM > 0.002,
+  );
+  return {
+    widthPx: choice.widthPx,
+    heightPx: choice.heightPx,
+    datumY: choice.datumY,
+    x0: choice.x0,
+    x1: choice.x1,
+    points,
+    grindToM: isGround ? survey.level.levelM - level.leastThicknessM : null,
+    units,
+    exaggeration: null,
+    start: endOf(choice.room.plan, cut[0], 'A'),
+    end: endOf(choice.room.plan, cut[1], 'A′'),
+    depths: spread.map((p) => ({
+      alongM: Math.min(Math.max(p.alongM, 0.3), last.alongM - 0.3),
+      text: formatDepth(p.newFloorM - p.floorM, units),
+    })),
+    places: [],
+    floorWords: 'the floor as it lies, heights drawn tall',
+    grindWords:
+      isGround && survey.level.highSpots.length > 0
+        ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ground off`
+        : '',
+    lineWords: 'new floor',
+  };
+}
