@@ -125,9 +125,23 @@ export type OpeningHatch = (opening: Opening) => Hatch | null;
 export function wallMarks(
   ring: readonly number[],
   openings: readonly OpeningOnSheet[],
-  options: { readonly wallPx: number; readonly beyondPx: number; readonly hatchBeyond: OpeningHatch; readonly edges: boolean },
+  options: {
+    readonly wallPx: number;
+    readonly beyondPx: number;
+    readonly hatchBeyond: OpeningHatch;
+    readonly edges: boolean /** Pour mode: one heavy line, unhatched. */;
+    readonly isLine?: boolean;
+  },
 ): Mark[] {
   const outer = offsetRing(ring, options.wallPx);
+  if (options.isLine === true) {
+    return [
+      ...facePieces(ring, openings, 0).map((xy) => lineMark(xy, { pen: 'pour' })),
+      ...openings.map((o) =>
+        groupMark(`opening:${o.opening.id}`, o.opening.name, [lineMark([o.x0, o.y0, o.x1, o.y1], { pen: 'seen', dash: 'not-yet' })]),
+      ),
+    ];
+  }
   const marks: Mark[] = [
     hatchMark([outer, ring, ...openings.map((o) => band(o, 0, options.wallPx))], 'wall'),
     ...facePieces(outer, openings, options.wallPx).map((xy) => lineMark(xy, { pen: 'witness' })),

@@ -1,11 +1,9 @@
 /** A room's plan: the centre of assessment, estimate, prep and pour. Takes plain data; what the words say is the caller's. */
-import type { Point } from '../book/fields.ts';
-import type { Opening, Plan, Mark as FloorMark } from '../book/plan-fields.ts';
 import { boundsOf, clipPolyline, isInside, type Box, type Rings } from './clip.ts';
 import { mapField, type FloorField } from './floor-field.ts';
 import { groupMark, textMark } from './ink.ts';
-import { isFree, isInBox, largestEmpty, placeFirst, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
-import type { Drawing, Hatch, Mark } from './marks.ts';
+import { isFree, isInBox, largestEmpty, reserve, startSheet, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import type { Drawing, Mark } from './marks.ts';
 import {
   bandCount,
   contourMarks,
@@ -16,89 +14,16 @@ import {
   isBoxIn,
   linesOnSheet,
   sectionLine,
-  spotCross,
   tintMarks,
   type Contour,
-  type ContourSteps,
 } from './plan-floor.ts';
 import { keyHeightPx, planKey } from './plan-key.ts';
-import { areaMarks, cureMarks, floorMarkMarks, noteMarks, stripMarks, type PlanArea, type PlanNote, type PlanPour } from './plan-layers.ts';
-import {
-  coverBoxes,
-  fitPlan,
-  holeMarks,
-  openingsOnSheet,
-  perimeterStrip,
-  ringOnSheet,
-  toSheet,
-  wallMarks,
-  type OpeningHatch,
-  type OpeningOnSheet,
-  type PlanFit,
-} from './plan-walls.ts';
+import { WALL_PX, type PlanInput } from './plan-input.ts';
+import { dimensionMarks, openingLabels, sectionLetters, spotMarks } from './plan-labels.ts';
+import { areaMarks, cureMarks, floorMarkMarks, noteMarks, stripMarks } from './plan-layers.ts';
+import { coverBoxes, fitPlan, holeMarks, openingsOnSheet, perimeterStrip, ringOnSheet, wallMarks, type PlanFit } from './plan-walls.ts';
 import { regionReaching, roomiestPoint } from './region.ts';
-import { dimension } from './shapes.ts';
 import { SANS_BOLD } from './type-metrics.ts';
-
-/** What the plan shows. */
-export type PlanShows = 'depth' | 'height' | 'read' | 'prep' | 'strips' | 'cure';
-
-/** A reading as it is to be written; the text is the caller's, without its unit. `name` is its handle. */
-export interface PlanSpot {
-  readonly id: string;
-  readonly xM: number;
-  readonly yM: number;
-  readonly text: string;
-  /** Read aloud: "reading 4: seven eighths deep". */
-  readonly label: string;
-}
-
-/** Everything a plan may show. Lengths in metres, the box in sheet units. Parts left out are not drawn. */
-export interface PlanInput {
-  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
-  readonly widthPx: number;
-  readonly heightPx: number;
-  readonly shows: PlanShows;
-  /** Writes a measured length with its unit: 13′ 8″. */
-  readonly lengthText: (lengthM: number) => string;
-  readonly spots?: readonly PlanSpot[];
-  /** Show every other spot only, for small screens. */
-  readonly isSparse?: boolean;
-  /** The floor's heights softened for display (`floorField`); null while there are too few readings. */
-  readonly floor?: FloorField | null;
-  /** Height of the new floor, one for all or by place; null while none is chosen. */
-  readonly newFloor?: number | ((xM: number, yM: number) => number) | null;
-  /** Higher floor is ground down to this height first; null for no grinding. */
-  readonly grindToM?: number | null;
-  readonly contours?: ContourSteps;
-  /** The note at the leader from the ground area: "Grind first: ⅜″ off the top, 8 sq ft". */
-  readonly grindNote?: string;
-  /** Where the section is cut, and its letter. */
-  readonly section?: { readonly points: readonly Point[]; readonly letter: string } | null;
-  /** Lines of words at an opening. */
-  readonly openingWords?: (opening: Opening) => readonly string[];
-  readonly hatchBeyond?: OpeningHatch;
-  readonly hatchHole?: (kind: string) => Hatch;
-  /** Prep: parts of the floor with their hatch, marks found on it, notes with their number. */
-  readonly areas?: readonly PlanArea[];
-  readonly floorMarks?: readonly FloorMark[];
-  readonly notes?: readonly PlanNote[];
-  readonly hasPerimeterStrip?: boolean;
-  /** Strips and batches. */
-  readonly pour?: PlanPour;
-  /** Name and dates in the middle of the room; the first line bold. */
-  readonly names?: readonly string[];
-  /** Clear distance of the dots of a floor already poured; null for none. */
-  readonly pouredGapPx?: number | null;
-  readonly hasDimensions?: boolean;
-  /** Title and key in the largest empty corner. */
-  readonly title?: { readonly text: string; readonly caption: string } | null;
-  readonly hasKey?: boolean;
-  /** The length of the scale bar and what stands at its end. */
-  readonly scale?: { readonly lengthM: number; readonly text: string } | null;
-  /** Space left free round the plan; wide enough for dimensions unless they are off. */
-  readonly marginPx?: Partial<Record<'left' | 'top' | 'right' | 'bottom', number>>;
-}
 
 /** A plan as marks, with what the screen needs to point back into the room. */
 export interface PlanDrawing extends Drawing {
@@ -107,8 +32,6 @@ export interface PlanDrawing extends Drawing {
   /** The corner left for the screen's own controls under title and key; null when nothing of use is free. */
   readonly freeBox: Box | null;
 }
-
-const WALL_PX = 13;
 
 /** The plan of a room fitted to its box. An outline of fewer than three corners gives an empty drawing. */
 export function planDrawing(input: PlanInput): PlanDrawing {
@@ -179,7 +102,8 @@ export function planDrawing(input: PlanInput): PlanDrawing {
       wallPx: WALL_PX,
       beyondPx: 22,
       hatchBeyond: input.hatchBeyond ?? (() => null),
-      edges: input.shows !== 'cure' && input.shows !== 'read',
+      edges: input.shows !== 'cure' && input.shows !== 'read' && input.pour?.isPourMode !== true,
+      isLine: input.pour?.isPourMode === true,
     }),
     ...(input.hasPerimeterStrip === true ? [perimeterStrip(ring, openings)] : []),
   ];
@@ -268,175 +192,6 @@ function nameMarks(input: PlanInput, room: Rings, sheet: LabelSheet): Mark[] {
     const box = textBox(x, y, text, { anchor: 'middle', turnDeg: turn, air: 4, ...face });
     reserve(sheet, box);
     return [textMark(x, y, text, { anchor: 'middle', turnDeg: turn, ...face })];
-  });
-}
-
-/** The letters at both ends of the section line stand beyond the wall, beside the line. */
-function sectionLetters(
-  input: PlanInput,
-  fit: PlanFit,
-  openings: readonly OpeningOnSheet[],
-  sheet: LabelSheet,
-): { marks: Mark[]; line: number[] | null } {
-  const points = input.section?.points ?? [];
-  const letter = input.section?.letter ?? 'A';
-  if (points.length < 2) return { marks: [], line: null };
-  const xy = points.flatMap((p) => toSheet(fit, p));
-  const marks: Mark[] = [];
-  const end = (x: number, y: number, fromX: number, fromY: number, text: string): void => {
-    const d = Math.hypot(x - fromX, y - fromY) || 1;
-    const ux = (x - fromX) / d;
-    const uy = (y - fromY) / d;
-    const gap = openings.find((o) => Math.hypot((o.x0 + o.x1) / 2 - x, (o.y0 + o.y1) / 2 - y) < 60);
-    const beside = gap ? Math.hypot(gap.x1 - gap.x0, gap.y1 - gap.y0) / 2 + 14 : 0;
-    const candidates = [...(gap ? [beside, -beside] : []), 0, 16, -16, 30, -30].flatMap((aside) =>
-      [26, 32, 40].map((out) => {
-        const cx = x + ux * out - uy * aside;
-        const cy = y + uy * out + ux * aside + 5;
-        return { x: cx, y: cy, box: textBox(cx, cy, text, { anchor: 'middle', face: SANS_BOLD }) };
-      }),
-    );
-    const placed = placeFirst(sheet, candidates);
-    if (placed) marks.push(textMark(placed.x, placed.y, text, { anchor: 'middle', face: SANS_BOLD }));
-  };
-  const n = xy.length;
-  end(xy[0] ?? 0, xy[1] ?? 0, xy[2] ?? 0, xy[3] ?? 0, letter);
-  end(xy[n - 2] ?? 0, xy[n - 1] ?? 0, xy[n - 4] ?? 0, xy[n - 3] ?? 0, `${letter}′`);
-  return { marks, line: xy };
-}
-
-/** Overall width and height, then the walls that those two don't tell, while there is room outside. */
-function dimensionMarks(input: PlanInput, ring: readonly number[], sheet: LabelSheet): Mark[] {
-  const b = boundsOf([ring]);
-  const scale = b.width / Math.max(1e-9, boundsOf([input.plan.outline.flatMap((p) => [p.xM, p.yM])]).width);
-  const marks: Mark[] = [];
-  const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
-  const tried = (x0: number, y0: number, x1: number, y1: number): boolean => {
-    const d = Math.hypot(x1 - x0, y1 - y0);
-    const box = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 6, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
-    if (!isFree({ ...sheet, taken: [...sheet.taken, ...cover] }, box)) return false;
-    reserve(sheet, box);
-    marks.push(groupMark('dimension', '', dimension(x0, y0, x1, y1, input.lengthText(d / scale))));
-    return true;
-  };
-  const beyond = [34, 40, 48, 56, 64];
-  const x1 = b.x + b.width;
-  const y1 = b.y + b.height;
-  const ways = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
-  ways(beyond.flatMap((o) => [() => tried(b.x - o, y1, b.x - o, b.y)]));
-  ways(beyond.flatMap((o) => [() => tried(b.x, y1 + o, x1, y1 + o), () => tried(b.x, b.y - o, x1, b.y - o)]));
-  const told = [b.width, b.height];
-  const n = ring.length / 2;
-  const walls = Array.from({ length: n }, (_, i) => {
-    const ax = ring[2 * i] ?? 0;
-    const ay = ring[2 * i + 1] ?? 0;
-    const bx = ring[(2 * i + 2) % ring.length] ?? 0;
-    const by = ring[(2 * i + 3) % ring.length] ?? 0;
-    return { ax, ay, bx, by, d: Math.hypot(bx - ax, by - ay) };
-  }).sort((p, q) => q.d - p.d);
-  const sign = signOf(ring);
-  for (const w of walls.slice(0, 16)) {
-    if (w.d < 44 || marks.length >= 10) continue;
-    if (told.some((t) => Math.abs(t - w.d) < 0.5)) continue;
-    const nx = (sign * (w.by - w.ay)) / w.d;
-    const ny = (-sign * (w.bx - w.ax)) / w.d;
-    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) told.push(w.d);
-  }
-  return marks;
-}
-
-function signOf(ring: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < ring.length; i += 2) {
-    sum += (ring[i] ?? 0) * (ring[(i + 3) % ring.length] ?? 0) - (ring[(i + 2) % ring.length] ?? 0) * (ring[i + 1] ?? 0);
-  }
-  return sum > 0 ? 1 : -1;
-}
-
-function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
-  const words = input.openingWords ?? (() => []);
-  const cover = coverBoxes([ring], WALL_PX).map((b) => uprightBox(b, -1));
-  for (const o of openings) {
-    const out = WALL_PX + 22;
-    const xs = [o.x0, o.x1, o.x0 + o.nx * out, o.x1 + o.nx * out];
-    const ys = [o.y0, o.y1, o.y0 + o.ny * out, o.y1 + o.ny * out];
-    if (input.hatchBeyond?.(o.opening)) {
-      const box = {
-        x: Math.min(...xs),
-        y: Math.min(...ys),
-        width: Math.max(...xs) - Math.min(...xs),
-        height: Math.max(...ys) - Math.min(...ys),
-      };
-      reserve(sheet, uprightBox(box, -1));
-    }
-  }
-  return openings.flatMap((o) => {
-    const lines = words(o.opening);
-    if (lines.length === 0) return [];
-    const mx = (o.x0 + o.x1) / 2;
-    const my = (o.y0 + o.y1) / 2;
-    const reach = WALL_PX + (input.hatchBeyond?.(o.opening) ? 22 : 0);
-    const half = Math.hypot(o.x1 - o.x0, o.y1 - o.y0) / 2;
-    const candidates: { x: number; y: number; anchor: 'start' | 'middle' | 'end'; box: ReturnType<typeof uprightBox> }[] = [];
-    const propose = (x: number, y: number, anchor: 'start' | 'middle' | 'end'): void => {
-      const boxes = lines.map((text, i) => textBox(x, y + i * 18, text, { anchor, air: 3 }));
-      const left = Math.min(...boxes.map((b) => b.x - b.halfWidth));
-      const right = Math.max(...boxes.map((b) => b.x + b.halfWidth));
-      const top = Math.min(...boxes.map((b) => b.y - b.halfHeight));
-      const bottom = Math.max(...boxes.map((b) => b.y + b.halfHeight));
-      candidates.push({ x, y, anchor, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
-    };
-    const tall = (lines.length - 1) * 18;
-    if (Math.abs(o.ny) > Math.abs(o.nx)) {
-      const down = o.ny > 0;
-      for (const side of [half + 12, -half - 12]) propose(mx + side, down ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
-      for (const far of [reach + 18, reach + 42, reach + 60]) propose(mx, down ? my + far : my - far - tall + 8, 'middle');
-      for (const side of [half + 12, -half - 12])
-        for (const far of [44, 62]) propose(mx + side, down ? my + far : my - far - tall, side > 0 ? 'start' : 'end');
-    } else {
-      const right = o.nx > 0;
-      for (const far of [reach + 9, reach + 40, reach + 60])
-        for (const dy of [0, -half, half]) propose(mx + (right ? far : -far), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
-      for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
-    }
-    const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...cover] };
-    const placed = candidates.find((c) => isFree(open, c.box));
-    if (!placed) return [];
-    reserve(sheet, placed.box);
-    return lines.map((text, i) => textMark(placed.x, placed.y + i * 18, text, { anchor: placed.anchor }));
-  });
-}
-
-function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
-  if (input.shows === 'strips' || input.shows === 'cure') return [];
-  const spots = (input.spots ?? [])
-    .filter((_, i) => input.isSparse !== true || i % 2 === 0)
-    .map((spot) => ({ spot, at: toSheet(fit, spot) }));
-  const onSheet = spots.filter(({ at: [x, y] }) => isInside(x, y, room));
-  // Every cross stands before any figure, so that no figure covers a cross. Crosses packed closer than their size show once.
-  const shown = onSheet.filter(({ at: [x, y] }) => {
-    const box = uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 });
-    if (!isFree(sheet, box)) return false;
-    reserve(sheet, box);
-    return true;
-  });
-  return shown.map(({ spot, at: [x, y] }) => {
-    const marks: Mark[] = [spotCross(x, y)];
-    const candidates = [
-      { x: x + 8, y: y + 5, anchor: 'start' as const },
-      { x: x - 8, y: y + 5, anchor: 'end' as const },
-      { x: x + 7, y: y - 7, anchor: 'start' as const },
-      { x: x - 7, y: y - 7, anchor: 'end' as const },
-      { x: x + 7, y: y + 18, anchor: 'start' as const },
-      { x: x - 7, y: y + 18, anchor: 'end' as const },
-      { x, y: y - 9, anchor: 'middle' as const },
-      { x, y: y + 20, anchor: 'middle' as const },
-    ]
-      .map((c) => ({ ...c, box: textBox(c.x, c.y, spot.text, { anchor: c.anchor, sizePx: 17, air: 1 }) }))
-      .filter((c) => isBoxIn(c.box, room));
-    const placed = placeFirst(sheet, candidates);
-    if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 17 }));
-    return groupMark(`reading:${spot.id}`, spot.label, marks);
   });
 }
 

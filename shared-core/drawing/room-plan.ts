@@ -13,7 +13,7 @@ import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { heightAt } from '../survey/surface.ts';
 import { floorField } from './floor-field.ts';
 import type { Hatch } from './marks.ts';
-import type { PlanInput, PlanShows, PlanSpot } from './plan.ts';
+import type { PlanInput, PlanShows, PlanSpot } from './plan-input.ts';
 
 type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
 type Wording = { readonly units: UnitSystem; readonly locale: string };

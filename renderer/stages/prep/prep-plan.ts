@@ -1,6 +1,6 @@
 /** The room's plan with what prep does on it: marks found, dams, the strip round the walls, each with the number of its line. */
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import type { PlanInput } from '../../../shared-core/drawing/plan.ts';
+import type { PlanInput } from '../../../shared-core/drawing/plan-input.ts';
 import type { PlanArea, PlanNote } from '../../../shared-core/drawing/plan-layers.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';

@@ -1,7 +1,7 @@
 /** An invented L-shaped hall with thirty readings, for tests and for looking. */
 import { floorField, type FloorField } from '../../../shared-core/drawing/floor-field.ts';
 import { formatParts } from '../../../shared-core/measure/fraction.ts';
-import type { PlanInput, PlanSpot } from '../../../shared-core/drawing/plan.ts';
+import type { PlanInput, PlanSpot } from '../../../shared-core/drawing/plan-input.ts';
 import type { Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
 
 export const FT = 0.3048;

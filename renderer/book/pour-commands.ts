@@ -1,0 +1,85 @@
+/** Opening a pour, writing its log, and closing it. */
+import type { Job, PourPlan } from '../../shared-core/book/job.ts';
+import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
+import type { Entry } from '../../shared-core/pour/pour-commands.ts';
+import { changeJobRoom } from './job-commands.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome } from './outcome.ts';
+import { logPourEvent, type NewPourEvent } from './pour-log.ts';
+import { add, change } from './write.ts';
+
+/** What a pour begins with. */
+export type PourOpening = {
+  readonly job: Pick<Job, 'id'>;
+  readonly roomIds: readonly string[];
+  readonly lift: number;
+  readonly materialId: string;
+  readonly bagsOnSite: number;
+  readonly bagsPlanned: number;
+  readonly fromPaper: boolean;
+};
+
+/** Begins a pour: its record and the first line of its log. Gives the pour's id. */
+export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
+  const now = nowInstant();
+  const id = newId();
+  const pour: Pour = {
+    id,
+    createdAt: now,
+    changedAt: now,
+    deletedAt: null,
+    jobId: opening.job.id,
+    roomIds: [...opening.roomIds],
+    lift: opening.lift,
+    materialId: opening.materialId,
+    startedAt: now,
+    finishedAt: null,
+    bagsOnSite: opening.bagsOnSite,
+    bagsPlanned: opening.bagsPlanned,
+    fromPaper: opening.fromPaper,
+    weather: '',
+    notes: '',
+  };
+  const added = await add('pours', pour, 'opened the pour', now);
+  if (!added.ok) return added;
+  const logged = await logPourEvent({ id: newId(), pourId: id, at: now, estimated: false, kind: 'started' });
+  return logged.ok ? done(id) : logged;
+}
+
+/** Writes an entry to the pour's log; it gets its place in the order as it is written. */
+export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
+  const { seq: _, ...event } = entry.event;
+  // Omitting from a union loses the pairing of kind and fields; the entry's own event had it.
+  return logPourEvent(event as NewPourEvent);
+}
+
+/** Sets down that the pour is over, at the moment its log says. */
+export function closePour(pourId: string, at: string): Promise<Outcome> {
+  return change('pours', pourId, 'finished the pour', nowInstant(), (pour) =>
+    pour.finishedAt === null ? { ...pour, finishedAt: at } : pour,
+  );
+}
+
+/** Writes a pour kept on paper: every line marked as estimated, first to last, and then the pour's end. */
+export async function enterPaper(pourId: string, events: readonly PourEvent[], finishedAt: string): Promise<Outcome> {
+  for (const event of events) {
+    const written = await logEntry({ event, ask: null });
+    if (!written.ok) return written;
+  }
+  return change('pours', pourId, 'entered the pour from paper', nowInstant(), (pour) => ({
+    ...pour,
+    fromPaper: true,
+    startedAt: events[0]?.at ?? pour.startedAt,
+    finishedAt,
+  }));
+}
+
+/** Changes the plan of a room's pour; `begin` is what it starts from while there is none. */
+export function changePourPlan(
+  where: { readonly jobId: string; readonly roomId: string },
+  label: string,
+  begin: PourPlan,
+  how: (plan: PourPlan) => PourPlan,
+): Promise<Outcome> {
+  return changeJobRoom(where.jobId, where.roomId, label, (r) => ({ ...r, pourPlan: how(r.pourPlan ?? begin) }));
+}

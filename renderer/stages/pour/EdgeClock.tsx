@@ -1,0 +1,74 @@
+import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
+import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+import { useSmall } from '../../parts/use-small.ts';
+
+interface EdgeProps {
+  readonly state: PourState;
+  readonly healingMin: number;
+}
+
+/** The age of the oldest open edge, as large as it can be, and what is left of it. */
+export function EdgeClock({ state }: EdgeProps) {
+  const edge = state.oldestEdge;
+  const isCold = edge !== null && edge.leftMin < 0;
+  return (
+    <>
+      <p className={`pour-mode-age${isCold ? ' pour-mode-late' : ''}`} role="timer">
+        {formatRunningClock(Math.max(0, edge?.ageMin ?? 0) * 60)}
+      </p>
+      <div className="pour-mode-edge">
+        {edge === null ? (
+          <p>{state.landed === 0 ? 'No edge is open: the first batch has not landed.' : 'No edge is open.'}</p>
+        ) : (
+          <>
+            <p className="pour-mode-beside">
+              <span className="pour-mode-wide">is the age of the oldest open edge, beside batch {edge.besideBatch}.</span>
+              <span className="pour-mode-small">Oldest open edge, beside batch {edge.besideBatch}</span>
+            </p>
+            <p className={`pour-mode-left${isCold ? ' pour-mode-late' : ''}`}>
+              <strong>{formatRunningClock(Math.abs(edge.leftMin) * 60)}</strong> {isCold ? 'past' : 'left'}
+              {isCold && <span className="pour-mode-wide">: cold joint</span>}
+            </p>
+          </>
+        )}
+      </div>
+    </>
+  );
+}
+
+/** The same age read along the datum, up to the bar where the joint goes cold. */
+export function EdgeDatum({ state, healingMin }: EdgeProps) {
+  const { locale } = useMeasure();
+  const small = useSmall();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const minutes = formatNumber(healingMin, { most: 0 }, locale);
+  const edge = state.oldestEdge;
+  const inset = small ? 18 : 48;
+  return (
+    <div className="pour-mode-datum" ref={ref}>
+      {size !== null && size.widthPx > 0 && (
+        <DrawingView
+          drawing={pourClock({
+            widthPx: size.widthPx,
+            x0: inset,
+            x1: size.widthPx - inset,
+            ageMinutes: edge?.ageMin ?? null,
+            healingMinutes: healingMin,
+            coldWords: small ? `${minutes}: cold joint` : `${minutes} minutes: cold joint`,
+            letteringPx: 22,
+          })}
+          label={
+            edge === null
+              ? `No edge is open; a joint goes cold at ${minutes} minutes.`
+              : `The oldest open edge is ${formatNumber(edge.ageMin, { most: 0 }, locale)} minutes old; a joint goes cold at ${minutes}.`
+          }
+        />
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,39 @@
+import { useMemo } from 'react';
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+import { pourPicture, progressOf } from './pour-picture.ts';
+
+/** The room being poured: batches where they landed, the edge still wet, the next one. Drawn anew only when an entry moves it. */
+export function PourModePlan({ read, state }: { readonly read: PourReading; readonly state: PourState }) {
+  const { units, locale } = useMeasure();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const progress = progressOf(read, state);
+  const layout = read.layout.ok ? read.layout.value : null;
+  const roomId = layout?.batches[Math.min(state.nextToLand, layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
+  const key = JSON.stringify([[...progress.landed], progress.next, [...progress.stripsDone]]);
+  const drawing = useMemo(
+    () =>
+      size === null || size.heightPx < 40
+        ? null
+        : pourPicture({ read, roomId, progress, isPourMode: true, units, locale, widthPx: size.widthPx, heightPx: size.heightPx }),
+    // `key` stands for `progress`, which is a new object at every tick.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [read, roomId, key, units, locale, size],
+  );
+  const name = read.rooms.find((r) => r.room.id === roomId)?.room.name ?? '';
+  return (
+    <div className="pour-mode-picture" ref={ref}>
+      {!read.layout.ok && <p className="pour-mode-trouble">{read.layout.message}</p>}
+      {drawing !== null && (
+        <DrawingView
+          drawing={drawing}
+          sizing="natural"
+          label={`${name}: ${state.landed} batches landed${progress.next === null ? '' : `, batch ${progress.next} is next`}.`}
+        />
+      )}
+    </div>
+  );
+}

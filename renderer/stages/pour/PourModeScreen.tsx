@@ -1,0 +1,79 @@
+import { useMemo } from 'react';
+import { useLocation } from 'wouter';
+import { readPour } from '../../../shared-core/agenda/read-pour.ts';
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { TYPICAL_FLOW_LIFE_MIN, TYPICAL_HEALING_MIN } from '../../../shared-core/pour/clocks.ts';
+import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { useJobReading } from '../../book/use-job-reading.ts';
+import { useOne, useWhere } from '../../book/use-records.ts';
+import { stageHref } from '../../parts/job/stage-words.ts';
+import { PourButton } from '../../parts/PourButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { PourRunning } from './PourRunning.tsx';
+import './pour-mode.css';
+
+/** Pour mode: the whole screen for one pour, worked by one key. Everything it shows comes from the log on the disk. */
+export function PourModeScreen({ pourId }: { readonly pourId: string }) {
+  const pour = useOne('pours', pourId);
+  const events = useWhere('pourEvents', 'pourId', pourId);
+  const reading = useJobReading(pour?.jobId ?? '');
+  if (pour === undefined || events === undefined || (pour !== null && reading === undefined))
+    return <p className="app-opening caption">Reading the pour’s log…</p>;
+  if (pour === null || reading === null || reading === undefined) return <NoPour />;
+  if (pour.finishedAt !== null) return <Over pour={pour} reading={reading} />;
+  return <Opened key={pour.id} pour={pour} events={events} reading={reading} />;
+}
+
+interface OpenedProps {
+  readonly pour: Pour;
+  readonly events: readonly PourEvent[];
+  readonly reading: JobReading;
+}
+
+function Opened({ pour, events, reading }: OpenedProps) {
+  // The clocks run by the temperature read last on the floor; before any, by the plan's.
+  const taken = useMemo(() => {
+    const log = pourState({ layout: null, healingMin: 1, flowLifeMin: 1, bagsPerBatch: 1 }, pour, events, pour.startedAt ?? pour.createdAt);
+    return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
+  }, [pour, events]);
+  const read = useMemo(() => readPour(reading, pour.roomIds, taken), [reading, pour.roomIds, taken]);
+  const plan = useMemo(
+    (): PourRecordPlan =>
+      read.ok
+        ? read.value.recordPlan
+        : { layout: null, healingMin: TYPICAL_HEALING_MIN, flowLifeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
+    [read],
+  );
+  const trouble = !read.ok ? read.message : !read.value.layout.ok ? read.value.layout.message : null;
+  return <PourRunning pour={pour} events={events} whole={reading.whole} read={read.ok ? read.value : null} plan={plan} trouble={trouble} />;
+}
+
+function Over({ pour, reading }: { readonly pour: Pour; readonly reading: JobReading }) {
+  const [, go] = useLocation();
+  const { locale } = useMeasure();
+  const when = pour.finishedAt === null ? '' : formatInstant(pour.finishedAt, reading.whole.property.timeZone, 'weekday', locale);
+  return (
+    <main className="pour-over">
+      <h1>The pour is finished</h1>
+      <p>Closed {when}. The log is kept with the job.</p>
+      <PourButton kind="next" onPress={() => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''))}>
+        Back to the job
+      </PourButton>
+    </main>
+  );
+}
+
+function NoPour() {
+  const [, go] = useLocation();
+  return (
+    <main className="pour-over">
+      <h1>This pour is not in the book</h1>
+      <p>It may have been put away. Open the job, and its pour from there.</p>
+      <PourButton kind="next" onPress={() => go('/jobs')}>
+        To the jobs
+      </PourButton>
+    </main>
+  );
+}

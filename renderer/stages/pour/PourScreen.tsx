@@ -1,0 +1,4 @@
+// UNBUILT
+export function PourScreen(_: Record<string, unknown>) {
+  return <h1>Unbuilt: PourScreen</h1>;
+}

@@ -1,0 +1,48 @@
+/** The room with its strips and batches, as the pour's sheets draw it. */
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { pourOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
+import { formatLength } from '../../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+
+interface PictureChoice {
+  readonly read: PourReading;
+  readonly roomId: string;
+  readonly progress: PourProgress | null;
+  readonly isPourMode: boolean;
+  readonly units: UnitSystem;
+  readonly locale: string;
+  readonly widthPx: number;
+  readonly heightPx: number;
+}
+
+/** The plan with the strips; null while they cannot be laid out. */
+export function pourPicture(choice: PictureChoice): PlanDrawing | null {
+  const { read, roomId, isPourMode } = choice;
+  const at = read.rooms.find((r) => r.room.id === roomId);
+  if (at === undefined || !read.layout.ok) return null;
+  const { plan } = at.room;
+  return planDrawing({
+    plan,
+    widthPx: choice.widthPx,
+    heightPx: choice.heightPx,
+    shows: 'strips',
+    lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
+    pour: pourOnPlan(read.layout.value, roomId, choice.progress, isPourMode),
+    hasDimensions: !isPourMode,
+    openingWords: (opening) => (opening.isWayOut || plan.openings.length === 1 ? ['way out'] : isPourMode ? [] : [opening.name]),
+    ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 84, bottom: 34 } } : {}),
+  });
+}
+
+/** How far the pour is, for the plan. */
+export function progressOf(read: PourReading, state: PourState): PourProgress {
+  const strips = read.layout.ok ? read.layout.value.strips : [];
+  const batches = read.layout.ok ? read.layout.value.batches.length : 0;
+  return {
+    landed: new Set(state.batches.flatMap((b) => (b.landedMin === null ? [] : [b.number]))),
+    next: state.nextToLand <= batches ? state.nextToLand : null,
+    stripsDone: new Set(state.stripsDone.flatMap((d) => strips.find((s) => s.roomId === d.roomId && s.inRoom === d.strip)?.number ?? [])),
+  };
+}

@@ -1,0 +1,173 @@
+/** The pour of some rooms of a job, read from its records: strips and batches, the day's clocks, what a log is read against. */
+import type { PourPlan } from '../book/job.ts';
+import type { Material, PowderSheet } from '../book/material.ts';
+import type { Pour } from '../book/pour-record.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { EffectiveSheet } from '../material/sheet.ts';
+import { wayOutPoint } from '../plan/openings.ts';
+import { clocksAt, type PourClocks } from '../pour/clocks.ts';
+import type { PourLayout } from '../pour/layout.ts';
+import type { PourRecordPlan } from '../pour/pour-state.ts';
+import { planPour, type PourRoom } from '../pour/room-bays.ts';
+import { TYPICAL_CREW } from '../pour/typical-crew.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import { finishOf } from '../survey/settle-level.ts';
+import { heightAt } from '../survey/surface.ts';
+import type { JobReading, RoomReading } from './read-job.ts';
+
+/** A strip's width to start from: what one person reaches across with a rake. Common practice, no source. */
+export const TYPICAL_STRIP_M = 0.9;
+
+/** What a pour of some rooms comes to. */
+export type PourReading = {
+  /** In the order they are poured. */
+  readonly rooms: readonly RoomReading[];
+  /** One a room; the first one's crew, pattern and temperature hold for the pour. */
+  readonly plans: readonly PourPlan[];
+  readonly first: PourPlan;
+  readonly material: Material & { readonly powder: PowderSheet };
+  readonly clocks: PourClocks;
+  /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
+  readonly bagYieldM3: number;
+  readonly bagsNeeded: number;
+  /** A message says what is wrong with the plan. */
+  readonly layout: Parsed<PourLayout>;
+  readonly recordPlan: PourRecordPlan;
+  /** Mean depth of the thinnest strip ahead, and the least the sheet allows, m. */
+  readonly thinnestM: number;
+  readonly leastM: number;
+};
+
+/** A plan to begin with: strips across the short way so that edges are short, the typical crew, the air as last read. */
+export function firstPourPlan(at: RoomReading): PourPlan {
+  const { outline } = at.room.plan;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
+  return {
+    stripWidthM: TYPICAL_STRIP_M,
+    angleDeg: outline.length >= 3 && isWide ? 90 : 0,
+    pattern: 'back-and-forth',
+    wayOutId: null,
+    joints: [],
+    crew: { ...TYPICAL_CREW },
+    airTempC: at.jobRoom.assumedTempC,
+  };
+}
+
+/** The depth to be poured in one lift: at each place where the floor was read, else the mean. Null while it is not known. */
+function depthOf(estimate: RoomEstimate): PourRoom['depth'] | null {
+  const { survey, takeoff } = estimate;
+  if (survey.state === 'waiting') return null;
+  const lifts = Math.max(1, takeoff.lifts?.count ?? 1);
+  const { floor, level } = survey;
+  const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
+  const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
+  return ({ xM, yM }) => {
+    const { zM } = heightAt(floor.surface, xM, yM);
+    const { finishedM, groundM } = finish(xM, yM, zM);
+    return Math.max(0, finishedM - groundM + texture) / lifts;
+  };
+}
+
+/** Mixed volume a bag puts on the floor, m3. */
+function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
+  return (estimate.takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value) / (1 + estimate.takeoff.lossShare);
+}
+
+/** The least thickness the sheet allows in one lift, m. */
+const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
+
+/**
+ * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
+ * @param roomIds in pouring order
+ * @param tempC temperature of the day where it was read; null takes the plan's
+ */
+export function readPour(reading: JobReading, roomIds: readonly string[], tempC: number | null = null): Parsed<PourReading> {
+  const rooms = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
+  const lead = rooms[0];
+  if (lead === undefined) return { ok: false, message: 'There is no room to pour: choose the rooms of this pour.' };
+  const material = lead.material;
+  const powder = material?.powder ?? null;
+  if (material === null || powder === null)
+    return { ok: false, message: `No powder is chosen for the ${lead.room.name.toLowerCase()} yet: choose it on the estimate.` };
+  const sheet = lead.estimate?.takeoff.sheet ?? null;
+  if (lead.estimate === null || sheet === null)
+    return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
+  const plans = rooms.map((at) => at.jobRoom.pourPlan ?? firstPourPlan(at));
+  const first = plans[0] ?? firstPourPlan(lead);
+  const pourRooms: PourRoom[] = [];
+  for (const [i, at] of rooms.entries()) {
+    const name = at.room.name;
+    if (at.jobRoom.materialId !== lead.jobRoom.materialId)
+      return { ok: false, message: `${name} takes another powder than ${lead.room.name}: pour it on its own.` };
+    const depth = at.estimate === null ? null : depthOf(at.estimate);
+    if (depth === null) {
+      const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take its readings first.';
+      return { ok: false, message: `The depth of ${name.toLowerCase()} is not known yet. ${why}` };
+    }
+    pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth });
+  }
+  const clocks = clocksAt(powder, tempC ?? first.airTempC);
+  const bagYieldM3 = placedM3(sheet, lead.estimate);
+  const layout = planPour(pourRooms, {
+    pattern: first.pattern,
+    bagYieldM3,
+    bagsPerBatch: first.crew.bagsPerBatch,
+    // Every opening of a room is dammed, feathered or stopped in its plan; a wet edge runs through none.
+    doorways: [],
+  });
+  const strips = layout.ok ? layout.value.strips : [];
+  return {
+    ok: true,
+    value: {
+      rooms,
+      plans,
+      first,
+      material: { ...material, powder },
+      clocks,
+      bagYieldM3,
+      bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
+      layout,
+      recordPlan: {
+        layout: layout.ok ? layout.value : null,
+        healingMin: clocks.healingMin,
+        flowLifeMin: clocks.flowLifeMin,
+        bagsPerBatch: first.crew.bagsPerBatch,
+      },
+      thinnestM: strips.length === 0 ? 0 : Math.min(...strips.map((s) => s.volumeM3 / s.areaM2)),
+      leastM: leastOf(sheet),
+    },
+  };
+}
+
+/** The rooms as the advice takes them: plan and depth, without the plan of the pour. */
+export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
+  return pour.rooms.map((at) => {
+    const strips = pour.layout.ok ? pour.layout.value.strips.filter((s) => s.roomId === at.room.id) : [];
+    const areaM2 = strips.reduce((sum, s) => sum + s.areaM2, 0);
+    const depth = areaM2 > 0 ? strips.reduce((sum, s) => sum + s.volumeM3, 0) / areaM2 : 0;
+    // The mean depth: a function could not cross to a worker, and a comparison of plans does not hang on it.
+    return { roomId: at.room.id, name: at.room.name, plan: at.room.plan, depth };
+  });
+}
+
+/** The pour of a room that is under way; null when none is. */
+export function runningPour(pours: readonly Pour[], roomId: string): Pour | null {
+  return pours.find((p) => p.deletedAt === null && p.startedAt !== null && p.finishedAt === null && p.roomIds.includes(roomId)) ?? null;
+}
+
+/** The last finished pour of a room; null before any. */
+export function lastPour(pours: readonly Pour[], roomId: string): Pour | null {
+  return (
+    pours
+      .filter((p) => p.deletedAt === null && p.finishedAt !== null && p.roomIds.includes(roomId))
+      .sort((a, b) => (a.finishedAt ?? '').localeCompare(b.finishedAt ?? ''))
+      .at(-1) ?? null
+  );
+}
+
+/** Whether a room has a way out to strip toward. */
+export function hasWayOut(at: RoomReading): boolean {
+  return wayOutPoint(at.room.plan) !== null;
+}

@@ -1,0 +1,181 @@
+/** What stands round a plan and on it in letters: section letters, dimensions, openings, readings. */
+import { boundsOf, isInside, type Rings } from './clip.ts';
+import { groupMark, textMark } from './ink.ts';
+import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import type { Mark } from './marks.ts';
+import { isBoxIn, spotCross } from './plan-floor.ts';
+import { WALL_PX, type PlanInput } from './plan-input.ts';
+import { coverBoxes, toSheet, type OpeningOnSheet, type PlanFit } from './plan-walls.ts';
+import { dimension } from './shapes.ts';
+import { SANS_BOLD } from './type-metrics.ts';
+
+/** The letters at both ends of the section line stand beyond the wall, beside the line. */
+export function sectionLetters(
+  input: PlanInput,
+  fit: PlanFit,
+  openings: readonly OpeningOnSheet[],
+  sheet: LabelSheet,
+): { marks: Mark[]; line: number[] | null } {
+  const points = input.section?.points ?? [];
+  const letter = input.section?.letter ?? 'A';
+  if (points.length < 2) return { marks: [], line: null };
+  const xy = points.flatMap((p) => toSheet(fit, p));
+  const marks: Mark[] = [];
+  const end = (x: number, y: number, fromX: number, fromY: number, text: string): void => {
+    const d = Math.hypot(x - fromX, y - fromY) || 1;
+    const ux = (x - fromX) / d;
+    const uy = (y - fromY) / d;
+    const gap = openings.find((o) => Math.hypot((o.x0 + o.x1) / 2 - x, (o.y0 + o.y1) / 2 - y) < 60);
+    const beside = gap ? Math.hypot(gap.x1 - gap.x0, gap.y1 - gap.y0) / 2 + 14 : 0;
+    const candidates = [...(gap ? [beside, -beside] : []), 0, 16, -16, 30, -30].flatMap((aside) =>
+      [26, 32, 40].map((out) => {
+        const cx = x + ux * out - uy * aside;
+        const cy = y + uy * out + ux * aside + 5;
+        return { x: cx, y: cy, box: textBox(cx, cy, text, { anchor: 'middle', face: SANS_BOLD }) };
+      }),
+    );
+    const placed = placeFirst(sheet, candidates);
+    if (placed) marks.push(textMark(placed.x, placed.y, text, { anchor: 'middle', face: SANS_BOLD }));
+  };
+  const n = xy.length;
+  end(xy[0] ?? 0, xy[1] ?? 0, xy[2] ?? 0, xy[3] ?? 0, letter);
+  end(xy[n - 2] ?? 0, xy[n - 1] ?? 0, xy[n - 4] ?? 0, xy[n - 3] ?? 0, `${letter}′`);
+  return { marks, line: xy };
+}
+
+/** Overall width and height, then the walls that those two don't tell, while there is room outside. */
+export function dimensionMarks(input: PlanInput, ring: readonly number[], sheet: LabelSheet): Mark[] {
+  const b = boundsOf([ring]);
+  const scale = b.width / Math.max(1e-9, boundsOf([input.plan.outline.flatMap((p) => [p.xM, p.yM])]).width);
+  const marks: Mark[] = [];
+  const cover = coverBoxes([ring], WALL_PX + 4).map((box) => uprightBox(box, -1));
+  const tried = (x0: number, y0: number, x1: number, y1: number): boolean => {
+    const d = Math.hypot(x1 - x0, y1 - y0);
+    const box = { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: d / 2 + 6, halfHeight: 10, turn: Math.atan2(y1 - y0, x1 - x0) };
+    if (!isFree({ ...sheet, taken: [...sheet.taken, ...cover] }, box)) return false;
+    reserve(sheet, box);
+    marks.push(groupMark('dimension', '', dimension(x0, y0, x1, y1, input.lengthText(d / scale))));
+    return true;
+  };
+  const beyond = [34, 40, 48, 56, 64];
+  const x1 = b.x + b.width;
+  const y1 = b.y + b.height;
+  const ways = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
+  ways(beyond.flatMap((o) => [() => tried(b.x - o, y1, b.x - o, b.y)]));
+  ways(beyond.flatMap((o) => [() => tried(b.x, y1 + o, x1, y1 + o), () => tried(b.x, b.y - o, x1, b.y - o)]));
+  const told = [b.width, b.height];
+  const n = ring.length / 2;
+  const walls = Array.from({ length: n }, (_, i) => {
+    const ax = ring[2 * i] ?? 0;
+    const ay = ring[2 * i + 1] ?? 0;
+    const bx = ring[(2 * i + 2) % ring.length] ?? 0;
+    const by = ring[(2 * i + 3) % ring.length] ?? 0;
+    return { ax, ay, bx, by, d: Math.hypot(bx - ax, by - ay) };
+  }).sort((p, q) => q.d - p.d);
+  const sign = signOf(ring);
+  for (const w of walls.slice(0, 16)) {
+    if (w.d < 44 || marks.length >= 10) continue;
+    if (told.some((t) => Math.abs(t - w.d) < 0.5)) continue;
+    const nx = (sign * (w.by - w.ay)) / w.d;
+    const ny = (-sign * (w.bx - w.ax)) / w.d;
+    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) told.push(w.d);
+  }
+  return marks;
+}
+
+function signOf(ring: readonly number[]): number {
+  let sum = 0;
+  for (let i = 0; i < ring.length; i += 2) {
+    sum += (ring[i] ?? 0) * (ring[(i + 3) % ring.length] ?? 0) - (ring[(i + 2) % ring.length] ?? 0) * (ring[i + 1] ?? 0);
+  }
+  return sum > 0 ? 1 : -1;
+}
+
+/** The words at each opening, kept clear of walls and of each other. */
+export function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
+  const words = input.openingWords ?? (() => []);
+  const cover = coverBoxes([ring], WALL_PX).map((b) => uprightBox(b, -1));
+  for (const o of openings) {
+    const out = WALL_PX + 22;
+    const xs = [o.x0, o.x1, o.x0 + o.nx * out, o.x1 + o.nx * out];
+    const ys = [o.y0, o.y1, o.y0 + o.ny * out, o.y1 + o.ny * out];
+    if (input.hatchBeyond?.(o.opening)) {
+      const box = {
+        x: Math.min(...xs),
+        y: Math.min(...ys),
+        width: Math.max(...xs) - Math.min(...xs),
+        height: Math.max(...ys) - Math.min(...ys),
+      };
+      reserve(sheet, uprightBox(box, -1));
+    }
+  }
+  return openings.flatMap((o) => {
+    const lines = words(o.opening);
+    if (lines.length === 0) return [];
+    const mx = (o.x0 + o.x1) / 2;
+    const my = (o.y0 + o.y1) / 2;
+    const reach = WALL_PX + (input.hatchBeyond?.(o.opening) ? 22 : 0);
+    const half = Math.hypot(o.x1 - o.x0, o.y1 - o.y0) / 2;
+    const candidates: { x: number; y: number; anchor: 'start' | 'middle' | 'end'; box: ReturnType<typeof uprightBox> }[] = [];
+    const propose = (x: number, y: number, anchor: 'start' | 'middle' | 'end'): void => {
+      const boxes = lines.map((text, i) => textBox(x, y + i * 18, text, { anchor, air: 3 }));
+      const left = Math.min(...boxes.map((b) => b.x - b.halfWidth));
+      const right = Math.max(...boxes.map((b) => b.x + b.halfWidth));
+      const top = Math.min(...boxes.map((b) => b.y - b.halfHeight));
+      const bottom = Math.max(...boxes.map((b) => b.y + b.halfHeight));
+      candidates.push({ x, y, anchor, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
+    };
+    const tall = (lines.length - 1) * 18;
+    if (Math.abs(o.ny) > Math.abs(o.nx)) {
+      const down = o.ny > 0;
+      for (const side of [half + 12, -half - 12]) propose(mx + side, down ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
+      for (const far of [reach + 18, reach + 42, reach + 60]) propose(mx, down ? my + far : my - far - tall + 8, 'middle');
+      for (const side of [half + 12, -half - 12])
+        for (const far of [44, 62]) propose(mx + side, down ? my + far : my - far - tall, side > 0 ? 'start' : 'end');
+    } else {
+      const right = o.nx > 0;
+      for (const far of [reach + 9, reach + 40, reach + 60])
+        for (const dy of [0, -half, half]) propose(mx + (right ? far : -far), my - tall / 2 + 5 + dy, right ? 'start' : 'end');
+      for (const dy of [half + 24, -half - 10 - tall]) propose(mx + (right ? 20 : -20), my + dy, right ? 'start' : 'end');
+    }
+    const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...cover] };
+    const placed = candidates.find((c) => isFree(open, c.box));
+    if (!placed) return [];
+    reserve(sheet, placed.box);
+    return lines.map((text, i) => textMark(placed.x, placed.y + i * 18, text, { anchor: placed.anchor }));
+  });
+}
+
+/** The readings: a cross each, and its figure where there is room. */
+export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+  if (input.shows === 'strips' || input.shows === 'cure') return [];
+  const spots = (input.spots ?? [])
+    .filter((_, i) => input.isSparse !== true || i % 2 === 0)
+    .map((spot) => ({ spot, at: toSheet(fit, spot) }));
+  const onSheet = spots.filter(({ at: [x, y] }) => isInside(x, y, room));
+  // Every cross stands before any figure, so that no figure covers a cross. Crosses packed closer than their size show once.
+  const shown = onSheet.filter(({ at: [x, y] }) => {
+    const box = uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 });
+    if (!isFree(sheet, box)) return false;
+    reserve(sheet, box);
+    return true;
+  });
+  return shown.map(({ spot, at: [x, y] }) => {
+    const marks: Mark[] = [spotCross(x, y)];
+    const candidates = [
+      { x: x + 8, y: y + 5, anchor: 'start' as const },
+      { x: x - 8, y: y + 5, anchor: 'end' as const },
+      { x: x + 7, y: y - 7, anchor: 'start' as const },
+      { x: x - 7, y: y - 7, anchor: 'end' as const },
+      { x: x + 7, y: y + 18, anchor: 'start' as const },
+      { x: x - 7, y: y + 18, anchor: 'end' as const },
+      { x, y: y - 9, anchor: 'middle' as const },
+      { x, y: y + 20, anchor: 'middle' as const },
+    ]
+      .map((c) => ({ ...c, box: textBox(c.x, c.y, spot.text, { anchor: c.anchor, sizePx: 17, air: 1 }) }))
+      .filter((c) => isBoxIn(c.box, room));
+    const placed = placeFirst(sheet, candidates);
+    if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 17 }));
+    return groupMark(`reading:${spot.id}`, spot.label, marks);
+  });
+}
