@@ -8,15 +8,17 @@ interface DrawingRoomProps {
   readonly children: (room: { readonly widthPx: number; readonly heightPx: number; readonly small: boolean }) => ReactNode;
   /** It never gets less height than this; the sheet then scrolls. */
   readonly leastPx?: number;
+  /** And never more, so that what stands under it stays in sight. */
+  readonly mostPx?: number;
   /** Height as a multiple of the width on a small screen, where the sheet is one column. */
   readonly smallRatio?: number;
 }
 
 /** The room that is left for a drawing between a sheet's heading and its datum. */
-export function DrawingRoom({ children, leastPx = 320, smallRatio = 1.3 }: DrawingRoomProps) {
+export function DrawingRoom({ children, leastPx = 320, mostPx = Number.POSITIVE_INFINITY, smallRatio = 1.3 }: DrawingRoomProps) {
   const { ref, size } = useSize<HTMLDivElement>();
   const small = useSmall();
-  const heightPx = size === null ? 0 : small ? Math.round(size.widthPx * smallRatio) : Math.max(leastPx, size.heightPx);
+  const heightPx = size === null ? 0 : small ? Math.round(size.widthPx * smallRatio) : Math.max(leastPx, Math.min(size.heightPx, mostPx));
   return (
     <div className="drawing-room" ref={ref} style={{ minHeight: small ? heightPx : leastPx }}>
       {/* Out of the flow, so that what is drawn does not decide the room it is drawn in. */}

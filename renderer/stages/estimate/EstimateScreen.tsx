@@ -228,7 +228,7 @@ function Estimate({ reading, at }: { readonly reading: JobReading; readonly at: 
           <div className="estimate-shows">
             <ChoiceRow label="What the plan shows" options={SHOWS} value={shows} onChange={setShows} />
           </div>
-          <DrawingRoom leastPx={400}>
+          <DrawingRoom leastPx={360} mostPx={420}>
             {({ widthPx, heightPx }) => (
               <DrawingView
                 drawing={planDrawing(

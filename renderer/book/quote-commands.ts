@@ -1,0 +1,57 @@
+/** Issuing and answering quotes, and the papers made of them. */
+import type { MadeDocument } from '../../shared-core/book/papers.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
+import { STAGES } from '../../shared-core/book/job.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { issueQuote } from '../../shared-core/price/issue-quote.ts';
+import { answerQuote, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { write } from './write.ts';
+
+/** Issues the next revision with everything it was computed from, and supersedes the ones before. */
+export async function issueNext(whole: WholeJob): Promise<Outcome<Quote>> {
+  const at = nowInstant();
+  const materials = whole.materials.filter((m) => m.deletedAt === null);
+  const by = whole.business.ownerName.trim() === '' ? whole.business.name : whole.business.ownerName;
+  const issued = issueQuote({ ...whole, materials }, { id: newId(), at, by, note: '', earlier: whole.quotes });
+  if (!issued.ok) return refused(issued.message);
+  const { quote, superseded } = issued.value;
+  const written = await write(`issued revision ${quote.revision} of the quote`, at, {
+    puts: [...superseded, quote].map((row) => ({ table: 'quotes', row })),
+  });
+  return written.ok ? done(quote) : written;
+}
+
+/** Records what the customer answered; an acceptance moves the rooms on to the pour. */
+export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>): Promise<Outcome> {
+  const at = nowInstant();
+  const answered = answerQuote(quote, { ...answer, at }, whole.business.locale);
+  if (!answered.ok) return refused(answered.message);
+  const accepted = answer.state === 'accepted';
+  return write(`${answer.state} by ${answer.by}`, at, {
+    puts: [{ table: 'quotes', row: answered.value }],
+    patches: [
+      {
+        table: 'jobs',
+        id: whole.job.id,
+        change: (job) => ({
+          ...job,
+          state: answer.state === 'declined' ? 'declined' : job.state === 'declined' ? 'open' : job.state,
+          rooms: accepted
+            ? job.rooms.map((r) => (STAGES.indexOf(r.stage) < STAGES.indexOf('pour') ? { ...r, stage: 'pour' as const } : r))
+            : job.rooms,
+        }),
+      },
+    ],
+  });
+}
+
+/** Notes a paper that was made, with its content, so that the same one can be made again. */
+export async function noteDocument(row: Omit<MadeDocument, 'id' | 'createdAt' | 'changedAt' | 'deletedAt'>): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  const written = await write(`made ${row.title}`, now, {
+    puts: [{ table: 'documents', row: { ...row, id, createdAt: now, changedAt: now, deletedAt: null } }],
+  });
+  return written.ok ? done(id) : written;
+}
