@@ -43,7 +43,8 @@ export const costsSchema = z.strictObject({
   grindM3Minor: moneyMinor.min(0),
   abradeM2Minor: moneyMinor.min(0),
   disposalKgMinor: moneyMinor.min(0),
-  travelKmMinor: moneyMinor.min(0),
+  /** A price a mile is no whole number of minor units a kilometer. */
+  travelKmMinor: notNegative,
   perimeterStripMMinor: moneyMinor.min(0),
   damMMinor: moneyMinor.min(0),
   crackFillerMMinor: moneyMinor.min(0),

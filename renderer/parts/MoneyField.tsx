@@ -1,0 +1,24 @@
+import { formatMoney, parseMoney } from '../../shared-core/price/money.ts';
+import { Field, type FieldCommon } from './Field.tsx';
+import { useMeasure } from './use-measure.ts';
+
+interface MoneyFieldProps extends FieldCommon<number> {
+  /** Three capital letters. */
+  readonly currency: string;
+}
+
+/** An amount, zero or more; the value is whole minor units. */
+export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
+  const { locale } = useMeasure();
+  return (
+    <Field
+      {...rest}
+      inputMode="decimal"
+      parse={(text) => {
+        const read = parseMoney(text, currency, locale);
+        return read.ok && read.value < 0 ? { ok: false, message: `${text.trim()}: this is not below zero.` } : read;
+      }}
+      format={(minor) => formatMoney(minor, currency, locale)}
+    />
+  );
+}

@@ -1,0 +1,66 @@
+import type { Costs } from '../../shared-core/book/business.ts';
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { rateAsKept, rateAsTold, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
+import { Fields } from '../parts/Fields.tsx';
+import { MoneyField } from '../parts/MoneyField.tsx';
+import { Reason } from '../parts/Reason.tsx';
+import type { BusinessPart } from './business-edit.ts';
+import { COST_KINDS, type CostKind } from './cost-kinds.ts';
+import { SettingsPart } from './SettingsPart.tsx';
+
+/** What the business's own work costs it, before anything is asked for it. */
+export function CostsPart({ business, edit }: BusinessPart) {
+  const typical = newBusiness(business.createdAt, business.timeZone, business.locale).costs;
+  return (
+    <SettingsPart
+      heading="Your own costs"
+      says="What it costs you, before any markup. Slanting figures are typical, in US dollars: type your own over them."
+    >
+      <Fields>
+        {COST_KINDS.map((kind) => (
+          <CostField key={kind.key} kind={kind} business={business} typical={typical} edit={edit} />
+        ))}
+      </Fields>
+    </SettingsPart>
+  );
+}
+
+function CostField({ kind, business, typical, edit }: BusinessPart & { readonly kind: CostKind; readonly typical: Costs }) {
+  const { units, currency, locale } = business;
+  const kept = business.costs[kind.key];
+  const isTypical = kept === typical[kind.key];
+  const unitName = kind.unit === 'h' ? 'hour' : rateUnitName(kind.unit, units);
+  return (
+    <MoneyField
+      label={kind.label}
+      currency={currency}
+      unit={`a ${unitName}`.replace('a hour', 'an hour')}
+      typical={isTypical}
+      value={rateAsTold(kept, kind.unit, units)}
+      emptyMessage="A cost is needed here; 0 when it costs nothing."
+      onChange={(told) => {
+        if (told !== null)
+          edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
+            ...b,
+            costs: { ...b.costs, [kind.key]: rateAsKept(told, kind.unit, b.units) },
+          }));
+      }}
+      under={
+        <Reason
+          why={{
+            what: kind.label,
+            inputs: [
+              { name: isTypical ? 'Typical' : 'Yours', value: rateWords(kept, kind.unit, units, currency, locale) },
+              ...(isTypical ? [] : [{ name: 'Typical', value: rateWords(typical[kind.key], kind.unit, units, 'USD', locale) }]),
+            ],
+            formula: kind.goesInto,
+            source: isTypical ? 'Typical for a small crew, no source: your own books know better.' : 'Your own figure.',
+            range: null,
+          }}
+        >
+          {isTypical ? 'typical' : 'yours'}
+        </Reason>
+      }
+    />
+  );
+}

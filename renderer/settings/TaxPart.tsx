@@ -1,0 +1,102 @@
+import { taxRateSchema } from '../../shared-core/book/business.ts';
+import { parsePercent, formatPercent } from '../../shared-core/measure/percent.ts';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { removeTaxRate } from '../book/business-commands.ts';
+import { newId } from '../book/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { Field } from '../parts/Field.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkName } from '../parts/text-checks.ts';
+import type { BusinessPart } from './business-edit.ts';
+import { SettingsPart } from './SettingsPart.tsx';
+
+/** The book's own limit. */
+const MOST_RATES = 12;
+/** Read first as any percent, so that the book's own sentence about a slip is the one said. */
+const ANY_PERCENT = { least: -1e6, most: 1e6 };
+
+function parseRate(text: string, locale: string): Parsed<number> {
+  const read = parsePercent(text, ANY_PERCENT, locale);
+  if (!read.ok) return read;
+  const wrong = taxRateSchema.shape.rate.safeParse(read.value).error?.issues[0]?.message;
+  return wrong === undefined ? read : { ok: false, message: `${text.trim()}: ${wrong}` };
+}
+
+/** Taxes, and what they fall on. */
+export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {
+  const { taxRates, pricing, locale } = business;
+  const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));
+  return (
+    <SettingsPart
+      heading="Taxes"
+      says="Whether labor is taxed, and at what rate, is your state’s or country’s rule: ask who does your books."
+    >
+      {taxRates.map((rate) => (
+        <div className="settings-row" key={rate.id}>
+          <Fields>
+            <TextField
+              label="Name of the tax"
+              value={rate.name}
+              emptyMessage="A tax needs a name, as it stands on the quote."
+              check={checkName}
+              onChange={(name) =>
+                edit('name of a tax', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
+              }
+            />
+            <Field
+              label="Rate"
+              value={rate.rate}
+              inputMode="decimal"
+              parse={(text) => parseRate(text, locale)}
+              format={(share) => formatPercent(share, 4, locale)}
+              emptyMessage="A rate is needed here; 0 % when nothing is due."
+              onChange={(share) => {
+                if (share !== null)
+                  edit(`rate of ${rate.name}`, (b) => ({
+                    ...b,
+                    taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, rate: share } : r)),
+                  }));
+              }}
+            />
+          </Fields>
+          <TextButton kind="plain" label={`Take ${rate.name} out`} onPress={() => void removeTaxRate(rate.id).then(say)}>
+            Take out
+          </TextButton>
+        </div>
+      ))}
+      {taxRates.length < MOST_RATES && (
+        <div>
+          <TextButton
+            onPress={() =>
+              edit('another tax', (b) => ({
+                ...b,
+                taxRates: [...b.taxRates, { id: newId(), name: `Tax ${b.taxRates.length + 1}`, rate: 0 }],
+              }))
+            }
+          >
+            Another tax
+          </TextButton>
+        </div>
+      )}
+      <Fields wide>
+        <SelectField
+          label="On materials"
+          none="not taxed"
+          value={pricing.materialTaxId}
+          options={rates}
+          onChange={(materialTaxId) => edit('tax on materials', (b) => ({ ...b, pricing: { ...b.pricing, materialTaxId } }))}
+        />
+        <SelectField
+          label="On labor"
+          none="not taxed"
+          value={pricing.laborTaxId}
+          options={rates}
+          onChange={(laborTaxId) => edit('tax on labor', (b) => ({ ...b, pricing: { ...b.pricing, laborTaxId } }))}
+        />
+      </Fields>
+    </SettingsPart>
+  );
+}

@@ -1,0 +1,18 @@
+/** Countries by their two letters (ISO 3166-1 alpha-2), as the platform knows them. */
+import type { Parsed } from './parsed.ts';
+
+/** A country's own name in English, or null for letters that are none. */
+export function countryName(code: string): string | null {
+  if (!/^[A-Z]{2}$/.test(code)) return null;
+  const name = new Intl.DisplayNames('en', { type: 'region', fallback: 'none' }).of(code);
+  // ZZ is "unknown" to the platform, not a country.
+  return name === undefined || code === 'ZZ' ? null : name;
+}
+
+/** Reads a country's two letters, small or capital. */
+export function parseCountry(text: string): Parsed<string> {
+  const typed = text.trim();
+  const code = typed.toUpperCase();
+  if (countryName(code) !== null) return { ok: true, value: code };
+  return { ok: false, message: `“${typed}” is not a country’s two letters: type them like US or CA.` };
+}
