@@ -44,8 +44,11 @@ export function firstPourPlan(at: RoomReading): PourPlan {
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);
   const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
+  const acrossM = isWide ? Math.max(...xs) - Math.min(...xs) : Math.max(...ys) - Math.min(...ys);
+  // Even strips: a sliver left over at the wall would be a seam for nothing.
+  const strips = Number.isFinite(acrossM) ? Math.max(1, Math.round(acrossM / TYPICAL_STRIP_M)) : 1;
   return {
-    stripWidthM: TYPICAL_STRIP_M,
+    stripWidthM: outline.length >= 3 ? acrossM / strips : TYPICAL_STRIP_M,
     angleDeg: outline.length >= 3 && isWide ? 90 : 0,
     pattern: 'back-and-forth',
     wayOutId: null,

@@ -1,4 +1,71 @@
-// UNBUILT
-export function PourScreen(_: Record<string, unknown>) {
-  return <h1>Unbuilt: PourScreen</h1>;
+import { useMemo, useState } from 'react';
+import { lastPour, readPour, runningPour } from '../../../shared-core/agenda/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { useJobReading } from '../../book/use-job-reading.ts';
+import { ActionButton } from '../../parts/ActionButton.tsx';
+import { Answer } from '../../parts/Answer.tsx';
+import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { JobSheet } from '../../parts/job/JobSheet.tsx';
+import { NoJob } from '../../parts/job/NoJob.tsx';
+import { stageHref } from '../../parts/job/stage-words.ts';
+import { SheetHeading } from '../../parts/TitleBlock.tsx';
+import { PourDone } from './PourDone.tsx';
+import { PourPlanned } from './PourPlanned.tsx';
+import './pour.css';
+
+/** The pour of a room: planned, running, or done. */
+export function PourScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
+  const reading = useJobReading(jobId);
+  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  const at = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || at === undefined ? <NoJob /> : <PourStage reading={reading} at={at} />;
+}
+
+function PourStage({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
+  const { whole } = reading;
+  const { room } = at;
+  const [isNextLift, setNextLift] = useState(false);
+  const running = runningPour(whole.pours, room.id);
+  const last = lastPour(whole.pours, room.id);
+  const pour = running ?? (isNextLift ? null : last);
+  const read = useMemo(() => readPour(reading, pour?.roomIds ?? [room.id]), [reading, pour?.roomIds, room.id]);
+  if (pour !== null && pour === last && running === null)
+    return (
+      <PourDone
+        reading={reading}
+        at={at}
+        pour={pour}
+        read={read.ok ? read.value : null}
+        {...((at.estimate?.takeoff.lifts?.count ?? 1) > pour.lift ? { onNextLift: () => setNextLift(true) } : {})}
+      />
+    );
+  if (!read.ok) {
+    const isTape = room.plan.outline.length < 3;
+    return (
+      <JobSheet
+        whole={whole}
+        roomId={room.id}
+        stage="pour"
+        foot={<Answer>{read.message}</Answer>}
+        action={
+          <ActionButton href={isTape ? `/plan/${room.id}` : stageHref(whole.job.id, 'estimate', room.id)}>
+            {isTape ? 'Draw the room' : 'Go to the estimate'}
+          </ActionButton>
+        }
+      >
+        <SheetHeading>{room.name}: the pour</SheetHeading>
+        <EmptySheet what="The plan of the pour goes here: strips, batches and how long each edge stays open." how={read.message} />
+      </JobSheet>
+    );
+  }
+  return (
+    <PourPlanned
+      reading={reading}
+      at={at}
+      read={read.value}
+      running={running}
+      lift={(last?.lift ?? 0) + 1}
+      lastEnd={last?.finishedAt ?? null}
+    />
+  );
 }

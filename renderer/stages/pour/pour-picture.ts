@@ -46,3 +46,14 @@ export function progressOf(read: PourReading, state: PourState): PourProgress {
     stripsDone: new Set(state.stripsDone.flatMap((d) => strips.find((s) => s.roomId === d.roomId && s.inRoom === d.strip)?.number ?? [])),
   };
 }
+
+/** How far the bags of a finished pour went by the plan: its batches may have been of another size. */
+export function coveredBy(read: PourReading, bagsUsed: number): PourProgress {
+  let bags = 0;
+  const landed = new Set<number>();
+  for (const batch of read.layout.ok ? read.layout.value.batches : []) {
+    bags += batch.bags;
+    if (bags - batch.bags / 2 <= bagsUsed) landed.add(batch.number);
+  }
+  return { landed, next: null, stripsDone: new Set() };
+}

@@ -1,0 +1,153 @@
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { Crew, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { useNow } from '../../book/use-job-reading.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface PlanFieldsProps {
+  readonly at: RoomReading;
+  readonly read: PourReading;
+  readonly plan: PourPlan;
+  readonly zone: string;
+  readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
+}
+
+/** When it is poured, how the strips lie, and who does what. */
+export function PlanFields({ at, read, plan, zone, onPlan, onRoom }: PlanFieldsProps) {
+  const { locale } = useMeasure();
+  const now = useNow();
+  const { room, jobRoom } = at;
+  const { crew } = plan;
+  const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (was) => ({ ...was, ...to }));
+  const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (was) => ({ ...was, crew: { ...was.crew, ...to } }));
+  const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
+  return (
+    <>
+      <BlockPart>
+        <Fields>
+          <MomentField
+            label="Poured at"
+            zone={zone}
+            now={now}
+            value={jobRoom.pourAt}
+            onChange={(pourAt) => onRoom('day and time of the pour', (r) => ({ ...r, pourAt }))}
+          />
+          <QuantityField
+            kind="temperature"
+            label="Air in the room"
+            value={plan.airTempC}
+            onChange={(airTempC) => airTempC !== null && part('air at the pour', { airTempC })}
+            check={(tempC) => (tempC < -10 || tempC > 50 ? 'That is no temperature to pour in: type the air of the room.' : null)}
+            under={`Edges heal ${formatDuration(read.clocks.healingMin * 60, locale)}, a batch flows ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
+          />
+        </Fields>
+      </BlockPart>
+      <BlockPart heading="Strips">
+        <Fields>
+          <QuantityField
+            kind="length"
+            label="Strip width"
+            value={plan.stripWidthM}
+            onChange={(stripWidthM) => stripWidthM !== null && part('strip width', { stripWidthM })}
+            check={(m) => (m < 0.2 || m > 6 ? 'Strips are from about 8 inches to 20 feet wide (0.2 m to 6 m).' : null)}
+          />
+          <SelectField
+            label="Way out"
+            value={plan.wayOutId ?? ''}
+            options={[
+              { value: '', word: 'as drawn' },
+              ...room.plan.openings.map((o) => ({ value: o.id, word: o.name === '' ? 'opening' : o.name })),
+            ]}
+            onChange={(id) => part('way out', { wayOutId: id === null || id === '' ? null : id })}
+          />
+        </Fields>
+        <ChoiceRow
+          label="Strips run"
+          captioned
+          options={[
+            { value: '0', word: 'along' },
+            { value: '90', word: 'across' },
+          ]}
+          value={angle === 0 ? '0' : angle === 90 ? '90' : null}
+          onChange={(value) => part('direction of the strips', { angleDeg: Number(value) })}
+        />
+        <ChoiceRow
+          label="Filled"
+          captioned
+          options={[
+            { value: 'back-and-forth', word: 'back and forth' },
+            { value: 'one-way', word: 'one way' },
+          ]}
+          value={plan.pattern}
+          onChange={(pattern) => part('how the strips are filled', { pattern })}
+        />
+      </BlockPart>
+      <BlockPart heading="Crew">
+        <Fields>
+          <NumberField
+            label="Mixing"
+            whole
+            least={1}
+            most={12}
+            value={crew.mixers}
+            onChange={(n) => n !== null && setCrew('people mixing', { mixers: n })}
+          />
+          <NumberField
+            label="Carrying"
+            whole
+            least={0}
+            most={12}
+            value={crew.carriers}
+            onChange={(n) => n !== null && setCrew('people carrying', { carriers: n })}
+          />
+          <NumberField
+            label="Spreading"
+            whole
+            least={1}
+            most={12}
+            value={crew.spreaders}
+            onChange={(n) => n !== null && setCrew('people spreading', { spreaders: n })}
+          />
+          <NumberField
+            label="Bags in a batch"
+            least={0.25}
+            most={20}
+            value={crew.bagsPerBatch}
+            onChange={(n) => n !== null && setCrew('bags in a batch', { bagsPerBatch: n })}
+          />
+          {crew.carry === 'cart' && (
+            <NumberField
+              label="Batches in the cart"
+              whole
+              least={1}
+              most={40}
+              value={crew.cartBatches}
+              onChange={(n) => n !== null && setCrew('batches in the cart', { cartBatches: n })}
+            />
+          )}
+        </Fields>
+        <ChoiceRow
+          label="Brought"
+          captioned
+          options={[
+            { value: 'cart', word: 'by cart' },
+            { value: 'by-hand', word: 'by hand' },
+          ]}
+          value={crew.carry}
+          onChange={(carry) =>
+            setCrew('how it is brought', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
+          }
+        />
+      </BlockPart>
+    </>
+  );
+}

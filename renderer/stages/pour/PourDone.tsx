@@ -1,0 +1,169 @@
+import { useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatInstant, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { afterPour } from '../../../shared-core/pour/after-pour.ts';
+import { pourState } from '../../../shared-core/pour/pour-state.ts';
+import { moveRoomTo } from '../../book/job-commands.ts';
+import { ActionButton } from '../../parts/ActionButton.tsx';
+import { Answer } from '../../parts/Answer.tsx';
+import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { JobSheet } from '../../parts/job/JobSheet.tsx';
+import { stageHref } from '../../parts/job/stage-words.ts';
+import { Notice } from '../../parts/Notice.tsx';
+import { Table } from '../../parts/Table.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { coveredBy, pourPicture } from './pour-picture.ts';
+import { bagsWords, eventWords } from './pour-words.ts';
+
+interface DoneProps {
+  readonly reading: JobReading;
+  readonly at: RoomReading;
+  readonly pour: Pour;
+  /** Null when the plan can no longer be read; the log still stands. */
+  readonly read: PourReading | null;
+  /** Given while another lift is wanted. */
+  readonly onNextLift?: () => void;
+}
+
+/** A finished pour: what was planned beside what was done, and the seams to watch. */
+export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
+  const { whole } = reading;
+  const { room } = at;
+  const { units, locale } = useMeasure();
+  const [, go] = useLocation();
+  const [problem, setProblem] = useState<string | null>(null);
+  const zone = whole.property.timeZone;
+  const events = useMemo(() => whole.pourEvents.filter((event) => event.pourId === pour.id), [whole.pourEvents, pour.id]);
+  const end = pour.finishedAt ?? pour.changedAt;
+  const state = useMemo(
+    () => pourState(read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 }, pour, events, end),
+    [read, pour, events, end],
+  );
+  const after = useMemo(
+    () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, null) : null),
+    [read, state],
+  );
+  const minutes = (m: number) => formatDuration(m * 60, locale);
+  const one = (n: number) => formatNumber(n, { most: 1 }, locale);
+  const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'landed');
+  return (
+    <JobSheet
+      whole={whole}
+      roomId={room.id}
+      stage="pour"
+      block={
+        <BlockPart heading="Besides the batches">
+          <ul className="pour-log">
+            {log.map(({ event, undone }) => (
+              <li key={event.id}>
+                <span>{formatInstantTime(event.at, zone, locale)}</span>
+                <span>
+                  {undone ? <s>{eventWords(event, locale)}</s> : event.kind === 'note' ? event.text : eventWords(event, locale)}
+                  {event.kind === 'incident' && event.note !== '' && `: ${event.note}`}
+                </span>
+              </li>
+            ))}
+          </ul>
+          {pour.fromPaper && <p className="small">Entered from paper: its times are estimates.</p>}
+          {onNextLift !== undefined && <TextButton onPress={onNextLift}>Plan the next lift</TextButton>}
+        </BlockPart>
+      }
+      foot={
+        <Answer
+          figure={bagsWords(state.bagsUsed, locale)}
+          under={after === null ? 'The plan it was poured by can no longer be read.' : after.words}
+        >
+          {after === null || after.lastedMin === null
+            ? 'are on the floor.'
+            : `are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
+        </Answer>
+      }
+      action={
+        <ActionButton
+          onPress={() =>
+            void moveRoomTo(whole.job.id, room.id, 'cure').then((outcome) =>
+              outcome.ok ? go(stageHref(whole.job.id, 'cure', room.id)) : setProblem(outcome.message),
+            )
+          }
+        >
+          Go on to the cure
+        </ActionButton>
+      }
+    >
+      <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{room.name}: poured</SheetHeading>
+      {problem !== null && (
+        <Notice kind="failure" onClose={() => setProblem(null)}>
+          {problem}
+        </Notice>
+      )}
+      {read !== null && read.layout.ok && (
+        <div className="pour-picture">
+          <DrawingRoom leastPx={260} mostPx={460} smallRatio={0.9}>
+            {({ widthPx, heightPx }) => {
+              const drawing = pourPicture({
+                read,
+                roomId: room.id,
+                progress: coveredBy(read, state.bagsUsed),
+                isPourMode: false,
+                units,
+                locale,
+                widthPx,
+                heightPx,
+              });
+              return drawing === null ? null : <DrawingView drawing={drawing} label={`${room.name}: ${state.landed} batches landed`} />;
+            }}
+          </DrawingRoom>
+        </div>
+      )}
+      {after !== null && (
+        <div className="pour-lists">
+          <section className="pour-list">
+            <h2 className="speech">By strip, planned and done</h2>
+            <Table
+              label="Strips, planned and done"
+              dense
+              rows={after.strips}
+              rowKey={(strip) => String(strip.number)}
+              columns={[
+                { key: 'strip', caption: 'strip', heads: true, cell: (s) => `strip ${s.number}` },
+                { key: 'planned', caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
+                { key: 'bags', caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
+                {
+                  key: 'thick',
+                  caption: 'thickness',
+                  align: 'right',
+                  cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)),
+                },
+              ]}
+            />
+          </section>
+          <section className="pour-list">
+            <h2 className="speech">Seams to watch</h2>
+            <p>{after.words}</p>
+            {after.toWatch.length > 0 && (
+              <Table
+                label="Seams that passed their healing time"
+                dense
+                rows={after.toWatch}
+                rowKey={(seam) => `${seam.seam.kind}-${seam.seam.newer}-${seam.seam.older}`}
+                columns={[
+                  { key: 'where', caption: 'where', heads: true, cell: (s) => `batch ${s.newerBatch} against batch ${s.olderBatch}` },
+                  { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
+                ]}
+              />
+            )}
+          </section>
+        </div>
+      )}
+    </JobSheet>
+  );
+}

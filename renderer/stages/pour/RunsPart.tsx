@@ -1,0 +1,99 @@
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
+import { RangeMark } from '../../parts/RangeMark.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import type { PourRunsWork } from '../../workers/use-pour-runs.ts';
+
+interface RunsProps {
+  readonly runs: PourRunsWork;
+  /** Whether the result is of the plan as it stands. */
+  readonly isCurrent: boolean;
+  readonly clocks: PourClocks;
+  readonly onStart: () => void;
+}
+
+/** The pour run thousands of times with the crew's own spread of times, and what a change would buy. */
+export function RunsPart({ runs, isCurrent, clocks, onStart }: RunsProps) {
+  const { locale } = useMeasure();
+  const { had, progress, problem } = runs;
+  const minutes = (m: number) => formatDuration(m * 60, locale);
+  const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
+  const outlook = isCurrent ? (had?.outlook ?? null) : null;
+  const spread = outlook?.finishMin;
+  return (
+    <section className="pour-list">
+      <h2 className="speech">When things go as they go</h2>
+      {outlook === null || spread === undefined ? (
+        <p>
+          The pour is run some thousand times with every task as slow or as quick as it can be: how often an edge goes cold, and what to
+          change.
+        </p>
+      ) : (
+        <>
+          <dl className="pour-outlook">
+            <div>
+              <dt>A cold joint</dt>
+              <dd>
+                {percent(outlook.coldJoint.share)} of pours
+                {outlook.worstSeam !== null && outlook.coldJoint.share > 0 && outlook.worstSeam.seam.kind === 'strip'
+                  ? `, most often along strip ${outlook.worstSeam.seam.newer}`
+                  : ''}
+              </dd>
+            </div>
+            <div>
+              <dt>A batch too old</dt>
+              <dd>
+                {percent(outlook.tooOld.share)} of pours, past {minutes(clocks.flowLifeMin)}
+              </dd>
+            </div>
+            <div>
+              <dt>Done in</dt>
+              <dd>
+                <RangeMark
+                  leastText={minutes(spread.p10)}
+                  mostText={minutes(spread.p90)}
+                  at={spread.p90 > spread.p10 ? (spread.p50 - spread.p10) / (spread.p90 - spread.p10) : 0.5}
+                  atText={`likely ${minutes(spread.p50)}`}
+                />{' '}
+                eight times in ten
+              </dd>
+            </div>
+          </dl>
+          {outlook.waits.slice(0, 1).map((wait) => (
+            <p key={wait.words}>{wait.words}</p>
+          ))}
+          {had?.advice !== null && had?.advice !== undefined && (
+            <>
+              <p>
+                <strong>{had.advice.summary}</strong>
+              </p>
+              <ul className="pour-advice">
+                {had.advice.better.slice(0, 3).map(({ sentence }) => (
+                  <li key={sentence}>{sentence}</li>
+                ))}
+              </ul>
+            </>
+          )}
+          <p className="caption">
+            {formatNumber(outlook.runs, { most: 0 }, locale)} runs; task times are typical until you set your own. Its likely minutes go
+            into the estimate.
+          </p>
+        </>
+      )}
+      {problem !== null && <p role="alert">{problem}</p>}
+      {progress === null ? (
+        <TextButton kind="outlined" onPress={onStart}>
+          {outlook === null ? 'Run it four thousand times' : 'Run it again'}
+        </TextButton>
+      ) : (
+        <p className="pour-progress">
+          <progress value={progress} max={1} aria-label="Runs done" />
+          <TextButton onPress={runs.stop}>Stop</TextButton>
+        </p>
+      )}
+    </section>
+  );
+}
