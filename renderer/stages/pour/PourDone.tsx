@@ -22,7 +22,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { coveredBy, pourPicture } from './pour-picture.ts';
-import { bagsWords, eventWords } from './pour-words.ts';
+import { eventWords } from './pour-words.ts';
 
 interface DoneProps {
   readonly reading: JobReading;
@@ -78,13 +78,10 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
         </BlockPart>
       }
       foot={
-        <Answer
-          figure={bagsWords(state.bagsUsed, locale)}
-          under={after === null ? 'The plan it was poured by can no longer be read.' : after.words}
-        >
+        <Answer figure={one(state.bagsUsed)} under={after === null ? 'The plan it was poured by can no longer be read.' : after.words}>
           {after === null || after.lastedMin === null
-            ? 'are on the floor.'
-            : `are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
+            ? 'bags are on the floor.'
+            : `bags are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
         </Answer>
       }
       action={

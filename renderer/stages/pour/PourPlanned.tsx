@@ -34,7 +34,6 @@ import { OpenDialog } from './OpenDialog.tsx';
 import { PlanFields } from './PlanFields.tsx';
 import { pourPicture } from './pour-picture.ts';
 import { RunsPart } from './RunsPart.tsx';
-import { bagsWords } from './pour-words.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
@@ -126,7 +125,7 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
-      : `${formatNumber(layout.batches.length, { most: 0 }, locale)} batches in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${isCold ? ': a cold joint by plan' : ''}.`;
+      : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${isCold ? ': a cold joint by plan' : ''}.`;
   return (
     <JobSheet
       whole={whole}
@@ -151,6 +150,7 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
           />
         </>
       }
+      datumSticks
       datum={
         <DatumDrawing
           linePx={44}
@@ -174,7 +174,7 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
       }
       foot={
         <Answer
-          figure={layout === null ? undefined : bagsWords(read.bagsNeeded, locale)}
+          figure={layout === null ? undefined : formatNumber(read.bagsNeeded, { most: 0 }, locale)}
           under={running !== null ? 'The pour is running: its clocks count on.' : (held ?? 'Nothing holds it.')}
         >
           {meaning}
