@@ -3,6 +3,9 @@
  * Both hosts register and serve exactly this list.
  */
 import { z } from 'zod';
+import { snapshotNameSchema } from '../book/snapshot-names.ts';
+import { snapshotReasonSchema } from '../book/snapshot.ts';
+import { TABLE_NAMES } from '../book/tables.ts';
 import { documentTreeSchema } from '../documents/tree.ts';
 import { calendarEventSchema } from './calendar-fields.ts';
 
@@ -17,6 +20,15 @@ export const fileNameSchema = z
   .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.');
 
 const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.int() });
+
+/** The rows of every table as stored. A row that no schema can read is kept too: a backup leaves nothing out. */
+const bookRowsSchema = z.record(z.enum(TABLE_NAMES), z.array(z.looseObject({ id: z.string().min(1) })));
+const unpackedBook = z.strictObject({
+  madeAt: z.iso.datetime(),
+  reason: snapshotReasonSchema,
+  schemaVersion: z.int().min(1),
+  rows: bookRowsSchema,
+});
 
 const call = <Takes extends z.ZodType, Gives extends z.ZodType>(takes: Takes, gives: Gives) => ({ takes, gives });
 
@@ -47,6 +59,23 @@ export const CALLS = {
   'file.open': call(z.strictObject({ name: fileNameSchema }), z.strictObject({ opened: z.boolean() })),
   /** Opens the papers folder. */
   'folder.open': call(z.strictObject({}), z.strictObject({ opened: z.boolean() })),
+  /** Writes a verified snapshot of the whole book into the Backups folder, and thins out the older ones. */
+  'snapshot.keep': call(
+    z.strictObject({ madeAt: z.iso.datetime(), reason: snapshotReasonSchema, rows: bookRowsSchema }),
+    z.strictObject({ name: snapshotNameSchema, folder: z.string(), bytes: z.int(), sha256: z.string(), removed: z.array(z.string()) }),
+  ),
+  /** The snapshots in the Backups folder, newest first. */
+  'snapshot.list': call(
+    z.strictObject({}),
+    z.strictObject({
+      folder: z.string(),
+      snapshots: z.array(z.strictObject({ name: snapshotNameSchema, madeAt: z.iso.datetime(), bytes: z.int() })),
+    }),
+  ),
+  /** Reads a kept snapshot whole, every checksum proven; rows come in this program's version. */
+  'snapshot.read': call(z.strictObject({ name: snapshotNameSchema }), unpackedBook),
+  /** Reads a snapshot chosen from anywhere, the same way. */
+  'snapshot.open': call(z.strictObject({ base64: z.string().max(240_000_000, 'This file is larger than any backup.') }), unpackedBook),
   /** Keeps the machine from deep sleep while a pour runs. */
   'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),
   /** Shows a notification of the system. */
