@@ -1,0 +1,97 @@
+/** The whole book out for a snapshot and in again from one; and what is known about the last copy. */
+import Dexie from 'dexie';
+import { useLiveQuery } from 'dexie-react-hooks';
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { checkBookRows, type Oddity } from '../../shared-core/book/snapshot-check.ts';
+import type { BookRows } from '../../shared-core/book/snapshot.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { book } from './database.ts';
+import { checkBook } from './integrity.ts';
+import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+
+export type CopyState = {
+  /** When the last snapshot was made; null when none ever was. */
+  readonly at: string | null;
+  /** Why the last try failed; null when it did not. */
+  readonly failed: string | null;
+};
+const COPY_KEY = 'snapshot/last';
+const CHANGED_KEY = 'snapshot/changed';
+
+const readRows = async (): Promise<BookRows> => {
+  const rows: Partial<Record<TableName, StoredRow[]>> = {};
+  for (const table of TABLE_NAMES) rows[table] = await book().table<StoredRow, string>(table).toArray();
+  // Every table was given its rows by the walk above.
+  return rows as BookRows;
+};
+
+/** The whole book at one moment. */
+export function readBookRows(): Promise<BookRows> {
+  return book().transaction('r', book().tables, readRows);
+}
+
+const sameBook = (a: BookRows, b: BookRows): boolean => TABLE_NAMES.every((table) => JSON.stringify(a[table]) === JSON.stringify(b[table]));
+
+/**
+ * Puts another book in place of this one: all of it or nothing, in one transaction. History and typed drafts go with the old book.
+ * @param copied the book as it was copied just before; if it has changed since, nothing is done
+ */
+export async function replaceBook(rows: BookRows, copied: BookRows): Promise<Outcome> {
+  try {
+    const outcome = await book().transaction('rw', book().tables, async (): Promise<Outcome> => {
+      if (!sameBook(await readRows(), copied))
+        return refused('The book was changed in another window meanwhile, so nothing was restored. Close the other window and try again.');
+      for (const table of TABLE_NAMES) {
+        await book().table(table).clear();
+        await book()
+          .table(table)
+          .bulkPut([...rows[table]]);
+      }
+      await book().edits.clear();
+      await book().drafts.clear();
+      await book().meta.delete('business-from-sample');
+      return done(undefined);
+    });
+    if (outcome.ok) await checkBook();
+    return outcome;
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Notes that a snapshot was made (`failed` null) or why it was not. */
+export async function noteCopy(at: string, failed: string | null): Promise<void> {
+  await book().transaction('rw', book().meta, async () => {
+    const before = (await book().meta.get(COPY_KEY))?.value as CopyState | undefined;
+    await book().meta.put({ key: COPY_KEY, value: { at: failed === null ? at : (before?.at ?? null), failed } satisfies CopyState });
+    const changed = (await book().meta.get(CHANGED_KEY))?.value;
+    if (failed === null && typeof changed === 'string' && changed <= at) await book().meta.delete(CHANGED_KEY);
+  });
+}
+
+/** The state of the last copy, live; undefined while reading. */
+export function useCopyState(): CopyState | undefined {
+  return useLiveQuery(async () => ((await book().meta.get(COPY_KEY))?.value as CopyState | undefined) ?? { at: null, failed: null }, []);
+}
+
+/** Whether something changed since the last copy. */
+export async function changedSinceCopy(): Promise<boolean> {
+  return (await book().meta.get(CHANGED_KEY)) !== undefined;
+}
+
+/** Calls back whenever a record changes, in this window or another, and notes that a copy is due. Gives how to stop. */
+export function watchRecords(now: () => string, onChange: () => void): () => void {
+  const prefixes = TABLE_NAMES.map((table) => `idb://${book().name}/${table}/`);
+  const heard = (parts: object): void => {
+    if (!Object.keys(parts).some((part) => prefixes.some((prefix) => part.startsWith(prefix)))) return;
+    void book().meta.put({ key: CHANGED_KEY, value: now() });
+    onChange();
+  };
+  Dexie.on('storagemutated', heard);
+  return () => Dexie.on.storagemutated.unsubscribe(heard);
+}
+
+/** What is odd in the book now. */
+export async function oddRows(): Promise<Oddity[]> {
+  return checkBookRows(await readBookRows());
+}
