@@ -1,5 +1,6 @@
 import { lazy, Suspense } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
+import { KeepingWatch } from '../keeping/KeepingWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
 const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
@@ -10,6 +11,7 @@ const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ de
 const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
 const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
 const BusinessScreen = lazy(() => import('../settings/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
+const KeepingScreen = lazy(() => import('../keeping/KeepingScreen.tsx').then((m) => ({ default: m.KeepingScreen })));
 const AssessScreen = lazy(() => import('../stages/assessment/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
 const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
 const EstimateScreen = lazy(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => ({ default: m.EstimateScreen })));
@@ -34,6 +36,7 @@ const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES
 export function Routes() {
   return (
     <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
+      <KeepingWatch />
       <Switch>
         <Route path="/" component={TodayScreen} />
         <Route path="/jobs" component={JobsScreen} />
@@ -53,6 +56,7 @@ export function Routes() {
         <Route path="/materials" component={MaterialsScreen} />
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
         <Route path="/business" component={BusinessScreen} />
+        <Route path="/keeping" component={KeepingScreen} />
         <Route>
           <Redirect to="/" replace />
         </Route>

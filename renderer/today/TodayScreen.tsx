@@ -4,6 +4,7 @@ import { clashes } from '../../shared-core/agenda/clashes.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
+import { useCopyWords } from '../book/snapshot-words.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { Answer } from '../parts/Answer.tsx';
@@ -45,6 +46,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
   const small = useSmall();
   const [, go] = useLocation();
   const { locale, timeZone } = business;
+  const copied = useCopyWords(now, timeZone, locale);
   const list = useMemo(() => todayList(agenda, now), [agenda, now]);
   const view = useMemo(
     () => ribbonView(agenda, list, now, timeZone, small ? DAYS_SHOWN_SMALL : DAYS_SHOWN),
@@ -67,7 +69,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
       who={{
         name: business.name === '' ? 'Your business' : business.name,
         where: business.address.town,
-        right: `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`,
+        right: copied ?? `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`,
       }}
       block={
         <>

@@ -1,0 +1,36 @@
+import { useEffect } from 'react';
+import { nowInstant } from '../book/moment.ts';
+import { changedSinceCopy, watchRecords } from '../book/snapshot-commands.ts';
+import { keepCopy } from './keep-copy.ts';
+
+/** The book is copied when nothing has changed for this long. */
+const SETTLED_MS = 3 * 60_000;
+/** What the last run left uncopied is copied soon after opening. */
+const AFTER_OPENING_MS = 15_000;
+
+/** Copies the book without being asked: after changes settle, and when the window goes away. Shows nothing. */
+export function KeepingWatch() {
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const copyIfChanged = (reason: 'settled' | 'closing'): void => {
+      clearTimeout(timer);
+      void changedSinceCopy().then((changed) => (changed ? keepCopy(reason) : undefined));
+    };
+    const later = (ms: number): void => {
+      clearTimeout(timer);
+      timer = setTimeout(() => copyIfChanged('settled'), ms);
+    };
+    const stop = watchRecords(nowInstant, () => later(SETTLED_MS));
+    const hidden = (): void => {
+      if (document.visibilityState === 'hidden') copyIfChanged('closing');
+    };
+    document.addEventListener('visibilitychange', hidden);
+    later(AFTER_OPENING_MS);
+    return () => {
+      clearTimeout(timer);
+      stop();
+      document.removeEventListener('visibilitychange', hidden);
+    };
+  }, []);
+  return null;
+}
