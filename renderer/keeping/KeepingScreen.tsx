@@ -19,7 +19,7 @@ import { copyHolds, keepCopy, type OpenedCopy, restoreCopy } from './keep-copy.t
 const base64Of = (file: File): Promise<string> =>
   new Promise((resolve, reject) => {
     const reader = new FileReader();
-    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ''));
+    reader.onload = () => resolve((typeof reader.result === 'string' ? reader.result : '').replace(/^[^,]*,/, ''));
     reader.onerror = () => reject(reader.error ?? new Error('unread'));
     reader.readAsDataURL(file);
   });

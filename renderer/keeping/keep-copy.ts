@@ -1,6 +1,6 @@
 /** Copying the book to the Backups folder and putting a copy in its place. */
 import type { BookRows, SnapshotReason } from '../../shared-core/book/snapshot.ts';
-import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { type TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
@@ -33,7 +33,7 @@ export function restoreCopy(copy: OpenedCopy): Promise<Outcome> {
     const kept = await copyRows(present, nowInstant(), 'before-restoring');
     if (!kept.ok) return fail(`The present book could not be copied first, so nothing was restored. ${kept.message}`);
     // The desk gives every table.
-    return replaceBook(copy.rows as BookRows, present);
+    return replaceBook(copy.rows, present);
   });
 }
 

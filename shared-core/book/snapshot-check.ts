@@ -49,6 +49,8 @@ const WORDS: Readonly<Record<TableName, string>> = {
 
 const idOf = (row: StoredRow): string => String(row['id']);
 
+const numberOf = (job: StoredRow): string => (typeof job['number'] === 'string' ? job['number'] : '');
+
 const missing = (what: string, target: TableName): string =>
   `This ${what} belongs to a ${WORDS[target]} that is not in the book. It is kept, but no sheet shows it.`;
 
@@ -59,7 +61,7 @@ const jobRooms = (row: StoredRow): readonly unknown[] => {
 
 /** The serial at the end of a job's number, `26-031`; null when it has none. */
 const serialOf = (row: StoredRow): number | null => {
-  const found = /(\d{1,9})$/.exec(String(row['number'] ?? ''));
+  const found = /(\d{1,9})$/.exec(numberOf(row));
   return found === null ? null : Number(found[1]);
 };
 
@@ -67,7 +69,7 @@ const repeatedNumbers = (rows: BookRows): Oddity[] => {
   const found: Oddity[] = [];
   const byNumber = new Map<string, string>();
   for (const job of rows.jobs) {
-    const number = String(job['number'] ?? '');
+    const number = numberOf(job);
     if (byNumber.has(number))
       found.push({
         table: 'jobs',
@@ -83,11 +85,8 @@ const laggingCounter = (rows: BookRows): Oddity[] => {
   const [business] = rows.business;
   if (business === undefined) return [];
   const next = business['nextJobSerial'];
-  const year = Math.max(0, ...rows.jobs.map((job) => Number(/^(\d+)-/.exec(String(job['number'] ?? ''))?.[1] ?? 0)));
-  const highest = Math.max(
-    0,
-    ...rows.jobs.filter((job) => String(job['number'] ?? '').startsWith(`${year}-`)).map((job) => serialOf(job) ?? 0),
-  );
+  const year = Math.max(0, ...rows.jobs.map((job) => Number(/^(\d+)-/.exec(numberOf(job))?.[1] ?? 0)));
+  const highest = Math.max(0, ...rows.jobs.filter((job) => numberOf(job).startsWith(`${year}-`)).map((job) => serialOf(job) ?? 0));
   if (typeof next !== 'number' || next > highest) return [];
   return [
     {

@@ -12,7 +12,7 @@ import { TABLE_NAMES } from '../../../../shared-core/book/tables.ts';
 import { sampleBook } from '../../../../shared-core/sample/sample-book.ts';
 
 const AT = '2026-05-12T11:05:00.000Z';
-const sample = (): BookRows => sampleBook(AT) as unknown as BookRows;
+const sample = (): BookRows => sampleBook(AT);
 const byId = (rows: readonly StoredRow[]) => [...rows].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
 const empty = (): BookRows => Object.fromEntries(TABLE_NAMES.map((t) => [t, []])) as unknown as BookRows;
 const refusal = (bytes: Uint8Array): string => {
@@ -41,7 +41,7 @@ describe('a snapshot', () => {
     const id = fc.stringMatching(/^[A-Za-z0-9_-]{4,12}$/);
     const row = fc.record({
       id,
-      name: fc.string({ unit: 'binary' }).map((s) => s.toWellFormed()),
+      name: fc.string({ unit: 'binary' }),
       n: fc.double({ noNaN: true, noDefaultInfinity: true }).map((n) => n + 0),
       list: fc.array(fc.jsonValue()),
     });
