@@ -11,6 +11,9 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { checkShort } from '../parts/text-checks.ts';
+import { peopleList } from './people-list.ts';
+import { SearchField } from './SearchField.tsx';
 import './clients.css';
 
 /** Everybody the business works for. */
@@ -23,16 +26,11 @@ export function PeopleScreen() {
   const business = useBusiness();
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
+  const [sought, setSought] = useState('');
+  const locale = business?.locale ?? 'en-US';
   const rows = useMemo(
-    () =>
-      [...(clients ?? [])]
-        .sort((a, b) => a.name.localeCompare(b.name))
-        .map((client) => ({
-          client,
-          houses: (properties ?? []).filter((p) => p.clientId === client.id).map((p) => p.address.line),
-          open: (jobs ?? []).filter((j) => j.clientId === client.id && j.state === 'open').length,
-        })),
-    [clients, properties, jobs],
+    () => peopleList({ clients: clients ?? [], properties: properties ?? [], jobs: jobs ?? [] }, sought, locale),
+    [clients, properties, jobs, sought, locale],
   );
   const begin = async (): Promise<void> => {
     if (name.trim() === '') {
@@ -57,7 +55,17 @@ export function PeopleScreen() {
                 void begin();
               }}
             >
-              <TextField label="Name" value={name} onChange={setName} problem={problem} placeholder="a person, a couple, a firm" />
+              <TextField
+                label="Name"
+                value={name}
+                check={checkShort}
+                problem={problem}
+                placeholder="a person, a couple, a firm"
+                onChange={(typed) => {
+                  setName(typed);
+                  setProblem(null);
+                }}
+              />
             </form>
           </BlockPart>
           {away !== undefined && away.length > 0 && (
@@ -79,30 +87,41 @@ export function PeopleScreen() {
           )}
         </>
       }
-      foot={
-        <p className="speech">
-          {rows.length === 0 ? 'Nobody is in the book yet.' : rows.length === 1 ? 'One customer.' : `${rows.length} customers.`}
-        </p>
-      }
+      foot={<p className="speech people-foot">{footWords(clients.length, rows.length)}</p>}
       action={<ActionButton onPress={() => void begin()}>Add the customer</ActionButton>}
     >
       <SheetHeading>People</SheetHeading>
-      {rows.length === 0 ? (
+      {clients.length === 0 ? (
         <EmptySheet what="Customers go here, each with their houses and jobs." how="Type a name at the right to begin." />
       ) : (
-        <ul className="people-list">
-          {rows.map(({ client, houses, open }) => (
-            <li key={client.id}>
-              <LinkWord href={`/people/${client.id}`} quiet tall>
-                {client.name}
-              </LinkWord>
-              <span className="caption">{houses.join('; ')}</span>
-              <span>{client.phone}</span>
-              <span className="people-open">{open === 0 ? '' : open === 1 ? 'one job open' : `${open} jobs open`}</span>
-            </li>
-          ))}
-        </ul>
+        <>
+          <SearchField label="Find a customer" placeholder="name, street or telephone" text={sought} onType={setSought} />
+          {rows.length === 0 ? (
+            <p className="people-none">
+              Nobody here is called “{sought.trim()}”, lives there or has that number. Type less of it, or add them at the right.
+            </p>
+          ) : (
+            <ul className="people-list" aria-label="Customers">
+              {rows.map(({ client, houses, openJobs }) => (
+                <li key={client.id}>
+                  <LinkWord href={`/people/${client.id}`} quiet tall>
+                    {client.name}
+                  </LinkWord>
+                  <span className="caption">{houses}</span>
+                  <span>{client.phone}</span>
+                  <span className="people-open">{openJobs === 0 ? '' : openJobs === 1 ? 'one job open' : `${openJobs} jobs open`}</span>
+                </li>
+              ))}
+            </ul>
+          )}
+        </>
       )}
     </Sheet>
   );
+}
+
+function footWords(all: number, shown: number): string {
+  if (all === 0) return 'Nobody is in the book yet.';
+  if (shown < all) return `${shown} of ${all} customers.`;
+  return all === 1 ? 'One customer.' : `${all} customers.`;
 }

@@ -1,23 +1,25 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
-import type { Client, Contact } from '../../shared-core/book/client.ts';
-import { emptyAddress } from '../../shared-core/book/new-records.ts';
+import type { Client } from '../../shared-core/book/client.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { addProperty } from '../book/people-commands.ts';
 import { useBusiness, useOne, useWhere } from '../book/use-records.ts';
 import { bringBack, change, putAway } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Fields } from '../parts/Fields.tsx';
+import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { checkEmail, checkLong, checkName, checkPhone } from '../parts/text-checks.ts';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { openingStage, stageHref } from '../parts/job/stage-words.ts';
-import { AddressFields } from '../parts/AddressFields.tsx';
+import { BillingPart } from './BillingPart.tsx';
+import { ContactRows } from './ContactRows.tsx';
+import { HouseForm, useNewHouse } from './HouseForm.tsx';
+import { ReachLinks } from './ReachLinks.tsx';
 import './clients.css';
 
 /** One customer: how to reach them, their houses, their jobs. */
@@ -35,31 +37,24 @@ export function PersonScreen({ clientId }: { readonly clientId: string }) {
   return <Person client={client} />;
 }
 
+const JOB_STATES = { open: 'open', declined: 'declined', finished: 'finished', 'set-aside': 'set aside' } as const;
+
 function Person({ client }: { readonly client: Client }) {
   const [, go] = useLocation();
   const business = useBusiness();
   const houses = useWhere('properties', 'clientId', client.id);
   const jobs = useWhere('jobs', 'clientId', client.id);
   const [problem, setProblem] = useState<string | null>(null);
-  const [address, setAddress] = useState(() => emptyAddress('US'));
+  const newHouse = useNewHouse(client.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const edit = (label: string, how: (c: Client) => Client): void => void change('clients', client.id, label, nowInstant(), how).then(say);
-  const editContact = (i: number, how: (c: Contact) => Contact): void =>
-    edit(`contact of ${client.name}`, (c) => ({ ...c, contacts: c.contacts.map((contact, k) => (k === i ? how(contact) : contact)) }));
   const addHouse = async (): Promise<void> => {
-    if (address.line.trim() === '') {
-      setProblem('Type the street and number of the house first.');
-      return;
-    }
-    const town = address.town === '' ? { ...address, town: business?.address.town ?? '', region: business?.address.region ?? '' } : address;
-    const added = await addProperty(
-      client.id,
-      { ...town, country: business?.address.country ?? town.country },
-      business?.timeZone ?? 'UTC',
-    );
-    if (added.ok) go(`/houses/${added.value}`);
-    else setProblem(added.message);
+    const id = await newHouse.add();
+    if (id !== null) go(`/houses/${id}`);
   };
+  const one = [{ table: 'clients' as const, id: client.id }];
+  const first = houses?.[0];
+  const isTyping = newHouse.house.address.line !== '';
   return (
     <Sheet
       page="People"
@@ -81,14 +76,18 @@ function Person({ client }: { readonly client: Client }) {
                 </li>
               ))}
             </ul>
-            <form
-              onSubmit={(event) => {
-                event.preventDefault();
-                void addHouse();
-              }}
-            >
-              <AddressFields address={address} onChange={setAddress} lineLabel="A house: street and number" />
-            </form>
+            <HouseForm
+              house={newHouse.house}
+              onChange={newHouse.change}
+              problem={newHouse.problem}
+              business={business}
+              onAdd={() => void addHouse()}
+            />
+            {first !== undefined && (
+              <TextButton onPress={() => void addHouse()} kind="outlined">
+                Add this house
+              </TextButton>
+            )}
           </BlockPart>
           {jobs !== undefined && jobs.length > 0 && (
             <BlockPart heading="Jobs">
@@ -98,9 +97,9 @@ function Person({ client }: { readonly client: Client }) {
                   return (
                     <li key={job.id}>
                       <LinkWord href={room === undefined ? '/jobs' : stageHref(job.id, openingStage(room.stage), room.roomId)} tall>
-                        Job {job.number}
+                        {job.number} {job.title}
                       </LinkWord>
-                      <span className="caption">{job.title}</span>
+                      <span className="caption">{JOB_STATES[job.state]}</span>
                     </li>
                   );
                 })}
@@ -109,15 +108,11 @@ function Person({ client }: { readonly client: Client }) {
           )}
           <BlockPart>
             {client.deletedAt === null ? (
-              <TextButton
-                onPress={() => void putAway([{ table: 'clients', id: client.id }], `put away ${client.name}`, nowInstant()).then(say)}
-              >
+              <TextButton onPress={() => void putAway(one, `put away ${client.name}`, nowInstant()).then(say)}>
                 Put this customer away
               </TextButton>
             ) : (
-              <TextButton
-                onPress={() => void bringBack([{ table: 'clients', id: client.id }], `brought back ${client.name}`, nowInstant()).then(say)}
-              >
+              <TextButton onPress={() => void bringBack(one, `brought back ${client.name}`, nowInstant()).then(say)}>
                 Bring this customer back
               </TextButton>
             )}
@@ -125,11 +120,17 @@ function Person({ client }: { readonly client: Client }) {
         </>
       }
       foot={
-        <p className="speech">
-          {(houses ?? []).length === 0 ? 'Which house is it about?' : 'Open a house to draw its rooms and start a job.'}
+        <p className="speech people-foot">
+          {first === undefined ? 'Which house is it about?' : 'Rooms are drawn and jobs begun at the house.'}
         </p>
       }
-      action={<ActionButton onPress={() => void addHouse()}>Add the house</ActionButton>}
+      action={
+        first === undefined || isTyping ? (
+          <ActionButton onPress={() => void addHouse()}>Add the house</ActionButton>
+        ) : (
+          <ActionButton href={`/houses/${first.id}`}>Open {first.address.line}</ActionButton>
+        )
+      }
     >
       <SheetHeading under={client.deletedAt === null ? undefined : 'Put away: kept, but left out of the lists.'}>
         {client.name}
@@ -145,71 +146,32 @@ function Person({ client }: { readonly client: Client }) {
             label="Name"
             value={client.name}
             emptyMessage="A name is needed here."
+            check={checkName}
             onChange={(name) => edit('name of a customer', (c) => ({ ...c, name }))}
           />
           <TextField
             label="Telephone"
             kind="tel"
             value={client.phone}
+            check={checkPhone}
             onChange={(phone) => edit(`telephone of ${client.name}`, (c) => ({ ...c, phone }))}
           />
           <TextField
             label="Email"
             kind="email"
             value={client.email}
+            check={checkEmail}
             onChange={(email) => edit(`email of ${client.name}`, (c) => ({ ...c, email }))}
           />
         </Fields>
-        <p className="small">
-          {client.phone !== '' && <a href={`tel:${client.phone.replace(/\s/g, '')}`}>Call</a>}{' '}
-          {client.email !== '' && <a href={`mailto:${client.email}`}>Write</a>}
-        </p>
-        {client.contacts.map((contact, i) => (
-          <div className="person-contact" key={`${i}-${client.contacts.length}`}>
-            <Fields wide>
-              <TextField
-                label="Also to reach"
-                value={contact.name}
-                emptyMessage="A name is needed here."
-                onChange={(name) => editContact(i, (c) => ({ ...c, name }))}
-              />
-              <TextField
-                label="What for"
-                value={contact.role}
-                placeholder="decides; lays the oak"
-                onChange={(role) => editContact(i, (c) => ({ ...c, role }))}
-              />
-              <TextField
-                label="Telephone"
-                kind="tel"
-                value={contact.phone}
-                onChange={(phone) => editContact(i, (c) => ({ ...c, phone }))}
-              />
-            </Fields>
-            <div>
-              <TextButton
-                kind="plain"
-                label={`Take ${contact.name} out`}
-                onPress={() => edit(`took out ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
-              >
-                Take out
-              </TextButton>
-            </div>
-          </div>
-        ))}
-        <div>
-          <TextButton
-            onPress={() =>
-              edit('another contact', (c) => ({ ...c, contacts: [...c.contacts, { name: 'Somebody', role: '', phone: '', email: '' }] }))
-            }
-          >
-            Somebody else to reach
-          </TextButton>
-        </div>
+        <ReachLinks name={client.name} phone={client.phone} email={client.email} />
+        <ContactRows client={client} onEdit={edit} />
+        <BillingPart client={client} country={business?.address.country ?? 'US'} onEdit={edit} />
         <TextField
           label="Notes"
           long
           value={client.notes}
+          check={checkLong}
           onChange={(notes) => edit(`notes on ${client.name}`, (c) => ({ ...c, notes }))}
         />
       </div>

@@ -1,31 +1,31 @@
 import type { Address } from '../../shared-core/book/business.ts';
 import { Fields } from './Fields.tsx';
 import { TextField } from './TextField.tsx';
+import { checkShort } from './text-checks.ts';
+import './AddressFields.css';
 
 interface AddressFieldsProps {
   readonly address: Address;
-  readonly onChange: (address: Address) => void;
+  /** Only what changed: another line may have been written in the meantime. */
+  readonly onChange: (change: Partial<Address>) => void;
   /** What the first line is asked as. */
   readonly lineLabel?: string;
+  /** What is wrong with the first line. */
+  readonly problem?: string | null;
 }
 
 /** An address, line by line. */
-export function AddressFields({ address, onChange, lineLabel = 'Street and number' }: AddressFieldsProps) {
+export function AddressFields({ address, onChange, lineLabel = 'Street and number', problem = null }: AddressFieldsProps) {
   return (
-    <>
+    <div className="address-fields">
       <Fields wide>
-        <TextField label={lineLabel} value={address.line} onChange={(line) => onChange({ ...address, line })} autoComplete="off" />
+        <TextField label={lineLabel} value={address.line} check={checkShort} problem={problem} onChange={(line) => onChange({ line })} />
       </Fields>
       <Fields>
-        <TextField label="Town" value={address.town} onChange={(town) => onChange({ ...address, town })} autoComplete="off" />
-        <TextField label="State" value={address.region} onChange={(region) => onChange({ ...address, region })} autoComplete="off" />
-        <TextField
-          label="Postcode"
-          value={address.postcode}
-          onChange={(postcode) => onChange({ ...address, postcode })}
-          autoComplete="off"
-        />
+        <TextField label="Town" value={address.town} check={checkShort} onChange={(town) => onChange({ town })} />
+        <TextField label="State" value={address.region} check={checkShort} onChange={(region) => onChange({ region })} />
+        <TextField label="Postcode" value={address.postcode} check={checkShort} onChange={(postcode) => onChange({ postcode })} />
       </Fields>
-    </>
+    </div>
   );
 }

@@ -1,25 +1,45 @@
+import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
 import { LetterKey } from '../parts/LetterKey.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { checkShort } from '../parts/text-checks.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
+import { letterPlace, roomAt } from './letter-places.ts';
+
+type Note = Property['access'][number];
 
 interface AccessNotesProps {
   readonly property: Property;
+  readonly rooms: readonly Room[];
   readonly onEdit: (label: string, how: (p: Property) => Property) => void;
 }
 
-const LETTERS = ['K', 'W', 'P', ''] as const;
-const ASKED = { K: 'Key', W: 'Water', P: 'Power', '': 'Also' } as const;
+/** Each kind of note: its letter on the plan, its word, and what one might write. */
+const KINDS = [
+  { letter: 'K', word: 'Key', example: 'with the neighbor at 43' },
+  { letter: 'W', word: 'Water', example: 'at the laundry, 3 gallons a minute' },
+  { letter: 'P', word: 'Power', example: 'two 15 A breakers behind the clock' },
+  { letter: '', word: 'Also', example: 'parking, steps, a dog' },
+] as const;
+type Kind = (typeof KINDS)[number];
+const kindOf = (letter: string): Kind => KINDS.find((k) => k.letter === letter) ?? KINDS[3];
 
-/** How one gets in, and where water and power are: a letter each. */
-export function AccessNotes({ property, onEdit }: AccessNotesProps) {
-  const set = (i: number, text: string): void =>
+/** How one gets in, and where water and power are: a letter each, on the plan too. */
+export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
+  const [adding, setAdding] = useState<Kind | null>(null);
+  const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
+  const edit = (i: number, how: (note: Note) => Note | null): void =>
     onEdit('access notes', (p) => ({
       ...p,
-      access: text === '' ? p.access.filter((_, k) => k !== i) : p.access.map((note, k) => (k === i ? { ...note, text } : note)),
+      access: p.access.flatMap((note, k) => {
+        const next = k === i ? how(note) : note;
+        return next === null ? [] : [next];
+      }),
     }));
-  const missing = LETTERS.filter((letter) => letter === '' || !property.access.some((note) => note.letter === letter));
+  const missing = KINDS.filter((kind) => kind.letter === '' || !property.access.some((note) => note.letter === kind.letter));
   return (
     <BlockPart heading="Getting in">
       <ul className="house-access">
@@ -29,26 +49,50 @@ export function AccessNotes({ property, onEdit }: AccessNotesProps) {
             {note.letter === '' ? <span /> : <LetterKey letter={note.letter} />}
             <TextField
               bare
-              label={ASKED[note.letter as keyof typeof ASKED] ?? 'Also'}
+              label={kindOf(note.letter).word}
               value={note.text}
-              onChange={(text) => set(i, text)}
+              check={checkShort}
+              onChange={(text) => edit(i, (n) => (text === '' ? null : { ...n, text }))}
             />
+            {note.letter !== '' && drawn.length > 0 && (
+              <SelectField
+                bare
+                label={`${kindOf(note.letter).word}: where it stands on the plan`}
+                none="not on the plan"
+                value={roomAt(drawn, note.at)?.id ?? null}
+                options={drawn.map((room) => ({ value: room.id, word: room.name }))}
+                onChange={(id) => {
+                  const room = drawn.find((r) => r.id === id);
+                  const taken = property.access.flatMap((n, k) => (k === i || n.at === null ? [] : [n.at]));
+                  edit(i, (n) => ({ ...n, at: room === undefined ? null : letterPlace(room, taken) }));
+                }}
+              />
+            )}
           </li>
         ))}
+        {adding !== null && (
+          <li key={`new-${adding.letter}`}>
+            {adding.letter === '' ? <span /> : <LetterKey letter={adding.letter} />}
+            <TextField
+              bare
+              autoFocus
+              label={adding.word}
+              placeholder={adding.example}
+              value=""
+              check={checkShort}
+              onChange={(text) => {
+                if (text === '') return;
+                setAdding(null);
+                onEdit('access notes', (p) => ({ ...p, access: [...p.access, { letter: adding.letter, text, at: null }] }));
+              }}
+            />
+          </li>
+        )}
       </ul>
       <div className="house-access-add">
-        {missing.map((letter) => (
-          <TextButton
-            key={letter}
-            kind="plain"
-            onPress={() =>
-              onEdit('access notes', (p) => ({
-                ...p,
-                access: [...p.access, { letter, text: letter === '' ? 'Park…' : `${ASKED[letter]}: …`, at: null }],
-              }))
-            }
-          >
-            {ASKED[letter]}
+        {missing.map((kind) => (
+          <TextButton key={kind.letter} kind="plain" label={`A note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
+            {kind.word}
           </TextButton>
         ))}
       </div>

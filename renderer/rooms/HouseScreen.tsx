@@ -1,36 +1,38 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
+import { nextStep } from '../../shared-core/agenda/next-step.ts';
+import type { JobReading } from '../../shared-core/agenda/read-job.ts';
+import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
-import type { Room } from '../../shared-core/book/room.ts';
 import { houseDrawing } from '../../shared-core/drawing/house.ts';
-import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
-import { dayOfInstant, parseTimeZone } from '../../shared-core/measure/moment.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { addRoom, startJob } from '../book/people-commands.ts';
-import { useAll, useOne, useWhere } from '../book/use-records.ts';
-import { change, putAway } from '../book/write.ts';
+import { useJobReading, useNow } from '../book/use-job-reading.ts';
+import { useAll, useOne, usePutAway, useWhere } from '../book/use-records.ts';
+import { change } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
-import { AddressFields } from '../parts/AddressFields.tsx';
-import { CheckRow } from '../parts/CheckRow.tsx';
+import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../parts/DrawingRoom.tsx';
 import { DrawingView } from '../parts/DrawingView.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
-import { Field } from '../parts/Field.tsx';
-import { Fields } from '../parts/Fields.tsx';
+import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { NumberField } from '../parts/NumberField.tsx';
-import { YearField } from '../parts/YearField.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
-import { TextField } from '../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
 import { useMeasure } from '../parts/use-measure.ts';
-import { houseInput } from './house-input.ts';
+import { useSmall } from '../parts/use-small.ts';
 import { AccessNotes } from './AccessNotes.tsx';
+import { houseInput } from './house-input.ts';
+import { HOUSE_DATUM_Y, houseYears, yearsInWords } from './house-years.ts';
+import { HouseAway } from './HouseAway.tsx';
+import { HouseFacts } from './HouseFacts.tsx';
+import { JobPart } from './JobPart.tsx';
+import { MadePart } from './MadePart.tsx';
+import { PlacePart } from './PlacePart.tsx';
+import { RoomsPart } from './RoomsPart.tsx';
 import './rooms.css';
 
 /** A house: its rooms to one scale, how to get in, what was done there. */
@@ -48,55 +50,73 @@ export function HouseScreen({ propertyId }: { readonly propertyId: string }) {
   return <House property={property} />;
 }
 
+/** Everything of the book that hangs on the house. */
+function useHouse(property: Property) {
+  const client = useOne('clients', property.clientId);
+  const rooms = useWhere('rooms', 'propertyId', property.id);
+  const away = usePutAway('rooms');
+  const jobs = useWhere('jobs', 'propertyId', property.id);
+  const [pours, visits, quotes, documents] = [useAll('pours'), useAll('visits'), useAll('quotes'), useAll('documents')];
+  return useMemo(() => {
+    const ids = new Set((jobs ?? []).map((job) => job.id));
+    const own = <T extends { readonly jobId: string }>(rows: readonly T[] | undefined): T[] => (rows ?? []).filter((r) => ids.has(r.jobId));
+    return {
+      client: client ?? null,
+      rooms: rooms ?? [],
+      away: (away ?? []).filter((room) => room.propertyId === property.id),
+      jobs: jobs ?? [],
+      pours: own(pours),
+      visits: own(visits),
+      quotes: own(quotes),
+      documents: own(documents),
+    };
+  }, [property.id, client, rooms, away, jobs, pours, visits, quotes, documents]);
+}
+
 function House({ property }: { readonly property: Property }) {
   const [, go] = useLocation();
   const { units, locale } = useMeasure();
-  const client = useOne('clients', property.clientId);
-  const rooms = useWhere('rooms', 'propertyId', property.id);
-  const jobs = useWhere('jobs', 'propertyId', property.id);
-  const pours = useAll('pours');
-  const documents = useAll('documents');
+  const small = useSmall();
+  const now = useNow();
+  const { client, rooms, away, jobs, pours, visits, quotes, documents } = useHouse(property);
   const [name, setName] = useState('');
+  const [nameProblem, setNameProblem] = useState<string | null>(null);
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const edit = (label: string, how: (p: Property) => Property): void =>
     void change('properties', property.id, label, nowInstant(), how).then(say);
-  const all = rooms ?? [];
-  const openJobs = (jobs ?? []).filter((j) => j.state === 'open');
+  const openJobs = jobs.filter((j) => j.state === 'open');
+  const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;
   const inJob = new Set(openJobs.flatMap((j) => j.rooms.map((r) => r.roomId)));
-  const free = all.filter((room) => !inJob.has(room.id));
+  const free = rooms.filter((room) => !inJob.has(room.id));
   const picked = (chosen ?? free.map((room) => room.id)).filter((id) => free.some((room) => room.id === id));
   const drawn = useMemo(
-    () => houseInput({ rooms: rooms ?? [], jobs: jobs ?? [], pours: pours ?? [], lengthText: (m) => formatLength(m, units, locale) }),
-    [rooms, jobs, pours, units, locale],
+    () => houseInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
+    [property, rooms, jobs, pours, units, locale],
   );
+  const years = { jobs, rooms, pours, visits, quotes, zone: property.timeZone, locale, now };
   const newRoom = async (): Promise<void> => {
     if (name.trim() === '') {
-      setProblem('Type what the room is called first: hall, kitchen, laundry.');
+      setNameProblem('Type what the room is called first: hall, kitchen, laundry.');
       return;
     }
+    setNameProblem(null);
     const added = await addRoom(property.id, name);
     if (added.ok) setName('');
     say(added);
   };
   const begin = async (): Promise<void> => {
-    const started = await startJob(
-      property.id,
-      picked,
-      free
-        .filter((r) => picked.includes(r.id))
-        .map((r) => r.name.toLowerCase())
-        .join(', '),
-    );
+    const names = free.filter((r) => picked.includes(r.id)).map((r) => r.name.toLowerCase());
+    const started = await startJob(property.id, picked, names.join(', '));
     if (started.ok) go(stageHref(started.value, 'assess', picked[0] ?? ''));
     else setProblem(started.message);
   };
   const places = [
-    property.yearBuilt === null ? 'age not known' : `built ${property.yearBuilt}`,
+    property.yearBuilt === null ? 'Age not known' : `Built ${property.yearBuilt}`,
     ...(property.yearExtended === null ? [] : [`extended ${property.yearExtended}`]),
   ];
-  const made = (documents ?? []).filter((d) => (jobs ?? []).some((j) => j.id === d.jobId));
+  const step = openJobs[0] === undefined ? null : stepOf(openJobs[0], reading, now);
   return (
     <Sheet
       page="People"
@@ -107,84 +127,60 @@ function House({ property }: { readonly property: Property }) {
       }}
       block={
         <>
-          {(client?.contacts.length ?? 0) > 0 && (
+          {client !== null && (
             <BlockPart>
               <ul className="house-contacts">
-                {client?.contacts.map((c) => (
-                  <li key={c.name}>
-                    <b>{c.name}</b> <span className="caption">{c.role}</span> <span>{c.phone}</span>
+                {client.contacts.map((c, i) => (
+                  <li key={`${i}-${c.name}`}>
+                    <b>{c.name}</b>
+                    <span className="caption">{c.role}</span>
+                    <span>{c.phone !== '' && <a href={`tel:${c.phone.replace(/\s/g, '')}`}>{c.phone}</a>}</span>
                   </li>
                 ))}
               </ul>
+              <LinkWord href={`/people/${client.id}`} tall>
+                Open the customer
+              </LinkWord>
             </BlockPart>
           )}
-          <BlockPart heading="Rooms">
-            <ul className="house-rooms">
-              {all.map((room) => (
-                <RoomRow
-                  key={room.id}
-                  room={room}
-                  job={openJobs.find((j) => j.rooms.some((r) => r.roomId === room.id)) ?? null}
-                  onSay={say}
-                />
-              ))}
-            </ul>
-            <form
-              className="house-new"
-              onSubmit={(event) => {
-                event.preventDefault();
-                void newRoom();
-              }}
-            >
-              <TextField label="Another room" value={name} onChange={setName} placeholder="hall, kitchen, laundry" />
-              <TextButton submits kind="outlined">
-                Add the room
-              </TextButton>
-            </form>
-          </BlockPart>
+          <RoomsPart
+            rooms={rooms}
+            away={away}
+            openJobs={openJobs}
+            name={name}
+            onName={setName}
+            onAdd={() => void newRoom()}
+            problem={nameProblem}
+            onSay={say}
+          />
           {free.length > 0 && (
-            <BlockPart heading="A new job in">
-              {free.map((room) => (
-                <CheckRow
-                  key={room.id}
-                  label={room.name}
-                  checked={picked.includes(room.id)}
-                  onChange={(on) => setChosen(on ? [...picked, room.id] : picked.filter((id) => id !== room.id))}
-                />
-              ))}
-            </BlockPart>
+            <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void begin()} onSay={say} />
           )}
-          <AccessNotes property={property} onEdit={edit} />
-          {made.length > 0 && (
-            <BlockPart heading="Made for this house">
-              <ul className="house-rooms">
-                {made.map((d) => (
-                  <li key={d.id}>
-                    <span>{d.title}</span>
-                    <span className="caption">{formatDay(dayOfInstant(d.madeAt, property.timeZone), 'short', locale)}</span>
-                  </li>
-                ))}
-              </ul>
-            </BlockPart>
-          )}
+          <AccessNotes property={property} rooms={rooms} onEdit={edit} />
+          {documents.length > 0 && <MadePart documents={documents} zone={property.timeZone} />}
+          <HouseAway property={property} openJobs={openJobs.length} onSay={say} />
         </>
       }
-      foot={<p className="speech">{footWords(all.length, openJobs.length, free.length)}</p>}
+      datum={<DatumDrawing label={yearsInWords(years)} linePx={HOUSE_DATUM_Y} draw={(widthPx) => houseYears(years, widthPx, small)} />}
+      foot={<p className="speech house-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
       action={
-        free.length > 0 ? (
+        step !== null ? (
+          <ActionButton href={step.href}>{step.word}</ActionButton>
+        ) : free.length > 0 ? (
           <ActionButton onPress={() => void begin()} held={picked.length === 0 ? 'Choose at least one room for the job.' : null}>
             Start a job
-          </ActionButton>
-        ) : openJobs[0]?.rooms[0] !== undefined ? (
-          <ActionButton href={stageHref(openJobs[0].id, openingStage(openJobs[0].rooms[0].stage), openJobs[0].rooms[0].roomId)}>
-            Open the job
           </ActionButton>
         ) : (
           <ActionButton onPress={() => void newRoom()}>Add the room</ActionButton>
         )
       }
     >
-      <SheetHeading right={places.join(', ')}>{property.address.line}</SheetHeading>
+      <SheetHeading
+        right={places.join(', ')}
+        under={property.deletedAt === null ? undefined : 'Put away: kept, but left out of the lists.'}
+      >
+        {property.address.line}
+      </SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
           {problem}
@@ -192,126 +188,56 @@ function House({ property }: { readonly property: Property }) {
       )}
       {drawn === null ? (
         <EmptySheet
-          what={all.length === 0 ? 'The house’s rooms go here, drawn to one scale.' : 'No room is drawn yet.'}
-          how={all.length === 0 ? 'Add the rooms at the right, the ones to be poured at least.' : 'Draw one from its tape lengths.'}
-          first={all[0] === undefined ? undefined : <LinkWord href={`/plan/${all[0].id}`}>Draw the {all[0].name.toLowerCase()}</LinkWord>}
+          what={rooms.length === 0 ? 'The house’s rooms go here, drawn to one scale.' : 'No room is drawn yet.'}
+          how={rooms.length === 0 ? 'Add the rooms at the right, the ones to be poured at least.' : 'Draw one from its tape lengths.'}
+          first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>Draw the {rooms[0].name.toLowerCase()}</LinkWord>}
         />
       ) : (
-        <DrawingRoom leastPx={300}>
+        <DrawingRoom leastPx={300} smallRatio={0.9}>
           {({ widthPx, heightPx }) => (
             <DrawingView
-              drawing={houseDrawing({ ...drawn, widthPx, heightPx })}
-              label={`Plan of ${property.address.line}: ${all.map((r) => r.name).join(', ')}`}
-              onPick={(key) => go(`/plan/${key.replace(/^room:/, '')}`)}
+              drawing={houseDrawing({ ...drawn, widthPx, heightPx, ...(small ? { scale: null, hasDimensions: false } : {}) })}
+              label={`Plan of ${property.address.line}: ${rooms.map((r) => r.name).join(', ')}`}
+              onPick={(key) => {
+                if (key.startsWith('room:')) go(`/plan/${key.slice('room:'.length)}`);
+              }}
             />
           )}
         </DrawingRoom>
       )}
-      <details className="house-facts" open={property.yearBuilt === null}>
-        <summary>Address, age and distance</summary>
-        <div className="house-facts-fields">
-          <AddressFields address={property.address} onChange={(address) => edit('address', (p) => ({ ...p, address }))} />
-          <Fields>
-            <YearField
-              label="Built in"
-              value={property.yearBuilt}
-              placeholder="not known"
-              hint="Left empty counts as old wherever age matters."
-              onChange={(yearBuilt) => edit('year built', (p) => ({ ...p, yearBuilt }))}
-            />
-            <YearField
-              label="Extended in"
-              value={property.yearExtended}
-              placeholder="never"
-              onChange={(yearExtended) => edit('year extended', (p) => ({ ...p, yearExtended }))}
-            />
-            <NumberField
-              label="Distance"
-              unit="km"
-              least={0}
-              most={5000}
-              decimals={0}
-              value={property.travelKm}
-              onChange={(travelKm) => edit('distance', (p) => ({ ...p, travelKm }))}
-            />
-            <Field
-              label="Time zone"
-              value={property.timeZone}
-              parse={(text) => parseTimeZone(text)}
-              format={(zone) => zone}
-              onChange={(timeZone) => {
-                if (timeZone !== null) edit('time zone', (p) => ({ ...p, timeZone }));
-              }}
-            />
-          </Fields>
-          <TextField label="Notes" long value={property.notes} onChange={(notes) => edit('notes on the house', (p) => ({ ...p, notes }))} />
-        </div>
-      </details>
+      <div className="house-more">
+        {drawn !== null && <PlacePart rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
+        <HouseFacts property={property} onEdit={edit} />
+      </div>
     </Sheet>
   );
 }
 
-function footWords(rooms: number, openJobs: number, free: number): string {
-  if (rooms === 0) return 'Which rooms is it about?';
-  if (openJobs === 0) return 'No job is open here.';
-  return free === 0 ? 'Every room is in the open job.' : `${free === 1 ? 'One room is' : `${free} rooms are`} in no job.`;
+interface Step {
+  readonly sentence: string;
+  readonly word: string;
+  readonly href: string;
 }
 
-type OpenJob = {
-  readonly id: string;
-  readonly number: string;
-  readonly rooms: readonly { readonly roomId: string; readonly stage: Parameters<typeof roomWords>[0] }[];
-};
+/** What the open job asks for: its first room that can be moved on, or the first of all. */
+function stepOf(job: Job, reading: JobReading | null, now: string): Step | null {
+  const first = job.rooms[0];
+  if (first === undefined) return null;
+  const plain = {
+    sentence: `Job ${job.number} is open here.`,
+    word: 'Open the job',
+    href: stageHref(job.id, openingStage(first.stage), first.roomId),
+  };
+  if (reading === null || reading.whole.job.id !== job.id) return plain;
+  for (const { roomId } of job.rooms) {
+    const step = nextStep(reading.bundle, roomId, reading.whole.business, now);
+    if (step?.action)
+      return { sentence: step.sentence, word: step.action.label, href: stageHref(job.id, openingStage(step.action.opens), roomId) };
+  }
+  return plain;
+}
 
-function RoomRow({
-  room,
-  job,
-  onSay,
-}: {
-  readonly room: Room;
-  readonly job: OpenJob | null;
-  readonly onSay: (outcome: Outcome<unknown>) => void;
-}) {
-  const jobRoom = job?.rooms.find((r) => r.roomId === room.id) ?? null;
-  const [renaming, setRenaming] = useState(false);
-  return (
-    <li>
-      {renaming ? (
-        <TextField
-          label={`Name of ${room.name}`}
-          bare
-          autoFocus
-          value={room.name}
-          emptyMessage="A room needs a name."
-          onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), (r) => ({ ...r, name })).then(onSay)}
-          onEnter={() => setRenaming(false)}
-        />
-      ) : (
-        <LinkWord
-          href={job !== null && jobRoom !== null ? stageHref(job.id, openingStage(jobRoom.stage), room.id) : `/plan/${room.id}`}
-          tall
-        >
-          {room.name}
-        </LinkWord>
-      )}
-      <span className="caption">
-        {jobRoom !== null ? `${job?.number ?? ''}: ${roomWords(jobRoom.stage)}` : room.plan.outline.length >= 3 ? 'drawn' : 'not drawn yet'}
-      </span>
-      <span className="house-room-ways">
-        <LinkWord href={`/plan/${room.id}`}>Plan</LinkWord>
-        <TextButton kind="plain" label={`Rename ${room.name}`} onPress={() => setRenaming(!renaming)}>
-          {renaming ? 'Done' : 'Rename'}
-        </TextButton>
-        {job === null && (
-          <TextButton
-            kind="plain"
-            label={`Put ${room.name} away`}
-            onPress={() => void putAway([{ table: 'rooms', id: room.id }], `put away ${room.name}`, nowInstant()).then(onSay)}
-          >
-            Put away
-          </TextButton>
-        )}
-      </span>
-    </li>
-  );
+function footWords(rooms: number, free: number): string {
+  if (rooms === 0) return 'Which rooms is it about?';
+  return free === 0 ? 'Every room is in a job.' : 'No job is open here.';
 }

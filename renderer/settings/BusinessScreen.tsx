@@ -51,14 +51,14 @@ function Shown({ business }: { readonly business: Business }) {
           <PutAwayPart onSay={say} />
         </>
       }
+      datumSticks
       datum={
         <Datum
-          level="the working day"
           label={`The hours of a day; work is from ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}.`}
           scale={(widthPx) => workingDay(hours, clock, widthPx)}
         />
       }
-      foot={<p className="speech">{missing === null ? 'Everything a quote needs of you stands here.' : missing.says}</p>}
+      foot={<p className="speech settings-foot">{missing === null ? 'Everything a quote needs of you stands here.' : missing.says}</p>}
       action={
         missing === null ? (
           <ActionButton href="/">Back to today</ActionButton>

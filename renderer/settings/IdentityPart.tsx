@@ -26,7 +26,10 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           onChange={(ownerName) => edit('your name', (b) => ({ ...b, ownerName }))}
         />
       </Fields>
-      <AddressFields address={business.address} onChange={(address) => edit('address of the business', (b) => ({ ...b, address }))} />
+      <AddressFields
+        address={business.address}
+        onChange={(change) => edit('address of the business', (b) => ({ ...b, address: { ...b.address, ...change } }))}
+      />
       <Fields>
         <Field
           label="Country"

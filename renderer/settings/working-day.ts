@@ -5,6 +5,9 @@ import type { DatumScale } from '../parts/Datum.tsx';
 
 const [FIRST_HOUR, LAST_HOUR] = [4, 22];
 
+/** The sheet's own inset. */
+const EDGE_PX = 36;
+
 const hoursOf = (clock: string): number => {
   const [hours = 0, minutes = 0] = clock.split(':').map(Number);
   return hours + minutes / 60;
@@ -12,7 +15,7 @@ const hoursOf = (clock: string): number => {
 
 /** The datum of the business's sheet at a width. */
 export function workingDay(hours: Business['hours'], clock: '12' | '24', widthPx: number): DatumScale {
-  const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: 0, x1: widthPx, isLog: false };
+  const scale = { from: FIRST_HOUR, to: LAST_HOUR, x0: EDGE_PX, x1: widthPx - EDGE_PX, isLog: false };
   const at = (hour: number): number => scaleX(scale, Math.min(LAST_HOUR, Math.max(FIRST_HOUR, hour)));
   const ticks = clearLabels(hourTicks(FIRST_HOUR, LAST_HOUR, clock), scale);
   return {

@@ -53,11 +53,13 @@ export interface TimelineInput {
   readonly now: number | null;
   /** Stands before the line at the left, slanting: "water in". */
   readonly lineWords: string;
+  /** Where the rows' names begin; 18 unless given. */
+  readonly nameX?: number;
 }
 
 /** The timeline as marks. Words that would lie over one another drop to the line below, or are left to the row's label. */
 export function timeline(input: TimelineInput): Drawing {
-  const { scale } = input;
+  const { scale, nameX = 18 } = input;
   const height = input.datumY + 12 + input.rows.length * input.rowPx + 8;
   const marks: Mark[] = [];
   input.rows.forEach((row, r) => {
@@ -138,8 +140,8 @@ export function timeline(input: TimelineInput): Drawing {
     marks.push(
       groupMark(`row:${row.id}`, row.name, [
         ...dots,
-        textMark(18, y + 5, row.name, { face: SANS_BOLD }),
-        ...(row.note === '' ? [] : [textMark(18 + nameWidth, y + 5, row.note)]),
+        textMark(nameX, y + 5, row.name, { face: SANS_BOLD }),
+        ...(row.note === '' ? [] : [textMark(nameX + nameWidth, y + 5, row.note)]),
         ...parts,
       ]),
     );

@@ -1,0 +1,45 @@
+/** Which rooms of a house a job is about: taking another in, letting one go, placing them beside one another. */
+import type { Job } from '../../shared-core/book/job.ts';
+import { newJobRoom } from '../../shared-core/book/new-records.ts';
+import type { Plan } from '../../shared-core/book/plan-fields.ts';
+import { book } from './database.ts';
+import { changeJob, changeRoom } from './job-commands.ts';
+import { type Outcome, refused } from './outcome.ts';
+
+/** Takes more rooms of the house into a job, each to be assessed. */
+export function takeIn(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
+  return changeJob(job.id, `took ${names} into ${job.number}`, (j) => ({
+    ...j,
+    rooms: [...j.rooms, ...roomIds.filter((id) => !j.rooms.some((r) => r.roomId === id)).map(newJobRoom)],
+  }));
+}
+
+/** What of the job hangs on a room, in words; null when nothing does. */
+const hangsOn = async (job: Job, roomId: string): Promise<string | null> => {
+  const it = book();
+  const of = <T extends 'quotes' | 'pours' | 'cureLogs' | 'promises' | 'coverTests' | 'visits'>(table: T) =>
+    it.rowsOf(table).where('jobId').equals(job.id).toArray();
+  const live = <T extends { readonly deletedAt: string | null }>(rows: readonly T[]): T[] => rows.filter((r) => r.deletedAt === null);
+  if (live(await of('pours')).some((pour) => pour.roomIds.includes(roomId))) return 'a pour';
+  if (live(await of('quotes')).some((q) => ['issued', 'accepted'].includes(q.state) && q.frozen.job.rooms.some((r) => r.roomId === roomId)))
+    return 'a quote that stands';
+  if (job.rooms.some((r) => r.roomId === roomId && r.signed.length > 0)) return 'a signed line of the prep';
+  if (live(await of('cureLogs')).some((log) => log.roomId === roomId)) return 'a log of its air';
+  if (live(await of('promises')).some((promised) => promised.roomId === roomId)) return 'a promised date';
+  if (live(await of('coverTests')).some((tested) => tested.roomId === roomId)) return 'a test';
+  if (live(await of('visits')).some((visit) => visit.roomIds.includes(roomId))) return 'a visit';
+  return null;
+};
+
+/** Lets a room go from a job when nothing hangs on it; the room itself, with its plan and readings, stays in the house. */
+export async function letGo(job: Job, roomId: string, name: string): Promise<Outcome> {
+  if (job.rooms.length === 1) return refused(`${name} is the only room of ${job.number}: set the job aside instead.`);
+  const what = await hangsOn(job, roomId);
+  if (what !== null) return refused(`${name} stays in ${job.number}: ${what} hangs on it.`);
+  return changeJob(job.id, `let ${name} go from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
+}
+
+/** Puts a room somewhere else in the house. */
+export function placeRoom(roomId: string, name: string, placedAt: Plan['placedAt']): Promise<Outcome> {
+  return changeRoom(roomId, `where the ${name.toLowerCase()} stands`, (room) => ({ ...room, plan: { ...room.plan, placedAt } }));
+}

@@ -1,0 +1,57 @@
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { takeIn } from '../book/job-rooms.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+
+interface JobPartProps {
+  /** Rooms in no open job. */
+  readonly free: readonly Room[];
+  readonly picked: readonly string[];
+  readonly onPick: (picked: readonly string[]) => void;
+  readonly openJobs: readonly Job[];
+  readonly onStart: () => void;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+/** Rooms that are in no job: picked for a new one, or for one that is open. */
+export function JobPart({ free, picked, onPick, openJobs, onStart, onSay }: JobPartProps) {
+  const names = free
+    .filter((room) => picked.includes(room.id))
+    .map((room) => room.name.toLowerCase())
+    .join(', ');
+  return (
+    <BlockPart heading={openJobs.length === 0 ? 'A job in' : 'In no job yet'}>
+      {free.map((room) => (
+        <CheckRow
+          key={room.id}
+          label={room.name}
+          checked={picked.includes(room.id)}
+          onChange={(on) => onPick(on ? [...picked, room.id] : picked.filter((id) => id !== room.id))}
+        />
+      ))}
+      {openJobs.map((job) => (
+        <div key={job.id}>
+          <TextButton
+            disabled={picked.length === 0}
+            onPress={() =>
+              void takeIn(job, picked, names).then((outcome) => {
+                onSay(outcome);
+                if (outcome.ok) onPick([]);
+              })
+            }
+          >
+            Take into job {job.number}
+          </TextButton>
+        </div>
+      ))}
+      {openJobs.length > 0 && (
+        <TextButton disabled={picked.length === 0} onPress={onStart}>
+          Start another job
+        </TextButton>
+      )}
+    </BlockPart>
+  );
+}

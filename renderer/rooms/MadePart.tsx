@@ -1,0 +1,59 @@
+import { useState } from 'react';
+import type { MadeDocument } from '../../shared-core/book/papers.ts';
+import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
+import { formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { makePaper } from '../parts/make-paper.ts';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface MadePartProps {
+  readonly documents: readonly MadeDocument[];
+  readonly zone: string;
+}
+
+/** The tree a paper was inked from; null when it cannot be read. */
+function treeOf(content: string) {
+  try {
+    const read = documentTreeSchema.safeParse(JSON.parse(content));
+    return read.success ? read.data : null;
+  } catch {
+    return null;
+  }
+}
+
+/** Papers made for this house, newest first; each can be inked again as it was. */
+export function MadePart({ documents, zone }: MadePartProps) {
+  const { locale } = useMeasure();
+  const [said, setSaid] = useState<string | null>(null);
+  const again = async (made: MadeDocument): Promise<void> => {
+    const tree = treeOf(made.content);
+    if (tree === null) setSaid(`${made.title} is on record, but what it held cannot be inked again.`);
+    else setSaid((await makePaper(tree)).says);
+  };
+  return (
+    <BlockPart heading="Made for this house">
+      <ul className="house-made">
+        {[...documents]
+          .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
+          .map((made) => (
+            <li key={made.id}>
+              {made.kind === 'calendar' ? (
+                <span>{made.title}</span>
+              ) : (
+                <TextButton kind="plain" label={`Open ${made.title}`} onPress={() => void again(made)}>
+                  {made.title}
+                </TextButton>
+              )}
+              <span className="caption">{formatInstantDay(made.madeAt, zone, 'dated', locale)}</span>
+            </li>
+          ))}
+      </ul>
+      {said !== null && (
+        <p className="small" role="status">
+          {said}
+        </p>
+      )}
+    </BlockPart>
+  );
+}

@@ -1,0 +1,76 @@
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatLength } from '../../shared-core/measure/length-format.ts';
+import { parseSignedLength } from '../../shared-core/measure/length.ts';
+import { placeRoom } from '../book/job-rooms.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { Field } from '../parts/Field.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface PlacePartProps {
+  readonly rooms: readonly Room[];
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+const TURNS = [0, 90, 180, 270] as const;
+const EXACT = 1e-9;
+
+/** Where each room stands in the house: how far from the left and from the top, and how it is turned. */
+export function PlacePart({ rooms, onSay }: PlacePartProps) {
+  const { units, locale } = useMeasure();
+  const length = {
+    parse: (text: string) => parseSignedLength(text, units, 'length', locale),
+    format: (valueM: number) => formatLength(valueM, units, locale),
+    same: (a: number, b: number) => Math.abs(a - b) < EXACT,
+    emptyMessage: 'A length is needed here; 0 when it begins there.',
+  };
+  return (
+    <details className="house-facts">
+      <summary>Where the rooms stand</summary>
+      <div className="house-facts-fields">
+        {rooms.map((room) => {
+          const { placedAt } = room.plan;
+          const put = (change: Partial<typeof placedAt>): void =>
+            void placeRoom(room.id, room.name, { ...placedAt, ...change }).then(onSay);
+          const turns = TURNS.map((deg): { value: string; word: string } => ({
+            value: String(deg),
+            word: deg === 0 ? 'as drawn' : `turned by ${deg}°`,
+          }));
+          const turn = String(placedAt.turnDeg);
+          return (
+            <fieldset key={room.id} className="house-place">
+              <legend>{room.name}</legend>
+              <Fields>
+                <Field
+                  {...length}
+                  label="From the left"
+                  value={placedAt.xM}
+                  onChange={(xM) => {
+                    if (xM !== null) put({ xM });
+                  }}
+                />
+                <Field
+                  {...length}
+                  label="From the top"
+                  value={placedAt.yM}
+                  onChange={(yM) => {
+                    if (yM !== null) put({ yM });
+                  }}
+                />
+                <SelectField
+                  label="Turned"
+                  value={turn}
+                  options={turns.some((t) => t.value === turn) ? turns : [{ value: turn, word: `turned by ${turn}°` }, ...turns]}
+                  onChange={(deg) => {
+                    if (deg !== null) put({ turnDeg: Number(deg) });
+                  }}
+                />
+              </Fields>
+            </fieldset>
+          );
+        })}
+      </div>
+    </details>
+  );
+}

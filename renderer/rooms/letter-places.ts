@@ -1,0 +1,71 @@
+/** Where the letters of the access notes stand: kept in the house's own metres, drawn in a room's. */
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { isInside } from '../../shared-core/drawing/clip.ts';
+import type { HouseNote } from '../../shared-core/drawing/house.ts';
+
+/** How far from the corner a letter stands. */
+const FROM_CORNER_M = 0.6;
+/** Two letters nearer than this would cover one another. */
+const APART_M = 0.9;
+
+const turnOf = (room: Room): { cos: number; sin: number } => {
+  const rad = (room.plan.placedAt.turnDeg * Math.PI) / 180;
+  return { cos: Math.cos(rad), sin: Math.sin(rad) };
+};
+
+/** A room's own point in the house. */
+function inHouse(room: Room, { xM, yM }: Point): Point {
+  const { cos, sin } = turnOf(room);
+  const { placedAt } = room.plan;
+  return { xM: placedAt.xM + xM * cos - yM * sin, yM: placedAt.yM + xM * sin + yM * cos };
+}
+
+/** A point of the house in a room's own metres. */
+function inRoom(room: Room, at: Point): Point {
+  const { cos, sin } = turnOf(room);
+  const [x, y] = [at.xM - room.plan.placedAt.xM, at.yM - room.plan.placedAt.yM];
+  return { xM: x * cos + y * sin, yM: y * cos - x * sin };
+}
+
+const holds = (room: Room, own: Point): boolean =>
+  isInside(own.xM, own.yM, [
+    room.plan.outline.flatMap((p) => [p.xM, p.yM]),
+    ...room.plan.holes.map((h) => h.corners.flatMap((p) => [p.xM, p.yM])),
+  ]);
+
+/** The room that a point of the house lies in. */
+export function roomAt(rooms: readonly Room[], at: Point | null): Room | null {
+  return at === null ? null : (rooms.find((room) => room.plan.outline.length >= 3 && holds(room, inRoom(room, at))) ?? null);
+}
+
+/** A free place for a letter in a corner of a room, in the house's metres; null while the room is not drawn. */
+export function letterPlace(room: Room, taken: readonly Point[]): Point | null {
+  const { outline } = room.plan;
+  const places = outline.flatMap((corner, i): Point[] => {
+    const [before, after] = [outline[(i + outline.length - 1) % outline.length], outline[(i + 1) % outline.length]];
+    if (before === undefined || after === undefined) return [];
+    const [a, b] = [along(corner, before), along(corner, after)];
+    const own = { xM: corner.xM + a.xM + b.xM, yM: corner.yM + a.yM + b.yM };
+    return holds(room, own) ? [inHouse(room, own)] : [];
+  });
+  const isFree = (place: Point): boolean => taken.every((t) => Math.hypot(t.xM - place.xM, t.yM - place.yM) > APART_M);
+  return places.find(isFree) ?? places[0] ?? null;
+}
+
+/** From a corner toward the next, a letter's distance or half the wall. */
+function along(from: Point, to: Point): Point {
+  const length = Math.hypot(to.xM - from.xM, to.yM - from.yM);
+  const share = length === 0 ? 0 : Math.min(0.5, FROM_CORNER_M / length);
+  return { xM: (to.xM - from.xM) * share, yM: (to.yM - from.yM) * share };
+}
+
+/** The letters as the house plan draws them. */
+export function letterNotes(property: Property, rooms: readonly Room[]): HouseNote[] {
+  return property.access.flatMap((note, i): HouseNote[] => {
+    const room = note.letter === '' ? null : roomAt(rooms, note.at);
+    if (room === null || note.at === null) return [];
+    return [{ id: `access-${i}`, roomId: room.id, ...inRoom(room, note.at), letter: note.letter, text: '' }];
+  });
+}
