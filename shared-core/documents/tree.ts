@@ -24,7 +24,8 @@ type Block =
       kind: 'table';
       caption: string;
       columns: z.infer<typeof columnSchema>[];
-      rows: { cells: Run[][]; strong?: boolean | undefined; rule?: boolean | undefined }[];
+      /** A row with `figure` says its pointed cell (the last one, where none is pointed at) large. */
+      rows: { cells: Run[][]; strong?: boolean | undefined; rule?: boolean | undefined; figure?: boolean | undefined }[];
       pointedColumn: number | null;
       pointedNote: string;
     }
@@ -51,7 +52,14 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
     kind: z.literal('table'),
     caption: z.string(),
     columns: z.array(columnSchema).min(1),
-    rows: z.array(z.strictObject({ cells: z.array(z.array(runSchema)), strong: z.boolean().optional(), rule: z.boolean().optional() })),
+    rows: z.array(
+      z.strictObject({
+        cells: z.array(z.array(runSchema)),
+        strong: z.boolean().optional(),
+        rule: z.boolean().optional(),
+        figure: z.boolean().optional(),
+      }),
+    ),
     pointedColumn: z.int().nullable(),
     pointedNote: z.string(),
   }),

@@ -9,6 +9,7 @@ import { FOOT_M } from '../measure/length-units.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
 import { planeAtM } from '../survey/plane.ts';
+import { finishOf } from '../survey/settle-level.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { heightAt } from '../survey/surface.ts';
 import { floorField } from './floor-field.ts';
@@ -52,13 +53,17 @@ function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM
 
 function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
   const { units } = choice;
-  const newFloor = newFloorOf(survey, choice.level);
+  const finishAt = finishOf(survey.level, choice.level, survey.level.highSpotsAreGround);
+  /** Over the floor once it is ground: what is ground off first is filled to the least thickness again. */
+  const depthM = (xM: number, yM: number, zM: number): number => {
+    const { groundM, finishedM } = finishAt(xM, yM, zM);
+    return finishedM - groundM + (choice.level.mode === 'follow' ? choice.level.textureM : 0);
+  };
   return survey.floor.spots.map((spot, i): PlanSpot => {
     const id = spot.readings[0]?.id ?? String(i);
-    const top = typeof newFloor === 'number' ? newFloor : newFloor(spot.xM, spot.yM);
     const value =
       choice.shows === 'depth'
-        ? formatDepth(Math.max(0, top - spot.zM), units)
+        ? formatDepth(Math.max(0, depthM(spot.xM, spot.yM, spot.zM)), units)
         : choice.shows === 'height'
           ? formatDepth(spot.zM - survey.floor.lowestM, units)
           : formatDepth(Math.abs(spot.readings[0]?.valueM ?? 0), units);
@@ -73,7 +78,8 @@ const EDGE_WORDS: Readonly<Record<Opening['edge'], string>> = { dam: 'dam', feat
 function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Opening) => string[] {
   return (opening) => {
     const doorway = survey.state === 'surveyed' ? survey.level.doorways.find((d) => d.openingId === opening.id) : undefined;
-    const step = doorway?.stepM == null ? '' : formatStep(-doorway.stepM, units);
+    const stepM = doorway?.stepM ?? null;
+    const step = stepM === null ? '' : formatStep(-stepM, units);
     const named = [opening.name, opening.adjoiningCovering].filter((word) => word !== '').join(', ');
     const under = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
     return [named.charAt(0).toUpperCase() + named.slice(1), under].filter((word) => word !== '');

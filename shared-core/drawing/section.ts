@@ -58,6 +58,8 @@ export interface SectionDrawing extends Drawing {
 }
 
 const BAND_PX = 17;
+/** A hump this tall keeps clear of the datum's labels, however little room there is above them. */
+const UNDER_LABELS_PX = 12;
 
 /** The section as marks. */
 export function sectionDrawing(input: SectionInput): SectionDrawing {
@@ -70,7 +72,10 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const cap = input.grindToM ?? Infinity;
   const deepest = Math.max(0.001, ...points.map((p) => p.newFloorM - Math.min(p.floorM, cap)));
   const highest = Math.max(0, ...points.map((p) => p.floorM - p.newFloorM));
-  const fits = Math.min((input.heightPx - y0 - BAND_PX - 24) / (deepest * pxPerM), highest > 0 ? (y0 - 38) / (highest * pxPerM) : Infinity);
+  const fits = Math.min(
+    (input.heightPx - y0 - BAND_PX - 24) / (deepest * pxPerM),
+    highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
+  );
   // Whole steps a person can say: 1, 2, 5, 8, 10, 12, 14, 20, …
   const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
   const tall = pxPerM * exaggeration;

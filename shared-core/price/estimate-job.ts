@@ -149,6 +149,8 @@ function depthsOver(rooms: readonly JobTakeoff['rooms'][number][]): { meanDepthM
 /** The job's own way in the trade's words, by what most of its rooms do. */
 function baseName(job: Job): string {
   const modes = new Set(job.rooms.map(({ level }) => (level.mode === 'level' && level.grindMostM > 0 ? 'grind' : level.mode)));
+  // Rooms that need no grinding beside one that does are the same way of working.
+  if (modes.has('grind')) modes.delete('level');
   if (modes.size > 1) return 'As planned';
   const [only] = modes;
   switch (only) {

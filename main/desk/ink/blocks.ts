@@ -127,8 +127,8 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
   const node = tag('P', parent);
   return {
     ...plain,
-    before: 18,
-    height: 40,
+    before: 10,
+    height: 36,
     draw: (p, x, y, tags) => {
       tags.artifact(() => {
         p.lineWidth(0.75)

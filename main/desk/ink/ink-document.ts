@@ -11,9 +11,9 @@ const FRAME = 22.5;
 const CROSS = 6;
 const MARGIN = 45;
 const HEAD_TOP = 36;
-const FIRST_TOP = 92;
+const FIRST_TOP = 87;
 const NEXT_TOP = 62;
-const FOOT_ROOM = 36;
+const FOOT_ROOM = 10;
 
 export type Inked = { readonly pdf: Buffer; readonly pages: number };
 

@@ -1,12 +1,13 @@
 /** Tables: a head that comes again on each page, rows that are never broken, figures against the right. */
 import type { Block, Run } from '../../../shared-core/documents/tree.ts';
 import type { Pdf } from './fonts.ts';
-import { BODY, breakLines, CAPTION, type Line, setLines } from './lines.ts';
+import { BODY, breakLines, CAPTION, FIGURE, type Line, setLines, SPEECH } from './lines.ts';
 import { type Slice, type Tag, type Tagger, tag } from './slices.ts';
 
 type Table = Extract<Block, { kind: 'table' }>;
 const CELL_GAP = 10;
-const PAD = 4.5;
+const PAD = 2.5;
+const KEPT_ROWS = 4;
 
 const widthsOf = (table: Table, measure: number): number[] => {
   const inner = measure - CELL_GAP * (table.columns.length - 1);
@@ -64,10 +65,8 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
 
   const headLines = cells(
     table.columns.map((c, i) => [
-      {
-        text: i === table.pointedColumn && table.pointedNote !== '' ? `${table.pointedNote} ${c.title}` : c.title,
-        ...(i === table.pointedColumn ? { bold: true, italic: false } : {}),
-      },
+      ...(i === table.pointedColumn && table.pointedNote !== '' ? [{ text: `${table.pointedNote}  ` }] : []),
+      { text: c.title, ...(i === table.pointedColumn ? { bold: true, italic: false } : {}) },
     ]),
     CAPTION,
   );
@@ -99,7 +98,42 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   });
   const again = headSlice(true);
 
-  const rows = table.rows.map((row): Slice => {
+  /** One cell speaks large, the others keep to its foot; a figure too wide for its column is set smaller. */
+  const figureRow = (runs: readonly Run[][], lines: readonly Line[][], tr: Tag): Slice => {
+    const column = table.pointedColumn ?? table.columns.length - 1;
+    const width = widths[column] ?? measure;
+    const fits = breakLines(pdf, runs[column] ?? [], FIGURE, measure).every((line) => line.width <= width);
+    const setting = fits ? FIGURE : SPEECH;
+    const large = breakLines(pdf, runs[column] ?? [], setting, width);
+    const height = Math.max(1, large.length) * setting.leadPt + 1;
+    return {
+      height,
+      before: 0,
+      withNext: false,
+      repeat: again,
+      newPage: false,
+      draw: (p, x, y, tags) =>
+        lines.forEach((cell, i) =>
+          tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), () => {
+            const isLarge = i === column;
+            const top = isLarge ? y : y + height - BODY.leadPt - (fits ? 8 : 4);
+            setLines(
+              p,
+              isLarge ? large : cell,
+              x + at(i),
+              top,
+              widths[i] ?? measure,
+              isLarge ? setting : BODY,
+              table.columns[i]?.align ?? 'start',
+            );
+          }),
+        ),
+    };
+  };
+
+  const rows = table.rows.map((row, index): Slice => {
+    // A long table's last rows are its sums: they turn the page together.
+    const isSum = table.rows.length > 2 * KEPT_ROWS && index >= table.rows.length - KEPT_ROWS && index < table.rows.length - 1;
     const runs = row.strong === true ? row.cells.map((cell) => cell.map((run) => ({ ...run, bold: true }))) : row.cells;
     const pointed = table.pointedColumn;
     const lines = cells(
@@ -108,10 +142,11 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     );
     const height = Math.max(1, ...lines.map((l) => l.length)) * BODY.leadPt + PAD * 2;
     const tr = tag('TR', body);
+    if (row.figure === true) return figureRow(row.cells, lines, tr);
     return {
       height,
       before: 0,
-      withNext: false,
+      withNext: isSum,
       repeat: again,
       newPage: false,
       draw: (p, x, y, tags) => {

@@ -62,6 +62,24 @@ describe('the lowest permitted level', () => {
     expect(refused.warnings[0]?.message).toMatch(/4 mm too low/);
   });
 
+  it('is taken with what may be ground when no level is typed: ground first, then filled', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 10_000 }), fc.integer({ min: 0, max: 8 }), (seed, mm) => {
+        const floor = floorOf(ROOM, bumpy(seed));
+        const grindMostM = mm / 1000;
+        const level = settle(floor, levelChoice({ grindMostM }));
+        // By definition: the highest point comes down by what may be ground and keeps the least thickness of 3 mm over it.
+        expect(level.levelM).toBeCloseTo(floor.highestM - grindMostM + 0.003, 12);
+        expect(level.shortM).toBe(0);
+        expect(level.warnings).toEqual([]);
+        expect(level.fill.leastDepthM).toBeGreaterThan(0.003 - 1e-9);
+        expect(level.fill.volumeM3).toBeLessThanOrEqual(settle(floor, levelChoice()).fill.volumeM3 + 1e-12);
+        expect(settle(floor, levelChoice({ grindMostM }), { grindPrices: null }).levelM).toBeCloseTo(floor.highestM + 0.003, 12);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
   it('lies under a ramp through two thresholds, level across', () => {
     const floor = floorOf(
       ROOM,

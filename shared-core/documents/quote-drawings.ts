@@ -1,0 +1,163 @@
+/** The drawings of a quote: plan, section, and its dates hung from a small datum. */
+import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
+import type { Frozen } from '../book/quote.ts';
+import { datumMarks, dayTicks, scaleX, type Scale } from '../drawing/datum.ts';
+import { groupMark, textMark } from '../drawing/ink.ts';
+import type { Mark } from '../drawing/marks.ts';
+import { planDrawing } from '../drawing/plan.ts';
+import type { PlanSpot } from '../drawing/plan-input.ts';
+import { roomPlan, usualSection } from '../drawing/room-plan.ts';
+import { roomSection } from '../drawing/room-section.ts';
+import { sectionDrawing } from '../drawing/section.ts';
+import { peg, rangeMark } from '../drawing/shapes.ts';
+import { textWidthPx } from '../drawing/type-metrics.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import type { QuotedDates } from './quote-dates.ts';
+import type { Block } from './tree.ts';
+
+/** Width of the paper between its margins, in sheet units; A4 is set a little narrower by the desk. */
+export const MEASURE_PX = 696;
+/** Depths written on a customer's plan: enough to see the lie of it, few enough to read. */
+const FEW_SPOTS = 6;
+const SPARE_PX = 14;
+
+/** A few of the readings, far from one another, the deepest first. */
+function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; readonly yM: number }): PlanSpot[] {
+  const away = (spot: PlanSpot, p: { readonly xM: number; readonly yM: number }): number => Math.hypot(spot.xM - p.xM, spot.yM - p.yM);
+  const left = [...spots];
+  const taken: PlanSpot[] = [];
+  while (taken.length < FEW_SPOTS && left.length > 0) {
+    const measure = (spot: PlanSpot): number =>
+      taken.length === 0 ? -away(spot, deepest) : Math.min(...taken.map((other) => away(spot, other)));
+    const next = left.reduce((best, spot) => (measure(spot) > measure(best) ? spot : best));
+    left.splice(left.indexOf(next), 1);
+    taken.push(next);
+  }
+  return taken;
+}
+
+/** The plan of a room with the depth of fill; null while it is not drawn. */
+export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, heightPx: number): Block | null {
+  const record = frozen.rooms.find((r) => r.id === room.roomId);
+  if (record === undefined || record.plan.outline.length < 3) return null;
+  const { units, locale } = frozen.business;
+  const cut = usualSection(record, room.survey);
+  const { survey, level } = room;
+  // What is ground is filled to the least thickness again: one depth, and the hatch says it.
+  const groundToM =
+    survey.state === 'surveyed' && survey.level.highSpotsAreGround && level.mode === 'level'
+      ? survey.level.levelM - level.leastThicknessM
+      : Infinity;
+  const input = roomPlan({
+    room: record,
+    survey: room.survey,
+    level: room.level,
+    shows: 'depth',
+    widthPx,
+    heightPx,
+    section: cut === null ? null : [...cut],
+    isSparse: false,
+    units,
+    locale,
+  });
+  const drawing = planDrawing({
+    ...input,
+    ...(input.spots === undefined || survey.state !== 'surveyed'
+      ? {}
+      : {
+          spots: fewSpots(
+            input.spots.filter((_, i) => (survey.floor.spots[i]?.zM ?? 0) <= groundToM),
+            survey.floor.lowestAt,
+          ),
+        }),
+    // Dams and steps are the pourer's; the customer knows the places by their names.
+    openingWords: (opening) => [[opening.name, opening.adjoiningCovering].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
+    hasKey: false,
+    marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
+  });
+  const { depths } = room.takeoff.room;
+  return {
+    kind: 'drawing',
+    drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
+    alt: `Plan of the ${room.name.toLowerCase()} with the depth of fill${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
+    caption: '',
+  };
+}
+
+/** The section through a room under its new floor; null while the floor is not read. */
+export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
+  const record = frozen.rooms.find((r) => r.id === room.roomId);
+  if (record === undefined || room.survey.state !== 'surveyed') return null;
+  const cut = usualSection(record, room.survey);
+  if (cut === null) return null;
+  const input = roomSection({
+    room: record,
+    survey: room.survey,
+    level: room.level,
+    cut,
+    units: frozen.business.units,
+    widthPx: MEASURE_PX,
+    heightPx: 96,
+    datumY: 30,
+    x0: 54,
+    x1: MEASURE_PX - 66,
+  });
+  if (input === null) return null;
+  const drawing = sectionDrawing({ ...input, lineWords: '', floorWords: '' });
+  return {
+    kind: 'drawing',
+    // Under the words beneath the floor the drawing leaves a strip empty that a paper can spare.
+    drawing: { width: drawing.width, height: drawing.height - SPARE_PX, marks: drawing.marks },
+    alt: `Section through the ${room.name.toLowerCase()} under the new floor`,
+    caption: `Denser dots, deeper cement. The heavy line is the new floor; heights are drawn ${drawing.exaggeration} times too tall, to be seen.`,
+  };
+}
+
+const ROW_PX = 30;
+
+/** Pour, walking and covering of each room along the days; null while no day is set. */
+export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block | null {
+  const { locale } = frozen.business;
+  const zone = frozen.property.timeZone;
+  const moments = dates
+    .flatMap((d) => [d.pourAt, ...(d.walkOnAt === null ? [] : [d.walkOnAt]), ...(d.cover === null ? [] : [d.cover.latestAt])])
+    .sort();
+  const [first] = moments;
+  const last = moments.at(-1);
+  if (first === undefined || last === undefined) return null;
+  const from = addDaysToDay(dayOfInstant(first, zone), -1);
+  const days = Math.max(7, daysBetween(from, dayOfInstant(last, zone)) + 2);
+  const scale: Scale = { from: 0, to: days, x0: 96, x1: MEASURE_PX - 130, isLog: false };
+  const datumY = 30;
+  const at = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
+  const marks: Mark[] = datumMarks({ scale, ticks: dayTicks(from, days, locale), y: datumY, fromX: 0, toX: MEASURE_PX });
+  dates.forEach((date, i) => {
+    const y = datumY + 22 + i * ROW_PX;
+    const pourX = at(date.pourAt);
+    const parts: Mark[] = [textMark(0, y + 5, date.roomName), peg(pourX, y, false)];
+    let right = pourX + 10;
+    const say = (x: number, text: string): void => {
+      const start = Math.max(right, x);
+      parts.push(textMark(start, y + 5, text));
+      right = start + textWidthPx(text, 15) + 10;
+    };
+    say(right, date.walkOnAt === null ? 'pour' : `pour, walk on ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
+    if (date.cover !== null) {
+      const least = Math.max(right, at(date.cover.likelyAt));
+      const most = at(date.cover.latestAt);
+      if (most - least > 24) parts.push(...rangeMark(least, least, most, y));
+      right = Math.max(right, most + 10);
+      say(right, `${date.cover.name}, after a test`);
+    }
+    marks.push(groupMark(`dates:${date.roomId}`, `${date.roomName}: dates`, parts));
+  });
+  return {
+    kind: 'drawing',
+    drawing: { width: MEASURE_PX, height: datumY + 12 + dates.length * ROW_PX + 4, marks },
+    alt: `The days of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`,
+    caption: '',
+  };
+}
