@@ -1,10 +1,14 @@
 /** Which rooms of a house a job is about: taking another in, letting one go, placing them beside one another. */
 import type { Job } from '../../shared-core/book/job.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
 import { newJobRoom } from '../../shared-core/book/new-records.ts';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { book } from './database.ts';
-import { changeJob, changeRoom } from './job-commands.ts';
+import { changeJob } from './job-commands.ts';
+import { nowInstant } from './moment.ts';
 import { type Outcome, refused } from './outcome.ts';
+import { write } from './write.ts';
 
 /** Takes more rooms of the house into a job, each to be assessed. */
 export function takeIn(job: Job, roomIds: readonly string[], names: string): Promise<Outcome> {
@@ -39,7 +43,17 @@ export async function letGo(job: Job, roomId: string, name: string): Promise<Out
   return changeJob(job.id, `let ${name} go from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
 }
 
-/** Puts a room somewhere else in the house. */
-export function placeRoom(roomId: string, name: string, placedAt: Plan['placedAt']): Promise<Outcome> {
-  return changeRoom(roomId, `where the ${name.toLowerCase()} stands`, (room) => ({ ...room, plan: { ...room.plan, placedAt } }));
+/** Puts a room somewhere else in the house; `letters` moves the access notes that stand in it. One step of undo. */
+export function placeRoom(
+  property: Property,
+  room: Room,
+  placedAt: Plan['placedAt'],
+  letters: (property: Property, room: Room, placedAt: Plan['placedAt']) => Property,
+): Promise<Outcome> {
+  return write(`where the ${room.name.toLowerCase()} stands`, nowInstant(), {
+    patches: [
+      { table: 'rooms', id: room.id, change: (r) => ({ ...r, plan: { ...r.plan, placedAt } }) },
+      { table: 'properties', id: property.id, change: (p) => (p.access.some((n) => n.at !== null) ? letters(p, room, placedAt) : p) },
+    ],
+  });
 }

@@ -49,25 +49,12 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
             {note.letter === '' ? <span /> : <LetterKey letter={note.letter} />}
             <TextField
               bare
+              long
               label={kindOf(note.letter).word}
               value={note.text}
               check={checkShort}
               onChange={(text) => edit(i, (n) => (text === '' ? null : { ...n, text }))}
             />
-            {note.letter !== '' && drawn.length > 0 && (
-              <SelectField
-                bare
-                label={`${kindOf(note.letter).word}: where it stands on the plan`}
-                none="not on the plan"
-                value={roomAt(drawn, note.at)?.id ?? null}
-                options={drawn.map((room) => ({ value: room.id, word: room.name }))}
-                onChange={(id) => {
-                  const room = drawn.find((r) => r.id === id);
-                  const taken = property.access.flatMap((n, k) => (k === i || n.at === null ? [] : [n.at]));
-                  edit(i, (n) => ({ ...n, at: room === undefined ? null : letterPlace(room, taken) }));
-                }}
-              />
-            )}
           </li>
         ))}
         {adding !== null && (
@@ -96,6 +83,29 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
           </TextButton>
         ))}
       </div>
+      {drawn.length > 0 && property.access.some((note) => note.letter !== '') && (
+        <details className="house-facts">
+          <summary>Letters on the plan</summary>
+          <div className="house-facts-fields">
+            {property.access.map((note, i) =>
+              note.letter === '' ? null : (
+                <SelectField
+                  key={`${i}-${note.letter}`}
+                  label={`${note.letter}: ${kindOf(note.letter).word.toLowerCase()}`}
+                  none="not on the plan"
+                  value={roomAt(drawn, note.at)?.id ?? null}
+                  options={drawn.map((room) => ({ value: room.id, word: room.name }))}
+                  onChange={(id) => {
+                    const room = drawn.find((r) => r.id === id);
+                    const taken = property.access.flatMap((n, k) => (k === i || n.at === null ? [] : [n.at]));
+                    edit(i, (n) => ({ ...n, at: room === undefined ? null : letterPlace(room, taken) }));
+                  }}
+                />
+              ),
+            )}
+          </div>
+        </details>
+      )}
     </BlockPart>
   );
 }

@@ -25,7 +25,7 @@ import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { AccessNotes } from './AccessNotes.tsx';
-import { houseInput } from './house-input.ts';
+import { houseInput, pickableRooms } from './house-input.ts';
 import { HOUSE_DATUM_Y, houseYears, yearsInWords } from './house-years.ts';
 import { HouseAway } from './HouseAway.tsx';
 import { HouseFacts } from './HouseFacts.tsx';
@@ -49,6 +49,12 @@ export function HouseScreen({ propertyId }: { readonly propertyId: string }) {
   }
   return <House property={property} />;
 }
+
+/** What stands over and under the plan on a sheet: it keeps to the room between, so that none of it hides behind the years. */
+const AROUND_PLAN_PX = 400;
+const [LEAST_PLAN_PX, MOST_PLAN_PX] = [300, 560];
+/** On a phone the plan is all that the drawing has room for; its key stands under it in words. */
+const SMALL_PLAN = { scale: null, key: null, hasDimensions: false };
 
 /** Everything of the book that hangs on the house. */
 function useHouse(property: Property) {
@@ -95,6 +101,7 @@ function House({ property }: { readonly property: Property }) {
     () => houseInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
     [property, rooms, jobs, pours, units, locale],
   );
+  const planPx = Math.max(LEAST_PLAN_PX, Math.min(MOST_PLAN_PX, window.innerHeight - AROUND_PLAN_PX));
   const years = { jobs, rooms, pours, visits, quotes, zone: property.timeZone, locale, now };
   const newRoom = async (): Promise<void> => {
     if (name.trim() === '') {
@@ -161,6 +168,7 @@ function House({ property }: { readonly property: Property }) {
           <HouseAway property={property} openJobs={openJobs.length} onSay={say} />
         </>
       }
+      datumSticks
       datum={<DatumDrawing label={yearsInWords(years)} linePx={HOUSE_DATUM_Y} draw={(widthPx) => houseYears(years, widthPx, small)} />}
       foot={<p className="speech house-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
       action={
@@ -193,20 +201,23 @@ function House({ property }: { readonly property: Property }) {
           first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>Draw the {rooms[0].name.toLowerCase()}</LinkWord>}
         />
       ) : (
-        <DrawingRoom leastPx={300} smallRatio={0.9}>
-          {({ widthPx, heightPx }) => (
-            <DrawingView
-              drawing={houseDrawing({ ...drawn, widthPx, heightPx, ...(small ? { scale: null, hasDimensions: false } : {}) })}
-              label={`Plan of ${property.address.line}: ${rooms.map((r) => r.name).join(', ')}`}
-              onPick={(key) => {
-                if (key.startsWith('room:')) go(`/plan/${key.slice('room:'.length)}`);
-              }}
-            />
-          )}
-        </DrawingRoom>
+        <div className="house-plan">
+          <DrawingRoom leastPx={planPx} mostPx={planPx} smallRatio={0.9}>
+            {({ widthPx, heightPx }) => (
+              <DrawingView
+                drawing={pickableRooms(houseDrawing({ ...drawn, widthPx, heightPx, ...(small ? SMALL_PLAN : {}) }))}
+                label={`Plan of ${property.address.line}: ${rooms.map((r) => r.name).join(', ')}`}
+                onPick={(key) => {
+                  if (key.startsWith('room:')) go(`/plan/${key.slice('room:'.length)}`);
+                }}
+              />
+            )}
+          </DrawingRoom>
+        </div>
       )}
+      {drawn !== null && small && <p className="caption">Stippled: poured by us. Wide-hatched: in the job now.</p>}
       <div className="house-more">
-        {drawn !== null && <PlacePart rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
+        {drawn !== null && <PlacePart property={property} rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
         <HouseFacts property={property} onEdit={edit} />
       </div>
     </Sheet>
@@ -231,8 +242,11 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
   if (reading === null || reading.whole.job.id !== job.id) return plain;
   for (const { roomId } of job.rooms) {
     const step = nextStep(reading.bundle, roomId, reading.whole.business, now);
-    if (step?.action)
-      return { sentence: step.sentence, word: step.action.label, href: stageHref(job.id, openingStage(step.action.opens), roomId) };
+    if (!step?.action) continue;
+    const name = reading.whole.rooms.find((r) => r.id === roomId)?.name ?? '';
+    // Among several rooms a sentence has to say which one it is about.
+    const sentence = step.sentence.toLowerCase().includes(name.toLowerCase()) ? step.sentence : `${name}: ${step.sentence}`;
+    return { sentence, word: step.action.label, href: stageHref(job.id, openingStage(step.action.opens), roomId) };
   }
   return plain;
 }

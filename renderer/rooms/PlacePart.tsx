@@ -1,3 +1,4 @@
+import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { parseSignedLength } from '../../shared-core/measure/length.ts';
@@ -7,8 +8,10 @@ import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { movedLetters } from './letter-places.ts';
 
 interface PlacePartProps {
+  readonly property: Property;
   readonly rooms: readonly Room[];
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
@@ -17,7 +20,7 @@ const TURNS = [0, 90, 180, 270] as const;
 const EXACT = 1e-9;
 
 /** Where each room stands in the house: how far from the left and from the top, and how it is turned. */
-export function PlacePart({ rooms, onSay }: PlacePartProps) {
+export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
   const { units, locale } = useMeasure();
   const length = {
     parse: (text: string) => parseSignedLength(text, units, 'length', locale),
@@ -32,7 +35,7 @@ export function PlacePart({ rooms, onSay }: PlacePartProps) {
         {rooms.map((room) => {
           const { placedAt } = room.plan;
           const put = (change: Partial<typeof placedAt>): void =>
-            void placeRoom(room.id, room.name, { ...placedAt, ...change }).then(onSay);
+            void placeRoom(property, room, { ...placedAt, ...change }, movedLetters).then(onSay);
           const turns = TURNS.map((deg): { value: string; word: string } => ({
             value: String(deg),
             word: deg === 0 ? 'as drawn' : `turned by ${deg}°`,

@@ -3,6 +3,7 @@ import type { Job } from '../../shared-core/book/job.ts';
 import type { Pour } from '../../shared-core/book/pour-record.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
 import type { HouseInput, HouseRoom } from '../../shared-core/drawing/house.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { letterNotes } from './letter-places.ts';
@@ -52,5 +53,18 @@ export function houseInput({
     lengthText,
     scale: SCALE_BAR[units],
     key: { ours: 'poured by us', now: 'in the job now', plain: 'not touched' },
+  };
+}
+
+const unnamed = (marks: readonly Mark[]): Mark[] =>
+  marks.map((mark) => (mark.kind === 'group' ? { ...mark, label: '', marks: unnamed(mark.marks) } : mark));
+
+/** The plan with its rooms alone to be picked: a doorway within one leads nowhere, and a button holds no other button. */
+export function pickableRooms(drawing: Drawing): Drawing {
+  return {
+    ...drawing,
+    marks: drawing.marks.map((mark) =>
+      mark.kind === 'group' ? { ...mark, label: mark.name.startsWith('room:') ? mark.label : '', marks: unnamed(mark.marks) } : mark,
+    ),
   };
 }

@@ -1,5 +1,5 @@
 /** What was done in the house, hung from its years. */
-import { type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
+import { type Scale, scaleX, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { timeline, type TimelineFloor, type TimelineMoment, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
 import { SANS, SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
@@ -26,6 +26,8 @@ export interface HouseYears {
 const [EDGE_PX, NARROW_EDGE_PX] = [36, 18];
 export const HOUSE_DATUM_Y = 34;
 const ROW_PX = 30;
+/** Names take this much of the width at most. */
+const MOST_NAMES = 0.45;
 /** The line shows this much before the first thing and after the last: a year at least in all. */
 const [BEFORE_YEARS, AFTER_YEARS, LEAST_YEARS] = [0.25, 0.35, 1.5];
 
@@ -83,6 +85,21 @@ function rowOf(job: Job, of: HouseYears): TimelineRow {
   return { id: job.id, name: names.join(', '), note: job.number, ranges: [], moments, floors };
 }
 
+/** The line of today runs down through the rows: words that it would cross stand beside the name instead. */
+function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
+  const nowX = scaleX(scale, now);
+  const isCrossed = (m: TimelineMoment): boolean => {
+    const x = scaleX(scale, m.at);
+    return Math.abs(nowX - x) < textWidthPx(`${m.lead} ${m.text}`, 15, SANS_BOLD) + 24;
+  };
+  const said = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
+  return {
+    ...row,
+    note: [row.note, ...said].filter((words) => words !== '').join(', '),
+    moments: row.moments.map((m) => (isCrossed(m) ? { ...m, lead: '', text: '' } : m)),
+  };
+}
+
 /** The drawing of the years for a width; on a narrow sheet the rows are named by their jobs' numbers. */
 export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): Drawing {
   const rows = [...of.jobs]
@@ -93,16 +110,20 @@ export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): 
   const times = [now, ...rows.flatMap((r) => [...r.moments.map((m) => m.at), ...r.floors.flatMap((f) => [f.from, f.to])])];
   const to = Math.max(...times) + AFTER_YEARS;
   const from = Math.min(Math.min(...times) - BEFORE_YEARS, to - LEAST_YEARS);
-  const nameRight = Math.max(0, ...rows.map((r) => textWidthPx(`${r.name} `, 15, SANS_BOLD) + textWidthPx(r.note, 15, SANS)));
   const inset = isNarrow ? NARROW_EDGE_PX : EDGE_PX;
-  const x0 = rows.length === 0 ? inset : Math.min(widthPx * 0.45, inset + nameRight + 24);
-  const scale: Scale = { from, to, x0, x1: widthPx - inset, isLog: false };
+  const scaleFor = (named: readonly TimelineRow[]): Scale => {
+    const nameRight = Math.max(0, ...named.map((r) => textWidthPx(`${r.name} `, 15, SANS_BOLD) + textWidthPx(r.note, 15, SANS)));
+    const x0 = named.length === 0 ? inset : Math.min(widthPx * MOST_NAMES, inset + nameRight + 24);
+    return { from, to, x0, x1: widthPx - inset, isLog: false };
+  };
+  const clear = rows.map((row) => clearOfNow(row, scaleFor(rows), now));
+  const scale = scaleFor(clear);
   return timeline({
     widthPx,
     datumY: HOUSE_DATUM_Y,
     scale,
     ticks: yearTicks(from, to),
-    rows,
+    rows: clear,
     rowPx: ROW_PX,
     now,
     lineWords: '',

@@ -69,3 +69,14 @@ export function letterNotes(property: Property, rooms: readonly Room[]): HouseNo
     return [{ id: `access-${i}`, roomId: room.id, ...inRoom(room, note.at), letter: note.letter, text: '' }];
   });
 }
+
+/** The access notes after a room has been put somewhere else: letters that stand in it go with it. */
+export function movedLetters(property: Property, room: Room, placedAt: Room['plan']['placedAt']): Property {
+  const moved = { ...room, plan: { ...room.plan, placedAt } };
+  return {
+    ...property,
+    access: property.access.map((note) =>
+      note.at === null || roomAt([room], note.at) === null ? note : { ...note, at: inHouse(moved, inRoom(room, note.at)) },
+    ),
+  };
+}

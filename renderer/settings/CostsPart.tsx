@@ -1,7 +1,6 @@
 import type { Costs } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { rateAsKept, rateAsTold, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
-import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import type { BusinessPart } from './business-edit.ts';
@@ -16,11 +15,11 @@ export function CostsPart({ business, edit }: BusinessPart) {
       heading="Your own costs"
       says="What it costs you, before any markup. Slanting figures are typical, in US dollars: type your own over them."
     >
-      <Fields>
+      <div className="settings-costs">
         {COST_KINDS.map((kind) => (
           <CostField key={kind.key} kind={kind} business={business} typical={typical} edit={edit} />
         ))}
-      </Fields>
+      </div>
     </SettingsPart>
   );
 }
