@@ -1,0 +1,55 @@
+/** A rate as it is told, kept and read back. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { parseCurrency } from '../../../shared-core/price/currency.ts';
+import { rateAsKept, rateAsTold, rateWords } from '../../../shared-core/price/rate-words.ts';
+
+const UNITS = ['h', 'm', 'm2', 'm3', 'kg', 'km'] as const;
+
+describe('a rate', () => {
+  it('reads back as it was typed, in either system', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 10_000_000 }),
+        fc.constantFrom(...UNITS),
+        fc.constantFrom('us' as const, 'metric' as const),
+        (told, unit, units) => {
+          expect(rateAsTold(rateAsKept(told, unit, units), unit, units)).toBe(told);
+        },
+      ),
+    );
+  });
+  it('is kept in whole minor units wherever the SI unit is the larger', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 10_000_000 }),
+        fc.constantFrom('m' as const, 'm2' as const, 'm3' as const, 'kg' as const),
+        (told, unit) => {
+          expect(Number.isInteger(rateAsKept(told, unit, 'us'))).toBe(true);
+        },
+      ),
+    );
+  });
+  it.each([
+    // NIST SP 811 (2008), appendix B.8: 1 ft² is 0.09290304 m², 1 mile is 1.609344 km, 1 lb is 0.45359237 kg, all exact.
+    [300, 'm2', 300 / 0.09290304],
+    [70, 'km', 70 / 1.609344],
+    [12, 'kg', 12 / 0.45359237],
+  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (told, unit, kept) => {
+    expect(Math.abs(rateAsKept(told, unit, 'us') - kept)).toBeLessThanOrEqual(0.5);
+  });
+  it('is said in whole cents also where it is kept in parts of one', () => {
+    const kept = rateAsKept(70, 'km', 'us');
+    expect(rateWords(kept, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
+    expect(rateWords(kept, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
+  });
+});
+
+describe('a currency', () => {
+  // ISO 4217.
+  it('is read in small or capital letters, and what is none is refused', () => {
+    expect(parseCurrency('cad')).toEqual({ ok: true, value: 'CAD' });
+    expect(parseCurrency('dollars').ok).toBe(false);
+    expect(parseCurrency('QQQ').ok).toBe(false);
+  });
+});
