@@ -4,7 +4,7 @@ import { longText, nameText, shortText } from '../../shared-core/book/fields.ts'
 type Check = (text: string) => string | null;
 
 const saidBy =
-  (schema: typeof shortText | typeof nameText): Check =>
+  (schema: typeof shortText): Check =>
   (text) =>
     schema.safeParse(text).error?.issues[0]?.message ?? null;
 

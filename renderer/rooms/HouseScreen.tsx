@@ -67,6 +67,7 @@ function useHouse(property: Property) {
     const ids = new Set((jobs ?? []).map((job) => job.id));
     const own = <T extends { readonly jobId: string }>(rows: readonly T[] | undefined): T[] => (rows ?? []).filter((r) => ids.has(r.jobId));
     return {
+      isRead: rooms !== undefined && jobs !== undefined,
       client: client ?? null,
       rooms: rooms ?? [],
       away: (away ?? []).filter((room) => room.propertyId === property.id),
@@ -84,7 +85,7 @@ function House({ property }: { readonly property: Property }) {
   const { units, locale } = useMeasure();
   const small = useSmall();
   const now = useNow();
-  const { client, rooms, away, jobs, pours, visits, quotes, documents } = useHouse(property);
+  const { isRead, client, rooms, away, jobs, pours, visits, quotes, documents } = useHouse(property);
   const [name, setName] = useState('');
   const [nameProblem, setNameProblem] = useState<string | null>(null);
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
@@ -96,7 +97,8 @@ function House({ property }: { readonly property: Property }) {
   const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;
   const inJob = new Set(openJobs.flatMap((j) => j.rooms.map((r) => r.roomId)));
   const free = rooms.filter((room) => !inJob.has(room.id));
-  const picked = (chosen ?? free.map((room) => room.id)).filter((id) => free.some((room) => room.id === id));
+  // A first job is mostly over every room; beside an open one each is chosen on purpose.
+  const picked = (chosen ?? (openJobs.length === 0 ? free.map((room) => room.id) : [])).filter((id) => free.some((room) => room.id === id));
   const drawn = useMemo(
     () => houseInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
     [property, rooms, jobs, pours, units, locale],
@@ -160,7 +162,7 @@ function House({ property }: { readonly property: Property }) {
             problem={nameProblem}
             onSay={say}
           />
-          {free.length > 0 && (
+          {isRead && free.length > 0 && (
             <JobPart free={free} picked={picked} onPick={setChosen} openJobs={openJobs} onStart={() => void begin()} onSay={say} />
           )}
           <AccessNotes property={property} rooms={rooms} onEdit={edit} />

@@ -78,6 +78,7 @@ test('a job takes another room in and lets it go again, and keeps the last one',
   await page.getByRole('button', { name: 'Start a job' }).press('Enter');
   await expect(page).toHaveURL(/#\/jobs\/[^/]+\/assess\//);
   await page.goBack();
+  await expect(page.getByRole('heading', { name: 'In no job yet' })).toBeVisible();
   await page.getByRole('checkbox', { name: 'Laundry' }).press('Space');
   await page.getByRole('button', { name: /^Take into job / }).press('Enter');
   const letLaundryGo = page.getByRole('button', { name: /^Let Laundry go/ });
@@ -90,7 +91,7 @@ test('a job takes another room in and lets it go again, and keeps the last one',
 
 test('what cannot be read stays as typed with a sentence, and the record keeps its last good value', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
-  await page.getByRole('link', { name: 'Business', exact: true }).press('Enter');
+  await page.getByRole('navigation').getByRole('link', { name: 'Business', exact: true }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Business' })).toBeVisible();
   const wrong = async (label: string, text: string, says: RegExp): Promise<void> => {
     const field = page.getByLabel(label, { exact: true });
@@ -127,7 +128,7 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
 test('the sample book is put in and taken out, and what is one’s own stays', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await addPeople(page);
-  await page.getByRole('link', { name: 'Business', exact: true }).press('Enter');
+  await page.getByRole('navigation').getByRole('link', { name: 'Business', exact: true }).press('Enter');
   await page.getByRole('button', { name: 'Put the sample in' }).press('Enter');
   await page.getByRole('button', { name: 'Take the sample out' }).press('Enter');
   await page.getByRole('alertdialog').getByRole('button', { name: 'Take it out' }).press('Enter');
@@ -144,7 +145,7 @@ for (const look of ['light', 'dark'] as const) {
     const faults = async (): Promise<string[]> => (await new AxeBuilder({ page }).analyze()).violations.map((v) => v.id);
     expect(await faults()).toEqual([]);
     for (const name of ['People', 'Business']) {
-      await page.getByRole('link', { name, exact: true }).press('Enter');
+      await page.getByRole('navigation').getByRole('link', { name, exact: true }).press('Enter');
       await expect(page.getByRole('heading', { level: 1, name })).toBeVisible();
       expect(await faults()).toEqual([]);
     }
