@@ -94,6 +94,8 @@ function signOf(ring: readonly number[]): number {
 /** The words at each opening, kept clear of walls and of each other. */
 export function openingLabels(input: PlanInput, openings: readonly OpeningOnSheet[], sheet: LabelSheet, ring: readonly number[]): Mark[] {
   const words = input.openingWords ?? (() => []);
+  const sizePx = input.pour?.isPourMode === true ? (input.pour.letteringPx ?? 22) : 15;
+  const stepPx = Math.round(sizePx * 1.2);
   const cover = coverBoxes([ring], WALL_PX).map((b) => uprightBox(b, -1));
   for (const o of openings) {
     const out = WALL_PX + 22;
@@ -118,14 +120,14 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     const half = Math.hypot(o.x1 - o.x0, o.y1 - o.y0) / 2;
     const candidates: { x: number; y: number; anchor: 'start' | 'middle' | 'end'; box: ReturnType<typeof uprightBox> }[] = [];
     const propose = (x: number, y: number, anchor: 'start' | 'middle' | 'end'): void => {
-      const boxes = lines.map((text, i) => textBox(x, y + i * 18, text, { anchor, air: 3 }));
+      const boxes = lines.map((text, i) => textBox(x, y + i * stepPx, text, { anchor, sizePx, air: 3 }));
       const left = Math.min(...boxes.map((b) => b.x - b.halfWidth));
       const right = Math.max(...boxes.map((b) => b.x + b.halfWidth));
       const top = Math.min(...boxes.map((b) => b.y - b.halfHeight));
       const bottom = Math.max(...boxes.map((b) => b.y + b.halfHeight));
       candidates.push({ x, y, anchor, box: uprightBox({ x: left, y: top, width: right - left, height: bottom - top }) });
     };
-    const tall = (lines.length - 1) * 18;
+    const tall = (lines.length - 1) * stepPx;
     if (Math.abs(o.ny) > Math.abs(o.nx)) {
       const down = o.ny > 0;
       for (const side of [half + 12, -half - 12]) propose(mx + side, down ? my + 30 : my - 22 - tall, side > 0 ? 'start' : 'end');
@@ -142,7 +144,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
     const placed = candidates.find((c) => isFree(open, c.box));
     if (!placed) return [];
     reserve(sheet, placed.box);
-    return lines.map((text, i) => textMark(placed.x, placed.y + i * 18, text, { anchor: placed.anchor }));
+    return lines.map((text, i) => textMark(placed.x, placed.y + i * stepPx, text, { anchor: placed.anchor, sizePx }));
   });
 }
 

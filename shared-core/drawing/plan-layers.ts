@@ -46,6 +46,8 @@ export interface PlanPour {
   readonly wetEdges: readonly (readonly Point[])[];
   /** Pour mode's pens. */
   readonly isPourMode: boolean;
+  /** Size of the numbers; null takes the usual one. */
+  readonly letteringPx?: number;
 }
 
 /** Parts of the floor, hatched. */
@@ -143,7 +145,8 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
 /** Strips in their order, batches as they stand, the wet edge toothed. */
 export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [];
-  const size = pour.isPourMode ? 22 : 15;
+  const size = pour.letteringPx ?? (pour.isPourMode ? 22 : 15);
+  const air = pour.isPourMode ? 8 : 3;
   const strips = pour.strips.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
   const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
   const texts: Mark[] = [];
@@ -157,11 +160,11 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
       sizePx: big,
       ...(isStrong ? { face: { family: 'sans' as const, weight: 700 as const, italic: false } } : {}),
     };
-    const isTall = textWidthPx(text, big) > bounds.width - 6 && bounds.height > bounds.width;
+    const isTall = textWidthPx(text, big) > bounds.width - Math.max(6, 2 * air) && bounds.height > bounds.width;
     const turnDeg = isTall ? -90 : 0;
     const x = at.x + (isTall ? big * 0.34 : 0);
     const y = at.y + (isTall ? 0 : big * 0.34);
-    const box = textBox(x, y, text, { ...setting, turnDeg, air: pour.isPourMode ? 8 : 3 });
+    const box = textBox(x, y, text, { ...setting, turnDeg, air });
     if (!isFree(sheet, box)) return null;
     reserve(sheet, box);
     texts.push(textMark(x, y, text, { ...setting, turnDeg, ink: isStrong ? 'chalk' : isFaint ? 'ink2' : 'ink' }));

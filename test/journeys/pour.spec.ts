@@ -37,7 +37,11 @@ test('a pour is held, opened, logged by keys, taken back, resumed and finished',
   expect(book.address).toContain('127.0.0.1');
   await toPour(page);
   // Held: the button says why and opens nothing.
-  await page.getByRole('button', { name: 'Open the pour' }).click();
+  const open = page.getByRole('button', { name: 'Open the pour' });
+  await expect(open).toHaveAttribute('aria-disabled', 'true');
+  await expect(page.getByText(/^The pour waits: /).first()).toBeVisible();
+  await open.focus();
+  await page.keyboard.press('Enter');
   await expect(page.getByLabel('Bags on site, counted now')).toBeHidden();
   await answerAll(page);
   await page.getByRole('button', { name: 'Open the pour' }).click();
@@ -59,6 +63,7 @@ test('a pour is held, opened, logged by keys, taken back, resumed and finished',
   await expect(page.getByRole('alertdialog')).toContainText('less than a second ago');
   await page.keyboard.press('n');
   await expect(page.getByRole('alertdialog')).toBeHidden();
+  await expect(next).toContainText('Batch 3 landed');
 });
 
 test('what was logged survives a closed window, and the finished pour is summed up', async ({ book, page }) => {

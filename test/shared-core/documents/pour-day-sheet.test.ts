@@ -1,0 +1,112 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import { type JobReading, readJob } from '../../../shared-core/agenda/read-job.ts';
+import { type PourReading, readPour } from '../../../shared-core/agenda/read-pour.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { testFonts } from '../../main/desk/working-desk.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+if (whole === undefined) throw new Error('The sample has the job that is poured today.');
+
+const reading: JobReading = readJob(whole, NOW);
+const pourOf = (of: JobReading, rooms: readonly string[]): PourReading => {
+  const read = readPour(of, rooms);
+  if (!read.ok) throw new Error(read.message);
+  return read.value;
+};
+const sheetOf = (of: JobReading, rooms: readonly string[]): DocumentTree => {
+  const sheet = pourDaySheet({ whole: of.whole, read: pourOf(of, rooms), likelyMin: 62, madeAt: NOW });
+  if (!sheet.ok) throw new Error(sheet.message);
+  return sheet.value;
+};
+const all = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
+const words = (marks: readonly Mark[]): string[] =>
+  marks.flatMap((m) => (m.kind === 'text' ? [m.text] : m.kind === 'group' ? words(m.marks) : []));
+
+const inked = async (tree: DocumentTree): Promise<{ pages: number; text: string }> => {
+  const { pdf, pages } = await inkDocument(tree, testFonts());
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-day-'));
+  const path = join(folder, 'day.pdf');
+  writeFileSync(path, pdf);
+  const text = execFileSync('pdftotext', [path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+  if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
+  rmSync(folder, { recursive: true });
+  return { pages, text };
+};
+
+describe('the pour-day sheet', () => {
+  it('keeps to the contract of documents', () => {
+    expect(documentTreeSchema.safeParse(sheetOf(reading, ['sample-family'])).error).toBeUndefined();
+  });
+
+  it('adds its strips up to the bags the whole floor takes', () => {
+    const read = pourOf(reading, ['sample-family']);
+    if (!read.layout.ok) throw new Error(read.layout.message);
+    const told = all(sheetOf(reading, ['sample-family']).blocks)
+      .flatMap((b) => (b.kind === 'paragraph' ? b.runs.map((r) => r.text) : []))
+      .find((t) => t.startsWith('Strip'));
+    const each = [...(told ?? '').matchAll(/([\d.]+)\u00a0bags/g)].map((m) => Number(m[1]));
+    expect(each.length).toBe(read.layout.value.strips.length);
+    const bags = each.reduce((sum, n) => sum + n, 0);
+    // Each is rounded to a tenth of a bag.
+    expect(Math.abs(bags - read.layout.value.volumeM3 / read.bagYieldM3)).toBeLessThanOrEqual(0.05 * each.length + 1e-9);
+    expect(Math.ceil(read.layout.value.volumeM3 / read.bagYieldM3 - 1e-6)).toBe(read.bagsNeeded);
+  });
+
+  it('takes the bags of the estimate: the same floor, reckoned strip by strip', () => {
+    const read = pourOf(reading, ['sample-family']);
+    const estimated = reading.rooms.find((r) => r.room.id === 'sample-family')?.estimate?.takeoff.bags?.likelyBags ?? Number.NaN;
+    expect(Math.abs(read.bagsNeeded - estimated)).toBeLessThanOrEqual(1);
+  });
+
+  it('numbers the batches on its plan', () => {
+    const read = pourOf(reading, ['sample-family']);
+    const plan = all(sheetOf(reading, ['sample-family']).blocks).find((b) => b.kind === 'drawing');
+    if (plan?.kind !== 'drawing' || !read.layout.ok) throw new Error('There is a plan.');
+    const numbers = words(plan.drawing.marks).filter((w) => /^\d+$/.test(w));
+    expect(numbers.length).toBeGreaterThan(read.layout.value.batches.length / 2);
+    expect(new Set(numbers).size).toBe(numbers.length);
+  });
+
+  it('says recipe, clocks and when to stop, on one page, on both papers', async () => {
+    for (const paper of ['letter', 'a4'] as const) {
+      const { pages, text } = await inked({ ...sheetOf(reading, ['sample-family']), paper });
+      expect(pages).toBe(1);
+      expect(text).toContain('Never more water than that.');
+      expect(text).toContain('Power lost');
+      expect(text).toContain('Edge open');
+      expect(text).toMatch(/burns|skin/);
+    }
+  });
+
+  it('holds a big crew and a second room on one page too', async () => {
+    const jobRooms = reading.whole.job.rooms.map((r) => ({ ...r, materialId: reading.whole.job.rooms[0]?.materialId ?? null }));
+    const both = readJob({ ...reading.whole, job: { ...reading.whole.job, rooms: jobRooms } }, NOW);
+    const rooms = jobRooms.map((r) => r.roomId);
+    const { pages, text } = await inked(sheetOf(both, rooms));
+    expect(rooms.length).toBe(2);
+    expect(pages).toBe(1);
+    expect(text).toContain('Sunroom');
+  });
+
+  it('says what is wrong when the strips cannot be laid', () => {
+    const read = pourOf(reading, ['sample-family']);
+    const sheet = pourDaySheet({
+      whole,
+      read: { ...read, layout: { ok: false, message: 'Strips of that width cannot be laid.' } },
+      likelyMin: null,
+      madeAt: NOW,
+    });
+    expect(sheet).toEqual({ ok: false, message: 'Strips of that width cannot be laid.' });
+  });
+});
