@@ -6,7 +6,7 @@ const sources = (folder) =>
   readdirSync(folder, { recursive: true, withFileTypes: true }).filter((e) => e.isFile() && /\.tsx?$/.test(e.name)).length;
 const expected = sources('shared-core') + sources('main') + sources('renderer');
 
-let text = '';
+let text;
 try {
   text = execFileSync('npx', ['depcruise', '--config', 'build/layers.cjs', '--output-type', 'json', 'shared-core', 'main', 'renderer'], {
     encoding: 'utf8',

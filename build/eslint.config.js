@@ -36,7 +36,9 @@ export default tseslint.config(
         { selector: 'ExportAllDeclaration', message: 'No barrel files: import from the file that has it.' },
       ],
       'max-lines': ['error', { max: 400, skipBlankLines: true, skipComments: true }],
-      eqeqeq: 'error',
+      // `== null` asks for null and undefined at once, on purpose.
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
+      '@typescript-eslint/no-misused-spread': 'off',
     },
   },
   {

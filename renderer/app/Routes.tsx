@@ -53,7 +53,7 @@ export function Routes() {
         <Route path="/houses/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
         <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
-        <Route path="/materials" component={MaterialsScreen} />
+        <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
         <Route path="/business" component={BusinessScreen} />
         <Route path="/keeping" component={KeepingScreen} />

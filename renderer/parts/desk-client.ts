@@ -26,7 +26,7 @@ const overFetch =
       headers: { 'content-type': 'application/json', [KEY_HEADER]: key },
       body: JSON.stringify(input),
     });
-    return response.json();
+    return (await response.json()) as unknown;
   };
 const overBridge =
   (bridge: Bridge): Transport =>

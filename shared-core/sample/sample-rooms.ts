@@ -1,3 +1,4 @@
+/* eslint-disable max-lines -- one scenario, told room by room */
 /** The sample's rooms: what they look like, what lies in them, what was read and tested. */
 import type { FloorTest, Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';

@@ -109,7 +109,7 @@ describe('the shell', () => {
     expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
   });
 
-  it('opens no window of its own; a web or mail address goes to the system, any other nowhere', async () => {
+  it('opens no window of its own; a web or mail address goes to the system, any other nowhere', () => {
     const opened = (url: string) => window.webContents.opens({ url });
     expect(opened('https://straightedge.example/')).toEqual({ action: 'deny' });
     expect(opened('mailto:a@b.invalid')).toEqual({ action: 'deny' });

@@ -11,7 +11,18 @@ beforeEach(async () => {
 
 describe('the pour log', () => {
   it('numbers events of each pour on their own, without a gap, when many are logged at once', async () => {
-    const log = (pourId: string, n: number) => logPourEvent({ id: `${pourId}-${n}`, pourId, at: NOW, estimated: false, kind: 'landed', batch: n, roomId: null, strip: null, bags: 2 });
+    const log = (pourId: string, n: number) =>
+      logPourEvent({
+        id: `${pourId}-${n}`,
+        pourId,
+        at: NOW,
+        estimated: false,
+        kind: 'landed',
+        batch: n,
+        roomId: null,
+        strip: null,
+        bags: 2,
+      });
     await Promise.all([1, 2, 3, 4, 5].flatMap((n) => [log('pour-a', n), log('pour-b', n)]));
     for (const pourId of ['pour-a', 'pour-b']) {
       const seqs = (await book.rowsOf('pourEvents').where('pourId').equals(pourId).toArray()).map((e) => e.seq).sort();

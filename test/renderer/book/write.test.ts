@@ -15,7 +15,12 @@ describe('writing to the book', () => {
   it('adds a record and stamps a change with its moment', async () => {
     await add('clients', client('c-01', 'Wren Holloway'), 'new customer', NOW);
     await change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
-    expect(await book.rowsOf('clients').get('c-01')).toMatchObject({ name: 'Wren Holloway', phone: '555 0101', createdAt: NOW, changedAt: LATER });
+    expect(await book.rowsOf('clients').get('c-01')).toMatchObject({
+      name: 'Wren Holloway',
+      phone: '555 0101',
+      createdAt: NOW,
+      changedAt: LATER,
+    });
   });
 
   it('refuses a record its schema cannot take, says where, and writes nothing', async () => {

@@ -1,0 +1,59 @@
+/** What is read while a floor cures, promised about it, tested on it, and the visits to come. */
+import type { Covering } from '../../shared-core/book/covering.ts';
+import type { CoverTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
+import { newId, nowInstant } from './moment.ts';
+import type { Outcome } from './outcome.ts';
+import { add, change } from './write.ts';
+
+const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {
+  const now = nowInstant();
+  return { id: newId(), createdAt: now, changedAt: now, deletedAt: null };
+};
+
+/** Readings of a room's air, entered by hand, pasted or imported. */
+export function addReadings(
+  jobId: string,
+  roomId: string,
+  readings: readonly CureReading[],
+  source: CureLog['source'],
+  name: string,
+): Promise<Outcome> {
+  return add(
+    'cureLogs',
+    { ...stamps(), jobId, roomId, source, name, readings: [...readings] },
+    `${readings.length === 1 ? 'a reading' : `${readings.length} readings`} of the room’s air`,
+    nowInstant(),
+  );
+}
+
+/** A date told to the customer. The ones before stay. */
+export function promise(
+  of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'covering' | 'promisedFor' | 'to' | 'documentId'>,
+): Promise<Outcome> {
+  const row = stamps();
+  return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'a promise', row.createdAt);
+}
+
+/** A test before covering. */
+export function addCoverTest(
+  of: Pick<CoverTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by'> & { readonly covering: Covering },
+): Promise<Outcome> {
+  const row = stamps();
+  return add('coverTests', { ...row, ...of, takenAt: row.createdAt, note: '' }, 'a test before covering', row.createdAt);
+}
+
+/** A return visit. */
+export function addVisit(of: Pick<Visit, 'jobId' | 'roomIds' | 'kind' | 'title' | 'at' | 'minutes'>): Promise<Outcome> {
+  const row = stamps();
+  return add(
+    'visits',
+    { ...row, ...of, doneAt: null, cause: '', fix: '', notes: '', photoIds: [], sequence: 0, cancelledAt: null },
+    `visit: ${of.title}`,
+    row.createdAt,
+  );
+}
+
+/** Changes a visit; its number for the calendar rises. */
+export function changeVisit(id: string, label: string, how: (visit: Visit) => Visit): Promise<Outcome> {
+  return change('visits', id, label, nowInstant(), (v) => ({ ...how(v), sequence: v.sequence + 1 }));
+}
