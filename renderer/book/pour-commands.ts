@@ -4,7 +4,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome } from './outcome.ts';
+import { done, type Outcome, refused } from './outcome.ts';
 import { logPourEvent, type NewPourEvent } from './pour-log.ts';
 import { add, change } from './write.ts';
 
@@ -19,11 +19,8 @@ export type PourOpening = {
   readonly fromPaper: boolean;
 };
 
-/** Begins a pour: its record and the first line of its log. Gives the pour's id. */
-export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
-  const now = nowInstant();
-  const id = newId();
-  const pour: Pour = {
+function pourRow(opening: PourOpening, id: string, now: string, startedAt: string, finishedAt: string | null): Pour {
+  return {
     id,
     createdAt: now,
     changedAt: now,
@@ -32,14 +29,21 @@ export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
     roomIds: [...opening.roomIds],
     lift: opening.lift,
     materialId: opening.materialId,
-    startedAt: now,
-    finishedAt: null,
+    startedAt,
+    finishedAt,
     bagsOnSite: opening.bagsOnSite,
     bagsPlanned: opening.bagsPlanned,
     fromPaper: opening.fromPaper,
     weather: '',
     notes: '',
   };
+}
+
+/** Begins a pour: its record and the first line of its log. Gives the pour's id. */
+export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
+  const now = nowInstant();
+  const id = newId();
+  const pour = pourRow(opening, id, now, now, null);
   const added = await add('pours', pour, 'opened the pour', now);
   if (!added.ok) return added;
   const logged = await logPourEvent({ id: newId(), pourId: id, at: now, estimated: false, kind: 'started' });
@@ -60,18 +64,34 @@ export function closePour(pourId: string, at: string): Promise<Outcome> {
   );
 }
 
-/** Writes a pour kept on paper: every line marked as estimated, first to last, and then the pour's end. */
-export async function enterPaper(pourId: string, events: readonly PourEvent[], finishedAt: string): Promise<Outcome> {
-  for (const event of events) {
-    const written = await logEntry({ event, ask: null });
+/**
+ * Writes a pour kept on paper: every line marked as estimated, first to last, and then the pour itself, so that a pour cut
+ * off in between leaves nothing running. Gives the pour's id.
+ */
+export async function enterPaper(
+  opening: Omit<PourOpening, 'fromPaper'>,
+  of: { readonly id: string; readonly events: readonly PourEvent[]; readonly bagsLeft: number | null },
+): Promise<Outcome<string>> {
+  const startedAt = of.events[0]?.at;
+  const finishedAt = of.events.at(-1)?.at;
+  if (startedAt === undefined || finishedAt === undefined) return refused('Enter at least one batch with its time.');
+  const line = { pourId: of.id, estimated: true };
+  for (const event of [
+    { ...line, id: newId(), at: startedAt, kind: 'started' as const },
+    ...of.events,
+    { ...line, id: newId(), at: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft },
+  ]) {
+    const written = await logPourEvent(event);
     if (!written.ok) return written;
   }
-  return change('pours', pourId, 'entered the pour from paper', nowInstant(), (pour) => ({
-    ...pour,
-    fromPaper: true,
-    startedAt: events[0]?.at ?? pour.startedAt,
-    finishedAt,
-  }));
+  const now = nowInstant();
+  const added = await add(
+    'pours',
+    pourRow({ ...opening, fromPaper: true }, of.id, now, startedAt, finishedAt),
+    'entered the pour from paper',
+    now,
+  );
+  return added.ok ? done(of.id) : added;
 }
 
 /** Changes the plan of a room's pour; `begin` is what it starts from while there is none. */

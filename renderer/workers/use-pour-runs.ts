@@ -12,7 +12,8 @@ import type { PourWork } from './pour.worker.ts';
 const RUNS = 4000;
 const PIECE = 500;
 const RUNS_A_CHANGE = 400;
-const SEED = 20;
+/** The runs are the same whenever the plan is. */
+export const RUNS_SEED = 20;
 
 /** What came of running a plan many times. */
 export interface PourRunsHad {
@@ -66,7 +67,7 @@ export function usePourRuns(): PourRunsWork {
     const run = async (): Promise<void> => {
       let all: PourRuns | null = null;
       for (let from = 0; from < RUNS; from += PIECE) {
-        const piece = await pourWorker().simulatePour(model, { runs: PIECE, seed: SEED, from });
+        const piece = await pourWorker().simulatePour(model, { runs: PIECE, seed: RUNS_SEED, from });
         if (isGone()) return;
         all = all === null ? piece : mergeRuns(all, piece);
         setProgress((from / PIECE + 1) / steps);
@@ -77,7 +78,7 @@ export function usePourRuns(): PourRunsWork {
       onOutlook(outlook);
       const judged: Judged[] = [];
       for (const [i, change] of changes.entries()) {
-        const one = await pourWorker().judgeChange(advised, change, { runs: RUNS_A_CHANGE, seed: SEED });
+        const one = await pourWorker().judgeChange(advised, change, { runs: RUNS_A_CHANGE, seed: RUNS_SEED });
         if (isGone()) return;
         if (one.ok) judged.push(one.value);
         setProgress((RUNS / PIECE + i + 1) / steps);

@@ -1,5 +1,5 @@
 /** The pour of some rooms of a job, read from its records: strips and batches, the day's clocks, what a log is read against. */
-import type { PourPlan } from '../book/job.ts';
+import type { PourPlan, Triangular } from '../book/job.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -168,6 +168,34 @@ export function lastPour(pours: readonly Pour[], roomId: string): Pour | null {
       .sort((a, b) => (a.finishedAt ?? '').localeCompare(b.finishedAt ?? ''))
       .at(-1) ?? null
   );
+}
+
+/** The rooms of a go that begins with a room: itself, and those of the job that its plan takes along. */
+export function roomsOfGo(reading: JobReading, roomId: string): string[] {
+  const plan = reading.rooms.find((r) => r.room.id === roomId)?.jobRoom.pourPlan;
+  const known = (plan?.withRoomIds ?? []).filter((id) => id !== roomId && reading.rooms.some((r) => r.room.id === id));
+  return [roomId, ...new Set(known)];
+}
+
+/** A dammed joint across the middle of a room and of its strips, to begin with; null while the room has no outline. */
+export function middleJoint(at: RoomReading, plan: Pick<PourPlan, 'angleDeg'>, id: string): PourPlan['joints'][number] | null {
+  const { outline } = at.room.plan;
+  if (outline.length < 3) return null;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const isAlongX = Math.abs(Math.cos((plan.angleDeg * Math.PI) / 180)) >= Math.SQRT1_2;
+  const [x, y] = [(left + right) / 2, (top + bottom) / 2];
+  return isAlongX
+    ? { id, from: { xM: x, yM: top }, to: { xM: x, yM: bottom } }
+    : { id, from: { xM: left, yM: y }, to: { xM: right, yM: y } };
+}
+
+/** A range of task times with one of its three changed; the others give way, so that least, usual and most stay in order. */
+export function withTaskTime(was: Triangular, part: keyof Triangular, min: number): Triangular {
+  if (part === 'least') return { least: min, usual: Math.max(min, was.usual), most: Math.max(min, was.most) };
+  if (part === 'most') return { least: Math.min(min, was.least), usual: Math.min(min, was.usual), most: min };
+  return { least: Math.min(min, was.least), usual: min, most: Math.max(min, was.most) };
 }
 
 /** Whether a room has a way out to strip toward. */

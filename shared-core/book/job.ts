@@ -108,6 +108,8 @@ export const pourPlanSchema = z.strictObject({
   airTempC: finite,
   /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),
+  /** Rooms poured in the same go, after this one and in this order; absent for none. */
+  withRoomIds: z.array(idSchema).max(19).optional(),
 });
 export type PourPlan = z.infer<typeof pourPlanSchema>;
 

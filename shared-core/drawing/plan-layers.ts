@@ -8,6 +8,7 @@ import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
+import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
 
@@ -44,6 +45,8 @@ export interface PlanPour {
   readonly batches: readonly PlanBatch[];
   /** Edges still wet, as polylines. */
   readonly wetEdges: readonly (readonly Point[])[];
+  /** Dammed joints across the room. */
+  readonly joints?: readonly { readonly id: string; readonly from: Point; readonly to: Point }[];
   /** Pour mode's pens. */
   readonly isPourMode: boolean;
   /** Size of the numbers; null takes the usual one. */
@@ -207,6 +210,11 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
     if (isOpen) label(s.ring, s.text, false, true);
     marks.push(groupMark(`strip:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
+  for (const joint of pour.joints ?? []) {
+    const [x0, y0] = toSheet(fit, joint.from);
+    const [x1, y1] = toSheet(fit, joint.to);
+    marks.push(groupMark(`joint:${joint.id}`, 'dammed joint', [damBar(x0, y0, x1, y1)]));
+  }
   // The next batch stands over its neighbors' lines.
   marks.sort((p, q) => rank(p) - rank(q));
   const teeth = pour.wetEdges.map((edge) =>
@@ -222,7 +230,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
 
 function rank(mark: Mark): number {
   if (mark.kind !== 'group') return 0;
-  return mark.label.endsWith(', next') ? 3 : mark.name.startsWith('strip') ? 2 : 1;
+  return mark.name.startsWith('joint') ? 4 : mark.label.endsWith(', next') ? 3 : mark.name.startsWith('strip') ? 2 : 1;
 }
 
 function middle(ring: readonly number[]): [number, number] {

@@ -15,17 +15,19 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
 interface HoldsProps {
+  /** The room's name, where several go together. */
+  readonly room: string | null;
   readonly holds: readonly PourHold[];
   readonly prepHref: string;
   readonly onPast: (hold: PourHold, why: string) => void;
 }
 
 /** What the pour waits for, each with the way to lift it and the way past it in writing. */
-export function HoldsPart({ holds, prepHref, onPast }: HoldsProps) {
+export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
   return (
-    <BlockPart heading="The pour waits for">
+    <BlockPart heading={room === null ? 'The pour waits for' : `${room} waits for`}>
       <ul className="pour-holds">
         {holds.map((hold) => (
           <li key={hold.key}>

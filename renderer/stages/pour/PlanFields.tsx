@@ -11,6 +11,7 @@ import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { CrewTimesPart } from './CrewTimesPart.tsx';
 
 interface PlanFieldsProps {
   readonly at: RoomReading;
@@ -80,6 +81,17 @@ export function PlanFields({ at, read, plan, zone, onPlan, onRoom }: PlanFieldsP
           value={angle === 0 ? '0' : angle === 90 ? '90' : null}
           onChange={(value) => part('direction of the strips', { angleDeg: Number(value) })}
         />
+        <Fields>
+          <NumberField
+            label="Turned, degrees"
+            least={0}
+            most={180}
+            decimals={0}
+            value={angle}
+            onChange={(n) => n !== null && part('direction of the strips', { angleDeg: n % 180 })}
+            hint="0 along, 90 across, 45 corner to corner."
+          />
+        </Fields>
         <ChoiceRow
           label="Filled"
           captioned
@@ -148,6 +160,7 @@ export function PlanFields({ at, read, plan, zone, onPlan, onRoom }: PlanFieldsP
           }
         />
       </BlockPart>
+      <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>
   );
 }

@@ -21,7 +21,7 @@ import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { coveredBy, pourPicture } from './pour-picture.ts';
+import { coveredBy, plannedLanding, pourPicture } from './pour-picture.ts';
 import { eventWords } from './pour-words.ts';
 
 interface DoneProps {
@@ -49,9 +49,17 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
     [read, pour, events, end],
   );
   const after = useMemo(
-    () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, null) : null),
+    () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedLanding(read)) : null),
     [read, state],
   );
+  // Every room of the go cures from the same day.
+  const moveOn = async (): Promise<void> => {
+    for (const id of pour.roomIds) {
+      const moved = await moveRoomTo(whole.job.id, id, 'cure');
+      if (!moved.ok) return setProblem(moved.message);
+    }
+    return go(stageHref(whole.job.id, 'cure', room.id));
+  };
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'landed');
@@ -84,17 +92,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
             : `bags are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
         </Answer>
       }
-      action={
-        <ActionButton
-          onPress={() =>
-            void moveRoomTo(whole.job.id, room.id, 'cure').then((outcome) =>
-              outcome.ok ? go(stageHref(whole.job.id, 'cure', room.id)) : setProblem(outcome.message),
-            )
-          }
-        >
-          Go on to the cure
-        </ActionButton>
-      }
+      action={<ActionButton onPress={() => void moveOn()}>Go on to the cure</ActionButton>}
     >
       <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{room.name}: poured</SheetHeading>
       {problem !== null && (
@@ -140,6 +138,39 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                   align: 'right',
                   cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)),
                 },
+              ]}
+            />
+          </section>
+          <section className="pour-list">
+            <h2 className="speech">By batch, planned and done</h2>
+            <Table
+              label="Batches, planned and done"
+              dense
+              rows={after.batches}
+              rowKey={(batch) => String(batch.number)}
+              isBold={(batch) => batch.tooOld}
+              columns={[
+                { key: 'batch', caption: 'batch', heads: true, cell: (b) => String(b.number) },
+                {
+                  key: 'planned',
+                  caption: 'bags planned',
+                  align: 'right',
+                  cell: (b) => (b.plannedBags === null ? '' : one(b.plannedBags)),
+                },
+                { key: 'bags', caption: 'used', align: 'right', cell: (b) => (b.bags === null ? 'not logged' : one(b.bags)) },
+                {
+                  key: 'due',
+                  caption: 'planned at',
+                  align: 'right',
+                  cell: (b) => (b.plannedLandedMin === null ? '' : minutes(b.plannedLandedMin)),
+                },
+                {
+                  key: 'landed',
+                  caption: 'landed at',
+                  align: 'right',
+                  cell: (b) => (b.landedMin === null ? '' : `${minutes(b.landedMin)}${b.estimated ? ', estimated' : ''}`),
+                },
+                { key: 'age', caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
               ]}
             />
           </section>

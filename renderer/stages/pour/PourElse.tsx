@@ -51,6 +51,8 @@ interface ElseProps {
   readonly plan: PourRecordPlan;
   readonly events: readonly PourEvent[];
   readonly zone: string;
+  readonly hasSound: boolean;
+  readonly onSound: (on: boolean) => void;
   readonly onLog: (makes: Makes) => void;
   readonly onClose: () => void;
   /** Back to the job; the pour goes on. */
@@ -58,7 +60,7 @@ interface ElseProps {
 }
 
 /** All that is not a batch: a second key says what. The clocks run on behind it. */
-export function PourElse({ state, plan, events, zone, onLog, onClose, onLeave }: ElseProps) {
+export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, onClose, onLeave }: ElseProps) {
   const { locale } = useMeasure();
   const [page, setPage] = useState<Page>('list');
   const [text, setText] = useState('');
@@ -74,7 +76,8 @@ export function PourElse({ state, plan, events, zone, onLog, onClose, onLeave }:
     const to = PAGES.find((p) => p.key === key);
     if (to?.page === 'finish') setCount(Math.max(0, state.bagsLeft));
     if (to !== undefined) setPage(to.page);
-    return incident !== undefined || to !== undefined;
+    if (key === 't') onSound(!hasSound);
+    return incident !== undefined || to !== undefined || key === 't';
   };
   useEffect(() => {
     if (page !== 'list') return undefined;
@@ -121,6 +124,9 @@ export function PourElse({ state, plan, events, zone, onLog, onClose, onLeave }:
               <Line keys={p.key} word={p.word} onPress={() => pick(p.key)} />
             </li>
           ))}
+          <li>
+            <Line keys="t" word={hasSound ? 'Tones off' : 'Tones on'} onPress={() => pick('t')} />
+          </li>
         </ul>
       </div>
     ),

@@ -1,9 +1,12 @@
 import { useEffect, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import { pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import { middleJoint, pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
@@ -13,10 +16,11 @@ import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.t
 import { seamAges } from '../../../shared-core/pour/seams.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { changePourPlan, openPour } from '../../book/pour-commands.ts';
+import { changePourPlan, enterPaper, openPour } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
+import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
@@ -25,30 +29,37 @@ import { DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { SheetHeading } from '../../parts/TitleBlock.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { usePourRuns } from '../../workers/use-pour-runs.ts';
 import { EdgeList } from './EdgeList.tsx';
 import { HoldsPart, LastMinutesPart } from './HoldsPart.tsx';
+import { JointsPart } from './JointsPart.tsx';
 import { OpenDialog } from './OpenDialog.tsx';
+import { PaperDialog } from './PaperDialog.tsx';
 import { PlanFields } from './PlanFields.tsx';
 import { pourPicture } from './pour-picture.ts';
 import { RunsPart } from './RunsPart.tsx';
+import { StagingPart } from './StagingPart.tsx';
+import { TogetherPart } from './TogetherPart.tsx';
 
 interface PlannedProps {
   readonly reading: JobReading;
   readonly at: RoomReading;
   readonly read: PourReading;
   readonly running: Pour | null;
+  /** Why the rooms chosen cannot go together; null when they can. */
+  readonly together: string | null;
   readonly lift: number;
   /** When the last pour of this room ended: ticks older than it do not count. */
   readonly lastEnd: string | null;
 }
 
 /** The pour planned: strips on the floor, the age of each edge, the crew, and what it still waits for. */
-export function PourPlanned({ reading, at, read, running, lift, lastEnd }: PlannedProps) {
+export function PourPlanned({ reading, at, read, running, together, lift, lastEnd }: PlannedProps) {
   const { whole } = reading;
-  const { room, jobRoom, preparation } = at;
+  const { room, jobRoom } = at;
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
@@ -56,6 +67,9 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
   const [initials, setInitials] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [isOpening, setOpening] = useState(false);
+  const [isPaper, setPaper] = useState(false);
+  const [pointing, setPointing] = useState<{ readonly id: string; readonly from: Point | null } | null>(null);
+  const now = useNow();
   const runs = usePourRuns();
   useEffect(() => {
     if (typeof kept === 'string') setInitials(kept);
@@ -68,6 +82,15 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
   // Another plan takes other minutes: the old ones no longer hold.
   const editPlan = (label: string, how: (was: PourPlan) => PourPlan): void =>
     void changePourPlan(place, label, plan, (was) => ({ ...how(was), likelyMinutes: null })).then(say);
+
+  const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
+    if (pointing === null || drawing.fit === null) return;
+    const to = toRoom(drawing.fit, p.x, p.y);
+    const { id, from } = pointing;
+    if (from === null) return setPointing({ id, from: to });
+    setPointing(null);
+    return editPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? { ...j, from, to } : j)) }));
+  };
 
   const layout = read.layout.ok ? read.layout.value : null;
   const { crew } = plan;
@@ -99,16 +122,19 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
     mixers: crew.mixers,
     helpers: Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1),
     strips: layout?.strips.length ?? null,
-    dams: room.plan.openings.filter((o) => o.edge !== 'feather').length + plan.joints.length,
+    dams:
+      read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather').length, 0) +
+      read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,
-    heatedFloor: room.layers.some((layer) => layer.material === 'radiant-heating'),
+    heatedFloor: read.rooms.some((r) => r.room.layers.some((layer) => layer.material === 'radiant-heating')),
   });
   const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.at > lastEnd);
   const left = stillToTick(
     lines,
     ticks.map((tick) => tick.itemKey),
   );
-  const holds = preparation.holds.filter((hold) => hold.overridden === null);
+  const several = read.rooms.length > 1;
+  const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
   const held =
     layout === null
       ? read.layout.ok
@@ -135,19 +161,42 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
       block={
         <>
           <PlanFields at={at} read={read} plan={plan} zone={zone} onPlan={editPlan} onRoom={editRoom} />
-          <HoldsPart
-            holds={preparation.holds}
-            prepHref={stageHref(whole.job.id, 'prep', room.id)}
-            onPast={(hold, why) =>
-              editRoom('went past a hold', (r) => ({
-                ...r,
-                overrides: [
-                  ...r.overrides,
-                  { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() },
-                ],
-              }))
+          <JointsPart
+            joints={plan.joints}
+            pointing={pointing === null ? null : { id: pointing.id, had: pointing.from === null ? 0 : 1 }}
+            onAdd={() => {
+              const joint = middleJoint(at, plan, newId());
+              if (joint !== null) editPlan('a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
+            }}
+            onChange={(joint) =>
+              editPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === joint.id ? joint : j)) }))
             }
+            onRemove={(id) => editPlan('took away a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
+            onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
           />
+          <TogetherPart reading={reading} at={at} onPlan={editPlan} problem={together} />
+          {read.rooms.map((one) => (
+            <HoldsPart
+              key={one.room.id}
+              room={several ? one.room.name : null}
+              holds={one.preparation.holds}
+              prepHref={stageHref(whole.job.id, 'prep', one.room.id)}
+              onPast={(hold, why) =>
+                void changeJobRoom(whole.job.id, one.room.id, 'went past a hold', (r) => ({
+                  ...r,
+                  overrides: [
+                    ...r.overrides,
+                    { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() },
+                  ],
+                })).then(say)
+              }
+            />
+          ))}
+          {running === null && layout !== null && (
+            <BlockPart heading="Poured already?">
+              <TextButton onPress={() => setPaper(true)}>Enter the pour from paper</TextButton>
+            </BlockPart>
+          )}
         </>
       }
       datumSticks
@@ -202,28 +251,45 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
       {layout === null ? (
         <p className="pour-trouble">{read.layout.ok ? '' : read.layout.message}</p>
       ) : (
-        <div className="pour-picture">
-          <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
-            {({ widthPx, heightPx }) => {
-              const drawing = pourPicture({ read, roomId: room.id, progress: null, isPourMode: false, units, locale, widthPx, heightPx });
-              return drawing === null ? null : (
-                <DrawingView
-                  drawing={drawing}
-                  label={`${room.name} in ${layout.strips.length} strips and ${layout.batches.length} batches, numbered where they land`}
-                />
-              );
-            }}
-          </DrawingRoom>
-        </div>
+        read.rooms.map((one) => (
+          <div className="pour-picture" key={one.room.id}>
+            <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
+              {({ widthPx, heightPx }) => {
+                const drawing = pourPicture({
+                  read,
+                  roomId: one.room.id,
+                  progress: null,
+                  isPourMode: false,
+                  units,
+                  locale,
+                  widthPx,
+                  heightPx,
+                });
+                const mine = layout.strips.filter((strip) => strip.roomId === one.room.id).length;
+                return drawing === null ? null : (
+                  <DrawingView
+                    drawing={drawing}
+                    label={`${one.room.name} in ${mine} strips; the pour has ${layout.batches.length} batches, numbered where they land`}
+                    {...(pointing !== null && one === at
+                      ? { onPoint: (p: { readonly x: number; readonly y: number }) => point(drawing, p) }
+                      : {})}
+                  />
+                );
+              }}
+            </DrawingRoom>
+          </div>
+        ))
       )}
+      {layout !== null && <StagingPart whole={whole} read={read} layout={layout} />}
       {model !== null && !model.ok && <p className="pour-trouble">{model.message}</p>}
-      {steady !== null && (
+      {steady !== null && model !== null && model.ok && (
         <div className="pour-lists">
           <EdgeList edges={steady.edges} oldestBatchMin={steady.oldestBatchMin} clocks={read.clocks} />
           <RunsPart
             runs={runs}
             isCurrent={runs.had?.key === key}
             clocks={read.clocks}
+            model={model.value}
             onStart={() => {
               if (model === null || !model.ok) return;
               runs.start({
@@ -271,13 +337,13 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
       {isOpening && (
         <OpenDialog
           bagsNeeded={read.bagsNeeded}
-          room={room.name}
+          room={read.rooms.map((r) => r.room.name).join(' and ')}
           onClose={() => setOpening(false)}
           onOpen={(bagsOnSite) => {
             setOpening(false);
             void openPour({
               job: whole.job,
-              roomIds: [room.id],
+              roomIds: read.rooms.map((r) => r.room.id),
               lift,
               materialId: read.material.id,
               bagsOnSite,
@@ -285,6 +351,30 @@ export function PourPlanned({ reading, at, read, running, lift, lastEnd }: Plann
               fromPaper: false,
             }).then((outcome) => (outcome.ok ? go(`/pour/${outcome.value}`) : say(outcome)));
           }}
+        />
+      )}
+      {isPaper && (
+        <PaperDialog
+          plan={read.recordPlan}
+          zone={zone}
+          now={now}
+          onClose={() => setPaper(false)}
+          onEnter={({ id, events, bagsOnSite, bagsLeft }) =>
+            void enterPaper(
+              {
+                job: whole.job,
+                roomIds: read.rooms.map((r) => r.room.id),
+                lift,
+                materialId: read.material.id,
+                bagsOnSite,
+                bagsPlanned: read.bagsNeeded,
+              },
+              { id, events, bagsLeft },
+            ).then((outcome) => {
+              setPaper(false);
+              say(outcome);
+            })
+          }
         />
       )}
     </JobSheet>

@@ -8,6 +8,7 @@ import { landedEntry, mixedEntry, stripFinishedEntry, undoEntry } from '../../..
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { closePour } from '../../book/pour-commands.ts';
+import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/PourButton.tsx';
@@ -52,7 +53,8 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
   const latest = events.reduce((most, event) => (event.at > most ? event.at : most), '');
   const state = pourState(plan, pour, events, latest > tick && Date.parse(latest) - Date.parse(tick) < 2000 ? latest : tick);
   useAwake(true);
-  useTone(log.last);
+  const sound = useSetting('pour-sound');
+  useTone(log.last, sound !== 'off');
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
   const toMain = () => main.current?.querySelector<HTMLButtonElement>('.pour-button-next')?.focus();
@@ -140,6 +142,8 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
           plan={plan}
           events={events}
           zone={whole.property.timeZone}
+          hasSound={sound !== 'off'}
+          onSound={(on) => void keepSetting('pour-sound', on ? 'on' : 'off')}
           onLeave={back}
           onClose={() => {
             setElse(false);

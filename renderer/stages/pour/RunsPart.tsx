@@ -2,21 +2,24 @@ import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
+import type { PourModel } from '../../../shared-core/pour/crew-model.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import type { PourRunsWork } from '../../workers/use-pour-runs.ts';
+import { RunsPicture } from './RunsPicture.tsx';
 
 interface RunsProps {
   readonly runs: PourRunsWork;
   /** Whether the result is of the plan as it stands. */
   readonly isCurrent: boolean;
   readonly clocks: PourClocks;
+  readonly model: PourModel;
   readonly onStart: () => void;
 }
 
 /** The pour run thousands of times with the crew's own spread of times, and what a change would buy. */
-export function RunsPart({ runs, isCurrent, clocks, onStart }: RunsProps) {
+export function RunsPart({ runs, isCurrent, clocks, model, onStart }: RunsProps) {
   const { locale } = useMeasure();
   const { had, progress, problem } = runs;
   const minutes = (m: number) => formatDuration(m * 60, locale);
@@ -62,9 +65,14 @@ export function RunsPart({ runs, isCurrent, clocks, onStart }: RunsProps) {
               </dd>
             </div>
           </dl>
-          {outlook.waits.slice(0, 1).map((wait) => (
-            <p key={wait.words}>{wait.words}</p>
-          ))}
+          <ul className="pour-advice">
+            {outlook.waits.slice(0, 3).map((wait) => (
+              <li key={wait.words}>
+                {wait.words} {minutes(wait.meanMin)} in a pour, all together.
+              </li>
+            ))}
+          </ul>
+          <RunsPicture model={model} outlook={outlook} />
           {had?.advice !== null && had?.advice !== undefined && (
             <>
               <p>

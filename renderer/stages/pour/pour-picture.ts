@@ -4,7 +4,9 @@ import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan
 import { pourOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 
 interface PictureChoice {
   readonly read: PourReading;
@@ -23,17 +25,25 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   const at = read.rooms.find((r) => r.room.id === roomId);
   if (at === undefined || !read.layout.ok) return null;
   const { plan } = at.room;
+  const joints = read.plans[read.rooms.indexOf(at)]?.joints ?? [];
   return planDrawing({
     plan,
     widthPx: choice.widthPx,
     heightPx: choice.heightPx,
     shows: 'strips',
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
-    pour: pourOnPlan(read.layout.value, roomId, choice.progress, isPourMode),
+    pour: { ...pourOnPlan(read.layout.value, roomId, choice.progress, isPourMode), joints },
     hasDimensions: !isPourMode,
     openingWords: (opening) => (opening.isWayOut || plan.openings.length === 1 ? ['way out'] : isPourMode ? [] : [opening.name]),
     ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 96, bottom: 40 } } : {}),
   });
+}
+
+/** When each batch was to land, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
+export function plannedLanding(read: PourReading): number[] | null {
+  if (!read.layout.ok) return null;
+  const model = pourModel(read.layout.value, read.first.crew, read.clocks);
+  return model.ok ? [...timelineOf(withoutChance(model.value), 1, 0).laid.endMin] : null;
 }
 
 /** How far the pour is, for the plan. */

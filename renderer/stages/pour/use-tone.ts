@@ -9,10 +9,15 @@ const SAYS: Partial<Record<PourEvent['kind'], readonly number[]>> = {
 };
 
 /** A short tone once an entry is on the disk: one up for a batch, two for a strip, falling for one taken back. */
-export function useTone(last: PourEvent | null): void {
+export function useTone(last: PourEvent | null, on: boolean): void {
   const audio = useRef<AudioContext | null>(null);
+  const isOn = useRef(on);
   useEffect(() => {
-    if (last === null || typeof AudioContext === 'undefined') return;
+    isOn.current = on;
+  });
+  useEffect(() => {
+    // Read when the entry comes; turning the sound on repeats no tone.
+    if (last === null || !isOn.current || typeof AudioContext === 'undefined') return;
     audio.current ??= new AudioContext();
     const { currentTime, destination } = audio.current;
     for (const [i, hertz] of (SAYS[last.kind] ?? [660]).entries()) {

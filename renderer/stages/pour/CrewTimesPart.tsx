@@ -1,0 +1,91 @@
+import { useState } from 'react';
+import { withTaskTime } from '../../../shared-core/agenda/read-pour.ts';
+import type { Crew, Triangular } from '../../../shared-core/book/job.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { DurationField } from '../../parts/DurationField.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+
+const TASKS = [
+  { key: 'measureMin', word: 'Measuring water and powder', by: null },
+  { key: 'mixMin', word: 'Mixing a batch', by: null },
+  { key: 'scrapeMin', word: 'Scraping out the bucket', by: null },
+  { key: 'carryMin', word: 'There and back', by: null },
+  { key: 'spreadMin', word: 'Spreading a batch', by: 'by-hand' },
+  { key: 'emptyMin', word: 'Emptying a full cart', by: 'cart' },
+  { key: 'stoppageMin', word: 'A stoppage', by: null },
+] as const;
+type TaskKey = (typeof TASKS)[number]['key'];
+const PARTS = ['least', 'usual', 'most'] as const;
+
+const isSame = (a: Triangular, b: Triangular): boolean => a.least === b.least && a.usual === b.usual && a.most === b.most;
+const isTypical = (crew: Crew, key: TaskKey): boolean => isSame(crew[key], TYPICAL_CREW[key]);
+
+interface TimesProps {
+  readonly crew: Crew;
+  readonly onCrew: (label: string, to: Partial<Crew>) => void;
+}
+
+/** How long each task takes, typical until one's own are typed: the least, the usual and the most. */
+export function CrewTimesPart({ crew, onCrew }: TimesProps) {
+  const [isOpen, setOpen] = useState(false);
+  const own = TASKS.filter((task) => !isTypical(crew, task.key));
+  return (
+    <BlockPart heading="Times by task">
+      <p className="small">
+        {own.length === 0
+          ? 'All typical: time your own crew once, and the chances are yours.'
+          : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.`}
+      </p>
+      <p className="pour-joint-words">
+        <TextButton kind="plain" expanded={isOpen} onPress={() => setOpen(!isOpen)}>
+          {isOpen ? 'Close the times' : 'Set your own times'}
+        </TextButton>
+        {own.length > 0 && (
+          <TextButton
+            kind="plain"
+            onPress={() => onCrew('back to typical times', Object.fromEntries(TASKS.map(({ key }) => [key, { ...TYPICAL_CREW[key] }])))}
+          >
+            Back to typical
+          </TextButton>
+        )}
+      </p>
+      {isOpen && (
+        <>
+          {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (
+            <fieldset key={key} className="pour-times">
+              <legend className="small">{word}</legend>
+              <Fields>
+                {PARTS.map((part) => (
+                  <DurationField
+                    key={part}
+                    label={part === 'least' ? 'at least' : part === 'usual' ? 'usually' : 'at most'}
+                    typedIn="minute"
+                    value={crew[key][part] * 60}
+                    typical={isTypical(crew, key)}
+                    onChange={(seconds) =>
+                      seconds !== null &&
+                      seconds >= 0 &&
+                      onCrew(`time of ${word.toLowerCase()}`, { [key]: withTaskTime(crew[key], part, seconds / 60) })
+                    }
+                  />
+                ))}
+              </Fields>
+            </fieldset>
+          ))}
+          <Fields>
+            <NumberField
+              label="Stoppages an hour"
+              least={0}
+              most={30}
+              value={crew.stoppagesPerHour}
+              onChange={(n) => n !== null && onCrew('stoppages an hour', { stoppagesPerHour: n })}
+            />
+          </Fields>
+        </>
+      )}
+    </BlockPart>
+  );
+}

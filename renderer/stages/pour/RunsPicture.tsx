@@ -1,0 +1,43 @@
+import { crewTimeline, landingBands } from '../../../shared-core/drawing/crew-timeline.ts';
+import type { PourModel } from '../../../shared-core/pour/crew-model.ts';
+import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
+import { timelineOf } from '../../../shared-core/pour/simulate.ts';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { useSize } from '../../parts/use-size.ts';
+import { RUNS_SEED } from '../../workers/use-pour-runs.ts';
+
+const BANDS_PX = 190;
+
+/** Who waits for whom in one of the runs, and when each batch lands over all of them. */
+export function RunsPicture({ model, outlook }: { readonly model: PourModel; readonly outlook: PourOutlook }) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  const line = timelineOf(model, RUNS_SEED, 0);
+  return (
+    <div ref={ref} className="pour-runs-picture">
+      {size !== null && size.widthPx > 0 && (
+        <>
+          <h3 className="caption">One of the runs: hatched is work, empty is waiting</h3>
+          <DrawingView
+            sizing="natural"
+            label={`One run of the pour, a row for each: ${outlook.waits.map((w) => w.words).join(' ')}`}
+            drawing={crewTimeline({
+              widthPx: Math.max(340, size.widthPx),
+              bars: line.bars,
+              finishMin: Math.max(0, ...line.bars.map((b) => b.toMin)),
+            })}
+          />
+          <h3 className="caption">All the runs: when each batch lands, eight times in ten</h3>
+          <DrawingView
+            sizing="natural"
+            label="When each batch lands over all runs: the band holds eight landings in ten, the line is the middle one"
+            drawing={landingBands({
+              widthPx: Math.max(340, size.widthPx),
+              heightPx: BANDS_PX,
+              landedMin: outlook.batches.map((b) => b.landedMin),
+            })}
+          />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,76 @@
+import { useState } from 'react';
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import type { PourLayout } from '../../../shared-core/pour/layout.ts';
+import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { noteDocument } from '../../book/quote-commands.ts';
+import { makePaper } from '../../parts/make-paper.ts';
+import { Notice } from '../../parts/Notice.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface StagingProps {
+  readonly whole: WholeJob;
+  readonly read: PourReading;
+  readonly layout: PourLayout;
+}
+
+/** What stands ready, what goes into each batch, when to stop; and all of it as a sheet for the wall. */
+export function StagingPart({ whole, read, layout }: StagingProps) {
+  const { units, locale } = useMeasure();
+  const [said, setSaid] = useState<{ readonly ok: boolean; readonly says: string } | null>(null);
+  const [isBusy, setBusy] = useState(false);
+  const { powder } = read.material;
+  const { crew } = read.first;
+  const print = async (): Promise<void> => {
+    const sheet = pourDaySheet({ whole, read, likelyMin: read.first.likelyMinutes ?? null, madeAt: nowInstant() });
+    if (!sheet.ok) return setSaid({ ok: false, says: sheet.message });
+    setBusy(true);
+    const paper = await makePaper(sheet.value);
+    setBusy(false);
+    if (!paper.ok) return setSaid(paper);
+    const earlier = whole.documents.filter((d) => d.kind === 'pour-day-sheet').length;
+    const noted = await noteDocument({
+      jobId: whole.job.id,
+      kind: 'pour-day-sheet',
+      revision: earlier + 1,
+      title: sheet.value.title,
+      madeAt: sheet.value.madeAt,
+      changes: [],
+      content: JSON.stringify(sheet.value),
+      quoteId: null,
+      sha256: paper.sha256,
+    });
+    return setSaid(noted.ok ? paper : { ok: false, says: `${paper.says} It could not be noted in the job: ${noted.message}` });
+  };
+  return (
+    <section className="pour-list pour-last">
+      <h2 className="speech">What stands ready</h2>
+      <ul className="pour-advice">
+        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsNeeded }).map((item) => (
+          <li key={item.key}>{item.words}</li>
+        ))}
+      </ul>
+      <h3 className="caption">Each batch</h3>
+      <p>
+        <strong>{recipeOf(crew, powder, { units, locale }).words}</strong>
+      </p>
+      <h3 className="caption">Stop when</h3>
+      <ul className="pour-advice">
+        {stopRules(read.clocks, locale).map((rule) => (
+          <li key={rule}>{rule}</li>
+        ))}
+      </ul>
+      <TextButton kind="outlined" disabled={isBusy} onPress={() => void print()}>
+        {isBusy ? 'Inking the sheet…' : 'Pour-day sheet for the wall'}
+      </TextButton>
+      {said !== null && (
+        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
+          {said.says}
+        </Notice>
+      )}
+    </section>
+  );
+}

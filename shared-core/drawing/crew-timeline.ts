@@ -1,0 +1,123 @@
+/** A pour in time: who works and who waits in one run, and when each batch lands over all of them. Minutes along the sheet. */
+import type { Bar } from '../pour/crew-bench.ts';
+import type { Spread } from '../pour/chance.ts';
+import { minuteTicks, scaleX, type Scale } from './datum.ts';
+import { boxMark, groupMark, hatchMark, lineMark, ringMark, textMark } from './ink.ts';
+import { boxRing } from './clip.ts';
+import type { Drawing, Mark } from './marks.ts';
+import { SANS_BOLD } from './type-metrics.ts';
+
+const ROW_PX = 26;
+const BAR_PX = 12;
+const NAMES_PX = 104;
+const AXIS_PX = 34;
+
+export interface CrewTimelineInput {
+  readonly widthPx: number;
+  readonly bars: readonly Bar[];
+  readonly finishMin: number;
+}
+
+const NAMES = { mixer: 'mixing', carrier: 'carrying', cart: 'cart', spreader: 'spreading' } as const;
+/** Waiting is drawn empty; work is inked. A cart that is being filled stands still. */
+const isWait = (bar: Bar): boolean => bar.doing === 'hold' || bar.doing === 'wait' || (bar.actor === 'cart' && bar.doing === 'scrape');
+
+/** Minutes under the rows. Every tenth of a long pour is named, every fifth of a short one. */
+function axis(scale: Scale, y: number): Mark[] {
+  const every = scale.to > 60 ? 20 : scale.to > 25 ? 10 : 5;
+  return [
+    lineMark([scale.x0, y, scale.x1, y], { pen: 'seen' }),
+    ...minuteTicks(scale.to)
+      .filter((tick) => tick.value % every === 0)
+      .flatMap((tick) => {
+        const x = scaleX(scale, tick.value);
+        return [
+          lineMark([x, y, x, y + 7], { pen: 'thin' }),
+          textMark(x, y + 24, tick.value === 0 ? '0 min' : String(tick.value), { anchor: 'middle' }),
+        ];
+      }),
+  ];
+}
+
+/** One run: a row a person or cart, work inked, waiting empty. */
+export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): Drawing {
+  const scale: Scale = { from: 0, to: Math.max(finishMin, 1), x0: NAMES_PX, x1: widthPx - 22, isLog: false };
+  const order = ['mixer', 'carrier', 'cart', 'spreader'] as const;
+  const rows = order.flatMap((actor) =>
+    [...new Set(bars.filter((b) => b.actor === actor).map((b) => b.index))].sort((a, b) => a - b).map((index) => ({ actor, index })),
+  );
+  const marks = rows.flatMap(({ actor, index }, row): Mark[] => {
+    const y = row * ROW_PX + 6;
+    const mine = bars.filter((b) => b.actor === actor && b.index === index);
+    const several = rows.filter((r) => r.actor === actor).length > 1;
+    const name = several ? `${NAMES[actor]} ${index + 1}` : NAMES[actor];
+    const boxes = mine
+      .filter((b) => b.toMin - b.fromMin > 1e-9)
+      .map((b) => ({
+        bar: b,
+        box: { x: scaleX(scale, b.fromMin), y, width: scaleX(scale, b.toMin) - scaleX(scale, b.fromMin), height: BAR_PX },
+      }));
+    const work = boxes.filter(({ bar }) => !isWait(bar));
+    const waits = boxes.filter(({ bar }) => isWait(bar));
+    return [
+      textMark(0, y + BAR_PX, name),
+      lineMark([scale.x0, y + BAR_PX, scale.x1, y + BAR_PX], { pen: 'witness', ink: 'line' }),
+      groupMark(`row:${actor}-${index}`, '', [
+        ...(work.length === 0
+          ? []
+          : [
+              hatchMark(
+                work.map(({ box }) => boxRing(box)),
+                'prep',
+                'ink',
+              ),
+            ]),
+        ...work.map(({ box }) => boxMark(box, { pen: 'thin' })),
+        ...waits.map(({ box }) => boxMark(box, { pen: 'thin', dash: 'not-yet' })),
+      ]),
+    ];
+  });
+  const y = rows.length * ROW_PX + 4;
+  return { width: widthPx, height: y + AXIS_PX, marks: [...marks, ...axis(scale, y)] };
+}
+
+export interface LandingBandsInput {
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** By batch, from the first. */
+  readonly landedMin: readonly Spread[];
+}
+
+/** All runs: when each batch lands, the band eight times in ten, the line the middle one. */
+export function landingBands({ widthPx, heightPx, landedMin }: LandingBandsInput): Drawing {
+  const last = Math.max(1, ...landedMin.map((s) => s.p90));
+  const scale: Scale = { from: 0, to: last, x0: NAMES_PX, x1: widthPx - 22, isLog: false };
+  const floor = heightPx - AXIS_PX;
+  const count = Math.max(1, landedMin.length);
+  const yOf = (batch: number): number => 14 + ((floor - 22) * (batch - 1)) / Math.max(1, count - 1);
+  const along = (pick: (s: Spread) => number): number[] => landedMin.flatMap((s, i) => [scaleX(scale, pick(s)), yOf(i + 1)]);
+  const early = along((s) => s.p10);
+  const late = landedMin
+    .map((s, i) => [scaleX(scale, s.p90), yOf(i + 1)] as const)
+    .reverse()
+    .flat();
+  const band = [...early, ...late];
+  return {
+    width: widthPx,
+    height: heightPx,
+    marks: [
+      textMark(0, 20, 'batch 1', { face: SANS_BOLD }),
+      ...(count > 1 ? [textMark(0, floor - 4, `batch ${count}`, { face: SANS_BOLD })] : []),
+      ...(landedMin.length > 1
+        ? [
+            groupMark('band', 'eight landings in ten', [hatchMark([band], 'wall'), ringMark(band, { pen: 'thin' })]),
+            lineMark(
+              along((s) => s.p50),
+              { pen: 'cut' },
+            ),
+          ]
+        : []),
+      ...axis(scale, floor),
+    ],
+  };
+}
