@@ -26,13 +26,10 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
 import { PercentField } from '../../parts/PercentField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { Reason } from '../../parts/Reason.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
@@ -40,6 +37,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { CalendarButton } from './CalendarButton.tsx';
 import { cureDrawing, type CuringRoom } from './cure-drawing.ts';
+import { CoverTestForm, ReadingForm } from './CureForms.tsx';
 import { LogDialog } from './LogDialog.tsx';
 import './cure.css';
 
@@ -400,97 +398,4 @@ function logWords(room: CuringRoom, units: 'us' | 'metric', locale: string): str
       ? ` Stood still ${formatNumber(log.hoursStoodStill, { most: 0 }, locale)} hours under ${formatTemperature(room.schedule.leastCureTempC, units, locale)}.`
       : '';
   return `${log.readings} readings, never under ${formatTemperature(log.leastC, units, locale)}.${still}`;
-}
-
-type OneReading = { readonly at: string; readonly tempC: number; readonly relativeHumidity: number | null };
-
-function ReadingForm({
-  now,
-  zone,
-  onKeep,
-}: {
-  readonly now: string;
-  readonly zone: string;
-  readonly onKeep: (readings: OneReading[]) => void;
-}) {
-  const [at, setAt] = useState<string | null>(null);
-  const [tempC, setTempC] = useState<number | null>(null);
-  const [humidity, setHumidity] = useState<number | null>(null);
-  return (
-    <div className="cure-reading">
-      <Fields>
-        <MomentField label="When" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
-        <QuantityField kind="temperature" label="Air" value={tempC} onChange={setTempC} />
-        <PercentField label="Humidity" value={humidity} onChange={setHumidity} />
-      </Fields>
-      <TextButton
-        kind="outlined"
-        disabled={tempC === null}
-        onPress={() => {
-          if (tempC === null) return;
-          onKeep([{ at: at ?? nowInstant(), tempC, relativeHumidity: humidity }]);
-          setAt(null);
-          setTempC(null);
-          setHumidity(null);
-        }}
-      >
-        Keep the reading
-      </TextButton>
-    </div>
-  );
-}
-
-type Method = {
-  readonly method: 'slab-humidity' | 'moisture-dish' | 'carbide' | 'wood-moisture' | 'maker-method';
-  readonly unit: 'share' | 'lb' | 'cm-percent';
-  readonly limit: number | null;
-};
-const METHOD_WORDS: Readonly<Record<Method['method'], string>> = {
-  'slab-humidity': 'humidity',
-  'moisture-dish': 'dish',
-  carbide: 'carbide',
-  'wood-moisture': 'timber',
-  'maker-method': 'the maker’s way',
-};
-const UNIT_WORDS: Readonly<Record<Method['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
-
-function CoverTestForm({
-  methods,
-  by: owner,
-  onKeep,
-}: {
-  readonly methods: readonly Method[];
-  readonly by: string;
-  readonly onKeep: (test: { method: Method['method']; value: number; unit: Method['unit']; by: string }) => void;
-}) {
-  const [picked, setPicked] = useState<Method['method']>(methods[0]?.method ?? 'maker-method');
-  const [value, setValue] = useState<number | null>(null);
-  const [by, setBy] = useState(owner);
-  const method = methods.find((m) => m.method === picked) ?? methods[0];
-  if (method === undefined) return null;
-  return (
-    <div className="cure-reading">
-      <Fields>
-        <SelectField
-          label="By"
-          value={picked}
-          options={methods.map((m) => ({ value: m.method, word: METHOD_WORDS[m.method] }))}
-          onChange={(m) => m !== null && setPicked(m)}
-        />
-        <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} onChange={setValue} />
-        <TextField label="Tested by" value={by} onChange={setBy} />
-      </Fields>
-      <TextButton
-        kind="outlined"
-        disabled={value === null || by.trim() === ''}
-        onPress={() => {
-          if (value === null) return;
-          onKeep({ method: method.method, value: method.unit === 'share' ? value / 100 : value, unit: method.unit, by: by.trim() });
-          setValue(null);
-        }}
-      >
-        Keep the test
-      </TextButton>
-    </div>
-  );
 }
