@@ -54,7 +54,7 @@ export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
 export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
   const { seq: _, ...event } = entry.event;
   // Omitting from a union loses the pairing of kind and fields; the entry's own event had it.
-  return logPourEvent(event as NewPourEvent);
+  return logPourEvent(event);
 }
 
 /** Sets down that the pour is over, at the moment its log says. */
