@@ -5,7 +5,7 @@ import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
-import { logPourEvent, type NewPourEvent } from './pour-log.ts';
+import { logPourEvent } from './pour-log.ts';
 import { add, change } from './write.ts';
 
 /** What a pour begins with. */
