@@ -42,12 +42,13 @@ function jobRoom(of: RoomWords): JobRoom {
       pourAt === null
         ? null
         : {
-            stripWidthM: 0.9,
+            stripWidthM: 0.9144,
             angleDeg: 90,
             pattern: 'one-way',
             wayOutId: null,
             joints: [],
-            crew: { ...TYPICAL_CREW },
+            // Tight enough that the advice has something to say.
+            crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
             airTempC: celsiusFromFahrenheit(66),
           },
     assumedTempC: celsiusFromFahrenheit(of.assumedF ?? 66),

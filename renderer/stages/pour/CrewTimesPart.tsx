@@ -1,12 +1,14 @@
 import { useState } from 'react';
 import { withTaskTime } from '../../../shared-core/agenda/read-pour.ts';
 import type { Crew, Triangular } from '../../../shared-core/book/job.ts';
+import { formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
-import { DurationField } from '../../parts/DurationField.tsx';
+import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
 
 const TASKS = [
   { key: 'measureMin', word: 'Measuring water and powder', by: null },
@@ -30,6 +32,7 @@ interface TimesProps {
 
 /** How long each task takes, typical until one's own are typed: the least, the usual and the most. */
 export function CrewTimesPart({ crew, onCrew }: TimesProps) {
+  const { locale } = useMeasure();
   const [isOpen, setOpen] = useState(false);
   const own = TASKS.filter((task) => !isTypical(crew, task.key));
   return (
@@ -56,13 +59,14 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
         <>
           {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (
             <fieldset key={key} className="pour-times">
-              <legend className="small">{word}</legend>
+              <legend className="small">{word}, minutes and seconds</legend>
               <Fields>
                 {PARTS.map((part) => (
-                  <DurationField
+                  <Field
                     key={part}
                     label={part === 'least' ? 'at least' : part === 'usual' ? 'usually' : 'at most'}
-                    typedIn="minute"
+                    parse={(text) => parseDuration(text, 'minute', locale)}
+                    format={formatRunningClock}
                     value={crew[key][part] * 60}
                     typical={isTypical(crew, key)}
                     onChange={(seconds) =>

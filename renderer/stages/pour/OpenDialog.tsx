@@ -44,12 +44,12 @@ export function OpenDialog({ room, bagsNeeded, onOpen, onClose }: OpenProps) {
         autoFocus
         hint={`By plan it takes ${bagsWords(bagsNeeded, locale)}.`}
       />
-      {bags !== null && bags < bagsNeeded && (
-        <p role="alert">
-          That is {bagsWords(bagsNeeded - bags, locale)} short of the plan. The pour will say in time where to stop; better send for the
-          rest first.
-        </p>
-      )}
+      {/* Its place is kept, so that the button does not move away while it is pressed. */}
+      <p role="alert" className="pour-short">
+        {bags !== null && bags < bagsNeeded
+          ? `That is ${bagsWords(bagsNeeded - bags, locale)} short of the plan. The pour will say in time where to stop; better send for the rest first.`
+          : ''}
+      </p>
       <p className="small">
         Space then logs a batch as landed. Gloves, eye protection and the data sheet’s own cautions stand; power through residual-current
         protection, as local code asks.

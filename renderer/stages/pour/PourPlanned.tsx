@@ -1,4 +1,3 @@
-/* eslint-disable @typescript-eslint/no-unnecessary-condition -- a cancelled run is seen only after an await */
 import { useEffect, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { middleJoint, pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
