@@ -52,9 +52,7 @@ export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
 
 /** Writes an entry to the pour's log; it gets its place in the order as it is written. */
 export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
-  const { seq: _, ...event } = entry.event;
-  // Omitting from a union loses the pairing of kind and fields; the entry's own event had it.
-  return logPourEvent(event);
+  return logPourEvent(entry.event);
 }
 
 /** Sets down that the pour is over, at the moment its log says. */

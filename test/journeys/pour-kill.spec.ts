@@ -74,18 +74,18 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = told.length;
-      let isOver = false;
+      const over = { is: false };
       const after = 300 + random() * 2600;
       const killing = new Promise<void>((resolve) =>
         setTimeout(() => {
-          isOver = true;
+          over.is = true;
           killed += killAll(profile);
           resolve();
         }, after),
       );
       const start = (await logOf(page)).filter((line) => line.startsWith('batch') && line.endsWith('landed')).length;
       try {
-        for (let batch = start + 1; !isOver; batch++) {
+        for (let batch = start + 1; !over.is; batch++) {
           for (const [key, words] of [
             [['m'], `batch ${batch} mixed`],
             [['e', '1'], 'blocked outlet'],
@@ -100,7 +100,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
         }
       } catch (error) {
         // The browser is gone, as it was meant to be; anything else is a failure.
-        if (!isOver) throw error;
+        if (!over.is) throw error;
       }
       await killing;
       await context.close().catch(() => undefined);

@@ -291,7 +291,6 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
             clocks={read.clocks}
             model={model.value}
             onStart={() => {
-              if (model === null || !model.ok) return;
               runs.start({
                 key,
                 model: model.value,

@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import { type JobReading, readJob } from '../../../shared-core/agenda/read-job.ts';
+import {
+  firstPourPlan,
+  lastPour,
+  middleJoint,
+  readPour,
+  roomsOfGo,
+  runningPour,
+  withTaskTime,
+} from '../../../shared-core/agenda/read-pour.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+if (whole === undefined) throw new Error('The sample has the job that is poured today.');
+const reading = readJob(whole, NOW);
+const withRooms = (how: (room: JobRoom) => JobRoom): JobReading =>
+  readJob({ ...whole, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
+const family = reading.rooms.find((r) => r.room.id === 'sample-family');
+if (family === undefined) throw new Error('The sample has a family room.');
+
+describe('a pour read from a job', () => {
+  it('pours as much as the survey fills, strip by strip', () => {
+    const read = readPour(reading, ['sample-family']);
+    if (!read.ok || !read.value.layout.ok || family.estimate?.survey.state !== 'surveyed') throw new Error('It can be read.');
+    // The survey's volume is a sum over triangles, the layout's over strips read every 50 mm: two ways to one figure.
+    const fill = family.estimate.survey.level.fill.volumeM3;
+    expect(Math.abs(read.value.layout.value.volumeM3 / fill - 1)).toBeLessThan(0.01);
+  });
+
+  it('runs its clocks by the temperature read on the floor where there is one: warmer, shorter', () => {
+    const clocks = (tempC: number | null) => {
+      const read = readPour(reading, ['sample-family'], tempC);
+      if (!read.ok) throw new Error(read.message);
+      return read.value.clocks.healingMin;
+    };
+    expect(clocks(28)).toBeLessThan(clocks(null));
+    expect(clocks(12)).toBeGreaterThan(clocks(null));
+  });
+
+  it('says what is missing, room by room', () => {
+    expect(readPour(reading, [])).toMatchObject({ ok: false, message: expect.stringContaining('choose the rooms') });
+    const bare = withRooms((r) => ({ ...r, materialId: null }));
+    expect(readPour(bare, ['sample-family'])).toMatchObject({ ok: false, message: expect.stringContaining('No powder is chosen') });
+  });
+
+  it('refuses rooms of two powders in one go, and names the odd one', () => {
+    const two = withRooms((r) => (r.roomId === 'sample-sunroom' ? { ...r, materialId: 'another' } : r));
+    expect(readPour(two, ['sample-family', 'sample-sunroom'])).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Sunroom takes another'),
+    });
+  });
+
+  it('pours the rooms of a go in the order chosen, numbering strips and batches through', () => {
+    const powder = family.jobRoom.materialId;
+    const go = withRooms((r) => ({
+      ...r,
+      materialId: powder,
+      pourPlan: r.pourPlan === null ? null : { ...r.pourPlan, withRoomIds: ['sample-sunroom', 'sample-family', 'gone'] },
+    }));
+    expect(roomsOfGo(go, 'sample-family')).toEqual(['sample-family', 'sample-sunroom']);
+    const both = readPour(go, roomsOfGo(go, 'sample-family'));
+    if (!both.ok || !both.value.layout.ok) throw new Error('Both rooms can be laid out.');
+    const { strips, batches, volumeM3, batchM3 } = both.value.layout.value;
+    expect(strips.map((s) => s.number)).toEqual(strips.map((_, i) => i + 1));
+    const turn = strips.findIndex((s) => s.roomId === 'sample-sunroom');
+    expect(strips.every((s, i) => s.roomId === (i < turn ? 'sample-family' : 'sample-sunroom'))).toBe(true);
+    expect(Math.abs(batches.length - volumeM3 / batchM3)).toBeLessThan(1);
+  });
+
+  it('begins with even strips across the long side', () => {
+    const plan = firstPourPlan(family);
+    const strips = (21 * 0.3048) / plan.stripWidthM;
+    expect(Math.abs(strips - Math.round(strips))).toBeLessThan(1e-9);
+    expect(plan.angleDeg).toBe(90);
+  });
+
+  it('lays a first joint across the middle of the strips', () => {
+    const joint = middleJoint(family, { angleDeg: 90 }, 'j');
+    // The family room is 21 by 17 ft; strips that run down it are cut at half of 17 ft.
+    expect(joint?.from.yM).toBeCloseTo(8.5 * 0.3048, 6);
+    expect(joint?.to.yM).toBeCloseTo(8.5 * 0.3048, 6);
+    expect(Math.abs((joint?.to.xM ?? 0) - (joint?.from.xM ?? 0))).toBeCloseTo(21 * 0.3048, 6);
+  });
+
+  it('keeps a task’s least, usual and most in order whichever is typed', () => {
+    const was = { least: 1, usual: 2, most: 4 };
+    expect(withTaskTime(was, 'least', 3)).toEqual({ least: 3, usual: 3, most: 4 });
+    expect(withTaskTime(was, 'usual', 5)).toEqual({ least: 1, usual: 5, most: 5 });
+    expect(withTaskTime(was, 'most', 0.5)).toEqual({ least: 0.5, usual: 0.5, most: 0.5 });
+  });
+
+  it('finds the pour that runs and the last that ended', () => {
+    const pour = (id: string, startedAt: string, finishedAt: string | null): Pour => ({
+      id,
+      createdAt: startedAt,
+      changedAt: startedAt,
+      deletedAt: null,
+      jobId: 'j',
+      roomIds: ['r'],
+      lift: 1,
+      materialId: 'm',
+      startedAt,
+      finishedAt,
+      bagsOnSite: 10,
+      bagsPlanned: 10,
+      fromPaper: false,
+      weather: '',
+      notes: '',
+    });
+    const pours = [pour('b', '2026-05-02T09:00:00Z', '2026-05-02T10:00:00Z'), pour('a', '2026-05-01T09:00:00Z', '2026-05-01T10:00:00Z')];
+    expect(runningPour(pours, 'r')).toBeNull();
+    expect(lastPour(pours, 'r')?.id).toBe('b');
+    expect(runningPour([...pours, pour('c', '2026-05-03T09:00:00Z', null)], 'r')?.id).toBe('c');
+  });
+});
