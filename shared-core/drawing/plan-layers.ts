@@ -156,22 +156,27 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   const label = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;
     const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
-    const big = isStrong ? size * 1.9 : size;
     const bounds = boundsOf([ring]);
-    const setting = {
-      anchor: 'middle' as const,
-      sizePx: big,
-      ...(isStrong ? { face: { family: 'sans' as const, weight: 700 as const, italic: false } } : {}),
-    };
-    const isTall = textWidthPx(text, big) > bounds.width - Math.max(6, 2 * air) && bounds.height > bounds.width;
-    const turnDeg = isTall ? -90 : 0;
-    const x = at.x + (isTall ? big * 0.34 : 0);
-    const y = at.y + (isTall ? 0 : big * 0.34);
-    const box = textBox(x, y, text, { ...setting, turnDeg, air });
-    if (!isFree(sheet, box)) return null;
-    reserve(sheet, box);
-    texts.push(textMark(x, y, text, { ...setting, turnDeg, ink: isStrong ? 'chalk' : isFaint ? 'ink2' : 'ink' }));
-    return box;
+    // The next batch's number is as large as its stretch of floor allows.
+    for (const big of isStrong ? [size * 1.9, size * 1.4, size] : [size]) {
+      const setting = {
+        anchor: 'middle' as const,
+        sizePx: big,
+        ...(isStrong ? { face: { family: 'sans' as const, weight: 700 as const, italic: false } } : {}),
+      };
+      const isWide = textWidthPx(text, big) > bounds.width - (big > size ? 2 * air : 6);
+      if (isWide && big > size) continue;
+      const isTall = isWide && bounds.height > bounds.width;
+      const turnDeg = isTall ? -90 : 0;
+      const x = at.x + (isTall ? big * 0.34 : 0);
+      const y = at.y + (isTall ? 0 : big * 0.34);
+      const box = textBox(x, y, text, { ...setting, turnDeg, air: big > size ? air : Math.min(air, 4) });
+      if (!isFree(sheet, box)) continue;
+      reserve(sheet, box);
+      texts.push(textMark(x, y, text, { ...setting, turnDeg, ink: isStrong ? 'chalk' : isFaint ? 'ink2' : 'ink' }));
+      return box;
+    }
+    return null;
   };
   for (const b of batches) {
     const box = label(b.ring, b.text, b.state === 'next', b.state === 'ahead');
@@ -189,9 +194,10 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
         ]),
       );
     } else if (b.state === 'next') {
-      const holes = box ? [boxCorners(box)] : [];
+      // A hole that reached out of the batch would be hatched itself.
+      const holes = box && isBoxIn(box, [b.ring]) ? [boxCorners(box)] : [];
       marks.push(
-        groupMark(`batch:${b.id}`, `batch ${b.text}, next`, [
+        groupMark(`next-batch:${b.id}`, `batch ${b.text}, next`, [
           hatchMark([b.ring, ...holes], 'wide', 'chalk'),
           ringMark(b.ring, { pen: pour.isPourMode ? 'pour' : 'cut', ink: 'chalk' }),
         ]),

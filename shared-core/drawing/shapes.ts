@@ -12,8 +12,8 @@ export type StateShape = 'waiting' | 'under-way' | 'done' | 'held';
 export function pointer(x: number, y: number, size = 13, ink: Ink = 'ink'): Mark[] {
   const h = size * 0.72;
   return [
-    ringMark([x, y, x, y - h, x + size / 2, y - h], { fill: ink, ink, pen: 'witness' }),
     ringMark([x, y, x - size / 2, y - h, x + size / 2, y - h], { ink, pen: 'thin', fill: 'paper' }),
+    ringMark([x, y, x, y - h, x + size / 2, y - h], { fill: ink, ink, pen: 'witness' }),
   ];
 }
 

@@ -35,7 +35,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     pour: { ...pourOnPlan(read.layout.value, roomId, choice.progress, isPourMode), joints },
     hasDimensions: !isPourMode,
     openingWords: (opening) => (opening.isWayOut || plan.openings.length === 1 ? ['way out'] : isPourMode ? [] : [opening.name]),
-    ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 96, bottom: 40 } } : {}),
+    ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 112, bottom: 40 } } : {}),
   });
 }
 
