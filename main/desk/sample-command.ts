@@ -3,14 +3,21 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
+import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
 import { readJob } from '../../shared-core/agenda/read-job.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
+import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
+import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { writeCalendar } from './calendar.ts';
+import { inkDocument } from './ink/ink-document.ts';
 
 const out = process.argv[2] ?? 'sample-papers';
 const now = process.env['STRAIGHTEDGE_NOW'] ?? new Date().toISOString();
+
+/** The fonts stand beside the built program. */
+const fonts = join(import.meta.dirname, '..', 'fonts');
 
 const write = async (): Promise<void> => {
   await mkdir(out, { recursive: true });
@@ -25,6 +32,15 @@ const write = async (): Promise<void> => {
   );
   const feed = calendarFeed(all.entries, [], now);
   await writeFile(join(out, 'calendar.ics'), writeCalendar({ name: business.name, events: [...feed.events], sentAt: now }));
+  const papers: string[] = [];
+  const keep = async (tree: Parameters<typeof inkDocument>[0]): Promise<void> => {
+    const name = `${tree.title}.pdf`;
+    await writeFile(join(out, name), (await inkDocument(tree, fonts)).pdf);
+    papers.push(name);
+  };
+  for (const quote of book.quotes) await keep(quoteSheet(quote));
+  for (const reading of readings)
+    if (jobReadingCures(reading).length > 0) await keep(handoverSheet(reading, { now, revision: 1, changes: [] }));
   const summary = {
     at: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
@@ -46,6 +62,6 @@ const write = async (): Promise<void> => {
     })),
   };
   await writeFile(join(out, 'summary.json'), `${JSON.stringify(summary, null, 2)}\n`);
-  process.stdout.write(`The sample book is in ${out}: calendar.ics, summary.json.\n`);
+  process.stdout.write(`The sample book is in ${out}: ${[...papers, 'calendar.ics', 'summary.json'].join('; ')}.\n`);
 };
 await write();
