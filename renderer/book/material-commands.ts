@@ -1,0 +1,123 @@
+/** Data sheets: changed, begun, copied, put away; prices from a day, and what is in the van. */
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
+import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
+import { changeBusiness } from './business-commands.ts';
+import { book } from './database.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { add, change, putAway } from './write.ts';
+
+/** Changes a sheet by a pure function of it. */
+export function changeMaterial(id: string, label: string, how: (material: Material) => Material): Promise<Outcome> {
+  return change('materials', id, label, nowInstant(), how);
+}
+
+/** Changes a powder's figures; the sheet is then no longer only a typical one. */
+export function changePowder(id: string, label: string, how: (powder: PowderSheet) => PowderSheet): Promise<Outcome> {
+  return changeMaterial(id, label, (m) => (m.powder === null ? m : { ...m, typical: false, powder: how(m.powder) }));
+}
+
+/** Which milestone of a sheet: its kind, its covering and its thickness together name it. */
+export type MilestoneName = Pick<Milestone, 'kind' | 'covering' | 'thicknessM'>;
+const isNamed = (name: MilestoneName) => (m: Milestone) =>
+  m.kind === name.kind && m.covering === name.covering && m.thicknessM === name.thicknessM;
+
+/** Writes a milestone over the one of the same name, or beside the others. */
+export function putMilestone(id: string, milestone: Milestone): Promise<Outcome> {
+  return changePowder(id, 'hours on a sheet', (p) => {
+    const at = p.milestones.findIndex(isNamed(milestone));
+    return { ...p, milestones: at < 0 ? [...p.milestones, milestone] : p.milestones.with(at, milestone) };
+  });
+}
+
+/** Takes a milestone out. */
+export function removeMilestone(id: string, name: MilestoneName): Promise<Outcome> {
+  return changePowder(id, 'hours taken out of a sheet', (p) => ({ ...p, milestones: p.milestones.filter((m) => !isNamed(name)(m)) }));
+}
+
+/** Writes how a primer is used on a kind of floor; one use a floor. */
+export function putPrimerUse(id: string, use: PrimerUse): Promise<Outcome> {
+  return changeMaterial(id, 'use of a primer', (m) => {
+    const at = m.primer.findIndex((u) => u.substrate === use.substrate);
+    return { ...m, typical: false, primer: at < 0 ? [...m.primer, use] : m.primer.with(at, use) };
+  });
+}
+
+/** Writes a price from a day on; a second one for the same day takes the first one's place. */
+export function addPrice(id: string, price: Material['prices'][number]): Promise<Outcome> {
+  return changeMaterial(id, 'a price', (m) => ({
+    ...m,
+    prices: [...m.prices.filter((p) => p.from !== price.from), price].toSorted((a, b) => a.from.localeCompare(b.from)),
+  }));
+}
+
+/** How many containers are in the van; part ones count. */
+export function setVanStock(materialId: string, containers: number): Promise<Outcome> {
+  return changeBusiness('what is in the van', (b) => {
+    const others = b.vanStock.filter((s) => s.materialId !== materialId);
+    return { ...b, vanStock: containers === 0 ? others : [...others, { materialId, containers }] };
+  });
+}
+
+/** What a sheet of this kind may start from: the typical ones. */
+export function startingSheets(kind: MaterialKind, now: string, currency: string): Material[] {
+  return typicalMaterials((slug) => slug, now, currency).filter((m) => m.kind === kind);
+}
+
+/** How a kind is bought, for a sheet that starts with nothing: typical, typed over. */
+const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
+  'moisture-barrier': { name: 'kit', unit: 'L', holds: 10 },
+  tool: { name: 'piece', unit: 'piece', holds: 1 },
+};
+
+/** Begins a sheet from a typical one, or with nothing where no typical one is known; gives its id. */
+export async function addSheet(kind: MaterialKind, name: string, startFrom: string | null, currency: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  if (name.trim() === '') return refused('Type what it is called in the trade first, such as “Cement underlayment, fine”.');
+  const start = startingSheets(kind, now, currency).find((m) => m.id === startFrom) ?? null;
+  const row: Material =
+    start === null
+      ? {
+          ...{ id, createdAt: now, changedAt: now, deletedAt: null, kind, name: name.trim(), typical: false, sheetFrom: '', prices: [] },
+          container: BOUGHT_AS[kind] ?? { name: 'container', unit: 'piece', holds: 1 },
+          ...{ powder: null, primer: [], goes: null, silica: false, cautions: '', notes: '' },
+        }
+      : { ...start, id, name: name.trim() };
+  const outcome = await add('materials', row, `new sheet ${row.name}`, now);
+  return outcome.ok ? done(id) : outcome;
+}
+
+/** Copies a sheet as it stands under a name of its own; gives the copy's id. */
+export async function copySheet(of: Material): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  const row: Material = { ...of, id, createdAt: now, changedAt: now, deletedAt: null, name: `${of.name}, copy` };
+  const outcome = await add('materials', row, `copy of ${of.name}`, now);
+  return outcome.ok ? done(id) : outcome;
+}
+
+/** An open job that reckons with a sheet, and the first of its rooms that does. */
+export type SheetUse = { readonly jobId: string; readonly number: string; readonly title: string; readonly roomId: string };
+
+/** The open jobs whose rooms or options name the sheet. */
+export function sheetUses(materialId: string, jobs: readonly Job[]): SheetUse[] {
+  return jobs.flatMap((job) => {
+    if (job.state !== 'open' || job.deletedAt !== null) return [];
+    const rooms = [...job.rooms, ...job.estimate.options.flatMap((o) => o.rooms)];
+    const room = rooms.find((r) => r.materialId === materialId || ('primerId' in r && r.primerId === materialId));
+    return room === undefined ? [] : [{ jobId: job.id, number: job.number, title: job.title, roomId: room.roomId }];
+  });
+}
+
+/**
+ * Puts a sheet away; it can be brought back.
+ * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
+ */
+export async function putSheetAway(material: Material, inUseToo: boolean): Promise<Outcome> {
+  const uses = sheetUses(material.id, await book().rowsOf('jobs').toArray());
+  if (uses.length > 0 && !inUseToo)
+    return refused(
+      `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,
+    );
+  return putAway([{ table: 'materials', id: material.id }], `${material.name} put away`, nowInstant());
+}

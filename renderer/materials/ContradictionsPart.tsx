@@ -1,0 +1,62 @@
+import type { PowderSheet } from '../../shared-core/book/material.ts';
+import { type Contradiction, formatYield } from '../../shared-core/material/contradictions.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { StateShape } from '../parts/StateShape.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { UnitText } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface ContradictionsPartProps {
+  readonly found: readonly Contradiction[];
+  readonly powder: PowderSheet;
+  readonly onReckonWith: (which: PowderSheet['reckonWith']) => void;
+  readonly onWeigh: () => void;
+}
+
+/** A weighed bag settles what the sheet says about its yield, whichever of its figures was wrong. */
+export function isSettled(found: Contradiction, powder: PowderSheet): boolean {
+  return found.choices.length > 0 && powder.reckonWith === 'measured' && powder.measuredYieldM3 !== null;
+}
+
+/** What in a sheet cannot be true together: the sum in words, and the figure to reckon with. */
+export function ContradictionsPart({ found, powder, onReckonWith, onWeigh }: ContradictionsPartProps) {
+  return found.map((one) => (
+    <BlockPart key={one.key}>
+      <Disagreement one={one} powder={powder} onReckonWith={onReckonWith} onWeigh={onWeigh} />
+    </BlockPart>
+  ));
+}
+
+type DisagreementProps = Omit<ContradictionsPartProps, 'found'> & { readonly one: Contradiction };
+
+function Disagreement({ one, powder, onReckonWith, onWeigh }: DisagreementProps) {
+  const { units, locale } = useMeasure();
+  const settled = isSettled(one, powder);
+  const short = (m3: number): string => formatYield(m3, units, locale).replace(/ cu ft$| L$/, '');
+  const given = one.choices.flatMap((c) => (c.reckonWith === 'measured' ? [] : [{ value: c.reckonWith, word: short(c.yieldM3) }]));
+  const weighed = powder.measuredYieldM3 === null ? 'as weighed' : `${short(powder.measuredYieldM3)}, weighed`;
+  return (
+    <div className="odd">
+      <StateShape state={settled ? 'done' : one.stops ? 'held' : 'under-way'} />
+      <div className="odd-words">
+        <h2 className="odd-head">
+          {settled ? 'Settled by weighing' : one.figures.length === 1 ? 'A figure to look at' : 'Two figures disagree'}
+        </h2>
+        <p className="small">
+          <UnitText>{one.message}</UnitText>
+        </p>
+        {given.length > 0 && (
+          <ChoiceRow
+            label="Yield to reckon with"
+            value={powder.reckonWith}
+            options={[...given, { value: 'measured' as const, word: weighed }]}
+            onChange={(which) => {
+              if (which === 'measured' && powder.measuredYieldM3 === null) onWeigh();
+              else onReckonWith(which);
+            }}
+          />
+        )}
+      </div>
+    </div>
+  );
+}

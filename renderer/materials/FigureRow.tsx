@@ -1,0 +1,54 @@
+import type { PowderSheet } from '../../shared-core/book/material.ts';
+import { Field } from '../parts/Field.tsx';
+import { setQuantities } from '../parts/UnitText.tsx';
+import type { FigureRowData } from './powder-figures.ts';
+import { SOURCE_WORDS } from './sheet-words.ts';
+
+interface FigureRowsProps {
+  readonly rows: readonly FigureRowData[];
+  /** Figures that disagree with another: their rows are bracketed. */
+  readonly odd: ReadonlySet<string>;
+  readonly onChange: (label: string, how: (powder: PowderSheet) => PowderSheet) => void;
+}
+
+/** What was typed, with what it does to the sheet: text is what two of them are compared by. */
+type Typed = { readonly text: string; readonly how: (powder: PowderSheet) => PowderSheet };
+
+/** The figures of a sheet as rows: each can be typed over where it stands, and says where it comes from. */
+export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
+  return (
+    <ul className="figure-rows">
+      {rows.map((row, i) => {
+        const isOdd = odd.has(row.key);
+        const before = odd.has(rows[i - 1]?.key ?? '');
+        const after = odd.has(rows[i + 1]?.key ?? '');
+        const bracket = !isOdd ? '' : ` figure-odd${before ? '' : ' figure-odd-first'}${after ? '' : ' figure-odd-last'}`;
+        return (
+          <li key={row.key} className={`figure-row${bracket}`}>
+            <Field<Typed>
+              label={row.label}
+              typical={row.source === 'typical'}
+              value={row.text === null ? null : { text: row.text, how: (p) => p }}
+              placeholder="not given"
+              {...(row.clear === null ? { emptyMessage: row.needed } : {})}
+              parse={(text) => {
+                const read = row.read(text);
+                return read.ok ? { ok: true, value: { text, how: read.value } } : read;
+              }}
+              format={(typed) => setQuantities(typed.text)}
+              // A typical figure typed again as it stands is the bag's own from then on.
+              same={(a, b) => row.source !== 'typical' && a.text.trim() === b.text.trim()}
+              onChange={(typed) => {
+                const how = typed?.how ?? row.clear;
+                if (how !== null) onChange(row.label.toLowerCase(), how);
+              }}
+            />
+            <span className={`figure-source${row.source === 'typical' && !isOdd ? ' figure-typical' : ''}`}>
+              {isOdd ? <b>disagree</b> : row.source === null ? '' : SOURCE_WORDS[row.source]}
+            </span>
+          </li>
+        );
+      })}
+    </ul>
+  );
+}

@@ -1,0 +1,56 @@
+import { liftPicture } from '../../shared-core/drawing/section.ts';
+import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
+import { INCH_M } from '../../shared-core/measure/length-units.ts';
+import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { formatMass } from '../../shared-core/measure/mass.ts';
+import { DrawingView } from '../parts/DrawingView.tsx';
+import { UnitText } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+/** A CSS inch: what a printer takes for one. */
+const PX_PER_M = 96 / INCH_M;
+const TALLEST_PX = 236;
+const WIDTH_PX = 424;
+const ROOM_UNDER_PX = 58;
+const SCALES = [
+  { share: 1, words: 'full size on paper' },
+  { share: 1 / 2, words: 'half size on paper' },
+  { share: 1 / 4, words: 'a quarter of its size on paper' },
+  { share: 1 / 10, words: 'a tenth of its size on paper' },
+] as const;
+
+/** The thickest and the thinnest that may be poured at once, to scale, with what happens beyond either. */
+export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
+  const { units, locale } = useMeasure();
+  const depth = (m: number): string => formatDepth(m, units, locale);
+  const { least, most } = sheet.liftM.value;
+  const extended = sheet.liftExtendedM?.value.most ?? null;
+  const gravel = sheet.aggregateShare === null ? null : formatMass(sheet.aggregateShare.value * sheet.bagKg.value, units, locale);
+  const tallestM = Math.max(most, extended ?? 0);
+  const scale = SCALES.find((s) => tallestM * PX_PER_M * s.share <= TALLEST_PX) ?? SCALES[3];
+  const px = (m: number): number => Math.min(TALLEST_PX, m * PX_PER_M * scale.share);
+  const beyond = extended === null ? 'it takes a second lift' : 'it needs the gravel';
+  const says = `One lift, ${scale.words}. Under ${depth(least)} it dusts; over ${depth(most)} ${beyond}.`;
+  return (
+    <figure className="lift-view">
+      <figcaption className="small lift-says">
+        <UnitText>{says}</UnitText>
+      </figcaption>
+      <DrawingView
+        label={`${says}${extended === null ? '' : ` With gravel up to ${depth(extended)}.`}`}
+        drawing={liftPicture({
+          widthPx: WIDTH_PX,
+          heightPx: Math.round(px(tallestM)) + ROOM_UNDER_PX,
+          leastPx: px(least),
+          mostPx: px(most),
+          extendedPx: extended === null ? null : px(extended),
+          leastText: depth(least),
+          mostText: depth(most),
+          extendedText: extended === null ? '' : depth(extended),
+          neatWords: 'neat',
+          extendedWords: gravel === null ? 'with gravel' : `with ${gravel} of pea gravel`,
+        })}
+      />
+    </figure>
+  );
+}

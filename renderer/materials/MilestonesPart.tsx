@@ -1,0 +1,171 @@
+import { useState } from 'react';
+import { type Covering, coveringSchema } from '../../shared-core/book/covering.ts';
+import { type Milestone, type MilestoneKind, milestoneKindSchema } from '../../shared-core/book/material.ts';
+import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
+import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
+import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { formatTemperature } from '../../shared-core/measure/temperature.ts';
+import { Field } from '../parts/Field.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { setQuantities } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { milestoneHours } from './powder-figures.ts';
+import { MILESTONE_WORDS, SOURCE_WORDS } from './sheet-words.ts';
+
+interface MilestonesPartProps {
+  readonly sheet: EffectiveSheet;
+  readonly onPut: (milestone: Milestone) => void;
+  readonly onRemove: (milestone: Milestone) => void;
+}
+
+const sameSpan = (a: Span, b: Span): boolean => a.least === b.least && a.most === b.most;
+const nameOf = (m: Milestone, depth: (m: number) => string): string =>
+  m.kind === 'cover'
+    ? `${m.covering === null ? 'any covering' : COVERING_NAME[m.covering]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
+    : MILESTONE_WORDS[m.kind];
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** When the floor may be walked on, loaded and covered, by the sheet: hours after the water went in. */
+export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) {
+  const { units, locale } = useMeasure();
+  const depth = (m: number): string => formatDepth(m, units, locale);
+  const strength = sheet.milestones.filter((m) => m.kind !== 'cover').sort((a, b) => a.hoursLeast - b.hoursLeast);
+  const drying = sheet.milestones
+    .filter((m) => m.kind === 'cover')
+    .sort((a, b) => (a.covering ?? '').localeCompare(b.covering ?? '') || (a.thicknessM ?? 0) - (b.thicknessM ?? 0));
+  const row = (m: Milestone) => (
+    <MilestoneRow key={nameOf(m, depth)} milestone={m} name={capital(nameOf(m, depth))} onPut={onPut} onRemove={onRemove} />
+  );
+  return (
+    <section className="materials-part materials-part-wide" aria-labelledby="materials-hours">
+      <h2 className="materials-part-head" id="materials-hours">
+        Hours after the water
+      </h2>
+      <p className="caption">
+        At {formatTemperature(sheet.referenceTempC.value, units, locale)}. The cure sheet reckons them over to the room’s own warmth and
+        air.
+      </p>
+      <div className="milestone-columns">
+        <div>
+          <h3 className="caption">By strength</h3>
+          <ul className="figure-rows">{strength.map(row)}</ul>
+        </div>
+        <div>
+          <h3 className="caption">Dry for, by thickness</h3>
+          <ul className="figure-rows">{drying.map(row)}</ul>
+        </div>
+      </div>
+      <AddMilestone onPut={onPut} />
+    </section>
+  );
+}
+
+interface MilestoneRowProps {
+  readonly milestone: Milestone;
+  readonly name: string;
+  readonly onPut: (milestone: Milestone) => void;
+  readonly onRemove: (milestone: Milestone) => void;
+}
+
+function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
+  const { locale } = useMeasure();
+  const hours = milestoneHours(locale);
+  const isTypical = milestone.source === 'typical';
+  return (
+    <li className="figure-row figure-row-out">
+      <Field<Span>
+        label={name}
+        typical={isTypical}
+        value={{ least: milestone.hoursLeast, most: milestone.hoursMost }}
+        emptyMessage="Hours or days are needed; take the row out when the sheet does not say."
+        parse={hours.read}
+        format={(span) => setQuantities(hours.show(span))}
+        same={(a, b) => !isTypical && sameSpan(a, b)}
+        onChange={(span) => {
+          if (span !== null) onPut({ ...milestone, hoursLeast: span.least, hoursMost: span.most, source: 'bag' });
+        }}
+      />
+      <span className={`figure-source${isTypical ? ' figure-typical' : ''}`}>{SOURCE_WORDS[milestone.source]}</span>
+      {milestone.kind === 'cover' && (
+        <TextButton kind="plain" label={`Take out ${name}`} onPress={() => onRemove(milestone)}>
+          Take out
+        </TextButton>
+      )}
+    </li>
+  );
+}
+
+function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => void }) {
+  const { locale } = useMeasure();
+  const hours = milestoneHours(locale);
+  const [kind, setKind] = useState<MilestoneKind>('cover');
+  const [covering, setCovering] = useState<Covering | null>(null);
+  const [thicknessM, setThickness] = useState<number | null>(null);
+  const [span, setSpan] = useState<Span | null>(null);
+  const [asked, setAsked] = useState(false);
+  const isCover = kind === 'cover';
+  const add = (): void => {
+    setAsked(true);
+    if (span === null || (isCover && (covering === null || thicknessM === null))) return;
+    onPut({
+      kind,
+      covering: isCover ? covering : null,
+      thicknessM: isCover ? thicknessM : null,
+      hoursLeast: span.least,
+      hoursMost: span.most,
+      by: isCover ? 'drying' : 'strength',
+      source: 'bag',
+    });
+    setSpan(null);
+    setThickness(null);
+    setAsked(false);
+  };
+  return (
+    <details className="materials-more">
+      <summary>Add hours from the sheet</summary>
+      <Fields>
+        <SelectField
+          label="What for"
+          value={kind}
+          options={milestoneKindSchema.options.map((value) => ({ value, word: capital(MILESTONE_WORDS[value]) }))}
+          onChange={(picked) => picked !== null && setKind(picked)}
+        />
+        {isCover && (
+          <SelectField
+            label="Covering"
+            value={covering}
+            options={coveringSchema.options.map((value) => ({ value, word: capital(COVERING_NAME[value]) }))}
+            onChange={setCovering}
+            problem={asked && covering === null ? 'Choose the covering it is dry for.' : null}
+          />
+        )}
+        {isCover && (
+          <QuantityField
+            kind="depth"
+            label="At a thickness of"
+            value={thicknessM}
+            onChange={setThickness}
+            check={(m) => (m > 0 ? null : 'A thickness is more than zero.')}
+            problem={asked && thicknessM === null ? 'Drying goes by thickness: type it as on the sheet.' : null}
+          />
+        )}
+        <Field<Span>
+          label="From and to"
+          value={span}
+          placeholder="12 to 16 h"
+          parse={hours.read}
+          format={(s) => setQuantities(hours.show(s))}
+          same={sameSpan}
+          onChange={setSpan}
+          problem={asked && span === null ? 'Type the hours or days, such as 12 to 16 h.' : null}
+        />
+      </Fields>
+      <TextButton kind="outlined" onPress={add}>
+        Add these hours
+      </TextButton>
+    </details>
+  );
+}

@@ -1,0 +1,96 @@
+import { useState } from 'react';
+import type { Material } from '../../shared-core/book/material.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
+import { DateField } from '../parts/DateField.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { MoneyField } from '../parts/MoneyField.tsx';
+import { Pointer } from '../parts/Pointer.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkShort } from '../parts/text-checks.ts';
+import { useMeasure } from '../parts/use-measure.ts';
+
+type Price = Material['prices'][number];
+
+interface PricePartProps {
+  readonly material: Material;
+  readonly currency: string;
+  readonly today: string;
+  readonly onAdd: (price: Price) => void;
+  readonly onRemove: (price: Price) => void;
+}
+
+/** What a container cost, and since when. Quotes that were issued keep the price they were made with. */
+export function PricePart({ material, currency, today, onAdd, onRemove }: PricePartProps) {
+  const { locale } = useMeasure();
+  const [minor, setMinor] = useState<number | null>(null);
+  const [from, setFrom] = useState<string | null>(today);
+  const [note, setNote] = useState('');
+  const [asked, setAsked] = useState(false);
+  const current = priceOnDay(material, today);
+  const newestFirst = material.prices.toSorted((a, b) => b.from.localeCompare(a.from));
+  const add = (): void => {
+    setAsked(true);
+    if (minor === null || from === null) return;
+    onAdd({ from, minor, note });
+    setMinor(null);
+    setFrom(today);
+    setNote('');
+    setAsked(false);
+  };
+  return (
+    <section className="materials-part" aria-labelledby="materials-price">
+      <h2 className="materials-part-head" id="materials-price">
+        Price a {material.container.name}
+      </h2>
+      <p className="caption">An issued quote keeps the price it was made with; open estimates take the one that holds today.</p>
+      {newestFirst.length === 0 ? (
+        <p className="small">No price yet: estimates cannot charge for it.</p>
+      ) : (
+        <ul className="price-rows">
+          {newestFirst.map((price) => (
+            <li key={price.from} className={price.from === current?.from ? 'price-current' : ''}>
+              <span className="price-mark">{price.from === current?.from && <Pointer widthPx={12} />}</span>
+              <span className="price-amount">{formatMoney(price.minor, currency, locale)}</span>
+              <span>
+                from {formatDay(price.from, 'dated', locale)}
+                {price.from === current?.from && <b> holds now</b>}
+                {price.note !== '' && <i className="second"> {price.note}</i>}
+              </span>
+              <TextButton
+                kind="plain"
+                label={`Take out the price from ${formatDay(price.from, 'dated', locale)}`}
+                onPress={() => onRemove(price)}
+              >
+                Take out
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+      <Fields>
+        <MoneyField
+          label="New price"
+          currency={currency}
+          unit={`a ${material.container.name}`}
+          value={minor}
+          onChange={setMinor}
+          problem={asked && minor === null ? `Type what a ${material.container.name} costs.` : null}
+        />
+        <DateField
+          label="From"
+          today={today}
+          value={from}
+          onChange={setFrom}
+          problem={asked && from === null ? 'Say from which day it holds.' : null}
+        />
+        <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
+      </Fields>
+      <TextButton kind="outlined" onPress={add}>
+        Add this price
+      </TextButton>
+    </section>
+  );
+}

@@ -1,0 +1,134 @@
+import { useState } from 'react';
+import { type Material, type PrimerUse, primerUseSchema } from '../../shared-core/book/material.ts';
+import type { Span } from '../../shared-core/material/sheet.ts';
+import { formatCoverage } from '../../shared-core/measure/coverage.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { Field } from '../parts/Field.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { milestoneHours } from './powder-figures.ts';
+import { countWord, SUBSTRATE_NAMES } from './sheet-words.ts';
+
+interface PrimerPartProps {
+  readonly material: Material;
+  readonly onPut: (use: PrimerUse) => void;
+  readonly onRemove: (use: PrimerUse) => void;
+}
+
+/** A use to begin with where the label was not read yet: common practice, typed over. */
+const BEGIN: Omit<PrimerUse, 'substrate'> = { coats: 1, coverageM2PerL: 7, waterParts: 0, dryHoursLeast: 3, dryHoursMost: 24 };
+const MOST_COATS = 5;
+
+/** How a primer is used on each kind of floor. */
+export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
+  const [next, setNext] = useState<PrimerUse['substrate'] | null>(null);
+  const left = primerUseSchema.shape.substrate.options.filter((s) => !material.primer.some((u) => u.substrate === s));
+  return (
+    <div className="primer-uses">
+      {material.primer.length === 0 && <p>It says nothing about any floor yet: add the ones that are on its label.</p>}
+      {material.primer.map((use) => (
+        <PrimerUseFields key={use.substrate} use={use} isTypical={material.typical} onPut={onPut} onRemove={onRemove} />
+      ))}
+      {left.length > 0 && (
+        <div className="primer-add">
+          <SelectField
+            label="Another floor"
+            value={next}
+            options={left.map((value) => ({ value, word: SUBSTRATE_NAMES[value] }))}
+            onChange={setNext}
+          />
+          <TextButton
+            kind="outlined"
+            disabled={next === null}
+            onPress={() => {
+              if (next !== null) onPut({ substrate: next, ...BEGIN });
+              setNext(null);
+            }}
+          >
+            Add its use
+          </TextButton>
+        </div>
+      )}
+    </div>
+  );
+}
+
+interface UseProps {
+  readonly use: PrimerUse;
+  readonly isTypical: boolean;
+  readonly onPut: (use: PrimerUse) => void;
+  readonly onRemove: (use: PrimerUse) => void;
+}
+
+function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
+  const { locale } = useMeasure();
+  const hours = milestoneHours(locale);
+  const name = SUBSTRATE_NAMES[use.substrate];
+  return (
+    <section className="primer-use" aria-label={name}>
+      <div className="primer-use-head">
+        <h2 className="materials-part-head">{name}</h2>
+        <TextButton kind="plain" label={`Take out ${name}`} onPress={() => onRemove(use)}>
+          Take out
+        </TextButton>
+      </div>
+      <Fields>
+        <NumberField
+          label="Coats"
+          whole
+          least={1}
+          most={MOST_COATS}
+          typical={isTypical}
+          value={use.coats}
+          emptyMessage="At least one coat."
+          onChange={(coats) => coats !== null && onPut({ ...use, coats })}
+        />
+        <QuantityField
+          kind="coverage"
+          label="Goes, a coat"
+          typical={isTypical}
+          value={use.coverageM2PerL}
+          check={(v) => (v > 0 ? null : 'It goes farther than that: read its label.')}
+          emptyMessage="How far it goes is needed: it is on its label."
+          onChange={(coverageM2PerL) => coverageM2PerL !== null && onPut({ ...use, coverageM2PerL })}
+        />
+        <NumberField
+          label="Water to one part"
+          least={0}
+          most={20}
+          unit={use.waterParts === 0 ? 'neat' : 'parts'}
+          typical={isTypical}
+          value={use.waterParts}
+          emptyMessage="Parts of water to one of primer; 0 is neat."
+          onChange={(waterParts) => waterParts !== null && onPut({ ...use, waterParts })}
+        />
+        <Field<Span>
+          label="A coat dries"
+          typical={isTypical}
+          value={{ least: use.dryHoursLeast, most: use.dryHoursMost }}
+          emptyMessage="From when, and until when, one may pour on it."
+          parse={(text) => {
+            const read = hours.read(text);
+            return read.ok && !(read.value.most > 0) ? { ok: false, message: `${text.trim()}: it takes longer than that.` } : read;
+          }}
+          format={hours.show}
+          same={(a, b) => !isTypical && a.least === b.least && a.most === b.most}
+          onChange={(span) => span !== null && onPut({ ...use, dryHoursLeast: span.least, dryHoursMost: span.most })}
+        />
+      </Fields>
+    </section>
+  );
+}
+
+/** What a primer does, in a sentence. */
+export function primerSays(material: Material, units: 'us' | 'metric', locale: string): string {
+  const use = material.primer[0];
+  if (use === undefined) return 'Nothing can be primed with it yet.';
+  const water = use.waterParts === 0 ? 'neat' : `with ${formatNumber(use.waterParts, { most: 1 }, locale)} of water to one`;
+  const coats = use.coats === 1 ? 'one coat' : `${countWord(use.coats)} coats`;
+  return `${SUBSTRATE_NAMES[use.substrate]}: ${coats}, ${water}, each going ${formatCoverage(use.coverageM2PerL, units, locale)}.`;
+}

@@ -1,0 +1,120 @@
+import { useState } from 'react';
+import type { Material, MaterialKind } from '../../shared-core/book/material.ts';
+import { startingSheets, type SheetUse } from '../book/material-commands.ts';
+import { Dialog } from '../parts/Dialog.tsx';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkShort } from '../parts/text-checks.ts';
+import { KIND_WORDS, KINDS } from './sheet-words.ts';
+
+interface AddDialogProps {
+  readonly now: string;
+  readonly currency: string;
+  /** Gives what is wrong, or null when it was added. */
+  readonly onAdd: (kind: MaterialKind, name: string, startFrom: string | null) => Promise<string | null>;
+  readonly onClose: () => void;
+}
+
+/** A new sheet: what kind of thing, what the trade calls it, and which typical figures it starts from. */
+export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps) {
+  const [kind, setKind] = useState<MaterialKind>('cement-underlayment');
+  const [name, setName] = useState('');
+  const [from, setFrom] = useState<string | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const typical = startingSheets(kind, now, currency);
+  const start = typical.find((m) => m.id === from) ?? typical[0] ?? null;
+  const add = async (): Promise<void> => setProblem(await onAdd(kind, name, start?.id ?? null));
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="A new sheet"
+      actions={
+        <>
+          <TextButton kind="plain" onPress={onClose}>
+            Go back
+          </TextButton>
+          <TextButton kind="outlined" onPress={() => void add()}>
+            Add the sheet
+          </TextButton>
+        </>
+      }
+    >
+      <SelectField
+        label="Kind"
+        value={kind}
+        options={KINDS.map((value) => ({ value, word: KIND_WORDS[value] }))}
+        onChange={(picked) => {
+          if (picked !== null) setKind(picked);
+        }}
+      />
+      <TextField
+        label="Name, in the trade’s words"
+        value={name}
+        check={checkShort}
+        onChange={setName}
+        problem={problem}
+        placeholder="Cement underlayment, fine"
+        hint="What it is, so that a customer understands the quote; the maker’s name can stand in the notes."
+      />
+      {typical.length > 1 ? (
+        <SelectField
+          label="Start from"
+          value={start?.id ?? null}
+          options={typical.map((m) => ({ value: m.id, word: `${m.name}, typical` }))}
+          onChange={setFrom}
+        />
+      ) : (
+        <p className="small">
+          {start === null
+            ? 'It starts with nothing: type what its label says.'
+            : `It starts from typical figures (${start.name.toLowerCase()}), slanting until you type the label’s own over them.`}
+        </p>
+      )}
+    </Dialog>
+  );
+}
+
+interface PutAwayDialogProps {
+  readonly material: Material;
+  readonly uses: readonly SheetUse[];
+  readonly hrefOf: (use: SheetUse) => string;
+  readonly onGoOn: () => void;
+  readonly onClose: () => void;
+}
+
+/** A sheet that open jobs still reckon with is not put away without a word. */
+export function PutAwayDialog({ material, uses, hrefOf, onGoOn, onClose }: PutAwayDialogProps) {
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      firm
+      title={`${material.name} is still in use`}
+      actions={
+        <>
+          <TextButton kind="outlined" onPress={onGoOn}>
+            Put away all the same
+          </TextButton>
+          <TextButton onPress={onClose}>Go back</TextButton>
+        </>
+      }
+    >
+      <p>
+        Choose another product in these jobs first. Put away all the same, they go on reckoning with it as it stands, and no other job can
+        choose it.
+      </p>
+      <ul className="sheet-uses">
+        {uses.map((use) => (
+          <li key={use.jobId}>
+            <LinkWord href={hrefOf(use)} tall>
+              {`${use.number} ${use.title}`.trim()}
+            </LinkWord>
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}

@@ -1,0 +1,51 @@
+import type { Material } from '../../shared-core/book/material.ts';
+import { formatYield } from '../../shared-core/material/contradictions.ts';
+import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
+import { UnitText } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { primerSays } from './PrimerPart.tsx';
+import { countWord } from './sheet-words.ts';
+
+interface SheetFootProps {
+  readonly material: Material;
+  readonly sheet: EffectiveSheet | null;
+  /** Why nothing can be reckoned with the sheet. */
+  readonly problem: string | null;
+}
+
+/** What estimates make of the sheet, in a sentence. */
+export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
+  const { units, locale } = useMeasure();
+  if (problem !== null) return <p className="speech">{problem}</p>;
+  if (sheet === null) {
+    const says =
+      material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates buy whole ${material.container.name}s of it.`;
+    return (
+      <div>
+        <p className="speech">
+          <UnitText>{says}</UnitText>
+        </p>
+        <p>
+          {material.typical
+            ? 'Slanting: typical, not from its label. Type the label’s own figure over it.'
+            : 'Every figure can be typed over.'}
+        </p>
+      </div>
+    );
+  }
+  const { typicalCount } = sheet;
+  const typical =
+    typicalCount === 0 ? 'and no typical figure' : `and ${countWord(typicalCount)} typical ${typicalCount === 1 ? 'figure' : 'figures'}`;
+  return (
+    <div>
+      <p className="speech">
+        Estimates reckon with <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag, {typical}.
+      </p>
+      <p>
+        {typicalCount === 0
+          ? 'Every figure is this bag’s own.'
+          : 'Dashed and slanting: typical, not from the bag. Type the bag’s own figure over it and every open estimate is reckoned anew.'}
+      </p>
+    </div>
+  );
+}

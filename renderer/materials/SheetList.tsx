@@ -1,0 +1,91 @@
+import { useState } from 'react';
+import type { Business } from '../../shared-core/book/business.ts';
+import type { Material } from '../../shared-core/book/material.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { ChoiceStood } from '../parts/ChoiceStood.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { containersWord, countWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
+
+interface SheetListProps {
+  readonly materials: readonly Material[];
+  readonly away: readonly Material[];
+  readonly vanStock: Business['vanStock'];
+  readonly picked: Material;
+  readonly onPick: (id: string) => void;
+  readonly onAdd: () => void;
+  readonly onCopy: () => void;
+  readonly onPutAway: () => void;
+  readonly onBringBack: (material: Material) => void;
+}
+
+/** The sheets in the order of the work. */
+export function inOrder(materials: readonly Material[]): Material[] {
+  return materials.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || a.name.localeCompare(b.name));
+}
+
+/** Every sheet with what of it is in the van. */
+export function SheetList(props: SheetListProps) {
+  const { materials, away, vanStock, picked, onPick, onAdd, onCopy, onPutAway, onBringBack } = props;
+  const { locale } = useMeasure();
+  const [opened, setOpened] = useState(false);
+  const [awayOpen, setAwayOpen] = useState(false);
+  const sorted = inOrder(materials);
+  const first = sorted.filter((m) => FIRST_KINDS.has(m.kind));
+  const others = sorted.length - first.length;
+  const all = opened || !FIRST_KINDS.has(picked.kind);
+  const inVan = (m: Material): string => {
+    const containers = vanStock.filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
+    return containers === 0
+      ? 'none here'
+      : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} here`;
+  };
+  return (
+    <>
+      <BlockPart>
+        <div className="sheet-list">
+          <ChoiceStood
+            label="Data sheets"
+            value={picked.id}
+            options={(all ? sorted : first).map((m) => ({ id: m.id, word: m.name, right: inVan(m) }))}
+            onChange={onPick}
+          />
+        </div>
+        <div className="sheet-list-words">
+          {FIRST_KINDS.has(picked.kind) && others > 0 && (
+            <TextButton kind="plain" expanded={opened} onPress={() => setOpened(!opened)}>
+              {opened ? 'Fewer' : `The other ${countWord(others)}`}
+            </TextButton>
+          )}
+          <TextButton onPress={onAdd}>Add a sheet</TextButton>
+          <TextButton kind="plain" label={`Copy ${picked.name}`} onPress={onCopy}>
+            Copy
+          </TextButton>
+          <TextButton kind="plain" label={`Put away ${picked.name}`} onPress={onPutAway}>
+            Put away
+          </TextButton>
+        </div>
+        {away.length > 0 && (
+          <>
+            <TextButton kind="plain" expanded={awayOpen} onPress={() => setAwayOpen(!awayOpen)}>
+              {`${away.length} put away`}
+            </TextButton>
+            {awayOpen && (
+              <ul className="sheet-away">
+                {inOrder(away).map((m) => (
+                  <li key={m.id}>
+                    <span>{m.name}</span>
+                    <TextButton label={`Bring back ${m.name}`} onPress={() => onBringBack(m)}>
+                      Bring back
+                    </TextButton>
+                  </li>
+                ))}
+              </ul>
+            )}
+          </>
+        )}
+      </BlockPart>
+    </>
+  );
+}

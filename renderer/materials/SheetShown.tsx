@@ -1,0 +1,275 @@
+import { useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Business } from '../../shared-core/book/business.ts';
+import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
+import { contradictions } from '../../shared-core/material/contradictions.ts';
+import { effectiveSheet } from '../../shared-core/material/sheet.ts';
+import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import {
+  addPrice,
+  changeMaterial,
+  changePowder,
+  copySheet,
+  putMilestone,
+  putPrimerUse,
+  putSheetAway,
+  removeMilestone,
+  setVanStock,
+  sheetUses,
+} from '../book/material-commands.ts';
+import { nowInstant } from '../book/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { useNow } from '../book/use-job-reading.ts';
+import { useAll } from '../book/use-records.ts';
+import { bringBack } from '../book/write.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { stageHref } from '../parts/job/stage-words.ts';
+import { Notice } from '../parts/Notice.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { SheetHeading } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { useSmall } from '../parts/use-small.ts';
+import { ContradictionsPart, isSettled } from './ContradictionsPart.tsx';
+import { FigureRows } from './FigureRow.tsx';
+import { LiftView } from './LiftView.tsx';
+import { MilestonesPart } from './MilestonesPart.tsx';
+import { powderFigures } from './powder-figures.ts';
+import { PricePart } from './PricePart.tsx';
+import { PrimerPart } from './PrimerPart.tsx';
+import { dryingCoverings, mixRows, priceYears, primerRows, rowsInWords, SHEET_DATUM_Y, timeSinceWater } from './sheet-datum.ts';
+import { PutAwayDialog } from './SheetDialogs.tsx';
+import { SheetFoot } from './SheetFoot.tsx';
+import { SheetList } from './SheetList.tsx';
+import { ContainerPart } from './SundryPart.tsx';
+import { VanPart } from './VanPart.tsx';
+import { WeighDialog } from './WeighDialog.tsx';
+import { WordsPart } from './WordsPart.tsx';
+
+interface SheetShownProps {
+  readonly material: Material;
+  readonly materials: readonly Material[];
+  readonly away: readonly Material[];
+  readonly business: Business;
+  /** The address names a sheet that is not in the book. */
+  readonly isMissing: boolean;
+  readonly onAdd: () => void;
+}
+
+const ROW_PX = 46;
+/** Rows of drying shown before one asks for all. */
+const FIRST_COVERINGS = 2;
+
+/** One data sheet: its figures to type over, how thick it goes, when it may be used, what it costs. */
+export function SheetShown({ material, materials, away, business, isMissing, onAdd }: SheetShownProps) {
+  const [, go] = useLocation();
+  const { units, locale } = useMeasure();
+  const small = useSmall();
+  const jobs = useAll('jobs');
+  const today = dayOfInstant(useNow(), business.timeZone);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [weighing, setWeighing] = useState(false);
+  const [held, setHeld] = useState(false);
+  const [allDry, setAllDry] = useState(false);
+  const { id, powder } = material;
+  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const edit = (label: string, how: (m: Material) => Material): void => void changeMaterial(id, label, how).then(say);
+  const editPowder = (label: string, how: (p: PowderSheet) => PowderSheet): void => void changePowder(id, label, how).then(say);
+
+  const effective = useMemo(() => (powder === null ? null : effectiveSheet(material)), [material, powder]);
+  const sheet = effective?.ok === true ? effective.value : null;
+  const found = useMemo(() => contradictions(material, units, locale), [material, units, locale]);
+  const uses = useMemo(() => sheetUses(id, jobs ?? []), [id, jobs]);
+  const open = powder === null ? [] : found.filter((c) => !isSettled(c, powder));
+  const odd = new Set(open.flatMap((c) => c.figures));
+  const figures = powder === null ? null : powderFigures(powder, sheet, units, locale);
+  const coverings = sheet === null ? [] : dryingCoverings(sheet.milestones);
+  const rows =
+    sheet !== null
+      ? mixRows(sheet, allDry ? coverings : firstCoverings(coverings), units, locale)
+      : material.primer.length > 0
+        ? primerRows(material)
+        : null;
+  const minutes = (m: number): string => formatDuration(m * MINUTE_S, locale);
+
+  const away_ = (inUseToo: boolean): void =>
+    void putSheetAway(material, inUseToo).then((outcome) => {
+      say(outcome);
+      if (outcome.ok) go('/materials');
+    });
+  return (
+    <Sheet
+      page="Materials"
+      who={{ name: 'Materials', ...(small ? { short: material.name } : {}) }}
+      block={
+        <>
+          <SheetList
+            materials={materials}
+            away={away}
+            vanStock={business.vanStock}
+            picked={material}
+            onPick={(picked) => go(`/materials/${picked}`)}
+            onAdd={onAdd}
+            onCopy={() =>
+              void copySheet(material).then((outcome) => {
+                say(outcome);
+                if (outcome.ok) go(`/materials/${outcome.value}`);
+              })
+            }
+            onPutAway={() => (uses.length > 0 ? setHeld(true) : away_(false))}
+            onBringBack={(m) => void bringBack([{ table: 'materials', id: m.id }], `${m.name} brought back`, nowInstant()).then(say)}
+          />
+          {powder !== null && (
+            <ContradictionsPart
+              found={found}
+              powder={powder}
+              onReckonWith={(reckonWith) => editPowder('which yield to reckon with', (p) => ({ ...p, reckonWith }))}
+              onWeigh={() => setWeighing(true)}
+            />
+          )}
+        </>
+      }
+      datum={
+        <DatumDrawing
+          key={material.id}
+          linePx={SHEET_DATUM_Y}
+          label={
+            rows === null
+              ? `What a ${material.container.name} of ${material.name} cost over the years; the figures stand under Price.`
+              : rowsInWords(sheet === null ? 'Time since the coat went on' : 'Time since water met powder', rows, minutes)
+          }
+          draw={(widthPx) =>
+            rows === null
+              ? priceYears(material, today, business.currency, locale, widthPx, ROW_PX)
+              : timeSinceWater(rows, widthPx, ROW_PX, sheet === null ? 'coat on' : 'water in')
+          }
+        />
+      }
+      below={
+        <>
+          {coverings.length > FIRST_COVERINGS && (
+            <TextButton kind="plain" expanded={allDry} onPress={() => setAllDry(!allDry)}>
+              {allDry ? 'Fewer coverings' : `All ${coverings.length} coverings`}
+            </TextButton>
+          )}
+          <div className="materials-parts">
+            {figures !== null && (
+              <section className="materials-part" aria-labelledby="materials-rest">
+                <h2 className="materials-part-head" id="materials-rest">
+                  The rest of the sheet
+                </h2>
+                <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
+              </section>
+            )}
+            <PricePart
+              material={material}
+              currency={business.currency}
+              today={today}
+              onAdd={(price) => void addPrice(id, price).then(say)}
+              onRemove={(price) => edit('a price taken out', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
+            />
+            {sheet !== null && (
+              <MilestonesPart
+                sheet={sheet}
+                onPut={(milestone) => void putMilestone(id, milestone).then(say)}
+                onRemove={(milestone) => void removeMilestone(id, milestone).then(say)}
+              />
+            )}
+            <VanPart material={material} vanStock={business.vanStock} onChange={(n) => void setVanStock(id, n).then(say)} />
+            <WordsPart material={material} edit={edit} />
+          </div>
+        </>
+      }
+      foot={<SheetFoot material={material} sheet={sheet} problem={effective?.ok === false ? effective.message : null} />}
+      action={
+        powder !== null ? (
+          <ActionButton onPress={() => setWeighing(true)}>Weigh a mixed bag</ActionButton>
+        ) : (
+          <ActionButton onPress={toNewPrice}>Add a price</ActionButton>
+        )
+      }
+    >
+      <SheetHeading
+        under={
+          material.sheetFrom === ''
+            ? material.typical
+              ? 'Typical figures, after no one bag.'
+              : 'Where its figures are from is not said yet.'
+            : material.sheetFrom
+        }
+      >
+        {material.name}
+      </SheetHeading>
+      {material.deletedAt !== null && (
+        <Notice
+          action={{
+            word: 'Bring back',
+            run: () => void bringBack([{ table: 'materials', id }], `${material.name} brought back`, nowInstant()).then(say),
+          }}
+        >
+          This sheet is put away: no job can choose it.
+        </Notice>
+      )}
+      {isMissing && <Notice>The sheet at that address is no longer in the book; this is the first one.</Notice>}
+      {problem !== null && (
+        <Notice kind="failure" onClose={() => setProblem(null)}>
+          {problem}
+        </Notice>
+      )}
+      {figures === null ? (
+        <div className="materials-sundry">
+          <ContainerPart material={material} edit={edit} />
+          {material.kind === 'primer' && (
+            <PrimerPart
+              material={material}
+              onPut={(use) => void putPrimerUse(id, use).then(say)}
+              onRemove={(use) => edit('a use taken out', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
+            />
+          )}
+        </div>
+      ) : (
+        <div className="materials-top">
+          <FigureRows rows={figures.first} odd={odd} onChange={editPowder} />
+          {sheet !== null && <LiftView sheet={sheet} />}
+        </div>
+      )}
+      {weighing && powder !== null && (
+        <WeighDialog
+          name={material.name}
+          powder={powder}
+          onClose={() => setWeighing(false)}
+          onKeep={(measuredYieldM3) => {
+            editPowder('a bag weighed', (p) => ({ ...p, measuredYieldM3, reckonWith: 'measured' }));
+            setWeighing(false);
+          }}
+        />
+      )}
+      {held && (
+        <PutAwayDialog
+          material={material}
+          uses={uses}
+          hrefOf={(use) => stageHref(use.jobId, 'estimate', use.roomId)}
+          onClose={() => setHeld(false)}
+          onGoOn={() => {
+            setHeld(false);
+            away_(true);
+          }}
+        />
+      )}
+    </Sheet>
+  );
+}
+
+/** Tile and wood first, as most floors get; otherwise whatever the sheet names first. */
+function firstCoverings<C extends string>(coverings: readonly C[]): C[] {
+  const wanted = coverings.filter((c) => c === 'tile-small' || c === 'wood-glued');
+  return [...wanted, ...coverings.filter((c) => !wanted.includes(c))].slice(0, FIRST_COVERINGS);
+}
+
+/** Brings the hand to the field of a new price. */
+function toNewPrice(): void {
+  const label = [...document.querySelectorAll('label')].find((l) => l.textContent === 'New price');
+  label?.control?.focus();
+}

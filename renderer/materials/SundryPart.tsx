@@ -1,0 +1,101 @@
+import type { Material } from '../../shared-core/book/material.ts';
+import { Fields } from '../parts/Fields.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkShort } from '../parts/text-checks.ts';
+
+type Edit = (label: string, how: (m: Material) => Material) => void;
+type Unit = Material['container']['unit'];
+
+const HOLDS: Readonly<Record<Unit, { readonly word: string; readonly kind: 'mass' | 'liquid' | 'length' | 'area' | null }>> = {
+  kg: { word: 'weight', kind: 'mass' },
+  L: { word: 'volume', kind: 'liquid' },
+  m: { word: 'length', kind: 'length' },
+  m2: { word: 'area', kind: 'area' },
+  piece: { word: 'pieces', kind: null },
+};
+const GOES = { m: { word: 'length', kind: 'length' }, m2: { word: 'area', kind: 'area' }, L: { word: 'volume', kind: 'liquid' } } as const;
+const more = (v: number): string | null => (v > 0 ? null : 'This has to be more than zero.');
+
+/** What is bought and how far it goes: all that an estimate needs of a sundry. */
+export function ContainerPart({ material, edit }: { readonly material: Material; readonly edit: Edit }) {
+  const { container, goes } = material;
+  const holds = HOLDS[container.unit];
+  const setContainer = (label: string, change: Partial<Material['container']>): void =>
+    edit(label, (m) => ({ ...m, typical: false, container: { ...m.container, ...change } }));
+  const setHolds = (value: number | null): void => {
+    if (value !== null) setContainer('what a container holds', { holds: value });
+  };
+  return (
+    <section className="materials-part" aria-labelledby="materials-container">
+      <h2 className="materials-part-head" id="materials-container">
+        What is bought
+      </h2>
+      <Fields>
+        <TextField
+          label="Container"
+          value={container.name}
+          check={checkShort}
+          emptyMessage="What it comes in is needed: a jug, a roll, a piece."
+          onChange={(name) => name !== '' && setContainer('name of a container', { name })}
+        />
+        <SelectField
+          label="Counted by"
+          value={container.unit}
+          options={Object.entries(HOLDS).map(([value, { word }]) => ({ value: value as Unit, word }))}
+          onChange={(unit) => unit !== null && setContainer('what a container is counted by', { unit })}
+        />
+        {holds.kind === null ? (
+          <NumberField
+            label="Holds"
+            value={container.holds}
+            least={1}
+            unit="pieces"
+            typical={material.typical}
+            emptyMessage="How many are in one is needed."
+            onChange={setHolds}
+          />
+        ) : (
+          <QuantityField
+            key={holds.kind}
+            kind={holds.kind}
+            label="Holds"
+            value={container.holds}
+            typical={material.typical}
+            check={more}
+            emptyMessage={`What a ${container.name} holds is needed: it is on its label.`}
+            onChange={setHolds}
+          />
+        )}
+      </Fields>
+      <Fields>
+        <SelectField
+          label="Goes by"
+          value={goes?.unit ?? null}
+          none="what it holds"
+          options={Object.entries(GOES).map(([value, { word }]) => ({ value: value as keyof typeof GOES, word }))}
+          onChange={(unit) =>
+            edit('how far it goes', (m) => ({ ...m, goes: unit === null ? null : { unit, perContainer: m.goes?.perContainer ?? 1 } }))
+          }
+        />
+        {goes !== null && (
+          <QuantityField
+            key={goes.unit}
+            kind={GOES[goes.unit].kind}
+            label={`A ${container.name} goes`}
+            value={goes.perContainer}
+            typical={material.typical}
+            check={more}
+            emptyMessage="How far it goes is needed: it is on its label."
+            onChange={(perContainer) =>
+              perContainer !== null &&
+              edit('how far it goes', (m) => ({ ...m, typical: false, goes: m.goes === null ? null : { ...m.goes, perContainer } }))
+            }
+          />
+        )}
+      </Fields>
+    </section>
+  );
+}

@@ -1,0 +1,104 @@
+import { useState } from 'react';
+import type { PowderSheet } from '../../shared-core/book/material.ts';
+import { formatYield } from '../../shared-core/material/contradictions.ts';
+import { measuredYield } from '../../shared-core/material/mass-balance.ts';
+import { checkWater } from '../../shared-core/material/sheet.ts';
+import { formatDensity } from '../../shared-core/measure/density.ts';
+import { formatLiquid, LITER_M3 } from '../../shared-core/measure/volume.ts';
+import { Dialog } from '../parts/Dialog.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { QuantityField } from '../parts/QuantityField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { UnitText } from '../parts/UnitText.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface WeighDialogProps {
+  readonly name: string;
+  readonly powder: PowderSheet;
+  readonly onKeep: (yieldM3: number) => void;
+  readonly onClose: () => void;
+}
+
+/** A bucket of known volume, weighed empty and full of the mix: what a bag makes, found on site. */
+export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps) {
+  const { units, locale } = useMeasure();
+  const [waterL, setWater] = useState<number | null>(powder.waterL.value.least);
+  const [bucketL, setBucket] = useState<number | null>(null);
+  const [emptyKg, setEmpty] = useState<number | null>(null);
+  const [fullKg, setFull] = useState<number | null>(null);
+  const [asked, setAsked] = useState(false);
+  const show = (liters: number): string => formatLiquid(liters, units, locale);
+  const whole = waterL !== null && bucketL !== null && emptyKg !== null && fullKg !== null;
+  const water = waterL === null ? null : checkWater({ waterL: powder.waterL, name }, waterL, show);
+  const weighed = whole ? measuredYield({ bagKg: powder.bagKg.value, waterL, bucketVolumeM3: bucketL * LITER_M3, emptyKg, fullKg }) : null;
+  const needed = (value: number | null, message: string): string | null => (asked && value === null ? message : null);
+  const says =
+    weighed === null
+      ? 'Four readings make the sum.'
+      : weighed.ok
+        ? `The mix weighs ${formatDensity(weighed.value.densityKgM3, units, locale)}: a bag makes ${formatYield(weighed.value.yieldM3, units, locale)}. Its sheet says ${formatYield(powder.yieldM3.value, units, locale)}.`
+        : weighed.message;
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="Weigh a mixed bag"
+      actions={
+        <>
+          <TextButton kind="plain" onPress={onClose}>
+            Go back
+          </TextButton>
+          <TextButton
+            kind="outlined"
+            onPress={() => {
+              setAsked(true);
+              if (weighed?.ok === true && water?.ok === true) onKeep(weighed.value.yieldM3);
+            }}
+          >
+            Reckon with this yield
+          </TextButton>
+        </>
+      }
+    >
+      <p>
+        Mix one whole bag with its water. Fill a bucket of known volume level to the line, and weigh it: gloves and goggles on, wet cement
+        burns.
+      </p>
+      <Fields>
+        <QuantityField
+          kind="liquid"
+          label="Water in that bag"
+          value={waterL}
+          emptyMessage="The water that went in is needed."
+          onChange={setWater}
+          problem={water !== null && !water.ok ? water.message : needed(waterL, 'The water that went in is needed.')}
+        />
+        <QuantityField
+          kind="liquid"
+          label="Bucket holds, to the line"
+          value={bucketL}
+          placeholder={units === 'us' ? '1 gal' : '5 L'}
+          onChange={setBucket}
+          problem={needed(bucketL, 'The bucket’s volume is needed: fill it with water from a measure first.')}
+        />
+        <QuantityField
+          kind="mass"
+          label="Bucket, empty"
+          value={emptyKg}
+          onChange={setEmpty}
+          problem={needed(emptyKg, 'Weigh the bucket empty.')}
+        />
+        <QuantityField
+          kind="mass"
+          label="Bucket, full"
+          value={fullKg}
+          onChange={setFull}
+          problem={needed(fullKg, 'Weigh it full of the mix.')}
+        />
+      </Fields>
+      <p className={weighed !== null && !weighed.ok ? 'field-problem' : 'speech weigh-says'} role="status">
+        <UnitText>{says}</UnitText>
+      </p>
+    </Dialog>
+  );
+}

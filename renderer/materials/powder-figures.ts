@@ -1,0 +1,212 @@
+/** The figures of a powder's sheet, in the order of the bag: how each is read, shown, found and written. */
+import type { FigureSource, PowderSheet } from '../../shared-core/book/material.ts';
+import { formatYield } from '../../shared-core/material/contradictions.ts';
+import { parseEnDesignation } from '../../shared-core/material/designation.ts';
+import type { EffectiveSheet, Sourced, Span } from '../../shared-core/material/sheet.ts';
+import { formatDensity, parseDensity } from '../../shared-core/measure/density.ts';
+import { DAY_S, formatDuration, MINUTE_S, parseDuration } from '../../shared-core/measure/duration.ts';
+import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { parseLength } from '../../shared-core/measure/length.ts';
+import { formatMass, parseMass } from '../../shared-core/measure/mass.ts';
+import { formatNumber, parseNumber } from '../../shared-core/measure/number.ts';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { formatPercent, parsePercent } from '../../shared-core/measure/percent.ts';
+import { formatStrength, parseStrength } from '../../shared-core/measure/pressure.ts';
+import { formatTemperature, parseTemperature } from '../../shared-core/measure/temperature.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { formatLiquid, parseLiquid, parseVolume } from '../../shared-core/measure/volume.ts';
+import { readSpan, spanText } from './span-text.ts';
+
+/** A figure as its row shows it. Values pass through as text, so that one row serves every quantity. */
+export type FigureRowData = {
+  /** The figure's name in the record, as contradictions name it. */
+  readonly key: string;
+  readonly label: string;
+  /** Null: the sheet says nothing and nothing typical stands in. */
+  readonly text: string | null;
+  readonly source: FigureSource | null;
+  /** Reads what was typed into a change of the sheet. */
+  readonly read: (text: string) => Parsed<(powder: PowderSheet) => PowderSheet>;
+  /** What emptying the field does; null: it must not be empty. */
+  readonly clear: ((powder: PowderSheet) => PowderSheet) | null;
+  readonly needed: string;
+};
+
+type How<T> = { readonly read: (text: string) => Parsed<T>; readonly show: (value: T) => string };
+type Key = Exclude<
+  { [K in keyof PowderSheet]: PowderSheet[K] extends { value: unknown } | null ? K : never }[keyof PowderSheet],
+  undefined
+>;
+type ValueOf<K extends Key> = NonNullable<PowderSheet[K]>['value'];
+
+const more =
+  (how: How<number>, what: string): How<number>['read'] =>
+  (text) => {
+    const read = how.read(text);
+    return read.ok && !(read.value > 0) ? { ok: false, message: `${text.trim()}: ${what}` } : read;
+  };
+
+/** How each quantity is read and shown in the business's units. */
+export function figureReadings(units: UnitSystem, locale: string) {
+  const us = units === 'us';
+  const one = {
+    mass: { read: (t: string) => parseMass(t, units, locale), show: (v: number) => formatMass(v, units, locale) },
+    yield: { read: (t: string) => parseVolume(t, units, locale), show: (v: number) => formatYield(v, units, locale) },
+    liquid: { read: (t: string) => parseLiquid(t, units, locale), show: (v: number) => formatLiquid(v, units, locale) },
+    density: { read: (t: string) => parseDensity(t, units, locale), show: (v: number) => formatDensity(v, units, locale) },
+    depth: { read: (t: string) => parseLength(t, units, 'depth', locale), show: (v: number) => formatDepth(v, units, locale) },
+    temperature: { read: (t: string) => parseTemperature(t, units, locale), show: (v: number) => formatTemperature(v, units, locale) },
+    strength: { read: (t: string) => parseStrength(t, units, locale), show: (v: number) => formatStrength(v, units, locale) },
+    share: { read: (t: string) => parsePercent(t, { least: 0, most: 100 }, locale), show: (v: number) => formatPercent(v, 1, locale) },
+    minutes: {
+      read: (t: string): Parsed<number> => scaled(parseDuration(t, 'minute', locale), 1 / MINUTE_S),
+      show: (v: number) => formatDuration(v * MINUTE_S, locale),
+    },
+    months: {
+      read: (t: string): Parsed<number> => {
+        const number = parseNumber(t.trim().replace(/\s*(?:months?|mo)\.?$/i, ''), locale);
+        return number.ok ? number : { ok: false, message: `${t.trim()}: type months, such as 9 months.` };
+      },
+      show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
+    },
+  } satisfies Record<string, How<number>>;
+  const span = (how: How<number>, example: string, zero = 'this has to be more than zero.'): How<Span> => ({
+    read: (t) => readSpan(t, how === one.temperature ? how.read : more(how, zero), how.show, example),
+    show: (s) => spanText(s, how.show),
+  });
+  return {
+    one,
+    water: span(one.liquid, us ? '5 to 5 1/4 qt' : '4.7 to 5 L'),
+    minutes: span(one.minutes, '20 to 25 min'),
+    lift: span(one.depth, us ? '1/8" to 1"' : '3 to 25 mm', 'a lift is thicker than zero: follow the bag’s least.'),
+    temperatures: span(one.temperature, us ? '50 to 86 °F' : '10 to 30 °C'),
+  };
+}
+
+function scaled(read: Parsed<number>, by: number): Parsed<number> {
+  return read.ok ? { ok: true, value: read.value * by } : read;
+}
+
+const positive = (how: How<number>, what: string): How<number> => ({ read: more(how, what), show: how.show });
+
+/** The rows. `first` stand beside the picture, as on the bag; `rest` under the line. */
+export function powderFigures(
+  powder: PowderSheet,
+  sheet: EffectiveSheet | null,
+  units: UnitSystem,
+  locale: string,
+): { readonly first: FigureRowData[]; readonly rest: FigureRowData[] } {
+  const { one, water, minutes, lift, temperatures } = figureReadings(units, locale);
+  const row = <K extends Key>(
+    key: K,
+    label: string,
+    how: How<ValueOf<K>>,
+    fallback: Sourced<ValueOf<K>> | null,
+    needed: string | null,
+  ): FigureRowData => {
+    // The key picks both the figure and its type; the compiler cannot follow that through an index.
+    const own = powder[key] as Sourced<ValueOf<K>> | null;
+    const figure = own ?? fallback;
+    return {
+      key,
+      label,
+      text: figure === null ? null : how.show(figure.value),
+      source: figure?.source ?? null,
+      read: (text) => {
+        const read = how.read(text);
+        return read.ok ? { ok: true, value: (p) => ({ ...p, [key]: { value: read.value, source: 'bag' } }) } : read;
+      },
+      clear: needed === null ? (p) => ({ ...p, [key]: null }) : null,
+      needed: needed ?? '',
+    };
+  };
+  const weighed: FigureRowData[] =
+    powder.measuredYieldM3 === null
+      ? []
+      : [
+          {
+            key: 'measuredYieldM3',
+            label: 'Yield, weighed',
+            text: one.yield.show(powder.measuredYieldM3),
+            source: 'measured',
+            read: (text) => {
+              const read = positive(one.yield, 'a bag makes more than nothing.').read(text);
+              return read.ok ? { ok: true, value: (p) => ({ ...p, measuredYieldM3: read.value }) } : read;
+            },
+            clear: (p) => ({ ...p, measuredYieldM3: null, reckonWith: p.reckonWith === 'measured' ? 'sheet' : p.reckonWith }),
+            needed: '',
+          },
+        ];
+  const yieldHow = positive(
+    one.yield,
+    'a yield of zero makes no floor. Type what one bag makes when mixed, from the bag or by weighing one.',
+  );
+  const designation: FigureRowData = {
+    key: 'enDesignation',
+    label: 'By EN 13813',
+    text: powder.enDesignation,
+    source: powder.enDesignation === null ? null : 'bag',
+    read: (text) => {
+      const read = parseEnDesignation(text);
+      return read.ok ? { ok: true, value: (p) => ({ ...p, enDesignation: text.trim().toUpperCase() }) } : read;
+    },
+    clear: (p) => ({ ...p, enDesignation: null }),
+    needed: '',
+  };
+  return {
+    first: [
+      row('bagKg', 'Bag', positive(one.mass, 'a bag weighs more than nothing.'), null, 'What a bag weighs is needed: it is on its front.'),
+      row('waterL', 'Water', water, null, 'The water to one bag is needed: it is on its back.'),
+      row('mixMinutes', 'Mix', minutes, sheet?.mixMinutes ?? null, null),
+      row('yieldM3', 'Yield, neat', yieldHow, null, 'The yield of a bag is needed: without it nothing can be counted.'),
+      ...weighed,
+      row(
+        'densityFreshKgM3',
+        'Weight, fresh',
+        positive(one.density, 'it weighs more than nothing.'),
+        sheet?.densityFreshKgM3 ?? null,
+        null,
+      ),
+      row('liftM', 'One lift, neat', lift, null, 'The least and the most of a lift are needed.'),
+      row('roomTempC', 'Room and floor', temperatures, null, 'The temperatures it may be poured at are needed.'),
+      row('strengthPa', 'Strength, 28 days', positive(one.strength, 'it is more than zero.'), null, null),
+      row('lossShare', 'Wasted in bucket', one.share, null, 'A share is needed; 0 % when nothing is left in the bucket.'),
+      row('shelfMonths', 'Keeps unopened', positive(one.months, 'it keeps longer than that.'), sheet?.shelfMonths ?? null, null),
+    ],
+    rest: [
+      row('flowLifeMin', 'Flows for', minutes, sheet?.flowLifeMin ?? null, null),
+      row('healingMin', 'Edge blends for', minutes, sheet?.healingMin ?? null, null),
+      row('liftExtendedM', 'One lift with gravel', lift, null, null),
+      row('aggregateShare', 'Gravel to a bag', gravelHow(powder, one.mass), null, null),
+      row(
+        'densityHardKgM3',
+        'Weight, hardened',
+        positive(one.density, 'it weighs more than nothing.'),
+        sheet?.densityHardKgM3 ?? null,
+        null,
+      ),
+      row('waterTempC', 'Mixing water', temperatures, sheet?.waterTempC ?? null, null),
+      row('referenceTempC', 'Its hours are for', one.temperature, null, 'The temperature its hours are given at is needed.'),
+      row('leastCureTempC', 'No curing below', one.temperature, null, 'The temperature below which it stops curing is needed.'),
+      designation,
+    ],
+  };
+}
+
+/** Gravel is kept as a share of the powder and told by the bag. */
+function gravelHow(powder: PowderSheet, mass: How<number>): How<number> {
+  const bagKg = powder.bagKg.value;
+  return {
+    read: (t) => scaled(more(mass, 'leave it empty when no gravel may go in.')(t), 1 / bagKg),
+    show: (share) => mass.show(share * bagKg),
+  };
+}
+
+/** Days and hours of a milestone. */
+export function milestoneHours(locale: string): How<Span> {
+  const hour: How<number> = {
+    read: (t) => scaled(parseDuration(t, 'hour', locale), 24 / DAY_S),
+    show: (v) => formatDuration((v * DAY_S) / 24, locale),
+  };
+  return { read: (t) => readSpan(t, hour.read, hour.show, '12 to 16 h'), show: (s) => spanText(s, hour.show) };
+}

@@ -1,0 +1,161 @@
+/** What hangs from the line of a sheet: for a mix the time since water met powder, for a primer its drying, for the rest the price over the years. */
+import type { Covering } from '../../shared-core/book/covering.ts';
+import type { Material, Milestone } from '../../shared-core/book/material.ts';
+import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
+import { logTimeTicks, type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
+import type { Drawing } from '../../shared-core/drawing/marks.ts';
+import { timeline, type TimelineRange, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
+import { SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
+import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
+import { daysBetween } from '../../shared-core/measure/day.ts';
+import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import { MILESTONE_WORDS, SUBSTRATE_NAMES } from './sheet-words.ts';
+
+/** Where the line lies under the drawing's top. */
+export const SHEET_DATUM_Y = 40;
+/** Narrower, lettering would lie over itself: the drawing then pans. */
+const LEAST_WIDTH_PX = 900;
+const EDGE_PX = 36;
+const FROM_MIN = 9;
+const SIX_WEEKS_MIN = 42 * 24 * 60;
+const LEAST_X0_PX = 176;
+
+const range = (id: string, from: number, to: number, text: string, isTypical: boolean): TimelineRange => ({
+  id,
+  from,
+  to,
+  text,
+  isTypical,
+});
+const row = (id: string, name: string, ranges: readonly TimelineRange[]): TimelineRow => ({
+  id,
+  name,
+  note: '',
+  ranges: [...ranges].sort((a, b) => a.from - b.from),
+  moments: [],
+  floors: [],
+});
+
+/** The coverings a sheet gives drying for, in the order it gives them; alike ones stand once. */
+export function dryingCoverings(milestones: readonly Milestone[]): Covering[] {
+  const alike = new Map<string, Covering>();
+  for (const covering of new Set(milestones.flatMap((m) => (m.kind === 'cover' && m.covering !== null ? [m.covering] : [])))) {
+    const said = milestones.filter((m) => m.covering === covering).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
+    // Small and large tile, or glued and nailed wood, are one row while their hours are.
+    const family = covering.split('-')[0] ?? covering;
+    const key = `${family}:${said.join()}`;
+    if (!alike.has(key)) alike.set(key, covering);
+  }
+  return [...alike.values()];
+}
+
+/** Rows of a mix: wet, set, and dry for each covering. */
+export function mixRows(sheet: EffectiveSheet, coverings: readonly Covering[], units: UnitSystem, locale: string): TimelineRow[] {
+  const [healing, flow] = [sheet.healingMin, sheet.flowLifeMin];
+  const hours = (m: Milestone, text: string): TimelineRange =>
+    range(`${m.kind}-${m.covering ?? ''}-${m.thicknessM ?? ''}`, m.hoursLeast * 60, m.hoursMost * 60, text, m.source === 'typical');
+  return [
+    row('wet', 'Wet', [
+      range('healing', healing.value.least, healing.value.most, 'edge blends', healing.source === 'typical'),
+      range('flow', flow.value.least, flow.value.most, 'flows', flow.source === 'typical'),
+    ]),
+    row(
+      'set',
+      'Set',
+      sheet.milestones.filter((m) => m.kind !== 'cover').map((m) => hours(m, MILESTONE_WORDS[m.kind])),
+    ),
+    ...coverings.map((covering) =>
+      row(
+        `dry-${covering}`,
+        `Dry for ${COVERING_NAME[covering]}`,
+        sheet.milestones
+          .filter((m) => m.covering === covering)
+          .map((m) => hours(m, m.thicknessM === null ? 'any' : formatDepth(m.thicknessM, units, locale))),
+      ),
+    ),
+  ];
+}
+
+/** Rows of a primer: how long a coat dries on each kind of floor. */
+export function primerRows(material: Material): TimelineRow[] {
+  return material.primer.map((use) =>
+    row(use.substrate, SUBSTRATE_NAMES[use.substrate], [
+      range(use.substrate, Math.max(FROM_MIN, use.dryHoursLeast * 60), use.dryHoursMost * 60, 'one coat dries', material.typical),
+    ]),
+  );
+}
+
+/** The rows from ten minutes to six weeks, spaced as on a slide rule. */
+export function timeSinceWater(rows: readonly TimelineRow[], widthPx: number, rowPx: number, lineWords: string): Drawing {
+  const width = Math.max(widthPx, LEAST_WIDTH_PX);
+  const last = Math.max(SIX_WEEKS_MIN, ...rows.flatMap((r) => r.ranges.map((x) => x.to)));
+  const names = Math.max(0, ...rows.map((r) => textWidthPx(r.name, 15, SANS_BOLD)));
+  const scale: Scale = {
+    from: FROM_MIN,
+    to: last * 1.02,
+    x0: Math.max(LEAST_X0_PX, EDGE_PX + names + 24),
+    x1: width - EDGE_PX,
+    isLog: true,
+  };
+  return timeline({
+    widthPx: width,
+    datumY: SHEET_DATUM_Y,
+    scale,
+    ticks: logTimeTicks(10, last * 1.02),
+    rows,
+    rowPx,
+    now: null,
+    lineWords,
+    nameX: EDGE_PX,
+  });
+}
+
+const DAYS_A_YEAR = 365.25;
+const yearOf = (day: string): number => Number(day.slice(0, 4)) + daysBetween(`${day.slice(0, 4)}-01-01`, day) / DAYS_A_YEAR;
+
+/** The price of a container over the years. */
+export function priceYears(material: Material, today: string, currency: string, locale: string, widthPx: number, rowPx: number): Drawing {
+  const width = Math.max(widthPx, LEAST_WIDTH_PX);
+  const prices = material.prices.toSorted((a, b) => a.from.localeCompare(b.from));
+  const now = yearOf(today);
+  const ends = prices.map((_, i) => yearOf(prices[i + 1]?.from ?? today));
+  const from = Math.min(now - 2, ...prices.map((p) => yearOf(p.from))) - 0.1;
+  const to = Math.max(now, ...ends) + 1;
+  const rows = [
+    row(
+      'price',
+      `A ${material.container.name}`,
+      prices.map((p, i) =>
+        range(
+          p.from,
+          yearOf(p.from),
+          Math.max(ends[i] ?? now, yearOf(p.from)),
+          formatMoney(p.minor, currency, locale),
+          p.note === 'Typical',
+        ),
+      ),
+    ),
+  ];
+  return timeline({
+    widthPx: width,
+    datumY: SHEET_DATUM_Y,
+    scale: { from, to, x0: LEAST_X0_PX, x1: width - EDGE_PX, isLog: false },
+    ticks: yearTicks(from, to),
+    rows,
+    rowPx,
+    now,
+    lineWords: '',
+    nameX: EDGE_PX,
+  });
+}
+
+/** Rows in a sentence, read aloud. */
+export function rowsInWords(what: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
+  const said = rows.map(
+    (r) =>
+      `${r.name}: ${r.ranges.map((x) => `${x.text} ${show(x.from)} to ${show(x.to)}${x.isTypical ? ', typical' : ''}`).join('; ') || 'nothing said'}`,
+  );
+  return `${what}. ${said.join('. ')}.`;
+}

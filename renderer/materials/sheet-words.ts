@@ -1,0 +1,69 @@
+/** The words of the materials sheet. */
+import type { FigureSource, MaterialKind, MilestoneKind, PrimerUse } from '../../shared-core/book/material.ts';
+
+export const KIND_WORDS: Readonly<Record<MaterialKind, string>> = {
+  'cement-underlayment': 'Cement underlayment',
+  'deep-fill': 'Deep fill',
+  'cement-topping': 'Cement topping, to wear',
+  'calcium-sulfate': 'Calcium sulfate',
+  primer: 'Primer',
+  'moisture-barrier': 'Moisture barrier',
+  reinforcement: 'Reinforcement',
+  'perimeter-strip': 'Perimeter strip',
+  dam: 'Dam',
+  'crack-filler': 'Crack filler',
+  sealer: 'Sealer',
+  aggregate: 'Aggregate',
+  tool: 'Tool bought for a job',
+};
+
+/** In the order of the list: what is poured, what is primed, then the rest. */
+export const KINDS: readonly MaterialKind[] = [
+  'cement-underlayment',
+  'deep-fill',
+  'cement-topping',
+  'calcium-sulfate',
+  'primer',
+  'moisture-barrier',
+  'reinforcement',
+  'perimeter-strip',
+  'dam',
+  'crack-filler',
+  'sealer',
+  'aggregate',
+  'tool',
+];
+
+/** Kinds that always stand in the list; the others open with a word. */
+export const FIRST_KINDS: ReadonlySet<MaterialKind> = new Set(KINDS.slice(0, 5));
+
+export const SOURCE_WORDS: Readonly<Record<FigureSource, string>> = { bag: 'bag', typical: 'typical', measured: 'measured' };
+
+export const MILESTONE_WORDS: Readonly<Record<MilestoneKind, string>> = {
+  'walk-on': 'walk on',
+  cart: 'carts',
+  'next-lift': 'next lift',
+  furniture: 'furniture',
+  full: 'full use',
+  cover: 'dry to cover',
+};
+
+export const SUBSTRATE_NAMES: Readonly<Record<PrimerUse['substrate'], string>> = {
+  porous: 'Porous floor',
+  'non-porous': 'Closed floor',
+  wood: 'Wood',
+  metal: 'Metal',
+  tile: 'Tile',
+};
+
+const SMALL_NUMBERS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+
+/** A count in a sentence: words up to twelve. */
+export function countWord(n: number): string {
+  return SMALL_NUMBERS[n] ?? String(n);
+}
+
+/** `3 bags`, `1 jug`. */
+export function containersWord(n: number, shown: string, name: string): string {
+  return `${shown} ${n === 1 ? name : `${name}s`}`;
+}

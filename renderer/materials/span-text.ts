@@ -1,0 +1,49 @@
+/** A least and a most typed as one: `5 to 5 1/4 qt`. What each end is read with comes from the quantity's own reading. */
+import type { Span } from '../../shared-core/material/sheet.ts';
+import type { Parsed } from '../../shared-core/measure/parsed.ts';
+
+type Read = (text: string) => Parsed<number>;
+type Show = (value: number) => string;
+
+/** The unit a text ends in: `qt`, `″`, `°F`. */
+const UNIT = /[^\d.,\s/⁄½¼¾⅛⅜⅝⅞⅓⅔+\-−–⁰¹⁴-⁹₀-₉][^\d]*$/u;
+const BETWEEN = /\s*(?:\bto\b|–|—|…|\.\.\.)\s*/i;
+
+const ends = (text: string, read: Read): readonly [string, string] | null => {
+  const [first = '', second, ...more] = text.trim().split(BETWEEN);
+  if (more.length > 0) return null;
+  if (second !== undefined) return [first, second];
+  // A hyphen may belong to a fraction (1-1/4) or be a minus; it parts the ends only where the whole is no single figure.
+  if (read(first).ok) return [first, first];
+  const hyphen = /^(.*[\d½¼¾⅛⅜⅝⅞″"'′a-zF])\s*-\s*([\d½¼¾⅛⅜⅝⅞].*)$/.exec(first);
+  return hyphen === null ? [first, first] : [hyphen[1] ?? '', hyphen[2] ?? ''];
+};
+
+/** Reads both ends; the first takes the second's unit when it has none. One figure alone is both. */
+export function readSpan(text: string, read: Read, show: Show, example: string): Parsed<Span> {
+  const typed = text.trim();
+  const parts = ends(typed, read);
+  if (parts === null || parts.includes('')) return { ok: false, message: `${typed}: type the least and the most, such as ${example}.` };
+  const [first, second] = parts;
+  const unit = UNIT.exec(second)?.[0] ?? '';
+  const least = read(UNIT.test(first) || unit === '' ? first : `${first} ${unit}`);
+  if (!least.ok) return least;
+  const most = read(second);
+  if (!most.ok) return most;
+  if (least.value > most.value) {
+    return {
+      ok: false,
+      message: `${typed}: the least is more than the most. Did you mean ${spanText({ least: most.value, most: least.value }, show)}?`,
+    };
+  }
+  return { ok: true, value: { least: least.value, most: most.value } };
+}
+
+/** Both ends with their unit said once, `5 to 5.25 qt`; one figure where they are the same. */
+export function spanText(span: Span, show: Show): string {
+  const [least, most] = [show(span.least), show(span.most)];
+  if (least === most) return most;
+  const [unit, other] = [UNIT.exec(most)?.[0] ?? '', UNIT.exec(least)?.[0] ?? ''];
+  const isDrawn = unit.startsWith('″');
+  return unit !== '' && unit === other && !isDrawn ? `${least.slice(0, -unit.length).trim()} to ${most}` : `${least} to ${most}`;
+}
