@@ -4,7 +4,8 @@ import { boundsOf, isInside, type Box, type Rings } from './clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import { boxCorners, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
-import { openingsOnSheet, wallMarks } from './plan-walls.ts';
+import { houseWalls } from './house-walls.ts';
+import { openingsOnSheet } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
 import { dimension, letterBox, scaleBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
@@ -44,6 +45,8 @@ export interface HouseInput {
   readonly rooms: readonly HouseRoom[];
   readonly notes: readonly HouseNote[];
   readonly hasDimensions: boolean;
+  /** `chain` measures each room along the foot of the house, where its words fit; left out: the whole house. */
+  readonly dimensions?: 'overall' | 'chain';
   readonly lengthText: (lengthM: number) => string;
   readonly scale: { readonly lengthM: number; readonly text: string } | null;
   /** Words for the key; null for none. */
@@ -89,7 +92,12 @@ function onSheet(fit: Fit, ring: readonly number[]): number[] {
 /** Rooms without an outline are left out; a house without any gives an empty drawing. */
 export function houseDrawing(input: HouseInput): Drawing {
   const rooms = input.rooms.filter((r) => r.plan.outline.length >= 3).map(housed);
-  const margin = input.hasDimensions ? { left: 34, top: 28, right: 58, bottom: 58 } : { left: 16, top: 16, right: 16, bottom: 16 };
+  const isChain = input.dimensions === 'chain';
+  const margin = !input.hasDimensions
+    ? { left: 16, top: 16, right: 16, bottom: 16 }
+    : isChain
+      ? { left: 52, top: 12, right: 12, bottom: 40 }
+      : { left: 34, top: 28, right: 58, bottom: 58 };
   const keyPx = input.key ? 40 : 0;
   const fit = fitted(
     rooms.map((r) => r.ring),
@@ -128,6 +136,10 @@ export function houseDrawing(input: HouseInput): Drawing {
       ),
     );
   }
+  const walls = houseWalls(
+    drawn.map((r) => ({ ring: r.ring, openings: openingsOnSheet({ leftPx: 0, topPx: 0, pxPerM: 1 }, turnedPlan(r.room, fit)) })),
+  );
+  marks.push(...walls.under);
   for (const r of drawn) {
     const area: Rings = [r.ring, ...r.holes];
     const names = nameIn(r.room, area, sheet);
@@ -141,14 +153,14 @@ export function houseDrawing(input: HouseInput): Drawing {
       );
     const hatch = r.room.look === 'now' ? 'wide' : r.room.look === 'covered' ? r.room.hatch : null;
     if (hatch) inside.push(hatchMark([...area, ...clear.map(boxCorners).filter((c) => isWithin(c, area))], hatch));
-    const openings = openingsOnSheet({ leftPx: 0, topPx: 0, pxPerM: 1 }, turnedPlan(r.room, fit));
-    inside.push(...wallMarks(r.ring, openings, { wallPx: 9, beyondPx: 0, hatchBeyond: () => null, edges: false }));
     if (r.room.look === 'now' || r.room.isPicked === true) inside.push(ringMark(r.ring, { pen: 'cut' }));
     for (const h of r.holes) inside.push(ringMark(h, { pen: 'seen', fill: 'paper' }));
     marks.push(groupMark(`room:${r.room.id}`, r.room.label, [...inside, ...names.marks]));
   }
+  marks.push(...walls.over);
   const b = boundsOf(drawn.map((r) => r.ring));
-  if (input.hasDimensions) {
+  if (input.hasDimensions && isChain) marks.push(...dimensionChain(drawn, b, fit.k, input.lengthText));
+  else if (input.hasDimensions) {
     marks.push(
       ...dimension(b.x, b.y + b.height + 36, b.x + b.width, b.y + b.height + 36, input.lengthText(b.width / fit.k)),
       ...dimension(b.x + b.width + 34, b.y + b.height, b.x + b.width + 34, b.y, input.lengthText(b.height / fit.k)),
@@ -171,6 +183,31 @@ export function houseDrawing(input: HouseInput): Drawing {
       marks.push(...scaleBar(input.widthPx - margin.right - width, footY - 10, width, input.scale.text));
   }
   return { width: input.widthPx, height: input.heightPx, marks: [...marks, ...over] };
+}
+
+/** Every room at the foot of the house measured on its own, the house's depth at the left; the whole length where a room is too narrow for its words. */
+function dimensionChain(
+  drawn: readonly { readonly ring: readonly number[] }[],
+  b: Box,
+  k: number,
+  text: (lengthM: number) => string,
+): Mark[] {
+  const foot = b.y + b.height;
+  const y = foot + 24;
+  const spans = drawn
+    .map((r) => boundsOf([r.ring]))
+    .filter((box) => foot - (box.y + box.height) < 12)
+    .map((box) => [box.x, box.x + box.width] as const)
+    .sort((p, q) => p[0] - q[0]);
+  const fits = spans.every(([from, to], i) => {
+    const before = spans[i - 1];
+    return to - from > textWidthPx(text((to - from) / k), 15) + 22 && (before === undefined || from >= before[1] - 1);
+  });
+  const along = fits && spans.length > 0 ? spans : [[b.x, b.x + b.width] as const];
+  return [
+    ...along.flatMap(([from, to]) => dimension(from, y, to, y, text((to - from) / k))),
+    ...dimension(b.x - 26, foot, b.x - 26, b.y, text(b.height / k)),
+  ];
 }
 
 function isWithin(corners: readonly number[], area: Rings): boolean {

@@ -81,8 +81,17 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
   });
 };
 
-const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, measure: number, parent: Tag | null, most: number): Slice => {
-  const natural = drawingSize(block.drawing, measure);
+const drawingSlice = (
+  pdf: Pdf,
+  block: Extract<Block, { kind: 'drawing' }>,
+  measure: number,
+  parent: Tag | null,
+  most: number,
+  overPt: number,
+): Slice => {
+  // A datum runs past the margins to the ends of the frame's lines; within a column there is nowhere to run to.
+  const over = block.wide === true ? overPt : 0;
+  const natural = drawingSize(block.drawing, measure + 2 * over);
   const captionLines = block.caption === '' ? [] : breakLines(pdf, [{ text: block.caption }], CAPTION, measure);
   const room = most - captionLines.length * CAPTION.leadPt - 4;
   const scale = Math.min(1, room / natural.height);
@@ -94,7 +103,7 @@ const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, meas
     before: 10,
     height: height + (captionLines.length === 0 ? 0 : 4 + captionLines.length * CAPTION.leadPt),
     draw: (p, x, y, tags) => {
-      tags.in(figure, () => inkDrawing(p, block.drawing, x, y, width));
+      tags.in(figure, () => inkDrawing(p, block.drawing, x - over, y, width));
       if (captionLines.length > 0) tags.in(caption, () => setLines(p, captionLines, x, y + height + 4, measure, CAPTION));
     },
   };
@@ -190,7 +199,7 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, meas
   };
 };
 
-const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null, most: number): Slice[] => {
+const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null, most: number, overPt: number): Slice[] => {
   switch (block.kind) {
     case 'heading':
       return [headingSlice(pdf, block.text, block.level, measure, parent)];
@@ -203,13 +212,13 @@ const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null,
     case 'figure':
       return [figureSlice(pdf, block, measure, parent)];
     case 'drawing':
-      return [drawingSlice(pdf, block, measure, parent, most)];
+      return [drawingSlice(pdf, block, measure, parent, most, overPt)];
     case 'columns':
       return [columnsSlice(pdf, block, measure, parent, most)];
     case 'fields':
       return [fieldsSlice(block, measure, parent)];
     case 'together': {
-      const slices = sliceBlocks(pdf, block.blocks, measure, parent, most);
+      const slices = sliceBlocks(pdf, block.blocks, measure, parent, most, overPt);
       // Too tall for any page: let it break after all.
       if (stacked(slices) > most) return slices;
       return [{ ...plain, before: slices[0]?.before ?? 0, height: stacked(slices), draw: drawStack(slices) }];
@@ -235,7 +244,11 @@ const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null,
   }
 };
 
-/** All blocks, in order, as slices for a measure of so many points; `most` is the tallest slice a page can hold. */
-export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], measure: number, parent: Tag | null, most: number): Slice[] {
-  return blocks.flatMap((block) => sliceBlock(pdf, block, measure, parent, most));
+/**
+ * All blocks, in order, as slices for a measure of so many points.
+ * @param most the tallest slice a page can hold
+ * @param overPt how far a wide drawing may run past the measure on either side
+ */
+export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], measure: number, parent: Tag | null, most: number, overPt = 0): Slice[] {
+  return blocks.flatMap((block) => sliceBlock(pdf, block, measure, parent, most, overPt));
 }

@@ -136,7 +136,8 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
   const bottom = height - FRAME - FOOT_ROOM;
   const headLines = Math.max(tree.head.lines.length, 1);
   const firstTop = FIRST_TOP + (headLines - 1) * BODY.leadPt;
-  const placed = paginate(sliceBlocks(pdf, tree.blocks, measure, null, bottom - NEXT_TOP), firstTop, NEXT_TOP, bottom);
+  const slices = sliceBlocks(pdf, tree.blocks, measure, null, bottom - NEXT_TOP, MARGIN - FRAME + CROSS);
+  const placed = paginate(slices, firstTop, NEXT_TOP, bottom);
   const pages = 1 + Math.max(0, ...placed.map((p) => p.page));
   const tags = new Tagger(pdf);
   for (let page = 0; page < pages; page += 1) {

@@ -35,9 +35,10 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   for (const run of runs) {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
-    for (const part of run.text.split(/(\s+)/)) {
+    // A figure and its unit hold together: spaces that do not break are no places to break at.
+    for (const part of run.text.split(/([ \t\n]+)/)) {
       if (part === '') continue;
-      if (/^\s+$/.test(part)) {
+      if (/^[ \t\n]+$/.test(part)) {
         const last = words.at(-1);
         if (part.includes('\n') && last !== undefined) words[words.length - 1] = { ...last, breakAfter: true };
         spacePending = true;
