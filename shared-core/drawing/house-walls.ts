@@ -32,7 +32,7 @@ export function houseWalls(rooms: readonly WalledRoom[]): { readonly under: Mark
       else if (mark.kind === 'path' && mark.pen === 'witness') {
         // Where two bands run into each other the line between them is no wall.
         const kept = others.reduce<readonly (readonly number[])[]>(
-          (lines, other) => lines.flatMap((xy) => clipPolyline(xy, [offsetRing(other.ring, WALL_PX)], 'outside')),
+          (lines, other) => lines.flatMap((xy) => clipPolyline(xy, [offsetRing(other.ring, WALL_PX - 0.5)], 'outside')),
           mark.rings.map((ring) => ring.xy),
         );
         under.push(...kept.map((xy) => lineMark(xy, { pen: 'witness' })));
