@@ -99,12 +99,20 @@ export async function copySheet(of: Material): Promise<Outcome<string>> {
 /** An open job that reckons with a sheet, and the first of its rooms that does. */
 export type SheetUse = { readonly jobId: string; readonly number: string; readonly title: string; readonly roomId: string };
 
-/** The open jobs whose rooms or options name the sheet. */
-export function sheetUses(materialId: string, jobs: readonly Job[]): SheetUse[] {
-  return jobs.flatMap((job) => {
-    if (job.state !== 'open' || job.deletedAt !== null) return [];
+const isOpen = (job: Job): boolean => job.state === 'open' && job.deletedAt === null;
+const isChosen = (material: Material): boolean => material.powder !== null || material.kind === 'primer';
+
+/**
+ * The open jobs that reckon with a sheet: those whose rooms or options name it, and for what is taken by its kind
+ * (strip, dams, filler and the like) every open job once it is the last sheet of its kind.
+ * @param materials every sheet in use
+ */
+export function sheetUses(material: Material, materials: readonly Material[], jobs: readonly Job[]): SheetUse[] {
+  const isLast = !materials.some((m) => m.kind === material.kind && m.id !== material.id && m.deletedAt === null);
+  return jobs.filter(isOpen).flatMap((job) => {
     const rooms = [...job.rooms, ...job.estimate.options.flatMap((o) => o.rooms)];
-    const room = rooms.find((r) => r.materialId === materialId || ('primerId' in r && r.primerId === materialId));
+    const names = rooms.find((r) => r.materialId === material.id || ('primerId' in r && r.primerId === material.id));
+    const room = names ?? (!isChosen(material) && material.kind !== 'tool' && isLast ? job.rooms[0] : undefined);
     return room === undefined ? [] : [{ jobId: job.id, number: job.number, title: job.title, roomId: room.roomId }];
   });
 }
@@ -114,7 +122,7 @@ export function sheetUses(materialId: string, jobs: readonly Job[]): SheetUse[] 
  * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
  */
 export async function putSheetAway(material: Material, inUseToo: boolean): Promise<Outcome> {
-  const uses = sheetUses(material.id, await book().rowsOf('jobs').toArray());
+  const uses = sheetUses(material, await book().rowsOf('materials').toArray(), await book().rowsOf('jobs').toArray());
   if (uses.length > 0 && !inUseToo)
     return refused(
       `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,

@@ -70,24 +70,26 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
           ))}
         </ul>
       )}
-      <Fields>
-        <MoneyField
-          label="New price"
-          currency={currency}
-          unit={`a ${material.container.name}`}
-          value={minor}
-          onChange={setMinor}
-          problem={asked && minor === null ? `Type what a ${material.container.name} costs.` : null}
-        />
-        <DateField
-          label="From"
-          today={today}
-          value={from}
-          onChange={setFrom}
-          problem={asked && from === null ? 'Say from which day it holds.' : null}
-        />
-        <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
-      </Fields>
+      <div className="price-add">
+        <Fields>
+          <MoneyField
+            label="New price"
+            currency={currency}
+            unit={`a ${material.container.name}`}
+            value={minor}
+            onChange={setMinor}
+            problem={asked && minor === null ? `Type what a ${material.container.name} costs.` : null}
+          />
+          <DateField
+            label="From"
+            today={today}
+            value={from}
+            onChange={setFrom}
+            problem={asked && from === null ? 'Say from which day it holds.' : null}
+          />
+          <TextField label="Note" value={note} check={checkShort} onChange={setNote} placeholder="where, how many" />
+        </Fields>
+      </div>
       <TextButton kind="outlined" onPress={add}>
         Add this price
       </TextButton>

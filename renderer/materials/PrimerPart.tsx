@@ -130,5 +130,6 @@ export function primerSays(material: Material, units: 'us' | 'metric', locale: s
   if (use === undefined) return 'Nothing can be primed with it yet.';
   const water = use.waterParts === 0 ? 'neat' : `with ${formatNumber(use.waterParts, { most: 1 }, locale)} of water to one`;
   const coats = use.coats === 1 ? 'one coat' : `${countWord(use.coats)} coats`;
-  return `${SUBSTRATE_NAMES[use.substrate]}: ${coats}, ${water}, each going ${formatCoverage(use.coverageM2PerL, units, locale)}.`;
+  const goes = use.coats === 1 ? 'going' : 'each going';
+  return `${SUBSTRATE_NAMES[use.substrate]}: ${coats}, ${water}, ${goes} ${formatCoverage(use.coverageM2PerL, units, locale)}.`;
 }

@@ -77,6 +77,11 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
   );
 }
 
+const CHOSEN_STILL =
+  'Choose another product in these jobs first. Put away all the same, they go on reckoning with it as it stands, and no other job can choose it.';
+const LAST_OF_KIND =
+  'It is the last sheet of its kind, and open jobs are reckoned with it. Add another of the kind first. Put away all the same, their shopping lists say that a sheet is missing.';
+
 interface PutAwayDialogProps {
   readonly material: Material;
   readonly uses: readonly SheetUse[];
@@ -102,10 +107,7 @@ export function PutAwayDialog({ material, uses, hrefOf, onGoOn, onClose }: PutAw
         </>
       }
     >
-      <p>
-        Choose another product in these jobs first. Put away all the same, they go on reckoning with it as it stands, and no other job can
-        choose it.
-      </p>
+      <p>{material.powder !== null || material.kind === 'primer' ? CHOSEN_STILL : LAST_OF_KIND}</p>
       <ul className="sheet-uses">
         {uses.map((use) => (
           <li key={use.jobId}>

@@ -21,11 +21,11 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
     const says =
       material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates buy whole ${material.container.name}s of it.`;
     return (
-      <div>
+      <div className="materials-foot">
         <p className="speech">
           <UnitText>{says}</UnitText>
         </p>
-        <p>
+        <p className="foot-more">
           {material.typical
             ? 'Slanting: typical, not from its label. Type the label’s own figure over it.'
             : 'Every figure can be typed over.'}
@@ -37,11 +37,11 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   const typical =
     typicalCount === 0 ? 'and no typical figure' : `and ${countWord(typicalCount)} typical ${typicalCount === 1 ? 'figure' : 'figures'}`;
   return (
-    <div>
+    <div className="materials-foot">
       <p className="speech">
         Estimates reckon with <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag, {typical}.
       </p>
-      <p>
+      <p className="foot-more">
         {typicalCount === 0
           ? 'Every figure is this bag’s own.'
           : 'Dashed and slanting: typical, not from the bag. Type the bag’s own figure over it and every open estimate is reckoned anew.'}

@@ -3,9 +3,11 @@ import { useLocation } from 'wouter';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
 import { contradictions } from '../../shared-core/material/contradictions.ts';
-import { effectiveSheet } from '../../shared-core/material/sheet.ts';
+import { type EffectiveSheet, effectiveSheet } from '../../shared-core/material/sheet.ts';
 import { formatDuration, MINUTE_S } from '../../shared-core/measure/duration.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { formatTemperature } from '../../shared-core/measure/temperature.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import {
   addPrice,
   changeMaterial,
@@ -58,7 +60,7 @@ interface SheetShownProps {
   readonly onAdd: () => void;
 }
 
-const ROW_PX = 46;
+const ROW_PX = 42;
 /** Rows of drying shown before one asks for all. */
 const FIRST_COVERINGS = 2;
 
@@ -81,10 +83,10 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const effective = useMemo(() => (powder === null ? null : effectiveSheet(material)), [material, powder]);
   const sheet = effective?.ok === true ? effective.value : null;
   const found = useMemo(() => contradictions(material, units, locale), [material, units, locale]);
-  const uses = useMemo(() => sheetUses(id, jobs ?? []), [id, jobs]);
+  const uses = useMemo(() => sheetUses(material, materials, jobs ?? []), [material, materials, jobs]);
   const open = powder === null ? [] : found.filter((c) => !isSettled(c, powder));
   const odd = new Set(open.flatMap((c) => c.figures));
-  const figures = powder === null ? null : powderFigures(powder, sheet, units, locale);
+  const figures = powder === null ? null : powderFigures(powder, sheet, material.typical, units, locale);
   const coverings = sheet === null ? [] : dryingCoverings(sheet.milestones);
   const rows =
     sheet !== null
@@ -99,6 +101,18 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
       say(outcome);
       if (outcome.ok) go('/materials');
     });
+  const aside = (
+    <div>
+      <PricePart
+        material={material}
+        currency={business.currency}
+        today={today}
+        onAdd={(price) => void addPrice(id, price).then(say)}
+        onRemove={(price) => edit('a price taken out', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
+      />
+      <VanPart material={material} vanStock={business.vanStock} onChange={(n) => void setVanStock(id, n).then(say)} />
+    </div>
+  );
   return (
     <Sheet
       page="Materials"
@@ -163,13 +177,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
                 <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
               </section>
             )}
-            <PricePart
-              material={material}
-              currency={business.currency}
-              today={today}
-              onAdd={(price) => void addPrice(id, price).then(say)}
-              onRemove={(price) => edit('a price taken out', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
-            />
+            {powder !== null && aside}
             {sheet !== null && (
               <MilestonesPart
                 sheet={sheet}
@@ -177,7 +185,6 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
                 onRemove={(milestone) => void removeMilestone(id, milestone).then(say)}
               />
             )}
-            <VanPart material={material} vanStock={business.vanStock} onChange={(n) => void setVanStock(id, n).then(say)} />
             <WordsPart material={material} edit={edit} />
           </div>
         </>
@@ -191,17 +198,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         )
       }
     >
-      <SheetHeading
-        under={
-          material.sheetFrom === ''
-            ? material.typical
-              ? 'Typical figures, after no one bag.'
-              : 'Where its figures are from is not said yet.'
-            : material.sheetFrom
-        }
-      >
-        {material.name}
-      </SheetHeading>
+      <SheetHeading under={sheetUnder(material, sheet, units, locale)}>{material.name}</SheetHeading>
       {material.deletedAt !== null && (
         <Notice
           action={{
@@ -228,6 +225,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
               onRemove={(use) => edit('a use taken out', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
             />
           )}
+          {aside}
         </div>
       ) : (
         <div className="materials-top">
@@ -260,6 +258,14 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
       )}
     </Sheet>
   );
+}
+
+/** Where the figures are from, and the temperature its hours are for. */
+function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: UnitSystem, locale: string): string {
+  const from = material.sheetFrom.replace(/\.$/, '');
+  const said =
+    from !== '' ? `${from}.` : material.typical ? 'Typical figures, of no one bag.' : 'Where its figures are from is not said yet.';
+  return sheet === null ? said : `${said} At ${formatTemperature(sheet.referenceTempC.value, units, locale)}.`;
 }
 
 /** Tile and wood first, as most floors get; otherwise whatever the sheet names first. */

@@ -11,53 +11,55 @@ interface WordsPartProps {
 /** What it is called, where its figures are from, and what its label warns of. */
 export function WordsPart({ material, edit }: WordsPartProps) {
   return (
-    <section className="materials-part" aria-labelledby="materials-words">
+    <section className="materials-part materials-part-wide" aria-labelledby="materials-words">
       <h2 className="materials-part-head" id="materials-words">
         In words
       </h2>
-      <TextField
-        label="Name, in the trade’s words"
-        value={material.name}
-        check={checkName}
-        emptyMessage="A name is needed here."
-        onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
-      />
-      <TextField
-        label="Figures from"
-        value={material.sheetFrom}
-        check={checkShort}
-        placeholder="the bag’s own sheet, January 2026"
-        onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
-      />
-      <TextField
-        label="Cautions on its label"
-        long
-        value={material.cautions}
-        check={checkLong}
-        hint="Shown beside the usual cautions. The label and local rules come first."
-        onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
-      />
-      <CheckRow
-        label="Its dust holds silica"
-        checked={material.silica}
-        onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
-      />
-      {material.powder !== null && (
-        <CheckRow
-          label="May be worn bare, sealed"
-          checked={material.powder.wearsBare}
-          onChange={(wearsBare) =>
-            edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
-          }
+      <div className="materials-words">
+        <TextField
+          label="Name, in the trade’s words"
+          value={material.name}
+          check={checkName}
+          emptyMessage="A name is needed here."
+          onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
         />
-      )}
-      <TextField
-        label="Notes"
-        long
-        value={material.notes}
-        check={checkLong}
-        onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
-      />
+        <TextField
+          label="Figures from"
+          value={material.sheetFrom}
+          check={checkShort}
+          placeholder="the bag’s own sheet, January 2026"
+          onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
+        />
+        <TextField
+          label="Cautions on its label"
+          long
+          value={material.cautions}
+          check={checkLong}
+          hint="Shown beside the usual cautions. The label and local rules come first."
+          onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
+        />
+        <CheckRow
+          label="Its dust holds silica"
+          checked={material.silica}
+          onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
+        />
+        {material.powder !== null && (
+          <CheckRow
+            label="May be worn bare, sealed"
+            checked={material.powder.wearsBare}
+            onChange={(wearsBare) =>
+              edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
+            }
+          />
+        )}
+        <TextField
+          label="Notes"
+          long
+          value={material.notes}
+          check={checkLong}
+          onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
+        />
+      </div>
     </section>
   );
 }

@@ -93,6 +93,7 @@ const positive = (how: How<number>, what: string): How<number> => ({ read: more(
 export function powderFigures(
   powder: PowderSheet,
   sheet: EffectiveSheet | null,
+  isTypical: boolean,
   units: UnitSystem,
   locale: string,
 ): { readonly first: FigureRowData[]; readonly rest: FigureRowData[] } {
@@ -145,7 +146,8 @@ export function powderFigures(
     key: 'enDesignation',
     label: 'By EN 13813',
     text: powder.enDesignation,
-    source: powder.enDesignation === null ? null : 'bag',
+    // The record keeps no source for it: while the whole sheet is typical, so is this.
+    source: powder.enDesignation !== null && isTypical ? 'typical' : null,
     read: (text) => {
       const read = parseEnDesignation(text);
       return read.ok ? { ok: true, value: (p) => ({ ...p, enDesignation: text.trim().toUpperCase() }) } : read;
@@ -206,7 +208,8 @@ function gravelHow(powder: PowderSheet, mass: How<number>): How<number> {
 export function milestoneHours(locale: string): How<Span> {
   const hour: How<number> = {
     read: (t) => scaled(parseDuration(t, 'hour', locale), 24 / DAY_S),
-    show: (v) => formatDuration((v * DAY_S) / 24, locale),
+    // To whole hours from half a day on: no sheet says more.
+    show: (v) => formatDuration(((v >= 12 && v < 48 ? Math.round(v) : v) * DAY_S) / 24, locale),
   };
   return { read: (t) => readSpan(t, hour.read, hour.show, '12 to 16 h'), show: (s) => spanText(s, hour.show) };
 }

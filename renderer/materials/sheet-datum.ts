@@ -4,6 +4,7 @@ import type { Material, Milestone } from '../../shared-core/book/material.ts';
 import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
 import { logTimeTicks, type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
+import { pointer } from '../../shared-core/drawing/shapes.ts';
 import { timeline, type TimelineRange, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
 import { SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
 import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
@@ -99,7 +100,7 @@ export function timeSinceWater(rows: readonly TimelineRow[], widthPx: number, ro
     x1: width - EDGE_PX,
     isLog: true,
   };
-  return timeline({
+  const drawing = timeline({
     widthPx: width,
     datumY: SHEET_DATUM_Y,
     scale,
@@ -110,9 +111,13 @@ export function timeSinceWater(rows: readonly TimelineRow[], widthPx: number, ro
     lineWords,
     nameX: EDGE_PX,
   });
+  // The pointer stands where the clock starts: before the first graduation, which a slide rule cannot show as zero.
+  return { ...drawing, marks: [...drawing.marks, ...pointer(EDGE_PX + 11, SHEET_DATUM_Y, 15)] };
 }
 
 const DAYS_A_YEAR = 365.25;
+/** The note that a typical sheet's price carries. */
+const TYPICAL_NOTE = 'Typical';
 const yearOf = (day: string): number => Number(day.slice(0, 4)) + daysBetween(`${day.slice(0, 4)}-01-01`, day) / DAYS_A_YEAR;
 
 /** The price of a container over the years. */
@@ -120,22 +125,22 @@ export function priceYears(material: Material, today: string, currency: string, 
   const width = Math.max(widthPx, LEAST_WIDTH_PX);
   const prices = material.prices.toSorted((a, b) => a.from.localeCompare(b.from));
   const now = yearOf(today);
-  const ends = prices.map((_, i) => yearOf(prices[i + 1]?.from ?? today));
   const from = Math.min(now - 2, ...prices.map((p) => yearOf(p.from))) - 0.1;
-  const to = Math.max(now, ...ends) + 1;
+  const to = Math.max(now, ...prices.map((p) => yearOf(p.from))) + 1;
   const rows = [
     row(
       'price',
       `A ${material.container.name}`,
-      prices.map((p, i) =>
-        range(
+      prices.map((p, i) => {
+        const next = prices[i + 1];
+        return range(
           p.from,
           yearOf(p.from),
-          Math.max(ends[i] ?? now, yearOf(p.from)),
+          next === undefined ? to : yearOf(next.from),
           formatMoney(p.minor, currency, locale),
-          p.note === 'Typical',
-        ),
-      ),
+          p.note === TYPICAL_NOTE,
+        );
+      }),
     ),
   ];
   return timeline({
