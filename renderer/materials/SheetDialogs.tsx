@@ -80,7 +80,7 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
 const CHOSEN_STILL =
   'Choose another product in these jobs first. Put away all the same, they go on reckoning with it as it stands, and no other job can choose it.';
 const LAST_OF_KIND =
-  'It is the last sheet of its kind, and open jobs are reckoned with it. Add another of the kind first. Put away all the same, their shopping lists say that a sheet is missing.';
+  'It is the last sheet of its kind, and open jobs are reckoned with it. Add another of the kind first. Put away all the same, their shopping lists give the amount without containers.';
 
 interface PutAwayDialogProps {
   readonly material: Material;

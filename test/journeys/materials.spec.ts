@@ -1,0 +1,130 @@
+/** The materials book: a bag's own figures over typical ones, a disagreement settled, a price from a day, a sheet in use that is not put away in silence. */
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const toSheet = async (page: Page): Promise<void> => {
+  await page.getByRole('link', { name: 'Materials' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await page.getByRole('radio', { name: /^Cement underlayment, fine/ }).click({ force: true });
+  await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
+};
+const type = async (page: Page, label: string, text: string): Promise<void> => {
+  const field = page.getByLabel(label, { exact: true });
+  await field.fill(text);
+  await field.press('Enter');
+};
+
+test('the bag’s own yield is typed over the typical one, and a yield of zero is not taken', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await toSheet(page);
+  const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield, neat', { exact: true }) });
+  await expect(row).toContainText('typical');
+  await type(page, 'Yield, neat', '0');
+  await expect(row.getByRole('alert')).toContainText('a yield of zero makes no floor');
+  await expect(page.getByText('Estimates reckon with 0.45 cu ft a bag')).toBeVisible();
+  await type(page, 'Yield, neat', '0.46 cu ft');
+  await expect(row.getByRole('alert')).toHaveCount(0);
+  await expect(row).toContainText('bag');
+  await expect(page.getByText('Estimates reckon with 0.46 cu ft a bag')).toBeVisible();
+  await page.reload();
+  await expect(page.getByLabel('Yield, neat', { exact: true })).toHaveValue('0.46 cu ft');
+  await page.getByRole('button', { name: /^Undo/ }).click();
+  await expect(page.getByLabel('Yield, neat', { exact: true })).toHaveValue('0.45 cu ft');
+  await expect(row).toContainText('typical');
+});
+
+test('two figures that disagree are shown with the sum, chosen between, and settled by weighing a bag', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await toSheet(page);
+  await type(page, 'Weight, fresh', '125 lb/cu ft');
+  await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
+  // 50 lb and 5 qt of water at 2.0864 lb a quart are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
+  await expect(page.getByText(/weigh 60\.4 lb\. At 125 lb\/cu ft that fills 0\.48 cu ft, not 0\.45 cu ft/)).toBeVisible();
+  await page.getByRole('radio', { name: '0.48' }).click({ force: true });
+  await expect(page.getByText('Estimates reckon with 0.48 cu ft a bag')).toBeVisible();
+
+  await page.getByRole('radio', { name: 'as weighed' }).click({ force: true });
+  const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
+  await dialog.getByLabel('Water in that bag').fill('6 qt');
+  await dialog.getByLabel('Water in that bag').press('Enter');
+  await expect(dialog.getByRole('alert')).toContainText('is more water than Cement underlayment, fine takes');
+  await dialog.getByLabel('Water in that bag').fill('5 qt');
+  await dialog.getByLabel('Bucket holds, to the line').fill('1 gal');
+  await dialog.getByLabel('Bucket, empty').fill('2 lb');
+  await dialog.getByLabel('Bucket, full').fill('19.1 lb');
+  await dialog.getByLabel('Bucket, full').press('Enter');
+  // 17.1 lb in 231 cu in is 127.9 lb/cu ft; 60.43 lb over that is 0.472 cu ft.
+  await expect(dialog.getByRole('status')).toContainText('128 lb/cu ft: a bag makes 0.47 cu ft');
+  await dialog.getByRole('button', { name: 'Reckon with this yield' }).click();
+  await expect(page.getByRole('heading', { name: 'Settled by weighing' })).toBeVisible();
+  await expect(page.getByText('Estimates reckon with 0.47 cu ft a bag')).toBeVisible();
+  await expect(page.getByLabel('Yield, weighed', { exact: true })).toHaveValue('0.47 cu ft');
+});
+
+test('a price is added from a day, and one with too many decimals is not', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await toSheet(page);
+  await type(page, 'New price', '36.255');
+  await expect(page.getByText(/USD has 2 digits after the point/)).toBeVisible();
+  await type(page, 'New price', '36.25');
+  await page.getByLabel('From', { exact: true }).fill('1/15/2027');
+  await page.getByLabel('From', { exact: true }).press('Enter');
+  await page.getByRole('button', { name: 'Add this price' }).click();
+  const prices = page.getByRole('listitem').filter({ hasText: /from .*20\d\d/ });
+  await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');
+  await expect(prices.filter({ hasText: '$34.00' })).toContainText('holds now');
+  await type(page, 'In the van now', '2.5');
+  await expect(page.getByRole('radio', { name: /^Cement underlayment, fine/ })).toHaveCount(1);
+  await expect(page.getByText('2.5 bags here')).toBeVisible();
+});
+
+test('a new sheet starts from a typical one and is put away and brought back', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await toSheet(page);
+  await page.getByRole('button', { name: 'Add a sheet' }).click();
+  const dialog = page.getByRole('dialog', { name: 'A new sheet' });
+  await dialog.getByRole('button', { name: 'Add the sheet' }).click();
+  await expect(dialog.getByRole('alert')).toContainText('Type what it is called');
+  await dialog.getByLabel('Name, in the trade’s words').fill('Cement underlayment, quick');
+  await dialog.getByRole('button', { name: 'Add the sheet' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, quick' })).toBeVisible();
+  await page.getByRole('button', { name: 'Put away Cement underlayment, quick' }).click();
+  await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(0);
+  await page.getByRole('button', { name: '1 put away' }).click();
+  await page.getByRole('button', { name: 'Bring back Cement underlayment, quick' }).click();
+  await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(1);
+});
+
+test('a sheet that an open job reckons with is not put away in silence', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await page.evaluate(() => {
+    location.hash = '/materials/sample-underlayment-fine';
+  });
+  await page.getByRole('button', { name: 'Put away Cement underlayment, fine' }).click();
+  const dialog = page.getByRole('alertdialog', { name: /is still in use/ });
+  await expect(dialog.getByRole('link').first()).toBeVisible();
+  await dialog.getByRole('button', { name: 'Go back' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
+  await expect(page.getByText('This sheet is put away')).toHaveCount(0);
+});
+
+for (const colorScheme of ['light', 'dark'] as const) {
+  test(`no sheet of the book has a fault that the checker of WCAG knows, ${colorScheme}`, async ({ book, page }) => {
+    expect(book.address).toContain('127.0.0.1');
+    await page.emulateMedia({ colorScheme });
+    await toSheet(page);
+    await type(page, 'Weight, fresh', '125 lb/cu ft');
+    await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
+    for (const id of ['typical-underlayment-fine', 'typical-primer-porous', 'typical-sealer']) {
+      await page.evaluate((at) => {
+        location.hash = `/materials/${at}`;
+      }, id);
+      await expect(page.getByRole('heading', { name: 'In words' })).toBeVisible();
+      const found = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']).analyze();
+      expect(found.violations.map((v) => `${id}: ${v.id}: ${v.nodes[0]?.html ?? ''}`)).toEqual([]);
+    }
+  });
+}

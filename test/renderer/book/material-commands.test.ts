@@ -1,0 +1,118 @@
+/** Data sheets in the book: begun, copied, priced, put away. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { Material } from '../../../shared-core/book/material.ts';
+import { newJob } from '../../../shared-core/book/new-records.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import {
+  addPrice,
+  addSheet,
+  changePowder,
+  copySheet,
+  putMilestone,
+  putSheetAway,
+  setVanStock,
+  sheetUses,
+} from '../../../renderer/book/material-commands.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+const FINE = typicalId('underlayment-fine');
+let book: Book;
+beforeEach(async () => {
+  book = await freshBook();
+  await book.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, NOW));
+});
+const sheet = async (id: string): Promise<Material> => {
+  const found = await book.rowsOf('materials').get(id);
+  if (found === undefined) throw new Error(id);
+  return found;
+};
+const job = (materialId: string | null) => {
+  const made = newJob(
+    { id: 'job-0001', now: NOW },
+    { number: '26-001', title: 'Hall', clientId: 'client-1', propertyId: 'property-1', roomIds: ['room-0001'], depositShare: 0.5 },
+  );
+  return { ...made, rooms: made.rooms.map((r) => ({ ...r, materialId })) };
+};
+
+describe('a new sheet', () => {
+  it('starts from a typical one under its own name, every figure typical', async () => {
+    const added = await addSheet('cement-underlayment', 'Cement underlayment, gray', 'underlayment-fine', 'USD');
+    const made = await sheet(added.ok ? added.value : '');
+    expect(made).toMatchObject({ name: 'Cement underlayment, gray', typical: true });
+    expect(made.powder?.yieldM3.source).toBe('typical');
+  });
+  it('starts with nothing where no typical one is known', async () => {
+    const added = await addSheet('tool', 'Spiked shoes', null, 'USD');
+    expect(await sheet(added.ok ? added.value : '')).toMatchObject({ powder: null, prices: [], container: { unit: 'piece' } });
+  });
+  it('needs a name', async () => {
+    const added = await addSheet('tool', '  ', null, 'USD');
+    expect(added.ok).toBe(false);
+    expect(await book.rowsOf('materials').where('kind').equals('tool').count()).toBe(0);
+  });
+  it('copied leaves the first as it was when the copy is changed', async () => {
+    const copied = await copySheet(await sheet(FINE));
+    const id = copied.ok ? copied.value : '';
+    await changePowder(id, 'loss', (p) => ({ ...p, lossShare: { value: 0.1, source: 'bag' } }));
+    expect((await sheet(id)).powder?.lossShare.value).toBe(0.1);
+    expect((await sheet(FINE)).powder?.lossShare.value).toBe(0.05);
+  });
+});
+
+describe('a sheet that is changed', () => {
+  it('is no longer only a typical one', async () => {
+    await changePowder(FINE, 'yield', (p) => ({ ...p, yieldM3: { ...p.yieldM3, source: 'bag' } }));
+    expect((await sheet(FINE)).typical).toBe(false);
+  });
+  it('is not written with the least over the most', async () => {
+    const outcome = await changePowder(FINE, 'water', (p) => ({ ...p, waterL: { value: { least: 6, most: 5 }, source: 'bag' } }));
+    expect(outcome.ok ? '' : outcome.message).toContain('the least is more than the most');
+  });
+  it('has one milestone of a kind, covering and thickness', async () => {
+    const before = (await sheet(FINE)).powder?.milestones ?? [];
+    const walk = before.find((m) => m.kind === 'walk-on');
+    if (walk === undefined) throw new Error('no walk-on');
+    await putMilestone(FINE, { ...walk, hoursLeast: 2, source: 'bag' });
+    const after = (await sheet(FINE)).powder?.milestones ?? [];
+    expect(after).toHaveLength(before.length);
+    expect(after.find((m) => m.kind === 'walk-on')).toMatchObject({ hoursLeast: 2, source: 'bag' });
+  });
+  it('keeps its prices by day, one a day', async () => {
+    await addPrice(FINE, { from: '2026-01-05', minor: 3300, note: '' });
+    await addPrice(FINE, { from: '2026-06-01', minor: 3600, note: '' });
+    await addPrice(FINE, { from: '2026-06-01', minor: 3650, note: 'by the pallet' });
+    expect((await sheet(FINE)).prices.map((p) => [p.from, p.minor])).toEqual([
+      ['2026-01-05', 3300],
+      ['2026-05-12', 3400],
+      ['2026-06-01', 3650],
+    ]);
+  });
+  it('is in the van once, and not at all when there is none', async () => {
+    await setVanStock(FINE, 3);
+    await setVanStock(FINE, 2.5);
+    expect((await book.rowsOf('business').get('business'))?.vanStock).toEqual([{ materialId: FINE, containers: 2.5 }]);
+    await setVanStock(FINE, 0);
+    expect((await book.rowsOf('business').get('business'))?.vanStock).toEqual([]);
+  });
+});
+
+describe('a sheet put away', () => {
+  it('is refused with the jobs that reckon with it, unless one goes on all the same', async () => {
+    await book.rowsOf('jobs').add(job(FINE));
+    const refused = await putSheetAway(await sheet(FINE), false);
+    expect(refused.ok ? '' : refused.message).toContain('26-001');
+    expect((await sheet(FINE)).deletedAt).toBeNull();
+    expect((await putSheetAway(await sheet(FINE), true)).ok).toBe(true);
+    expect((await sheet(FINE)).deletedAt).not.toBeNull();
+  });
+  it('goes without a word when only a finished job named it', async () => {
+    await book.rowsOf('jobs').add({ ...job(FINE), state: 'finished' });
+    expect((await putSheetAway(await sheet(FINE), false)).ok).toBe(true);
+  });
+  it('taken by its kind counts as used while it is the last of it', async () => {
+    const [all, strip] = [await book.rowsOf('materials').toArray(), await sheet(typicalId('perimeter-strip'))];
+    expect(sheetUses(strip, all, [job(null)])).toHaveLength(1);
+    expect(sheetUses(strip, [...all, { ...strip, id: 'another-strip' }], [job(null)])).toHaveLength(0);
+  });
+});

@@ -1,0 +1,88 @@
+/** Rows of a powder's sheet: what is typed over a figure becomes the bag's own, and what cannot be is said. */
+import { describe, expect, it } from 'vitest';
+import { powderSheetSchema, type PowderSheet } from '../../../shared-core/book/material.ts';
+import { effectiveSheet } from '../../../shared-core/material/sheet.ts';
+import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import { type FigureRowData, powderFigures } from '../../../renderer/materials/powder-figures.ts';
+
+const fine = typicalMaterials(typicalId, '2026-05-12T00:00:00.000Z').find((m) => m.id === typicalId('underlayment-fine'));
+if (fine?.powder === null || fine === undefined) throw new Error('the typical powder is missing');
+const powder: PowderSheet = fine.powder;
+const sheet = effectiveSheet(fine);
+
+const rowsOf = (of: PowderSheet, units: 'us' | 'metric' = 'us'): FigureRowData[] => {
+  const { first, rest } = powderFigures(of, sheet.ok ? sheet.value : null, true, units, 'en-US');
+  return [...first, ...rest];
+};
+const row = (key: string, of = powder, units: 'us' | 'metric' = 'us'): FigureRowData => {
+  const found = rowsOf(of, units).find((r) => r.key === key);
+  if (found === undefined) throw new Error(key);
+  return found;
+};
+const typed = (key: string, text: string): PowderSheet => {
+  const read = row(key).read(text);
+  if (!read.ok) throw new Error(read.message);
+  return read.value(powder);
+};
+const refusal = (key: string, text: string): string => {
+  const read = row(key).read(text);
+  return read.ok ? '' : read.message;
+};
+
+describe('a figure of the sheet', () => {
+  it('stands as bags print it, in either system', () => {
+    expect(row('waterL').text).toBe('5 to 5.25 qt');
+    expect(row('yieldM3').text).toBe('0.45 cu ft');
+    expect(row('liftM').text).toBe('⅛″ to 1″');
+    expect(row('roomTempC').text).toBe('50 to 86 °F');
+    // NIST SP 811: a cubic foot is 28.316846592 L.
+    expect(row('yieldM3', powder, 'metric').text).toBe(`${(0.45 * 28.316846592).toFixed(1)} L`);
+  });
+  it('is the bag’s own once it is typed over, and every row writes a sheet the book takes', () => {
+    for (const one of rowsOf(powder)) {
+      if (one.text === null) continue;
+      const read = one.read(one.text);
+      expect(read.ok, `${one.label}: ${read.ok ? '' : read.message}`).toBe(true);
+      if (!read.ok) continue;
+      const after = read.value(powder);
+      expect(powderSheetSchema.safeParse(after).success, one.label).toBe(true);
+      const figure = Object.entries(after).find(([key]) => key === one.key)?.[1];
+      if (one.key !== 'enDesignation') expect(figure, one.label).toMatchObject({ source: 'bag' });
+    }
+  });
+  it('keeps gravel as a share of the powder, told by the bag', () => {
+    // 25 lb to a bag of 50 lb.
+    expect(typed('aggregateShare', '25 lb').aggregateShare?.value).toBeCloseTo(0.5, 9);
+    expect(row('aggregateShare').text).toBe('25 lb');
+  });
+  it('emptied falls back to the typical one where the bag may be silent', () => {
+    const clear = row('densityFreshKgM3').clear;
+    const silent = clear === null ? powder : clear(powder);
+    expect(silent.densityFreshKgM3).toBeNull();
+    expect(row('densityFreshKgM3', silent)).toMatchObject({ source: 'typical' });
+    expect(row('yieldM3').clear).toBeNull();
+  });
+  it('takes a weighed yield away with the choice to reckon with it', () => {
+    const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, reckonWith: 'measured' };
+    const clear = row('measuredYieldM3', weighed).clear;
+    expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, reckonWith: 'sheet' });
+  });
+});
+
+describe('a figure that cannot be', () => {
+  it.each([
+    ['yieldM3', '0', 'makes no floor'],
+    ['bagKg', '0 lb', 'weighs more than nothing'],
+    ['waterL', '0 to 5 qt', 'more than zero'],
+    ['waterL', '6 to 5 qt', 'the least is more than the most'],
+    ['liftM', '1" to 1/8"', 'the least is more than the most'],
+    ['liftM', '0 to 1"', 'thicker than zero'],
+    ['roomTempC', '90 to 50 °F', 'the least is more than the most'],
+    ['lossShare', '200 %', '100'],
+    ['aggregateShare', '0', 'leave it empty'],
+    ['enDesignation', 'CT-C26-F5', 'C25 and C30'],
+    ['shelfMonths', 'a while', 'such as 9 months'],
+  ])('%s %s is said', (key, text, words) => {
+    expect(refusal(key, text)).toContain(words);
+  });
+});
