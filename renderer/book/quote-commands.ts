@@ -1,10 +1,14 @@
 /** Issuing and answering quotes, and the papers made of them. */
 import type { MadeDocument } from '../../shared-core/book/papers.ts';
+import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import { STAGES } from '../../shared-core/book/job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { quotedPromises } from '../../shared-core/documents/quote-dates.ts';
+import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
+import { estimateOfQuote } from '../../shared-core/price/estimate-job.ts';
 import { issueQuote } from '../../shared-core/price/issue-quote.ts';
-import { answerQuote, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
+import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
 import { write } from './write.ts';
@@ -23,25 +27,48 @@ export async function issueNext(whole: WholeJob): Promise<Outcome<Quote>> {
   return written.ok ? done(quote) : written;
 }
 
-/** Records what the customer answered; an acceptance moves the rooms on to the pour. */
+/** The dates an accepted quote told, as promises; one that stands already is not made twice. */
+function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string): Promised[] {
+  const estimate = estimateOfQuote(quote);
+  const option = estimate.options.find((o) => o.id === optionId) ?? estimate.base;
+  const documentId = whole.documents.findLast((d) => d.quoteId === quote.id)?.id ?? null;
+  return quotedPromises(quote.frozen, option)
+    .filter(
+      (told) =>
+        !whole.promises.some((p) => p.roomId === told.roomId && p.milestone === told.milestone && p.promisedFor === told.promisedFor),
+    )
+    .map((told) => ({ ...told, id: newId(), createdAt: at, changedAt: at, deletedAt: null, madeAt: at, documentId }));
+}
+
+/**
+ * Records what the customer answered. An acceptance makes the way chosen the job's own, moves its rooms on to the pour
+ * and keeps the dates that the quote told as promises; all of it is one step to undo.
+ */
 export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>): Promise<Outcome> {
   const at = nowInstant();
   const answered = answerQuote(quote, { ...answer, at }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
+  const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
   return write(`${answer.state} by ${answer.by}`, at, {
-    puts: [{ table: 'quotes', row: answered.value }],
+    puts: [
+      { table: 'quotes', row: answered.value },
+      ...(accepted ? promisesOf(whole, quote, optionId, at).map((row) => ({ table: 'promises' as const, row })) : []),
+    ],
     patches: [
       {
         table: 'jobs',
         id: whole.job.id,
-        change: (job) => ({
-          ...job,
-          state: answer.state === 'declined' ? 'declined' : job.state === 'declined' ? 'open' : job.state,
-          rooms: accepted
-            ? job.rooms.map((r) => (STAGES.indexOf(r.stage) < STAGES.indexOf('pour') ? { ...r, stage: 'pour' as const } : r))
-            : job.rooms,
-        }),
+        change: (before) => {
+          const job = accepted ? withOptionAccepted(before, optionId, quote.frozen.job.estimate.options) : before;
+          return {
+            ...job,
+            state: answer.state === 'declined' ? 'declined' : job.state === 'declined' ? 'open' : job.state,
+            rooms: accepted
+              ? job.rooms.map((r) => (STAGES.indexOf(r.stage) < STAGES.indexOf('pour') ? { ...r, stage: 'pour' as const } : r))
+              : job.rooms,
+          };
+        },
       },
     ],
   });

@@ -17,7 +17,7 @@ const WAYS = ['', '', 'Two ways to do it', 'Three ways to do it'] as const;
 const GIVES = { level: 'level', follow: 'only smooth', ramp: 'an even slope' } as const;
 
 /** What a way gives in its largest room, in a word or two. */
-function gives(option: OptionEstimate): string {
+export function wayGives(option: OptionEstimate): string {
   const [largest] = [...option.rooms].sort((a, b) => b.takeoff.room.areaM2 - a.takeoff.room.areaM2);
   return GIVES[largest?.level.mode ?? 'level'];
 }
@@ -37,7 +37,7 @@ export function optionsTable(frozen: Frozen, estimate: JobEstimate): Block {
   const row = (name: string, of: (option: OptionEstimate) => string): void =>
     void rows.push({ cells: [cell(name), ...options.map((option) => cell(of(option)))] });
   if (options.length > 1) {
-    row('What you get', gives);
+    row('What you get', wayGives);
     row('Deepest', (o) => (o.mostDepthM === null ? '' : formatDepth(o.mostDepthM, units)));
     row('Days on site', (o) => String(o.days));
   }

@@ -1,8 +1,11 @@
 /** What a quote assumes, what happens if it proves wrong, and what is not in it: drawn from the record. */
-import type { Frozen } from '../book/quote.ts';
+import type { WholeJob } from '../book/whole-job.ts';
 
 /** In the order they are read. */
-export function quoteTerms(frozen: Frozen): { readonly assumptions: readonly string[]; readonly excluded: readonly string[] } {
+export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
+  readonly assumptions: readonly string[];
+  readonly excluded: readonly string[];
+} {
   const { rooms } = frozen;
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
   const timber = rooms.some((room) =>

@@ -12,7 +12,7 @@ import { formatYield } from '../material/contradictions.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
 import { laborLines } from './labor-lines.ts';
-import type { CostLine, LineKind, LineUnit } from './line.ts';
+import { addedKey, type CostLine, type LineKind, type LineUnit } from './line.ts';
 import { formatMoney } from './money.ts';
 import { pooledLines } from './pooled-lines.ts';
 import { priceOnDay } from './price-on-day.ts';
@@ -188,7 +188,7 @@ function addedLines(input: CostInput, roomId: string): CostLine[] {
 
 function addedLine(line: EstimateChoices['added'][number], roomId: string | null): CostLine {
   return {
-    key: `added/${line.id}`,
+    key: addedKey(line.id),
     roomId,
     kind: line.kind,
     name: line.name,

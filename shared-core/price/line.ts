@@ -8,6 +8,18 @@ export type LineKind = 'material' | 'labor' | 'other';
 /** Where a line's figures come from: the sheet, the business's own costs, a simulated pour, or a person's own entry. */
 export type LineSource = FigureSource | 'business' | 'planned' | 'simulated' | 'entered';
 
+const ADDED = 'added/';
+
+/** The key of a line that a person added. */
+export function addedKey(id: string): string {
+  return `${ADDED}${id}`;
+}
+
+/** True for the key of such a line. */
+export function isAdded(lineKey: string): boolean {
+  return lineKey.startsWith(ADDED);
+}
+
 /** Units a line's quantity is in, always SI inside. */
 export type LineUnit = 'bag' | 'container' | 'L' | 'kg' | 'm' | 'm2' | 'm3' | 'h' | 'km' | 'job';
 

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
-import type { PricedLine } from '../../../shared-core/price/line.ts';
+import { isAdded, type PricedLine } from '../../../shared-core/price/line.ts';
 import type { PricedJob } from '../../../shared-core/price/price-job.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -21,6 +21,8 @@ interface LinesTableProps {
   readonly roomNames: ReadonlyMap<string, string>;
   /** Null takes a change by hand back. */
   readonly onOverride: (lineKey: string, override: Override | null) => void;
+  /** Takes out a line that was added by hand. */
+  readonly onTakeOut: (lineKey: string) => void;
 }
 
 const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
@@ -34,7 +36,7 @@ const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
 };
 
 /** Every line with its reason; a line is pressed to change it by hand, with a note. */
-export function LinesTable({ price, roomNames, onOverride }: LinesTableProps) {
+export function LinesTable({ price, roomNames, onOverride, onTakeOut }: LinesTableProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState<PricedLine | null>(null);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'bare');
@@ -100,6 +102,14 @@ export function LinesTable({ price, roomNames, onOverride }: LinesTableProps) {
           line={open}
           currency={price.currency}
           onClose={() => setOpen(null)}
+          onTakeOut={
+            open.source === 'entered' && isAdded(open.key)
+              ? () => {
+                  onTakeOut(open.key);
+                  setOpen(null);
+                }
+              : null
+          }
           onKeep={(override) => {
             onOverride(open.key, override);
             setOpen(null);
@@ -114,11 +124,13 @@ function ChangeLine({
   line,
   currency,
   onKeep,
+  onTakeOut,
   onClose,
 }: {
   readonly line: PricedLine;
   readonly currency: string;
   readonly onKeep: (override: Override | null) => void;
+  readonly onTakeOut: (() => void) | null;
   readonly onClose: () => void;
 }) {
   const { locale } = useMeasure();
@@ -138,6 +150,7 @@ function ChangeLine({
       title={line.name}
       actions={
         <>
+          {onTakeOut !== null && <TextButton onPress={onTakeOut}>Take the line out</TextButton>}
           {line.override !== null && <TextButton onPress={() => onKeep(null)}>As reckoned</TextButton>}
           <TextButton onPress={onClose}>Back</TextButton>
           <TextButton

@@ -3,14 +3,17 @@ import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
+import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
+import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
-import { formatDay } from '../../../shared-core/measure/day.ts';
-import { formatDepth } from '../../../shared-core/measure/length-format.ts';
-import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { estimateAsAccepted } from '../../../shared-core/price/accept-option.ts';
 import { estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
+import { acceptedOption } from '../../../shared-core/price/issue-quote.ts';
+import { addedKey } from '../../../shared-core/price/line.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
-import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import { type Estimated, quoteDifferences, type QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { BASE_OPTION_ID, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { changeBusiness } from '../../book/business-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
@@ -29,13 +32,16 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
-import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useSmall } from '../../parts/use-small.ts';
+import { AddLine } from './AddLine.tsx';
 import { AnswerDialog } from './AnswerDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
+import { StandingPart } from './StandingPart.tsx';
+import { WaysPart } from './WaysPart.tsx';
 import './quote.css';
 
 /** What to charge: lines, options, tax, payments; the quote issued and answered. */
@@ -46,21 +52,26 @@ export function QuoteScreen({ jobId, roomId }: { readonly jobId: string; readonl
   return <QuoteSheetScreen reading={reading} roomId={roomId} />;
 }
 
-const STATE_WORDS = {
-  issued: 'with the customer',
-  accepted: 'accepted',
-  declined: 'declined',
-  lapsed: 'lapsed',
-  superseded: 'superseded',
-} as const;
+/** What differs from the quote as it was issued; once it is accepted, from the way that was chosen. */
+function differencesSince(standing: Quote, after: Estimated): QuoteDifferences {
+  const issued = estimateOfQuote(standing);
+  const chosen = acceptedOption(standing);
+  if (chosen === null) return quoteDifferences({ records: standing.frozen, estimate: issued }, after);
+  return quoteDifferences(
+    { records: standing.frozen, estimate: estimateAsAccepted(issued, chosen) },
+    { ...after, estimate: estimateAsAccepted(after.estimate, BASE_OPTION_ID) },
+  );
+}
 
 function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
   const { whole, estimate } = reading;
   const { business, job } = whole;
-  const { units, locale } = useMeasure();
+  const { locale } = useMeasure();
+  const small = useSmall();
   const now = useNow();
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
   const [answering, setAnswering] = useState(false);
+  const [adding, setAdding] = useState(false);
   const [shown, setShown] = useState(estimate.suggested.id);
   const option = estimate.options.find((o) => o.id === shown) ?? estimate.suggested;
   const { price } = option;
@@ -71,15 +82,11 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
   const standing = whole.quotes.findLast((q) => q.state !== 'superseded') ?? null;
   const state = standing === null ? null : standingAt(standing, now);
   const differences = useMemo(
-    () =>
-      standing === null || state === 'accepted'
-        ? null
-        : quoteDifferences(
-            { records: standing.frozen, estimate: estimateOfQuote(standing) },
-            { records: { ...whole, materials: whole.materials }, estimate },
-          ),
-    [standing, state, whole, estimate],
+    () => (standing === null ? null : differencesSince(standing, { records: whole, estimate })),
+    [standing, whole, estimate],
   );
+  // Asked for once and left in reach while the sheet is open: it must not go while it is typed in.
+  const [nameless] = useState(business.name.trim() === '' && business.ownerName.trim() === '');
   const stops = estimate.options.flatMap((o) => o.problems).filter((p) => p.stops);
   const make = async (quote: Quote): Promise<void> => {
     const tree = quoteSheet(quote);
@@ -103,26 +110,46 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
     if (issued.ok) await make(issued.value);
     else say(issued);
   };
-  const shopping = async (): Promise<void> =>
+  const shoppingPaper = async (): Promise<void> => {
+    const tree = shoppingListSheet(whole, option, nowInstant());
+    const paper = await makePaper(tree);
+    setSaid(paper);
+    if (!paper.ok) return;
+    const earlier = whole.documents.filter((d) => d.kind === 'shopping-list').length;
+    await noteDocument({
+      jobId: job.id,
+      kind: 'shopping-list',
+      revision: earlier + 1,
+      title: tree.title,
+      madeAt: tree.madeAt,
+      changes: [],
+      content: JSON.stringify(tree),
+      quoteId: null,
+      sha256: paper.sha256,
+    });
+  };
+  const shoppingTable = async (): Promise<void> =>
     setSaid(await keepAndOpen(fileName(`Shopping list ${job.number}`, 'csv'), base64OfText(shoppingCsv(option.takeoff.shopping)), true));
-  const addOption = (): void => {
-    const follow = job.estimate.options.length === 0;
+  const offer = (what: 'skim' | 'fill'): void =>
     edit('another way to do it', (e) => ({
       ...e,
       options: [
         ...e.options,
         {
           id: newId(),
-          name: follow ? 'Skim' : 'Fill alone',
+          name: what === 'skim' ? 'Skim' : 'Fill alone',
           rooms: job.rooms.map((r) => ({
             roomId: r.roomId,
-            level: follow ? { ...r.level, mode: 'follow' as const } : { ...r.level, grindMostM: 0, levelM: null },
+            level:
+              what === 'skim'
+                ? { ...r.level, mode: 'follow' as const }
+                : { ...r.level, mode: 'level' as const, grindMostM: 0, levelM: null },
             materialId: null,
           })),
         },
       ],
     }));
-  };
+  const terms = quoteTerms(whole);
   const changed = differences !== null && differences.differences.length > 0;
   return (
     <JobSheet
@@ -131,102 +158,45 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
       stage="quote"
       block={
         <>
-          <BlockPart heading="Standing">
-            {standing === null || state === null ? (
-              <p>Nothing has been issued. The quote will stand for {business.quoteValidDays} days.</p>
-            ) : (
-              <>
-                <p>
-                  Revision {standing.revision}, {money(standing.totalMinor)}, issued{' '}
-                  {formatInstantDay(standing.issuedAt, business.timeZone, 'short', locale)}: <b>{STATE_WORDS[state]}</b>
-                  {state === 'issued' && ` until ${formatDay(standing.validUntil, 'short', locale)}`}.
-                </p>
-                <ul className="quote-history">
-                  {standing.history.map((h) => (
-                    <li key={h.at + h.state} className="small">
-                      {STATE_WORDS[h.state]} {formatInstantDay(h.at, business.timeZone, 'short', locale)}, {h.by}
-                      {h.note === '' ? '' : `: ${h.note}`}
-                    </li>
-                  ))}
-                </ul>
-                <div className="quote-ways">
-                  <TextButton onPress={() => void make(standing)}>Make the PDF</TextButton>
-                  {whole.client.email !== '' && (
-                    <a
-                      href={`mailto:${whole.client.email}?subject=${encodeURIComponent(`Quote ${job.number}, revision ${standing.revision}`)}&body=${encodeURIComponent(`Dear ${whole.client.name},\n\nour quote ${job.number} is attached: ${money(standing.totalMinor)}, standing until ${formatDay(standing.validUntil, 'long', locale)}.\n\n${business.ownerName}\n${business.name}`)}`}
-                    >
-                      Write to {whole.client.name}
-                    </a>
-                  )}
-                  {state === 'issued' && <TextButton onPress={() => setAnswering(true)}>Record the answer</TextButton>}
-                </div>
-              </>
-            )}
-            {changed && (
-              <>
-                <h3 className="caption">Changed since</h3>
-                <ul className="quote-history">
-                  {differences.differences.map((d) => (
-                    <li key={d.optionId + d.words}>{d.words}</li>
-                  ))}
-                </ul>
-              </>
-            )}
-          </BlockPart>
-          <BlockPart heading="Ways to do it">
-            <Table
-              label="Ways to do it"
-              dense
-              rows={estimate.options}
-              rowKey={(o) => o.id}
-              isBold={(o) => o.id === estimate.suggested.id}
-              columns={[
-                { key: 'name', caption: 'Way', heads: true, cell: (o) => o.name },
-                {
-                  key: 'depth',
-                  caption: 'Deepest',
-                  align: 'right',
-                  cell: (o) => (o.mostDepthM === null ? '' : formatDepth(o.mostDepthM, units)),
-                },
-                { key: 'bags', caption: 'Bags', align: 'right', cell: (o) => o.takeoff.bags },
-                { key: 'price', caption: 'In all', align: 'right', cell: (o) => money(o.price.totalMinor) },
-              ]}
-            />
-            {estimate.options.length > 1 && (
-              <ChoiceRow
-                label="Suggested"
-                captioned
-                options={estimate.options.map((o) => ({ value: o.id, word: o.name }))}
-                value={estimate.suggested.id}
-                onChange={(id) => {
-                  setShown(id);
-                  edit('the way suggested', (e) => ({ ...e, suggestedOptionId: id }));
-                }}
-              />
-            )}
-            <div className="quote-ways">
-              {job.estimate.options.length < 2 && (
-                <TextButton onPress={addOption}>
-                  {job.estimate.options.length === 0 ? 'Offer a skim beside it' : 'Offer filling alone beside it'}
-                </TextButton>
-              )}
-              {job.estimate.options.map((o) => (
-                <TextButton
-                  key={o.id}
-                  kind="plain"
-                  onPress={() =>
-                    edit(`took out ${o.name}`, (e) => ({
-                      ...e,
-                      options: e.options.filter((other) => other.id !== o.id),
-                      suggestedOptionId: e.suggestedOptionId === o.id ? null : e.suggestedOptionId,
-                    }))
-                  }
-                >
-                  Take out {o.name}
-                </TextButton>
-              ))}
-            </div>
-          </BlockPart>
+          <StandingPart
+            business={business}
+            client={whole.client}
+            number={job.number}
+            standing={standing}
+            state={state}
+            differences={differences}
+            onPaper={(quote) => void make(quote)}
+            onAnswer={() => setAnswering(true)}
+            onLapse={(quote) =>
+              void recordAnswer(whole, quote, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(
+                say,
+              )
+            }
+          />
+          {state === 'accepted' && changed && standing !== null && (
+            <BlockPart>
+              <TextButton onPress={() => void issue()}>Issue revision {standing.revision + 1}</TextButton>
+            </BlockPart>
+          )}
+          <WaysPart
+            estimate={estimate}
+            shown={option}
+            onSuggest={(id) => {
+              setShown(id);
+              edit('the way suggested', (e) => ({ ...e, suggestedOptionId: id }));
+            }}
+            onName={(id, name) =>
+              edit(`called a way ${name}`, (e) => ({ ...e, options: e.options.map((o) => (o.id === id ? { ...o, name } : o)) }))
+            }
+            onOffer={offer}
+            onTakeOut={(o) =>
+              edit(`took out ${o.name}`, (e) => ({
+                ...e,
+                options: e.options.filter((other) => other.id !== o.id),
+                suggestedOptionId: e.suggestedOptionId === o.id ? null : e.suggestedOptionId,
+              }))
+            }
+          />
           <BlockPart>
             <Fields>
               <Field
@@ -255,15 +225,22 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             {price.perArea !== null && <p className="small">{price.perArea.message}</p>}
           </BlockPart>
           <BlockPart>
-            <TextButton onPress={() => void shopping()}>Save the shopping list</TextButton>
+            <div className="quote-ways">
+              <TextButton onPress={() => void shoppingPaper()}>Shopping list as PDF</TextButton>
+              <TextButton onPress={() => void shoppingTable()}>as a table</TextButton>
+            </div>
           </BlockPart>
         </>
       }
       foot={
         <>
-          <Answer figure={money(price.totalMinor)} note={option.name}>
-            in all
-          </Answer>
+          {small ? (
+            <Answer>{money(price.totalMinor)} in all</Answer>
+          ) : (
+            <Answer figure={money(price.totalMinor)} note={option.name}>
+              in all
+            </Answer>
+          )}
           <Answer
             wideOnly
             under={<RangeMark leastText={money(price.range.leastMinor)} mostText={money(price.range.mostMinor)} at={null} />}
@@ -290,6 +267,14 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           {said.says}
         </Notice>
       )}
+      {nameless && (
+        <TextField
+          label="Who issues it"
+          hint="The name stands at the head of the quote; address and the rest are under Business."
+          value={business.name}
+          onChange={(name) => void changeBusiness('the business’s name', (b) => ({ ...b, name }))}
+        />
+      )}
       {stops.map((p) => (
         <Notice key={p.key + (p.roomId ?? '')}>{p.message}</Notice>
       ))}
@@ -306,6 +291,9 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
       <LinesTable
         price={price}
         roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
+        onTakeOut={(lineKey) =>
+          edit('a line of one’s own taken out', (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) }))
+        }
         onOverride={(lineKey, override) =>
           edit(override === null ? 'a line as reckoned' : 'a line by hand', (e) => ({
             ...e,
@@ -313,6 +301,9 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           }))
         }
       />
+      <div className="quote-ways">
+        <TextButton onPress={() => setAdding(true)}>Add a line</TextButton>
+      </div>
       <dl className="quote-sums">
         {price.discountMinor > 0 && (
           <div>
@@ -333,6 +324,40 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           </dd>
         </div>
       </dl>
+      <div className="quote-terms">
+        <section>
+          <h2 className="caption">What it rests on</h2>
+          <ul>
+            {terms.assumptions.map((words) => (
+              <li key={words} className="small">
+                {words}
+              </li>
+            ))}
+          </ul>
+        </section>
+        <section>
+          <h2 className="caption">Not in the price</h2>
+          <ul>
+            {terms.excluded.map((words) => (
+              <li key={words} className="small">
+                {words}
+              </li>
+            ))}
+          </ul>
+        </section>
+      </div>
+      {adding && (
+        <AddLine
+          currency={business.currency}
+          rooms={whole.rooms}
+          taxes={business.taxRates}
+          onClose={() => setAdding(false)}
+          onAdd={(line) => {
+            setAdding(false);
+            edit(`the line ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
+          }}
+        />
+      )}
       {answering && standing !== null && (
         <AnswerDialog
           options={[
