@@ -53,7 +53,8 @@ export type CoverQuestion = {
   readonly heated: boolean;
 };
 
-function limitText(method: CoverMethod): string {
+/** A limit as it is read: `75 % humidity`, `2.0 CM-%`. */
+export function limitText(method: CoverMethod): string {
   if (method.limit === null) return 'the limit on the covering’s own sheet';
   if (method.unit === 'share') return `${formatPercent(method.limit)} humidity`;
   return method.unit === 'lb'
@@ -106,7 +107,8 @@ export type Release = {
   readonly requirement: CoverRequirement;
 };
 
-function valueText(test: CoverTest): string {
+/** A result as it is read: `71 %`, `1.6 CM-%`. */
+export function valueText(test: Pick<CoverTest, 'unit' | 'value'>): string {
   if (test.unit === 'share') return formatPercent(test.value);
   return `${formatNumber(test.value, { most: 2 })} ${test.unit === 'lb' ? 'lb' : 'CM-%'}`;
 }

@@ -1,216 +1,325 @@
 /** The handover sheet: what was poured where, when to walk, when to cover, how to care for it. */
-import { jobReadingCures } from '../agenda/job-cures.ts';
+import { listed } from '../agenda/names.ts';
 import type { JobReading } from '../agenda/read-job.ts';
-import { dayNumberAt, dayOfNumber } from '../agenda/local-days.ts';
-import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
-import { houseDrawing } from '../drawing/house.ts';
-import { boxMark, textMark } from '../drawing/ink.ts';
-import type { Mark } from '../drawing/marks.ts';
-import { dryingBar, slashedLine } from '../drawing/shapes.ts';
+import { limitText, valueText } from '../cure/cover-tests.ts';
+import { textWidthPx } from '../drawing/type-metrics.ts';
+import { formatDayRange } from '../measure/day.ts';
+import { formatDuration } from '../measure/duration.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
-import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatNumber } from '../measure/number.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
+import { bareCare, byDate, whileItDries } from './handover-care.ts';
+import { daysInWords, handoverDays, handoverPlan, type HandoverPlace } from './handover-picture.ts';
+import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { businessLines } from './quote-sheet.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
+/** From margin to margin, and from end to end of the frame's lines. */
 const MEASURE_PX = 696;
+const OVER_PX = 38;
+/** The plan is as tall as what else stands on the first page lets it be. */
+const PLAN_PX = { most: 296, least: 120, perRoom: 58, perLine: 20, perChange: 4, changes: 50, a4: 50 } as const;
+/** Changes told in words on the first page; the tables say the rest. */
+const MOST_CHANGES = 4;
+
+/** Tables whose cells are compared from sheet to sheet. */
+export const USED_CAPTION = 'When each floor may be used';
+export const TESTED_CAPTION = 'Tests before covering';
+export const POURED_CAPTION = 'What was poured';
+
 const cell = (text: string): Run[] => [{ text }];
+const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
+const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: cell(text) });
+const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map(cell) });
 
 export type HandoverChoice = { readonly now: string; readonly revision: number; readonly changes: readonly string[] };
 
-/** The sheet for every poured room of the job. */
-export function handoverSheet(reading: JobReading, { now, revision, changes }: HandoverChoice): DocumentTree {
-  const { whole } = reading;
-  const { business, client, property, job } = whole;
-  const { units, locale } = business;
-  const zone = property.timeZone;
-  const rooms = jobReadingCures(reading);
-  const day = (at: string | null): string => (at === null ? 'not yet known' : formatInstantDay(at, zone, 'short', locale));
-  const rows = rooms.map(({ room, schedule, depth }) => {
-    const walk = schedule.milestones.find((m) => m.kind === 'walk-on');
-    const furniture = schedule.milestones.find((m) => m.kind === 'furniture');
-    const { cover } = schedule;
-    return {
-      cells: [
-        cell(room.name),
-        cell(depth === null ? '' : formatDepth(depth.meanM, units)),
-        cell(walk?.latestAt == null ? 'not yet known' : formatInstant(walk.latestAt, zone, 'short', locale)),
-        cell(furniture === undefined ? '' : day(furniture.latestAt)),
-        cell(cover === null ? 'no covering' : `${cover.name}, ${day(cover.earliestAt)} to ${day(cover.latestAt)}`),
-        [{ text: cover === null ? '' : day(cover.likelyAt), bold: true }],
-      ],
-    };
-  });
-  const poured = rooms.map(({ room, schedule, pour, bags, lots }): Run[] =>
-    cell(
-      `${room.name}: ${bags} bags on ${formatInstantDay(schedule.placedAt, zone, 'long', locale)}${lots.length === 0 ? '' : `, lot ${lots.join(', ')}`}${pour.fromPaper ? ', times entered from paper' : ''}.`,
-    ),
-  );
-  const tests = rooms.map(({ room, schedule }): Run[] => cell(`${room.name}: ${schedule.release?.sentence ?? 'no covering is chosen.'}`));
-  const visits = whole.visits
-    .filter((v) => v.doneAt === null && v.cancelledAt === null)
-    .map((v): Run[] => cell(`${v.title}: ${formatInstant(v.at, zone, 'weekday', locale)}.`));
-  const timeline = timelineOf(rooms, now, zone, locale);
-  const house = houseDrawing({
-    widthPx: MEASURE_PX,
-    heightPx: 270,
-    rooms: rooms.map(({ room, schedule }) => ({
-      id: room.id,
-      plan: room.plan,
-      look: 'ours' as const,
-      hatch: null,
-      lines: [room.name, ...(schedule.cover?.likelyAt == null ? [] : [`${schedule.cover.name} from ${day(schedule.cover.likelyAt)}`])],
-      label: room.name,
-    })),
-    notes: [],
-    hasDimensions: true,
-    lengthText: (lengthM) => formatLength(lengthM, units, locale),
-    scale: null,
-    key: null,
-  });
-  const blocks: Block[] = [
-    { kind: 'heading', level: 1, text: 'Your new floors: when to walk, when to cover' },
-    { kind: 'paragraph', runs: cell([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')) },
-    ...(house.marks.length === 0
+const NOT_RELEASED = 'not yet released for covering';
+
+/** Days from the earliest to the latest, short also across a new year. */
+function coverDays(at: HandoverRoom, { zone, locale }: HandoverPlace): string {
+  const { cover } = at.schedule;
+  if (cover === null) return '';
+  if (cover.earliestAt === null || cover.latestAt === null) return cover.likelyAt === null ? 'too cold to say' : 'not yet known';
+  const [from, to] = [dayOfInstant(cover.earliestAt, zone), dayOfInstant(cover.latestAt, zone)];
+  if (from.slice(0, 4) === to.slice(0, 4)) return formatDayRange(from, to, locale);
+  const short = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
+  return `${short(cover.earliestAt)} to ${short(cover.latestAt)}`;
+}
+
+/** Covering, depth, walking, furniture and covering by room. */
+function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block {
+  const { zone, locale, units } = place;
+  const likely = (at: HandoverRoom, kind: string): string | null => at.schedule.milestones.find((m) => m.kind === kind)?.likelyAt ?? null;
+  const day = (instant: string | null | undefined): string =>
+    instant == null ? 'not yet known' : formatInstantDay(instant, zone, 'short', locale);
+  return {
+    kind: 'table',
+    caption: USED_CAPTION,
+    columns: [
+      { title: 'Room', align: 'start', share: 0.16 },
+      { title: 'Covering', align: 'start', share: 0.16 },
+      { title: 'Depth', align: 'end', share: 0.075 },
+      { title: 'Walk on from', align: 'start', share: 0.185 },
+      { title: 'Furniture', align: 'start', share: 0.115 },
+      { title: 'Cover between', align: 'start', share: null },
+      { title: 'Likely', align: 'start', share: 0.1 },
+    ],
+    rows: rooms.map((at) => {
+      const { room, schedule, depth } = at;
+      const walk = likely(at, 'walk-on');
+      const { cover } = schedule;
+      return {
+        cells: [
+          cell(room.name),
+          cell(cover?.name ?? 'none chosen'),
+          cell(depth === null ? '' : formatDepth(depth.meanM, units, locale)),
+          cell(walk === null ? 'not yet known' : formatInstant(walk, zone, 'short', locale)),
+          cell(day(likely(at, 'furniture'))),
+          cell(coverDays(at, place)),
+          [{ text: cover === null ? '' : day(cover.likelyAt), bold: true }],
+        ],
+      };
+    }),
+    pointedColumn: null,
+    pointedNote: '',
+  };
+}
+
+const METHOD_WORDS: Readonly<Record<string, string>> = {
+  'slab-humidity': 'sealed hygrometer box, 72 hours at least',
+  'moisture-dish': 'calcium chloride dish',
+  carbide: 'carbide, from the full depth',
+  'wood-moisture': 'moisture meter in the timber',
+  'maker-method': 'the sealer maker’s own test',
+};
+
+/** The test each covering waits for, its limit, its source, and what came of it. */
+function testedTable(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlace): Block | null {
+  const covered = rooms.filter((at) => at.schedule.release !== null);
+  if (covered.length === 0) return null;
+  return {
+    kind: 'table',
+    caption: TESTED_CAPTION,
+    columns: [
+      { title: 'Room', align: 'start', share: 0.15 },
+      { title: 'Test', align: 'start', share: 0.25 },
+      { title: 'At most', align: 'start', share: null },
+      { title: 'Result', align: 'start', share: 0.31 },
+    ],
+    rows: covered.map(({ room, schedule }) => {
+      const { release } = schedule;
+      const test = release?.test ?? null;
+      const methods = release?.requirement.methods ?? [];
+      const method = methods.find((m) => m.method === test?.method) ?? methods[0];
+      const result =
+        test === null
+          ? NOT_RELEASED
+          : `${valueText(test)}, ${test.by}, ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${release?.released === true ? 'released' : NOT_RELEASED}`;
+      return {
+        cells: [
+          cell(room.name),
+          cell(method === undefined ? '' : (METHOD_WORDS[method.method] ?? '')),
+          cell(method === undefined ? '' : `${limitText(method)} (${method.source})`),
+          [{ text: result, bold: release?.released !== true }],
+        ],
+      };
+    }),
+    pointedColumn: null,
+    pointedNote: '',
+  };
+}
+
+/** Flatness in words: the gap under the straightedge, before and after where both were read. */
+function flatWords({ flatness }: HandoverRoom, { units, locale }: HandoverPlace): string {
+  const { before, after } = flatness;
+  const gap = (found: { readonly gapM: number }): string => formatDepth(found.gapM, units, locale);
+  const span = (found: { readonly spanM: number }): string => formatLength(found.spanM, units, locale);
+  if (after !== null)
+    return before === null ? `${gap(after)} under ${span(after)}` : `${gap(after)} under ${span(after)} (${gap(before)} before)`;
+  return before === null ? 'not read' : `${gap(before)} under ${span(before)} before; not read after`;
+}
+
+/** What went into each floor. */
+function pouredTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block {
+  const { zone, locale, units } = place;
+  return {
+    kind: 'table',
+    caption: POURED_CAPTION,
+    columns: [
+      { title: 'Room', align: 'start', share: 0.15 },
+      { title: 'Poured', align: 'start', share: 0.09 },
+      { title: 'Material', align: 'start', share: 0.19 },
+      { title: 'Bags, lots', align: 'start', share: 0.19 },
+      { title: 'Deepest', align: 'end', share: 0.09 },
+      { title: 'Out of flat', align: 'start', share: null },
+    ],
+    rows: rooms.map((at) => {
+      const { room, schedule, material, bags, lots, lifts, depth, pour } = at;
+      const counted = `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
+      return {
+        cells: [
+          cell(room.name),
+          cell(formatInstantDay(schedule.placedAt, zone, 'short', locale)),
+          cell(`${material?.name ?? 'no longer in the book'}${lifts > 1 ? `, ${lifts} lifts` : ''}`),
+          cell(`${counted}${lots.length === 0 ? ', lot not noted' : `, ${lots.join(', ')}`}${pour.fromPaper ? ' (times from paper)' : ''}`),
+          cell(depth === null ? '' : formatDepth(depth.deepestM, units, locale)),
+          cell(flatWords(at, place)),
+        ],
+      };
+    }),
+    pointedColumn: null,
+    pointedNote: '',
+  };
+}
+
+/** The page that answers when: plan, days, table, the two things to mind, signatures. */
+function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, changes: readonly string[]): Block[] {
+  const { client, property } = reading.whole;
+  const told =
+    changes.length > MOST_CHANGES
+      ? [...changes.slice(0, MOST_CHANGES - 1), `${changes.length - MOST_CHANGES + 1} more changes stand in the tables.`]
+      : changes;
+  const lines = told.reduce((sum, words) => sum + Math.ceil(textWidthPx(words, 15) / (MEASURE_PX - 20)), 0);
+  const changesPx = told.length === 0 ? 0 : PLAN_PX.changes + told.length * PLAN_PX.perChange + lines * PLAN_PX.perLine;
+  const paperPx = reading.whole.business.paper === 'a4' ? PLAN_PX.a4 : 0;
+  const planPx = Math.max(PLAN_PX.least, PLAN_PX.most + paperPx - Math.max(0, rooms.length - 3) * PLAN_PX.perRoom - changesPx);
+  const plan = handoverPlan(rooms, place, MEASURE_PX, planPx);
+  const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
+  return [
+    heading(1, 'Your new floors: when to walk, when to cover'),
+    paragraph([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')),
+    ...(told.length === 0 ? [] : [heading(2, 'Changed since the sheet before'), list(told)]),
+    ...(plan.marks.length === 0
       ? []
       : [
           {
             kind: 'drawing' as const,
-            drawing: { width: house.width, height: house.height, marks: house.marks },
-            alt: `Plan of the rooms poured: ${rooms.map((r) => r.room.name).join(', ')}`,
+            drawing: plan,
+            alt: `Plan of the rooms poured: ${rooms.map((at) => `${at.room.name}, ${daysInWords(at, place)}`).join('; ')}`,
             caption: '',
           },
         ]),
-    ...(timeline === null ? [] : [timeline]),
-    {
-      kind: 'table',
-      caption: 'When each floor may be used',
-      columns: [
-        { title: 'Room', align: 'start', share: 0.15 },
-        { title: 'Depth', align: 'end', share: 0.09 },
-        { title: 'Walk on from', align: 'start', share: 0.19 },
-        { title: 'Furniture', align: 'start', share: 0.13 },
-        { title: 'Cover between', align: 'start', share: null },
-        { title: 'Likely', align: 'end', share: 0.12 },
-      ],
-      rows,
-      pointedColumn: null,
-      pointedNote: '',
-    },
-    ...(changes.length === 0
+    ...(days === null
       ? []
       : [
-          { kind: 'heading' as const, level: 2 as const, text: 'Changed since the sheet before' },
-          { kind: 'list' as const, marker: 'none' as const, items: changes.map(cell) },
+          {
+            kind: 'drawing' as const,
+            drawing: days,
+            alt: `Days from pour to covering. ${rooms.map((at) => `${at.room.name}: ${daysInWords(at, place)}`).join('; ')}`,
+            caption: '',
+            wide: true,
+          },
         ]),
+    usedTable(rooms, place),
     {
       kind: 'columns',
       shares: [1, 1],
       columns: [
         [
-          { kind: 'heading', level: 2, text: 'Before anything is laid' },
-          {
-            kind: 'paragraph',
-            runs: cell(
-              'These dates are what we expect, not a promise of dryness. Have each floor tested on the day; the covering’s own limit decides.',
-            ),
-          },
-          { kind: 'list', marker: 'none', items: tests },
+          heading(2, 'Before anything is laid'),
+          paragraph(
+            'These dates are what we expect, not a promise of dryness. Have each floor tested on the day; the covering’s own limit decides.',
+          ),
         ],
-        [
-          { kind: 'heading', level: 2, text: 'While it dries' },
-          {
-            kind: 'paragraph',
-            runs: cell(
-              'Keep the rooms steadily warm and aired. No rugs, boards or tape lying flat, felt under chair legs, no wet cleaning. Floor heating comes back by steps of a few degrees a day, once the product’s sheet allows.',
-            ),
-          },
-        ],
+        [heading(2, 'While it dries'), paragraph(whileItDries(rooms, place))],
       ],
-    },
-    { kind: 'heading', level: 2, text: 'What was poured' },
-    { kind: 'list', marker: 'none', items: poured },
-    ...(visits.length === 0
-      ? []
-      : [
-          { kind: 'heading' as const, level: 2 as const, text: 'We come back' },
-          { kind: 'list' as const, marker: 'none' as const, items: visits },
-        ]),
-    { kind: 'heading', level: 2, text: 'Please mind' },
-    {
-      kind: 'paragraph',
-      runs: cell(
-        `${CAUTIONS.slips.says} Grinding or sanding this floor later raises stone dust: leave it to people with a vacuum made for it. Questions: ${[business.ownerName, business.phone].filter((p) => p !== '').join(', ')}.`,
-      ),
     },
     {
       kind: 'fields',
       fields: [
-        { label: 'Handed over by', share: 0.38 },
-        { label: 'Received by', share: 0.38 },
-        { label: 'Date', share: 0.24 },
+        { label: 'Handed over by', share: 0.382 },
+        { label: 'Received by', share: 0.382 },
+        { label: 'Date', share: 0.236 },
       ],
     },
   ];
+}
+
+/** The page that says the rest. */
+function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const { whole } = reading;
+  const { business } = whole;
+  const dates = byDate(rooms, whole.visits, place);
+  const tested = testedTable(rooms, place);
+  const care = bareCare(rooms);
+  const seams = rooms.flatMap((at) =>
+    at.seams.map(
+      (seam) =>
+        `${seam.letter} on the plan, ${at.room.name}, beside batch ${seam.besideBatch}: open ${formatDuration(Math.round(seam.openMin) * 60, place.locale)}, longer than its material blends. Look along it for a ridge or a hair crack before covering.`,
+    ),
+  );
+  const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '');
+  return [
+    ...(dates.length === 0
+      ? []
+      : [
+          heading(2, 'What may be done, by date'),
+          {
+            kind: 'table' as const,
+            caption: 'What may be done, by date',
+            columns: [
+              { title: 'From', align: 'start' as const, share: 0.22 },
+              { title: 'Where', align: 'start' as const, share: 0.26 },
+              { title: 'What', align: 'start' as const, share: null },
+            ],
+            rows: dates.map((d) => ({ cells: [cell(d.when), cell(d.where), cell(d.what)] })),
+            pointedColumn: null,
+            pointedNote: '',
+          },
+        ]),
+    ...(tested === null ? [] : [heading(2, 'The test each covering waits for'), tested]),
+    heading(2, 'What was poured'),
+    pouredTable(rooms, place),
+    ...(seams.length === 0 ? [] : [heading(2, 'Seams to watch'), list(seams)]),
+    ...(care === null ? [] : [heading(2, 'Care of a bare floor'), paragraph(care)]),
+    heading(2, 'Please mind'),
+    paragraph(
+      `${CAUTIONS.slips.says} Grinding or sanding this floor later raises stone dust that scars lungs: leave it to people with a shroud and a vacuum made for it. Neither this sheet nor its dates approve a structure; local codes and the data sheets come first.`,
+    ),
+    paragraph(
+      `Questions, or a crack, a hollow sound, a damp patch: ${call.length === 0 ? 'call us' : `call ${listed([call.join(', ')])}`}.`,
+    ),
+  ];
+}
+
+/** When it is handed over: as recorded, else as planned, else now. */
+function handedOver(rooms: readonly HandoverRoom[], reading: JobReading, { now, zone, locale }: HandoverPlace): string {
+  const days = rooms.flatMap((at) => (at.jobRoom.handedOverAt === null ? [] : [at.jobRoom.handedOverAt])).sort();
+  const last = days.length === rooms.length ? days.at(-1) : undefined;
+  if (last !== undefined) return `Handed over ${formatInstantDay(last, zone, 'full', locale)}`;
+  const planned = reading.whole.job.handoverAt;
+  const isAhead = planned !== null && dayOfInstant(planned, zone) > dayOfInstant(now, zone);
+  return isAhead
+    ? `To be handed over ${formatInstantDay(planned, zone, 'full', locale)}`
+    : `Handed over ${formatInstantDay(now, zone, 'full', locale)}`;
+}
+
+/** The sheet for every poured room of the job. Without a poured room it says so and nothing else. */
+export function handoverSheet(reading: JobReading, { now, revision, changes }: HandoverChoice): DocumentTree {
+  const { business, property, job } = reading.whole;
+  const { units, locale } = business;
+  const rooms = handoverRooms(reading);
+  const place: HandoverPlace = { now, zone: property.timeZone, locale, units };
+  const name = business.name === '' ? business.ownerName : business.name;
   return {
     title: `Handover ${job.number}, sheet ${revision}`,
     subject: `Walk-on and covering dates at ${property.address.line}`,
-    author: business.name === '' ? business.ownerName : business.name,
+    author: name,
     language: locale,
     paper: business.paper,
     madeAt: now,
     head: {
-      name: business.name === '' ? business.ownerName : business.name,
+      name,
       lines: businessLines(business),
       mark: business.mark,
-      right: [`Handed over ${formatInstantDay(now, zone, 'long', locale)}`, `Job ${job.number}, sheet ${revision}, page {page} of {pages}`],
+      right: [handedOver(rooms, reading, place), `Job ${job.number}, sheet ${revision}, page {page} of {pages}`],
     },
-    blocks,
+    blocks:
+      rooms.length === 0
+        ? [heading(1, 'Nothing is poured yet'), paragraph('This sheet is made once a pour is finished.')]
+        : [...firstPage(reading, rooms, place, changes), { kind: 'page' }, ...secondPage(reading, rooms, place)],
     foot: 'Set with Straightedge',
-  };
-}
-
-type Cured = ReturnType<typeof jobReadingCures>[number];
-
-/** The dates as a small datum: each floor's drying, and when it may be covered. */
-function timelineOf(rooms: readonly Cured[], now: string, zone: string, locale: string): Block | null {
-  if (rooms.length === 0) return null;
-  const dayAt = (at: string): number => dayNumberAt(at, zone);
-  const known = rooms
-    .flatMap(({ schedule }) => [schedule.placedAt, schedule.cover?.latestAt ?? schedule.cover?.likelyAt ?? schedule.placedAt])
-    .map(dayAt);
-  const first = Math.floor(Math.min(dayAt(now), ...known));
-  const days = Math.max(7, Math.ceil(Math.max(...known, dayAt(now))) + 3 - first);
-  const scale: Scale = { from: 0, to: days, x0: 150, x1: MEASURE_PX - 90, isLog: false };
-  const datumY = 26;
-  const marks: Mark[] = [];
-  rooms.forEach(({ room, schedule }, i) => {
-    const y = datumY + 30 + i * 28;
-    const x = (at: string): number => scaleX(scale, dayAt(at) - first);
-    const { cover } = schedule;
-    const from = x(schedule.placedAt);
-    marks.push(textMark(0, y + 5, room.name, { sizePx: 15 }), boxMark({ x: from, y: y - 8, width: 8, height: 16 }, { fill: 'ink' }));
-    if (cover?.likelyAt == null) return;
-    marks.push(...dryingBar({ x: from + 8, y: y - 8, width: Math.max(4, x(cover.likelyAt) - from - 8), height: 16 }));
-    const last = cover.latestAt ?? cover.likelyAt;
-    if (cover.earliestAt !== null) marks.push(...slashedLine(x(cover.earliestAt), y, x(last)));
-    marks.push(textMark(x(last) + 12, y + 5, cover.name, { sizePx: 15 }));
-  });
-  marks.push(
-    ...datumMarks({
-      y: datumY,
-      fromX: 0,
-      toX: MEASURE_PX,
-      scale,
-      ticks: dayTicks(dayOfNumber(first), days, locale),
-      hatched: weekendSpans(dayOfNumber(first), days),
-      pointerAt: dayAt(now) - first,
-    }),
-  );
-  return {
-    kind: 'drawing',
-    drawing: { width: MEASURE_PX, height: datumY + 24 + rooms.length * 28, marks },
-    alt: `Days from pour to covering: ${rooms.map(({ room, schedule }) => `${room.name}, ${schedule.cover?.name ?? 'no covering'}`).join('; ')}`,
-    caption: 'Dots thin out as the floor dries; between the slashes it may be covered, after a test.',
   };
 }

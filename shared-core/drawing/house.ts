@@ -201,7 +201,7 @@ function dimensionChain(
     .sort((p, q) => p[0] - q[0]);
   const fits = spans.every(([from, to], i) => {
     const before = spans[i - 1];
-    return to - from > textWidthPx(text((to - from) / k), 15) + 22 && (before === undefined || from >= before[1] - 1);
+    return to - from > textWidthPx(text((to - from) / k), 15) + 34 && (before === undefined || from >= before[1] - 1);
   });
   const along = fits && spans.length > 0 ? spans : [[b.x, b.x + b.width] as const];
   return [
@@ -235,8 +235,9 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
   const widest = Math.max(...texts.map((t, i) => textWidthPx(t, 15, faces[i] ?? SANS)));
   const turn = widest > b.width - 10 && b.height > b.width ? -90 : 0;
   const rad = (turn * Math.PI) / 180;
-  // A room too small for all its lines shows its name alone, and one too small for that only its number on the list.
-  for (const count of [texts.length, 1]) {
+  // A room too small for all its lines lets go of those in the middle: its name and the last word matter most.
+  for (let count = texts.length; count >= 1; count -= 1) {
+    const kept = [0, ...texts.keys()].filter((k, i) => i === 0 || k > texts.length - count);
     const marks: Mark[] = [];
     const boxes: TurnedBox[] = [];
     for (const [dx, dy] of [
@@ -254,10 +255,11 @@ function nameIn(room: HouseRoom, area: Rings, sheet: LabelSheet): { marks: Mark[
         const off = 5 - ((count - 1) * 19) / 2 + i * 19;
         const x = at.x + dx - Math.sin(rad) * off;
         const y = at.y + dy + Math.cos(rad) * off;
-        const face = faces[i] ?? SANS;
-        boxes.push(textBox(x, y, texts[i] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));
+        const line = kept[i] ?? 0;
+        const face = faces[line] ?? SANS;
+        boxes.push(textBox(x, y, texts[line] ?? '', { anchor: 'middle', face, turnDeg: turn, air: 3 }));
         marks.push(
-          textMark(x, y, texts[i] ?? '', {
+          textMark(x, y, texts[line] ?? '', {
             anchor: 'middle',
             face,
             turnDeg: turn,

@@ -1,0 +1,178 @@
+/** The pictures of the handover: the rooms with their dates written in them, and the days of each floor along one line. */
+import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
+import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
+import { houseDrawing } from '../drawing/house.ts';
+import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';
+import type { Drawing, Mark } from '../drawing/marks.ts';
+import { dryingBar, slashedLine } from '../drawing/shapes.ts';
+import { gapForDryingPx } from '../drawing/stipple.ts';
+import { SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { formatLength } from '../measure/length-format.ts';
+import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { HandoverRoom } from './handover-rooms.ts';
+
+/** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
+export type HandoverPlace = {
+  readonly now: string;
+  readonly zone: string;
+  readonly locale: string;
+  readonly units: UnitSystem;
+};
+
+/** What stands in a room on the plan: its name, then what it may be used for and from when. */
+function roomLines(at: HandoverRoom, place: HandoverPlace): string[] {
+  const { schedule } = at;
+  const { now, zone, locale } = place;
+  const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
+  const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
+  const furniture = schedule.milestones.find((m) => m.kind === 'furniture')?.likelyAt ?? null;
+  const { cover } = schedule;
+  const isDry = cover?.likelyAt != null && cover.likelyAt <= now;
+  return [
+    at.room.name,
+    ...(walk === null ? [] : [walk <= now ? 'walk on now' : `walk on ${formatInstant(walk, zone, 'short', locale)}`]),
+    ...(furniture === null || furniture <= now ? [] : [`furniture ${day(furniture)}`]),
+    ...(cover === null
+      ? []
+      : schedule.release?.released === true
+        ? [`${cover.name} from now`]
+        : cover.likelyAt === null
+          ? [`${cover.name}: too cold yet`]
+          : [isDry ? `${cover.name} after a test` : `${cover.name} from ${day(cover.likelyAt)}`]),
+  ];
+}
+
+/** The rooms poured, to one scale, dots thinning out as each dries, seams to watch by their letters. */
+export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlace, widthPx: number, heightPx: number): Drawing {
+  return houseDrawing({
+    widthPx,
+    heightPx,
+    rooms: rooms.map((at) => {
+      const { room, schedule } = at;
+      const placed = Date.parse(schedule.placedAt);
+      const dry = schedule.cover?.likelyAt ?? schedule.milestones.find((m) => m.kind === 'full')?.likelyAt ?? null;
+      const share = dry === null ? 0 : (Date.parse(place.now) - placed) / Math.max(1, Date.parse(dry) - placed);
+      const lines = roomLines(at, place);
+      return {
+        id: room.id,
+        plan: room.plan,
+        look: 'ours' as const,
+        hatch: null,
+        gapPx: gapForDryingPx(Math.min(0.75, share)),
+        lines,
+        label: lines.join(', '),
+      };
+    }),
+    notes: rooms.flatMap((at) =>
+      at.seams.map((seam) => ({
+        id: `seam-${seam.letter}`,
+        roomId: seam.roomId,
+        xM: seam.at.xM,
+        yM: seam.at.yM,
+        letter: seam.letter,
+        text: '',
+      })),
+    ),
+    hasDimensions: true,
+    dimensions: 'chain',
+    lengthText: (lengthM) => formatLength(lengthM, place.units, place.locale),
+    scale: null,
+    key: null,
+  });
+}
+
+const ROW_PX = 30;
+const DATUM_Y = 30;
+
+/** How the days are laid out: how wide the sheet is, where its margins are, whether the key stands under the rows. */
+export type DaysLayout = { readonly widthPx: number; readonly insetPx: number; readonly hasKey: boolean; readonly isNarrow: boolean };
+
+/** Each floor along the days: the pour, the drying, and between which days it may be covered; null before anything is poured. */
+export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlace, layout: DaysLayout): Drawing | null {
+  if (rooms.length === 0) return null;
+  const { zone, locale } = place;
+  const { widthPx, insetPx, hasKey, isNarrow } = layout;
+  const last = (at: HandoverRoom): string => {
+    const { schedule } = at;
+    const ends = schedule.cover === null ? schedule.milestones.map((m) => m.likelyAt) : [schedule.cover.latestAt, schedule.cover.likelyAt];
+    return ends.reduce<string>((latest, one) => (one !== null && one > latest ? one : latest), schedule.placedAt);
+  };
+  const known = [place.now, ...rooms.flatMap((at) => [at.schedule.placedAt, last(at)])].sort();
+  const from = addDaysToDay(dayOfInstant(known[0] ?? place.now, zone), 0);
+  const days = Math.max(7, daysBetween(from, dayOfInstant(known.at(-1) ?? place.now, zone)) + 2);
+  const names = Math.max(...rooms.map((at) => textWidthPx(at.room.name, 15)));
+  const ends = Math.max(...rooms.map((at) => textWidthPx(at.schedule.cover?.name ?? '', 15)));
+  const scale: Scale = {
+    from: 0,
+    to: days,
+    x0: insetPx + (isNarrow ? 8 : Math.max(96, names + 28)),
+    x1: widthPx - insetPx - ends - 4,
+    isLog: false,
+  };
+  const x = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
+  const marks: Mark[] = [];
+  const pitch = isNarrow ? ROW_PX + 22 : ROW_PX;
+  const firstY = DATUM_Y + (isNarrow ? 46 : 28);
+  rooms.forEach((at, i) => {
+    const y = firstY + i * pitch;
+    const { schedule } = at;
+    const start = x(schedule.placedAt);
+    const { cover } = schedule;
+    const parts: Mark[] = [
+      textMark(insetPx, isNarrow ? y - 15 : y + 5, at.room.name),
+      boxMark({ x: start - 4, y: y - 8, width: 12, height: 16 }, { fill: 'ink' }),
+    ];
+    if (cover?.likelyAt != null) {
+      const likely = x(cover.likelyAt);
+      const latest = x(cover.latestAt ?? cover.likelyAt);
+      if (likely - start > 12) parts.push(...dryingBar({ x: start + 8, y: y - 8, width: likely - start - 8, height: 16 }));
+      const earliest = x(cover.earliestAt ?? cover.likelyAt);
+      if (latest - earliest >= 8) parts.push(...slashedLine(earliest, y, latest));
+      parts.push(textMark(Math.max(latest, start + 8) + 14, y + 5, cover.name, { clear: 'paper' }));
+    }
+    marks.push(groupMark(`days:${at.room.id}`, `${at.room.name}: ${daysInWords(at, place)}`, parts));
+  });
+  const lastY = firstY + (rooms.length - 1) * pitch;
+  const now = x(place.now);
+  const under = lastY + 22;
+  const isLeft = now + 8 + textWidthPx('today', 15, SERIF_ITALIC) > widthPx - insetPx;
+  marks.unshift(lineMark([now, DATUM_Y, now, under - 2], { pen: 'thin', ink: 'ink2' }));
+  marks.push(
+    textMark(now + (isLeft ? -8 : 8), under + 4, 'today', { face: SERIF_ITALIC, ink: 'ink2', anchor: isLeft ? 'end' : 'start' }),
+    ...datumMarks({
+      y: DATUM_Y,
+      fromX: 0,
+      toX: widthPx,
+      scale,
+      ticks: dayTicks(from, days, locale),
+      hatched: weekendSpans(from, days),
+      pointerAt: dayNumberAt(place.now, zone) - dayNumberOf(from),
+    }),
+  );
+  if (hasKey) marks.push(...keyMarks(insetPx, under + 24));
+  return { width: widthPx, height: under + (hasKey ? 38 : 12), marks };
+}
+
+/** The days of a floor said aloud. */
+export function daysInWords({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): string {
+  const { cover, placedAt } = schedule;
+  const poured = `poured ${formatInstantDay(placedAt, zone, 'short', locale)}`;
+  if (cover === null) return poured;
+  return cover.likelyAt === null
+    ? `${poured}, too cold to say when ${cover.name} may follow`
+    : `${poured}, ${cover.name} likely ${formatInstantDay(cover.likelyAt, zone, 'short', locale)}, after a test`;
+}
+
+/** What the shapes mean, in a row. */
+function keyMarks(x: number, y: number): Mark[] {
+  return [
+    boxMark({ x, y: y - 7, width: 22, height: 13 }, { fill: 'ink' }),
+    textMark(x + 30, y + 5, 'poured'),
+    ...dryingBar({ x: x + 106, y: y - 7, width: 57, height: 13 }),
+    textMark(x + 170, y + 5, 'drying'),
+    ...slashedLine(x + 246, y, x + 292),
+    textMark(x + 308, y + 5, 'may be covered between, after a test'),
+  ];
+}

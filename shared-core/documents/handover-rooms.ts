@@ -1,0 +1,101 @@
+/** The poured rooms of a job as they are handed over: cure, what went in, flatness before and after, seams to watch. */
+import { type CuredRoom, jobReadingCures } from '../agenda/job-cures.ts';
+import type { JobReading } from '../agenda/read-job.ts';
+import { readPour } from '../agenda/read-pour.ts';
+import type { Point } from '../book/fields.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Pour } from '../book/pour-record.ts';
+import { afterPour } from '../pour/after-pour.ts';
+import { pourState } from '../pour/pour-state.ts';
+import type { SeamAge } from '../pour/seams.ts';
+import type { WorstGap } from '../survey/flatness.ts';
+import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import { readFloor } from '../survey/read-floor.ts';
+
+/** A seam that stayed open past its healing time, where it lies in its room. */
+export type SeamToWatch = {
+  /** The letter it has on the plan. */
+  readonly letter: string;
+  readonly roomId: string;
+  readonly at: Point;
+  readonly besideBatch: number;
+  readonly openMin: number;
+};
+
+export type HandoverRoom = CuredRoom & {
+  readonly jobRoom: JobRoom;
+  /** What was poured; null when its sheet is gone. */
+  readonly material: Material | null;
+  readonly lifts: number;
+  /** Largest gap under the usual straightedge; null where the floor was not read. */
+  readonly flatness: { readonly before: WorstGap | null; readonly after: WorstGap | null };
+  readonly seams: readonly SeamToWatch[];
+  /** Heating in the floor itself. */
+  readonly heated: boolean;
+};
+
+/** Letters for the plan, in the order they are needed; past the last one they are numbers. */
+const letterAt = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
+
+/** Seams of one pour that were open too long, each with the room it lies in. */
+function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; readonly seam: SeamAge }[] {
+  const read = readPour(reading, pour.roomIds);
+  if (!read.ok || !read.value.layout.ok) return [];
+  const layout = read.value.layout.value;
+  const events = reading.whole.pourEvents.filter((e) => e.pourId === pour.id);
+  const state = pourState(read.value.recordPlan, pour, events, pour.finishedAt ?? pour.changedAt);
+  const stripOf = (aged: SeamAge): number =>
+    aged.seam.kind === 'batch' ? (layout.batches[aged.seam.newer - 1]?.strip ?? 0) : aged.seam.newer;
+  return afterPour(layout, state, read.value.recordPlan, null).toWatch.flatMap((seam) => {
+    const strip = layout.strips.find((s) => s.number === stripOf(seam));
+    return strip === undefined ? [] : [{ roomId: strip.roomId, seam }];
+  });
+}
+
+/** Flatness read after the pour. */
+function gapAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading): WorstGap | null {
+  const { room } = cured;
+  if (room.surveyAfter === null) return null;
+  const read = readFloor(room.plan, room.surveyAfter, reading.whole.business.units);
+  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.covering, jobRoom.coveringLimits).worst : null;
+}
+
+/** Rooms with a finished pour, the first poured first. */
+export function handoverRooms(reading: JobReading): HandoverRoom[] {
+  const { whole } = reading;
+  const seamsOf = new Map<string, ReturnType<typeof lateSeams>>();
+  let letters = 0;
+  return jobReadingCures(reading)
+    .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
+    .flatMap((cured): HandoverRoom[] => {
+      const at = reading.rooms.find((r) => r.room.id === cured.room.id);
+      if (at === undefined) return [];
+      const { pour, room } = cured;
+      const late = seamsOf.get(pour.id) ?? lateSeams(reading, pour);
+      seamsOf.set(pour.id, late);
+      const survey = at.estimate?.survey;
+      return [
+        {
+          ...cured,
+          jobRoom: at.jobRoom,
+          material: whole.materials.find((m) => m.id === pour.materialId) ?? null,
+          lifts: pour.lift,
+          flatness: {
+            before: survey?.state === 'surveyed' ? survey.flatness.worst : null,
+            after: gapAfter(cured, at.jobRoom, reading),
+          },
+          seams: late
+            .filter((l) => l.roomId === room.id)
+            .map(({ seam }) => ({
+              letter: letterAt(letters++),
+              roomId: room.id,
+              at: seam.at,
+              besideBatch: seam.olderBatch,
+              openMin: seam.mostMin,
+            })),
+          heated: room.circumstances.radiantHeat === 'in-floor',
+        },
+      ];
+    });
+}

@@ -1,0 +1,217 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import ICAL from 'ical.js';
+import { describe, expect, it } from 'vitest';
+import { writeCalendar } from '../../../main/desk/calendar.ts';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
+import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
+import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import type { CureReading } from '../../../shared-core/book/cure-record.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { readTree, treeChanges } from '../../../shared-core/documents/handover-changes.ts';
+import { handoverSheet, POURED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-sheet.ts';
+import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { testFonts } from '../../main/desk/working-desk.ts';
+
+const NOW = '2026-05-12T16:00:00.000Z';
+const jobs = wholeJobsOf(sampleBook(NOW));
+const of = (id: string): WholeJob => {
+  const found = jobs.find((w) => w.job.id === id);
+  if (found === undefined) throw new Error(`The sample has the job ${id}.`);
+  return found;
+};
+const whole = of('sample-job-abara');
+const sheetOf = (job: WholeJob, revision = 1, changes: readonly string[] = [], now = NOW): DocumentTree =>
+  handoverSheet(readJob(job, now), { now, revision, changes });
+
+const all = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
+const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] => {
+  const table = all(tree.blocks).find((b) => b.kind === 'table' && b.caption === caption);
+  if (table?.kind !== 'table') throw new Error(`The sheet has a table ${caption}.`);
+  return table.rows.map((row) =>
+    Object.fromEntries(table.columns.map((c, i) => [c.title, (row.cells[i] ?? []).map((run) => run.text).join('')])),
+  );
+};
+const marksOf = (marks: readonly Mark[]): Mark[] => marks.flatMap((m) => (m.kind === 'group' ? [m, ...marksOf(m.marks)] : [m]));
+const drawn = (tree: DocumentTree): Mark[] => all(tree.blocks).flatMap((b) => (b.kind === 'drawing' ? marksOf(b.drawing.marks) : []));
+const said = (tree: DocumentTree): string =>
+  all(tree.blocks)
+    .flatMap((b) => (b.kind === 'paragraph' ? b.runs : b.kind === 'list' ? b.items.flat() : []))
+    .map((run) => run.text)
+    .join('\n');
+
+const inFolder = <T>(run: (folder: string) => T): T => {
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-handover-'));
+  try {
+    return run(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+};
+const inked = async (tree: DocumentTree): Promise<{ pages: string[]; check: string }> => {
+  const { pdf } = await inkDocument(tree, testFonts());
+  return inFolder((folder) => {
+    const path = join(folder, 'sheet.pdf');
+    writeFileSync(path, pdf);
+    const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
+    return {
+      pages: text.split('\f').filter((page) => page.trim() !== ''),
+      check: execFileSync('qpdf', ['--check', path], { encoding: 'utf8' }),
+    };
+  });
+};
+
+/** Nights of a room at so many degrees, hourly from nine in the evening to eight, beginning on a day. */
+const coldNights = (job: WholeJob, roomId: string, firstNight: string, nights: number, tempC: number): WholeJob => {
+  const from = Date.parse(firstNight);
+  const readings = Array.from({ length: nights }, (_, n) =>
+    Array.from(
+      { length: 12 },
+      (_hour, h): CureReading => ({
+        at: new Date(from + n * 86_400_000 + h * 3_600_000).toISOString(),
+        tempC: h === 0 || h === 11 ? 17 : tempC,
+        relativeHumidity: null,
+      }),
+    ),
+  ).flat();
+  const stamps = { id: 'log-cold', createdAt: NOW, changedAt: NOW, deletedAt: null };
+  return {
+    ...job,
+    cureLogs: [...job.cureLogs, { ...stamps, jobId: job.job.id, roomId, source: 'by-hand', name: 'nights', readings }],
+  };
+};
+const withUnits = (job: WholeJob, units: 'us' | 'metric', paper: 'letter' | 'a4'): WholeJob => ({
+  ...job,
+  business: { ...job.business, units, paper },
+});
+
+describe('the handover sheet', () => {
+  it('keeps to the contract of documents and survives being kept as text', () => {
+    const tree = sheetOf(whole);
+    expect(documentTreeSchema.safeParse(tree).error).toBeUndefined();
+    expect(readTree(JSON.stringify(tree))).toEqual(tree);
+    expect(readTree('{"title":"half a she')).toBeNull();
+    expect(readTree('{"title":"another shape"}')).toBeNull();
+  });
+
+  it('names every poured room, first poured first, with its bags, lot and test', () => {
+    const poured = rowsOf(sheetOf(whole), POURED_CAPTION);
+    expect(poured.map((row) => row['Room'])).toEqual(['Back hall', 'Dining room', 'Living room']);
+    for (const row of poured) expect(row['Bags, lots']).toMatch(/^\d+ bags?, L\d{6}A$/);
+    const tested = rowsOf(sheetOf(whole), TESTED_CAPTION);
+    expect(tested.find((row) => row['Room'] === 'Living room')?.['Result']).toBe('not yet released for covering');
+    expect(tested.find((row) => row['Room'] === 'Back hall')?.['Result']).toMatch(/: released$/);
+    expect(rowsOf(sheetOf({ ...whole, coverTests: [] }), TESTED_CAPTION).map((row) => row['Result'])).toEqual(
+      Array.from({ length: 3 }, () => 'not yet released for covering'),
+    );
+  });
+
+  it('says no wall but the poured rooms’, and nothing poured as nothing', () => {
+    const nothing = sheetOf(of('sample-job-odell'));
+    expect(all(nothing.blocks).map((b) => b.kind)).toEqual(['heading', 'paragraph']);
+    const names = drawn(sheetOf(whole)).flatMap((m) => (m.kind === 'group' && m.name.startsWith('room:') ? [m.name] : []));
+    expect(new Set(names)).toEqual(new Set(['room:sample-back-hall', 'room:sample-dining', 'room:sample-living']));
+  });
+
+  it('prints in black: nothing on it is filled but with ink and paper, and no accent is used', () => {
+    for (const mark of drawn(sheetOf(whole))) {
+      if (mark.kind === 'path') expect([null, 'ink', 'paper']).toContain(mark.fill);
+      if (mark.kind !== 'group') expect(mark.kind === 'stipple' ? 'ink' : mark.ink).not.toBe('chalk');
+    }
+  });
+
+  it.each(['us', 'metric'] as const)('takes two pages for three rooms, in %s units on the paper that goes with them', async (units) => {
+    const first = await inked(sheetOf(withUnits(whole, units, units === 'us' ? 'letter' : 'a4')));
+    expect(first.check).toMatch(/No syntax or stream encoding errors/);
+    expect(first.pages).toHaveLength(2);
+    expect(first.pages[0]).toContain('Handed over by');
+    const rooms = ['Living room', 'Dining room', 'Back hall'];
+    const changes = rooms.map((room) => `${room}: likely June 16 (was June 14).`);
+    const second = await inked(sheetOf(withUnits(whole, units, units === 'us' ? 'letter' : 'a4'), 2, changes));
+    expect(second.pages).toHaveLength(2);
+    expect(second.pages[0]).toContain('sheet 2, page 1 of 2');
+    expect(second.pages[0]).toContain(changes[0]);
+  });
+
+  // The calendar is read back by ical.js, the paper by pdftotext, the day told by the platform's own Intl.
+  it('and the calendar give the same days, and both those of the property’s own zone', async () => {
+    for (const timeZone of ['America/New_York', 'Pacific/Auckland']) {
+      const moved: WholeJob = { ...whole, property: { ...whole.property, timeZone } };
+      const reading = readJob(moved, NOW);
+      const feed = calendarFeed(jobAgenda(reading.bundle, moved.business).entries, [], NOW);
+      const calendar = new ICAL.Component(ICAL.parse(writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW })) as unknown[]);
+      const events = calendar.getAllSubcomponents('vevent').map((event) => new ICAL.Event(event));
+      const tree = handoverSheet(reading, { now: NOW, revision: 1, changes: [] });
+      const { pages } = await inked(tree);
+      const day = new Intl.DateTimeFormat('en-US', { timeZone, month: 'long', day: 'numeric' });
+      for (const row of rowsOf(tree, USED_CAPTION)) {
+        const event = events.find(
+          (e) => e.summary.toLowerCase().includes(`${row['Room'] ?? ''} to be dry`.toLowerCase()) && e.summary.includes('Expect'),
+        );
+        if (event === undefined) throw new Error(`The calendar expects the ${row['Room'] ?? 'room'} to be dry.`);
+        const told = day.format(event.startDate.toJSDate());
+        expect(row['Likely']).toBe(told);
+        expect(pages[0]).toMatch(new RegExp(`${row['Room'] ?? ''}.*${told}\\s*\\n`));
+      }
+    }
+  });
+
+  it('tells a pour that ended a minute before midnight by the day it was there', () => {
+    const at = '2026-05-11T03:59:00.000Z';
+    const late: WholeJob = { ...whole, pours: whole.pours.map((p) => ({ ...p, startedAt: '2026-05-11T01:00:00.000Z', finishedAt: at })) };
+    expect(rowsOf(sheetOf(late), POURED_CAPTION).map((row) => row['Poured'])).toEqual(['May 10', 'May 10', 'May 10']);
+  });
+
+  it('says what three cold nights changed, and only that', () => {
+    const before = sheetOf(whole);
+    const cold = coldNights(whole, 'sample-living', '2026-05-13T01:00:00.000Z', 3, 4);
+    const later = '2026-05-16T16:00:00.000Z';
+    // Nothing but the readings: seen from the same moment, on the same day.
+    const after = handoverSheet(readJob(cold, later), { now: NOW, revision: 2, changes: [] });
+    const changes = treeChanges(before, after, [USED_CAPTION, TESTED_CAPTION, POURED_CAPTION]);
+    expect(changes.some((words) => /^Living room: .*likely .+ \(was June 14\)\.$/.test(words))).toBe(true);
+    expect(changes.every((words) => words.startsWith('Living room: '))).toBe(true);
+    expect(treeChanges(before, before, [USED_CAPTION])).toEqual([]);
+  });
+
+  it('names a room that is new and one that is gone', () => {
+    const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
+    expect(treeChanges(sheetOf(few), sheetOf(whole), [USED_CAPTION])).toEqual(['Living room is new.']);
+    expect(treeChanges(sheetOf(whole), sheetOf(few), [USED_CAPTION])).toEqual(['Living room no longer stands here.']);
+  });
+
+  it('tells the steps of heating in the floor, and how a bare floor is cared for, only where they are', () => {
+    expect(said(sheetOf(whole))).not.toMatch(/heating back|evening out/);
+    const heated: WholeJob = {
+      ...whole,
+      rooms: whole.rooms.map((r) => ({ ...r, circumstances: { ...r.circumstances, radiantHeat: 'in-floor' as const } })),
+    };
+    const dates = rowsOf(sheetOf(heated), 'What may be done, by date');
+    const back = dates.find((row) => /heating back on/.test(row['What'] ?? '') && (row['Where'] ?? '').includes('Living room'));
+    // EN 1264-4, from memory: cement 21 days after it was placed, water at 20 to 25 °C for three days.
+    expect(back?.['From']).toBe('Mon, June 1');
+    expect(back?.['What']).toContain('77 °F for 3 days');
+    const bare: WholeJob = {
+      ...whole,
+      job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, covering: 'bare-sealed' as const })) },
+    };
+    expect(said(sheetOf(bare))).toMatch(/stays bare: its color goes on evening out for weeks/);
+  });
+
+  it('gives no date while a room is too cold for any, and says so', () => {
+    const frozen: WholeJob = {
+      ...whole,
+      job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, assumedTempC: -5 })) },
+    };
+    const row = rowsOf(sheetOf(frozen), USED_CAPTION).find((r) => r['Room'] === 'Living room');
+    expect(row?.['Cover between']).toBe('too cold to say');
+    expect(row?.['Likely']).toBe('not yet known');
+  });
+});
