@@ -1,6 +1,5 @@
 import type { PowderSheet } from '../../shared-core/book/material.ts';
 import { Field } from '../parts/Field.tsx';
-import { setQuantities } from '../parts/UnitText.tsx';
 import type { FigureRowData } from './powder-figures.ts';
 import { SOURCE_WORDS } from './sheet-words.ts';
 
@@ -35,7 +34,7 @@ export function FigureRows({ rows, odd, onChange }: FigureRowsProps) {
                 const read = row.read(text);
                 return read.ok ? { ok: true, value: { text, how: read.value } } : read;
               }}
-              format={(typed) => setQuantities(typed.text)}
+              format={(typed) => typed.text}
               // A typical figure typed again as it stands is the bag's own from then on.
               same={(a, b) => row.source !== 'typical' && a.text.trim() === b.text.trim()}
               onChange={(typed) => {

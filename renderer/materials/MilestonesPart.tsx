@@ -10,7 +10,6 @@ import { Fields } from '../parts/Fields.tsx';
 import { QuantityField } from '../parts/QuantityField.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { setQuantities } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { milestoneHours } from './powder-figures.ts';
 import { MILESTONE_WORDS, SOURCE_WORDS } from './sheet-words.ts';
@@ -82,7 +81,7 @@ function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
         value={{ least: milestone.hoursLeast, most: milestone.hoursMost }}
         emptyMessage="Hours or days are needed; take the row out when the sheet does not say."
         parse={hours.read}
-        format={(span) => setQuantities(hours.show(span))}
+        format={(span) => hours.show(span)}
         same={(a, b) => !isTypical && sameSpan(a, b)}
         onChange={(span) => {
           if (span !== null) onPut({ ...milestone, hoursLeast: span.least, hoursMost: span.most, source: 'bag' });
@@ -157,7 +156,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
           value={span}
           placeholder="12 to 16 h"
           parse={hours.read}
-          format={(s) => setQuantities(hours.show(s))}
+          format={(s) => hours.show(s)}
           same={sameSpan}
           onChange={setSpan}
           problem={asked && span === null ? 'Type the hours or days, such as 12 to 16 h.' : null}
