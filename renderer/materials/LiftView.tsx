@@ -44,7 +44,8 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
           leastPx: px(least),
           mostPx: px(most),
           extendedPx: extended === null ? null : px(extended),
-          leastText: depth(least),
+          // Little room stands before the wedge; the unit stands at the other two.
+          leastText: depth(least).replace(' mm', ''),
           mostText: depth(most),
           extendedText: extended === null ? '' : depth(extended),
           neatWords: 'neat',

@@ -64,7 +64,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
         Mix one whole bag with its water. Fill a bucket of known volume level to the line, and weigh it: gloves and goggles on, wet cement
         burns.
       </p>
-      <Fields>
+      <Fields wide>
         <QuantityField
           kind="liquid"
           label="Water in that bag"
