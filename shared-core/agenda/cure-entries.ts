@@ -3,6 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from './job-bundle.ts';
 import { roomWords, whose } from './names.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { RoomCure } from './room-cure.ts';
 
@@ -107,13 +108,18 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       promised: true,
     };
     const where = `the ${roomWords(facts.room.name)}`;
+    // A covering is promised for a day, anything sooner for a time.
+    const at = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
+      v.promise.milestone === 'cover'
+        ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
+        : make.timed(entry, v.promise.promisedFor, null);
     if (v.state === 'tight') {
       const rest = `${make.theRooms([facts])} warm: ${what} is tight for the day promised.`;
-      return [make.timed({ ...own, verb: 'Keep', rest, toDo: false }, v.promise.promisedFor, null)];
+      return [at({ ...own, verb: 'Keep', rest, toDo: false })];
     }
     const why = v.state === 'open' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
     const rest = `${whose(make.bundle.client.name)} date for ${what} in ${where} again: it is ${why}.`;
-    return [make.timed({ ...own, verb: 'Promise', rest, toDo: true }, v.promise.promisedFor, null)];
+    return [at({ ...own, verb: 'Promise', rest, toDo: true })];
   });
 }
 

@@ -133,7 +133,13 @@ function cure(asked: Asked): Said {
 }
 
 function handover({ facts, bundle, business }: Asked): Said {
-  if (facts.jobRoom.handedOverAt !== null) return go('Handed over.', 'Close the room', 'done');
+  if (facts.jobRoom.handedOverAt !== null) {
+    // A floor handed over to dry is watched on until its test.
+    const schedule = roomCure(bundle, facts, business)?.schedule ?? null;
+    if (schedule === null || schedule.cover === null || schedule.release?.released === true)
+      return go('Handed over.', 'Close the room', 'done');
+    return go('Handed over, not yet released for covering.', 'Enter the test', 'cure');
+  }
   const at = bundle.job.handoverAt;
   const day = at === null ? '' : ` ${formatInstantDay(at, bundle.property.timeZone, 'long', business.locale || DEFAULT_LOCALE)}`;
   return go(at === null ? 'No day is set for the handover.' : `To be handed over${day}.`, 'Make the handover sheet', 'handover');

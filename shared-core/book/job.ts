@@ -133,6 +133,8 @@ export const jobRoomSchema = z.strictObject({
   assumedTempC: finite.min(-40).max(60),
   assumedHumidity: share,
   handedOverAt: instantSchema.nullable(),
+  /** Who received it and signed; absent before. */
+  handedOverTo: shortText.optional(),
 });
 export type JobRoom = z.infer<typeof jobRoomSchema>;
 

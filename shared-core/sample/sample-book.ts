@@ -2,6 +2,7 @@
 import { roomsOf } from '../agenda/job-bundle.ts';
 import { type JobReading, readJob } from '../agenda/read-job.ts';
 import { roomCure } from '../agenda/room-cure.ts';
+import { dayKept } from '../agenda/told-dates.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
 import type { Job, SignedItem } from '../book/job.ts';
@@ -13,7 +14,7 @@ import type { TableName } from '../book/tables.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { typicalMaterials } from '../material/typical-materials.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { dayOfInstant, instantAt } from '../measure/moment.ts';
+import { dayOfInstant } from '../measure/moment.ts';
 import { lineSays } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import { issueQuote } from '../price/issue-quote.ts';
@@ -192,15 +193,13 @@ function promisesOf(
     const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
     const likelyAt = facts === undefined ? null : (roomCure(bundle, facts, ground.business)?.schedule.cover?.likelyAt ?? null);
     if (likelyAt === null) return [];
-    const promisedFor = instantAt(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), '18:00', SAMPLE_ZONE);
-    if (!promisedFor.ok) return [];
     return [
       samplePromise({
         jobId: job.id,
         roomId,
         milestone: 'cover',
         covering,
-        promisedFor: promisedFor.value.at,
+        promisedFor: dayKept(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), SAMPLE_ZONE),
         madeAt: clock.at(-22, '18:10'),
         to: 'Adaeze Abara',
       }),
