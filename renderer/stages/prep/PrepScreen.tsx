@@ -4,6 +4,7 @@ import { standingQuote } from '../../../shared-core/agenda/job-bundle.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
 import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { lineAmount, lineSays } from '../../../shared-core/prep/line-words.ts';
@@ -35,7 +36,6 @@ import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
-import { prepPlan } from './prep-plan.ts';
 import './prep.css';
 
 /** The checklist, signed line by line, and the primer's clock. */
@@ -68,7 +68,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
   const next = open.find((line) => lineHeldBy(line, assessment.findings).length === 0) ?? null;
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
-  const numberOf = new Map(lines.map((line, i) => [line.key, i + 1]));
+  const numberOf = useMemo(() => lineNumbers(lines), [lines]);
 
   const sign = (line: SignedLine): void => {
     if (line.item === null) return;

@@ -1,0 +1,185 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import { type JobReading, readJob, type RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import type { Mark } from '../../../shared-core/drawing/marks.ts';
+import { lineAmount, lineSays } from '../../../shared-core/prep/line-words.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { testFonts } from '../../main/desk/working-desk.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const wholes = wholeJobsOf(sampleBook(NOW));
+const wholeOf = (jobId: string): WholeJob => {
+  const whole = wholes.find((w) => w.job.id === jobId);
+  if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);
+  return whole;
+};
+const roomOf = (reading: JobReading, roomId: string): RoomReading => {
+  const at = reading.rooms.find((r) => r.room.id === roomId);
+  if (at === undefined) throw new Error(`The job has the room ${roomId}.`);
+  return at;
+};
+const sheetOf = (whole: WholeJob, roomId: string): { tree: DocumentTree; at: RoomReading } => {
+  const reading = readJob(whole, NOW);
+  const at = roomOf(reading, roomId);
+  return { tree: prepSheet({ reading, at, madeAt: NOW }), at };
+};
+const all = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
+const rowsOf = (tree: DocumentTree): string[][] =>
+  all(tree.blocks).flatMap((b) =>
+    b.kind === 'table' ? b.rows.map((row) => row.cells.map((cell) => cell.map((run) => run.text).join(''))) : [],
+  );
+const wordsOf = (tree: DocumentTree): string =>
+  all(tree.blocks)
+    .flatMap((b) =>
+      b.kind === 'heading'
+        ? [b.text]
+        : b.kind === 'paragraph'
+          ? [b.runs.map((r) => r.text).join('')]
+          : b.kind === 'list'
+            ? b.items.map((item) => item.map((r) => r.text).join(''))
+            : [],
+    )
+    .join('\n');
+const drawnWords = (marks: readonly Mark[]): string[] =>
+  marks.flatMap((m) => (m.kind === 'text' ? [m.text] : m.kind === 'group' ? drawnWords(m.marks) : []));
+const drawnNames = (marks: readonly Mark[]): string[] => marks.flatMap((m) => (m.kind === 'group' ? [m.name, ...drawnNames(m.marks)] : []));
+const planOf = (tree: DocumentTree): readonly Mark[] => {
+  const plan = all(tree.blocks).find((b) => b.kind === 'drawing');
+  if (plan?.kind !== 'drawing') throw new Error('There is a plan.');
+  return plan.drawing.marks;
+};
+
+const odell = wholeOf('sample-job-odell');
+const rusk = wholeOf('sample-job-rusk');
+
+describe('the prep sheet', () => {
+  it('keeps to the contract of documents', () => {
+    for (const [whole, roomId] of [
+      [odell, 'sample-hall'],
+      [rusk, 'sample-basement'],
+      [rusk, 'sample-scullery'],
+    ] as const) {
+      expect(documentTreeSchema.safeParse(sheetOf(whole, roomId).tree).error).toBeUndefined();
+    }
+  });
+
+  it('lists every line of the checklist with its number, its quantity and its reason', () => {
+    const { tree, at } = sheetOf(odell, 'sample-hall');
+    const wording = wordingFor(odell.business.units, odell.business.locale);
+    const rows = rowsOf(tree);
+    expect(rows.length).toBeGreaterThan(10);
+    expect(rows.map((row) => row.slice(0, 3))).toEqual(
+      at.preparation.lines.flatMap((line, i) =>
+        line.item === null
+          ? []
+          : [
+              [
+                `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? ' Licensed firms only.' : ''}`,
+                line.item.why,
+                lineAmount(line.item, wording, odell.business.locale),
+              ],
+            ],
+      ),
+    );
+  });
+
+  it('draws what was found on the plan, with the number of the line that answers it', () => {
+    const { tree, at } = sheetOf(odell, 'sample-hall');
+    const marks = planOf(tree);
+    const names = drawnNames(marks);
+    for (const mark of at.room.marks) expect(names).toContain(`mark:${mark.id}`);
+    expect(names.filter((name) => name.startsWith('area:grind'))).not.toEqual([]);
+    const dam = at.preparation.lines.findIndex((line) => line.key === 'dams') + 1;
+    expect(drawnWords(marks).map((word) => word.trim())).toContain(String(dam));
+  });
+
+  it('says what is held before the list, and which lines it stops', () => {
+    const { tree, at } = sheetOf(rusk, 'sample-basement');
+    const kinds = all(tree.blocks).map((b) => (b.kind === 'heading' ? b.text : b.kind));
+    expect(kinds.indexOf('Held: do not touch')).toBeGreaterThan(-1);
+    expect(kinds.indexOf('Held: do not touch')).toBeLessThan(kinds.indexOf('table'));
+    expect(wordsOf(tree)).toContain('29 CFR 1926.1101(k)(1)');
+    const takesOut = at.preparation.lines.findIndex((line) => line.key.startsWith('take-out:'));
+    expect(wordsOf(tree)).toMatch(new RegExp(`Stops lines? [\\d, ]*\\b${takesOut + 1}\\b`));
+    expect(rowsOf(tree)[takesOut]?.[4]).toBe('held');
+  });
+
+  it('writes who signed and when, and asks for a new signature where the line has changed', () => {
+    const at = roomOf(readJob(odell, NOW), 'sample-hall');
+    const [first, second] = at.preparation.lines;
+    if (first?.item == null || second?.item == null) throw new Error('The hall has lines.');
+    const wording = wordingFor(odell.business.units, odell.business.locale);
+    const sign = (itemKey: string, saidThen: string) => ({
+      itemKey,
+      saidThen,
+      doneAt: '2026-05-12T11:10:00.000Z',
+      initials: 'BL',
+      note: '',
+      photoIds: [],
+      withdrawnAt: null,
+    });
+    const signed = {
+      ...odell,
+      job: {
+        ...odell.job,
+        rooms: odell.job.rooms.map((r) =>
+          r.roomId === 'sample-hall'
+            ? { ...r, signed: [sign(first.key, lineSays(first.item, wording, 'en-US')), sign(second.key, 'something else then')] }
+            : r,
+        ),
+      },
+    } as WholeJob;
+    const rows = rowsOf(sheetOf(signed, 'sample-hall').tree);
+    expect(rows[0]?.[4]).toBe('BL, 7:10 am, May 12');
+    expect(rows[1]?.[4]).toBe('changed: sign again');
+    expect(rows[2]?.[4]).toBe('');
+  });
+
+  it('leaves where the key is out of the paper', () => {
+    const house = {
+      ...odell,
+      property: {
+        ...odell.property,
+        access: [
+          { letter: 'K', text: 'Key safe 4711 by the gate', at: null },
+          { letter: 'W', text: 'Tap in the laundry', at: null },
+        ],
+      },
+    };
+    const words = wordsOf(sheetOf(house, 'sample-hall').tree);
+    expect(words).toContain('Tap in the laundry.');
+    expect(words).not.toContain('4711');
+  });
+
+  it('says what is missing for a room nobody has read', () => {
+    const blank = { ...rusk, rooms: rusk.rooms.map((room) => ({ ...room, plan: { ...room.plan, outline: [], openings: [] } })) };
+    expect(wordsOf(sheetOf(blank, 'sample-scullery').tree)).toContain('The room is not drawn yet');
+  });
+
+  it('is a paper with every line, its cautions and their sources, on both papers', async () => {
+    const { tree, at } = sheetOf(odell, 'sample-hall');
+    for (const paper of ['letter', 'a4'] as const) {
+      const { pdf, pages } = await inkDocument({ ...tree, paper }, testFonts());
+      const folder = mkdtempSync(join(tmpdir(), 'straightedge-prep-'));
+      const path = join(folder, 'prep.pdf');
+      writeFileSync(path, pdf);
+      if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
+      const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
+      rmSync(folder, { recursive: true });
+      expect(pages).toBe(2);
+      expect(text).toContain('page 1 of');
+      expect(text).toContain('29 CFR 1926.1153');
+      for (const line of at.preparation.lines) expect(text).toContain(line.item?.what.split(' ').slice(0, 2).join(' ') ?? '');
+    }
+  });
+});
