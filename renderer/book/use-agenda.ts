@@ -18,7 +18,7 @@ export type BookAgenda = {
 export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
   const jobs = useWholeJobs();
-  const now = useNow();
+  const now = useNow(jobs);
   const before = useRef<{ readings: ReadonlyMap<string, JobReading>; agenda: Agenda | null }>({ readings: new Map(), agenda: null });
   const made = useMemo(() => {
     if (business === undefined || jobs === undefined) return undefined;

@@ -6,20 +6,24 @@ import { useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
 
-/** The moment, kept to the minute while a sheet stands open. */
-export function useNow(everyMs: number = MINUTE_MS): string {
-  const [now, setNow] = useState(nowInstant);
+/**
+ * The moment, kept to the minute while a sheet stands open.
+ * @param about records read at that moment: when they change it is taken anew, for what was written just now must not lie in the future
+ */
+export function useNow(about: unknown = null): string {
+  const [moment, setMoment] = useState(() => ({ now: nowInstant(), about }));
+  if (moment.about !== about) setMoment({ now: nowInstant(), about });
   useEffect(() => {
-    const timer = setInterval(() => setNow(nowInstant()), everyMs);
+    const timer = setInterval(() => setMoment((last) => ({ ...last, now: nowInstant() })), MINUTE_MS);
     return () => clearInterval(timer);
-  }, [everyMs]);
-  return now;
+  }, []);
+  return moment.now;
 }
 
 /** The job read; null when it is not there, undefined while reading. */
 export function useJobReading(jobId: string): JobReading | null | undefined {
   const whole = useWholeJob(jobId);
-  const now = useNow();
+  const now = useNow(whole);
   const before = useRef<JobReading | null>(null);
   const reading = useMemo(() => (whole === null || whole === undefined ? whole : readJob(whole, now, before.current)), [whole, now]);
   useEffect(() => {

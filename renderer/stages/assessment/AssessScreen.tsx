@@ -57,7 +57,7 @@ function Assess({ reading, at }: Pass) {
   const { units, locale } = useMeasure();
   const [, go] = useLocation();
   const small = useSmall();
-  const now = useNow();
+  const now = useNow(whole);
   const [open, setOpen] = useState<Open>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);

@@ -36,7 +36,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const { whole } = reading;
   const { job } = whole;
   const { units, locale } = useMeasure();
-  const now = useNow();
+  const now = useNow(whole);
   const zone = whole.property.timeZone;
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
   const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });

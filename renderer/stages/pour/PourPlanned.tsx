@@ -69,7 +69,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   const [isOpening, setOpening] = useState(false);
   const [isPaper, setPaper] = useState(false);
   const [pointing, setPointing] = useState<{ readonly id: string; readonly from: Point | null } | null>(null);
-  const now = useNow();
+  const now = useNow(whole);
   const runs = usePourRuns();
   useEffect(() => {
     if (typeof kept === 'string') setInitials(kept);

@@ -68,7 +68,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
   const { business, job } = whole;
   const { locale } = useMeasure();
   const small = useSmall();
-  const now = useNow();
+  const now = useNow(whole);
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
   const [answering, setAnswering] = useState(false);
   const [adding, setAdding] = useState(false);
