@@ -1,0 +1,160 @@
+/** From the least thickness to an accepted quote: what the paper says, the screen says and the book holds is one and the same. */
+import { execFileSync } from 'node:child_process';
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { jobSchema } from '../../shared-core/book/job.ts';
+import { type Quote, quoteSchema } from '../../shared-core/book/quote.ts';
+import { estimateOfQuote } from '../../shared-core/price/estimate-job.ts';
+import { expect, test } from './open-book.ts';
+
+const JOB = 'sample-job-odell';
+const ROOM = 'sample-hall';
+
+const open = async (page: Page, stage: 'estimate' | 'quote'): Promise<void> => {
+  const look = page.getByRole('button', { name: 'Look around in the sample book' });
+  if (await look.isVisible()) {
+    await look.click();
+    await expect(look).toBeHidden();
+  }
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, `/jobs/${JOB}/${stage}/${ROOM}`);
+  await expect(page.getByRole('heading', { level: 1 })).toContainText(stage === 'estimate' ? 'how deep the fill lies' : 'What it costs');
+};
+
+/** All rows of a table as the book on this machine holds them, read past the program. */
+const stored = (page: Page, table: string): Promise<unknown[]> =>
+  page.evaluate(async (name) => {
+    const opening = indexedDB.open('straightedge');
+    const database = await new Promise<IDBDatabase>((resolve, reject) => {
+      opening.onsuccess = () => resolve(opening.result);
+      opening.onerror = () => reject(new Error('The book does not open.'));
+    });
+    const reading = database.transaction([name], 'readonly').objectStore(name).getAll();
+    const rows = await new Promise<unknown[]>((resolve) => {
+      reading.onsuccess = () => resolve(reading.result);
+    });
+    database.close();
+    return rows;
+  }, table);
+
+const quotesOf = async (page: Page): Promise<Quote[]> =>
+  (await stored(page, 'quotes')).map((row) => quoteSchema.parse(row)).filter((quote) => quote.jobId === JOB);
+
+const hallOf = async (page: Page) =>
+  (await stored(page, 'jobs'))
+    .map((row) => jobSchema.parse(row))
+    .find((job) => job.id === JOB)
+    ?.rooms.find((room) => room.roomId === ROOM);
+
+/** Written here anew, so that the paper is not read with the program's own words. */
+const dollars = (minor: number): string =>
+  `$${(minor / 100).toLocaleString('en-US', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}`;
+const bare = (minor: number): string => dollars(minor).slice(1);
+
+const paperText = (papers: string, name: RegExp, ...more: string[]): string => {
+  const file = readdirSync(papers).find((entry) => name.test(entry));
+  if (file === undefined) throw new Error(`no such paper among ${readdirSync(papers).join(', ')}`);
+  return execFileSync('pdftotext', [...more, '-layout', join(papers, file), '-'], { encoding: 'utf8' });
+};
+
+test('a thicker least thickness asks for more bags, and undo takes both back', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await open(page, 'estimate');
+  const bags = page.locator('.answer-figure').first();
+  await expect(bags).toHaveText(/^\d+$/);
+  const before = Number(await bags.innerText());
+  const least = page.getByLabel('Least thickness');
+  const typed = await least.inputValue();
+  await least.fill('3/8');
+  await least.press('Enter');
+  await expect(bags).not.toHaveText(String(before));
+  const after = Number(await bags.innerText());
+  // A quarter of an inch more over 168 square feet is 3.5 cubic feet: some eight bags of 0.42 to 0.45 cubic feet (common practice, no source), and their loss.
+  expect(after - before).toBeGreaterThanOrEqual(7);
+  expect(after - before).toBeLessThanOrEqual(10);
+  await expect(page.getByRole('button', { name: 'Put it in the quote' })).toBeVisible();
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('Control+z');
+  await expect(bags).toHaveText(String(before));
+  await expect(least).toHaveValue(typed);
+});
+
+test('paper, screen and book say the same figures', async ({ book, page }) => {
+  await open(page, 'quote');
+  const onScreen = await page.getByTestId('total').innerText();
+  const rows = await page.getByRole('table', { name: 'Lines of the price' }).getByRole('row').allInnerTexts();
+  await page.getByRole('button', { name: 'Issue the quote' }).click();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  await expect(page.getByTestId('issued-total')).toHaveText(onScreen);
+
+  const [quote] = await quotesOf(page);
+  if (quote === undefined) throw new Error('the book holds no quote');
+  expect(dollars(quote.totalMinor)).toBe(onScreen);
+
+  const first = paperText(book.papers, /^Quote 26-031, revision 1\.pdf$/, '-l', '1');
+  const whole = paperText(book.papers, /^Quote 26-031, revision 1\.pdf$/);
+  expect(first).toContain(onScreen);
+  expect(first).toContain('Accepted by');
+  const estimate = estimateOfQuote(quote);
+  for (const option of estimate.options) {
+    expect(first).toContain(dollars(option.price.totalMinor));
+    for (const room of option.price.rooms) expect(first).toContain(bare(room.allInMinor));
+    for (const tax of option.price.taxes) expect(first).toContain(bare(tax.taxMinor));
+  }
+  for (const stage of estimate.suggested.price.stages) expect(first).toContain(dollars(stage.amountMinor));
+  for (const line of estimate.suggested.price.lines) {
+    expect(rows.some((row) => row.includes(line.name) && row.includes(bare(line.priceMinor)))).toBe(true);
+    const printed = whole.split('\n').some((text) => text.includes(line.name) && text.trimEnd().endsWith(bare(line.priceMinor)));
+    expect(printed, `${line.name} ${bare(line.priceMinor)}`).toBe(true);
+  }
+  expect(whole).toContain(bare(estimate.suggested.price.netMinor));
+});
+
+test('a changed job says what differs in words and money, and goes out as the next revision', async ({ book, page }) => {
+  await open(page, 'quote');
+  await page.getByRole('button', { name: 'Issue the quote' }).click();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  const issued = await page.getByTestId('issued-total').innerText();
+  await page.getByLabel('Discount').fill('100');
+  await page.getByLabel('Discount').press('Enter');
+  await expect(page.getByText(/Discount: \$100\.00, before \$0\.00\./).first()).toBeVisible();
+  await expect(page.getByText(/^The total goes from .* less\.$/)).toContainText(issued);
+  await page.getByRole('button', { name: 'Issue revision 2' }).click();
+  await expect(page.getByText(/^Quote 26-031, revision 2\.pdf is in /)).toBeVisible();
+  const quotes = await quotesOf(page);
+  expect(quotes.map((quote) => [quote.revision, quote.state]).sort()).toEqual([
+    [1, 'superseded'],
+    [2, 'issued'],
+  ]);
+  // The first paper stays as it went out.
+  expect(paperText(book.papers, /revision 1\.pdf$/)).toContain(issued);
+  expect(paperText(book.papers, /revision 2\.pdf$/)).toContain('-100.00');
+});
+
+test('an accepted way becomes the job’s own, its rooms go on to the pour, and one undo takes it all back', async ({ book, page }) => {
+  expect(book.papers).not.toBe('');
+  await open(page, 'quote');
+  await page.getByRole('button', { name: 'Issue the quote' }).click();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  await page.getByRole('button', { name: 'Record the answer' }).first().click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Who').fill('');
+  await dialog.getByText('Skim', { exact: true }).click();
+  await dialog.getByRole('button', { name: 'Keep the answer' }).click();
+  await expect(dialog.getByText('Write who accepted it: the name stands on the record.')).toBeVisible();
+  await dialog.getByLabel('Who').fill('Vivian Odell');
+  await dialog.getByRole('button', { name: 'Keep the answer' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(page.getByRole('link', { name: 'Plan the pour' })).toBeVisible();
+  await expect(page.getByText(/^accepted .*, Vivian Odell$/)).toBeVisible();
+  expect(await hallOf(page)).toMatchObject({ stage: 'pour', level: { mode: 'follow' } });
+  await expect(page.getByText(/Changed since/)).toBeHidden();
+
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('Control+z');
+  await expect(page.getByRole('link', { name: 'Plan the pour' })).toBeHidden();
+  expect(await hallOf(page)).toMatchObject({ stage: 'estimate', level: { mode: 'level' } });
+  expect((await quotesOf(page)).map((quote) => quote.state)).toEqual(['issued']);
+});

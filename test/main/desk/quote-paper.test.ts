@@ -1,0 +1,50 @@
+/** The quote as a file: its first page answers what, when and how much, on either paper. Read back by pdftotext and qpdf. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { testFonts } from './working-desk.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const folder = mkdtempSync(join(tmpdir(), 'straightedge-quote-'));
+const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-022'].includes(whole.job.number));
+
+async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string | null) {
+  const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
+  const issued = issueQuote(
+    { ...whole, job, business: { ...whole.business, paper } },
+    { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] },
+  );
+  if (!issued.ok) throw new Error(issued.message);
+  const { quote } = issued.value;
+  const { pdf } = await inkDocument(quoteSheet(quote), testFonts());
+  const path = join(folder, `${whole.job.number}-${paper}-${pourAt === null ? 'open' : 'dated'}.pdf`);
+  writeFileSync(path, pdf);
+  return { quote, path };
+}
+
+describe('the first page of a quote', () => {
+  it.each(
+    wholes.flatMap((whole) =>
+      (['letter', 'a4'] as const).flatMap((paper) =>
+        [null, '2026-05-27T13:40:00.000Z'].map((pourAt) => ({ number: whole.job.number, whole, paper, pourAt })),
+      ),
+    ),
+  )('holds $number whole on $paper, from what was found to where it is signed (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
+    const { quote, path } = await paperOf(whole, paper, pourAt);
+    const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
+    expect(first).toContain('What we found');
+    expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
+    expect(first).toContain(pourAt === null ? 'The day of the pour is agreed' : 'May 27');
+    expect(first).toContain('Accepted by');
+    expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
+  });
+});
