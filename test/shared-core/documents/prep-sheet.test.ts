@@ -117,7 +117,8 @@ describe('the prep sheet', () => {
   it('writes who signed and when, and asks for a new signature where the line has changed', () => {
     const at = roomOf(readJob(odell, NOW), 'sample-hall');
     const [first, second] = at.preparation.lines;
-    if (first?.item == null || second?.item == null) throw new Error('The hall has lines.');
+    const item = first?.item ?? null;
+    if (first === undefined || second === undefined || item === null) throw new Error('The hall has lines.');
     const wording = wordingFor(odell.business.units, odell.business.locale);
     const sign = (itemKey: string, saidThen: string) => ({
       itemKey,
@@ -128,17 +129,17 @@ describe('the prep sheet', () => {
       photoIds: [],
       withdrawnAt: null,
     });
-    const signed = {
+    const signed: WholeJob = {
       ...odell,
       job: {
         ...odell.job,
         rooms: odell.job.rooms.map((r) =>
           r.roomId === 'sample-hall'
-            ? { ...r, signed: [sign(first.key, lineSays(first.item, wording, 'en-US')), sign(second.key, 'something else then')] }
+            ? { ...r, signed: [sign(first.key, lineSays(item, wording, 'en-US')), sign(second.key, 'something else then')] }
             : r,
         ),
       },
-    } as WholeJob;
+    };
     const rows = rowsOf(sheetOf(signed, 'sample-hall').tree);
     expect(rows[0]?.[4]).toBe('BL, 7:10 am, May 12');
     expect(rows[1]?.[4]).toBe('changed: sign again');

@@ -1,0 +1,66 @@
+/** A stretch of a room along one side of its drawing: where the floor is made of something else. */
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { clipToHalfPlane, type HalfPlane } from './clip.ts';
+import { type Bounds, boundsOf, ringAreaM2 } from './polygon.ts';
+
+/** The side of the drawn room a stretch lies on, and how far it reaches from there, metres. */
+export type RoomStretch = { readonly side: 'left' | 'right' | 'top' | 'bottom'; readonly depthM: number };
+
+const SIDES = ['left', 'right', 'top', 'bottom'] as const;
+/** Two walls within a millimeter are the same wall. */
+const SAME_M = 1e-3;
+
+function halfPlaneOf({ side, depthM }: RoomStretch, bounds: Bounds): HalfPlane {
+  switch (side) {
+    case 'left':
+      return { normal: { x: -1, y: 0 }, offsetM: -(bounds.leftM + depthM) };
+    case 'right':
+      return { normal: { x: 1, y: 0 }, offsetM: bounds.rightM - depthM };
+    case 'top':
+      return { normal: { x: 0, y: -1 }, offsetM: -(bounds.topM + depthM) };
+    case 'bottom':
+      return { normal: { x: 0, y: 1 }, offsetM: bounds.bottomM - depthM };
+  }
+}
+
+const breadthM = (side: RoomStretch['side'], bounds: Bounds): number =>
+  side === 'left' || side === 'right' ? bounds.rightM - bounds.leftM : bounds.bottomM - bounds.topM;
+
+/**
+ * The ring of a stretch, cut to the room's outline; of several pieces the largest. A sentence when it reaches
+ * across the whole room, or nowhere.
+ */
+export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch): Parsed<Point[]> {
+  const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
+  if (bounds === null) return { ok: false, message: 'Draw the room first: a part of it needs an outline.' };
+  if (!(stretch.depthM > SAME_M)) return { ok: false, message: 'Write how far this part reaches from that wall.' };
+  if (stretch.depthM >= breadthM(stretch.side, bounds) - SAME_M)
+    return { ok: false, message: 'That reaches across the whole room: choose the whole room.' };
+  const pieces = clipToHalfPlane({ outline: plan.outline, holes: [] }, halfPlaneOf(stretch, bounds));
+  const [largest] = [...pieces].sort((a, b) => ringAreaM2(b.outline) - ringAreaM2(a.outline));
+  return largest === undefined
+    ? { ok: false, message: 'Nothing of the room lies there: choose another side.' }
+    : { ok: true, value: largest.outline.map(({ xM, yM }) => ({ xM, yM })) };
+}
+
+/** Which stretch a ring is; null for one that was drawn some other way. */
+export function stretchOf(plan: Pick<Plan, 'outline'>, ring: readonly Point[]): RoomStretch | null {
+  const bounds = plan.outline.length < 3 ? null : boundsOf(plan.outline);
+  const own = boundsOf(ring);
+  if (bounds === null || own === null) return null;
+  for (const side of SIDES) {
+    const depthM =
+      side === 'left'
+        ? own.rightM - bounds.leftM
+        : side === 'right'
+          ? bounds.rightM - own.leftM
+          : side === 'top'
+            ? own.bottomM - bounds.topM
+            : bounds.bottomM - own.topM;
+    const made = stretchOfRoom(plan, { side, depthM });
+    if (made.ok && Math.abs(ringAreaM2(made.value) - ringAreaM2(ring)) < SAME_M ** 2) return { side, depthM };
+  }
+  return null;
+}

@@ -1,0 +1,130 @@
+/** What is found on a floor, written and taken back. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { FloorTest, Layer } from '../../../shared-core/book/layer.ts';
+import { emptyAddress, newJob, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
+import {
+  goPast,
+  initialsOf,
+  keepTest,
+  setCircumstances,
+  setCovering,
+  setCoveringLimits,
+  setLayers,
+  setYearBuilt,
+  takeOutTest,
+} from '../../../renderer/book/assessment-commands.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import { undo } from '../../../renderer/book/write.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+const [JOB, ROOM, HOUSE] = ['job-0001', 'room-0001', 'house-0001'];
+let book: Book;
+beforeEach(async () => {
+  book = await freshBook();
+  await book.rowsOf('properties').put(newProperty({ id: HOUSE, now: NOW }, 'client-1', emptyAddress('US'), 'America/New_York'));
+  await book.rowsOf('rooms').put(newRoom({ id: ROOM, now: NOW }, HOUSE, 'Kitchen'));
+  const words = { number: '26-001', title: 'Kitchen', clientId: 'client-1', propertyId: HOUSE, roomIds: [ROOM], depositShare: 0.5 };
+  await book.rowsOf('jobs').put(newJob({ id: JOB, now: NOW }, words));
+});
+const room = async () => {
+  const found = await book.rowsOf('rooms').get(ROOM);
+  if (found === undefined) throw new Error('The room is in the book.');
+  return found;
+};
+const jobRoom = async () => {
+  const found = (await book.rowsOf('jobs').get(JOB))?.rooms[0];
+  if (found === undefined) throw new Error('The job has the room.');
+  return found;
+};
+const layer = (id: string, more: Partial<Layer> = {}): Layer => ({
+  id,
+  material: 'sheet-flooring',
+  thicknessM: null,
+  yearInstalled: null,
+  sound: 'unknown',
+  fate: 'remove',
+  area: null,
+  note: '',
+  ...more,
+});
+const ph = (id: string, value: number): FloorTest => ({ id, kind: 'surface-ph', ph: value, takenAt: NOW, by: 'RT', at: null, note: '' });
+
+describe('layers', () => {
+  it('are written in the order given, and the edit is one step back', async () => {
+    expect((await setLayers(ROOM, 'layer of sheet flooring', [layer('layer-1'), layer('layer-2')])).ok).toBe(true);
+    expect((await room()).layers.map((l) => l.id)).toEqual(['layer-1', 'layer-2']);
+    await undo();
+    expect((await room()).layers).toEqual([]);
+  });
+
+  it('refuse a layer without thickness in words, and keep what was there', async () => {
+    await setLayers(ROOM, 'a layer', [layer('layer-1')]);
+    const outcome = await setLayers(ROOM, 'a layer', [layer('layer-1', { thicknessM: -0.01 })]);
+    expect(outcome.ok).toBe(false);
+    expect((await room()).layers[0]?.thicknessM).toBeNull();
+  });
+});
+
+describe('tests on a floor', () => {
+  it('keep their place when changed, and go and come back by themselves', async () => {
+    await keepTest(ROOM, 'alkalinity', ph('test-1', 9));
+    await keepTest(ROOM, 'alkalinity', ph('test-2', 10));
+    await keepTest(ROOM, 'alkalinity', ph('test-1', 9.5));
+    expect((await room()).tests).toEqual([ph('test-1', 9.5), ph('test-2', 10)]);
+    await takeOutTest(ROOM, 'took out alkalinity', 'test-1');
+    expect((await room()).tests.map((t) => t.id)).toEqual(['test-2']);
+    await undo();
+    expect((await room()).tests.map((t) => t.id)).toEqual(['test-1', 'test-2']);
+  });
+
+  it('refuse a figure that cannot be, and lose nothing', async () => {
+    await keepTest(ROOM, 'alkalinity', ph('test-1', 9));
+    expect(await keepTest(ROOM, 'alkalinity', ph('test-1', 15))).toMatchObject({ ok: false, message: expect.stringContaining('0 to 14') });
+    expect((await room()).tests).toEqual([ph('test-1', 9)]);
+  });
+});
+
+describe('the covering', () => {
+  it('takes the maker’s own limits, and drops them with the last figure', async () => {
+    await setCovering(JOB, ROOM, 'covering', 'resilient');
+    await setCoveringLimits(JOB, ROOM, { slabHumidity: 0.8, statedIn: 'sheet of the flooring, page 2' });
+    expect((await jobRoom()).coveringLimits).toMatchObject({
+      slabHumidity: 0.8,
+      emissionLb: null,
+      statedIn: 'sheet of the flooring, page 2',
+    });
+    await setCoveringLimits(JOB, ROOM, { slabHumidity: null, statedIn: '' });
+    expect((await jobRoom()).coveringLimits).toBeNull();
+  });
+
+  it('takes its maker’s limits with it when another is chosen', async () => {
+    await setCovering(JOB, ROOM, 'covering', 'resilient');
+    await setCoveringLimits(JOB, ROOM, { slabHumidity: 0.8 });
+    await setCovering(JOB, ROOM, 'covering', 'carpet');
+    expect(await jobRoom()).toMatchObject({ covering: 'carpet', coveringLimits: null });
+  });
+});
+
+describe('going past a hold', () => {
+  it('needs a sentence, and stands beside those before it', async () => {
+    const hold = { key: 'test-missing:slab-moisture', title: 'moisture of the slab' };
+    expect(await goPast(JOB, ROOM, hold, 'because', 'RT')).toMatchObject({ ok: false, message: expect.stringContaining('Write why') });
+    expect((await goPast(JOB, ROOM, hold, 'Tested by the general contractor, report to follow.', '')).ok).toBe(true);
+    expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'own' }]);
+  });
+
+  it('takes initials from a name', () => {
+    expect(initialsOf('Ros Teague')).toBe('RT');
+    expect(initialsOf('')).toBe('');
+  });
+});
+
+describe('what decides what counts as old', () => {
+  it('is written with the house and the room', async () => {
+    await setYearBuilt(HOUSE, 1962);
+    await setCircumstances(ROOM, (c) => ({ ...c, texturedCoating: true }));
+    expect((await book.rowsOf('properties').get(HOUSE))?.yearBuilt).toBe(1962);
+    expect((await room()).circumstances.texturedCoating).toBe(true);
+    expect((await setYearBuilt(HOUSE, 962)).ok).toBe(false);
+  });
+});

@@ -1,0 +1,65 @@
+/** Signing the checklist: nothing signed disappears. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { newJob } from '../../../shared-core/book/new-records.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import { setCoats, setPrimed, signLine, withdrawSignature } from '../../../renderer/book/prep-commands.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+const [JOB, ROOM] = ['job-0001', 'room-0001'];
+let book: Book;
+beforeEach(async () => {
+  book = await freshBook();
+  const words = {
+    number: '26-001',
+    title: 'Hall',
+    clientId: 'client-1',
+    propertyId: 'house-1',
+    roomIds: [ROOM, 'room-0002'],
+    depositShare: 0.5,
+  };
+  await book.rowsOf('jobs').put(newJob({ id: JOB, now: NOW }, words));
+});
+const jobRoom = async (at = 0) => {
+  const found = (await book.rowsOf('jobs').get(JOB))?.rooms[at];
+  if (found === undefined) throw new Error('The job has the room.');
+  return found;
+};
+const STRIP = { key: 'strip', what: 'Set the strip', saidThen: 'Set the strip: 27′' };
+
+describe('signing', () => {
+  it('puts initials and the moment under the line, and what it said then', async () => {
+    await signLine(JOB, ROOM, STRIP, ' RT ');
+    expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'strip', initials: 'RT', saidThen: STRIP.saidThen, withdrawnAt: null }]);
+    expect((await jobRoom(1)).signed).toEqual([]);
+  });
+
+  it('asks for initials first', async () => {
+    expect(await signLine(JOB, ROOM, STRIP, '  ')).toMatchObject({ ok: false, where: 'initials' });
+    expect((await jobRoom()).signed).toEqual([]);
+  });
+
+  it('keeps a signature that was taken back, with when, beside the next one', async () => {
+    await signLine(JOB, ROOM, STRIP, 'RT');
+    const [first] = (await jobRoom()).signed;
+    if (first === undefined) throw new Error('It is signed.');
+    await withdrawSignature(JOB, ROOM, STRIP.what, first);
+    await signLine(JOB, ROOM, STRIP, 'BL');
+    const signed = (await jobRoom()).signed;
+    expect(signed.map((s) => [s.initials, s.withdrawnAt !== null])).toEqual([
+      ['RT', true],
+      ['BL', false],
+    ]);
+  });
+});
+
+describe('the primer', () => {
+  it('counts as wholly down when only its time is written, and as not down when the time goes', async () => {
+    await setPrimed(JOB, ROOM, NOW, 2);
+    expect(await jobRoom()).toMatchObject({ primedAt: NOW, primerCoatsDone: 2 });
+    await setCoats(JOB, ROOM, 1);
+    await setPrimed(JOB, ROOM, '2026-05-12T12:00:00.000Z', 2);
+    expect((await jobRoom()).primerCoatsDone).toBe(1);
+    await setPrimed(JOB, ROOM, null, 2);
+    expect(await jobRoom()).toMatchObject({ primedAt: null, primerCoatsDone: 0 });
+  });
+});

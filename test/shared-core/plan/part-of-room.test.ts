@@ -1,0 +1,58 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
+import { ringAreaM2 } from '../../../shared-core/plan/polygon.ts';
+
+const p = (xM: number, yM: number) => ({ xM, yM });
+const RECTANGLE = { outline: [p(0, 0), p(5, 0), p(5, 4), p(0, 4)] };
+const L_SHAPE = { outline: [p(0, 0), p(2, 0), p(2, 3), p(6, 3), p(6, 5), p(0, 5)] };
+
+describe('a part of a room', () => {
+  it('reaches from one wall as far as it is told', () => {
+    const left = stretchOfRoom(RECTANGLE, { side: 'left', depthM: 2 });
+    expect(left.ok && ringAreaM2(left.value)).toBeCloseTo(8, 9);
+    const bottom = stretchOfRoom(RECTANGLE, { side: 'bottom', depthM: 1 });
+    expect(bottom.ok && ringAreaM2(bottom.value)).toBeCloseTo(5, 9);
+  });
+
+  it('keeps to the walls of a room that is no rectangle', () => {
+    const right = stretchOfRoom(L_SHAPE, { side: 'right', depthM: 3 });
+    expect(right.ok && ringAreaM2(right.value)).toBeCloseTo(6, 9);
+    const top = stretchOfRoom(L_SHAPE, { side: 'top', depthM: 3 });
+    expect(top.ok && ringAreaM2(top.value)).toBeCloseTo(6, 9);
+  });
+
+  it('and the rest of the room add up to the room, wherever the line runs', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.1, max: 4.9, noNaN: true }), (depthM) => {
+        const one = stretchOfRoom(RECTANGLE, { side: 'left', depthM });
+        const other = stretchOfRoom(RECTANGLE, { side: 'right', depthM: 5 - depthM });
+        if (!one.ok || !other.ok) throw new Error('Both are parts of the room.');
+        expect(ringAreaM2(one.value) + ringAreaM2(other.value)).toBeCloseTo(20, 6);
+      }),
+    );
+  });
+
+  it('is known again from its ring', () => {
+    for (const side of ['left', 'right', 'top', 'bottom'] as const) {
+      const made = stretchOfRoom(L_SHAPE, { side, depthM: 1.5 });
+      if (!made.ok) throw new Error(made.message);
+      const again = stretchOf(L_SHAPE, made.value);
+      expect(again?.side).toBe(side);
+      expect(again?.depthM).toBeCloseTo(1.5, 9);
+    }
+    expect(stretchOf(RECTANGLE, [p(1, 1), p(2, 1), p(2, 2)])).toBeNull();
+  });
+
+  it('is refused in words where it is no part', () => {
+    expect(stretchOfRoom({ outline: [] }, { side: 'left', depthM: 1 })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Draw the room'),
+    });
+    expect(stretchOfRoom(RECTANGLE, { side: 'left', depthM: 5 })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('whole room'),
+    });
+    expect(stretchOfRoom(RECTANGLE, { side: 'left', depthM: 0 })).toMatchObject({ ok: false, message: expect.stringContaining('how far') });
+  });
+});

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { needStanding, needWords } from '../../../shared-core/substrate/need-words.ts';
+import { findingsOf } from '../../../shared-core/substrate/rules.ts';
+import type { NeedId } from '../../../shared-core/substrate/test-needs.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, factsOf, SLAB, test, without, withTests } from './a-floor.ts';
+
+const wording = wordingFor('us', 'en-US');
+const about = (floor: typeof SLAB, id: NeedId) => {
+  const facts = factsOf(floor);
+  const need = facts.needs.find((n) => n.id === id);
+  if (need === undefined) throw new Error(`This floor needs ${id}.`);
+  const words = needWords(need, facts, { wording, zone: 'America/New_York', locale: 'en-US' });
+  return { ...words, standing: needStanding(need, facts, findingsOf(facts, wording)) };
+};
+const only = (floor: typeof SLAB, ...tests: Parameters<typeof withTests> extends [unknown, ...infer T] ? T : never) =>
+  tests.reduce((rest, made) => withTests(without(rest, made.kind), ...tests.filter((t) => t.kind === made.kind)), floor);
+
+describe('the field of a needed test', () => {
+  it('says the wettest place against its limit (ASTM F710 default, from memory: 75 %)', () => {
+    const damp = only(
+      SLAB,
+      test.humidity({ id: 'rh-1' }),
+      test.humidity({ id: 'rh-2', relativeHumidity: 0.84 }),
+      test.humidity({ id: 'rh-3' }),
+    );
+    expect(about(damp, 'slab-moisture')).toMatchObject({ value: '84 %', limit: 'at most 75 %' });
+    expect(about(damp, 'slab-moisture').standing).not.toBe('done');
+    const dry = only(SLAB, test.humidity({ id: 'rh-1' }), test.humidity({ id: 'rh-2' }), test.humidity({ id: 'rh-3' }));
+    expect(about(dry, 'slab-moisture')).toMatchObject({ value: '70 %', standing: 'done' });
+  });
+
+  it('waits, without a figure, for a test nobody has made', () => {
+    expect(about(without(SLAB, 'slab-humidity'), 'slab-moisture')).toMatchObject({ value: null, standing: 'waiting' });
+    expect(about(without(SLAB, 'surface-ph'), 'surface-ph')).toMatchObject({ value: null, limit: 'pH 7 to 10', standing: 'waiting' });
+  });
+
+  it('is not done by too few readings', () => {
+    expect(about(only(SLAB, test.humidity()), 'slab-moisture').standing).toBe('under-way');
+  });
+
+  it('holds wet boards and not the dry joists under them (NWFA, from memory: 12 %)', () => {
+    const places = [0.11, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1];
+    const wet = withTests(without(BOARDS, 'wood-moisture'), test.wood('boards', [...places, 0.14]), test.wood('structure', places));
+    expect(about(wet, 'wood-boards')).toMatchObject({ value: '14 %', limit: 'at most 12 %', standing: 'held' });
+    expect(about(wet, 'wood-structure')).toMatchObject({ value: '11 %', standing: 'done' });
+  });
+
+  it('says the stiffness of joists against L/360 (IRC R301.7)', () => {
+    const stiff = withTests(without(BOARDS, 'floor-bounce'), test.bounce());
+    expect(about(stiff, 'bounce')).toMatchObject({ value: 'L/576', limit: 'at least L/360', standing: 'done' });
+    const soft = withTests(without(BOARDS, 'floor-bounce'), test.bounce({ spanM: 5.4864 }));
+    expect(about(soft, 'bounce').standing).toBe('held');
+  });
+
+  it('lets the weakest scratch speak', () => {
+    const dusty = withTests(without(SLAB, 'scratch'), test.scratch('s1'), test.scratch('s2', 'dusts'), test.scratch('s3'));
+    expect(about(dusty, 'surface-strength').value).toBe('dusts');
+    expect(about(dusty, 'surface-strength').standing).not.toBe('done');
+  });
+
+  it('wants work where a look found dust', () => {
+    expect(about(withTests(without(SLAB, 'surface-look'), test.look(['dusty'])), 'surface-look')).toMatchObject({
+      value: 'dusty',
+      standing: 'under-way',
+    });
+    expect(about(withTests(without(SLAB, 'surface-look'), test.look()), 'surface-look')).toMatchObject({
+      value: 'sound and clean',
+      standing: 'done',
+    });
+  });
+});
