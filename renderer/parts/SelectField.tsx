@@ -1,5 +1,6 @@
-import { type ReactNode, useId } from 'react';
+import { type ReactNode, useId, useRef, useState } from 'react';
 import { FieldShell, describedBy } from './FieldShell.tsx';
+import { KeyHint } from './KeyHint.tsx';
 
 interface SelectFieldProps<T extends string> {
   readonly label: string;
@@ -13,12 +14,24 @@ interface SelectFieldProps<T extends string> {
   readonly disabled?: boolean;
   readonly under?: ReactNode;
   readonly bare?: boolean;
+  /** The choice opens or adds something: from the keyboard it is taken with Enter alone, never by passing through. */
+  readonly calls?: boolean;
 }
 
-/** One of a list too long for a line of words. */
+/**
+ * One of a list too long for a line of words. Letters and arrows go through the list without choosing: what the keyboard
+ * stands on is taken with Enter, or when the field is left.
+ */
 export function SelectField<T extends string>(props: SelectFieldProps<T>) {
-  const { label, value, options, onChange, none, hint, problem = null, under } = props;
+  const { label, value, options, onChange, none, hint, problem = null, calls = false } = props;
   const id = useId();
+  const byKeys = useRef(false);
+  const [passing, setPassing] = useState<T | '' | null>(null);
+  const take = (): void => {
+    setPassing(null);
+    if (passing !== null && passing !== (value ?? '')) onChange(passing === '' ? null : passing);
+  };
+  const under = calls && passing !== null && passing !== '' ? <KeyHint keys="Enter" /> : props.under;
   return (
     <FieldShell
       id={id}
@@ -30,11 +43,33 @@ export function SelectField<T extends string>(props: SelectFieldProps<T>) {
     >
       <select
         id={id}
-        value={value ?? ''}
+        value={passing ?? value ?? ''}
         disabled={props.disabled ?? false}
         aria-invalid={problem !== null || undefined}
         aria-describedby={describedBy(id, { unit: false, hint: hint !== undefined, problem: problem !== null })}
-        onChange={(event) => onChange(options.find((o) => o.value === event.target.value)?.value ?? null)}
+        onPointerDown={() => {
+          byKeys.current = false;
+        }}
+        onKeyDown={(event) => {
+          byKeys.current = true;
+          if (event.key === 'Enter' && passing !== null) {
+            event.preventDefault();
+            take();
+          } else if (event.key === 'Escape' && passing !== null) {
+            event.stopPropagation();
+            setPassing(null);
+          }
+        }}
+        onBlur={() => {
+          byKeys.current = false;
+          if (calls) setPassing(null);
+          else take();
+        }}
+        onChange={(event) => {
+          const found = options.find((o) => o.value === event.target.value)?.value ?? '';
+          if (byKeys.current) setPassing(found);
+          else onChange(found === '' ? null : found);
+        }}
       >
         {(none !== undefined || value === null) && <option value="">{none ?? 'Choose'}</option>}
         {options.map((option) => (

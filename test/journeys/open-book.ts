@@ -9,6 +9,8 @@ export type RunningProgram = {
   /** With the key of this launch. */
   readonly address: string;
   readonly papers: string;
+  /** Ends the program and starts it anew on the same port and folders; the address carries the new launch's key. */
+  readonly restart: () => Promise<string>;
 };
 
 const started = (child: ChildProcess): Promise<string> =>
@@ -28,15 +30,27 @@ export const test = base.extend<{ program: RunningProgram; book: RunningProgram 
   program: async ({}, use) => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
     const papers = join(folder, 'papers');
-    const child = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-      env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
-      stdio: ['ignore', 'pipe', 'inherit'],
-    });
-    try {
-      await use({ address: await started(child), papers });
-    } finally {
+    const start = (port: string): ChildProcess =>
+      spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
+        env: { ...process.env, STRAIGHTEDGE_PORT: port, STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
+        stdio: ['ignore', 'pipe', 'inherit'],
+      });
+    let child = start('0');
+    const end = async (): Promise<void> => {
       child.removeAllListeners('exit');
-      child.kill();
+      const ended = new Promise((resolve) => void child.once('exit', resolve));
+      if (child.kill()) await ended;
+    };
+    try {
+      const address = await started(child);
+      const restart = async (): Promise<string> => {
+        await end();
+        child = start(new URL(address).port);
+        return started(child);
+      };
+      await use({ address, papers, restart });
+    } finally {
+      await end();
       rmSync(folder, { recursive: true, force: true });
     }
   },

@@ -114,6 +114,7 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
         <SelectField
           label={layers.length === 0 ? 'The top of the floor is' : 'Under it lies'}
           value={null as LayerMaterial | null}
+          calls
           none="choose"
           options={MATERIALS}
           onChange={(material) => {

@@ -53,6 +53,7 @@ export function TestsPart({ tests, needs, says, timeZone, locale, onEnter, onOpe
         <SelectField
           label="Another test"
           value={null as FloorTestKind | null}
+          calls
           none="choose"
           options={TEST_KINDS.map((value) => ({ value, word: TEST_FORMS[value].title.toLowerCase() }))}
           onChange={(kind) => {
