@@ -40,7 +40,7 @@ describe('a way to do it that the customer chose', () => {
     if (way === undefined) throw new Error('no way');
     const line = estimateJob(records, DAY).options.find((o) => o.id === way.id)?.price.lines[0];
     if (line === undefined) throw new Error('no line');
-    const by = { costMinor: 12_345, priceMinor: null, note: 'as agreed' };
+    const by = { costMinor: 12_345, priceMinor: null, leftOut: false, note: 'as agreed' };
     const overrides = [
       { ...by, lineKey: line.key },
       { ...by, lineKey: `other-way/${line.key}` },
