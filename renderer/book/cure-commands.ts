@@ -3,7 +3,7 @@ import type { Covering } from '../../shared-core/book/covering.ts';
 import type { CoverTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
 import { newId, nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
-import { add, change } from './write.ts';
+import { add, change, putAway } from './write.ts';
 
 const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {
   const now = nowInstant();
@@ -26,6 +26,11 @@ export function addReadings(
   );
 }
 
+/** Takes a log out again; undo brings it back. */
+export function takeOutLog(log: Pick<CureLog, 'id' | 'name'>): Promise<Outcome> {
+  return putAway([{ table: 'cureLogs', id: log.id }], `taken out: ${log.name}`, nowInstant());
+}
+
 /** A date told to the customer. The ones before stay. */
 export function promise(
   of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'covering' | 'promisedFor' | 'to' | 'documentId'>,
@@ -36,10 +41,10 @@ export function promise(
 
 /** A test before covering. */
 export function addCoverTest(
-  of: Pick<CoverTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by'> & { readonly covering: Covering },
+  of: Pick<CoverTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly covering: Covering },
 ): Promise<Outcome> {
   const row = stamps();
-  return add('coverTests', { ...row, ...of, takenAt: row.createdAt, note: '' }, 'a test before covering', row.createdAt);
+  return add('coverTests', { ...row, ...of }, 'a test before covering', row.createdAt);
 }
 
 /** A return visit. */

@@ -3,6 +3,7 @@ import { COVERING_NAME } from '../cure/cover-tests.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { formatInstantDay } from '../measure/moment.ts';
+import { capital, roomWords } from './names.ts';
 
 export type MessageFacts = {
   readonly verdict: PromiseVerdict;
@@ -28,10 +29,10 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
       : `I now expect ${likely}${latest === null || latest === likely ? '' : `, at the latest ${latest}`}.`;
   const test = milestone.coverTest === null ? '' : ' I will test the floor before anything goes on it.';
   return {
-    subject: `${facts.roomName}: a new date for ${what}`,
+    subject: `${capital(facts.roomName)}: a new date for ${what}`,
     body: [
       `Dear ${facts.clientName},`,
-      `on ${day(verdict.promise.madeAt) ?? ''} I told you ${day(verdict.promise.promisedFor) ?? ''} for ${what} in the ${facts.roomName}. The room has been colder or damper than we reckoned with, and the floor needs longer. ${now}${test}`,
+      `On ${day(verdict.promise.madeAt) ?? ''} I told you ${day(verdict.promise.promisedFor) ?? ''} for ${what} in the ${roomWords(facts.roomName)}. The room has been colder or damper than we reckoned with, and the floor needs longer. ${now}${test}`,
       'A warm, aired room helps: please keep the heating steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

@@ -233,8 +233,8 @@ export function sampleBook(now: string): SampleBook {
   ) => sampleLog({ jobId, roomId, fromDays, fromClock, warmF: 65, coldNights }, clock, now);
   const cureLogs = [
     finishedLog('sample-back-hall', abara, -8, '13:30', []),
-    finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 44 }]),
-    finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 43 }]),
+    finishedLog('sample-dining', abara, -6, '14:30', [{ day: -4, lowF: 37 }]),
+    finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 37 }]),
     finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
   ];
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);

@@ -1,27 +1,16 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { roomCure } from '../../../shared-core/agenda/room-cure.ts';
-import { roomsOf } from '../../../shared-core/agenda/job-bundle.ts';
-import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
-import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
-import { formatDepth } from '../../../shared-core/measure/length-format.ts';
-import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { formatNumber } from '../../../shared-core/measure/number.ts';
-import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { countWord } from '../../../shared-core/agenda/names.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { addCoverTest, addReadings, addVisit, changeVisit, promise } from '../../book/cure-commands.ts';
+import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
-import { Fields } from '../../parts/Fields.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -29,28 +18,33 @@ import { LinkWord } from '../../parts/LinkWord.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { PercentField } from '../../parts/PercentField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
-import { Reason } from '../../parts/Reason.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
 import { useSmall } from '../../parts/use-small.ts';
-import { CalendarButton } from './CalendarButton.tsx';
-import { cureDrawing, type CuringRoom } from './cure-drawing.ts';
-import { CoverTestForm, ReadingForm } from './CureForms.tsx';
-import { LogDialog } from './LogDialog.tsx';
+import { AirPart } from './AirPart.tsx';
+import { CoverPart } from './CoverPart.tsx';
+import { cureKeyDrawing, curePlan } from './cure-drawing.ts';
+import { type CuringRoom, curingRooms, type Saying } from './cure-room.ts';
+import { cureFoot } from './cure-foot.ts';
+import { DatesPart } from './DatesPart.tsx';
+import { PromiseDialog } from './PromiseDialog.tsx';
+import { quoteAir } from './quote-air.ts';
+import { SchedulePart } from './SchedulePart.tsx';
+import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
 
 /** What has set, what has dried, what was promised. */
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
-  if (reading === null || !reading.rooms.some((r) => r.room.id === roomId)) return <NoJob />;
+  const at = reading?.rooms.find((r) => r.room.id === roomId);
+  if (reading === null || at === undefined) return <NoJob />;
   return <Cure reading={reading} roomId={roomId} />;
 }
 
 function Cure({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
-  const { whole, bundle } = reading;
+  const { whole } = reading;
   const { job } = whole;
   const { units, locale } = useMeasure();
   const small = useSmall();
@@ -58,344 +52,202 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
   const [said, setSaid] = useState<string | null>(null);
-  const [importing, setImporting] = useState(false);
-  const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : outcome.message);
-  const rooms = useMemo(
-    () =>
-      roomsOf(bundle).flatMap((facts): CuringRoom[] => {
-        const cure = roomCure(bundle, facts, whole.business);
-        if (cure === null || !cure.poured) return [];
-        const depth = facts.summary?.depth ?? null;
-        const pours = whole.pours.filter((p) => p.roomIds.includes(facts.room.id)).map((p) => p.id);
-        return [
-          {
-            id: facts.room.id,
-            name: facts.room.name,
-            under: `${depth === null ? '' : `${formatDepth(depth.meanM, units)} deep\n`}poured ${formatInstantDay(cure.schedule.placedAt, zone, 'short', locale)},\n${formatInstantTime(cure.schedule.placedAt, zone, locale)}`,
-            schedule: cure.schedule,
-            readings: roomReadings(
-              facts.room.id,
-              whole.cureLogs,
-              whole.pourEvents.filter((e) => pours.includes(e.pourId)),
-            ),
-            assumedC: facts.jobRoom.assumedTempC,
-          },
-        ];
-      }),
-    [bundle, whole, units, zone, locale],
-  );
+  const [promising, setPromising] = useState<DatedMilestone | null>(null);
+  const say: Saying = { now, zone, locale, units };
+  const told = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : outcome.message);
+  const rooms = useMemo(() => curingRooms(reading), [reading]);
   const here = rooms.find((r) => r.id === roomId) ?? null;
   const room = whole.rooms.find((r) => r.id === roomId);
-  const jobRoom = job.rooms.find((r) => r.roomId === roomId);
-  if (room === undefined || jobRoom === undefined) return <NoJob />;
-  const schedule = here?.schedule ?? null;
-  const late = schedule?.gravest?.state === 'late' ? schedule.gravest : null;
-  const lateMilestone =
-    late === null || schedule === null
-      ? null
-      : (schedule.milestones.find((m) => m.kind === late.promise.milestone && m.covering === late.promise.covering) ?? null);
-  const cover = schedule?.cover ?? null;
-  const message =
-    late === null || lateMilestone === null
-      ? null
-      : promiseMessage({
-          verdict: late,
-          milestone: lateMilestone,
-          clientName: whole.client.name,
-          roomName: room.name.toLowerCase(),
-          ownerName: whole.business.ownerName,
-          timeZone: zone,
-          locale,
-        });
-  const tell = (m: DatedMilestone): void => {
-    if (m.likelyAt === null) return;
-    void promise({
-      jobId: job.id,
-      roomId,
-      milestone: m.kind,
-      covering: m.covering,
-      promisedFor: m.likelyAt,
-      to: whole.client.name,
-      documentId: null,
-    }).then(say);
+  if (room === undefined) return <NoJob />;
+  const foot = cureFoot(reading, rooms, roomId, say);
+  const onTest = (): void => {
+    const part = document.getElementById('cure-test');
+    part?.scrollIntoView({ block: 'center' });
+    part?.querySelector<HTMLElement>('select, input')?.focus();
   };
-  const when = (at: string | null): string => {
-    if (at === null) return 'stands still';
-    const hour = schedule !== null && Date.parse(at) - Date.parse(schedule.placedAt) < 5 * 86_400_000;
-    return hour
-      ? `${formatInstantDay(at, zone, 'weekday', locale).split(',')[0] ?? ''} ${formatInstantTime(at, zone, locale)}`
-      : formatInstantDay(at, zone, 'short', locale);
-  };
-  const released = schedule?.release?.released === true;
-  const next = released || (schedule !== null && cover === null);
+  const onHandover = (): void => void moveRoomTo(job.id, roomId, 'handover').then(() => go(stageHref(job.id, 'handover', roomId)));
   return (
     <JobSheet
       whole={whole}
       roomId={roomId}
       stage="cure"
+      withoutKeyPlan={rooms.length > 0 && !small}
       block={
         <>
-          <BlockPart heading={`${room.name}, from now on`}>
-            <Fields>
-              <QuantityField
-                kind="temperature"
-                label="Air assumed"
-                value={jobRoom.assumedTempC}
-                emptyMessage="A temperature is needed."
-                onChange={(c) =>
-                  c !== null && void changeJobRoom(job.id, roomId, 'temperature assumed', (r) => ({ ...r, assumedTempC: c })).then(say)
-                }
-              />
-              <PercentField
-                label="Humidity assumed"
-                value={jobRoom.assumedHumidity}
-                emptyMessage="A humidity is needed."
-                onChange={(h) =>
-                  h !== null && void changeJobRoom(job.id, roomId, 'humidity assumed', (r) => ({ ...r, assumedHumidity: h })).then(say)
-                }
-              />
-            </Fields>
-          </BlockPart>
-          {here !== null && (
-            <>
-              <BlockPart heading="A reading of the room’s air">
-                <ReadingForm
-                  now={now}
-                  zone={zone}
-                  onKeep={(readings) => void addReadings(job.id, roomId, readings, 'by-hand', 'read by hand').then(say)}
-                />
-                <TextButton onPress={() => setImporting(true)}>Take a logger’s file, or paste</TextButton>
-                <p className="small">{logWords(here, units, locale)}</p>
-              </BlockPart>
-              <BlockPart heading="Dates and what they rest on">
-                <ul className="cure-dates">
-                  {here.schedule.milestones.map((m) => (
-                    <li key={m.key}>
-                      <span>{m.name}</span>
-                      <Reason
-                        why={{
-                          what: `${m.name}, ${room.name.toLowerCase()}`,
-                          inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
-                          formula: m.reason.formula,
-                          source: m.reason.source,
-                          range: { leastText: when(m.earliestAt), mostText: when(m.latestAt), at: 0.5, words: m.reason.range },
-                          ...(m.coverTest === null ? {} : { more: <p>{m.coverTest.sentence}</p> }),
-                        }}
-                      >
-                        {when(m.likelyAt)}
-                      </Reason>
-                      <TextButton kind="plain" label={`Promise ${m.name}`} onPress={() => tell(m)}>
-                        Promise it
-                      </TextButton>
-                    </li>
-                  ))}
-                </ul>
-              </BlockPart>
-              {cover !== null && cover.coverTest !== null && cover.covering !== null && (
-                <BlockPart heading="Before covering">
-                  <p className="small">{schedule?.release?.sentence ?? cover.coverTest.sentence}</p>
-                  <CoverTestForm
-                    methods={cover.coverTest.methods.map((m) => ({ method: m.method, unit: m.unit, limit: m.limit }))}
-                    by={whole.business.ownerName}
-                    onKeep={(test) =>
-                      cover.covering !== null && void addCoverTest({ jobId: job.id, roomId, covering: cover.covering, ...test }).then(say)
-                    }
-                  />
-                </BlockPart>
-              )}
-            </>
+          {rooms.length > 0 && (
+            <BlockPart>
+              <p className="small">{standingWords(rooms, reading, say)}</p>
+            </BlockPart>
           )}
-          <BlockPart heading="Coming back">
-            <ul className="cure-visits">
-              {whole.visits.map((visit) => (
-                <li key={visit.id}>
-                  <CheckRow
-                    label={visit.title}
-                    right={formatInstant(visit.at, zone, 'short', locale)}
-                    checked={visit.doneAt !== null}
-                    onChange={(done) =>
-                      void changeVisit(visit.id, done ? `done: ${visit.title}` : `not done: ${visit.title}`, (v) => ({
-                        ...v,
-                        doneAt: done ? nowInstant() : null,
-                      })).then(say)
-                    }
-                  />
-                  <TextField
-                    label={`Notes on ${visit.title}`}
-                    bare
-                    placeholder="notes"
-                    value={visit.notes}
-                    onChange={(notes) => void changeVisit(visit.id, 'notes of a visit', (v) => ({ ...v, notes })).then(say)}
-                  />
-                </li>
-              ))}
-            </ul>
-            <div className="cure-ways">
-              {VISIT_TEMPLATES.map((template) => {
-                const at = templateAt(
-                  template,
-                  { pouredAt: schedule?.placedAt ?? null, coverAt: cover?.likelyAt ?? null, defectsUntil: job.defectsUntil },
-                  '09:00',
-                  zone,
-                );
-                if (at === null || whole.visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
-                return (
-                  <TextButton
-                    key={template.kind}
-                    kind="plain"
-                    onPress={() =>
-                      void addVisit({
-                        jobId: job.id,
-                        roomIds: [roomId],
-                        kind: template.kind,
-                        title: template.title,
-                        at,
-                        minutes: template.minutes,
-                      }).then(say)
-                    }
-                  >
-                    {template.title}, {formatInstantDay(at, zone, 'short', locale)}
-                  </TextButton>
-                );
-              })}
-            </div>
-            <CalendarButton reading={reading} />
-          </BlockPart>
+          {small && here !== null && (
+            <BlockPart>
+              <AssumedFields reading={reading} room={here} say={say} onSaid={told} />
+            </BlockPart>
+          )}
         </>
       }
-      {...(rooms.length === 0
-        ? {}
-        : {
-            datum: (
-              <DatumDrawing
-                label={`Cure of ${rooms.map((r) => r.name).join(', ')} by the day`}
-                linePx={34}
-                draw={(widthPx) =>
-                  cureDrawing({
-                    rooms,
-                    now,
-                    zone,
-                    locale,
-                    units,
-                    widthPx,
-                    isNarrow: small || widthPx < 1200,
-                    words: (r, key) => {
-                      const m = r.schedule.milestones.find((one) => one.key === key);
-                      if (m === undefined) return ['', '', '', ''];
-                      const told = r.schedule.verdicts.find((v) => v.promise.milestone === m.kind && v.promise.covering === m.covering);
-                      const isDone = m.by === 'strength' && m.latestAt !== null && m.latestAt <= now;
-                      return [
-                        isDone ? '' : when(m.earliestAt),
-                        when(m.likelyAt),
-                        isDone ? 'done' : when(m.latestAt),
-                        told === undefined ? '' : formatInstantDay(told.promise.promisedFor, zone, 'short', locale),
-                      ];
-                    },
-                    sentence: (r) => {
-                      const { gravest, cover: c, release } = r.schedule;
-                      const verdict = gravest === null ? '' : `${gravest.word}.`;
-                      if (release?.released === true) return { verdict: 'Released.', rest: release.sentence, isLate: false };
-                      const rest =
-                        c === null
-                          ? 'No covering is chosen: strength alone decides.'
-                          : c.likelyAt === null
-                            ? 'Too cold: the clock stands still.'
-                            : `${c.name} from ${formatInstantDay(c.likelyAt, zone, 'short', locale)}, once a test says so.`;
-                      return { verdict, rest: rest.charAt(0).toUpperCase() + rest.slice(1), isLate: gravest?.state === 'late' };
-                    },
-                  })
-                }
-                onPick={(name) => {
-                  const [, id] = name.split(':');
-                  if (id !== undefined && rooms.some((r) => r.id === id)) go(stageHref(job.id, 'cure', id));
-                }}
-              />
-            ),
-          })}
+      {...(rooms.length === 0 ? {} : { datum: <SchedulePart jobId={job.id} roomId={roomId} rooms={rooms} say={say} /> })}
+      below={
+        <section className="cure-below" aria-label={`${room.name}: readings, dates, test, visits`}>
+          {here !== null && (
+            <>
+              <div className="cure-column">
+                <AirPart jobId={job.id} room={here} logs={whole.cureLogs} say={say} onSaid={told} />
+                <CoverPart jobId={job.id} room={here} tests={whole.coverTests} owner={whole.business.ownerName} say={say} onSaid={told} />
+              </div>
+              <DatesPart whole={whole} room={here} say={say} onPromise={setPromising} />
+            </>
+          )}
+          <VisitsPart reading={reading} roomId={roomId} room={here} say={say} onSaid={told} />
+        </section>
+      }
       foot={
-        <Answer
-          under={
-            late !== null
-              ? `${late.word}. Nothing promised is rewritten: the new date stands beside the old.`
-              : (schedule?.release?.sentence ?? '')
-          }
-        >
-          {late !== null && lateMilestone?.likelyAt != null
-            ? `Promise ${formatInstantDay(lateMilestone.likelyAt, zone, 'long', locale)} instead of ${formatInstantDay(late.promise.promisedFor, zone, 'short', locale)}.`
-            : here === null
-              ? 'Nothing is poured here yet.'
-              : released
-                ? 'Released for covering.'
-                : cover?.likelyAt != null
-                  ? `Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, zone, 'long', locale)}.`
-                  : 'Curing.'}
-        </Answer>
+        <>
+          <Answer under={small ? undefined : foot.why}>{foot.says}</Answer>
+          {foot.other !== null && (
+            <Answer wideOnly under="Every covering waits for its own test, whatever the date.">
+              {foot.other}
+            </Answer>
+          )}
+        </>
       }
       action={
         here === null ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Open the pour</ActionButton>
-        ) : late !== null && lateMilestone?.likelyAt != null ? (
-          <ActionButton onPress={() => tell(lateMilestone)}>
-            Promise {formatInstantDay(lateMilestone.likelyAt, zone, 'short', locale)}
-          </ActionButton>
+        ) : foot.promise !== null ? (
+          <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
+        ) : foot.word === 'Enter the test' ? (
+          <>
+            <LinkWord href={stageHref(job.id, 'handover', roomId)}>To the handover</LinkWord>
+            <ActionButton onPress={onTest}>Enter the test</ActionButton>
+          </>
         ) : (
-          <ActionButton onPress={() => void moveRoomTo(job.id, roomId, 'handover').then(() => go(stageHref(job.id, 'handover', roomId)))}>
-            {next ? 'Go on to the handover' : 'Make the handover sheet'}
+          <ActionButton onPress={onHandover}>
+            {here.jobRoom.handedOverAt === null ? 'Go on to the handover' : 'To the handover'}
           </ActionButton>
         )
       }
     >
-      <SheetHeading
-        under={
-          rooms.length === 0
-            ? undefined
-            : `Today is ${formatInstantDay(now, zone, 'long', locale)}. Every covering waits for its own test, whatever the date.`
-        }
-      >
-        {rooms.length === 1 ? 'One floor' : rooms.length === 0 ? room.name : `${rooms.length} floors`}: what has set and what has dried
+      <SheetHeading>
+        {rooms.length === 0 ? `${room.name}: nothing poured yet` : `${floors(rooms.length)}: what has set and what has dried`}
       </SheetHeading>
       {said !== null && (
         <Notice kind="failure" onClose={() => setSaid(null)}>
           {said}
         </Notice>
       )}
-      {message !== null && (
-        <Notice kind="failure">
-          {late?.word}: {room.name.toLowerCase()}.{' '}
-          <a href={`mailto:${whole.client.email}?subject=${encodeURIComponent(message.subject)}&body=${encodeURIComponent(message.body)}`}>
-            Write to {whole.client.name}: the message is ready
-          </a>
-        </Notice>
-      )}
-      {rooms.length === 0 && (
+      {rooms.length === 0 ? (
         <EmptySheet
           what="The schedule of the cure goes here once a pour is finished."
           how="Walk on, carts, furniture and covering, each with its range, from the room’s own temperatures."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Open the pour</LinkWord>}
         />
+      ) : (
+        !small && (
+          <div className="cure-top">
+            <PlanPart rooms={rooms} roomId={roomId} now={now} onPick={(id) => go(stageHref(job.id, 'cure', id))} />
+            <DrawingView
+              drawing={cureKeyDrawing((here ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
+              label="What the shapes mean: heavy upright, poured; pointer between slashes, earliest, likely and latest; peg, promised; cross-hatched, too cold, stood still"
+            />
+            {here !== null && <AssumedFields reading={reading} room={here} say={say} onSaid={told} />}
+          </div>
+        )
       )}
-      {importing && (
-        <LogDialog
-          zone={zone}
-          today={dayOfInstant(now, zone)}
-          units={units}
-          onClose={() => setImporting(false)}
-          onTake={(readings, name) => {
-            setImporting(false);
-            void addReadings(job.id, roomId, readings, 'imported', name).then(say);
-          }}
-        />
+      {promising !== null && here !== null && (
+        <PromiseDialog whole={whole} room={here} milestone={promising} say={say} onSaid={told} onClose={() => setPromising(null)} />
       )}
     </JobSheet>
   );
 }
 
-function logWords(room: CuringRoom, units: 'us' | 'metric', locale: string): string {
-  const { log } = room.schedule;
-  if (log.leastC === null) return 'Not read yet: the assumed air counts until it is.';
-  const still =
-    log.hoursStoodStill > 0.5
-      ? ` Stood still ${formatNumber(log.hoursStoodStill, { most: 0 }, locale)} hours under ${formatTemperature(room.schedule.leastCureTempC, units, locale)}.`
-      : '';
-  return `${log.readings} readings, never under ${formatTemperature(log.leastC, units, locale)}.${still}`;
+/** The rooms as they lie, as wide as they have room; one pressed is the one at hand. */
+function PlanPart({
+  rooms,
+  roomId,
+  now,
+  onPick,
+}: {
+  readonly rooms: readonly CuringRoom[];
+  readonly roomId: string;
+  readonly now: string;
+  readonly onPick: (roomId: string) => void;
+}) {
+  const { ref, size } = useSize<HTMLDivElement>();
+  return (
+    <div ref={ref} className="cure-plan">
+      {size !== null && size.widthPx > 0 && (
+        <DrawingView
+          drawing={curePlan(rooms, roomId, now, size.widthPx, 148)}
+          label={`The rooms: ${rooms.map((r) => r.room.name).join(', ')}`}
+          picked={`room:${roomId}`}
+          onPick={(name) => {
+            const id = name.replace(/^room:/, '');
+            if (rooms.some((r) => r.id === id)) onPick(id);
+          }}
+        />
+      )}
+    </div>
+  );
+}
+
+const floors = (count: number): string => {
+  const word = countWord(count);
+  return `${word.charAt(0).toUpperCase()}${word.slice(1)} ${count === 1 ? 'floor' : 'floors'}`;
+};
+
+/** When it is handed over, and what has been told. */
+function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zone, locale }: Saying): string {
+  const { handoverAt } = whole.job;
+  const over =
+    handoverAt === null
+      ? 'No day is set for the handover.'
+      : `To be handed over ${formatInstant(handoverAt, zone, 'weekday', locale)}, with these dates.`;
+  const promises = rooms.flatMap((r) => r.promises);
+  const last = promises
+    .map((p) => p.madeAt)
+    .sort()
+    .at(-1);
+  if (last === undefined) return `${over} No date is promised yet.`;
+  const count = promises.length === 1 ? 'One date is' : `${countWord(promises.length).replace(/^./, (c) => c.toUpperCase())} dates are`;
+  return `${over} ${count} promised, the last on ${formatInstantDay(last, zone, 'short', locale)}.`;
+}
+
+interface AssumedProps {
+  readonly reading: JobReading;
+  readonly room: CuringRoom;
+  readonly say: Saying;
+  readonly onSaid: (outcome: Outcome<unknown>) => void;
+}
+
+/** The air assumed after the last reading, and what the quote was reckoned with. */
+function AssumedFields({ reading, room, say, onSaid }: AssumedProps) {
+  const { jobRoom } = room;
+  const jobId = reading.whole.job.id;
+  const quoted = quoteAir(reading, room, say);
+  return (
+    <section className="cure-assumed">
+      <h2 className="caption">{room.room.name}, from now on</h2>
+      <div className="cure-assumed-fields">
+        <QuantityField
+          kind="temperature"
+          label="Air"
+          value={jobRoom.assumedTempC}
+          emptyMessage="A temperature is needed."
+          onChange={(c) =>
+            c !== null && void changeJobRoom(jobId, room.id, 'temperature assumed', (r) => ({ ...r, assumedTempC: c })).then(onSaid)
+          }
+        />
+        <PercentField
+          label="Humidity"
+          value={jobRoom.assumedHumidity}
+          emptyMessage="A humidity is needed."
+          onChange={(h) =>
+            h !== null && void changeJobRoom(jobId, room.id, 'humidity assumed', (r) => ({ ...r, assumedHumidity: h })).then(onSaid)
+          }
+        />
+      </div>
+      {quoted !== null && <p className="small">{quoted}</p>}
+    </section>
+  );
 }

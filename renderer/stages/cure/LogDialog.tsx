@@ -1,9 +1,11 @@
 import Papa from 'papaparse';
 import { useMemo, useState } from 'react';
-import type { CureReading } from '../../../shared-core/book/cure-record.ts';
+import type { CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-choice.ts';
-import { previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
-import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { type LogPreview, previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatInstant, parseTimeZone } from '../../../shared-core/measure/moment.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -19,15 +21,22 @@ interface LogDialogProps {
   readonly zone: string;
   readonly today: string;
   readonly units: 'us' | 'metric';
-  readonly onTake: (readings: readonly CureReading[], name: string) => void;
+  readonly onTake: (readings: readonly CureReading[], name: string, source: CureLog['source']) => void;
   readonly onClose: () => void;
 }
+
+/** Longer texts are kept, but not set in the field: it would be slow to type in. */
+const MOST_SHOWN = 20_000;
+/** Rows shown before they are taken. */
+const ROWS_SHOWN = 3;
+
+const columnWord = (head: string, i: number): string => `${i + 1}${head.trim() === '' ? '' : `: ${head.trim().slice(0, 28)}`}`;
 
 /** A logger's file or a pasted table: columns chosen, everything odd asked, previewed before it is taken. */
 export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
   const { locale } = useMeasure();
   const [text, setText] = useState('');
-  const [name, setName] = useState('pasted');
+  const [name, setName] = useState<string | null>(null);
   const [changed, setChanged] = useState<Partial<LogChoice>>({});
   const [answered, setAnswered] = useState<readonly string[]>([]);
   const [problem, setProblem] = useState<string | null>(null);
@@ -39,25 +48,33 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
         : guessLogChoice(table, { unit: units === 'us' ? 'F' : 'C', dateOrder: locale.endsWith('US') ? 'mdy' : 'dmy', timeZone: zone }),
     [table, units, locale, zone],
   );
-  const choice: LogChoice | null = guess === null ? null : { ...guess, ...changed };
-  const preview = choice === null ? null : previewLog(table, choice, Date.now());
-  const columns = (table[0] ?? []).map((cell, i) => ({ value: String(i), word: `${i + 1}: ${cell.slice(0, 24)}` }));
+  const choice = useMemo((): LogChoice | null => (guess === null ? null : { ...guess, ...changed }), [guess, changed]);
+  const preview = useMemo(() => (choice === null ? null : previewLog(table, choice, Date.now())), [table, choice]);
+  const choose = (part: Partial<LogChoice>): void => {
+    setChanged({ ...changed, ...part });
+    setAnswered([]);
+    setProblem(null);
+  };
   const take = (): void => {
     if (preview === null || !preview.ok) return;
-    const taken = takeLog(
-      preview.value,
-      preview.value.questions.map((q) => q.kind).filter((kind) => answered.includes(kind)),
-    );
-    if (taken.ok) onTake(taken.value, name);
+    const kinds = preview.value.questions.map((q) => q.kind).filter((kind) => answered.includes(kind));
+    const taken = takeLog(preview.value, kinds);
+    if (taken.ok) onTake(taken.value, name ?? 'pasted', name === null ? 'pasted' : 'imported');
     else setProblem(taken.message);
   };
   const load = (files: readonly File[]): void => {
     const [file] = files;
     if (file === undefined) return;
-    void file.text().then((content) => {
-      setText(content);
-      setName(file.name.slice(0, 200));
-    });
+    void file.text().then(
+      (content) => {
+        setText(content);
+        setName(file.name.slice(0, 200));
+        setChanged({});
+        setAnswered([]);
+        setProblem(null);
+      },
+      () => setProblem(`${file.name} could not be read: save it again from the logger, or paste its rows.`),
+    );
   };
   return (
     <Dialog
@@ -75,77 +92,169 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
       }
     >
       <DropZone
-        label="A CSV file from the logger"
-        chooseWord="Choose a file"
-        accept={['.csv', '.txt', 'text/csv', 'text/plain']}
+        label={name === null ? 'A CSV file from the logger' : name}
+        chooseWord={name === null ? 'Choose a file' : 'Choose another'}
+        accept={['.csv', '.txt', '.tsv', 'text/csv', 'text/plain', 'text/tab-separated-values']}
         onFiles={load}
         refuse={(given) => `${given} is no table: use the logger’s CSV file.`}
       />
-      <TextField
-        label="Or paste the table"
-        long
-        value={text.length > 4000 ? '' : text}
-        placeholder="time, temperature, humidity"
-        onChange={setText}
-      />
+      {text.length <= MOST_SHOWN && (
+        <TextField
+          label="Or paste the table"
+          long
+          value={text}
+          placeholder="2026-05-12 14:00, 66.2, 48"
+          onChange={(pasted) => {
+            setText(pasted);
+            setChanged({});
+            setAnswered([]);
+            setProblem(null);
+          }}
+        />
+      )}
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {text.trim() !== '' && choice === null && (
         <Notice kind="failure">No column of times and temperatures was found. A line looks like 2026-05-12 14:00, 66.2, 48.</Notice>
       )}
-      {choice !== null && (
-        <Fields>
-          <SelectField
-            label="Times in"
-            value={String(choice.dateColumn)}
-            options={columns}
-            onChange={(c) => c !== null && setChanged({ ...changed, dateColumn: Number(c) })}
-          />
-          <SelectField
-            label="Temperature in"
-            value={String(choice.temperatureColumn)}
-            options={columns}
-            onChange={(c) => c !== null && setChanged({ ...changed, temperatureColumn: Number(c) })}
-          />
-          <SelectField
-            label="Degrees"
-            value={choice.unit}
-            options={[
-              { value: 'F', word: 'Fahrenheit' },
-              { value: 'C', word: 'Celsius' },
-            ]}
-            onChange={(unit) => unit !== null && setChanged({ ...changed, unit })}
-          />
-          <SelectField
-            label="Humidity in"
-            value={choice.humidityColumn === null ? null : String(choice.humidityColumn)}
-            none="none"
-            options={columns}
-            onChange={(c) => setChanged({ ...changed, humidityColumn: c === null ? null : Number(c) })}
-          />
-        </Fields>
-      )}
+      {choice !== null && <ChoiceFields table={table} choice={choice} onChoose={choose} />}
       {preview !== null && !preview.ok && <Notice kind="failure">{preview.message}</Notice>}
-      {preview !== null && preview.ok && (
+      {preview !== null && preview.ok && choice !== null && (
         <>
-          <p>
-            {preview.value.readings.length} readings from {formatInstant(preview.value.fromAt, zone, 'short', locale)} to{' '}
-            {formatInstant(preview.value.toAt, zone, 'short', locale)}, {formatTemperature(preview.value.leastC, units, locale)} to{' '}
-            {formatTemperature(preview.value.mostC, units, locale)}.
-            {preview.value.leftOutCount > 0 && ` ${preview.value.leftOutCount} rows are left out.`}
-            {preview.value.repeated > 0 && ` ${preview.value.repeated} are repeats.`}
-            {preview.value.gaps.length > 0 &&
-              ` ${preview.value.gaps.length === 1 ? 'One gap' : `${preview.value.gaps.length} gaps`} in the log.`}
-          </p>
+          <PreviewWords preview={preview.value} zone={zone} units={units} locale={locale} />
           {preview.value.questions.map((q) => (
-            <CheckRow
-              key={q.kind}
-              label={q.message}
-              checked={answered.includes(q.kind)}
-              onChange={(on) => setAnswered(on ? [...answered, q.kind] : answered.filter((k) => k !== q.kind))}
-            />
+            <div key={q.kind} className="cure-question">
+              <CheckRow
+                label={q.message}
+                checked={answered.includes(q.kind)}
+                right="leave it so"
+                onChange={(on) => setAnswered(on ? [...answered, q.kind] : answered.filter((k) => k !== q.kind))}
+              />
+              {Object.keys(q.suggest).length > 0 && <TextButton onPress={() => choose(q.suggest)}>Put it right</TextButton>}
+            </div>
           ))}
         </>
       )}
     </Dialog>
+  );
+}
+
+function ChoiceFields({
+  table,
+  choice,
+  onChoose,
+}: {
+  readonly table: readonly (readonly string[])[];
+  readonly choice: LogChoice;
+  readonly onChoose: (part: Partial<LogChoice>) => void;
+}) {
+  const head = choice.headRows > 0 ? (table[choice.headRows - 1] ?? []) : [];
+  const width = Math.max(...table.slice(0, 50).map((row) => row.length));
+  const columns = Array.from({ length: width }, (_, i) => ({ value: String(i), word: columnWord(head[i] ?? '', i) }));
+  return (
+    <Fields wide>
+      <SelectField
+        label="Times"
+        value={String(choice.dateColumn)}
+        options={columns}
+        onChange={(c) => c !== null && onChoose({ dateColumn: Number(c) })}
+      />
+      <SelectField
+        label="Temperature"
+        value={String(choice.temperatureColumn)}
+        options={columns}
+        onChange={(c) => c !== null && onChoose({ temperatureColumn: Number(c) })}
+      />
+      <SelectField
+        label="Degrees"
+        value={choice.unit}
+        options={[
+          { value: 'F', word: 'Fahrenheit' },
+          { value: 'C', word: 'Celsius' },
+        ]}
+        onChange={(unit) => unit !== null && onChoose({ unit })}
+      />
+      <SelectField
+        label="Humidity"
+        value={choice.humidityColumn === null ? null : String(choice.humidityColumn)}
+        none="none"
+        options={columns}
+        onChange={(c) => onChoose({ humidityColumn: c === null ? null : Number(c) })}
+      />
+      <SelectField
+        label="Dates have"
+        value={choice.dateOrder}
+        options={[
+          { value: 'mdy', word: 'month first' },
+          { value: 'dmy', word: 'day first' },
+          { value: 'ymd', word: 'year first' },
+        ]}
+        onChange={(dateOrder) => dateOrder !== null && onChoose({ dateOrder })}
+      />
+      <TextField
+        label="Its time zone"
+        value={choice.timeZone}
+        emptyMessage="A time zone is needed."
+        check={(typed) => {
+          const known = parseTimeZone(typed);
+          return known.ok ? null : known.message;
+        }}
+        onChange={(timeZone) => timeZone !== '' && onChoose({ timeZone })}
+      />
+    </Fields>
+  );
+}
+
+/** What would be taken, said before it is. */
+function PreviewWords({
+  preview,
+  zone,
+  units,
+  locale,
+}: {
+  readonly preview: LogPreview;
+  readonly zone: string;
+  readonly units: 'us' | 'metric';
+  readonly locale: string;
+}) {
+  const n = (count: number): string => formatNumber(count, { most: 0 }, locale);
+  const at = (instant: string): string => formatInstant(instant, zone, 'short', locale);
+  const step = preview.stepMin === null ? '' : `, one every ${formatDuration(Math.round(preview.stepMin * 60), locale)}`;
+  return (
+    <div className="cure-preview">
+      <p>
+        {n(preview.readings.length)} {preview.readings.length === 1 ? 'reading' : 'readings'} from {at(preview.fromAt)} to{' '}
+        {at(preview.toAt)}
+        {step}, {formatTemperature(preview.leastC, units, locale)} to {formatTemperature(preview.mostC, units, locale)}.
+        {preview.repeated > 0 && (preview.repeated === 1 ? ' One repeat is dropped.' : ` ${n(preview.repeated)} repeats are dropped.`)}
+      </p>
+      <ul>
+        {preview.readings.slice(0, ROWS_SHOWN).map((r) => (
+          <li key={r.at}>
+            {at(r.at)}: {formatTemperature(r.tempC, units, locale, 1)}
+          </li>
+        ))}
+        {preview.readings.length > ROWS_SHOWN && <li>and so on</li>}
+      </ul>
+      {preview.gaps.length > 0 && (
+        <p>
+          {preview.gaps.length === 1 ? 'One gap' : `${n(preview.gaps.length)} gaps`}:{' '}
+          {preview.gaps
+            .slice(0, 3)
+            .map((g) => `${at(new Date(g.fromMs).toISOString())} to ${at(new Date(g.toMs).toISOString())}`)
+            .join('; ')}
+          . Across a gap the straight line between its ends counts.
+        </p>
+      )}
+      {preview.leftOutCount > 0 && (
+        <p>
+          {n(preview.leftOutCount)} of {n(preview.rows)} rows are left out:{' '}
+          {preview.leftOut
+            .slice(0, 3)
+            .map((l) => `row ${l.row}, ${l.why}`)
+            .join('; ')}
+          .
+        </p>
+      )}
+    </div>
   );
 }

@@ -1,140 +1,125 @@
-/** The schedule of a job's curing rooms as marks on a scale of days. */
+/** The schedule of a job's curing rooms as marks on a scale of days, and the places at which the words stand beside it. */
 import { dayNumberAt, dayOfNumber } from '../../../shared-core/agenda/local-days.ts';
-import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
-import { cureRoomMarks, cureRowYs, cureVerdict } from '../../../shared-core/drawing/cure-schedule.ts';
-import { datumMarks, dayTicks, type Scale, weekendSpans } from '../../../shared-core/drawing/datum.ts';
+import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
+import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../../../shared-core/drawing/datum.ts';
+import { houseDrawing } from '../../../shared-core/drawing/house.ts';
 import { lineMark, textMark } from '../../../shared-core/drawing/ink.ts';
+import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { Drawing, Mark } from '../../../shared-core/drawing/marks.ts';
-import { SANS_BOLD, SERIF_ITALIC } from '../../../shared-core/drawing/type-metrics.ts';
+import { gapForDryingPx } from '../../../shared-core/drawing/stipple.ts';
+import { SANS, SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { type CuringRoom, isDone, isFor, type Saying, verdictOn, verdictWords } from './cure-room.ts';
 
-export type CuringRoom = {
-  readonly id: string;
-  readonly name: string;
-  readonly under: string;
-  readonly schedule: CureSchedule;
-  readonly readings: readonly { readonly at: string; readonly tempC: number }[];
-  readonly assumedC: number;
+/** How much stands at the left of the schedule: all four dates, the two that matter, or one beside its name. */
+export type CureTier = 'wide' | 'mid' | 'narrow';
+
+export const DATUM_Y = 34;
+const ROW_PX = 24;
+const LOG_PX = 48;
+const GAP_PX = 12;
+/** A phone's rooms have their name and verdict over their rows. */
+const HEAD_PX = 62;
+/** A verdict that has no room at today's line stands under the log. */
+const VERDICT_PX = 28;
+
+/** Where the columns of words begin, from the sheet's edge, and where the days do. */
+type Columns = {
+  readonly name: number;
+  readonly milestone: number;
+  readonly earliest?: number;
+  readonly likely: number;
+  readonly latest?: number;
+  readonly promised?: number;
+  readonly days: number;
+  readonly edge: number;
+};
+export type CureColumn = 'milestone' | 'earliest' | 'likely' | 'latest' | 'promised';
+export const COLUMNS: Readonly<Record<CureTier, Columns>> = {
+  wide: { name: 36, milestone: 152, earliest: 272, likely: 362, latest: 456, promised: 548, days: 644, edge: 44 },
+  mid: { name: 36, milestone: 146, likely: 262, promised: 356, days: 456, edge: 40 },
+  narrow: { name: 18, milestone: 18, likely: 122, days: 214, edge: 18 },
 };
 
-export type CureDrawingInput = {
-  readonly rooms: readonly CuringRoom[];
-  readonly now: string;
-  readonly zone: string;
-  readonly locale: string;
-  readonly units: UnitSystem;
-  readonly widthPx: number;
-  readonly isNarrow: boolean;
-  /** When a milestone is written at the left: earliest, likely, latest, promised. */
-  readonly words: (room: CuringRoom, key: string) => readonly [string, string, string, string];
-  readonly sentence: (room: CuringRoom) => { readonly verdict: string; readonly rest: string; readonly isLate: boolean };
+export function tierOf(widthPx: number): CureTier {
+  return widthPx >= 1200 ? 'wide' : widthPx >= 800 ? 'mid' : 'narrow';
+}
+
+/** A room's heights on the sheet: its top, its rows, its log, its foot. */
+export type CureBlock = { readonly top: number; readonly rowsTop: number; readonly logTop: number; readonly bottom: number };
+
+function blockAt(room: CuringRoom, top: number, tier: CureTier): CureBlock {
+  const rowsTop = top + (tier === 'narrow' ? HEAD_PX : 0);
+  const logTop = rowsTop + room.rows.length * ROW_PX;
+  return { top, rowsTop, logTop, bottom: logTop + LOG_PX };
+}
+
+/** Days from a first day to a last, and where they lie. */
+function daysScale(
+  rooms: readonly CuringRoom[],
+  say: Saying,
+  widthPx: number,
+  tier: CureTier,
+): { scale: Scale; first: number; days: number } {
+  const day = (at: string): number => dayNumberAt(at, say.zone);
+  const known = rooms.flatMap((r) => [
+    r.schedule.placedAt,
+    ...r.rows.flatMap((m) => [m.latestAt ?? m.likelyAt ?? r.schedule.placedAt]),
+    ...r.promises.map((p) => p.promisedFor),
+  ]);
+  const first = Math.floor(Math.min(day(say.now), ...known.map(day)));
+  const days = Math.max(7, Math.ceil(Math.max(day(say.now), ...known.map(day))) + 1 - first);
+  return { scale: { from: 0, to: days, x0: COLUMNS[tier].days, x1: widthPx - COLUMNS[tier].edge, isLog: false }, first, days };
+}
+
+/** A promised day's peg stands in the middle of its day, a promised hour's at the hour. */
+function pegDay(promise: Promised, zone: string): number {
+  const at = dayNumberAt(promise.promisedFor, zone);
+  return promise.milestone === 'cover' ? Math.floor(at) + 0.5 : at;
+}
+
+/** A word set in HTML over the drawing: where its line begins. */
+export type PlacedWord = { readonly x: number; readonly y: number };
+
+export type CureSheet = {
+  readonly drawing: Drawing;
+  readonly blocks: readonly CureBlock[];
+  /** Where each room's verdict stands: at today's line where it has room, else under its log; null over its rows, on a phone. */
+  readonly verdicts: readonly (PlacedWord | null)[];
 };
 
-const ROW_PX = 23;
-const DATUM_Y = 34;
-/** More points than this say nothing more to the eye. */
-const MOST_LOG_POINTS = 240;
-
-/** The columns of words at the left, from the sheet's edge. */
-const COLUMNS = { name: 36, milestone: 166, earliest: 262, likely: 350, latest: 438, promised: 526 } as const;
-
-/** Rooms one under the other, words left, schedule right, one scale for all. */
-export function cureDrawing(input: CureDrawingInput): Drawing {
-  const { rooms, zone, widthPx, isNarrow } = input;
-  const day = (at: string): number => dayNumberAt(at, zone);
-  const now = day(input.now);
-  const known = rooms
-    .flatMap((r) => [r.schedule.placedAt, ...r.schedule.milestones.flatMap((m) => [m.latestAt ?? m.likelyAt ?? r.schedule.placedAt])])
-    .map(day);
-  const first = Math.floor(Math.min(now, ...known)) - 1;
-  const days = Math.max(7, Math.ceil(Math.max(now, ...known)) + 2 - first);
-  const scale: Scale = { from: 0, to: days, x0: isNarrow ? 18 : 640, x1: widthPx - (isNarrow ? 18 : 44), isLog: false };
+/** Rooms one under the other, one scale for all. */
+export function cureSheet(rooms: readonly CuringRoom[], say: Saying, widthPx: number): CureSheet {
+  const tier = tierOf(widthPx);
+  const columns = COLUMNS[tier];
+  const { scale, first, days } = daysScale(rooms, say, widthPx, tier);
+  const day = (at: string): number => dayNumberAt(at, say.zone) - first;
+  const now = day(say.now);
+  const nowX = scaleX(scale, now);
+  const blocks: CureBlock[] = [];
+  const verdicts: (PlacedWord | null)[] = [];
   const marks: Mark[] = [];
-  let y = DATUM_Y + 26;
+  let top = DATUM_Y + 14;
   rooms.forEach((room, i) => {
-    if (i > 0) marks.push(lineMark([isNarrow ? 18 : COLUMNS.name, y - 12, widthPx - 36, y - 12], { pen: 'witness', ink: 'line' }));
-    const { schedule } = room;
-    if (isNarrow) {
-      marks.push(textMark(18, y + 10, room.name, { face: SANS_BOLD, sizePx: 16 }));
-      y += 22;
+    const block = blockAt(room, top, tier);
+    if (i > 0) marks.push(lineMark([columns.name, top - GAP_PX / 2, widthPx - 36, top - GAP_PX / 2], { pen: 'witness', ink: 'line' }));
+    marks.push(...roomMarks(room, block, { scale, day, days, now, first }, say));
+    for (let k = 1; k <= room.rows.length; k += 1) {
+      const y = block.rowsTop + k * ROW_PX - 1;
+      marks.push(lineMark([columns.milestone, y, columns.days - 22, y], { pen: 'witness', ink: 'line', dash: 'dots' }));
     }
-    const step = Math.max(1, Math.ceil(room.readings.length / MOST_LOG_POINTS));
-    const at = { topY: y, rowPx: ROW_PX, scale, now: now - first };
-    const drawn = {
-      id: room.id,
-      pouredAt: day(schedule.placedAt) - first,
-      milestones: schedule.milestones.map((m) => {
-        const likely = m.likelyAt === null ? days : day(m.likelyAt) - first;
-        const verdict = schedule.verdicts.find((v) => v.promise.milestone === m.kind && v.promise.covering === m.covering);
-        return {
-          id: m.key,
-          earliest: m.earliestAt === null ? likely : day(m.earliestAt) - first,
-          likely,
-          latest: m.latestAt === null ? days : day(m.latestAt) - first,
-          promised: schedule.verdicts
-            .filter((v) => v.promise.milestone === m.kind && v.promise.covering === m.covering)
-            .map((v) => day(v.promise.promisedFor) - first),
-          isDone: m.by === 'strength' && m.latestAt !== null && m.latestAt <= input.now,
-          isLate: verdict?.state === 'late',
-          isDrying: m.by === 'drying',
-          label: `${room.name}: ${m.name}`,
-        };
-      }),
-      log: {
-        readings: room.readings.filter((_, k) => k % step === 0).map((r) => ({ at: day(r.at) - first, tempC: r.tempC })),
-        assumedC: room.assumedC,
-        assumedTo: Math.max(now - first + 2, ...schedule.milestones.map((m) => (m.likelyAt === null ? 0 : day(m.likelyAt) - first))),
-        assumedText: `${formatTemperature(room.assumedC, input.units, input.locale)} assumed`,
-        leastC: schedule.leastCureTempC,
-        leastText: formatTemperature(schedule.leastCureTempC, input.units, input.locale),
-        stoodStill: schedule.log.stoodStill.map((s) => ({
-          from: day(new Date(s.fromMs).toISOString()) - first,
-          to: day(new Date(s.toMs).toISOString()) - first,
-        })),
-      },
-    };
-    marks.push(...cureRoomMarks(drawn, at));
-    const ys = cureRowYs(drawn, at);
-    if (!isNarrow) {
-      marks.push(textMark(COLUMNS.name, y + 14, room.name, { face: SANS_BOLD, sizePx: 16 }));
-      room.under
-        .split('\n')
-        .forEach((line, k) => marks.push(textMark(COLUMNS.name, y + 36 + k * 20, line, { face: SERIF_ITALIC, sizePx: 15, ink: 'ink2' })));
-      schedule.milestones.forEach((m, k) => {
-        const baseline = (ys.milestones[k] ?? y) + 5;
-        const [earliest, likely, latest, promised] = input.words(room, m.key);
-        const verdict = schedule.verdicts.find((v) => v.promise.milestone === m.kind && v.promise.covering === m.covering);
-        marks.push(
-          textMark(COLUMNS.milestone, baseline, m.name, { sizePx: 15 }),
-          textMark(COLUMNS.earliest, baseline, earliest, { sizePx: 15 }),
-          textMark(COLUMNS.likely, baseline, likely, { face: SANS_BOLD, sizePx: 15 }),
-          textMark(COLUMNS.latest, baseline, latest, { sizePx: 15 }),
-          textMark(
-            COLUMNS.promised,
-            baseline,
-            promised,
-            verdict?.state === 'late' ? { face: SANS_BOLD, sizePx: 15, ink: 'chalk' } : { sizePx: 15 },
-          ),
-        );
-      });
-    }
-    const said = input.sentence(room);
-    const sentenceY = ys.bottom + 14;
-    marks.push(...cureVerdict(isNarrow ? 18 : COLUMNS.milestone, sentenceY, said.verdict, said.rest, said.isLate));
-    y = sentenceY + 34;
+    const atToday = tier === 'narrow' ? null : verdictPlace(room, block, { scale, day, nowX, widthPx }, say);
+    const isUnder = tier !== 'narrow' && atToday === null;
+    blocks.push(block);
+    verdicts.push(isUnder ? { x: columns.milestone, y: block.bottom + 2 } : atToday);
+    top = block.bottom + (isUnder ? VERDICT_PX : 0) + GAP_PX;
   });
-  const height = y + 6;
-  const nowX = scale.x0 + ((now - first) / days) * (scale.x1 - scale.x0);
-  marks.unshift(lineMark([nowX, DATUM_Y, nowX, height - 20], { pen: 'thin', ink: 'ink2' }));
-  if (!isNarrow) {
-    for (const [x, caption] of [
-      [COLUMNS.earliest, 'earliest'],
-      [COLUMNS.likely, 'likely'],
-      [COLUMNS.latest, 'latest'],
-      [COLUMNS.promised, 'promised'],
-    ] as const)
-      marks.push(textMark(x, DATUM_Y - 10, caption, { face: SERIF_ITALIC, sizePx: 15, ink: 'ink2' }));
+  const bottom = top - GAP_PX + 4;
+  marks.unshift(lineMark([nowX, DATUM_Y, nowX, bottom - 4], { pen: 'thin', ink: 'ink2' }));
+  for (const caption of ['earliest', 'likely', 'latest', 'promised'] as const) {
+    const x = columns[caption];
+    if (x !== undefined) marks.push(textMark(x, DATUM_Y - 10, caption, { face: SERIF_ITALIC, sizePx: 15, ink: 'ink2' }));
   }
   marks.push(
     ...datumMarks({
@@ -142,10 +127,132 @@ export function cureDrawing(input: CureDrawingInput): Drawing {
       fromX: 0,
       toX: widthPx,
       scale,
-      ticks: dayTicks(dayOfNumber(first), days, input.locale),
+      ticks: dayTicks(dayOfNumber(first), days, say.locale),
       hatched: weekendSpans(dayOfNumber(first), days),
-      pointerAt: now - first,
+      pointerAt: now,
     }),
   );
-  return { width: widthPx, height, marks };
+  return { drawing: { width: widthPx, height: bottom, marks }, blocks, verdicts };
+}
+
+type DayScale = {
+  readonly scale: Scale;
+  readonly day: (at: string) => number;
+  readonly days: number;
+  readonly now: number;
+  readonly first: number;
+};
+
+/** More points than this say nothing more to the eye; cold ones are never among those left out. */
+const MOST_LOG_POINTS = 240;
+
+function thinned(readings: CuringRoom['readings'], leastC: number): CuringRoom['readings'] {
+  const step = Math.max(1, Math.ceil(readings.length / MOST_LOG_POINTS));
+  return readings.filter((r, k) => k % step === 0 || (r.tempC < leastC && k % Math.ceil(step / 4) === 0));
+}
+
+function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
+  const { schedule } = room;
+  const ends = room.rows.map((m) => (m.likelyAt === null ? 0 : day(m.latestAt ?? m.likelyAt)));
+  return cureRoomMarks(
+    {
+      id: room.id,
+      pouredAt: day(schedule.placedAt),
+      milestones: room.rows.map((m) => {
+        const likely = m.likelyAt === null ? days : day(m.likelyAt);
+        return {
+          id: m.key,
+          earliest: m.earliestAt === null ? likely : day(m.earliestAt),
+          likely,
+          latest: m.latestAt === null ? days : day(m.latestAt),
+          promised: room.promises.filter((p) => isFor(p, m, room.jobRoom.covering)).map((p) => pegDay(p, say.zone) - first),
+          isDone: isDone(m, say.now),
+          isLate: verdictOn(room, m)?.state === 'late',
+          isDrying: m.by === 'drying',
+          label: `${room.room.name}: ${m.name}`,
+        };
+      }),
+      log: {
+        readings: thinned(room.readings, schedule.leastCureTempC).map((r) => ({ at: day(r.at), tempC: r.tempC })),
+        assumedC: room.jobRoom.assumedTempC,
+        assumedTo: Math.min(days, Math.max(now + 2, ...ends)),
+        assumedText: `${formatTemperature(room.jobRoom.assumedTempC, say.units, say.locale)} assumed`,
+        leastC: schedule.leastCureTempC,
+        leastText: formatTemperature(schedule.leastCureTempC, say.units, say.locale),
+        stoodStill: schedule.log.stoodStill.map((s) => ({
+          from: day(new Date(s.fromMs).toISOString()),
+          to: day(new Date(s.toMs).toISOString()),
+        })),
+      },
+    },
+    { topY: block.rowsTop, rowPx: ROW_PX, scale, now },
+  );
+}
+
+/** At today's line in the first row that nothing is drawn in past it; null when no row has room. */
+function verdictPlace(
+  room: CuringRoom,
+  block: CureBlock,
+  at: { readonly scale: Scale; readonly day: (instant: string) => number; readonly nowX: number; readonly widthPx: number },
+  say: Saying,
+): PlacedWord | null {
+  const said = verdictWords(room, say);
+  const width = textWidthPx(`${said.verdict} `, 16, SANS_BOLD) + textWidthPx(said.rest, 16, SANS);
+  for (const [k, m] of room.rows.entries()) {
+    const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.covering)).map((p) => p.promisedFor)];
+    // A milestone without a date runs on to the end.
+    if (m.likelyAt === null) continue;
+    const right = Math.max(at.nowX, ...ends.flatMap((e) => (e === null ? [] : [scaleX(at.scale, at.day(e))]))) + 14;
+    // The next row's peg stands up into this one.
+    const below = room.rows[k + 1];
+    const pegs =
+      below === undefined
+        ? []
+        : room.promises.filter((p) => isFor(p, below, room.jobRoom.covering)).map((p) => scaleX(at.scale, at.day(p.promisedFor)));
+    if (pegs.some((x) => x > right - 8 && x < right + width + 8)) continue;
+    if (right + width < at.widthPx - 30) return { x: right, y: block.rowsTop + k * ROW_PX };
+  }
+  return null;
+}
+
+/** The rooms small, dots thinning as each dries, the one at hand outlined. */
+export function curePlan(rooms: readonly CuringRoom[], roomId: string, now: string, widthPx: number, heightPx: number): Drawing {
+  return houseDrawing({
+    widthPx,
+    heightPx,
+    rooms: rooms.map(({ room, schedule }) => {
+      const placed = Date.parse(schedule.placedAt);
+      const dry = schedule.cover?.likelyAt ?? schedule.milestones.find((m) => m.kind === 'full')?.likelyAt ?? null;
+      const share = dry === null ? 0 : (Date.parse(now) - placed) / Math.max(1, Date.parse(dry) - placed);
+      return {
+        id: room.id,
+        plan: room.plan,
+        look: 'ours' as const,
+        hatch: null,
+        gapPx: gapForDryingPx(Math.min(0.8, share)),
+        lines: [room.name],
+        isPicked: room.id === roomId,
+        label: room.name,
+      };
+    }),
+    notes: [],
+    hasDimensions: false,
+    lengthText: () => '',
+    scale: null,
+    key: null,
+  });
+}
+
+/** What the shapes of the schedule mean. */
+export function cureKeyDrawing(leastC: number, units: UnitSystem, locale: string): Drawing {
+  const rows = [0, 1, 2, 3].map((k) => 16 + k * 34);
+  const key = rows.map((y) => cureKey(26, y));
+  const under = `under ${formatTemperature(leastC, units, locale)}, stood still`;
+  const words = ['poured', 'earliest, likely, latest', 'promised; chalk if late', under];
+  const marks = [key[0]?.poured, key[1]?.range, key[2]?.promise, key[3]?.stoodStill].flatMap((m) => m ?? []);
+  return {
+    width: 68 + Math.max(...words.map((w) => textWidthPx(w, 16))) + 4,
+    height: 134,
+    marks: [...marks, ...words.map((word, k) => textMark(68, (rows[k] ?? 0) + 5, word, { sizePx: 16 }))],
+  };
 }

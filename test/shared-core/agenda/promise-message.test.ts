@@ -15,8 +15,8 @@ function message(assumedTempC: number) {
 describe('the message about a promise that moved', () => {
   it('names what was told and when, the day now expected, and the test to come', () => {
     const { subject, body } = message(20);
-    expect(subject).toBe('family room: a new date for glued wood');
-    expect(body).toContain('on Friday, May 1 I told you Wednesday, May 20 for glued wood');
+    expect(subject).toBe('Family room: a new date for glued wood');
+    expect(body).toContain('On Friday, May 1 I told you Wednesday, May 20 for glued wood');
     expect(body).toContain('I now expect Sunday, May 24, at the latest ');
     expect(body).toContain('I will test the floor');
   });

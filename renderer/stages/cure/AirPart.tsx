@@ -1,0 +1,89 @@
+import { useState } from 'react';
+import type { CureLog } from '../../../shared-core/book/cure-record.ts';
+import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { addReadings, takeOutLog } from '../../book/cure-commands.ts';
+import type { Outcome } from '../../book/outcome.ts';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import type { CuringRoom, Saying } from './cure-room.ts';
+import { ReadingForm } from './CureForms.tsx';
+import { LogDialog } from './LogDialog.tsx';
+
+interface AirPartProps {
+  readonly jobId: string;
+  readonly room: CuringRoom;
+  readonly logs: readonly CureLog[];
+  readonly say: Saying;
+  readonly onSaid: (outcome: Outcome<unknown>) => void;
+}
+
+/** The room's air: a reading by hand, a logger's file, and what has been taken so far. */
+export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
+  const { units, locale } = useMeasure();
+  const [importing, setImporting] = useState(false);
+  const own = logs.filter((l) => l.roomId === room.id && l.deletedAt === null);
+  const { gaps } = room.schedule.log;
+  const at = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
+  return (
+    <section className="cure-part">
+      <h2 className="caption">{room.room.name}: readings of its air</h2>
+      <ReadingForm
+        now={say.now}
+        zone={say.zone}
+        notBefore={room.schedule.placedAt}
+        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'read by hand').then(onSaid)}
+      />
+      <TextButton onPress={() => setImporting(true)}>Take a logger’s file, or paste</TextButton>
+      {own.length > 0 && (
+        <ul className="cure-logs">
+          {own.map((log) => (
+            <li key={log.id}>
+              <span>{logLine(log, say, units, locale)}</span>
+              <TextButton
+                kind="plain"
+                label={`Take out ${log.name}, ${logLine(log, say, units, locale)}`}
+                onPress={() => void takeOutLog(log).then(onSaid)}
+              >
+                Take out
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+      {gaps.length > 0 && (
+        <p className="small">
+          Silent{' '}
+          {gaps
+            .slice(0, 3)
+            .map((g) => `from ${at(g.fromMs)} to ${at(g.toMs)}`)
+            .join('; ')}
+          {gaps.length > 3 ? `; and ${gaps.length - 3} more` : ''}: across a gap the straight line between its ends counts.
+        </p>
+      )}
+      {importing && (
+        <LogDialog
+          zone={say.zone}
+          today={dayOfInstant(say.now, say.zone)}
+          units={units}
+          onClose={() => setImporting(false)}
+          onTake={(readings, name, source) => {
+            setImporting(false);
+            void addReadings(jobId, room.id, readings, source, name).then(onSaid);
+          }}
+        />
+      )}
+    </section>
+  );
+}
+
+/** One log in a line: a single reading with its value, a file with its span. */
+function logLine(log: CureLog, say: Saying, units: 'us' | 'metric', locale: string): string {
+  const [first] = log.readings;
+  const last = log.readings.at(-1);
+  if (first === undefined || last === undefined) return log.name;
+  const at = (instant: string): string => formatInstant(instant, say.zone, 'short', locale);
+  if (log.readings.length === 1) return `${formatTemperature(first.tempC, units, locale)}, ${at(first.at)}`;
+  return `${log.name}: ${formatNumber(log.readings.length, { most: 0 }, locale)} readings, ${at(first.at)} to ${at(last.at)}`;
+}

@@ -1,0 +1,60 @@
+import type { CoverTest } from '../../../shared-core/book/cure-record.ts';
+import { limitText, valueText } from '../../../shared-core/cure/cover-tests.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { addCoverTest } from '../../book/cure-commands.ts';
+import type { Outcome } from '../../book/outcome.ts';
+import type { CuringRoom, Saying } from './cure-room.ts';
+import { CoverTestForm, METHOD_WORDS } from './CureForms.tsx';
+
+interface CoverPartProps {
+  readonly jobId: string;
+  readonly room: CuringRoom;
+  readonly tests: readonly CoverTest[];
+  readonly owner: string;
+  readonly say: Saying;
+  readonly onSaid: (outcome: Outcome<unknown>) => void;
+}
+
+/** The test the covering waits for: what it must show, what it showed, and whether that releases the floor. */
+export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartProps) {
+  const { release, cover } = room.schedule;
+  if (release === null || cover === null) {
+    return (
+      <section className="cure-part" id="cure-test">
+        <h2 className="caption">{room.room.name}: before covering</h2>
+        <p className="small">No covering is chosen for this floor: choose it on the assessment, and its test stands here.</p>
+      </section>
+    );
+  }
+  const own = tests.filter((t) => t.roomId === room.id && t.deletedAt === null).sort((a, b) => b.takenAt.localeCompare(a.takenAt));
+  return (
+    <section className="cure-part" id="cure-test">
+      <h2 className="caption">{room.room.name}: before covering</h2>
+      <p className="small">{release.sentence}</p>
+      <CoverTestForm
+        methods={release.requirement.methods.map((m) => ({
+          method: m.method,
+          unit: m.unit,
+          limitWords: m.limit === null ? null : limitText(m),
+        }))}
+        by={owner}
+        now={say.now}
+        zone={say.zone}
+        notBefore={room.schedule.placedAt}
+        onKeep={(test) => void addCoverTest({ jobId, roomId: room.id, covering: release.requirement.covering, ...test }).then(onSaid)}
+      />
+      {own.length > 0 && (
+        <ul className="cure-logs">
+          {own.map((t) => (
+            <li key={t.id}>
+              <span>
+                {valueText(t)}, {METHOD_WORDS[t.method]}, {t.by}, {formatInstant(t.takenAt, say.zone, 'short', say.locale)}
+                {t.note === '' ? '' : `: ${t.note}`}
+              </span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,135 @@
+import { Fragment, type ReactNode } from 'react';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { LinkWord } from '../../parts/LinkWord.tsx';
+import { Reason } from '../../parts/Reason.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { COLUMNS, type CureColumn, type CureBlock, type CureTier, type PlacedWord } from './cure-drawing.ts';
+import { type CuringRoom, isDone, logWords, pouredWords, promisedWords, type Saying, verdictOn, verdictWords, when } from './cure-room.ts';
+
+interface CureWordsProps {
+  readonly room: CuringRoom;
+  readonly block: CureBlock;
+  readonly tier: CureTier;
+  readonly verdictAt: PlacedWord | null;
+  readonly say: Saying;
+  readonly href: string;
+  readonly current: boolean;
+}
+
+/** Where a date lies in its range, for the mark that shows it. */
+function within(m: DatedMilestone): number | null {
+  if (m.earliestAt === null || m.likelyAt === null || m.latestAt === null) return null;
+  const [from, at, to] = [m.earliestAt, m.likelyAt, m.latestAt].map((one) => Date.parse(one));
+  return from === undefined || at === undefined || to === undefined || to <= from ? null : (at - from) / (to - from);
+}
+
+/** A likely date that opens what it rests on. */
+export function LikelyDate({
+  room,
+  milestone: m,
+  say,
+}: {
+  readonly room: CuringRoom;
+  readonly milestone: DatedMilestone;
+  readonly say: Saying;
+}) {
+  return (
+    <Reason
+      why={{
+        what: `${m.name.charAt(0).toUpperCase()}${m.name.slice(1)}, ${room.room.name}`,
+        inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
+        formula: m.reason.formula,
+        source: m.reason.source,
+        range: { leastText: when(m.earliestAt, m, say), mostText: when(m.latestAt, m, say), at: within(m), words: m.reason.range },
+        ...(m.coverTest === null ? {} : { more: <p>{m.coverTest.sentence}</p> }),
+      }}
+    >
+      <span className="hidden-words">
+        {m.name} in the {room.room.name}:{' '}
+      </span>
+      {when(m.likelyAt, m, say)}
+    </Reason>
+  );
+}
+
+/** The words of one room, each at the height of its line in the drawing. */
+export function CureWords({ room, block, tier, verdictAt, say, href, current }: CureWordsProps) {
+  const { units } = useMeasure();
+  const columns = COLUMNS[tier];
+  const said = verdictWords(room, say);
+  const [logged, about] = logWords(room, { ...say, units });
+  const verdict = (
+    <>
+      {said.verdict !== '' && <b className={said.isLate ? 'late' : ''}>{said.verdict}</b>} {said.rest}
+    </>
+  );
+  const rowHeight = (block.logTop - block.rowsTop) / Math.max(1, room.rows.length);
+  return (
+    <section className={`cure-room cure-room-${tier}`} style={{ top: block.top }} aria-label={room.room.name}>
+      <div className="cure-room-name" style={{ left: columns.name }}>
+        <h2>
+          <LinkWord href={href} quiet current={current}>
+            {room.room.name}
+          </LinkWord>
+        </h2>
+        {tier === 'narrow' ? (
+          <p className="cure-room-verdict">{verdict}</p>
+        ) : (
+          pouredWords(room, { ...say, units }).map((line) => <i key={line}>{line}</i>)
+        )}
+      </div>
+      <ul>
+        {room.rows.map((m, k) => (
+          <li key={m.key} style={{ top: block.rowsTop - block.top + k * rowHeight }}>
+            <Row room={room} milestone={m} tier={tier} say={say} />
+          </li>
+        ))}
+      </ul>
+      <p className="cure-room-log" style={{ left: columns.milestone, top: block.logTop - block.top + 5 }}>
+        {logged}
+        <i>{about}</i>
+      </p>
+      {verdictAt !== null && (
+        <p className="cure-room-verdict" style={{ left: verdictAt.x, top: verdictAt.y - block.top }}>
+          {verdict}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Row({
+  room,
+  milestone: m,
+  tier,
+  say,
+}: {
+  readonly room: CuringRoom;
+  readonly milestone: DatedMilestone;
+  readonly tier: CureTier;
+  readonly say: Saying;
+}) {
+  const done = isDone(m, say.now);
+  const told = verdictOn(room, m);
+  const isLate = told?.state === 'late';
+  const cells: Readonly<Record<CureColumn, ReactNode>> = {
+    milestone: m.name,
+    earliest: done ? '' : when(m.earliestAt, m, say),
+    likely: <LikelyDate room={room} milestone={m} say={say} />,
+    latest: done ? <i>done</i> : when(m.latestAt, m, say),
+    promised: told === null ? '' : <span className={isLate ? 'late' : ''}>{promisedWords(told.promise, say)}</span>,
+  };
+  const shown = (['milestone', 'earliest', 'likely', 'latest', 'promised'] as const).filter((c) => COLUMNS[tier][c] !== undefined);
+  return (
+    <>
+      {shown.map((column) => (
+        <Fragment key={column}>
+          {column !== 'milestone' && column !== 'likely' && cells[column] !== '' && <span className="hidden-words">{column} </span>}
+          <span className={column === 'likely' && !done ? 'cure-likely' : ''} style={{ left: COLUMNS[tier][column] }}>
+            {cells[column]}
+          </span>
+        </Fragment>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,76 @@
+import { useState } from 'react';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { type CuringRoom, isDone, isFor, promisedWords, type Saying, verdictOn } from './cure-room.ts';
+import { LikelyDate } from './CureWords.tsx';
+
+interface DatesPartProps {
+  readonly whole: WholeJob;
+  readonly room: CuringRoom;
+  readonly say: Saying;
+  readonly onPromise: (milestone: DatedMilestone) => void;
+}
+
+/** Every date of the room, each with what it rests on and what was promised of it. */
+export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
+  const { schedule, promises, jobRoom, rows } = room;
+  const [all, setAll] = useState(false);
+  // Coverings nobody chose are dates to be asked for, not to be read past.
+  const shown = schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m));
+  const more = schedule.milestones.length - schedule.milestones.filter((m) => m.kind !== 'cover' || rows.includes(m)).length;
+  return (
+    <section className="cure-part">
+      <h2 className="caption">{room.room.name}: every date and what was promised</h2>
+      <ul className="cure-dates">
+        {shown.map((m) => {
+          const verdict = verdictOn(room, m);
+          const made = promises.filter((p) => isFor(p, m, jobRoom.covering));
+          return (
+            <li key={m.key}>
+              <span>{m.name}</span>
+              <span>
+                <LikelyDate room={room} milestone={m} say={say} />
+              </span>
+              {isDone(m, say.now) ? (
+                <i>done</i>
+              ) : (
+                <TextButton kind="plain" label={`Promise a date for ${m.name}`} onPress={() => onPromise(m)}>
+                  Promise
+                </TextButton>
+              )}
+              {made.length > 0 && (
+                <ul className="cure-told">
+                  {made.map((p) => {
+                    const document = whole.documents.find((d) => d.id === p.documentId);
+                    const standing = verdict !== null && verdict.promise.id === p.id ? verdict : null;
+                    return (
+                      <li key={p.id}>
+                        {promisedWords(p, say)} told {p.to === '' ? '' : `to ${p.to} `}on{' '}
+                        {formatInstant(p.madeAt, say.zone, 'short', say.locale)}
+                        {document === undefined ? '' : `, in ${document.title}`}
+                        {standing === null ? (
+                          ', replaced'
+                        ) : (
+                          <>
+                            : <span className={standing.state === 'late' ? 'late' : ''}>{standing.word.toLowerCase()}</span>
+                          </>
+                        )}
+                      </li>
+                    );
+                  })}
+                </ul>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      {more > 0 && (
+        <TextButton expanded={all} onPress={() => setAll(!all)}>
+          {all ? 'Only the covering chosen' : `Were it another covering: ${more} more`}
+        </TextButton>
+      )}
+    </section>
+  );
+}

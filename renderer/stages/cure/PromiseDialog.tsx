@@ -1,0 +1,148 @@
+import { useState } from 'react';
+import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
+import { roomWords } from '../../../shared-core/agenda/names.ts';
+import { dayKept, toldFor } from '../../../shared-core/agenda/told-dates.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { dayOfInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { promise } from '../../book/cure-commands.ts';
+import type { Outcome } from '../../book/outcome.ts';
+import { DateField } from '../../parts/DateField.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { type CuringRoom, type Saying, verdictOn, when } from './cure-room.ts';
+
+interface PromiseDialogProps {
+  readonly whole: WholeJob;
+  readonly room: CuringRoom;
+  readonly milestone: DatedMilestone;
+  readonly say: Saying;
+  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onClose: () => void;
+}
+
+/** A date to be told to the customer: which, to whom, and the words to send where an earlier one is broken. */
+export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: PromiseDialogProps) {
+  const { zone, locale, now } = say;
+  const isDay = milestone.kind === 'cover';
+  const [promisedFor, setPromisedFor] = useState<string | null>(
+    milestone.likelyAt === null ? null : toldFor(milestone, milestone.likelyAt, zone),
+  );
+  const [to, setTo] = useState(whole.client.name);
+  const verdict = verdictOn(room, milestone);
+  const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'open');
+  const message = isBroken
+    ? promiseMessage({
+        verdict,
+        milestone,
+        clientName: whole.client.name,
+        roomName: roomWords(room.room.name),
+        ownerName: whole.business.ownerName,
+        timeZone: zone,
+        locale,
+      })
+    : null;
+  const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
+  const keep = (): void => {
+    if (promisedFor === null) return;
+    void promise({
+      jobId: whole.job.id,
+      roomId: room.id,
+      milestone: milestone.kind,
+      covering: milestone.covering,
+      promisedFor,
+      to,
+      documentId: null,
+    }).then((outcome) => {
+      onSaid(outcome);
+      if (outcome.ok) onClose();
+    });
+  };
+  return (
+    <Dialog
+      open
+      wide={message !== null}
+      onClose={onClose}
+      title={`${room.room.name}: a date for ${milestone.name}`}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton kind="outlined" disabled={promisedFor === null} onPress={keep}>
+            Record the promise
+          </TextButton>
+        </>
+      }
+    >
+      <p>
+        Expected {when(milestone.likelyAt, milestone, say)}, between {when(milestone.earliestAt, milestone, say)} and{' '}
+        {when(milestone.latestAt, milestone, say)}.
+        {verdict !== null &&
+          ` ${formatInstantDay(verdict.promise.promisedFor, zone, 'long', locale)} was promised and stays on record beside it.`}
+      </p>
+      <Fields>
+        {isDay ? (
+          <DateField
+            label="Promised for"
+            today={dayOfInstant(now, zone)}
+            value={promisedFor === null ? null : dayOfInstant(promisedFor, zone)}
+            emptyMessage="A day is needed."
+            onChange={(day) => setPromisedFor(day === null ? null : dayKept(day, zone))}
+          />
+        ) : (
+          <MomentField
+            label="Promised for"
+            zone={zone}
+            now={now}
+            value={promisedFor}
+            emptyMessage="A day and a time are needed."
+            onChange={setPromisedFor}
+          />
+        )}
+        <TextField label="Told to" value={to} onChange={setTo} />
+      </Fields>
+      {isEarly && <p className="late">That is sooner than expected: it would be late from the start.</p>}
+      {message !== null && (
+        <>
+          <h3 className="caption">The message, ready to send</h3>
+          <div className="cure-message">
+            <p>
+              <b>{message.subject}</b>
+            </p>
+            {message.body.split('\n\n').map((part) => (
+              <p key={part}>{part}</p>
+            ))}
+          </div>
+          <MailWord email={whole.client.email} message={message} />
+        </>
+      )}
+    </Dialog>
+  );
+}
+
+/** The message in the machine's own mail program, or onto the clipboard. */
+function MailWord({ email, message }: { readonly email: string; readonly message: { readonly subject: string; readonly body: string } }) {
+  const [copied, setCopied] = useState(false);
+  return (
+    <p className="cure-ways">
+      <a
+        className="link-word"
+        href={`mailto:${encodeURIComponent(email).replace('%40', '@')}?subject=${encodeURIComponent(message.subject)}&body=${encodeURIComponent(message.body)}`}
+      >
+        Open it in the mail program
+      </a>
+      <TextButton
+        onPress={() =>
+          void navigator.clipboard.writeText(`${message.subject}\n\n${message.body}`).then(
+            () => setCopied(true),
+            () => setCopied(false),
+          )
+        }
+      >
+        {copied ? 'Copied' : 'Copy it'}
+      </TextButton>
+    </p>
+  );
+}

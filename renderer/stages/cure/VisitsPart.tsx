@@ -1,0 +1,192 @@
+import { useState } from 'react';
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
+import type { Visit } from '../../../shared-core/book/cure-record.ts';
+import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { addVisit, changeVisit } from '../../book/cure-commands.ts';
+import { nowInstant } from '../../book/moment.ts';
+import type { Outcome } from '../../book/outcome.ts';
+import { CheckRow } from '../../parts/CheckRow.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { CalendarButton } from './CalendarButton.tsx';
+import type { CuringRoom, Saying } from './cure-room.ts';
+
+interface VisitsPartProps {
+  readonly reading: JobReading;
+  readonly roomId: string;
+  /** Null before it is poured. */
+  readonly room: CuringRoom | null;
+  readonly say: Saying;
+  readonly onSaid: (outcome: Outcome<unknown>) => void;
+}
+
+/** Coming back: the visits set, the usual ones offered, own ones and callbacks, and the job's dates as a calendar file. */
+export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartProps) {
+  const { whole } = reading;
+  const { job } = whole;
+  const visits = whole.visits
+    .filter((v) => v.kind !== 'prep' && v.deletedAt === null && v.cancelledAt === null)
+    .sort((a, b) => a.at.localeCompare(b.at));
+  const anchors = {
+    pouredAt: room?.schedule.placedAt ?? null,
+    coverAt: room?.schedule.cover?.likelyAt ?? null,
+    defectsUntil: job.defectsUntil,
+  };
+  return (
+    <section className="cure-part">
+      <h2 className="caption">Coming back</h2>
+      {visits.length === 0 && <p className="small">No visit is set yet.</p>}
+      <ul className="cure-visits">
+        {visits.map((visit) => (
+          <VisitLine key={visit.id} visit={visit} say={say} onSaid={onSaid} />
+        ))}
+      </ul>
+      <div className="cure-ways">
+        {VISIT_TEMPLATES.map((template) => {
+          const at = templateAt(template, anchors, whole.business.hours.from, say.zone);
+          if (at === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
+          const { kind, title, minutes } = template;
+          return (
+            <TextButton
+              key={kind}
+              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, at, minutes }).then(onSaid)}
+            >
+              {title}, {formatInstantDay(at, say.zone, 'short', say.locale)}
+            </TextButton>
+          );
+        })}
+      </div>
+      <OwnVisit jobId={job.id} roomId={roomId} say={say} onSaid={onSaid} />
+      <CalendarButton reading={reading} />
+    </section>
+  );
+}
+
+function VisitLine({
+  visit,
+  say,
+  onSaid,
+}: {
+  readonly visit: Visit;
+  readonly say: Saying;
+  readonly onSaid: (o: Outcome<unknown>) => void;
+}) {
+  const [open, setOpen] = useState(false);
+  const edit = (label: string, how: (v: Visit) => Visit): void => void changeVisit(visit.id, label, how).then(onSaid);
+  const isCallback = visit.kind === 'callback';
+  return (
+    <li>
+      <CheckRow
+        label={visit.title}
+        right={formatInstant(visit.at, say.zone, 'short', say.locale)}
+        checked={visit.doneAt !== null}
+        onChange={(done) => {
+          setOpen(done);
+          edit(done ? `done: ${visit.title}` : `not done: ${visit.title}`, (v) => ({ ...v, doneAt: done ? nowInstant() : null }));
+        }}
+      />
+      <TextButton kind="plain" expanded={open} label={`${open ? 'Close' : 'Open'} ${visit.title}`} onPress={() => setOpen(!open)}>
+        {open ? 'Close' : visit.notes !== '' || visit.cause !== '' ? 'Notes' : 'Change'}
+      </TextButton>
+      {open && (
+        <div className="cure-visit-open">
+          <MomentField
+            label="When"
+            zone={say.zone}
+            now={say.now}
+            value={visit.at}
+            emptyMessage="A day and a time are needed."
+            onChange={(at) => at !== null && edit('time of a visit', (v) => ({ ...v, at }))}
+          />
+          {isCallback && (
+            <>
+              <TextField
+                label="Cause"
+                long
+                value={visit.cause}
+                onChange={(cause) => edit('cause of a callback', (v) => ({ ...v, cause }))}
+              />
+              <TextField
+                label="What was done about it"
+                long
+                value={visit.fix}
+                onChange={(fix) => edit('fix of a callback', (v) => ({ ...v, fix }))}
+              />
+            </>
+          )}
+          <TextField label="Notes" long value={visit.notes} onChange={(notes) => edit('notes of a visit', (v) => ({ ...v, notes }))} />
+          {visit.doneAt === null && (
+            <TextButton onPress={() => edit(`called off: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
+              Call it off
+            </TextButton>
+          )}
+        </div>
+      )}
+    </li>
+  );
+}
+
+const OWN_MINUTES = 45;
+
+function OwnVisit({
+  jobId,
+  roomId,
+  say,
+  onSaid,
+}: {
+  readonly jobId: string;
+  readonly roomId: string;
+  readonly say: Saying;
+  readonly onSaid: (o: Outcome<unknown>) => void;
+}) {
+  const [open, setOpen] = useState(false);
+  const [kind, setKind] = useState<'own' | 'callback'>('own');
+  const [title, setTitle] = useState('');
+  const [at, setAt] = useState<string | null>(null);
+  if (!open) return <TextButton onPress={() => setOpen(true)}>Another visit, or a callback</TextButton>;
+  return (
+    <div className="cure-visit-open">
+      <Fields>
+        <SelectField
+          label="Kind"
+          value={kind}
+          options={[
+            { value: 'own', word: 'a visit' },
+            { value: 'callback', word: 'a callback' },
+          ]}
+          onChange={(k) => k !== null && setKind(k)}
+        />
+        <MomentField label="When" zone={say.zone} now={say.now} value={at} placeholder="May 20 9 am" onChange={setAt} />
+      </Fields>
+      <TextField
+        label="What for"
+        value={title}
+        placeholder={kind === 'callback' ? 'hair crack by the door' : 'measure for the tiler'}
+        onChange={setTitle}
+      />
+      <p className="cure-ways">
+        <TextButton onPress={() => setOpen(false)}>Back</TextButton>
+        <TextButton
+          kind="outlined"
+          disabled={at === null || title === ''}
+          onPress={() => {
+            if (at === null) return;
+            void addVisit({ jobId, roomIds: [roomId], kind, title, at, minutes: OWN_MINUTES }).then((outcome) => {
+              onSaid(outcome);
+              if (!outcome.ok) return;
+              setOpen(false);
+              setTitle('');
+              setAt(null);
+            });
+          }}
+        >
+          Set the visit
+        </TextButton>
+      </p>
+    </div>
+  );
+}

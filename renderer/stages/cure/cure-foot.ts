@@ -1,0 +1,90 @@
+/** What the cure means now, as a sentence, and the one thing that moves the room at hand on. */
+import { nextStep } from '../../../shared-core/agenda/next-step.ts';
+import { roomWords } from '../../../shared-core/agenda/names.ts';
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import { type CuringRoom, isFor, promisedWords, type Saying, verdictOn, when } from './cure-room.ts';
+
+export type CureFoot = {
+  readonly says: string;
+  readonly why: string;
+  /** What another room of the job needs; null when none does. */
+  readonly other: string | null;
+  /** The milestone whose promise is broken. */
+  readonly promise: DatedMilestone | null;
+  readonly word: string;
+};
+
+/** The milestone of a room whose standing promise is the latest to be late. */
+function broken(room: CuringRoom): DatedMilestone | null {
+  const { gravest } = room.schedule;
+  if (gravest?.state !== 'late') return null;
+  return room.schedule.milestones.find((m) => isFor(gravest.promise, m, room.jobRoom.covering)) ?? null;
+}
+
+/** Why a room is slower than it was: hours that did not count, and the air assumed. */
+function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }: Saying): string {
+  const { log, leastCureTempC } = room.schedule;
+  const hours = Math.round(log.hoursStoodStill);
+  const still =
+    hours < 1
+      ? ''
+      : ` It stood still ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} under ${formatTemperature(leastCureTempC, units, locale)}.`;
+  const air = formatTemperature(room.jobRoom.assumedTempC, units, locale);
+  return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} From now on ${air} is assumed. The promise before stays on record.`;
+}
+
+/** What another room waits for, the broken promise first. */
+function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): string | null {
+  const others = rooms.filter((r) => r.id !== roomId && r.jobRoom.stage !== 'done');
+  const late = others.find((r) => broken(r) !== null);
+  const open =
+    late ?? others.find((r) => nextStep(reading.bundle, r.id, reading.whole.business, say.now)?.action?.label === 'Enter the test');
+  const next = open === undefined ? null : nextStep(reading.bundle, open.id, reading.whole.business, say.now);
+  if (open === undefined || next === null) return null;
+  return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence.charAt(0).toLowerCase()}${next.sentence.slice(1)}`;
+}
+
+/** The foot of the sheet for a room. */
+export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
+  const other = otherWords(reading, rooms, roomId, say);
+  const here = rooms.find((r) => r.id === roomId);
+  if (here === undefined) return { says: 'Nothing is poured here yet.', why: '', other, promise: null, word: 'Open the pour' };
+  const { cover, release } = here.schedule;
+  const late = broken(here);
+  const verdict = late === null ? null : verdictOn(here, late);
+  if (late !== null && late.likelyAt !== null && verdict !== null) {
+    const isDay = late.kind === 'cover';
+    const to = isDay ? formatInstantDay(late.likelyAt, say.zone, 'long', say.locale) : when(late.likelyAt, late, say);
+    const short = isDay ? formatInstantDay(late.likelyAt, say.zone, 'short', say.locale) : when(late.likelyAt, late, say);
+    return {
+      says: `Promise ${to} instead of ${promisedWords(verdict.promise, say)}.`,
+      why: whyWords(here, late, say),
+      other,
+      promise: late,
+      word: `Promise ${short}`,
+    };
+  }
+  const go = { other, promise: null, word: 'Go on to the handover' };
+  if (release?.released === true) return { ...go, says: 'Released for covering.', why: release.sentence };
+  if (cover === null)
+    return { ...go, says: 'Nothing is waited for but the sheet’s own hours.', why: 'No covering is chosen for this floor.' };
+  if (cover.likelyAt === null)
+    return { ...go, says: 'Too cold: the clock stands still.', why: 'Warm the room, or note the temperature it has.' };
+  if (cover.earliestAt !== null && cover.earliestAt <= say.now)
+    return {
+      other,
+      promise: null,
+      says: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
+      why: release?.sentence ?? '',
+      word: 'Enter the test',
+    };
+  return {
+    ...go,
+    says: `Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
+    why: release?.sentence ?? '',
+  };
+}

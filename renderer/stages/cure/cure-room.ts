@@ -1,0 +1,143 @@
+/** The curing rooms of a job as the sheet shows them: which dates stand in their rows, and the words beside them. */
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
+import type { Promised } from '../../../shared-core/book/cure-record.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
+import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
+import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
+import { daysBetween } from '../../../shared-core/measure/day.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { dayOfInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+
+export type CuringRoom = {
+  readonly id: string;
+  readonly room: Room;
+  readonly jobRoom: JobRoom;
+  readonly schedule: CureSchedule;
+  /** The dates with a row of their own: walking, carts, furniture, the covering chosen, and whatever else was promised. */
+  readonly rows: readonly DatedMilestone[];
+  /** Every promise of the room, the earliest first. */
+  readonly promises: readonly Promised[];
+  readonly readings: readonly { readonly at: string; readonly tempC: number }[];
+  readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+};
+
+/** How dates are said on this sheet. */
+export type Saying = { readonly now: string; readonly zone: string; readonly locale: string; readonly units: UnitSystem };
+
+const ROWS: ReadonlySet<string> = new Set(['walk-on', 'cart', 'furniture']);
+
+/** Whether a promise was made for a milestone; one without a covering was made for the covering chosen. */
+export function isFor(promise: Promised, milestone: DatedMilestone, chosen: JobRoom['covering']): boolean {
+  return promise.milestone === milestone.kind && (promise.covering ?? (milestone.kind === 'cover' ? chosen : null)) === milestone.covering;
+}
+
+/** The verdict on the promise that stands for a milestone. */
+export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseVerdict | null {
+  return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.covering)) ?? null;
+}
+
+/** Rooms with a finished pour, the first poured first. */
+export function curingRooms(reading: JobReading): CuringRoom[] {
+  const { whole } = reading;
+  return jobReadingCures(reading)
+    .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
+    .flatMap(({ room, schedule, depth }): CuringRoom[] => {
+      const jobRoom = whole.job.rooms.find((r) => r.roomId === room.id);
+      if (jobRoom === undefined) return [];
+      const pours = new Set(whole.pours.filter((p) => p.roomIds.includes(room.id)).map((p) => p.id));
+      const promises = whole.promises
+        .filter((p) => p.roomId === room.id && p.deletedAt === null)
+        .sort((a, b) => a.madeAt.localeCompare(b.madeAt));
+      const isAnotherLift = whole.pours.some((p) => p.startedAt === null && p.deletedAt === null && p.roomIds.includes(room.id));
+      return [
+        {
+          id: room.id,
+          room,
+          jobRoom,
+          schedule,
+          rows: schedule.milestones.filter(
+            (m) =>
+              ROWS.has(m.kind) ||
+              m.key === schedule.cover?.key ||
+              (m.kind === 'next-lift' && isAnotherLift) ||
+              promises.some((p) => isFor(p, m, jobRoom.covering)),
+          ),
+          promises,
+          readings: [
+            ...roomReadings(
+              room.id,
+              whole.cureLogs,
+              whole.pourEvents.filter((e) => pours.has(e.pourId)),
+            ),
+          ].sort((a, b) => a.at.localeCompare(b.at)),
+          depth,
+        },
+      ];
+    });
+}
+
+/** A date: the hour too while the floor sets, the day alone while it dries. */
+export function when(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
+  if (at === null) return 'no date';
+  if (milestone.by === 'drying') return formatInstantDay(at, say.zone, 'short', say.locale);
+  const far = Math.abs(daysBetween(dayOfInstant(say.now, say.zone), dayOfInstant(at, say.zone))) > 6;
+  const time = formatInstantTime(at, say.zone, say.locale);
+  const weekday = formatInstantDay(at, say.zone, 'weekday', say.locale).split(',')[0] ?? '';
+  return far ? formatInstantDay(at, say.zone, 'short', say.locale) : `${weekday} ${time}`;
+}
+
+/** A strength date that has passed even at its latest. */
+export function isDone(milestone: DatedMilestone, now: string): boolean {
+  return milestone.by === 'strength' && milestone.kind !== 'cover' && milestone.latestAt !== null && milestone.latestAt <= now;
+}
+
+/** What was promised, as it was told: an hour, or a day. */
+export function promisedWords(promise: Promised, say: Saying): string {
+  if (promise.milestone === 'cover') return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
+  return when(promise.promisedFor, { by: 'strength' }, say);
+}
+
+/** Under a room's name: how deep, and when it was poured. */
+export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, units }: Saying): string[] {
+  return [
+    ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} deep`]),
+    `poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`,
+    formatInstantTime(schedule.placedAt, zone, locale),
+  ];
+}
+
+/** What the log comes to, in two short lines. */
+export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [string, string] {
+  const { log, leastCureTempC } = schedule;
+  if (log.leastC === null) return ['Not read yet', 'the assumed air counts'];
+  const count = `${formatNumber(log.readings, { most: 0 }, locale)} ${log.readings === 1 ? 'reading' : 'readings'}`;
+  const silent = log.gaps.length === 0 ? '' : log.gaps.length === 1 ? ', one gap' : `, ${log.gaps.length} gaps`;
+  const hours = Math.round(log.hoursStoodStill);
+  if (hours < 1) return [`Never under ${formatTemperature(log.leastC, units, locale)}`, `${count}${silent}`];
+  return [
+    `Stood still ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'}`,
+    `under ${formatTemperature(leastCureTempC, units, locale)}; ${count}${silent}`,
+  ];
+}
+
+/** What today says about a room: the verdict on its promises, and the covering's day. */
+export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
+  const { gravest, cover, release } = room.schedule;
+  const isLate = gravest?.state === 'late';
+  const verdict = gravest === null ? '' : `${gravest.word}.`;
+  if (release?.released === true && !isLate)
+    return { verdict: 'Released.', rest: release.sentence.replace(/^Released for /, 'For '), isLate };
+  if (cover === null) return { verdict, rest: 'No covering is chosen: strength alone decides.', isLate };
+  const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
+  if (cover.likelyAt === null) return { verdict, rest: 'Too cold: the clock stands still.', isLate };
+  const told = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
+  const from = cover.likelyAt <= say.now ? 'from today' : `from ${formatInstantDay(cover.likelyAt, say.zone, 'short', say.locale)}`;
+  return { verdict, rest: `${name} ${from}${told}, once a test says so.`, isLate };
+}

@@ -1,0 +1,20 @@
+/** What the quote assumed of a room's air, and the date that would have come of it. */
+import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
+import { standingQuote } from '../../../shared-core/agenda/job-bundle.ts';
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
+import type { CuringRoom, Saying } from './cure-room.ts';
+
+/** A sentence while the air now assumed is not the quote's; null while it is, or where no quote stands. */
+export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
+  const quote = standingQuote(reading.bundle);
+  const was = quote?.frozen.job.rooms.find((r) => r.roomId === room.id)?.assumedTempC;
+  if (was === undefined || Math.abs(was - room.jobRoom.assumedTempC) < 0.1) return null;
+  const { bundle } = reading;
+  const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, assumedTempC: was } : r)) };
+  const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
+  const at = formatTemperature(was, say.units, say.locale);
+  if (then === null || then.likelyAt === null) return `The quote was reckoned at ${at}.`;
+  return `The quote was reckoned at ${at}. At ${at}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+}
