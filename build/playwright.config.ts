@@ -1,13 +1,7 @@
-import { existsSync } from 'node:fs';
 import { defineConfig } from '@playwright/test';
+import { chromiumArgs, chromiumPath } from './chromium.mjs';
 
-/** Whole jobs in a real browser. Playwright's own browsers are not used: an installed Chromium is. */
-const chromium =
-  process.env['STRAIGHTEDGE_CHROMIUM'] ??
-  ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find((path) => existsSync(path)) ??
-  'chromium';
-const asRoot = process.getuid?.() === 0;
-
+/** Whole jobs in a real browser. */
 export default defineConfig({
   testDir: new URL('../test/journeys', import.meta.url).pathname,
   testMatch: '**/*.spec.ts',
@@ -22,16 +16,6 @@ export default defineConfig({
     locale: 'en-US',
     timezoneId: 'America/New_York',
     trace: 'off',
-    launchOptions: {
-      executablePath: chromium,
-      args: [
-        ...(asRoot ? ['--no-sandbox'] : []),
-        '--disable-gpu',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    },
+    launchOptions: { executablePath: chromiumPath(), args: chromiumArgs() },
   },
 });

@@ -35,8 +35,8 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   for (const run of runs) {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
-    // A figure and its unit hold together: spaces that do not break are no places to break at.
-    for (const part of run.text.split(/([ \t\n]+)/)) {
+    // A figure and its unit hold together, feet and their inches too: spaces that do not break are no places to break at.
+    for (const part of run.text.replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0').split(/([ \t\n]+)/)) {
       if (part === '') continue;
       if (/^[ \t\n]+$/.test(part)) {
         const last = words.at(-1);
