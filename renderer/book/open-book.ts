@@ -42,8 +42,3 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
     return explainDatabase(error);
   }
 }
-
-/** Whether nothing has been entered yet. */
-export async function isEmptyBook(): Promise<boolean> {
-  return (await book().rowsOf('clients').count()) === 0 && (await book().rowsOf('jobs').count()) === 0;
-}

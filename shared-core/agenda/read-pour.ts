@@ -4,7 +4,6 @@ import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
-import { wayOutPoint } from '../plan/openings.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
@@ -196,9 +195,4 @@ export function withTaskTime(was: Triangular, part: keyof Triangular, min: numbe
   if (part === 'least') return { least: min, usual: Math.max(min, was.usual), most: Math.max(min, was.most) };
   if (part === 'most') return { least: Math.min(min, was.least), usual: Math.min(min, was.usual), most: min };
   return { least: Math.min(min, was.least), usual: min, most: Math.max(min, was.most) };
-}
-
-/** Whether a room has a way out to strip toward. */
-export function hasWayOut(at: RoomReading): boolean {
-  return wayOutPoint(at.room.plan) !== null;
 }

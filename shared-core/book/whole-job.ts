@@ -33,15 +33,3 @@ export type WholeJob = {
 
 /** One room of a job: its record and what the job decided about it. */
 export type RoomOfJob = { readonly room: Room; readonly jobRoom: JobRoom };
-
-/** The room with its place in the job; null when the job does not hold it. */
-export function roomOfJob(whole: WholeJob, roomId: string): RoomOfJob | null {
-  const room = whole.rooms.find((r) => r.id === roomId);
-  const jobRoom = whole.job.rooms.find((r) => r.roomId === roomId);
-  return room === undefined || jobRoom === undefined ? null : { room, jobRoom };
-}
-
-/** A material by id; null when it is not chosen or not there. */
-export function materialById(whole: WholeJob, id: string | null): Material | null {
-  return id === null ? null : (whole.materials.find((m) => m.id === id) ?? null);
-}

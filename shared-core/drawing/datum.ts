@@ -28,12 +28,6 @@ export function scaleX(scale: Scale, value: number): number {
   return scale.x0 + share * (scale.x1 - scale.x0);
 }
 
-/** The value at a place on the scale. */
-export function scaleValue(scale: Scale, x: number): number {
-  const share = (x - scale.x0) / (scale.x1 - scale.x0);
-  return scale.isLog ? scale.from * (scale.to / scale.from) ** share : scale.from + share * (scale.to - scale.from);
-}
-
 /** Clear space between two labels on the line. */
 export const LABEL_CLEAR_PX = 32;
 

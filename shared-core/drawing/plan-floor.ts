@@ -6,7 +6,7 @@ import { boxCorners, breakAtBoxes, isFree, reserve, textBox, type LabelSheet, ty
 import type { Ink, Mark } from './marks.ts';
 import type { PlanFit } from './plan-walls.ts';
 import { cutToRoom, regionReaching } from './region.ts';
-import { dotsForGap, gapForDepthPx, stippleDots } from './stipple.ts';
+import { gapForDepthPx, stippleDots } from './stipple.ts';
 
 const TINTS: readonly Ink[] = ['d0', 'd1', 'd2', 'd3', 'd4', 'd5', 'd6', 'd7'];
 
@@ -171,11 +171,6 @@ function clearMask(boxes: readonly TurnedBox[]): (x: number, y: number) => boole
     }
     return false;
   };
-}
-
-/** How many dots a period shows at a depth; for keys. */
-export function dotsAtDepth(depthM: number): number {
-  return dotsForGap(gapForDepthPx(depthM));
 }
 
 /** Contours with their values written on them: places are taken from the sheet first, then every line breaks at every box. */

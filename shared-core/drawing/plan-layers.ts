@@ -3,7 +3,7 @@ import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
 import { boundsOf, isInside, type Rings } from './clip.ts';
 import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark } from './ink.ts';
-import { boxCorners, isFree, isInBox, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import { boxCorners, isFree, isInBox, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
@@ -268,9 +268,4 @@ export function cureMarks(room: Rings, gapPx: number, clear: readonly TurnedBox[
   return groupMark('stipple', 'poured', [
     stippleMark(stippleDots({ rings: room, gapAt: () => gapPx, isKeptClear: (x, y) => clear.some((b) => isInBox(x, y, b, 2)) })),
   ]);
-}
-
-/** The label box of a place, for screens that set their own words on the plan. */
-export function boxAbout(x: number, y: number, width: number, height: number): TurnedBox {
-  return uprightBox({ x: x - width / 2, y: y - height / 2, width, height });
 }

@@ -1,7 +1,7 @@
 /** Walls of a room's plan on the sheet: the outline to scale, a hatched band about it, openings cut out with their dam or feather. */
 import type { Point } from '../book/fields.ts';
 import type { Opening, Plan } from '../book/plan-fields.ts';
-import { boundsOf, boxRing, ringArea, type Box, type Rings } from './clip.ts';
+import { boundsOf, ringArea, type Box, type Rings } from './clip.ts';
 import { groupMark, hatchMark, lineMark, pathMark } from './ink.ts';
 import type { Hatch, Mark } from './marks.ts';
 import { damBar, featherWedges } from './shapes.ts';
@@ -287,9 +287,4 @@ export function perimeterStrip(ring: readonly number[], openings: readonly Openi
 /** A cut-out of the floor: heavy outline, hatched by what it is. */
 export function holeMarks(id: string, label: string, ring: readonly number[], hatch: Hatch): Mark {
   return groupMark(`hole:${id}`, label, [hatchMark([ring], hatch), pathMark([ring], true, { pen: 'cut' })]);
-}
-
-/** The box of a group of rings as one ring; for key plans. */
-export function boundsRing(rings: Rings): number[] {
-  return boxRing(boundsOf(rings));
 }

@@ -1,7 +1,7 @@
 /** A cut along a line through the room, heights drawn many times too tall and hung from the datum: the new floor. */
 import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
-import { breakAtBoxes, isFree, isInBox, reserve, startSheet, textBox, uprightBox, type TurnedBox } from './labels.ts';
+import { breakAtBoxes, isFree, isInBox, reserve, startSheet, textBox, type TurnedBox } from './labels.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
@@ -329,10 +329,4 @@ function upright(x: number, base: number, heightPx: number, text: string): Mark[
     slash(x, base - heightPx, 9),
     ...(isOpen ? [textMark(x + 5, mid, text, { anchor: 'middle', turnDeg: -90 })] : [textMark(x + 10, mid + 5, text)]),
   ];
-}
-
-/** The box of a line of words, for screens that set words into a section. */
-export function wordsBox(x: number, y: number, text: string): TurnedBox {
-  const box = textBox(x, y, text);
-  return uprightBox({ x: box.x - box.halfWidth, y: box.y - box.halfHeight, width: 2 * box.halfWidth, height: 2 * box.halfHeight });
 }

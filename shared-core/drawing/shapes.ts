@@ -3,7 +3,7 @@ import type { Box } from './clip.ts';
 import { boxMark, circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
 import type { Ink, Mark, Pen } from './marks.ts';
 import { dryingDots } from './stipple.ts';
-import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
+import { textWidthPx } from './type-metrics.ts';
 
 /** States by shape, always beside their word. */
 export type StateShape = 'waiting' | 'under-way' | 'done' | 'held';
@@ -200,26 +200,4 @@ export function notAgreedBar(box: Box, crossFrom: number | null = null, crossTo:
     );
   }
   return marks;
-}
-
-/** Lines of text under one another, the first bold when asked; for names in a room. */
-export function stackedText(
-  x: number,
-  y: number,
-  lines: readonly { readonly text: string; readonly isBold?: boolean; readonly isCaption?: boolean }[],
-  options: { readonly leading?: number; readonly clear?: Ink | null; readonly turnDeg?: number } = {},
-): Mark[] {
-  const leading = options.leading ?? 20;
-  const rad = ((options.turnDeg ?? 0) * Math.PI) / 180;
-  const top = -((lines.length - 1) * leading) / 2 + 5;
-  return lines.map((line, i) => {
-    const dy = top + i * leading;
-    return textMark(x - Math.sin(rad) * dy, y + Math.cos(rad) * dy, line.text, {
-      anchor: 'middle',
-      turnDeg: options.turnDeg ?? 0,
-      clear: options.clear ?? null,
-      ...(line.isBold === true ? { face: SANS_BOLD } : {}),
-      ...(line.isCaption === true ? { face: { family: 'serif', weight: 400, italic: true }, ink: 'ink2', sizePx: 16 } : {}),
-    });
-  });
 }

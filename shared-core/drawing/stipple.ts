@@ -123,11 +123,6 @@ export function dotsForGap(gapPx: number): number {
   return Math.min(dots().count, (TILE_PX * TILE_PX * SHARE) / (gapPx + MEAN_OVER_GAP_PX) ** 2);
 }
 
-/** The list itself: x, y, x, y, … within one period, in rank order. */
-export function rankedDots(): readonly number[] {
-  return [...dots().xy];
-}
-
 /** What one area of stipple needs. */
 export interface StippleArea {
   readonly rings: Rings;

@@ -3,9 +3,6 @@ import { formatNumber, parseNumber } from './number.ts';
 import type { Parsed } from './parsed.ts';
 import type { UnitSystem } from './unit-system.ts';
 
-/** Kelvin at 0 °C, exactly. NIST SP 811, appendix B.8. */
-export const ZERO_C_K = 273.15;
-
 /** Coldest and hottest taken, °C: beyond is a slip. Common practice; the book's records take the same span of air and surface. */
 const COLDEST_C = -60;
 const HOTTEST_C = 90;

@@ -9,11 +9,6 @@ export function planeAtM(plane: Plane, xM: number, yM: number): number {
   return plane.zM + plane.slopeX * xM + plane.slopeY * yM;
 }
 
-/** A plane moved up by a height. */
-export function raised(plane: Plane, byM: number): Plane {
-  return { zM: plane.zM + byM, slopeX: plane.slopeX, slopeY: plane.slopeY };
-}
-
 /** A plane, or why the heights given make none. */
 export type RampPlane = { readonly ok: true; readonly plane: Plane } | { readonly ok: false; readonly message: string };
 
