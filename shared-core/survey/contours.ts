@@ -74,14 +74,19 @@ export function piecesAt(
 }
 
 const JOIN_M = 1e-6;
+/** Ends are looked up by cells a few times as wide, so that most ends need one cell and none more than four. */
+const CELL_M = 4 * JOIN_M;
+/** Cells either way that a key has room for: over 130 m from the sheet's origin. */
+const CELLS = 2 ** 26;
 
 /** Joins pieces end to start into lines. Ends closer than a micrometer are one point. */
 export function joinPieces(pieces: LinePieces): ContourLine[] {
   const count = pieces.length / 4;
-  const starts = new Map<string, number[]>();
-  const cellOf = (v: number): number => Math.floor(v / (4 * JOIN_M));
+  const starts = new Map<number, number[]>();
+  const cellOf = (v: number): number => Math.floor(v / CELL_M);
+  const keyOf = (cx: number, cy: number): number => cx * CELLS + cy;
   for (let i = 0; i < count; i += 1) {
-    const key = `${cellOf(pieces[4 * i] ?? 0)},${cellOf(pieces[4 * i + 1] ?? 0)}`;
+    const key = keyOf(cellOf(pieces[4 * i] ?? 0), cellOf(pieces[4 * i + 1] ?? 0));
     const list = starts.get(key);
     if (list) list.push(i);
     else starts.set(key, [i]);
@@ -90,9 +95,12 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
   const nextFrom = (x: number, y: number): number => {
     let best = -1;
     let near = JOIN_M;
-    for (let dx = -1; dx <= 1; dx += 1) {
-      for (let dy = -1; dy <= 1; dy += 1) {
-        for (const i of starts.get(`${cellOf(x) + dx},${cellOf(y) + dy}`) ?? []) {
+    const [fromX, toX, fromY, toY] = [cellOf(x - JOIN_M), cellOf(x + JOIN_M), cellOf(y - JOIN_M), cellOf(y + JOIN_M)];
+    for (let cx = fromX; cx <= toX; cx += 1) {
+      for (let cy = fromY; cy <= toY; cy += 1) {
+        const list = starts.get(keyOf(cx, cy));
+        if (list === undefined) continue;
+        for (const i of list) {
           if (used[i]) continue;
           const far = Math.hypot((pieces[4 * i] ?? 0) - x, (pieces[4 * i + 1] ?? 0) - y);
           if (far <= near) {

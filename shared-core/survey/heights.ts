@@ -20,10 +20,13 @@ export type Spot = { readonly xM: number; readonly yM: number; readonly zM: numb
 
 /** Readings this close together are one spot: the foot of a staff is about this wide (common practice). */
 export const SAME_SPOT_M = 0.01;
+/** Room in a key for cells that wide either way: far beyond any house. */
+const CELLS = 2 ** 26;
 
 /** Usable readings merged where they stand on one spot (the mean of their heights), in the order of the first of each. */
 export function spotsOf(method: Survey['method'], readings: readonly Reading[]): Spot[] {
-  const cells = new Map<string, number[]>();
+  const cells = new Map<number, number[]>();
+  const keyOf = (cx: number, cy: number): number => cx * CELLS + cy;
   const groups: { xM: number; yM: number; readings: Reading[] }[] = [];
   for (const reading of readings) {
     const cx = Math.floor(reading.xM / SAME_SPOT_M);
@@ -31,7 +34,7 @@ export function spotsOf(method: Survey['method'], readings: readonly Reading[]):
     let found = -1;
     for (let dx = -1; dx <= 1 && found < 0; dx += 1) {
       for (let dy = -1; dy <= 1 && found < 0; dy += 1) {
-        for (const at of cells.get(`${cx + dx},${cy + dy}`) ?? []) {
+        for (const at of cells.get(keyOf(cx + dx, cy + dy)) ?? []) {
           const group = groups[at];
           if (group && Math.hypot(group.xM - reading.xM, group.yM - reading.yM) < SAME_SPOT_M) found = at;
         }
@@ -42,7 +45,7 @@ export function spotsOf(method: Survey['method'], readings: readonly Reading[]):
       group.readings.push(reading);
       continue;
     }
-    const key = `${cx},${cy}`;
+    const key = keyOf(cx, cy);
     const list = cells.get(key);
     if (list) list.push(groups.length);
     else cells.set(key, [groups.length]);

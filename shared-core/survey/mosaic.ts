@@ -4,6 +4,7 @@
  * overlap with opposite signs where the room has bays: sums over them are exact, pictures are made otherwise.
  */
 import { type TaggedRing, cutRing, emptyRing, pushCorner } from './clip.ts';
+import { profilesAlong } from './profile.ts';
 import { type RoomRings, isOnFloor } from './room-rings.ts';
 import { type Surface, heightAt } from './surface.ts';
 import { real, whole } from './typed-reads.ts';
@@ -22,6 +23,8 @@ export type Mosaic = {
   readonly extrapolatedM2: number;
   /** Every point of the floor where height or depth can be greatest or least: spots, corners, creases at walls. x, y, z. */
   readonly extremes: Float64Array;
+  /** The floor along every wall, piece by piece in the order of the rings: x, y, z of its start and of its end. */
+  readonly alongWalls: Float64Array;
 };
 
 /** Cuts a surface to a room. */
@@ -75,7 +78,26 @@ export function mosaicOf(surface: Surface, room: RoomRings): Mosaic {
     areaTotalM2,
     extrapolatedM2,
     extremes: extremePoints(surface, room),
+    alongWalls: floorAlongWalls(surface, room),
   };
+}
+
+function floorAlongWalls(surface: Surface, room: RoomRings): Float64Array {
+  const pieces: number[] = [];
+  for (const ring of room.rings) {
+    for (let i = 0; i < ring.length; i += 2) {
+      const j = (i + 2) % ring.length;
+      const from = { xM: real(ring, i), yM: real(ring, i + 1) };
+      const to = { xM: real(ring, j), yM: real(ring, j + 1) };
+      for (const profile of profilesAlong(surface, room, from, to)) {
+        for (let k = 0; k + 1 < profile.length; k += 1) {
+          const [a, b] = [profile[k], profile[k + 1]];
+          if (a && b) pieces.push(a.xM, a.yM, a.zM, b.xM, b.yM, b.zM);
+        }
+      }
+    }
+  }
+  return Float64Array.from(pieces);
 }
 
 /** Height over a cell, kept within the heights it hangs on: in a sliver the slope alone would amplify rounding. */

@@ -3,7 +3,6 @@ import type { Point } from '../book/fields.ts';
 import { type ContourLine, joinPieces, piecesAt } from './contours.ts';
 import type { Mosaic } from './mosaic.ts';
 import type { Plane } from './plane.ts';
-import { profilesAlong } from './profile.ts';
 import { isWithinRing, type RoomRings } from './room-rings.ts';
 import type { Surface } from './surface.ts';
 import { real } from './typed-reads.ts';
@@ -22,6 +21,8 @@ export type HighSpot = {
 
 /** Patches smaller than this are specks left by rounding, square meters. */
 const SPECK_M2 = 1e-7;
+/** A point this near to a patch's edge stands on it, meters. */
+const ON_EDGE_M = 1e-6;
 
 /** Patches of the floor above `heightM`, measured from the plane's slope; the largest first. */
 export function spotsAbove(
@@ -34,27 +35,15 @@ export function spotsAbove(
   const pieces = piecesAt(surface, room, mosaic, slope, heightM);
   const at = heightM + 1e-9;
   const above = (xM: number, yM: number, zM: number): number => zM - slope.slopeX * xM - slope.slopeY * yM - at;
-  for (const ring of room.rings) {
-    for (let i = 0; i < ring.length; i += 2) {
-      const j = (i + 2) % ring.length;
-      const from = { xM: real(ring, i), yM: real(ring, i + 1) };
-      const to = { xM: real(ring, j), yM: real(ring, j + 1) };
-      for (const profile of profilesAlong(surface, room, from, to)) {
-        for (let k = 0; k + 1 < profile.length; k += 1) {
-          const a = profile[k];
-          const b = profile[k + 1];
-          if (!a || !b) continue;
-          const da = above(a.xM, a.yM, a.zM);
-          const db = above(b.xM, b.yM, b.zM);
-          if (da <= 0 && db <= 0) continue;
-          const cut = da / (da - db);
-          const mid = { xM: a.xM + cut * (b.xM - a.xM), yM: a.yM + cut * (b.yM - a.yM) };
-          const start = da > 0 ? a : mid;
-          const end = db > 0 ? b : mid;
-          pieces.push(start.xM, start.yM, end.xM, end.yM);
-        }
-      }
-    }
+  const { alongWalls } = mosaic;
+  for (let k = 0; k < alongWalls.length; k += 6) {
+    const [ax, ay, bx, by] = [real(alongWalls, k), real(alongWalls, k + 1), real(alongWalls, k + 3), real(alongWalls, k + 4)];
+    const da = above(ax, ay, real(alongWalls, k + 2));
+    const db = above(bx, by, real(alongWalls, k + 5));
+    if (da <= 0 && db <= 0) continue;
+    const cut = da / (da - db);
+    const mid: readonly [number, number] = [ax + cut * (bx - ax), ay + cut * (by - ay)];
+    pieces.push(...(da > 0 ? [ax, ay] : mid), ...(db > 0 ? [bx, by] : mid));
   }
   const rings = joinPieces(pieces).filter((line) => line.points.length >= 3);
   const flats = rings.map(flat);
@@ -106,9 +95,17 @@ function highestWithin(
   let depthM = 0;
   let highestAt = fallback;
   const { extremes } = mosaic;
+  let [left, right, top, bottom] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < ring.length; i += 2) {
+    left = Math.min(left, real(ring, i) - ON_EDGE_M);
+    right = Math.max(right, real(ring, i) + ON_EDGE_M);
+    top = Math.min(top, real(ring, i + 1) - ON_EDGE_M);
+    bottom = Math.max(bottom, real(ring, i + 1) + ON_EDGE_M);
+  }
   for (let i = 0; i < extremes.length; i += 3) {
     const xM = real(extremes, i);
     const yM = real(extremes, i + 1);
+    if (xM < left || xM > right || yM < top || yM > bottom) continue;
     const depth = above(xM, yM, real(extremes, i + 2));
     if (depth <= depthM) continue;
     if (!isWithinRing(ring, xM, yM) && !isOnRing(ring, xM, yM)) continue;
@@ -125,7 +122,7 @@ function isOnRing(ring: Float64Array, xM: number, yM: number): boolean {
     const length2 = dx * dx + dy * dy;
     if (length2 === 0) continue;
     const s = Math.min(1, Math.max(0, ((xM - real(ring, j)) * dx + (yM - real(ring, j + 1)) * dy) / length2));
-    if (Math.hypot(real(ring, j) + s * dx - xM, real(ring, j + 1) + s * dy - yM) < 1e-6) return true;
+    if (Math.hypot(real(ring, j) + s * dx - xM, real(ring, j + 1) + s * dy - yM) < ON_EDGE_M) return true;
   }
   return false;
 }

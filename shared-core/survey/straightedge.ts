@@ -43,47 +43,79 @@ export function widenGap(search: GapSearch, lengthM: number, best: GapAlong): bo
   }
   if (high - low <= best.gapM) return false;
   if (tEnd - t0 <= lengthM) return hullGap(search, 0, count - 1, tEnd, best);
-  let found = false;
-  // a slides from the start to the last place where the straightedge fits; p and q are the pieces its two ends are on.
-  let p = 0;
-  let q = 0;
-  while (q + 1 < count - 1 && real(along, q + 1) <= t0 + lengthM) q += 1;
-  let a = t0;
   const last = tEnd - lengthM;
-  const stride = Math.max(lengthM * STRIDE_SHARE, (2 * (tEnd - t0)) / (count - 1));
-  let lookedTo = t0;
+  const cornerM = (tEnd - t0) / (count - 1);
+  const leafM = Math.max(lengthM * LEAF_SHARE, LEAF_CORNERS * cornerM);
+  const parts = Math.ceil((last - t0) / (leafM * ROOT_LEAVES));
+  let found = false;
+  for (let k = 0; k < parts; k += 1) {
+    const from = t0 + ((last - t0) * k) / parts;
+    const to = k + 1 === parts ? last : t0 + ((last - t0) * (k + 1)) / parts;
+    if (searchPlaces(search, lengthM, from, to, leafM, best)) found = true;
+  }
+  return found;
+}
+
+/** A range of places this short is looked through one event after another: as a share of the straightedge, and in corners. */
+const LEAF_SHARE = 0.1;
+const LEAF_CORNERS = 1;
+/** So many such ranges are ruled out at a time where nothing in them can be wider. */
+const ROOT_LEAVES = 8;
+
+/**
+ * All places of the straightedge's near end from `from` to `to`. A longer straightedge, over the whole range at once, shows
+ * a gap no narrower than any within it: where even that is no wider than the best, the range is done; else it is halved,
+ * the half that holds the longer one's gap first.
+ */
+function searchPlaces(search: GapSearch, lengthM: number, from: number, to: number, leafM: number, best: GapAlong): boolean {
+  const p = pieceAt(search, from);
+  probe.gapM = best.gapM;
+  if (!hullGap(search, p, pieceAt(search, to + lengthM), to + lengthM, probe, from)) return false;
+  if (to - from <= leafM) return everyPlace(search, lengthM, from, to, p, best);
+  const middle = (from + to) / 2;
+  const isLater = (probe.contactA + probe.contactB - lengthM) / 2 > middle;
+  const half = (later: boolean): boolean => searchPlaces(search, lengthM, later ? middle : from, later ? to : middle, leafM, best);
+  const first = half(isLater);
+  return half(!isLater) || first;
+}
+
+/** The piece of the profile a distance along it lies on. */
+function pieceAt({ along, count }: GapSearch, t: number): number {
+  let low = 0;
+  let high = count - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (real(along, middle) <= t) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Looks where one end of the straightedge comes to a corner, and between where both ends lie inside their pieces. */
+function everyPlace(search: GapSearch, lengthM: number, from: number, to: number, startPiece: number, best: GapAlong): boolean {
+  const { along, count } = search;
+  let found = false;
+  // a slides from place to place; p and q are the pieces the straightedge's two ends are on.
+  let a = from;
+  let p = startPiece;
+  let q = pieceAt(search, from + lengthM);
   for (;;) {
-    if (a >= lookedTo) {
-      // A longer straightedge over a whole stride of places: if even that shows no wider gap, none of them does.
-      const far = Math.min(tEnd, a + stride + lengthM);
-      let end = q;
-      while (end + 1 < count - 1 && real(along, end + 1) <= far) end += 1;
-      probe.gapM = best.gapM;
-      if (!hullGap(search, p, end, far, probe, a)) {
-        a += stride;
-        if (a >= last) return found;
-        while (p + 1 < count - 1 && real(along, p + 1) <= a) p += 1;
-        while (q + 1 < count - 1 && real(along, q + 1) <= a + lengthM) q += 1;
-        lookedTo = a;
-        continue;
-      }
-      lookedTo = a + stride;
-    }
-    // At the event: a rests on a corner, or b does.
     if (hullGap(search, p, q, a + lengthM, best, a)) found = true;
-    if (a >= last) return found;
+    if (a >= to) return found;
     const nextP = real(along, p + 1);
     const nextQ = real(along, q + 1) - lengthM;
-    const next = Math.min(nextP, nextQ, last);
+    const next = Math.min(nextP, nextQ, to);
     if (next > a && bothEnds(search, p, q, a, next, lengthM, best)) found = true;
-    if (nextP <= next) p += 1;
-    if (nextQ <= next && q + 2 < count) q += 1;
-    a = next;
+    const stepsP = nextP <= next && p + 2 < count;
+    const stepsQ = nextQ <= next && q + 2 < count;
+    if (stepsP) p += 1;
+    if (stepsQ) q += 1;
+    // At the profile's end rounding can hold the far end a hair short of it: nothing lies beyond.
+    if (!stepsP && !stepsQ && next < to) return found;
+    a = Math.max(a, next);
   }
 }
 
-/** Places of the straightedge ruled out at a time, as a share of its length: short enough that the longer one is no harsher than need be. */
-const STRIDE_SHARE = 0.25;
 const probe: GapAlong = { gapM: 0, contactA: 0, contactB: 0, deepest: 0 };
 
 function heightOn(search: GapSearch, piece: number, t: number): number {
