@@ -1,0 +1,87 @@
+import { newRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
+import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
+import type { SampleClock } from './sample-time.ts';
+import { layers, tested, CONCRETE_GROUND, drops, scratch, alkali, humid, QUIET } from './sample-tests.ts';
+
+/** Abara and Finch: three rooms in a row, poured on three days, drying. */
+export function abaraRooms(clock: SampleClock): Room[] {
+  const now = clock.at(-30, '09:00');
+  const read = clock.at(-27, '11:00');
+  const house = 'sample-sallow-lane';
+  const make = (id: string, name: string, widthFt: number, placedX: number, sag: number, doors: Parameters<typeof samplePlan>[2]): Room => {
+    const plan = samplePlan(rectangle(widthFt, 14), [placedX, 0], doors);
+    return {
+      ...newRoom({ id, now }, house, name),
+      plan,
+      layers: layers(id, [
+        { material: 'wood-flooring', yearInstalled: 1974, inches: 0.4, fate: 'remove' },
+        { ...CONCRETE_GROUND, yearInstalled: 1974 },
+      ]),
+      survey: sampleSurvey(
+        plan,
+        {
+          tiltXIn: 0.12,
+          tiltYIn: 0.08,
+          swells: [
+            { xFt: widthFt * 0.4, yFt: 8, radiusFt: 4, heightIn: -sag },
+            { xFt: widthFt * 0.8, yFt: 3, radiusFt: 3, heightIn: -sag / 2 },
+          ],
+        },
+        read,
+        id,
+      ),
+      tests: [
+        humid(`${id}-t1`, read, 0.66),
+        humid(`${id}-t2`, read, 0.64),
+        humid(`${id}-t3`, read, 0.67),
+        alkali(`${id}-t8`, read),
+        drops(`${id}-t4`, read, 30),
+        scratch(`${id}-t5`, read),
+        tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+      ],
+      circumstances: { ...QUIET },
+    };
+  };
+  return [
+    make('sample-living', 'Living room', 18, 0, 0.75, [
+      door('sample-living-hall', {
+        kind: 'doorway',
+        name: 'back hall',
+        wall: 1,
+        fromFt: 5,
+        widthFt: 3,
+        stepIn: 0.2,
+        adjoiningCovering: '',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ]),
+    make('sample-back-hall', 'Back hall', 4, 18, 0.25, [
+      door('sample-back-hall-out', {
+        kind: 'exterior-door',
+        name: 'back door',
+        wall: 2,
+        fromFt: 0.5,
+        widthFt: 3,
+        stepIn: 0.3,
+        adjoiningCovering: 'stone sill',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ]),
+    make('sample-dining', 'Dining room', 13, 22, 0.4, [
+      door('sample-dining-hall', {
+        kind: 'doorway',
+        name: 'back hall',
+        wall: 3,
+        fromFt: 6,
+        widthFt: 3,
+        stepIn: 0.1,
+        adjoiningCovering: '',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ]),
+  ];
+}

@@ -1,0 +1,110 @@
+import type { FloorTest } from '../book/layer.ts';
+import { newRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
+import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
+import type { SampleClock } from './sample-time.ts';
+import { layers, tested, CONCRETE_GROUND, drops, scratch, air, alkali, humid, QUIET } from './sample-tests.ts';
+
+/** Lindqvist: a large family room made ready to pour, and a sunroom over tile that is drying. */
+export function lindqvistRooms(clock: SampleClock): Room[] {
+  const now = clock.at(-20, '09:00');
+  const read = clock.at(-12, '13:20');
+  const house = 'sample-coopers-wharf';
+  const family = samplePlan(
+    rectangle(21, 17),
+    [0, 0],
+    [
+      door('sample-family-out', {
+        kind: 'sliding-door',
+        name: 'to the terrace',
+        wall: 2,
+        fromFt: 4,
+        widthFt: 4,
+        stepIn: 1.2,
+        adjoiningCovering: 'sill',
+        edge: 'dam',
+        isWayOut: false,
+      }),
+      door('sample-family-door', {
+        kind: 'doorway',
+        name: 'passage',
+        wall: 1,
+        fromFt: 11,
+        widthFt: 3,
+        stepIn: 0.4,
+        adjoiningCovering: 'tile',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ],
+    [{ id: 'sample-family-hearth', kind: 'hearth', name: 'hearth', corners: ring([8, 0], [13, 0], [13, 1.5], [8, 1.5]) }],
+  );
+  const sun = samplePlan(
+    rectangle(12, 10.5),
+    [21, 0],
+    [
+      door('sample-sun-door', {
+        kind: 'sliding-door',
+        name: 'to the terrace',
+        wall: 1,
+        fromFt: 3,
+        widthFt: 5,
+        stepIn: 0.9,
+        adjoiningCovering: 'sill',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ],
+  );
+  const dry = (id: string): FloorTest[] => [
+    humid(`${id}-t1`, read, 0.7),
+    humid(`${id}-t2`, read, 0.68),
+    humid(`${id}-t3`, read, 0.71),
+    alkali(`${id}-t8`, read),
+    scratch(`${id}-t5`, read),
+    tested<'surface-look'>(`${id}-t6`, read, { kind: 'surface-look', is: ['sound-clean'] }),
+  ];
+  return [
+    {
+      ...newRoom({ id: 'sample-family', now }, house, 'Family room'),
+      plan: family,
+      layers: layers('sample-family', [
+        { material: 'floating-plank', yearInstalled: 2009, inches: 0.31, fate: 'remove' },
+        { material: 'foam-pad', yearInstalled: 2009, inches: 0.12, fate: 'remove' },
+        { ...CONCRETE_GROUND, yearInstalled: 1994 },
+      ]),
+      survey: sampleSurvey(
+        family,
+        {
+          tiltXIn: 0.1,
+          tiltYIn: -0.12,
+          swells: [
+            { xFt: 7, yFt: 11, radiusFt: 6, heightIn: -0.6 },
+            { xFt: 16, yFt: 5, radiusFt: 4, heightIn: -0.45 },
+          ],
+        },
+        read,
+        'sample-family',
+      ),
+      tests: [...dry('sample-family'), drops('sample-family-t4', read, 25), air('sample-family-t7', clock.at(0, '06:30'), 67, 0.46, 65)],
+      circumstances: { ...QUIET },
+    },
+    {
+      ...newRoom({ id: 'sample-sunroom', now }, house, 'Sunroom'),
+      plan: sun,
+      layers: layers('sample-sunroom', [
+        { material: 'ceramic-tile', yearInstalled: 1994, inches: 0.35, fate: 'keep' },
+        { material: 'thinset', yearInstalled: 1994, inches: 0.2, fate: 'keep' },
+        { ...CONCRETE_GROUND, yearInstalled: 1994 },
+      ]),
+      survey: sampleSurvey(
+        sun,
+        { tiltXIn: 0.2, tiltYIn: 0.15, swells: [{ xFt: 6, yFt: 6, radiusFt: 3.5, heightIn: -0.3 }] },
+        read,
+        'sample-sunroom',
+      ),
+      tests: [...dry('sample-sunroom'), drops('sample-sunroom-t4', read, null)],
+      circumstances: { ...QUIET, vaporRetarder: 'present' },
+    },
+  ];
+}

@@ -1,0 +1,152 @@
+import type { Mark } from '../book/plan-fields.ts';
+import { newRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
+import { FOOT_M, INCH_M } from '../measure/length-units.ts';
+import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
+import type { SampleClock } from './sample-time.ts';
+import { type LayerWords, layers, tested, CONCRETE_GROUND, feet, drops, scratch, air, humid, wood, QUIET } from './sample-tests.ts';
+
+/** Odell: an L-shaped hall over boards, its laundry, and a back entry nobody has read. */
+export function odellRooms(clock: SampleClock): Room[] {
+  const now = clock.at(-9, '09:00');
+  const read = clock.at(-6, '10:15');
+  const house = 'sample-pennant-hill';
+  const hall = samplePlan(
+    ring([0, 0], [6.5, 0], [6.5, 8], [20.5, 8], [20.5, 13.667], [0, 13.667]),
+    [0, 0],
+    [
+      door('sample-hall-front', {
+        kind: 'exterior-door',
+        name: 'front door',
+        wall: 0,
+        fromFt: 1.6,
+        widthFt: 3,
+        stepIn: 1.4,
+        adjoiningCovering: 'stone sill',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+      door('sample-hall-dining', {
+        kind: 'doorway',
+        name: 'dining room',
+        wall: 3,
+        fromFt: 1.3,
+        widthFt: 2.7,
+        stepIn: 0.5,
+        adjoiningCovering: 'oak',
+        edge: 'dam',
+        isWayOut: false,
+      }),
+      door('sample-hall-kitchen', {
+        kind: 'doorway',
+        name: 'kitchen',
+        wall: 4,
+        fromFt: 7.4,
+        widthFt: 2.7,
+        stepIn: 0.1,
+        adjoiningCovering: 'tile',
+        edge: 'feather',
+        isWayOut: false,
+      }),
+    ],
+  );
+  const hallFloor = {
+    tiltXIn: 0.15,
+    tiltYIn: -0.1,
+    swells: [
+      { xFt: 2.6, yFt: 9.6, radiusFt: 4.2, heightIn: -1.15 },
+      { xFt: 9.6, yFt: 10.6, radiusFt: 2.4, heightIn: 0.35 },
+      { xFt: 15, yFt: 13, radiusFt: 2.6, heightIn: -0.4 },
+    ],
+  };
+  const laundry = samplePlan(
+    rectangle(7, 8),
+    [7, 0],
+    [
+      door('sample-laundry-door', {
+        kind: 'doorway',
+        name: 'hall',
+        wall: 2,
+        fromFt: 2.2,
+        widthFt: 2.7,
+        stepIn: 0,
+        adjoiningCovering: '',
+        edge: 'feather',
+        isWayOut: true,
+      }),
+    ],
+  );
+  const laundryFloor = { tiltXIn: 0.3, tiltYIn: 0.2, swells: [{ xFt: 5.5, yFt: 6, radiusFt: 2.5, heightIn: -0.6 }] };
+  const boards: LayerWords[] = [
+    { material: 'carpet', yearInstalled: 1996, inches: 0.4, fate: 'remove' },
+    { material: 'boards', yearInstalled: 1951, inches: 0.75, fate: 'keep' },
+    { material: 'joists', yearInstalled: 1951, inches: 9.25, fate: 'keep' },
+  ];
+  return [
+    {
+      ...newRoom({ id: 'sample-hall', now }, house, 'Hall'),
+      plan: hall,
+      layers: layers('sample-hall', boards),
+      survey: sampleSurvey(hall, hallFloor, read, 'sample-hall', 2.75),
+      tests: [
+        wood('sample-hall-t1', read, 'boards', [0.102, 0.105, 0.099, 0.108, 0.104, 0.1]),
+        wood('sample-hall-t2', read, 'structure', [0.11, 0.112, 0.108, 0.111]),
+        drops('sample-hall-t3', read, 40),
+        scratch('sample-hall-t4', read),
+        tested<'floor-bounce'>('sample-hall-t5', read, {
+          kind: 'floor-bounce',
+          spanM: 11 * FOOT_M,
+          joistWidthM: 1.5 * INCH_M,
+          joistDepthM: 9.25 * INCH_M,
+          spacingM: 16 * INCH_M,
+          modulusPa: 11.03e9,
+          liveLoadPa: 1915,
+          deadLoadPa: 479,
+        }),
+        tested<'surface-look'>('sample-hall-t6', read, { kind: 'surface-look', is: ['sound-clean'] }),
+        air('sample-hall-t7', clock.at(0, '06:50'), 68, 0.48, 66),
+      ],
+      marks: [
+        {
+          id: 'sample-hall-m1',
+          kind: 'gap',
+          moves: 'still',
+          shape: 'line',
+          points: [feet(0.8, 4), feet(5.6, 4)],
+          widthM: 0.006,
+          note: 'open between boards',
+        },
+        {
+          id: 'sample-hall-m2',
+          kind: 'loose',
+          moves: 'unknown',
+          shape: 'area',
+          points: [feet(8, 12), feet(10, 12), feet(10, 13.4), feet(8, 13.4)],
+          widthM: null,
+          note: 'boards rock underfoot',
+        },
+      ] satisfies Mark[],
+      circumstances: { ...QUIET, vaporRetarder: null, paintedTrim: 'stays-untouched', allowedExtraLoadPa: 1200 },
+    },
+    {
+      ...newRoom({ id: 'sample-laundry', now }, house, 'Laundry'),
+      plan: laundry,
+      layers: layers('sample-laundry', [
+        { material: 'paint-or-sealer', yearInstalled: 1988, inches: 0.02, fate: 'keep' },
+        { ...CONCRETE_GROUND, yearInstalled: 1988 },
+      ]),
+      survey: sampleSurvey(laundry, laundryFloor, read, 'sample-laundry'),
+      tests: [
+        humid('sample-laundry-t1', read, 0.71),
+        humid('sample-laundry-t2', read, 0.69),
+        humid('sample-laundry-t3', read, 0.72),
+        drops('sample-laundry-t4', read, null),
+        scratch('sample-laundry-t5', read),
+        air('sample-laundry-t6', clock.at(0, '06:55'), 68, 0.5, 65),
+        tested<'surface-look'>('sample-laundry-t7', read, { kind: 'surface-look', is: ['painted'] }),
+      ],
+      circumstances: { ...QUIET },
+    },
+    { ...newRoom({ id: 'sample-back-entry', now }, house, 'Back entry'), plan: samplePlan(rectangle(6, 6.5), [14, 1], []) },
+  ];
+}

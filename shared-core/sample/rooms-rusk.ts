@@ -1,0 +1,67 @@
+import { newRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
+import { door, rectangle, ring, samplePlan, sampleSurvey } from './sample-floor.ts';
+import type { SampleClock } from './sample-time.ts';
+import { layers, CONCRETE_GROUND, humid, QUIET } from './sample-tests.ts';
+
+/** Rusk: a basement over old adhesive that waits for a laboratory, and a scullery nobody has read. */
+export function ruskRooms(clock: SampleClock): Room[] {
+  const now = clock.at(-8, '09:00');
+  const read = clock.at(-4, '14:30');
+  const house = 'sample-ferry-street';
+  const basement = samplePlan(
+    rectangle(18.5, 14),
+    [0, 0],
+    [
+      door('sample-basement-door', {
+        kind: 'doorway',
+        name: 'stair',
+        wall: 3,
+        fromFt: 9,
+        widthFt: 2.8,
+        stepIn: 2,
+        adjoiningCovering: 'oak tread',
+        edge: 'stop',
+        isWayOut: true,
+      }),
+    ],
+    [{ id: 'sample-basement-post', kind: 'column', name: 'post', corners: ring([9, 6.6], [9.6, 6.6], [9.6, 7.2], [9, 7.2]) }],
+  );
+  return [
+    {
+      ...newRoom({ id: 'sample-basement', now }, house, 'Basement'),
+      plan: basement,
+      layers: layers('sample-basement', [
+        { material: 'resilient-tile', yearInstalled: null, inches: 0.125, fate: 'remove' },
+        { material: 'adhesive-cutback', yearInstalled: null, inches: 0.04, fate: 'remove', sound: 'unknown' },
+        { ...CONCRETE_GROUND, yearInstalled: 1926 },
+      ]),
+      survey: sampleSurvey(
+        basement,
+        { tiltXIn: 0.35, tiltYIn: 0.1, swells: [{ xFt: 12, yFt: 5, radiusFt: 4, heightIn: -0.5 }] },
+        read,
+        'sample-basement',
+      ),
+      tests: [
+        {
+          id: 'sample-basement-t1',
+          takenAt: read,
+          by: 'RT',
+          at: null,
+          note: '',
+          kind: 'laboratory',
+          question: 'asbestos',
+          layerId: 'sample-basement-l2',
+          state: 'sent',
+          laboratory: 'county laboratory',
+          sample: 'FS-260-1',
+          resultOn: null,
+          dueOn: clock.day(3),
+        },
+        humid('sample-basement-t2', read, 0.84),
+      ],
+      circumstances: { ...QUIET, belowGrade: true, vaporRetarder: 'unknown', paintedTrim: 'stays-untouched', radiantHeat: 'none' },
+    },
+    { ...newRoom({ id: 'sample-scullery', now }, house, 'Scullery'), plan: samplePlan(rectangle(8, 7), [18.5, 0], []) },
+  ];
+}

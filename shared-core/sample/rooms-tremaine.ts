@@ -1,0 +1,57 @@
+import { newRoom } from '../book/new-records.ts';
+import type { Room } from '../book/room.ts';
+import { door, rectangle, samplePlan, sampleSurvey } from './sample-floor.ts';
+import type { SampleClock } from './sample-time.ts';
+import { layers, tested, CONCRETE_GROUND, drops, scratch, humid, QUIET } from './sample-tests.ts';
+
+/** Tremaine: a workshop whose quote is with the customer. */
+export function tremaineRooms(clock: SampleClock): Room[] {
+  const now = clock.at(-34, '09:00');
+  const read = clock.at(-29, '09:40');
+  const plan = samplePlan(
+    rectangle(24, 15),
+    [0, 0],
+    [
+      door('sample-workshop-door', {
+        kind: 'exterior-door',
+        name: 'yard door',
+        wall: 0,
+        fromFt: 8,
+        widthFt: 7,
+        stepIn: 0.6,
+        adjoiningCovering: 'concrete apron',
+        edge: 'dam',
+        isWayOut: true,
+      }),
+    ],
+  );
+  return [
+    {
+      ...newRoom({ id: 'sample-workshop', now }, 'sample-old-orchard', 'Workshop'),
+      plan,
+      layers: layers('sample-workshop', [{ ...CONCRETE_GROUND, yearInstalled: 2003, inches: 5 }]),
+      survey: sampleSurvey(
+        plan,
+        {
+          tiltXIn: 0.2,
+          tiltYIn: -0.15,
+          swells: [
+            { xFt: 9, yFt: 8, radiusFt: 5, heightIn: -0.45 },
+            { xFt: 19, yFt: 11, radiusFt: 3, heightIn: 0.25 },
+          ],
+        },
+        read,
+        'sample-workshop',
+      ),
+      tests: [
+        humid('sample-workshop-t1', read, 0.73),
+        humid('sample-workshop-t2', read, 0.7),
+        humid('sample-workshop-t3', read, 0.72),
+        drops('sample-workshop-t4', read, 20),
+        scratch('sample-workshop-t5', read),
+        tested<'surface-look'>('sample-workshop-t6', read, { kind: 'surface-look', is: ['sound-clean', 'dusty'] }),
+      ],
+      circumstances: { ...QUIET },
+    },
+  ];
+}

@@ -1,0 +1,68 @@
+/** How the sample's rooms are told: layers in inches, tests as they were taken. */
+import type { FloorTest, Layer } from '../book/layer.ts';
+import { celsiusFromFahrenheit } from '../measure/temperature.ts';
+import { FOOT_M, INCH_M } from '../measure/length-units.ts';
+
+export type LayerWords = Pick<Layer, 'material' | 'yearInstalled' | 'fate'> & {
+  readonly inches: number | null;
+  readonly sound?: Layer['sound'];
+};
+export const layers = (roomId: string, of: readonly LayerWords[]): Layer[] =>
+  of.map((l, i) => ({
+    id: `${roomId}-l${i + 1}`,
+    material: l.material,
+    thicknessM: l.inches === null ? null : l.inches * INCH_M,
+    yearInstalled: l.yearInstalled,
+    sound: l.sound ?? 'sound',
+    fate: l.fate,
+    area: null,
+    note: '',
+  }));
+
+type TestBody<K extends FloorTest['kind']> = Omit<Extract<FloorTest, { kind: K }>, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+export const tested = <K extends FloorTest['kind']>(id: string, takenAt: string, body: TestBody<K>): FloorTest => {
+  const stamps = { id, takenAt, by: 'RT', at: null, note: '' };
+  // Rebuilds the member of the union that `body` was taken from.
+  return { ...stamps, ...body } as unknown as FloorTest;
+};
+
+export const CONCRETE_GROUND: LayerWords = { material: 'concrete-on-ground', yearInstalled: 1951, inches: 4, fate: 'keep' };
+export const feet = (x: number, y: number) => ({ xM: x * FOOT_M, yM: y * FOOT_M });
+
+export const drops = (id: string, at: string, seconds: number | null): FloorTest =>
+  tested<'drop-absorption'>(id, at, { kind: 'drop-absorption', seconds, watchedSeconds: 60 });
+export const scratch = (id: string, at: string): FloorTest => tested<'scratch'>(id, at, { kind: 'scratch', result: 'firm' });
+export const air = (id: string, at: string, airF: number, humidity: number, floorF: number): FloorTest =>
+  tested<'air'>(id, at, {
+    kind: 'air',
+    airTempC: celsiusFromFahrenheit(airF),
+    relativeHumidity: humidity,
+    surfaceTempC: celsiusFromFahrenheit(floorF),
+    airSpeedMPerS: 0.2,
+  });
+export const alkali = (id: string, at: string): FloorTest => tested<'surface-ph'>(id, at, { kind: 'surface-ph', ph: 9 });
+export const humid = (id: string, at: string, share: number): FloorTest =>
+  tested<'slab-humidity'>(id, at, {
+    kind: 'slab-humidity',
+    relativeHumidity: share,
+    depthM: 1.6 * INCH_M,
+    slabThicknessM: 4 * INCH_M,
+    dryingSides: 1,
+    settledHours: 30,
+    slabTempC: 18,
+  });
+export const wood = (id: string, at: string, part: 'boards' | 'structure', readings: number[]): FloorTest =>
+  tested<'wood-moisture'>(id, at, { kind: 'wood-moisture', part, readings });
+
+export const QUIET = {
+  paintedTrim: 'none',
+  paintDisturbedM2: null,
+  radiantHeat: 'none',
+  belowGrade: false,
+  vaporRetarder: 'present',
+  slopeToDrain: false,
+  movementGap: 'present',
+  allowedExtraLoadPa: null,
+  texturedCoating: false,
+  notes: '',
+} as const;
