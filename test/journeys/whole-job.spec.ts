@@ -192,11 +192,11 @@ async function cureAndHandOver(worker: Worker): Promise<void> {
   for (const event of events) expect(event.startDate.toJSDate().getTime()).not.toBeNaN();
 
   await hands.press(button(page, 'Make the handover sheet'));
-  await hands.press(button(page, 'Make the handover sheet').last());
   const sheet = await keptPaper(worker, 'Handover');
   expect(sheet).toContain('Hall');
   expect(sheet).toMatch(/walk on/i);
-  await hands.press(button(page, 'Handed over'));
+  await hands.press(button(page, 'Hand over'));
+  await hands.press(button(page, 'Record the handover'));
   await expect(page.getByText(/^Handed over /)).toBeVisible();
 }
 

@@ -1,16 +1,24 @@
-import { useState } from 'react';
-import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
+import { useMemo, useState } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
-import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { countWord } from '../../../shared-core/agenda/names.ts';
+import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
+import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import { handoverDays, handoverPlan, type HandoverPlace } from '../../../shared-core/documents/handover-picture.ts';
+import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { changeJob, changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
+import { handOver, issueSheet } from '../../book/handover-commands.ts';
+import { changeJob, moveRoomTo } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { noteDocument } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
+import { CheckRow } from '../../parts/CheckRow.tsx';
+import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
+import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
+import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
@@ -19,66 +27,77 @@ import { LinkWord } from '../../parts/LinkWord.tsx';
 import { makePaper } from '../../parts/make-paper.ts';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useSmall } from '../../parts/use-small.ts';
+import { HandOverDialog } from './HandOverDialog.tsx';
+import { SheetDialog } from './SheetDialog.tsx';
+import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
+import './handover.css';
 
 /** What is handed over: the dates, the sheet, the signature. */
 export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
   if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
-  if (reading === null || !reading.rooms.some((r) => r.room.id === roomId)) return <NoJob />;
+  const at = reading?.rooms.find((r) => r.room.id === roomId);
+  if (reading === null || at === undefined) return <NoJob />;
   return <Handover reading={reading} roomId={roomId} />;
+}
+
+const DATUM_Y = 30;
+/** What stands on the screen in its own place: heading, name, plan, days, signatures. */
+const ELSEWHERE: ReadonlySet<Block['kind']> = new Set(['drawing', 'fields', 'page']);
+
+/** The blocks of the sheet that are not drawn or said elsewhere on the screen. */
+function rest(blocks: readonly Block[]): Block[] {
+  const kept = blocks.filter((b) => !ELSEWHERE.has(b.kind) && !(b.kind === 'heading' && b.level === 1));
+  // The first paragraph says whose floors they are: the title block does.
+  return kept[0]?.kind === 'paragraph' ? kept.slice(1) : kept;
 }
 
 function Handover({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
   const { whole } = reading;
   const { job } = whole;
   const { units, locale } = useMeasure();
+  const small = useSmall();
   const now = useNow(whole);
   const zone = whole.property.timeZone;
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
-  const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
-  const rooms = jobReadingCures(reading);
-  const here = job.rooms.find((r) => r.roomId === roomId);
-  const sheets = whole.documents.filter((d) => d.kind === 'handover');
-  const day = (at: string | null | undefined): string => (at == null ? 'not yet known' : formatInstantDay(at, zone, 'short', locale));
+  const [shown, setShown] = useState<MadeDocument | null>(null);
+  const [handing, setHanding] = useState(false);
+  const [promises, setPromises] = useState(true);
+  const [busy, setBusy] = useState(false);
+  const told = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
+  const place: HandoverPlace = { now, zone, locale, units };
+  const rooms = useMemo(() => handoverRooms(reading), [reading]);
+  const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
+  const sheets = sheetsOf(reading);
+  const news = datesTold(rooms, whole.promises, now, zone);
+  const here = rooms.find((at) => at.room.id === roomId) ?? null;
+  const open = rooms.filter((at) => at.jobRoom.handedOverAt === null);
+  const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
-    const madeAt = nowInstant();
-    const revision = sheets.length + 1;
-    const changes =
-      sheets.length === 0
-        ? []
-        : rooms.map(
-            ({ room, schedule }) =>
-              `${room.name}: ${schedule.cover === null ? 'no covering' : `${schedule.cover.name} now likely ${day(schedule.cover.likelyAt)}`}.`,
-          );
-    const tree = handoverSheet(reading, { now: madeAt, revision, changes });
-    const paper = await makePaper(tree);
-    setSaid(paper);
-    if (paper.ok)
-      say(
-        await noteDocument({
-          jobId: job.id,
-          kind: 'handover',
-          revision,
-          title: tree.title,
-          madeAt,
-          changes,
-          content: JSON.stringify(tree),
-          quoteId: null,
-          sha256: paper.sha256,
-        }),
-      );
-    if (paper.ok) setSaid(paper);
+    setBusy(true);
+    const made = sheetToMake(reading, nowInstant());
+    const paper = await makePaper(made.tree);
+    if (!paper.ok) setSaid(paper);
+    else {
+      const kept = await issueSheet({
+        jobId: job.id,
+        tree: made.tree,
+        revision: made.revision,
+        changes: made.changes,
+        sha256: paper.sha256,
+        told: promises ? news : [],
+        to: whole.client.name,
+      });
+      setSaid(kept.ok ? paper : { ok: false, says: kept.message });
+    }
+    setBusy(false);
   };
-  const handOver = async (): Promise<void> => {
-    const at = nowInstant();
-    say(await changeJobRoom(job.id, roomId, 'handed over', (r) => ({ ...r, handedOverAt: at })));
-    await moveRoomTo(job.id, roomId, 'done');
-  };
-  const handed = here?.handedOverAt ?? null;
+  const makeWord = next.last === null ? 'Make the handover sheet' : `Make sheet ${next.revision}`;
+  const handed = here?.jobRoom.handedOverAt ?? null;
   return (
     <JobSheet
       whole={whole}
@@ -93,50 +112,99 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               now={now}
               value={job.handoverAt}
               placeholder="a day and a time"
-              onChange={(handoverAt) => void changeJob(job.id, 'day of the handover', (j) => ({ ...j, handoverAt })).then(say)}
+              onChange={(handoverAt) => void changeJob(job.id, 'day of the handover', (j) => ({ ...j, handoverAt })).then(told)}
             />
           </BlockPart>
-          <BlockPart heading="Sheets made">
-            {sheets.length === 0 ? <p>None yet.</p> : null}
-            <ul>
-              {sheets.map((d) => (
-                <li key={d.id}>
-                  {d.title}, {formatInstant(d.madeAt, zone, 'short', locale)}
-                </li>
-              ))}
-            </ul>
-            {rooms.length > 0 && (
-              <TextButton onPress={() => void make()}>
-                {sheets.length === 0 ? 'Make the handover sheet' : `Make sheet ${sheets.length + 1}`}
-              </TextButton>
-            )}
-          </BlockPart>
+          {rooms.length > 0 && (
+            <BlockPart heading="Sheets made">
+              {sheets.length === 0 && <p className="small">None yet. The first one is made with the dates as they stand now.</p>}
+              <ul className="handover-sheets">
+                {[...sheets].reverse().map((d) => (
+                  <li key={d.id}>
+                    <TextButton onPress={() => setShown(d)}>Sheet {d.revision}</TextButton>
+                    <span>{formatInstant(d.madeAt, zone, 'short', locale)}</span>
+                  </li>
+                ))}
+              </ul>
+              {isStale && (
+                <>
+                  <p className="late">Changed since sheet {next.last.revision}</p>
+                  <ul className="handover-changes">
+                    {next.changes.map((words) => (
+                      <li key={words}>{words}</li>
+                    ))}
+                  </ul>
+                </>
+              )}
+              {news.length > 0 && (
+                <CheckRow
+                  label={`Record the ${news.length === 1 ? 'one date' : `${countWord(news.length)} dates`} it tells as promised`}
+                  checked={promises}
+                  onChange={setPromises}
+                />
+              )}
+              {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
+            </BlockPart>
+          )}
+          {handed !== null && (
+            <BlockPart heading="Handed over">
+              <p>
+                {formatInstant(handed, zone, 'weekday', locale)}
+                {here?.jobRoom.handedOverTo === undefined || here.jobRoom.handedOverTo === ''
+                  ? ''
+                  : `, received by ${here.jobRoom.handedOverTo}`}
+                .
+              </p>
+            </BlockPart>
+          )}
         </>
       }
-      foot={
-        <Answer under={rooms.length === 0 ? '' : 'Every covering waits for its own test, whatever the date.'}>
-          {handed !== null
-            ? `Handed over ${formatInstantDay(handed, zone, 'long', locale)}.`
-            : rooms.length === 0
-              ? 'Nothing is poured yet.'
-              : sheets.length === 0
-                ? 'The sheet is not made yet.'
-                : 'The sheet is made; hand it over and have it signed.'}
-        </Answer>
-      }
+      {...(rooms.length === 0
+        ? {}
+        : {
+            datum: (
+              <DatumDrawing
+                label={`Days from pour to covering of ${rooms.map((at) => at.room.name).join(', ')}`}
+                linePx={DATUM_Y}
+                draw={(widthPx) =>
+                  handoverDays(rooms, place, { widthPx, insetPx: small ? 18 : 36, hasKey: !small, isNarrow: small }) ?? {
+                    width: widthPx,
+                    height: DATUM_Y,
+                    marks: [],
+                  }
+                }
+              />
+            ),
+            below: (
+              <section className="handover-below" aria-label="What the sheet says">
+                <DocumentBlocks blocks={rest(next.tree.blocks)} />
+              </section>
+            ),
+          })}
+      foot={<FootWords reading={reading} roomId={roomId} isStale={isStale} small={small} />}
       action={
         rooms.length === 0 ? (
           <ActionButton href={stageHref(job.id, 'pour', roomId)}>Open the pour</ActionButton>
-        ) : sheets.length === 0 ? (
-          <ActionButton onPress={() => void make()}>Make the handover sheet</ActionButton>
-        ) : handed === null ? (
-          <ActionButton onPress={() => void handOver()}>Handed over</ActionButton>
+        ) : next.last === null || isStale ? (
+          <ActionButton busy={busy} onPress={() => void make()}>
+            {makeWord}
+          </ActionButton>
+        ) : open.length > 0 ? (
+          <ActionButton onPress={() => setHanding(true)}>Hand over</ActionButton>
+        ) : here !== null && here.jobRoom.stage !== 'done' ? (
+          here.schedule.release?.released === true || here.schedule.cover === null ? (
+            <ActionButton onPress={() => void moveRoomTo(job.id, roomId, 'done').then(told)}>Close the room</ActionButton>
+          ) : (
+            <ActionButton href={stageHref(job.id, 'cure', roomId)}>Watch the cure</ActionButton>
+          )
         ) : (
           <ActionButton href="/jobs">See every job</ActionButton>
         )
       }
     >
-      <SheetHeading>Your new floors: when to walk, when to cover</SheetHeading>
+      <SheetHeading under={rooms.length === 0 ? undefined : 'As the customer reads it: the sheet says what stands here, and no more.'}>
+        Your new floors: when to walk, when to cover
+      </SheetHeading>
       {said !== null && (
         <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
           {said.says}
@@ -145,34 +213,76 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       {rooms.length === 0 ? (
         <EmptySheet
           what="What was poured goes here, with its dates."
+          how="Once a pour is finished, the sheet is made from its log, its cure and its tests."
           first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Open the pour</LinkWord>}
         />
       ) : (
-        <Table
-          label="When each floor may be used"
-          rows={rooms}
-          rowKey={(r) => r.room.id}
-          columns={[
-            { key: 'room', caption: 'Room', heads: true, cell: (r) => r.room.name },
-            { key: 'depth', caption: 'Depth', align: 'right', cell: (r) => (r.depth === null ? '' : formatDepth(r.depth.meanM, units)) },
-            { key: 'bags', caption: 'Bags', align: 'right', cell: (r) => r.bags },
-            { key: 'walk', caption: 'Walk on from', cell: (r) => day(r.schedule.milestones.find((m) => m.kind === 'walk-on')?.latestAt) },
-            {
-              key: 'cover',
-              caption: 'Cover between',
-              cell: (r) =>
-                r.schedule.cover === null ? 'no covering' : `${day(r.schedule.cover.earliestAt)} to ${day(r.schedule.cover.latestAt)}`,
-            },
-            {
-              key: 'test',
-              caption: 'Test',
-              wideOnly: true,
-              italic: true,
-              cell: (r) => (r.schedule.release?.released === true ? 'released' : 'not yet released for covering'),
-            },
-          ]}
+        <DrawingRoom leastPx={240} mostPx={380} smallRatio={0.7}>
+          {({ widthPx, heightPx }) => (
+            <DrawingView
+              drawing={handoverPlan(rooms, place, widthPx, heightPx)}
+              label={`Plan of ${rooms.map((at) => at.room.name).join(', ')} with their dates`}
+            />
+          )}
+        </DrawingRoom>
+      )}
+      {shown !== null && <SheetDialog document={shown} zone={zone} onClose={() => setShown(null)} />}
+      {handing && (
+        <HandOverDialog
+          rooms={open}
+          clientName={whole.client.name}
+          now={now}
+          zone={zone}
+          onClose={() => setHanding(false)}
+          onHandOver={(ids, released, at, to) =>
+            void handOver(job.id, ids, released, at, to).then((outcome) => {
+              told(outcome);
+              if (outcome.ok) setHanding(false);
+            })
+          }
         />
       )}
     </JobSheet>
+  );
+}
+
+interface FootWordsProps {
+  readonly reading: JobReading;
+  readonly roomId: string;
+  readonly isStale: boolean;
+  readonly small: boolean;
+}
+
+/** What the handover means now. */
+function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
+  const { locale } = useMeasure();
+  const { whole } = reading;
+  const rooms = handoverRooms(reading);
+  const here = rooms.find((at) => at.room.id === roomId);
+  const last = sheetsOf(reading).at(-1);
+  const zone = whole.property.timeZone;
+  const under = (words: string): { under?: string } => (small ? {} : { under: words });
+  if (rooms.length === 0) return <Answer>Nothing is poured yet.</Answer>;
+  if (last === undefined)
+    return <Answer {...under('Every covering waits for its own test, whatever the date.')}>The sheet is not made yet.</Answer>;
+  if (isStale)
+    return (
+      <Answer {...under('The sheet before stays on record; the next one says what changed.')}>
+        Sheet {last.revision} no longer says what is expected.
+      </Answer>
+    );
+  if (rooms.some((at) => at.jobRoom.handedOverAt === null))
+    return (
+      <Answer {...under('Walk the floors together, have the sheet signed, and leave a copy.')}>
+        Sheet {last.revision} is made: hand it over.
+      </Answer>
+    );
+  const at = here?.jobRoom.handedOverAt ?? null;
+  const waits =
+    here !== undefined && here.jobRoom.stage !== 'done' && here.schedule.cover !== null && here.schedule.release?.released !== true;
+  return (
+    <Answer {...under(waits ? 'Not yet released for covering: its cure is watched until the test.' : 'Nothing more is waited for.')}>
+      {at === null ? 'Handed over.' : `Handed over ${formatInstantDay(at, zone, 'long', locale)}.`}
+    </Answer>
   );
 }

@@ -1,0 +1,122 @@
+import { createElement, type ReactNode } from 'react';
+import type { Block, Run } from '../../shared-core/documents/tree.ts';
+import { DrawingView } from './DrawingView.tsx';
+import { Table } from './Table.tsx';
+import './DocumentBlocks.css';
+
+interface DocumentBlocksProps {
+  readonly blocks: readonly Block[];
+  /** Which level a paper's own heading takes on the sheet it is shown on. */
+  readonly topLevel?: 2 | 3;
+}
+
+/** What a paper says, as it says it, on the screen: the same tree that is inked. */
+export function DocumentBlocks({ blocks, topLevel = 2 }: DocumentBlocksProps) {
+  return (
+    <div className="document">
+      {blocks.map((block, i) => (
+        // The blocks of a paper have no names and do not move.
+        <BlockView key={i} block={block} topLevel={topLevel} />
+      ))}
+    </div>
+  );
+}
+
+function Runs({ runs }: { readonly runs: readonly Run[] }): ReactNode {
+  return runs.map((run, i) => {
+    const text = run.italic === true ? <i>{run.text}</i> : run.text;
+    return run.bold === true ? <b key={i}>{text}</b> : <span key={i}>{text}</span>;
+  });
+}
+
+function BlockView({ block, topLevel }: { readonly block: Block; readonly topLevel: number }): ReactNode {
+  switch (block.kind) {
+    case 'heading':
+      return createElement(
+        `h${Math.min(6, topLevel + block.level - 1)}`,
+        { className: block.level === 1 ? 'speech' : block.level === 3 ? 'caption' : 'document-heading' },
+        block.text,
+      );
+    case 'paragraph':
+      return (
+        <p className={block.small === true ? 'small' : ''}>
+          <Runs runs={block.runs} />
+        </p>
+      );
+    case 'list':
+      return createElement(
+        block.marker === 'number' ? 'ol' : 'ul',
+        { className: `document-list document-list-${block.marker}` },
+        block.items.map((runs, i) => (
+          <li key={i}>
+            <Runs runs={runs} />
+          </li>
+        )),
+      );
+    case 'table':
+      return <TableView block={block} />;
+    case 'figure':
+      return (
+        <p className="document-figure">
+          <b>{block.label}</b> <span className="serif">{block.figure}</span>
+        </p>
+      );
+    case 'drawing':
+      return (
+        <figure>
+          <DrawingView drawing={block.drawing} label={block.alt} />
+          {block.caption !== '' && <figcaption className="caption">{block.caption}</figcaption>}
+        </figure>
+      );
+    case 'columns':
+      return (
+        <div className="document-columns">
+          {block.columns.map((column, i) => (
+            <DocumentBlocks key={i} blocks={column} topLevel={topLevel === 2 ? 2 : 3} />
+          ))}
+        </div>
+      );
+    case 'together':
+      return <DocumentBlocks blocks={block.blocks} topLevel={topLevel === 2 ? 2 : 3} />;
+    case 'fields':
+      return (
+        <div className="document-fields">
+          {block.fields.map((field) => (
+            <span key={field.label} className="caption">
+              {field.label}
+            </span>
+          ))}
+        </div>
+      );
+    case 'rule':
+      return <hr className="document-rule" />;
+    case 'page':
+      return null;
+  }
+}
+
+type TableBlock = Extract<Block, { kind: 'table' }>;
+
+function TableView({ block }: { readonly block: TableBlock }) {
+  const rows = block.rows.map((row, at) => ({ ...row, at }));
+  return (
+    // Wider than a phone: it can be moved by the keyboard, so it takes the focus.
+    <div className="document-table" tabIndex={0} role="group" aria-label={block.caption}>
+      <Table
+        label={block.caption}
+        dense
+        rows={rows}
+        rowKey={(row) => String(row.at)}
+        isBold={(row) => row.strong === true}
+        columns={block.columns.map((column, k) => ({
+          key: column.title === '' ? String(k) : column.title,
+          caption: column.title,
+          heads: k === 0,
+          align: column.align === 'end' ? ('right' as const) : ('left' as const),
+          cell: (row: (typeof rows)[number]) => <Runs runs={row.cells[k] ?? []} />,
+          ...(column.share === null ? {} : { width: `${column.share * 100}%` }),
+        }))}
+      />
+    </div>
+  );
+}

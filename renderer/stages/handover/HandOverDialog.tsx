@@ -1,0 +1,67 @@
+import { useState } from 'react';
+import type { HandoverRoom } from '../../../shared-core/documents/handover-rooms.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { CheckRow } from '../../parts/CheckRow.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+
+interface HandOverDialogProps {
+  /** Poured and not handed over yet. */
+  readonly rooms: readonly HandoverRoom[];
+  readonly clientName: string;
+  readonly now: string;
+  readonly zone: string;
+  readonly onHandOver: (roomIds: readonly string[], released: readonly string[], at: string, to: string) => void;
+  readonly onClose: () => void;
+}
+
+/** A floor that waits for nothing more: no covering to come, or released for it. */
+const isReleased = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.release?.released === true;
+
+/** Which floors are handed over, when, and who received them. */
+export function HandOverDialog({ rooms, clientName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
+  const [picked, setPicked] = useState<readonly string[]>(rooms.map((at) => at.room.id));
+  const [at, setAt] = useState<string | null>(null);
+  const [to, setTo] = useState(clientName);
+  const isAhead = at !== null && at > nowInstant();
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="Handed over and signed"
+      actions={
+        <>
+          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton
+            kind="outlined"
+            disabled={picked.length === 0 || to.trim() === '' || isAhead}
+            onPress={() => {
+              const released = rooms.filter((r) => picked.includes(r.room.id) && isReleased(r)).map((r) => r.room.id);
+              onHandOver(picked, released, at ?? nowInstant(), to.trim());
+            }}
+          >
+            Record the handover
+          </TextButton>
+        </>
+      }
+    >
+      {rooms.map((room) => (
+        <CheckRow
+          key={room.room.id}
+          label={room.room.name}
+          right={isReleased(room) ? 'done with it' : 'watched until its test'}
+          checked={picked.includes(room.room.id)}
+          onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
+        />
+      ))}
+      <Fields>
+        <TextField label="Received by" value={to} emptyMessage="Say who received it." onChange={setTo} />
+        <MomentField label="When" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
+      </Fields>
+      {isAhead && <p className="late">That lies ahead of now: a handover is recorded once it was made.</p>}
+    </Dialog>
+  );
+}
