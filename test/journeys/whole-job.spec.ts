@@ -180,10 +180,13 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
 async function cureAndHandOver(worker: Worker): Promise<void> {
   const { page, hands, book } = worker;
   await expect(heading(page, 'One floor: what has set and what has dried')).toBeVisible();
-  await hands.write(field(page, 'Air'), '66');
-  await hands.press(button(page, 'Keep the reading'));
-  await expect(page.getByText(/reading/).first()).toBeVisible();
-  await hands.press(button(page, 'Promise walk on'));
+  const below = page.getByRole('region', { name: 'Hall: readings, dates, test, visits' });
+  await hands.write(field(below, 'Air'), '66');
+  await hands.press(button(below, 'Keep the reading'));
+  await expect(below.getByText(/^66 °F, /)).toBeVisible();
+  await hands.press(button(below, 'Promise a date for walk on'));
+  await hands.press(button(page.getByRole('dialog'), 'Record the promise'));
+  await expect(below.getByText(/ told to Ottilie Brandt on /)).toBeVisible();
   await hands.press(button(page, 'Save this job’s dates as a calendar file'));
   await expect.poll(() => papersOf(book.papers, 'Job', '.ics').length).toBe(1);
   const calendar = readFileSync(join(book.papers, papersOf(book.papers, 'Job', '.ics')[0] ?? ''), 'utf8');
@@ -191,6 +194,7 @@ async function cureAndHandOver(worker: Worker): Promise<void> {
   expect(events.length).toBeGreaterThan(1);
   for (const event of events) expect(event.startDate.toJSDate().getTime()).not.toBeNaN();
 
+  await hands.press(button(page, 'Go on to the handover'));
   await hands.press(button(page, 'Make the handover sheet'));
   const sheet = await keptPaper(worker, 'Handover');
   expect(sheet).toContain('Hall');
