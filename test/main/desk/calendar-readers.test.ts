@@ -1,0 +1,125 @@
+/**
+ * Calendar files read back by two readers that share no code, ical.js and ts-ics, and applied over what a calendar program
+ * held before as RFC 5545 has it: UID names the entry (3.8.4.7), a higher SEQUENCE replaces (3.8.7.4), STATUS:CANCELLED
+ * takes away (3.8.1.11).
+ */
+import fc from 'fast-check';
+import ICAL from 'ical.js';
+import { convertIcsCalendar } from 'ts-ics';
+import { describe, expect, it } from 'vitest';
+import { writeCalendar } from '../../../main/desk/calendar.ts';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
+import type { CalendarEntry } from '../../../shared-core/book/papers.ts';
+import { BUSINESS, bundle } from '../../shared-core/agenda/bundle-fixture.ts';
+
+type Held = {
+  readonly uid: string;
+  readonly sequence: number;
+  readonly cancelled: boolean;
+  readonly summary: string;
+  readonly from: string;
+  readonly until: string;
+};
+type Reader = (text: string) => Held[];
+
+const byIcalJs: Reader = (text) =>
+  new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((component) => {
+    const event = new ICAL.Event(component);
+    const at = (time: ICAL.Time): string => (time.isDate ? `${time.toString()}T00:00:00.000Z` : time.toJSDate().toISOString());
+    return {
+      uid: event.uid,
+      sequence: event.sequence,
+      cancelled: component.getFirstPropertyValue('status') === 'CANCELLED',
+      summary: event.summary,
+      from: at(event.startDate),
+      until: at(event.endDate),
+    };
+  });
+
+const byTsIcs: Reader = (text) =>
+  (convertIcsCalendar(undefined, text).events ?? []).map((event) => ({
+    uid: event.uid,
+    sequence: event.sequence ?? 0,
+    cancelled: event.status === 'CANCELLED',
+    summary: event.summary,
+    from: event.start.date.toISOString(),
+    until: event.end?.date.toISOString() ?? '',
+  }));
+
+const READERS: readonly (readonly [string, Reader])[] = [
+  ['ical.js', byIcalJs],
+  ['ts-ics', byTsIcs],
+];
+
+/** What a calendar program holds after taking a file over what it held. */
+function taken(before: ReadonlyMap<string, Held>, events: readonly Held[]): Map<string, Held> {
+  const held = new Map(before);
+  for (const event of events) {
+    const old = held.get(event.uid);
+    if (old !== undefined && old.sequence > event.sequence) continue;
+    held.set(event.uid, event);
+  }
+  return held;
+}
+
+const NOW = '2026-05-12T11:05:00.000Z';
+const file = (pourAt: string | null, known: readonly CalendarEntry[], zone = 'America/New_York') => {
+  const made = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall; “north”, wing', pourAt }] });
+  const job = { ...made, property: { ...made.property, timeZone: zone } };
+  const { entries } = agenda([job], BUSINESS, null);
+  const feed = calendarFeed(entries, known, NOW);
+  return { entries, feed, text: writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW }) };
+};
+
+describe.each(READERS)('a calendar program that reads by way of %s', (_name, read) => {
+  it('holds exactly what the agenda says after any run of moves, calls-off and returns', () => {
+    const pour = fc.option(fc.integer({ min: 13, max: 28 }), { nil: null });
+    fc.assert(
+      fc.property(fc.array(pour, { minLength: 1, maxLength: 7 }), (days) => {
+        let held: ReadonlyMap<string, Held> = new Map();
+        let known: readonly CalendarEntry[] = [];
+        for (const day of days) {
+          const { entries, feed, text } = file(day === null ? null : `2026-05-${day}T14:00:00.000Z`, known);
+          held = taken(held, read(text));
+          known = feed.records;
+          const standing = [...held.values()].filter((event) => !event.cancelled);
+          expect(standing.map((event) => event.uid).sort()).toEqual(entries.map((entry) => `${entry.key}@straightedge`).sort());
+          for (const event of feed.events) {
+            const own = held.get(event.uid);
+            expect(own?.summary).toBe(event.summary);
+            expect(own?.from).toBe(new Date(event.day === null ? event.startAt : `${event.day.from}T00:00:00Z`).toISOString());
+            expect(own?.until).toBe(new Date(event.day === null ? event.endAt : `${event.day.until}T00:00:00Z`).toISOString());
+          }
+        }
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('shows a pour at the wall’s own hour on both sides of each change of the clocks, on a leap day and at 23:59', () => {
+    // Wall times by the tz database, as Intl has it: the 2026 changes fall on March 8 and November 1 (New York) and March 29 (Berlin).
+    const cases = [
+      ['2026-03-07T14:30:00.000Z', 'America/New_York', 'Mar 7, 09:30'],
+      ['2026-03-08T13:30:00.000Z', 'America/New_York', 'Mar 8, 09:30'],
+      ['2026-10-31T13:30:00.000Z', 'America/New_York', 'Oct 31, 09:30'],
+      ['2026-11-01T14:30:00.000Z', 'America/New_York', 'Nov 1, 09:30'],
+      ['2026-03-29T07:30:00.000Z', 'Europe/Berlin', 'Mar 29, 09:30'],
+      ['2028-02-29T14:30:00.000Z', 'America/New_York', 'Feb 29, 09:30'],
+      ['2027-01-01T04:59:00.000Z', 'America/New_York', 'Dec 31, 23:59'],
+    ] as const;
+    for (const [at, zone, wall] of cases) {
+      const { text } = file(at, [], zone);
+      const event = read(text).find((e) => e.uid.includes(':pour:'));
+      const shown = new Date(event?.from ?? '').toLocaleString('en-US', {
+        timeZone: zone,
+        month: 'short',
+        day: 'numeric',
+        hour: '2-digit',
+        minute: '2-digit',
+        hourCycle: 'h23',
+      });
+      expect(shown).toBe(wall);
+    }
+  });
+});
