@@ -1,4 +1,4 @@
-import { memo } from 'react';
+import { memo, type MouseEvent } from 'react';
 import { shapedFractions } from '../../shared-core/drawing/fraction.ts';
 import { hatchLines } from '../../shared-core/drawing/hatch.ts';
 import type { HatchMark, Mark, TextMark } from '../../shared-core/drawing/marks.ts';
@@ -11,6 +11,8 @@ export interface GroupManner {
   readonly picked: string | null;
   readonly onPick: (name: string) => void;
   readonly onFocus: (name: string) => void;
+  /** Within a group that is a button already: pressed with the pointer, but no second button inside the first. */
+  readonly isWithin?: boolean;
 }
 
 interface DrawingMarksProps {
@@ -82,8 +84,23 @@ function TextInked({ mark }: { readonly mark: TextMark }) {
 type GroupMark = Extract<Mark, { kind: 'group' }>;
 
 function GroupInked({ mark, manner }: { readonly mark: GroupMark; readonly manner: GroupManner | null }) {
-  const inner = <DrawingMarks marks={mark.marks} manner={manner} />;
-  if (manner === null || mark.label === '') return <g data-name={mark.name}>{inner}</g>;
+  if (manner === null || mark.label === '')
+    return (
+      <g data-name={mark.name}>
+        <DrawingMarks marks={mark.marks} manner={manner} />
+      </g>
+    );
+  const inner = <DrawingMarks marks={mark.marks} manner={{ ...manner, isWithin: true }} />;
+  const press = (event: MouseEvent<SVGGElement>) => {
+    event.stopPropagation();
+    manner.onPick(mark.name);
+  };
+  if (manner.isWithin === true)
+    return (
+      <g data-name={mark.name} className="drawing-group" onClick={press}>
+        {inner}
+      </g>
+    );
   return (
     <g
       data-name={mark.name}
@@ -92,10 +109,7 @@ function GroupInked({ mark, manner }: { readonly mark: GroupMark; readonly manne
       aria-label={mark.label}
       aria-pressed={manner.picked === mark.name ? true : undefined}
       tabIndex={manner.tabStop === mark.name ? 0 : -1}
-      onClick={(event) => {
-        event.stopPropagation();
-        manner.onPick(mark.name);
-      }}
+      onClick={press}
       onFocus={() => manner.onFocus(mark.name)}
       onKeyDown={(event) => {
         if (event.key !== 'Enter' && event.key !== ' ') return;

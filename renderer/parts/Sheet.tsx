@@ -65,8 +65,13 @@ export function Sheet(props: SheetProps) {
           {block}
         </aside>
       </div>
-      {!datumAtFoot && datum}
-      {below !== undefined && <div className="sheet-below">{below}</div>}
+      {((!datumAtFoot && datum !== undefined) || below !== undefined) && (
+        // A landmark of its own, so that a screen reader finds the line and what hangs from it.
+        <section className="sheet-datum" aria-label={`${who.name}: along the line`}>
+          {!datumAtFoot && datum}
+          {below !== undefined && <div className="sheet-below">{below}</div>}
+        </section>
+      )}
       {/* On a desk it is there even when it is empty: nothing may scroll past the frame's lower line. */}
       {(!small || hasFoot || datumAtFoot || notices !== null) && (
         <footer className={`sheet-foot${footOpen || datumAtFoot ? ' sheet-foot-open' : ''}`}>

@@ -1,8 +1,26 @@
 /** The survey of a room off the screen's thread. */
 import { expose } from 'comlink';
-import { surveyRoom } from '../../shared-core/survey/survey-room.ts';
+import type { JobRoom } from '../../shared-core/book/job.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
+import type { SettledLevel } from '../../shared-core/survey/settle-level.ts';
+import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
 
-const work = { surveyRoom };
+/** What a level under the hand needs back: no floor, which the screen has already. */
+export type LevelEstimate = Pick<RoomEstimate, 'takeoff'> & { readonly level: SettledLevel };
+
+// The floor of the room whose level is being moved: read once, settled over many times.
+let last: { readonly key: string; readonly survey: SurveyedRoom } | null = null;
+
+/** A room at another level; null while its floor is not known. */
+function estimateLevel(room: Room, jobRoom: JobRoom, way: RoomWay, context: RoomContext): LevelEstimate | null {
+  const key = `${room.id}@${room.changedAt}`;
+  const { survey, takeoff } = estimateRoom(room, jobRoom, way, context, last?.key === key ? last.survey : null);
+  last = { key, survey };
+  return survey.state === 'surveyed' ? { level: survey.level, takeoff } : null;
+}
+
+const work = { surveyRoom, estimateLevel };
 export type SurveyWork = typeof work;
 
 expose(work);

@@ -6,7 +6,7 @@ import { type SurveyedRoom, type SurveyOptions, surveyRoom } from '../../shared-
 import type { SurveyWork } from './survey.worker.ts';
 
 /** Surveys of up to so many readings are done at once on the screen's own thread: sooner done than sent. */
-const AT_ONCE = 260;
+export const AT_ONCE = 260;
 
 /** What a survey is made from. */
 export interface SurveyAsked {
@@ -25,7 +25,8 @@ export interface SurveyHad {
 
 let worker: Remote<SurveyWork> | null = null;
 
-function surveyWorker(): Remote<SurveyWork> {
+/** The one worker that reads floors. */
+export function surveyWorker(): Remote<SurveyWork> {
   worker ??= wrap<SurveyWork>(new Worker(new URL('./survey.worker.ts', import.meta.url), { type: 'module' }));
   return worker;
 }

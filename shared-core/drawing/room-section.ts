@@ -6,6 +6,7 @@ import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
+import { planeAtM } from '../survey/plane.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { sectionThrough } from '../survey/survey-room.ts';
 import type { SectionEnd, SectionInput } from './section.ts';
@@ -38,12 +39,18 @@ function endOf(plan: Room['plan'], at: Point, letter: string): SectionEnd {
     : { letter, words: opening.adjoiningCovering || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
 }
 
+/** The plane's height at the first point; a constant thickness hangs from its own top there. */
+function hungFrom({ level }: Read, first: Point | undefined, topM: number): number {
+  return level.mode === 'follow' || first === undefined ? topM : planeAtM(level.plane, first.xM, first.yM);
+}
+
 /** What `sectionDrawing` takes; null where the cut misses the floor. */
 export function roomSection(choice: RoomSectionChoice): SectionInput | null {
   const { survey, level, units, cut } = choice;
   const isGround = survey.level.highSpotsAreGround;
   const section = sectionThrough(survey.floor, survey.level, level, isGround, cut[0], cut[1]);
-  const points = section.stretches.flat().map((p) => ({ alongM: p.alongM, floorM: p.zM, newFloorM: p.finishedM }));
+  const cutPoints = section.stretches.flat();
+  const points = cutPoints.map((p) => ({ alongM: p.alongM, floorM: p.zM, newFloorM: p.finishedM }));
   if (points.length < 2) return null;
   const deepest = points.reduce((worst, p) => (p.newFloorM - p.floorM > worst.newFloorM - worst.floorM ? p : worst));
   const first = points[0] ?? deepest;
@@ -58,6 +65,7 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     x0: choice.x0,
     x1: choice.x1,
     points,
+    hangM: hungFrom(survey, cutPoints[0], first.newFloorM),
     grindToM: isGround ? survey.level.levelM - level.leastThicknessM : null,
     units,
     exaggeration: null,

@@ -37,6 +37,8 @@ export interface SectionInput {
   /** Floor over this is ground down to it; null for none. */
   readonly grindToM: number | null;
   readonly units: 'us' | 'metric';
+  /** Height that hangs on the datum at the first point; its new floor where left out. A level under a bare spot needs it. */
+  readonly hangM?: number;
   /** How many times too tall; null to choose what fills the height. */
   readonly exaggeration: number | null;
   readonly start: SectionEnd;
@@ -80,8 +82,8 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
   const tall = pxPerM * exaggeration;
   const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
-  // Hung from the first new-floor height, so that a ramp shows as one.
-  const hang = first.newFloorM;
+  // Hung from one height at the first point, so that a ramp shows as one.
+  const hang = input.hangM ?? first.newFloorM;
   const at = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
   const floor = points.flatMap((p) => at(p, Math.min(p.floorM, cap)));
   const asLies = points.flatMap((p) => at(p, p.floorM));

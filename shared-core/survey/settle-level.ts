@@ -74,8 +74,8 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const short = shortM > 1e-9;
   const fill = fillTo(relief, wanted, { leastThicknessM: t, grindMostM });
   if (short) {
-    const more = mayGrind ? `, even with ${formatDepth(grindMostM, options.units)} ground off` : '';
-    const message = `The level is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind more' : ''} or accept bare or thin spots.`;
+    const more = grindMostM > 0 ? `, even with ${formatDepth(grindMostM, options.units)} ground off` : '';
+    const message = `The level is ${formatDepth(shortM, options.units)} too low to keep ${formatDepth(t, options.units)} over the highest spot${more}. Raise it${mayGrind ? ', grind the high spots first' : ''} or accept bare or thin spots.`;
     warnings.push({ kind: 'too-low', message });
   }
   const highSpots = wanted - t < relief.highestM - 1e-9 ? spotsAbove(floor.surface, floor.room, floor.mosaic, slope, wanted - t) : [];

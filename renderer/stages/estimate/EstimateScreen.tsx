@@ -6,11 +6,9 @@ import { roomsOf } from '../../../shared-core/agenda/job-bundle.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { roomPlan, usualSection } from '../../../shared-core/drawing/room-plan.ts';
-import { roomSection } from '../../../shared-core/drawing/room-section.ts';
-import { sectionDrawing } from '../../../shared-core/drawing/section.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
-import { formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatLiquid } from '../../../shared-core/measure/volume.ts';
 import { formatArealMass } from '../../../shared-core/measure/mass.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -20,7 +18,6 @@ import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
-import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
@@ -38,6 +35,7 @@ import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { LevelPart } from './LevelPart.tsx';
+import { LevelSection } from './LevelSection.tsx';
 import { bagsWhy, priceWhy, tenths, within } from './reasons.ts';
 import './estimate.css';
 
@@ -72,6 +70,11 @@ function Estimate({ reading, at }: { readonly reading: JobReading; readonly at: 
   const editLevel = (label: string, how: (level: LevelChoice) => LevelChoice): void => edit(label, (r) => ({ ...r, level: how(r.level) }));
   const survey = at.estimate?.survey ?? null;
   const cut = useMemo(() => (survey === null ? null : usualSection(room, survey)), [room, survey]);
+  const day = dayOfInstant(now, whole.business.timeZone);
+  const context = useMemo(
+    () => ({ business: whole.business, job: whole.job, materials: whole.materials.filter((m) => m.deletedAt === null), day }),
+    [whole, day],
+  );
   const taken = at.estimate?.takeoff ?? null;
   const { base } = reading.estimate;
   const why = bagsWhy(at, units, locale);
@@ -130,26 +133,13 @@ function Estimate({ reading, at }: { readonly reading: JobReading; readonly at: 
       {...(survey?.state === 'surveyed' && cut !== null
         ? {
             datum: (
-              <DatumDrawing
-                label={`Section through the ${room.name.toLowerCase()} under the new floor`}
-                linePx={small ? 34 : 52}
-                draw={(widthPx) => {
-                  const input = roomSection({
-                    room,
-                    survey,
-                    level: jobRoom.level,
-                    cut,
-                    units,
-                    widthPx,
-                    heightPx: small ? 92 : 146,
-                    datumY: small ? 34 : 52,
-                    x0: small ? 18 : 150,
-                    x1: widthPx - (small ? 18 : 110),
-                  });
-                  return input === null
-                    ? { width: widthPx, height: 60, marks: [] }
-                    : sectionDrawing(small ? { ...input, lineWords: '', floorWords: '' } : input);
-                }}
+              <LevelSection
+                key={room.id}
+                at={at}
+                survey={survey}
+                cut={cut}
+                context={context}
+                onChange={(level) => editLevel('the level', () => level)}
               />
             ),
           }

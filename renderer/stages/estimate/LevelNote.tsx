@@ -1,0 +1,59 @@
+import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import type { BagCount } from '../../../shared-core/material/bag-count.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatVolume } from '../../../shared-core/measure/volume.ts';
+import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { doorwayStep } from './doorway-words.ts';
+
+interface LevelNoteProps {
+  readonly choice: LevelChoice;
+  readonly level: SettledLevel;
+  /** How far it stands over the lowest place, or how thick it is, meters. */
+  readonly overM: number;
+  readonly bags: BagCount | null;
+  /** The figures are still on their way. */
+  readonly isBehind: boolean;
+  /** Its foot over the foot of the section, pixels. */
+  readonly bottomPx: number;
+}
+
+/** What the level under the hand takes: beside the line as long as it is held. */
+export function LevelNote({ choice, level, overM, bags, isBehind, bottomPx }: LevelNoteProps) {
+  const { units, locale } = useMeasure();
+  const depth = (m: number) => formatDepth(m, units, locale);
+  const { fill, doorways, warnings } = level;
+  const isLowest = choice.mode === 'level' && choice.levelM === null;
+  return (
+    <div className="level-note" style={{ bottom: bottomPx }} aria-hidden="true">
+      <p className="level-note-head">
+        <b>{depth(overM)}</b> {choice.mode === 'follow' ? 'thick' : 'over the lowest place'}
+        {isLowest && <i>, as low as it may be</i>}
+      </p>
+      {isBehind ? (
+        <p className="caption">working it out…</p>
+      ) : (
+        <>
+          <p>
+            {bags !== null && (
+              <>
+                <b>{bags.quotedBags} bags</b> ({bags.leastBags} to {bags.mostBags}),{' '}
+              </>
+            )}
+            {formatVolume(fill.volumeM3, units, locale)}, {depth(fill.leastDepthM)} to {depth(fill.greatestDepthM)} deep
+          </p>
+          {doorways.map((d) => (
+            <p key={d.openingId}>
+              {d.name}: {doorwayStep(d, units, locale)}
+            </p>
+          ))}
+          {warnings.map((w) => (
+            <p key={w.kind} className="level-note-warning">
+              {w.message}
+            </p>
+          ))}
+        </>
+      )}
+    </div>
+  );
+}

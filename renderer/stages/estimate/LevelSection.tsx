@@ -1,0 +1,223 @@
+import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from 'react';
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
+import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import { roomSection } from '../../../shared-core/drawing/room-section.ts';
+import { sectionDrawing, type SectionDrawing } from '../../../shared-core/drawing/section.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatVolume } from '../../../shared-core/measure/volume.ts';
+import type { RoomContext } from '../../../shared-core/price/estimate-room.ts';
+import { levelStepsM, liftedLevel, movedLevel } from '../../../shared-core/survey/move-level.ts';
+import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
+import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { Pointer } from '../../parts/Pointer.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+import { useSmall } from '../../parts/use-small.ts';
+import { useLevelEstimate } from '../../workers/use-level-estimate.ts';
+import { LevelNote } from './LevelNote.tsx';
+import { useHeldLevel } from './use-held-level.ts';
+import '../../parts/Datum.css';
+import './level-section.css';
+
+type Read = Extract<SurveyedRoom, { state: 'surveyed' }>;
+
+interface LevelSectionProps {
+  readonly at: RoomReading;
+  readonly survey: Read;
+  /** The line the floor is cut along. */
+  readonly cut: readonly [Point, Point];
+  readonly context: RoomContext;
+  readonly onChange: (level: LevelChoice) => void;
+}
+
+/** The sheet of a wide and of a small screen, pixels: how tall, where the line lies, what is left free at both sides. */
+const WIDE = { heightPx: 146, lineY: 52, leftPx: 150, rightPx: 110 } as const;
+const SMALL = { heightPx: 92, lineY: 34, leftPx: 18, rightPx: 18 } as const;
+/** The line keeps so much of the sheet over it, and of the floor under it. */
+const OVER_PX = 30;
+const UNDER_PX = 26;
+/** How far over its usual place the line may be drawn in one go. */
+const RISE_PX = 150;
+
+/**
+ * The floor under its level, cut along a line: the level is taken up and down on it by pointer or keys, and what it would
+ * take stands beside it meanwhile. The floor keeps its place while the line is held, and hangs from the line again after.
+ */
+export function LevelSection({ at, survey, cut, context, onChange }: LevelSectionProps) {
+  const { room, jobRoom } = at;
+  const { units, locale } = useMeasure();
+  const small = useSmall();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const held = useHeldLevel(jobRoom.level, onChange);
+  const asked = useMemo(() => ({ room, jobRoom, context, survey }), [room, jobRoom, context, survey]);
+  const made = useLevelEstimate(asked, held.level);
+  const resting = survey.level;
+  const widthPx = size?.widthPx ?? 0;
+  const sheet = small ? SMALL : WIDE;
+  const rest = useMemo(
+    () => (widthPx === 0 ? null : sectionAt({ at, survey, cut, level: jobRoom.level, units, widthPx, sheet, small })),
+    [at, survey, cut, jobRoom.level, units, widthPx, sheet, small],
+  );
+  const spanM = Math.hypot(cut[1].xM - cut[0].xM, cut[1].yM - cut[0].yM);
+  const pxPerM = rest === null || spanM === 0 ? 1 : ((widthPx - sheet.leftPx - sheet.rightPx) / spanM) * rest.exaggeration;
+  const from = useRef<{ readonly y: number; readonly choice: LevelChoice; readonly level: SettledLevel } | null>(null);
+
+  const shownChoice = held.level ?? jobRoom.level;
+  const byM = held.level === null ? 0 : liftOf(jobRoom.level, held.level, resting);
+  const lifted = useMemo(() => (byM === 0 ? resting : liftedLevel(resting, byM)), [resting, byM]);
+  const shownLevel = held.level === null ? resting : (made?.level ?? lifted);
+  const risePx = byM * pxPerM;
+  const lineY = sheet.lineY - risePx;
+  const growPx = Math.max(0, OVER_PX - lineY);
+  const live =
+    held.level === null || rest === null
+      ? rest
+      : sectionAt({
+          at,
+          survey: { ...survey, level: shownLevel },
+          cut,
+          level: shownChoice,
+          units,
+          widthPx,
+          sheet: { ...sheet, heightPx: sheet.heightPx + growPx, lineY: lineY + growPx },
+          small,
+          exaggeration: rest.exaggeration,
+        });
+
+  const movable = shownChoice.mode !== 'ramp' || shownChoice.rampThrough.length > 0;
+  const move = (to: number): LevelChoice => movedLevel(jobRoom.level, resting, survey.floor, to, units).choice;
+  const drag = (event: PointerEvent): void => {
+    const start = from.current;
+    if (start === null) return;
+    const wanted = liftOf(jobRoom.level, start.choice, resting) * pxPerM + start.y - event.clientY;
+    const most = sheet.lineY - OVER_PX + RISE_PX;
+    held.hold(move(Math.min(most, Math.max(sheet.lineY + UNDER_PX - sheet.heightPx, wanted)) / pxPerM));
+  };
+  const drop = (): void => {
+    if (from.current === null) return;
+    from.current = null;
+    held.keep();
+  };
+  const steps = levelStepsM(units);
+  const press = (event: KeyboardEvent): void => {
+    const ways: Readonly<Record<string, number>> = {
+      ArrowUp: event.shiftKey ? steps.coarse : steps.fine,
+      ArrowRight: event.shiftKey ? steps.coarse : steps.fine,
+      ArrowDown: event.shiftKey ? -steps.coarse : -steps.fine,
+      ArrowLeft: event.shiftKey ? -steps.coarse : -steps.fine,
+      PageUp: steps.coarse,
+      PageDown: -steps.coarse,
+    };
+    const way = ways[event.key];
+    if (way !== undefined) held.step(move(byM + way));
+    else if (event.key === 'Home' && shownChoice.mode === 'level') held.step({ ...jobRoom.level, levelM: null });
+    else if (event.key === 'Enter') held.keep();
+    else if (event.key === 'Escape' && held.level !== null) held.letGo();
+    else return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+  const grip = {
+    onPointerDown: (event: PointerEvent) => {
+      if (event.button !== 0 || !movable) return;
+      event.currentTarget.setPointerCapture(event.pointerId);
+      from.current = { y: event.clientY, choice: shownChoice, level: shownLevel };
+    },
+    onPointerMove: drag,
+    onPointerUp: drop,
+    onPointerCancel: () => {
+      from.current = null;
+      held.letGo();
+    },
+  };
+  const overM = shownChoice.mode === 'follow' ? shownChoice.followThicknessM : shownLevel.levelM - survey.floor.lowestM;
+  const taken = held.level === null ? at.estimate?.takeoff : made?.takeoff;
+  const bags = taken?.bags ?? null;
+  const says = [
+    `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'over the lowest place'}`,
+    formatVolume(shownLevel.fill.volumeM3, units, locale),
+    ...(bags === null ? [] : [`${bags.quotedBags} bags`]),
+    ...shownLevel.warnings.map((w) => w.message),
+  ].join(', ');
+  return (
+    <div
+      className={`datum-drawing level-section${held.level === null ? '' : ' level-section-held'}`}
+      ref={ref}
+      style={{ ['--over' as string]: `${sheet.lineY}px`, height: rest === null ? undefined : rest.height }}
+    >
+      {live !== null && (
+        <div className="level-section-sheet" style={{ top: -growPx }}>
+          <DrawingView drawing={live} label={`Section through the ${room.name.toLowerCase()} under the new floor`} />
+        </div>
+      )}
+      {rest !== null && movable && (
+        <>
+          {!small && <div className="level-section-line" style={{ top: lineY - 11, left: sheet.leftPx, right: sheet.rightPx }} {...grip} />}
+          <div
+            role="slider"
+            tabIndex={0}
+            aria-label="The new floor: arrow keys take it up and down"
+            aria-orientation="vertical"
+            aria-valuenow={Math.round(overM * 10_000) / 10}
+            aria-valuemin={0}
+            aria-valuemax={Math.round((overM + 0.25) * 1000)}
+            aria-valuetext={says}
+            title="Drag the new floor up or down, or use the arrow keys"
+            className="level-section-grip"
+            style={{ top: lineY - 36, left: small ? 0 : 8 }}
+            onKeyDown={press}
+            onBlur={held.keep}
+            {...grip}
+          >
+            <Pointer widthPx={19} />
+          </div>
+        </>
+      )}
+      {held.level !== null && (
+        <LevelNote
+          choice={shownChoice}
+          level={shownLevel}
+          overM={overM}
+          bags={bags}
+          isBehind={made === null}
+          bottomPx={sheet.heightPx + growPx + 8}
+        />
+      )}
+    </div>
+  );
+}
+
+/** How far a moved choice's level stands over the one it was moved from, meters. */
+function liftOf(from: LevelChoice, to: LevelChoice, settled: SettledLevel): number {
+  if (to.mode === 'follow') return to.followThicknessM - from.followThicknessM;
+  if (to.mode === 'ramp') return (to.rampThrough[0]?.heightM ?? 0) - (from.rampThrough[0]?.heightM ?? 0);
+  return (to.levelM ?? settled.lowestWithGrindingM ?? settled.levelM) - settled.levelM;
+}
+
+interface SectionAt extends Pick<LevelSectionProps, 'at' | 'survey' | 'cut'> {
+  readonly level: LevelChoice;
+  readonly units: 'us' | 'metric';
+  readonly widthPx: number;
+  readonly sheet: { readonly heightPx: number; readonly lineY: number; readonly leftPx: number; readonly rightPx: number };
+  readonly small: boolean;
+  readonly exaggeration?: number;
+}
+
+function sectionAt({ at, survey, cut, level, units, widthPx, sheet, small, exaggeration }: SectionAt): SectionDrawing | null {
+  const input = roomSection({
+    room: at.room,
+    survey,
+    level,
+    cut,
+    units,
+    widthPx,
+    heightPx: sheet.heightPx,
+    datumY: sheet.lineY,
+    x0: sheet.leftPx,
+    x1: widthPx - sheet.rightPx,
+  });
+  if (input === null) return null;
+  return sectionDrawing({ ...input, exaggeration: exaggeration ?? null, ...(small ? { lineWords: '', floorWords: '' } : {}) });
+}

@@ -1,0 +1,88 @@
+/** Moving a level by hand: steps, limits and what a choice means afterwards. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { levelStepsM, liftedLevel, movedLevel } from '../../../shared-core/survey/move-level.ts';
+import { readFloor } from '../../../shared-core/survey/read-floor.ts';
+import { settleLevel } from '../../../shared-core/survey/settle-level.ts';
+import { levelChoice, planOf, surveyOf } from './floors.ts';
+
+const OPTIONS = { units: 'us', grindPrices: null, coveringThicknessM: 0, contourStepM: null } as const;
+const plan = planOf([
+  [0, 0],
+  [5, 0],
+  [5, 4],
+  [0, 4],
+]);
+const read = readFloor(
+  plan,
+  surveyOf([
+    [0, 0, 0.004],
+    [5, 0, 0.011],
+    [5, 4, 0.002],
+    [0, 4, 0.019],
+    [2, 2, 0.007],
+  ]),
+  'us',
+);
+if (!read.ok) throw new Error(read.message);
+const { floor } = read;
+const settled = (choice = levelChoice({})) => settleLevel(floor, plan, choice, OPTIONS);
+const SIXTEENTH = 0.0254 / 16;
+
+describe('a level moved by hand', () => {
+  it('stands at a whole number of sixteenths over the lowest place, and the settled level is where the hand left it', () => {
+    fc.assert(
+      fc.property(fc.double({ min: -0.03, max: 0.05, noNaN: true }), (byM) => {
+        const from = settled();
+        const { choice, byM: moved } = movedLevel(levelChoice({}), from, floor, byM, 'us');
+        const after = settled(choice);
+        expect(after.levelM).toBeCloseTo(from.levelM + moved, 12);
+        expect(after.levelM).toBeGreaterThanOrEqual(floor.lowestM - 1e-12);
+        if (choice.levelM === null) return;
+        const steps = (after.levelM - floor.lowestM) / SIXTEENTH;
+        expect(Math.abs(steps - Math.round(steps))).toBeLessThan(1e-9);
+        expect(Math.abs(moved - Math.max(byM, floor.lowestM - from.levelM))).toBeLessThanOrEqual(SIXTEENTH / 2 + 1e-12);
+      }),
+    );
+  });
+
+  it('becomes “as low as it may be” within half a step of that, and leaves it again', () => {
+    const from = settled(levelChoice({ levelM: 0.05 }));
+    const back = movedLevel(levelChoice({ levelM: 0.05 }), from, floor, (from.lowestPermittedM ?? 0) - 0.05 + 0.0006, 'us');
+    expect(back.choice.levelM).toBeNull();
+    const up = movedLevel(levelChoice({}), settled(), floor, SIXTEENTH, 'us');
+    expect(up.choice.levelM).not.toBeNull();
+  });
+
+  it('a constant thickness grows by whole steps and never to nothing', () => {
+    const choice = levelChoice({ mode: 'follow', followThicknessM: 0.01 });
+    const from = settleLevel(floor, plan, choice, OPTIONS);
+    expect(movedLevel(choice, from, floor, 0.0042, 'metric').choice.followThicknessM).toBeCloseTo(0.014, 12);
+    expect(movedLevel(choice, from, floor, -1, 'metric').choice.followThicknessM).toBe(0.001);
+  });
+
+  it('a ramp goes up with every height it passes through, and one without heights stays', () => {
+    const through = [
+      { at: { xM: 0, yM: 0 }, heightM: 0.03 },
+      { at: { xM: 5, yM: 0 }, heightM: 0.05 },
+    ];
+    const choice = levelChoice({ mode: 'ramp', rampThrough: through });
+    const from = settleLevel(floor, plan, choice, OPTIONS);
+    const up = movedLevel(choice, from, floor, 0.003, 'metric');
+    const after = settleLevel(floor, plan, up.choice, OPTIONS);
+    expect(after.plane.zM).toBeCloseTo(from.plane.zM + 0.003, 12);
+    expect(after.plane.slopeX).toBeCloseTo(from.plane.slopeX, 12);
+    expect(movedLevel(levelChoice({ mode: 'ramp', rampThrough: [] }), from, floor, 0.01, 'us').byM).toBe(0);
+  });
+
+  it('a lifted level is the settled one’s plane, higher; its volume waits to be settled', () => {
+    const lifted = liftedLevel(settled(), 0.002);
+    expect(lifted.plane.zM).toBeCloseTo(settled().plane.zM + 0.002, 12);
+    expect(lifted.fill).toEqual(settled().fill);
+  });
+
+  it('its steps are what a rule is graduated in', () => {
+    expect(levelStepsM('us').coarse / levelStepsM('us').fine).toBeCloseTo(4, 12);
+    expect(levelStepsM('metric')).toEqual({ fine: 0.001, coarse: 0.005 });
+  });
+});
