@@ -1,13 +1,17 @@
 /** A room's layers as its section shows them: each with its hatch, its words, and a bar where it is held. */
+import type { Point } from '../book/fields.ts';
 import type { Layer, LayerMaterial } from '../book/layer.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { boundsOf as planBounds } from '../plan/polygon.ts';
-import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { between, distanceM } from '../plan/point.ts';
+import { boundsOf } from '../plan/polygon.ts';
+import { pointInRing } from '../plan/region.ts';
+import { isTimber, LAYER_WORDS } from '../substrate/layer-words.ts';
+import type { NeedId } from '../substrate/test-needs.ts';
 import { profilesAlong } from '../survey/profile.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
-import type { LayersInput, SectionLayer } from './layers-section.ts';
+import type { LayerPart, LayersInput, SectionLayer } from './layers-section.ts';
 import { usualSection } from './room-plan.ts';
 
 const LOOKS: Readonly<Record<LayerMaterial, SectionLayer['look']>> = {
@@ -53,6 +57,9 @@ export function layerLine(layer: Layer, units: UnitSystem): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
+/** A test's place in the section: what was asked for, and how far along the sheet its line stands. */
+export type NeedProbe = { readonly id: NeedId; readonly x: number; readonly label: string };
+
 export type RoomLayersChoice = {
   readonly room: Pick<Room, 'plan' | 'layers'>;
   readonly survey: SurveyedRoom | null;
@@ -60,61 +67,155 @@ export type RoomLayersChoice = {
   readonly heldIds: ReadonlySet<string>;
   readonly units: UnitSystem;
   readonly widthPx: number;
-  readonly heightPx: number;
-  readonly isNarrow: boolean;
+  /** Inner faces of the walls at both ends. */
+  readonly x0: number;
+  readonly x1: number;
+  readonly probes: readonly NeedProbe[];
 };
 
+/** Leader lines of the layers stand this far apart, and begin this far down. */
+const LIST_STEP_PX = 23;
+const LIST_TOP_PX = 24;
+/** From the last leader down to the line: the broken-off walls stand there. */
+const WALLS_PX = 78;
+/** From the line down to the end of the drawing, where the tests' fields begin. */
+const HANGING_PX = 232;
+/** A hollow shallower than this is not worth a figure. */
+const LEAST_DEPTH_M = 0.002;
+/** Room for the pointer and its word before the wall. */
+const LEVEL_WORD_PX = 110;
+/** Steps along the cut at which the layers are asked for. */
+const STEPS = 120;
+/** A room that is not drawn yet is as long as this. */
+const UNDRAWN_M = 4;
+
+type Cut = readonly [Point, Point];
+type Choice = Pick<RoomLayersChoice, 'room' | 'survey'>;
+
+/** Cuts to choose from: the usual one, and those through the middle either way. */
+function cutsOf({ room, survey }: Choice): readonly Cut[] {
+  const bounds = room.plan.outline.length < 3 ? null : boundsOf(room.plan.outline);
+  if (bounds === null) return [];
+  const usual = survey === null ? null : usualSection(room, survey);
+  const { leftM, rightM, topM, bottomM } = bounds;
+  const [midX, midY] = [(leftM + rightM) / 2, (topM + bottomM) / 2];
+  const along: Cut = [
+    { xM: leftM, yM: midY },
+    { xM: rightM, yM: midY },
+  ];
+  const across: Cut = [
+    { xM: midX, yM: topM },
+    { xM: midX, yM: bottomM },
+  ];
+  const middles = rightM - leftM >= bottomM - topM ? [along, across] : [across, along];
+  return usual === null ? middles : [usual, ...middles];
+}
+
+/** The layers under each step of a cut, from one end to the other. */
+function layersAlong(layers: readonly Layer[], [from, to]: Cut): readonly (readonly Layer[])[] {
+  return Array.from({ length: STEPS }, (_, i) => {
+    const at = between(from, to, (i + 0.5) / STEPS);
+    return layers.filter((layer) => layer.area === null || pointInRing(at, layer.area) !== 'outside');
+  });
+}
+
+/** The first cut that meets every layer; the usual one where none does. */
+function bestCut(choice: Choice): Cut | null {
+  const cuts = cutsOf(choice);
+  const { layers } = choice.room;
+  const meetsAll = (cut: Cut): boolean => {
+    const met = new Set(layersAlong(layers, cut).flat());
+    return layers.every((layer) => met.has(layer));
+  };
+  return cuts.find(meetsAll) ?? cuts[0] ?? null;
+}
+
 /** The surface along the cut, hung from the highest place; flat while the floor is not read. */
-function surfaceOf(choice: RoomLayersChoice, lengthM: number): LayersInput['surface'] {
-  const { survey, room } = choice;
+function surfaceOf({ survey }: Choice, cut: Cut | null, lengthM: number): LayersInput['surface'] {
   const flat = [
     { alongM: 0, belowM: 0 },
     { alongM: lengthM, belowM: 0 },
   ];
-  if (survey === null || survey.state === 'waiting') return flat;
-  const cut = usualSection(room, survey);
-  if (cut === null) return flat;
+  if (survey === null || survey.state === 'waiting' || cut === null) return flat;
   const points = profilesAlong(survey.floor.surface, survey.floor.room, cut[0], cut[1]).flat();
   const surface = points.map((p) => ({ alongM: p.alongM, belowM: survey.floor.highestM - p.zM }));
   return surface.length < 2 ? flat : surface;
 }
 
-/** What `layersSection` takes. */
+/** Stretches of the cut with one build-up each. */
+function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): LayerPart[] {
+  const { room, units, heldIds } = choice;
+  const drawn = (layers: readonly Layer[]): SectionLayer[] =>
+    layers.map((layer) => ({
+      id: layer.id,
+      words: layerLine(layer, units),
+      look: LOOKS[layer.material],
+      thicknessM: layer.thicknessM,
+      isHeld: heldIds.has(layer.id),
+      isRemoved: layer.fate === 'remove',
+    }));
+  if (cut === null) return [{ fromM: 0, toM: lengthM, layers: drawn(room.layers) }];
+  const steps = layersAlong(room.layers, cut);
+  const parts: { from: number; to: number; layers: readonly Layer[] }[] = [];
+  steps.forEach((layers, i) => {
+    const last = parts.at(-1);
+    const isSame = last !== undefined && last.layers.length === layers.length && last.layers.every((layer, k) => layer === layers[k]);
+    if (last !== undefined && isSame) last.to = i + 1;
+    else parts.push({ from: i, to: i + 1, layers });
+  });
+  return parts.map(({ from, to, layers }) => ({ fromM: (lengthM * from) / STEPS, toM: (lengthM * to) / STEPS, layers: drawn(layers) }));
+}
+
+const TIMBER_NEEDS: readonly NeedId[] = ['wood-structure', 'bounce'];
+
+/** The layer a test is made in; null for the air. */
+function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
+  const kept = layers.filter((layer) => layer.fate === 'keep');
+  const first = (test: (layer: Layer) => boolean): Layer | null => kept.find(test) ?? null;
+  if (id === 'air') return null;
+  if (TIMBER_NEEDS.includes(id)) return first((layer) => layer.material === 'joists');
+  if (id === 'wood-boards') return first((layer) => isTimber(layer.material) && layer.material !== 'joists');
+  if (id === 'slab-moisture') return first((layer) => layer.material.startsWith('concrete') || layer.material === 'screed');
+  return kept[0] ?? null;
+}
+
+/** Probes that meet their layer, each where its field hangs; one whose layer lies elsewhere moves to that part. */
+function probesOf(choice: RoomLayersChoice, parts: readonly LayerPart[], lengthM: number): LayersInput['probes'] {
+  const { x0, x1, room } = choice;
+  const toM = (x: number): number => ((x - x0) / (x1 - x0)) * lengthM;
+  return choice.probes.flatMap(({ id, x, label }) => {
+    const layer = probedLayer(id, room.layers);
+    const alongM = toM(Math.max(x0 + 20, Math.min(x1 - 20, x)));
+    const part = parts.find((p) => alongM >= p.fromM && alongM <= p.toM);
+    const layerIndex = part?.layers.findIndex((l) => l.id === layer?.id) ?? -1;
+    return layerIndex < 0 ? [] : [{ id, alongM, layerIndex, label }];
+  });
+}
+
+/** What `layersSection` takes. Its `datumY` hangs on the number of layers alone. */
 export function roomLayers(choice: RoomLayersChoice): LayersInput {
-  const { room, units, widthPx } = choice;
-  const bounds = room.plan.outline.length >= 3 ? planBounds(room.plan.outline) : null;
-  const lengthM = bounds === null ? 4 : Math.max(bounds.rightM - bounds.leftM, bounds.bottomM - bounds.topM);
-  const surface = surfaceOf(choice, lengthM);
-  const last = surface.at(-1)?.alongM ?? lengthM;
+  const { units, widthPx, x0, x1 } = choice;
+  const cut = bestCut(choice);
+  const lengthM = cut === null ? UNDRAWN_M : distanceM(cut[0], cut[1]);
+  const surface = surfaceOf(choice, cut, lengthM);
+  const parts = partsOf(choice, cut, lengthM);
   const deepest = surface.reduce((worst, p) => (p.belowM > worst.belowM ? p : worst), { alongM: 0, belowM: 0 });
-  const listPx = 23 * room.layers.length;
+  const rows = Math.max(1, ...parts.map((part) => part.layers.length));
+  const datumY = LIST_TOP_PX + LIST_STEP_PX * (rows - 1) + WALLS_PX;
   return {
     widthPx,
-    heightPx: choice.heightPx,
-    datumY: 40 + listPx + 44,
-    x0: choice.isNarrow ? 24 : 150,
-    x1: widthPx - (choice.isNarrow ? 24 : 90),
-    lengthM: last,
+    heightPx: datumY + HANGING_PX,
+    datumY,
+    x0,
+    x1,
+    lengthM,
     units,
-    parts: [
-      {
-        fromM: 0,
-        toM: last,
-        layers: room.layers.map((layer) => ({
-          id: layer.id,
-          words: layerLine(layer, units),
-          look: LOOKS[layer.material],
-          thicknessM: layer.thicknessM,
-          isHeld: choice.heldIds.has(layer.id),
-          isRemoved: layer.fate === 'remove',
-        })),
-      },
-    ],
+    parts,
     surface,
-    depths: deepest.belowM > 0.002 ? [{ alongM: deepest.alongM, text: formatDepth(deepest.belowM, units) }] : [],
-    probes: [],
-    lineWords: 'level',
-    listY: 30,
-    probeToY: choice.heightPx - 10,
+    depths: deepest.belowM > LEAST_DEPTH_M ? [{ alongM: deepest.alongM, text: formatDepth(deepest.belowM, units) }] : [],
+    probes: probesOf(choice, parts, lengthM),
+    lineWords: x0 >= LEVEL_WORD_PX ? 'level' : '',
+    listY: LIST_TOP_PX,
+    probeToY: datumY + HANGING_PX,
   };
 }

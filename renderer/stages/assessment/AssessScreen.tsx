@@ -1,42 +1,51 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import { coveringSchema } from '../../../shared-core/book/covering.ts';
-import type { FloorTest, FloorTestKind } from '../../../shared-core/book/layer.ts';
-import { COVERING_NAME } from '../../../shared-core/cure/cover-tests.ts';
-import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
-import { layerLine, roomLayers } from '../../../shared-core/drawing/room-layers.ts';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import type { ArithmeticContext } from '../../../shared-core/climate/test-arithmetic.ts';
+import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { changeJobRoom, changeRoom, moveRoomTo } from '../../book/job-commands.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import {
+  goPast,
+  initialsOf,
+  keepTest,
+  setCircumstances,
+  setCovering,
+  setCoveringLimits,
+  setLayers,
+  setYearBuilt,
+  takeOutTest,
+} from '../../book/assessment-commands.ts';
+import { moveRoomTo } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
-import { change } from '../../book/write.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
-import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
-import { Fields } from '../../parts/Fields.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { YearField } from '../../parts/YearField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
+import { AssessHang } from './AssessHang.tsx';
+import { footWords, findingsWords, seenWords } from './assess-words.ts';
 import { CircumstancesPart } from './CircumstancesPart.tsx';
-import { Findings } from './Findings.tsx';
+import { CoveringPart } from './CoveringPart.tsx';
+import { Findings, labAnswerTo } from './Findings.tsx';
 import { LabDialog, type LabTest } from './LabDialog.tsx';
 import { LayersPart } from './LayersPart.tsx';
+import { focusField, type Lift, liftOf } from './lifting.ts';
 import { TestDialog } from './TestDialog.tsx';
-import { TestsPart } from './TestsPart.tsx';
-import { TEST_FORMS, TEST_KINDS, valuesOf } from './test-forms.ts';
+import { TEST_FORMS, valuesOf } from './test-forms.ts';
+import { TestsTaken } from './TestsTaken.tsx';
 import { testWords } from './test-words.ts';
 import './assessment.css';
 
@@ -48,142 +57,145 @@ export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readon
   return reading === null || at === undefined ? <NoJob /> : <Assess reading={reading} at={at} />;
 }
 
-type Open = { readonly kind: 'test'; readonly test: FloorTest } | { readonly kind: 'past'; readonly finding: Finding } | null;
-type Pass = { readonly reading: JobReading; readonly at: RoomReading };
+type FieldTest = Exclude<FloorTest, LabTest>;
+type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'> };
+type Open =
+  | (Begun & { readonly open: 'test'; readonly values: Readonly<Record<string, unknown>>; readonly isNew: boolean })
+  | { readonly open: 'lab'; readonly test: LabTest }
+  | { readonly open: 'past'; readonly finding: Finding; readonly problem: string | null };
 
-function Assess({ reading, at }: Pass) {
+function Assess({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
   const { whole } = reading;
+  const { business, property, job } = whole;
   const { room, jobRoom, assessment } = at;
   const { units, locale } = useMeasure();
+  const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const [, go] = useLocation();
   const small = useSmall();
-  const now = useNow(whole);
-  const [open, setOpen] = useState<Open>(null);
+  const now = useNow();
+  const [open, setOpen] = useState<Open | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const today = dayOfInstant(now, whole.property.timeZone);
+  const zone = property.timeZone;
+  const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, at: null, note: '' });
 
-  const enter = (kind: FloorTestKind, layerId: string | null = null): void => {
-    const stamps = { id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, at: null, note: '' };
-    // A form begins with fields still open; the schema reads it when it is kept.
-    setOpen({
-      kind: 'test',
-      test: { ...stamps, kind, ...TEST_FORMS[kind].begins, ...(kind === 'laboratory' ? { layerId } : {}) } as unknown as FloorTest,
+  const enter = (kind: FieldTest['kind']): void =>
+    setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_FORMS[kind].begins, isNew: true });
+  const enterLab = (question: LabTest['question'], layerId: string | null, state: LabTest['state'] | null): void => {
+    const sent = labAnswerTo(room.tests, { to: 'laboratory', question, layerId, word: '' });
+    const blank = {
+      kind: 'laboratory',
+      question,
+      layerId,
+      state: 'sent',
+      laboratory: '',
+      sample: '',
+      resultOn: null,
+      dueOn: null,
+    } as const;
+    const test: LabTest = sent ?? { ...stamps(), ...blank };
+    setOpen({ open: 'lab', test: state === null ? test : { ...test, state } });
+  };
+  const lift = (to: Lift): void => {
+    if (to.to === 'laboratory') enterLab(to.question, to.layerId, null);
+    else if (to.to === 'test') enter(to.kind);
+    else if (to.to === 'plan') go(`/plan/${room.id}`);
+    else if (to.to === 'estimate') go(stageHref(job.id, 'estimate', room.id));
+    else focusField(to.elementId);
+  };
+  const openTest = (test: FloorTest): void => {
+    if (test.kind === 'laboratory') setOpen({ open: 'lab', test });
+    else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
+  };
+  const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
+  // The form stays open on what was typed until the book has taken it.
+  const keep = (test: FloorTest, then: Open | null): void =>
+    void keepTest(room.id, titleOf(test), test).then((outcome) => {
+      say(outcome);
+      if (outcome.ok) setOpen(then);
     });
-  };
-  const lift = (path: string): void => {
-    const [holder, what, name] = path.split('.');
-    if (holder === 'room' && what === 'tests') {
-      const kind = TEST_KINDS.find((k) => k === name) ?? 'surface-look';
-      const layerId = path.split('.')[3] ?? null;
-      const sent = kind === 'laboratory' ? room.tests.find((t) => t.kind === 'laboratory' && t.layerId === layerId) : undefined;
-      if (sent !== undefined) setOpen({ kind: 'test', test: sent });
-      else enter(kind, layerId);
-      return;
-    }
-    if (holder === 'room' && (what === 'plan' || what === 'marks')) return go(`/plan/${room.id}`);
-    if (holder === 'jobRoom' && what !== 'covering') return go(stageHref(whole.job.id, 'estimate', room.id));
-    const id =
-      what === 'layers' && name !== undefined
-        ? `lift-layer-${name}`
-        : what === 'circumstances'
-          ? `lift-circumstance-${name ?? ''}`
-          : what === 'covering'
-            ? 'lift-covering'
-            : 'lift-layers';
-    const target = document.getElementById(id);
-    target?.scrollIntoView({ block: 'center' });
-    target?.querySelector<HTMLElement>('input, select')?.focus();
-  };
-  const keepTest = (test: FloorTest): void => {
-    void changeRoom(room.id, TEST_FORMS[test.kind].title.toLowerCase(), (r) => ({
-      ...r,
-      tests: [...r.tests.filter((t) => t.id !== test.id), test],
-    })).then(say);
-    setOpen(null);
-  };
-  const heldIds = useMemo(
-    () =>
-      new Set(
-        assessment.findings
-          .filter((f) => f.verdict === 'hold')
-          .flatMap((f) => room.layers.filter((l) => f.key.includes(l.id)).map((l) => l.id)),
-      ),
-    [assessment, room.layers],
-  );
+  const heldIds = useMemo(() => heldLayers(assessment.findings, room.layers), [assessment.findings, room.layers]);
   const past = new Map(jobRoom.overrides.map((o) => [o.key, o.why]));
-  const hold = assessment.findings.find((f) => f.verdict === 'hold' && !past.has(f.key)) ?? null;
-  const survey = at.estimate?.survey ?? null;
+  const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
+  const hold = holds[0] ?? null;
+  const foot = footWords(holds, assessment, room.tests, locale);
+  const context: ArithmeticContext = {
+    now,
+    yearBuilt: property.yearBuilt,
+    units,
+    locale,
+    layers: room.layers,
+    addedLoadPa: assessment.facts.addedLoadPa,
+  };
+  const findings = (
+    <Findings
+      findings={assessment.findings}
+      tests={room.tests}
+      past={past}
+      onLift={lift}
+      onAnswer={(to, state) => enterLab(to.question, to.layerId, state)}
+      onGoPast={(finding) => setOpen({ open: 'past', finding, problem: null })}
+    />
+  );
   return (
     <JobSheet
       whole={whole}
       roomId={room.id}
       stage="assess"
       heldAt={hold === null ? null : 'assess'}
-      block={
+      {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
+      datum={
+        <AssessHang at={at} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
+          <CoveringPart
+            covering={jobRoom.covering}
+            limits={jobRoom.coveringLimits}
+            inForce={assessment.facts.limits}
+            yearBuilt={property.yearBuilt}
+            wording={wording}
+            onCovering={(covering) => void setCovering(job.id, room.id, `covering of the ${room.name.toLowerCase()}`, covering).then(say)}
+            onLimits={(limits) => void setCoveringLimits(job.id, room.id, limits).then(say)}
+            onYearBuilt={(year) => void setYearBuilt(property.id, year).then(say)}
+          />
+          <LayersPart
+            plan={room.plan}
+            layers={room.layers}
+            heldIds={heldIds}
+            onChange={(label, next) => void setLayers(room.id, label, next).then(say)}
+          />
+          <TestsTaken
+            tests={room.tests}
+            needs={assessment.needs}
+            says={(test) => testWords(test, units, locale)}
+            zone={zone}
+            locale={locale}
+            onEnter={(kind) => (kind === 'laboratory' ? enterLab('asbestos', null, null) : enter(kind))}
+            onOpen={openTest}
+            onTakeOut={(test) => void takeOutTest(room.id, `took out ${titleOf(test)}`, test.id).then(say)}
+          />
+          <CircumstancesPart of={room.circumstances} onChange={(how) => void setCircumstances(room.id, how).then(say)} />
+        </AssessHang>
+      }
+      foot={<Answer under={foot.under}>{foot.says}</Answer>}
+      action={
         <>
-          <BlockPart heading={findingsWords(assessment.findings)}>
-            <Findings findings={assessment.findings} past={past} onLift={lift} onGoPast={(finding) => setOpen({ kind: 'past', finding })} />
-          </BlockPart>
-          <BlockPart heading="What will go on it">
-            <div id="lift-covering">
-              <Fields>
-                <SelectField
-                  label="Covering"
-                  value={jobRoom.covering}
-                  none="not chosen yet"
-                  options={coveringSchema.options.map((value) => ({ value, word: COVERING_NAME[value] }))}
-                  onChange={(covering) =>
-                    void changeJobRoom(whole.job.id, room.id, `covering of the ${room.name.toLowerCase()}`, (r) => ({
-                      ...r,
-                      covering,
-                    })).then(say)
-                  }
-                />
-                <YearField
-                  label="House built in"
-                  placeholder="not known"
-                  value={whole.property.yearBuilt}
-                  onChange={(yearBuilt) =>
-                    void change('properties', whole.property.id, 'year built', nowInstant(), (p) => ({ ...p, yearBuilt })).then(say)
-                  }
-                />
-              </Fields>
-            </div>
-          </BlockPart>
+          {hold !== null && room.survey.readings.length >= 3 && (
+            <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Estimate it meanwhile</TextButton>
+          )}
+          <AssessAction hold={hold} at={at} jobId={job.id} onLift={lift} />
         </>
       }
-      {...(room.layers.length === 0
-        ? {}
-        : {
-            datum: (
-              <DatumDrawing
-                label={`Section of the ${room.name.toLowerCase()}: ${room.layers.map((l) => layerLine(l, units)).join('; ')}`}
-                linePx={84 + 23 * room.layers.length}
-                draw={(widthPx) =>
-                  layersSection(
-                    roomLayers({ room, survey, heldIds, units, widthPx, heightPx: 330 + 23 * room.layers.length, isNarrow: small }),
-                  )
-                }
-              />
-            ),
-          })}
-      foot={
-        <Answer
-          under={
-            hold === null
-              ? assessment.verdict === 'go-with-work'
-                ? 'With the work the list at the right names.'
-                : 'Nothing stands against it.'
-              : hold.says
-          }
-        >
-          {hold === null ? 'This floor may be poured.' : `Hold: ${hold.title}.`}
-        </Answer>
-      }
-      action={<AssessAction hold={hold} reading={reading} at={at} onLift={lift} />}
     >
-      <SheetHeading under={seenWords(at)}>{room.name}: what the floor is made of</SheetHeading>
+      <SheetHeading
+        under={seenWords(at)}
+        right={
+          <span className="assess-ways">
+            <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw the room' : 'The plan'}</LinkWord>
+            <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take the readings' : 'The readings'}</LinkWord>
+          </span>
+        }
+      >
+        {room.name}: what the floor is made of
+      </SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
           {problem}
@@ -192,135 +204,81 @@ function Assess({ reading, at }: Pass) {
       {assessment.questions.map((q) => (
         <Notice key={q.about + q.says}>{q.says}</Notice>
       ))}
-      <p className="assess-ways">
-        <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw the room' : 'The plan'}</LinkWord>
-        <LinkWord href={`/readings/${room.id}`}>
-          {room.survey.readings.length === 0 ? 'Take the readings' : `${room.survey.readings.length} readings`}
-        </LinkWord>
-        {hold !== null && (
-          <TextButton
-            kind="plain"
-            onPress={() => void moveRoomTo(whole.job.id, room.id, 'prep').then(() => go(stageHref(whole.job.id, 'estimate', room.id)))}
-          >
-            Estimate it meanwhile
-          </TextButton>
-        )}
-      </p>
       {room.layers.length === 0 && (
         <EmptySheet
           what="The floor’s layers go here, from the top down to the structure."
           how="Lift a corner, look at the edge of a doorway or an opening for a pipe. What nobody knows is left open, and counts as old."
+          first={
+            <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
+              Name the top of the floor
+            </TextButton>
+          }
         />
       )}
-      <div id="lift-layers">
-        <LayersPart
-          layers={room.layers}
-          heldIds={heldIds}
-          onChange={(label, next) => void changeRoom(room.id, label, (r) => ({ ...r, layers: next })).then(say)}
-        />
-      </div>
-      <TestsPart
-        tests={room.tests}
-        needs={assessment.needs}
-        says={(test) => testWords(test, units, locale)}
-        timeZone={whole.property.timeZone}
-        locale={locale}
-        onEnter={(kind) => enter(kind)}
-        onOpen={(test) => setOpen({ kind: 'test', test })}
-        onRemove={(test) =>
-          void changeRoom(room.id, `took out ${TEST_FORMS[test.kind].title.toLowerCase()}`, (r) => ({
-            ...r,
-            tests: r.tests.filter((t) => t.id !== test.id),
-          })).then(say)
-        }
-      />
-      <CircumstancesPart
-        of={room.circumstances}
-        onChange={(how) => void changeRoom(room.id, 'circumstances', (r) => ({ ...r, circumstances: how(r.circumstances) })).then(say)}
-      />
-      {open?.kind === 'test' && open.test.kind === 'laboratory' && (
+      {open?.open === 'lab' && (
         <LabDialog
-          test={open.test satisfies LabTest}
+          key={open.test.id}
+          test={open.test}
           layers={room.layers.map((l) => ({ value: l.id, word: layerLine(l, units) }))}
-          today={today}
-          onKeep={keepTest}
+          today={dayOfInstant(now, zone)}
+          onKeep={(test) => keep(test, null)}
           onClose={() => setOpen(null)}
         />
       )}
-      {open?.kind === 'test' && open.test.kind !== 'laboratory' && (
-        <TestDialog kind={open.test.kind} stamps={open.test} values={valuesOf(open.test)} onKeep={keepTest} onClose={() => setOpen(null)} />
+      {open?.open === 'test' && (
+        <TestDialog
+          key={open.stamps.id}
+          kind={open.kind}
+          stamps={open.stamps}
+          values={open.values}
+          layers={room.layers}
+          context={context}
+          zone={zone}
+          isNew={open.isNew}
+          onKeep={(test) => keep(test, null)}
+          onNext={(test, values) => keep(test, { ...open, stamps: { ...stamps(), by: test.by }, values })}
+          onClose={() => setOpen(null)}
+        />
       )}
-      {open?.kind === 'past' && (
+      {open?.open === 'past' && (
         <ConfirmWhy
           open
           hold={`Hold: ${open.finding.title}`}
-          because={open.finding.says}
+          because={open.problem === null ? open.finding.says : `${open.problem} ${open.finding.says}`}
           source={open.finding.source}
           goOnWord="Go on all the same"
           onBack={() => setOpen(null)}
-          onGoOn={(why) => {
-            const key = open.finding.key;
-            setOpen(null);
-            void changeJobRoom(whole.job.id, room.id, `went past ${open.finding.title}`, (r) => ({
-              ...r,
-              overrides: [...r.overrides, { key, why, at: nowInstant(), initials: initialsOf(whole.business.ownerName) }],
-            })).then(say);
-          }}
+          onGoOn={(why) =>
+            void goPast(job.id, room.id, open.finding, why, initialsOf(business.ownerName)).then((outcome) =>
+              setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
+            )
+          }
         />
       )}
     </JobSheet>
   );
 }
 
-function AssessAction({ hold, reading, at, onLift }: Pass & { readonly hold: Finding | null; readonly onLift: (path: string) => void }) {
+type ActionProps = { readonly hold: Finding | null; readonly at: RoomReading; readonly jobId: string; readonly onLift: (to: Lift) => void };
+
+function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
   const [, go] = useLocation();
   const { room } = at;
   if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw the room</ActionButton>;
+  if (hold !== null) {
+    const to = liftOf(hold);
+    return <ActionButton onPress={() => onLift(to)}>{to.word}</ActionButton>;
+  }
   if (room.survey.readings.length < 3) return <ActionButton href={`/readings/${room.id}`}>Take the readings</ActionButton>;
-  if (hold !== null)
-    return (
-      <ActionButton onPress={() => onLift(hold.lifts)}>{hold.lifts.includes('laboratory') ? 'Enter the result' : 'Answer it'}</ActionButton>
-    );
   return (
-    <ActionButton
-      onPress={() =>
-        void moveRoomTo(reading.whole.job.id, room.id, 'prep').then(() => go(stageHref(reading.whole.job.id, 'prep', room.id)))
-      }
-    >
+    <ActionButton onPress={() => void moveRoomTo(jobId, room.id, 'prep').then(() => go(stageHref(jobId, 'prep', room.id)))}>
       Go on to prep
     </ActionButton>
   );
 }
 
-function findingsWords(findings: readonly Finding[]): string {
-  const count = (verdict: Finding['verdict']): number => findings.filter((f) => f.verdict === verdict).length;
-  const parts = [
-    [count('hold'), 'hold', 'holds'],
-    [count('go-with-work'), 'want work', 'wants work'],
-    [count('go'), 'are clear', 'is clear'],
-  ] as const;
-  const [holds, works, clear] = parts.map(([n]) => n);
-  const said = [
-    holds === 0 ? '' : holds === 1 ? 'one holds' : `${holds ?? 0} hold`,
-    works === 0 ? '' : works === 1 ? 'one wants work' : `${works ?? 0} want work`,
-    clear === 0 ? '' : clear === 1 ? 'one is clear' : `${clear ?? 0} are clear`,
-  ].filter((s) => s !== '');
-  return `Findings: ${said.length === 0 ? 'none yet' : said.join(', ')}`;
-}
-
-function seenWords({ room }: RoomReading): string {
-  const drawn = room.plan.outline.length >= 3;
-  if (!drawn) return 'Not drawn yet.';
-  if (room.survey.readings.length === 0) return 'Drawn, not read yet. Thicknesses are drawn to be read.';
-  return `${room.survey.readings.length} readings with the laser. Thicknesses are drawn to be read.`;
-}
-
-/** `RT` of Ros Teague; a person without a name signs with a mark of their own. */
-function initialsOf(name: string): string {
-  const letters = name
-    .split(/\s+/)
-    .map((part) => part.charAt(0))
-    .join('')
-    .slice(0, 4);
-  return letters === '' ? 'own' : letters;
+/** Layers a finding holds, by the ids in the findings' keys. */
+function heldLayers(findings: readonly Finding[], layers: RoomReading['room']['layers']): ReadonlySet<string> {
+  const keys = findings.filter((finding) => finding.verdict === 'hold').map((finding) => finding.key);
+  return new Set(layers.filter((layer) => keys.some((key) => key.endsWith(`:${layer.id}`))).map((layer) => layer.id));
 }

@@ -20,7 +20,8 @@ interface LabDialogProps {
   readonly onClose: () => void;
 }
 
-const STATES = [
+/** What a laboratory can have said. */
+export const LAB_STATES = [
   { value: 'sent', word: 'Not back yet' },
   { value: 'none-found', word: 'None found' },
   { value: 'found', word: 'Found' },
@@ -57,7 +58,7 @@ export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogPro
         Sampling is for people who may do it by local rules; the answer comes from an accredited laboratory or a certified inspector.
       </p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      <ChoiceRow label="The answer" options={STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
+      <ChoiceRow label="The answer" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
       <Fields>
         <SelectField
           label="Asked about"

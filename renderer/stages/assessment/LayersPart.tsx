@@ -1,13 +1,20 @@
+import { useState } from 'react';
 import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
+import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { layerMaterialSchema } from '../../../shared-core/book/layer.ts';
+import { formatLength } from '../../../shared-core/measure/length-format.ts';
+import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { newId } from '../../book/moment.ts';
 import { YearField } from '../../parts/YearField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { PartDialog, SIDE_WORDS } from './PartDialog.tsx';
 
 interface LayersPartProps {
+  readonly plan: Pick<Plan, 'outline'>;
   readonly layers: readonly Layer[];
   readonly heldIds: ReadonlySet<string>;
   readonly onChange: (label: string, layers: Layer[]) => void;
@@ -37,7 +44,14 @@ const newLayer = (material: LayerMaterial): Layer => ({
 });
 
 /** The floor from the top down, a line a layer. */
-export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
+export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps) {
+  const { units, locale } = useMeasure();
+  const [placing, setPlacing] = useState<Layer | null>(null);
+  const whereWords = (layer: Layer): string => {
+    if (layer.area === null) return 'whole room';
+    const stretch = stretchOf(plan, layer.area);
+    return stretch === null ? 'part of it' : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
+  };
   const set = (id: string, how: (layer: Layer) => Layer): void =>
     onChange(
       'a layer',
@@ -50,7 +64,7 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
     onChange('the order of layers', moved);
   };
   return (
-    <section className="layers-part" aria-label="Layers, from the top down">
+    <section className="assess-part layers-part" aria-label="Layers, from the top down" id="lift-layers">
       <ol>
         {layers.map((layer, i) => (
           <li key={layer.id} id={`lift-layer-${layer.id}`} className={heldIds.has(layer.id) ? 'layer-held' : undefined}>
@@ -77,20 +91,27 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
               onChange={(yearInstalled) => set(layer.id, (l) => ({ ...l, yearInstalled }))}
             />
             <SelectField
-              label="It is"
+              label="Condition"
               bare={i > 0}
               value={layer.sound}
               options={SOUND}
               onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound ?? l.sound }))}
             />
             <SelectField
-              label="It"
+              label="Stays or not"
               bare={i > 0}
               value={layer.fate}
               options={FATES}
               onChange={(fate) => set(layer.id, (l) => ({ ...l, fate: fate ?? l.fate }))}
             />
             <span className="layer-ways">
+              <TextButton
+                kind="plain"
+                label={`Where ${LAYER_WORDS[layer.material]} lies: ${whereWords(layer)}`}
+                onPress={() => setPlacing(layer)}
+              >
+                {whereWords(layer)}
+              </TextButton>
               <TextButton kind="plain" label={`Move ${LAYER_WORDS[layer.material]} up`} disabled={i === 0} onPress={() => move(i, -1)}>
                 Up
               </TextButton>
@@ -113,8 +134,8 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
       <div className="layer-add">
         <SelectField
           label={layers.length === 0 ? 'The top of the floor is' : 'Under it lies'}
-          value={null as LayerMaterial | null}
           calls
+          value={null as LayerMaterial | null}
           none="choose"
           options={MATERIALS}
           onChange={(material) => {
@@ -122,6 +143,18 @@ export function LayersPart({ layers, heldIds, onChange }: LayersPartProps) {
           }}
         />
       </div>
+      {placing !== null && (
+        <PartDialog
+          plan={plan}
+          of={LAYER_WORDS[placing.material]}
+          area={placing.area}
+          onKeep={(area) => {
+            set(placing.id, (l) => ({ ...l, area }));
+            setPlacing(null);
+          }}
+          onClose={() => setPlacing(null)}
+        />
+      )}
     </section>
   );
 }

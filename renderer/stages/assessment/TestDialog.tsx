@@ -1,45 +1,52 @@
 import { useState } from 'react';
-import { type FloorTest, type FloorTestKind, testSchema } from '../../../shared-core/book/layer.ts';
-import { parseNumber } from '../../../shared-core/measure/number.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
+import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../../../shared-core/book/layer.ts';
+import { type ArithmeticContext, testArithmetic } from '../../../shared-core/climate/test-arithmetic.ts';
+import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
-import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { PercentField } from '../../parts/PercentField.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TEST_FORMS, type TestField } from './test-forms.ts';
+import { TextField } from '../../parts/TextField.tsx';
+import { TestFieldView } from './TestFieldView.tsx';
+import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
+
+type Stamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
 
 interface TestDialogProps {
   readonly kind: Exclude<FloorTestKind, 'laboratory'>;
-  readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+  readonly stamps: Stamps;
   readonly values: Readonly<Record<string, unknown>>;
+  readonly layers: readonly Layer[];
+  readonly context: ArithmeticContext;
+  readonly zone: string;
+  /** A new test, not one that is changed: the next place can follow at once. */
+  readonly isNew: boolean;
   readonly onKeep: (test: FloorTest) => void;
+  /** Kept, and the next place read with the same settings. */
+  readonly onNext: (test: FloorTest, values: Readonly<Record<string, unknown>>) => void;
   readonly onClose: () => void;
 }
 
-type Values = Readonly<Record<string, unknown>>;
-const numberIn = (values: Values, key: string): number | null => (typeof values[key] === 'number' ? values[key] : null);
-
-/** One test entered, with what its method asks. */
-export function TestDialog({ kind, stamps, values: first, onKeep, onClose }: TestDialogProps) {
+/** One test entered, with what its method asks and what it comes to while it is typed. */
+export function TestDialog(props: TestDialogProps) {
+  const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
   const form = TEST_FORMS[kind];
-  const [values, setValues] = useState<Values>(first);
+  const [stamps, setStamps] = useState(props.stamps);
+  const [values, setValues] = useState(props.values);
   const [problem, setProblem] = useState<string | null>(null);
-  const set = (key: string, value: unknown): void => setValues((now) => ({ ...now, [key]: value }));
-  const keep = (): void => {
+  const typed = testSchema.safeParse({ ...stamps, kind, ...values });
+  const worked = typed.success ? testArithmetic(typed.data, context) : null;
+  const readingKeys = READING_KEYS[kind];
+  const keep = (then: (test: FloorTest) => void): void => {
     const missing = form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined));
-    if (missing !== undefined) {
-      setProblem(`${missing.label}: a reading is needed here. Without it the test is missing, not passed.`);
-      return;
-    }
-    const read = testSchema.safeParse({ ...stamps, kind, ...values });
-    if (read.success) onKeep(read.data);
-    else setProblem(read.error.issues[0]?.message ?? 'This test cannot be read.');
+    if (missing !== undefined) return setProblem(`${missing.label}: a reading is needed here. Without it the test is missing, not passed.`);
+    const nothingIn = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
+    const empty = form.fields.find((field) => field.as === 'choices' && nothingIn(values[field.key]));
+    if (empty !== undefined) return setProblem(`${empty.label}: mark at least one, or go back. A look that notes nothing is no look.`);
+    return typed.success ? then(typed.data) : setProblem(typed.error.issues[0]?.message ?? 'This test cannot be read.');
   };
+  const next = (test: FloorTest): void => onNext(test, { ...values, ...Object.fromEntries((readingKeys ?? []).map((key) => [key, null])) });
   return (
     <Dialog
       open
@@ -48,7 +55,8 @@ export function TestDialog({ kind, stamps, values: first, onKeep, onClose }: Tes
       actions={
         <>
           <TextButton onPress={onClose}>Back</TextButton>
-          <TextButton kind="outlined" onPress={keep}>
+          {isNew && readingKeys !== undefined && <TextButton onPress={() => keep(next)}>Keep it, and read the next place</TextButton>}
+          <TextButton kind="outlined" onPress={() => keep(onKeep)}>
             Keep the test
           </TextButton>
         </>
@@ -58,95 +66,46 @@ export function TestDialog({ kind, stamps, values: first, onKeep, onClose }: Tes
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <Fields>
         {form.fields.map((field) => (
-          <OneField key={field.key} field={field} values={values} onSet={set} />
+          <TestFieldView
+            key={field.key}
+            field={field}
+            values={values}
+            layers={layers.map((layer) => ({ value: layer.id, word: LAYER_WORDS[layer.material] }))}
+            onSet={(key, value) => {
+              setProblem(null);
+              setValues((now) => ({ ...now, [key]: value }));
+            }}
+          />
         ))}
+      </Fields>
+      <div className="test-worked" role="status">
+        {worked?.says.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        {worked?.doesNotCount != null && (
+          <p>
+            <strong>It will not count.</strong> {worked.doesNotCount}
+          </p>
+        )}
+        {worked?.questions
+          .filter((question) => question !== worked.doesNotCount)
+          .map((question) => (
+            <p key={question} className="test-question">
+              {question}
+            </p>
+          ))}
+      </div>
+      <Fields>
+        <MomentField
+          label="Read"
+          zone={zone}
+          now={context.now}
+          value={stamps.takenAt}
+          onChange={(takenAt) => setStamps((now) => ({ ...now, takenAt: takenAt ?? props.stamps.takenAt }))}
+        />
+        <TextField label="By" value={stamps.by} onChange={(by) => setStamps((now) => ({ ...now, by }))} />
+        <TextField label="Where, or a note" value={stamps.note} onChange={(note) => setStamps((now) => ({ ...now, note }))} />
       </Fields>
     </Dialog>
   );
-}
-
-function OneField({
-  field,
-  values,
-  onSet,
-}: {
-  readonly field: TestField;
-  readonly values: Values;
-  readonly onSet: (key: string, value: unknown) => void;
-}) {
-  const hint = field.hint === undefined ? {} : { hint: field.hint };
-  const onChange = (value: unknown): void => onSet(field.key, value);
-  switch (field.as) {
-    case 'quantity':
-      return <QuantityField kind={field.kind} label={field.label} value={numberIn(values, field.key)} onChange={onChange} {...hint} />;
-    case 'number':
-      return (
-        <NumberField
-          label={field.label}
-          unit={field.unit}
-          least={field.least}
-          most={field.most}
-          value={numberIn(values, field.key)}
-          onChange={onChange}
-          {...hint}
-        />
-      );
-    case 'share':
-      return <PercentField label={field.label} value={numberIn(values, field.key)} onChange={onChange} {...hint} />;
-    case 'shares':
-      return (
-        <Field
-          label={field.label}
-          value={Array.isArray(values[field.key]) ? (values[field.key] as number[]) : null}
-          parse={parseShares}
-          format={(shares) => shares.map((share) => String(Math.round(share * 1000) / 10)).join(' ')}
-          same={(a, b) => a.join() === b.join()}
-          onChange={onChange}
-          {...hint}
-        />
-      );
-    case 'choice': {
-      const value = values[field.key];
-      const isNumber = typeof value === 'number';
-      return (
-        <SelectField
-          label={field.label}
-          value={String(value)}
-          options={field.options}
-          onChange={(picked) => {
-            if (picked !== null) onChange(isNumber ? Number(picked) : picked);
-          }}
-        />
-      );
-    }
-    case 'choices': {
-      const chosen = Array.isArray(values[field.key]) ? (values[field.key] as string[]) : [];
-      return (
-        <div>
-          {field.options.map((option) => (
-            <CheckRow
-              key={option.value}
-              dense
-              label={option.word}
-              checked={chosen.includes(option.value)}
-              onChange={(on) => onChange(on ? [...chosen, option.value] : chosen.filter((c) => c !== option.value))}
-            />
-          ))}
-        </div>
-      );
-    }
-  }
-}
-
-/** Percents one after another. */
-function parseShares(text: string): { ok: true; value: number[] } | { ok: false; message: string } {
-  const shares: number[] = [];
-  for (const part of text.trim().split(/[\s;]+/)) {
-    const read = parseNumber(part.replace(/%$/, '').replace(/,$/, ''));
-    if (!read.ok) return read;
-    if (read.value < 0 || read.value > 150)
-      return { ok: false, message: `${part}: moisture of timber lies between 0 and 150 %. Did a decimal point slip?` };
-    shares.push(read.value / 100);
-  }
-  return { ok: true, value: shares };
 }

@@ -9,6 +9,7 @@ export type TestField =
   | (Base & { readonly as: 'number'; readonly unit: string; readonly least: number; readonly most: number })
   | (Base & { readonly as: 'share' })
   | (Base & { readonly as: 'shares' })
+  | (Base & { readonly as: 'layer' })
   | (Base & { readonly as: 'choice'; readonly options: readonly { readonly value: string; readonly word: string }[] })
   | (Base & { readonly as: 'choices'; readonly options: readonly { readonly value: string; readonly word: string }[] });
 
@@ -49,6 +50,7 @@ export const TEST_FORMS: Readonly<Record<FloorTestKind, TestForm>> = {
       { key: 'hours', label: 'Under the dome', as: 'number', unit: 'h', least: 1, most: 400 },
       { key: 'domeAreaM2', label: 'Dome covers', as: 'quantity', kind: 'area' },
       { key: 'dishAreaM2', label: 'Dish covers', as: 'quantity', kind: 'area' },
+      { key: 'overLayerId', label: 'It stood on', as: 'layer', optional: true },
     ],
   },
   'wood-moisture': {
@@ -182,6 +184,16 @@ export const TEST_FORMS: Readonly<Record<FloorTestKind, TestForm>> = {
 
 /** The kinds in the order one walks through them. */
 export const TEST_KINDS = Object.keys(TEST_FORMS) as FloorTestKind[];
+
+/** What one reading of a kind is: cleared when the next place is read, while the rest stays as set. */
+export const READING_KEYS: Readonly<Partial<Record<FloorTestKind, readonly string[]>>> = {
+  'slab-humidity': ['relativeHumidity', 'slabTempC'],
+  'moisture-dish': ['massBeforeG', 'massAfterG'],
+  'drop-absorption': ['seconds'],
+  'surface-ph': ['ph'],
+  'pull-off': ['stressPa'],
+  scratch: [],
+};
 
 /** A test's own values without its stamps, to be edited. */
 export function valuesOf(test: FloorTest): Record<string, unknown> {

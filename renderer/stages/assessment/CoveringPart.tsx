@@ -1,0 +1,106 @@
+import { useState } from 'react';
+import { type Covering, coveringSchema } from '../../../shared-core/book/covering.ts';
+import type { CoveringLimits } from '../../../shared-core/book/job.ts';
+import { parseNumber } from '../../../shared-core/measure/number.ts';
+import { COVERING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/covering-demands.ts';
+import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { Field } from '../../parts/Field.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { PercentField } from '../../parts/PercentField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { YearField } from '../../parts/YearField.tsx';
+
+interface CoveringPartProps {
+  readonly covering: Covering | null;
+  readonly limits: CoveringLimits | null;
+  readonly inForce: LimitsInForce;
+  readonly yearBuilt: number | null;
+  readonly wording: Wording;
+  readonly onCovering: (covering: Covering | null) => void;
+  readonly onLimits: (limits: Partial<CoveringLimits>) => void;
+  readonly onYearBuilt: (year: number | null) => void;
+}
+
+/** Pounds over a thousand square feet in a day, the unit every maker prints. */
+function parseEmission(text: string) {
+  const read = parseNumber(text.replace(/lb.*$/i, ''));
+  if (!read.ok || (read.value > 0 && read.value <= 30)) return read;
+  return { ok: false as const, message: 'Makers print 3 or 5, in pounds over 1,000 square feet in 24 hours.' };
+}
+
+/** What the floor will carry and how old the house is: both decide what the tests are held to. */
+export function CoveringPart(props: CoveringPartProps) {
+  const { covering, limits, inForce, yearBuilt, wording, onCovering, onLimits, onYearBuilt } = props;
+  const [open, setOpen] = useState(false);
+  const shown = open || limits !== null;
+  return (
+    <section className="assess-part" aria-label="What will go on it" id="lift-covering">
+      <Fields>
+        <SelectField
+          label="What will go on it"
+          value={covering}
+          none="not chosen yet"
+          options={coveringSchema.options.map((value) => ({ value, word: COVERING_DEMANDS[value].name }))}
+          onChange={onCovering}
+        />
+        <YearField label="House built in" placeholder="not known" value={yearBuilt} onChange={onYearBuilt} />
+      </Fields>
+      {covering !== null && (
+        <p className="assess-limits small">
+          {limitsWords(inForce, wording)}{' '}
+          <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
+            The maker says otherwise
+          </TextButton>
+        </p>
+      )}
+      {covering !== null && shown && (
+        <Fields>
+          <PercentField
+            label="Slab humidity, at most"
+            placeholder="as published"
+            value={limits?.slabHumidity ?? null}
+            onChange={(slabHumidity) => onLimits({ slabHumidity })}
+          />
+          <Field
+            label="Emission, at most"
+            unit="lb"
+            inputMode="decimal"
+            placeholder="as published"
+            value={limits?.emissionLb ?? null}
+            parse={parseEmission}
+            format={(lb) => wording.number(lb, 2)}
+            onChange={(emissionLb) => onLimits({ emissionLb })}
+          />
+          <PercentField
+            label="Timber, at most"
+            placeholder="as published"
+            value={limits?.woodMoisture ?? null}
+            onChange={(woodMoisture) => onLimits({ woodMoisture })}
+          />
+          <TextField
+            label="Stated in"
+            placeholder="the maker’s sheet, its page"
+            value={limits?.statedIn ?? ''}
+            onChange={(statedIn) => onLimits({ statedIn })}
+          />
+        </Fields>
+      )}
+    </section>
+  );
+}
+
+const one = (limit: LimitInForce | null, words: (value: number) => string): string =>
+  limit === null ? '' : `${words(limit.value)} (${limit.source})`;
+
+function limitsWords({ slabHumidity, emissionLb, woodMoisture }: LimitsInForce, w: Wording): string {
+  const parts = [
+    one(slabHumidity, (value) => `a slab at most ${w.share(value)} humid`),
+    one(emissionLb, (value) => `giving off at most ${w.emission(value)}`),
+    one(woodMoisture, (value) => `timber at most ${w.share(value)}`),
+  ].filter((part) => part !== '');
+  if (parts.length === 0) return 'No moisture limit is published for it.';
+  const words = `${parts.join('; ')}.`;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,53 @@
+/** Sentences of the assessment sheet. */
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import type { Assessment } from '../../../shared-core/climate/assess-room.ts';
+import { formatDay } from '../../../shared-core/measure/day.ts';
+import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
+
+/** `Findings: one holds, two want work, one is clear`. */
+export function findingsWords(findings: readonly Finding[]): string {
+  const count = (verdict: Verdict): number => findings.filter((f) => f.verdict === verdict).length;
+  const told = (n: number, one: string, many: string): string => (n === 0 ? '' : n === 1 ? `one ${one}` : `${n} ${many}`);
+  const said = [
+    told(count('hold'), 'holds', 'hold'),
+    told(count('go-with-work'), 'wants work', 'want work'),
+    told(count('go'), 'is clear', 'are clear'),
+  ].filter((words) => words !== '');
+  return `Findings: ${said.length === 0 ? 'none yet' : said.join(', ')}`;
+}
+
+/** What has been seen of the room, in a line. */
+export function seenWords({ room }: RoomReading): string {
+  if (room.plan.outline.length < 3) return 'Not drawn yet.';
+  const read = room.survey.readings.length;
+  return `${read === 0 ? 'Drawn, not read yet.' : `${read} readings with the laser.`} Thicknesses are drawn to be read.`;
+}
+
+/** The soonest day a laboratory's answer is due. */
+function dueOn(tests: readonly FloorTest[]): string | null {
+  const due = tests.flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []));
+  return due.sort()[0] ?? null;
+}
+
+/** What the sheet means now: the verdict, and what stands behind it. */
+export function footWords(
+  holds: readonly Finding[],
+  assessment: Assessment,
+  tests: readonly FloorTest[],
+  locale: string,
+): { readonly says: string; readonly under: string } {
+  const [hold] = holds;
+  if (hold === undefined)
+    return {
+      says: 'This floor may be poured.',
+      under: assessment.verdict === 'go-with-work' ? 'With the work the findings name.' : 'Nothing stands against it.',
+    };
+  const more = holds.length === 1 ? '' : holds.length === 2 ? ' One more finding holds.' : ` ${holds.length - 1} more findings hold.`;
+  const disturbs = DISTURBING.every((task) => hold.holds.includes(task));
+  const due = disturbs ? dueOn(tests) : null;
+  return {
+    says: disturbs ? 'Hold. Scrape, sand, grind and drill nothing.' : `Hold: ${hold.title}.`,
+    under: `${due === null ? hold.says : `The laboratory’s result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
+  };
+}

@@ -1,0 +1,42 @@
+/** The columns of the assessment sheet in pixels, so that what is drawn stands over what is set in type. */
+
+/** Where the section stands on the sheet, and where the tests' fields under it do. */
+export type SectionFrame = {
+  readonly x0: number;
+  readonly x1: number;
+  readonly columns: number;
+  /** The middle of each column, on the sheet. */
+  readonly middles: readonly number[];
+};
+
+// The same figures as in the style sheets: the frame, its inset, the title block, the room between.
+const MARGIN_PX = 16;
+const INSET_PX = 36;
+const SMALL_INSET_PX = 18;
+const RIGHT_AIR_PX = 32;
+const block = (widthPx: number): number => Math.max(400, Math.min(496, widthPx * 0.3334 - 16));
+
+const GAP_PX = 24;
+const LEAST_COLUMN_PX = 124;
+const MOST_COLUMNS = 5;
+/** Left of the wall: the pointer and the word “level”. */
+const WORD_PX = 96;
+const WALL_PX = 15;
+/** Under this the section keeps its word to itself and takes the width. */
+const TIGHT_PX = 640;
+
+/** The frame for a window this wide with so many fields. */
+export function sectionFrame(widthPx: number, small: boolean, fields: number): SectionFrame {
+  const left = small ? SMALL_INSET_PX : INSET_PX;
+  const right = small ? widthPx - SMALL_INSET_PX : widthPx - MARGIN_PX - block(widthPx) - RIGHT_AIR_PX;
+  const breadth = right - left;
+  const columns = Math.max(1, Math.min(MOST_COLUMNS, Math.max(fields, 3), Math.floor((breadth + GAP_PX) / (LEAST_COLUMN_PX + GAP_PX))));
+  const column = (breadth - GAP_PX * (columns - 1)) / columns;
+  const tight = breadth < TIGHT_PX;
+  return {
+    x0: left + (tight ? WALL_PX : WORD_PX),
+    x1: right - WALL_PX,
+    columns,
+    middles: Array.from({ length: columns }, (_, i) => left + i * (column + GAP_PX) + column / 2),
+  };
+}
