@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { FieldSlashes } from './FieldSlashes.tsx';
 import './Field.css';
 
 interface FieldShellProps {
@@ -29,12 +30,7 @@ export function FieldShell({ id, label, unit, hint, problem, under, suggestion, 
             {unit}
           </span>
         )}
-        <svg className="field-slash field-slash-left" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
-          <path d="M1 11L11 1" stroke="var(--ink)" strokeWidth="2" />
-        </svg>
-        <svg className="field-slash field-slash-right" width="12" height="12" viewBox="0 0 12 12" aria-hidden="true">
-          <path d="M1 11L11 1" stroke="var(--ink)" strokeWidth="2" />
-        </svg>
+        <FieldSlashes />
       </div>
       {suggestion}
       {problem !== null && (

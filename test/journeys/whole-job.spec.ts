@@ -63,8 +63,8 @@ async function assess(worker: Worker): Promise<void> {
   const { page, hands } = worker;
   await hands.choose(field(page, 'The top of the floor is'), 'concrete on ground');
   await hands.write(field(page, 'Thickness'), '4"');
-  await hands.choose(field(page, 'It is'), 'sound');
-  await hands.choose(field(page, 'Covering'), 'tile');
+  await hands.choose(field(page, 'Condition'), 'sound');
+  await hands.choose(field(page, 'What will go on it'), 'small tile');
   await hands.write(field(page, 'House built in'), '1995');
   for (const [label, word] of [
     ['Painted skirting and trim', 'none'],

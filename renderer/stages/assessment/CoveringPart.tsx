@@ -48,12 +48,14 @@ export function CoveringPart(props: CoveringPartProps) {
         <YearField label="House built in" placeholder="not known" value={yearBuilt} onChange={onYearBuilt} />
       </Fields>
       {covering !== null && (
-        <p className="assess-limits small">
-          {limitsWords(inForce, wording)}{' '}
-          <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
-            The maker says otherwise
-          </TextButton>
-        </p>
+        <>
+          <p className="assess-limits small">{limitsWords(inForce, wording)}</p>
+          <p className="assess-otherwise">
+            <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
+              The covering’s maker says otherwise
+            </TextButton>
+          </p>
+        </>
       )}
       {covering !== null && shown && (
         <Fields>

@@ -58,9 +58,11 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: 
               )}
               {finding.verdict !== 'go' && (
                 <p className="finding-ways">
-                  <TextButton label={`${lift.word}: ${finding.title}`} onPress={() => onLift(lift)}>
-                    {lift.word}
-                  </TextButton>
+                  {!(finding.verdict === 'hold' && lift.to === 'laboratory') && (
+                    <TextButton label={`${lift.word}: ${finding.title}`} onPress={() => onLift(lift)}>
+                      {lift.word}
+                    </TextButton>
+                  )}
                   {finding.verdict === 'hold' && finding.holds.includes('pour') && why === undefined && (
                     <TextButton kind="plain" label={`Go on all the same: ${finding.title}`} onPress={() => onGoPast(finding)}>
                       Go on all the same

@@ -3,6 +3,7 @@ import { needStanding, needWords } from '../../../shared-core/substrate/need-wor
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { FieldSlashes } from '../../parts/FieldSlashes.tsx';
 import { StateShape, STATE_WORDS } from '../../parts/StateShape.tsx';
 
 interface NeedFieldsProps {
@@ -36,7 +37,8 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
               aria-label={`${need.what}: ${words.value ?? 'not tested yet'}. ${standing === 'done' ? 'Enter another reading' : 'Enter a reading'}`}
               onClick={() => onEnter(need)}
             >
-              {words.value ?? <span className="need-field-empty">enter it here</span>}
+              <span className="need-field-value">{words.value ?? <span className="need-field-empty">enter it here</span>}</span>
+              <FieldSlashes />
             </button>
             <span className="need-field-stand">
               <StateShape state={standing} label={STATE_WORDS[standing]} />

@@ -5,10 +5,13 @@ import type { Assessment } from '../../../shared-core/climate/assess-room.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+const counted = (n: number): string => COUNTS[n] ?? String(n);
+
 /** `Findings: one holds, two want work, one is clear`. */
 export function findingsWords(findings: readonly Finding[]): string {
   const count = (verdict: Verdict): number => findings.filter((f) => f.verdict === verdict).length;
-  const told = (n: number, one: string, many: string): string => (n === 0 ? '' : n === 1 ? `one ${one}` : `${n} ${many}`);
+  const told = (n: number, one: string, many: string): string => (n === 0 ? '' : `${counted(n)} ${n === 1 ? one : many}`);
   const said = [
     told(count('hold'), 'holds', 'hold'),
     told(count('go-with-work'), 'wants work', 'want work'),
@@ -43,7 +46,9 @@ export function footWords(
       says: 'This floor may be poured.',
       under: assessment.verdict === 'go-with-work' ? 'With the work the findings name.' : 'Nothing stands against it.',
     };
-  const more = holds.length === 1 ? '' : holds.length === 2 ? ' One more finding holds.' : ` ${holds.length - 1} more findings hold.`;
+  const others = counted(holds.length - 1);
+  const told = `${others.charAt(0).toUpperCase()}${others.slice(1)} more ${holds.length === 2 ? 'finding holds' : 'findings hold'}.`;
+  const more = holds.length === 1 ? '' : ` ${told}`;
   const disturbs = DISTURBING.every((task) => hold.holds.includes(task));
   const due = disturbs ? dueOn(tests) : null;
   return {
