@@ -36,7 +36,7 @@ export function CoveringPart(props: CoveringPartProps) {
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
   return (
-    <section className="assess-part" aria-label="What will go on it" id="lift-covering">
+    <section className="assess-part" aria-label="The covering and the house" id="lift-covering">
       <Fields>
         <SelectField
           label="What will go on it"
