@@ -30,6 +30,13 @@ export function explainDisk(error: unknown, name: string): unknown {
         `${name} cannot be written: the folder is read-only for this user. Choose another folder or change its rights, then try again.`,
         error,
       );
+    case 'ENOTDIR':
+    case 'EEXIST':
+      return new DeskFailure(
+        'read-only',
+        `${name} cannot be written: a file lies where its folder should be. Move that file away, then try again.`,
+        error,
+      );
     case 'EBUSY':
     case 'ETXTBSY':
       return new DeskFailure('in-use', `${name} is open in another program. Close it there, then try again.`, error);

@@ -1,5 +1,6 @@
 import { type ReactNode, useId } from 'react';
 import { FieldShell, describedBy } from './FieldShell.tsx';
+import { checkLong, checkShort } from './text-checks.ts';
 import { useDraft } from './use-draft.ts';
 
 interface TextFieldProps {
@@ -14,7 +15,7 @@ interface TextFieldProps {
   readonly problem?: string | null;
   /** Said when it is left empty and must not be. */
   readonly emptyMessage?: string;
-  /** Returns what is wrong with what was typed, or null. */
+  /** Returns what is wrong with what was typed, or null; without it, only the book's own length is asked for. */
   readonly check?: (text: string) => string | null;
   readonly kind?: 'text' | 'tel' | 'email' | 'url';
   readonly autoComplete?: string;
@@ -26,12 +27,13 @@ interface TextFieldProps {
 
 /** Words: a name, an address, a note. */
 export function TextField(props: TextFieldProps) {
-  const { label, value, onChange, long = false, hint, check, onEnter } = props;
+  const { label, value, onChange, long = false, hint, onEnter } = props;
+  const check = props.check ?? (long ? checkLong : checkShort);
   const id = useId();
   const draft = useDraft<string>({
     value: value === '' ? null : value,
     parse: (text) => {
-      const message = check?.(text.trim()) ?? null;
+      const message = check(text.trim());
       return message === null ? { ok: true, value: text.trim() } : { ok: false, message };
     },
     format: (text) => text,

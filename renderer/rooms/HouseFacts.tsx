@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
@@ -15,8 +16,10 @@ interface HouseFactsProps {
 
 /** Address, age, distance, time zone, notes: behind a word, so that the plan has the sheet. */
 export function HouseFacts({ property, onEdit }: HouseFactsProps) {
+  // Open at first where the year is missing; it stays open while somebody types on.
+  const [open] = useState(property.yearBuilt === null);
   return (
-    <details className="house-facts" open={property.yearBuilt === null}>
+    <details className="house-facts" open={open}>
       <summary>Address, age and distance</summary>
       <div className="house-facts-fields">
         <AddressFields
@@ -35,6 +38,7 @@ export function HouseFacts({ property, onEdit }: HouseFactsProps) {
             label="Extended in"
             value={property.yearExtended}
             placeholder="never"
+            notBefore={property.yearBuilt === null ? null : { year: property.yearBuilt, what: 'built' }}
             onChange={(yearExtended) => onEdit('year extended', (p) => ({ ...p, yearExtended }))}
           />
           <DistanceField

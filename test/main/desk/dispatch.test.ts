@@ -50,7 +50,10 @@ describe('keeping files', () => {
     mkdirSync(join(papers, '..'), { recursive: true });
     writeFileSync(papers, 'in the way');
     const answer = await dispatch('file.keep', { name: 'a.csv', base64: '' });
-    expect(answer.ok).toBe(false);
+    expect(answer).toMatchObject({
+      ok: false,
+      error: { code: 'read-only', message: expect.stringContaining('where its folder should be') },
+    });
     expect(log.length).toBeLessThanOrEqual(1);
     expect(readFileSync(papers, 'utf8')).toBe('in the way');
   });
