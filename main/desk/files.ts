@@ -40,3 +40,12 @@ export async function findFile(folder: string, name: string): Promise<string> {
     throw explainDisk(error, name);
   }
 }
+
+/** Makes sure a folder is there, for the system to open. */
+export async function readyPlace(folder: string): Promise<void> {
+  try {
+    await mkdir(folder, { recursive: true });
+  } catch (error) {
+    throw explainDisk(error, 'The folder');
+  }
+}

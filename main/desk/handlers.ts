@@ -1,34 +1,30 @@
 /** The calls' work, host-neutral. What differs between hosts comes in as `Machine`. */
 import { createHash } from 'node:crypto';
-import { join } from 'node:path';
-import type { Gives } from '../../shared-core/desk/calls.ts';
 import { writeCalendar } from './calendar.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
-import { findFile, keepFile } from './files.ts';
+import { findFile, keepFile, placeIn, readyPlace } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
-import { keepSnapshot, listSnapshots, opened, readSnapshot } from './snapshots/folder.ts';
-import type { UnpackedBook } from './snapshots/pack.ts';
+import { copiesFolder, createSnapshotHandlers } from './snapshots/handlers.ts';
 
 /** What a host lends the desk. A missing function is something that host cannot do. */
 export type Machine = {
   readonly host: string;
   readonly version: string;
   readonly papersFolder: string;
+  /** The program's own folder: what was chosen on this machine. */
+  readonly dataFolder: string;
+  /** Where the book's copies go until the person chooses another folder. */
+  readonly usualCopies: string;
+  readonly chooseFolder: (() => Promise<string | null>) | null;
   readonly fontsFolder: string;
   readonly openPath: ((path: string) => Promise<void>) | null;
   readonly stayAwake: ((on: boolean) => boolean) | null;
+  /** Told of each file kept or opened, for the system's list of recent ones. */
+  readonly remember: ((path: string) => void) | null;
   readonly notify: ((title: string, body: string) => boolean) | null;
   readonly log: (line: string) => void;
 };
-
-const told = ({ manifest, rows }: UnpackedBook): Gives<'snapshot.read'> => ({
-  madeAt: manifest.madeAt,
-  reason: manifest.reason,
-  schemaVersion: manifest.schemaVersion,
-  // Every row was read with its id; the contract's type wants it said.
-  rows: rows as Gives<'snapshot.read'>['rows'],
-});
 
 /** All handlers over one machine. */
 export function createHandlers(machine: Machine): CallHandlers {
@@ -37,7 +33,8 @@ export function createHandlers(machine: Machine): CallHandlers {
     await machine.openPath(path);
     return { opened: true };
   };
-  const backups = join(machine.papersFolder, 'Backups');
+  const papersIn = (folder: string | undefined): string =>
+    folder === undefined ? machine.papersFolder : placeIn(machine.papersFolder, folder);
   return {
     'desk.about': () =>
       Promise.resolve({
@@ -56,18 +53,29 @@ export function createHandlers(machine: Machine): CallHandlers {
       return { pdfBase64: Buffer.from(pdf).toString('base64'), pages, sha256: createHash('sha256').update(pdf).digest('hex') };
     },
     'calendar.write': (input) => Promise.resolve({ text: writeCalendar(input) }),
-    'file.keep': async ({ name, base64 }) => {
+    'file.keep': async ({ name, base64, folder }) => {
       const bytes = Buffer.from(base64, 'base64');
-      await keepFile(machine.papersFolder, name, bytes);
-      return { name, folder: machine.papersFolder, bytes: bytes.length };
+      const place = papersIn(folder);
+      await keepFile(place, name, bytes);
+      return { name, folder: place, bytes: bytes.length };
     },
-    'file.open': async ({ name }) => openOnMachine(await findFile(machine.papersFolder, name)),
-    'folder.open': () => openOnMachine(machine.papersFolder),
-    'snapshot.keep': async ({ rows, madeAt, reason }) => ({ ...(await keepSnapshot(backups, rows, madeAt, reason)), folder: backups }),
-    'snapshot.list': async () => ({ folder: backups, snapshots: await listSnapshots(backups) }),
-    'snapshot.read': async ({ name }) => told(await readSnapshot(backups, name)),
-    // Awaited so that a refusal reaches the dispatcher as a rejection.
-    'snapshot.open': ({ base64 }) => new Promise((resolve) => resolve(told(opened(Buffer.from(base64, 'base64'))))),
+    'file.open': async ({ name }) => {
+      const path = await findFile(machine.papersFolder, name);
+      machine.remember?.(path);
+      return openOnMachine(path);
+    },
+    'folder.open': async ({ folder, which }) => {
+      const place = which === 'copies' ? await copiesFolder(machine) : papersIn(folder);
+      await readyPlace(place);
+      return openOnMachine(place);
+    },
+    ...createSnapshotHandlers({
+      dataFolder: machine.dataFolder,
+      papersFolder: machine.papersFolder,
+      usualCopies: machine.usualCopies,
+      chooseFolder: machine.chooseFolder,
+      onKept: (path) => machine.remember?.(path),
+    }),
     'power.stay-awake': ({ on }) => Promise.resolve({ on: machine.stayAwake?.(on) ?? false }),
     'notice.show': ({ title, body }) => Promise.resolve({ shown: machine.notify?.(title, body) ?? false }),
     'log.write': ({ level, message }) => {

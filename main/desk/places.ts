@@ -19,3 +19,9 @@ export function papersFolder(environment: NodeJS.ProcessEnv): string {
   const documents = join(homedir(), 'Documents');
   return join(existsSync(documents) ? documents : homedir(), 'Straightedge');
 }
+
+/** Where the book's copies go until the person chooses another folder. */
+export function copiesPlace(environment: NodeJS.ProcessEnv): string {
+  const own = environment['STRAIGHTEDGE_COPIES'];
+  return own !== undefined && own !== '' ? own : join(papersFolder(environment), 'Backups');
+}

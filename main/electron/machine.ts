@@ -1,15 +1,25 @@
 /** What this host lends the desk. */
-import { app, Notification, powerSaveBlocker, shell } from 'electron';
+import { app, dialog, Notification, powerSaveBlocker, shell } from 'electron';
 import type { Machine } from '../desk/handlers.ts';
-import { papersFolder } from '../desk/places.ts';
+import { copiesPlace, papersFolder } from '../desk/places.ts';
 
 /** The machine as Electron gives it. */
-export function createMachine(fontsFolder: string, log: (line: string) => void): Machine {
+export function createMachine(fontsFolder: string, log: (line: string) => void, remember: (path: string) => void): Machine {
   let blocker: number | null = null;
   return {
     host: 'desktop window',
     version: app.getVersion(),
     papersFolder: papersFolder(process.env),
+    dataFolder: app.getPath('userData'),
+    usualCopies: copiesPlace(process.env),
+    chooseFolder: async () => {
+      const { canceled, filePaths } = await dialog.showOpenDialog({
+        title: 'Folder for the copies of the book',
+        properties: ['openDirectory', 'createDirectory'],
+      });
+      return canceled ? null : (filePaths[0] ?? null);
+    },
+    remember,
     fontsFolder,
     openPath: async (path) => {
       const problem = await shell.openPath(path);

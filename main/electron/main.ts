@@ -24,7 +24,7 @@ export async function startShell(outFolder: string): Promise<void> {
   await app.whenReady();
   const log = createLog(join(app.getPath('userData'), 'straightedge.log'), () => new Date());
   process.on('uncaughtException', (error) => log(`uncaught: ${error.stack ?? error.message}`));
-  registerCalls(createDispatch(createHandlers(createMachine(join(outFolder, 'fonts'), log)), log));
+  registerCalls(createDispatch(createHandlers(createMachine(join(outFolder, 'fonts'), log, () => undefined)), log));
   servePages(await listPageFiles(join(outFolder, 'renderer')));
   setMenu();
   openWindow(join(outFolder, 'main', 'preload.cjs'));

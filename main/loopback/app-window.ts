@@ -12,14 +12,21 @@ const ELSEWHERE = [
   'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
 ];
 
-/** The first installed Chromium-family browser, or null. */
-export function findBrowser(pathVariable: string): string | null {
+/** The first of these programs that stands on the path, or null. */
+export function findProgram(names: readonly string[], pathVariable: string): string | null {
   for (const folder of pathVariable.split(delimiter)) {
-    for (const name of ON_PATH) {
+    for (const name of names) {
       const candidate = join(folder, name);
       if (folder !== '' && existsSync(candidate)) return candidate;
     }
   }
+  return null;
+}
+
+/** The first installed Chromium-family browser, or null. */
+export function findBrowser(pathVariable: string): string | null {
+  const found = findProgram(ON_PATH, pathVariable);
+  if (found !== null) return found;
   return ELSEWHERE.find((path) => existsSync(path)) ?? null;
 }
 

@@ -5,7 +5,8 @@ import { createDispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
-import { dataFolder, papersFolder } from '../desk/places.ts';
+import { copiesPlace, dataFolder, papersFolder } from '../desk/places.ts';
+import { folderDialog } from './choose-folder.ts';
 import { findBrowser, openAppWindow, openWithSystem } from './app-window.ts';
 import { forgetRunning, noteRunning, readRunning, type Running } from './running.ts';
 import { startLoopback } from './server.ts';
@@ -35,6 +36,10 @@ const start = async (): Promise<void> => {
     host: 'browser window',
     version: process.env['STRAIGHTEDGE_VERSION'] ?? '0.1.0',
     papersFolder: papersFolder(process.env),
+    dataFolder: data,
+    usualCopies: copiesPlace(process.env),
+    chooseFolder: folderDialog(process.env['PATH'] ?? ''),
+    remember: null,
     fontsFolder: join(out, 'fonts'),
     openPath: openWithSystem,
     stayAwake: null,

@@ -37,7 +37,7 @@ export function App() {
   return (
     <Router hook={useHashLocation}>
       <CrashGuard>
-        <Frame opened={opened.value}>
+        <Frame>
           <Routes />
         </Frame>
       </CrashGuard>

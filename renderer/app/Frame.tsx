@@ -1,6 +1,7 @@
-import { type ReactNode, useCallback, useMemo, useState } from 'react';
-import type { Opened } from '../book/open-book.ts';
+import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { useOddities } from '../book/use-oddities.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
+import { onOverlap, type Overlap } from '../book/windows.ts';
 import { redo, undo } from '../book/write.ts';
 import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
@@ -9,7 +10,7 @@ import { Find } from './Find.tsx';
 import { Notices } from './Notices.tsx';
 
 /** What all sheets share: undo, find, and the bars above the foot. */
-export function Frame({ opened, children }: { readonly opened: Opened; readonly children: ReactNode }) {
+export function Frame({ children }: { readonly children: ReactNode }) {
   const history = useHistory();
   const business = useBusiness();
   const units = business?.units ?? 'us';
@@ -20,6 +21,9 @@ export function Frame({ opened, children }: { readonly opened: Opened; readonly 
   const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
   const close = useCallback(() => setSaid(null), []);
+  const odd = useOddities(null);
+  const [overlap, setOverlap] = useState<Overlap | null>(null);
+  useEffect(() => onOverlap(setOverlap), []);
   useKeys({
     'mod+z': back,
     'shift+mod+z': again,
@@ -33,11 +37,23 @@ export function Frame({ opened, children }: { readonly opened: Opened; readonly 
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
       notices:
-        said === null && opened.unreadable.length === 0 ? null : (
-          <Notices said={said} canRedo={(history?.redo ?? null) !== null} onRedo={again} onClose={close} unreadable={opened.unreadable} />
+        said === null && overlap === null && (odd?.length ?? 0) === 0 ? null : (
+          <Notices
+            said={said}
+            canRedo={(history?.redo ?? null) !== null}
+            onRedo={again}
+            onClose={close}
+            odd={odd?.length ?? 0}
+            overlap={overlap}
+            onUndo={() => {
+              setOverlap(null);
+              back();
+            }}
+            onOverlapSeen={() => setOverlap(null)}
+          />
         ),
     }),
-    [what, back, again, close, said, history?.redo, opened.unreadable],
+    [what, back, again, close, said, history?.redo, odd, overlap],
   );
   return (
     <SheetFrameContext value={frame}>

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
-import type { Unreadable } from '../book/integrity.ts';
+import type { Overlap } from '../book/windows.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 
 interface NoticesProps {
@@ -8,20 +9,24 @@ interface NoticesProps {
   readonly canRedo: boolean;
   readonly onRedo: () => void;
   readonly onClose: () => void;
-  readonly unreadable: readonly Unreadable[];
+  /** How much in the book is odd. */
+  readonly odd: number;
+  /** An edit here that wrote over one of another window. */
+  readonly overlap: Overlap | null;
+  readonly onUndo: () => void;
+  readonly onOverlapSeen: () => void;
 }
 
 const SHOWN_MS = 8000;
 
 /** The bars above the foot that belong to no screen. */
-export function Notices({ said, canRedo, onRedo, onClose, unreadable }: NoticesProps) {
+export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, onUndo, onOverlapSeen }: NoticesProps) {
   const [seen, setSeen] = useState(false);
   useEffect(() => {
     if (said === null) return undefined;
     const timer = setTimeout(onClose, SHOWN_MS);
     return () => clearTimeout(timer);
   }, [said, onClose]);
-  if (said === null && (unreadable.length === 0 || seen)) return null;
   return (
     <>
       {said !== null && (
@@ -29,15 +34,15 @@ export function Notices({ said, canRedo, onRedo, onClose, unreadable }: NoticesP
           {said}
         </Notice>
       )}
-      {unreadable.length > 0 && !seen && (
+      {overlap !== null && (
+        <Notice kind="failure" onClose={onOverlapSeen} action={{ word: 'Undo mine', run: onUndo }}>
+          “{overlap.ours}” wrote over what another window changed a moment ago ({overlap.theirs}). Undo brings theirs back.
+        </Notice>
+      )}
+      {odd > 0 && !seen && (
         <Notice kind="failure" onClose={() => setSeen(true)}>
-          {unreadable.length === 1 ? 'One record' : `${unreadable.length} records`} in the book cannot be read and{' '}
-          {unreadable.length === 1 ? 'is' : 'are'} kept untouched:{' '}
-          {unreadable
-            .slice(0, 3)
-            .map((u) => `${u.table} ${u.id} (${u.where}: ${u.message})`)
-            .join('; ')}
-          .
+          {odd === 1 ? 'One thing in the book is odd' : `${odd} things in the book are odd`} and kept as {odd === 1 ? 'it is' : 'they are'}.{' '}
+          <LinkWord href="/keeping">See what, and what to do</LinkWord>
         </Notice>
       )}
     </>

@@ -18,14 +18,18 @@ export type Edit = {
   readonly label: string;
   readonly changes: readonly Change[];
   readonly state: 'standing' | 'undone' | 'dropped';
+  /** The window it was made in; absent in edits from before windows were told apart. */
+  readonly by?: string;
 };
+/** A photo's bytes under the name its content gives it; the record that shows it stands in `photos`. */
+export type Picture = { readonly name: string; readonly data: Uint8Array };
 /** What was typed into a field and is not (yet) a value: kept, so that closing the lid loses nothing. */
 export type Draft = { readonly key: string; readonly text: string; readonly at: string };
 
 export const DATABASE_NAME = 'straightedge';
 
 const stores = (): Record<string, string> => {
-  const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key' };
+  const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name' };
   for (const name of TABLE_NAMES) all[name] = ['id', ...TABLES[name].indexes].join(', ');
   return all;
 };
@@ -34,6 +38,7 @@ export class Book extends Dexie {
   declare readonly edits: Table<Edit, number>;
   declare readonly drafts: Table<Draft, string>;
   declare readonly meta: Table<{ key: string; value: unknown }, string>;
+  declare readonly pictures: Table<Picture, string>;
 
   /**
    * @param name the database's name

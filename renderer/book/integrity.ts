@@ -1,33 +1,64 @@
-/** What in the book cannot be read. Such rows are kept as they are, left out of every view, counted and shown. */
+/**
+ * What in the book cannot be read or does not hold together. Every row is read through its schema before a view gets it; the whole
+ * book is gone through in the background. Nothing is repaired or left out in silence.
+ */
+import { type Oddity, bookChecker } from '../../shared-core/book/snapshot-check.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 
-export type Unreadable = { readonly table: TableName; readonly id: string; readonly where: string; readonly message: string };
+/** Rows read before, by what they are and when they last changed: each is checked once. */
+const checked = new Map<string, boolean>();
+const CHECKED_MOST = 400_000;
 
-const unreadable = new Map<string, Unreadable>();
-const keyOf = (table: TableName, id: unknown): string => `${table}/${String(id)}`;
+const word = (value: unknown): string => (typeof value === 'string' || typeof value === 'number' ? `${value}` : '');
+const versionOf = (table: TableName, row: Readonly<Record<string, unknown>>): string =>
+  `${book().name}/${table}/${word(row['id'])}/${word(row['changedAt'] ?? row['seq'])}`;
 
-/** Leaves out rows that the last check could not read. */
+const isReadable = (table: TableName, row: Readonly<Record<string, unknown>>): boolean => {
+  const version = versionOf(table, row);
+  const known = checked.get(version);
+  if (known !== undefined) return known;
+  const check = checkRow(table, row);
+  if (checked.size > CHECKED_MOST) checked.clear();
+  checked.set(version, check.ok);
+  return check.ok;
+};
+
+/** Leaves out rows that their schema cannot read. */
 export function readable<T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] {
-  return unreadable.size === 0 ? rows : rows.filter((row) => !unreadable.has(keyOf(table, row.id)));
+  return rows.filter((row) => isReadable(table, row));
 }
 
-/** What the last check could not read. */
-export function unreadableRows(): Unreadable[] {
-  return [...unreadable.values()];
+/** Forgets what was read: another book stands in its place. */
+export function forgetChecks(): void {
+  checked.clear();
 }
 
-/** Reads every row through its schema and remembers those that fail. Writes nothing. */
-export async function checkBook(): Promise<Unreadable[]> {
-  unreadable.clear();
+const PIECE = 500;
+
+/**
+ * Goes through the whole book a piece at a time, letting the screens go first.
+ * @param pause resolves when there is time for the next piece; gives false to stop
+ * @returns what is odd, or null when it was stopped
+ */
+export async function checkBook(pause: () => Promise<boolean> = () => Promise.resolve(true)): Promise<Oddity[] | null> {
+  const checker = bookChecker();
   for (const table of TABLE_NAMES) {
-    await book()
-      .table<{ id?: unknown }>(table)
-      .each((row) => {
-        const check = checkRow(table, row);
-        if (!check.ok) unreadable.set(keyOf(table, row.id), { table, id: String(row.id), where: check.where, message: check.message });
-      });
+    const rows = book().table<StoredRow, string>(table);
+    for (let after = ''; ; ) {
+      if (!(await pause())) return null;
+      const piece = await rows.where(':id').above(after).limit(PIECE).toArray();
+      for (const row of piece) {
+        isReadable(table, row);
+        checker.see(table, row);
+      }
+      const last = piece.at(-1);
+      if (last === undefined || piece.length < PIECE) break;
+      after = String(last['id']);
+    }
   }
-  return unreadableRows();
+  for (const name of await book().pictures.toCollection().primaryKeys()) checker.seePicture(name);
+  return checker.finish();
 }

@@ -1,15 +1,14 @@
-/** Opening the book: the database, the business's record, the check of what is in it, and the promise of storage. */
+/** Opening the book: the database, the business's record, and the promise of storage. What is in it is checked as it is read, and whole in the background. */
 import { typicalId, typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
-import { checkBook, type Unreadable } from './integrity.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 
 /** Dexie keeps a database's version tenfold in IndexedDB. */
 const DEXIE_VERSION_FACTOR = 10;
 
-export type Opened = { readonly unreadable: readonly Unreadable[]; readonly persisted: boolean };
+export type Opened = { readonly persisted: boolean };
 
 const askPersistence = async (): Promise<boolean> => {
   if (!('storage' in navigator)) return false;
@@ -26,7 +25,7 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
     const it = book();
     await it.open();
     // Dexie opens a newer database as it finds it; this program would write rows that the newer one cannot read.
-    if (it.backendDB().version > SCHEMA_VERSION * DEXIE_VERSION_FACTOR) {
+    if (Math.floor(it.backendDB().version / DEXIE_VERSION_FACTOR) > SCHEMA_VERSION) {
       it.close();
       return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
     }
@@ -37,7 +36,7 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
       await it.rowsOf('business').add(business);
       await it.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
     });
-    return done({ unreadable: await checkBook(), persisted: await askPersistence() });
+    return done({ persisted: await askPersistence() });
   } catch (error) {
     return explainDatabase(error);
   }

@@ -1,12 +1,11 @@
-/** The whole book out for a snapshot and in again from one; and what is known about the last copy. */
+/** The whole book out for a copy and in again from one; and what is known about the last copy. Photos’ bytes go their own way. */
 import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
-import { checkBookRows, type Oddity } from '../../shared-core/book/snapshot-check.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
+import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
-import { checkBook } from './integrity.ts';
+import { forgetChecks } from './integrity.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
 export type CopyState = {
@@ -47,12 +46,15 @@ export async function replaceBook(rows: BookRows, copied: BookRows): Promise<Out
           .table(table)
           .bulkPut([...rows[table]]);
       }
+      // The copy made just before still holds those that go.
+      const shown = new Set(picturesOf(rows));
+      await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
       await book().edits.clear();
       await book().drafts.clear();
       await book().meta.delete('business-from-sample');
       return done(undefined);
     });
-    if (outcome.ok) await checkBook();
+    if (outcome.ok) forgetChecks();
     return outcome;
   } catch (error) {
     return explainDatabase(error);
@@ -91,7 +93,7 @@ export function watchRecords(now: () => string, onChange: () => void): () => voi
   return () => Dexie.on.storagemutated.unsubscribe(heard);
 }
 
-/** What is odd in the book now. */
-export async function oddRows(): Promise<Oddity[]> {
-  return checkBookRows(await readBookRows());
+/** The photos a book shows, by name. */
+export function picturesOf(rows: BookRows): string[] {
+  return [...new Set(rows.photos.map(pictureName).filter((name) => name !== null))].sort();
 }

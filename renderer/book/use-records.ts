@@ -23,9 +23,12 @@ export function useWhere<T extends TableName>(table: T, index: string, value: st
   );
 }
 
-/** One row, also when it was put away; null when there is none, undefined while reading. */
+/** One row, also when it was put away; null when there is none or it cannot be read, undefined while reading. */
 export function useOne<T extends TableName>(table: T, id: string | null): RowOf<T> | null | undefined {
-  return useLiveQuery(async () => (id === null ? null : ((await book().rowsOf(table).get(id)) ?? null)), [table, id]);
+  return useLiveQuery(
+    async () => (id === null ? null : (readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0] ?? null)),
+    [table, id],
+  );
 }
 
 /** The business's own record; undefined while reading. */

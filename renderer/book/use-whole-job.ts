@@ -11,14 +11,17 @@ const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowO
     (row) => !('deletedAt' in row) || row.deletedAt === null,
   );
 
+const one = async <T extends TableName>(table: T, id: string): Promise<RowOf<T> | undefined> =>
+  readable(table, await book().rowsOf(table).where('id').equals(id).toArray())[0];
+
 const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
 
 /** Reads a job whole; null when it, its customer or its house is not there. */
 export async function readWholeJob(jobId: string): Promise<WholeJob | null> {
   const it = book();
-  const [business, job] = await Promise.all([it.rowsOf('business').get('business'), it.rowsOf('jobs').get(jobId)]);
+  const [business, job] = await Promise.all([it.rowsOf('business').get('business'), one('jobs', jobId)]);
   if (business === undefined || job === undefined) return null;
-  const [client, property] = await Promise.all([it.rowsOf('clients').get(job.clientId), it.rowsOf('properties').get(job.propertyId)]);
+  const [client, property] = await Promise.all([one('clients', job.clientId), one('properties', job.propertyId)]);
   if (client === undefined || property === undefined) return null;
   const [rooms, houseRooms, materials, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] =
     await Promise.all([
@@ -64,10 +67,12 @@ export function useWholeJob(jobId: string): WholeJob | null | undefined {
   return useLiveQuery(() => readWholeJob(jobId), [jobId]);
 }
 
-/** Every job in use, whole: what Today and the calendar of the whole book are made from. */
+/** Every open job, whole: what Today and the calendar of the whole book are made from. Closed ones are not read. */
 export function useWholeJobs(): WholeJob[] | undefined {
   return useLiveQuery(async () => {
-    const jobs = readable('jobs', await book().rowsOf('jobs').toArray()).filter((job) => job.deletedAt === null);
+    const jobs = readable('jobs', await book().rowsOf('jobs').where('state').equals('open').toArray()).filter(
+      (job) => job.deletedAt === null,
+    );
     return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id)) ?? undefined)));
   }, []);
 }

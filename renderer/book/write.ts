@@ -4,12 +4,16 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
 /** One record to write: a whole row, or a pure function of the row as it stands when it is written. */
 export type Put = { [T in TableName]: { readonly table: T; readonly row: RowOf<T> } }[TableName];
 export type Patch = {
   [T in TableName]: { readonly table: T; readonly id: string; readonly change: (row: RowOf<T>) => RowOf<T> };
 }[TableName];
+
+/** A record taken out whole. Undo puts it back as it was, readable or not. */
+export type Removal = { readonly table: TableName; readonly id: string };
 
 /** Edits kept for undo; older ones fall off the end. */
 const HISTORY_LENGTH = 300;
@@ -43,6 +47,11 @@ const placed = async (put: Put): Promise<Change> => {
   return { table: put.table, id: put.row.id, before, after: checked(put.table, put.row) };
 };
 
+const removed = async ({ table, id }: Removal): Promise<Change | null> => {
+  const before = await book().table<StoredRow, string>(table).get(id);
+  return before === undefined ? null : { table, id, before, after: null };
+};
+
 const apply = async (changes: readonly Change[], which: 'before' | 'after'): Promise<void> => {
   for (const change of changes) {
     const row = change[which];
@@ -70,20 +79,27 @@ const remember = async (edit: Edit): Promise<void> => {
 export async function write(
   label: string,
   now: string,
-  edits: { readonly puts?: readonly Put[]; readonly patches?: readonly Patch[] },
+  edits: { readonly puts?: readonly Put[]; readonly patches?: readonly Patch[]; readonly removes?: readonly Removal[] },
 ): Promise<Outcome> {
   try {
-    await book().transaction('rw', book().tables, async () => {
+    const overlap = await book().transaction('rw', book().tables, async (): Promise<string | null> => {
       const changes: Change[] = [];
       for (const put of edits.puts ?? []) changes.push(await placed(put));
       for (const patch of edits.patches ?? []) {
         const change = await patched(patch, now);
         if (change !== null) changes.push(change);
       }
-      if (changes.length === 0) return;
+      for (const removal of edits.removes ?? []) {
+        const change = await removed(removal);
+        if (change !== null) changes.push(change);
+      }
+      if (changes.length === 0) return null;
+      const theirs = await overlapOf(changes, now);
       await apply(changes, 'after');
-      await remember({ at: now, label, changes, state: 'standing' });
+      await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
+      return theirs;
     });
+    if (overlap !== null) tellOverlap(overlap, label);
     return done(undefined);
   } catch (error) {
     if (error instanceof Refusal) return refused(error.message, error.where);

@@ -1,47 +1,91 @@
-/** Copying the book to the Backups folder and putting a copy in its place. */
+/** Copying the book to the folder of copies, piece by piece. */
 import type { BookRows, SnapshotReason } from '../../shared-core/book/snapshot.ts';
-import { type TABLE_NAMES } from '../../shared-core/book/tables.ts';
-import type { Gives } from '../../shared-core/desk/calls.ts';
+import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import type { Envelope } from '../../shared-core/desk/envelope.ts';
+import type { Takes } from '../../shared-core/desk/calls.ts';
+import { readLock } from '../book/copy-lock.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { noteCopy, readBookRows, replaceBook } from '../book/snapshot-commands.ts';
+import { readPicture } from '../book/pictures.ts';
+import { noteCopy, picturesOf, readBookRows } from '../book/snapshot-commands.ts';
+import { base64OfBytes } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
 
-export type OpenedCopy = Gives<'snapshot.read'>;
+const ROWS_A_PIECE = 1000;
+const PICTURES_A_PIECE_BYTES = 8_000_000;
 
-const fail = (message: string): Outcome<never> => ({ ok: false, message, where: '' });
+type Lock = Takes<'snapshot.begin'>['lock'];
 
-const copyRows = async (rows: BookRows, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> => {
-  // The rows carry their ids: every table is keyed by them.
-  const kept = await askDesk('snapshot.keep', { madeAt, reason, rows: rows as OpenedCopy['rows'] });
-  await noteCopy(madeAt, kept.ok ? null : kept.error.message);
-  return kept.ok ? { ok: true, value: kept.value.name } : fail(kept.error.message);
+/** A refusal of the desk on its way out of the pieces. */
+class Refused extends Error {}
+
+const granted = <T>(answer: Envelope<T>): T => {
+  if (!answer.ok) throw new Refused(answer.error.message);
+  return answer.value;
 };
 
-/** Copies the book as it stands; only one window at a time. Gives the copy's name. */
+const sendPictures = async (names: readonly string[], locked: boolean): Promise<string[]> => {
+  const { wanted } = granted(await askDesk('picture.wanted', { names: [...names], locked }));
+  const lacking = new Set<string>();
+  let piece: { name: string; base64: string }[] = [];
+  let size = 0;
+  const flush = async (): Promise<void> => {
+    if (piece.length > 0) granted(await askDesk('picture.keep', { pictures: piece, locked }));
+    piece = [];
+    size = 0;
+  };
+  for (const name of wanted) {
+    const bytes = await readPicture(name);
+    if (bytes === null) {
+      // Its record is copied all the same, and the check of the book names it.
+      lacking.add(name);
+      continue;
+    }
+    piece.push({ name, base64: base64OfBytes(bytes) });
+    size += bytes.length;
+    if (size > PICTURES_A_PIECE_BYTES) await flush();
+  }
+  await flush();
+  return names.filter((name) => !lacking.has(name));
+};
+
+const sendBook = async (rows: BookRows, madeAt: string, reason: SnapshotReason, lock: Lock): Promise<string> => {
+  const pictures = await sendPictures(picturesOf(rows), lock !== null);
+  const { id } = granted(await askDesk('snapshot.begin', { madeAt, reason, lock }));
+  for (const table of TABLE_NAMES)
+    for (let from = 0; from < rows[table].length; from += ROWS_A_PIECE) {
+      // The rows carry their ids: every table is keyed by them.
+      const piece = rows[table].slice(from, from + ROWS_A_PIECE) as Takes<'snapshot.add'>['rows'];
+      granted(await askDesk('snapshot.add', { id, table, rows: piece }));
+    }
+  return granted(await askDesk('snapshot.finish', { id, pictures })).name;
+};
+
+/**
+ * Copies these rows; the caller holds the lock between windows.
+ * @returns the copy's name, or the sentence Today shows until a copy succeeds
+ */
+export async function copyRows(rows: BookRows, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> {
+  try {
+    const name = await sendBook(rows, madeAt, reason, await readLock());
+    await noteCopy(madeAt, null);
+    return { ok: true, value: name };
+  } catch (error) {
+    if (!(error instanceof Refused)) throw error;
+    await noteCopy(madeAt, error.message);
+    return { ok: false, message: error.message, where: '' };
+  }
+}
+
+/** One window at a time copies or restores. */
+export function alone<T>(work: () => Promise<T>): Promise<T> {
+  return navigator.locks.request('straightedge-snapshot', work);
+}
+
+/** Copies the book as it stands. Gives the copy's name. */
 export function keepCopy(reason: SnapshotReason): Promise<Outcome<string>> {
-  return navigator.locks.request('straightedge-snapshot', async () => {
+  return alone(async () => {
     const madeAt = nowInstant();
     return copyRows(await readBookRows(), madeAt, reason);
   });
-}
-
-/** Copies the present book, then puts the other in its place; nothing is replaced when the copy fails. */
-export function restoreCopy(copy: OpenedCopy): Promise<Outcome> {
-  return navigator.locks.request('straightedge-snapshot', async () => {
-    const present = await readBookRows();
-    const kept = await copyRows(present, nowInstant(), 'before-restoring');
-    if (!kept.ok) return fail(`The present book could not be copied first, so nothing was restored. ${kept.message}`);
-    // The desk gives every table.
-    return replaceBook(copy.rows, present);
-  });
-}
-
-/** What a copy holds, in words. */
-export function copyHolds(copy: OpenedCopy): string {
-  const count = (table: (typeof TABLE_NAMES)[number], one: string, many: string): string => {
-    const much = copy.rows[table].length;
-    return much === 1 ? `one ${one}` : `${much} ${many}`;
-  };
-  return `${count('clients', 'customer', 'customers')}, ${count('jobs', 'job', 'jobs')}, ${count('rooms', 'room', 'rooms')}, ${count('photos', 'photo', 'photos')}`;
 }

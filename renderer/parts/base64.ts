@@ -1,9 +1,21 @@
 /** Bytes and text as they cross to the machine. */
 
-/** UTF-8 text as base64. */
-export function base64OfText(text: string): string {
-  const bytes = new TextEncoder().encode(text);
+/** Bytes as base64. */
+export function base64OfBytes(bytes: Uint8Array): string {
   let binary = '';
   for (let i = 0; i < bytes.length; i += 8192) binary += String.fromCharCode(...bytes.subarray(i, i + 8192));
   return btoa(binary);
+}
+
+/** Base64 as bytes. */
+export function bytesOfBase64(base64: string): Uint8Array<ArrayBuffer> {
+  const binary = atob(base64);
+  const bytes = new Uint8Array(binary.length);
+  for (let i = 0; i < binary.length; i += 1) bytes[i] = binary.charCodeAt(i);
+  return bytes;
+}
+
+/** UTF-8 text as base64. */
+export function base64OfText(text: string): string {
+  return base64OfBytes(new TextEncoder().encode(text));
 }

@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { Gives } from '../../shared-core/desk/calls.ts';
-import { unreadableRows } from '../book/integrity.ts';
 import { askDesk } from '../parts/desk-client.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
@@ -24,7 +24,7 @@ const roomLeft = async (): Promise<Room> => {
   };
 };
 
-/** Where everything is kept, how much room is left, and what cannot be read. */
+/** Where everything is kept, and how much room is left. */
 export function KeepingPart() {
   const { locale } = useMeasure();
   const [about, setAbout] = useState<Gives<'desk.about'> | string | null>(null);
@@ -51,7 +51,6 @@ export function KeepingPart() {
     );
     setRoom(await roomLeft());
   };
-  const unreadable = unreadableRows();
   return (
     <BlockPart heading="Where it is kept">
       <div className="settings-keeping">
@@ -93,22 +92,9 @@ export function KeepingPart() {
             <p className="small second">Straightedge {about.version}</p>
           </>
         )}
-        {unreadable.length > 0 && (
-          <>
-            <h3 className="caption">Cannot be read, and kept untouched</h3>
-            <ul className="settings-unreadable">
-              {unreadable.map((row) => (
-                <li key={`${row.table}/${row.id}`}>
-                  <b>
-                    {row.table} {row.id}
-                  </b>{' '}
-                  {row.where === '' ? '' : `${row.where}: `}
-                  {row.message}
-                </li>
-              ))}
-            </ul>
-          </>
-        )}
+        <p>
+          <LinkWord href="/keeping">Copies of the book, and taking one back</LinkWord>
+        </p>
       </div>
     </BlockPart>
   );

@@ -69,7 +69,14 @@ function Today({ all }: { readonly all: BookAgenda }) {
       who={{
         name: business.name === '' ? 'Your business' : business.name,
         where: business.address.town,
-        right: copied ?? `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`,
+        right:
+          copied === null ? (
+            `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`
+          ) : (
+            <LinkWord href="/keeping" quiet>
+              {copied}
+            </LinkWord>
+          ),
       }}
       block={
         <>

@@ -35,9 +35,8 @@ export const photoSchema = z.strictObject({
   mediaType: z.enum(['image/jpeg', 'image/png', 'image/webp']),
   widthPx: count,
   heightPx: count,
+  /** Of the picture's bytes, which stand beside the records under this name, scaled down and without location data. */
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
-  /** The picture itself, base64, scaled down and without location data. */
-  data: z.string().max(6_000_000, 'The photo is too large even when scaled down.'),
 });
 export type Photo = z.infer<typeof photoSchema>;
 

@@ -2,13 +2,19 @@
 import { checkRow } from './rows.ts';
 import type { StoredRow } from './migrations/list.ts';
 import type { BookRows } from './snapshot.ts';
+import { pictureName } from './snapshot.ts';
 import { TABLE_NAMES, type TableName } from './tables.ts';
 
 export type Oddity = {
   readonly table: TableName;
   readonly id: string;
+  readonly kind: 'unreadable' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
   /** What is odd, and what it means. */
   readonly says: string;
+  /** The record it lacks: for `orphan` and `room-gone`. */
+  readonly lacks?: { readonly table: TableName; readonly id: string };
+  /** What the counter should be at least: for `counter`. */
+  readonly least?: number;
 };
 
 /** Fields that name a record of another table. `null` in such a field means there is none. */
@@ -59,76 +65,127 @@ const jobRooms = (row: StoredRow): readonly unknown[] => {
   return Array.isArray(rooms) ? rooms : [];
 };
 
-/** The serial at the end of a job's number, `26-031`; null when it has none. */
-const serialOf = (row: StoredRow): number | null => {
-  const found = /(\d{1,9})$/.exec(numberOf(row));
-  return found === null ? null : Number(found[1]);
-};
+type Numbered = { readonly id: string; readonly number: string };
 
-const repeatedNumbers = (rows: BookRows): Oddity[] => {
+/** The serial at the end of a job's number, `26-031`; 0 when it has none. */
+const serialOf = (number: string): number => Number(/(\d{1,9})$/.exec(number)?.[1] ?? 0);
+
+const repeatedNumbers = (jobs: readonly Numbered[]): Oddity[] => {
   const found: Oddity[] = [];
-  const byNumber = new Map<string, string>();
-  for (const job of rows.jobs) {
-    const number = numberOf(job);
-    if (byNumber.has(number))
+  const taken = new Set<string>();
+  for (const { id, number } of jobs) {
+    if (taken.has(number))
       found.push({
         table: 'jobs',
-        id: idOf(job),
+        id,
+        kind: 'number',
         says: `Two jobs carry the number ${number}. Give one of them another before its quote goes out.`,
       });
-    byNumber.set(number, idOf(job));
+    taken.add(number);
   }
   return found;
 };
 
-const laggingCounter = (rows: BookRows): Oddity[] => {
-  const [business] = rows.business;
-  if (business === undefined) return [];
+const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): Oddity[] => {
+  if (business === null) return [];
   const next = business['nextJobSerial'];
-  const year = Math.max(0, ...rows.jobs.map((job) => Number(/^(\d+)-/.exec(numberOf(job))?.[1] ?? 0)));
-  const highest = Math.max(0, ...rows.jobs.filter((job) => numberOf(job).startsWith(`${year}-`)).map((job) => serialOf(job) ?? 0));
+  const year = Math.max(0, ...yearsOf(jobs));
+  let highest = 0;
+  for (const { number } of jobs) if (number.startsWith(`${year}-`)) highest = Math.max(highest, serialOf(number));
   if (typeof next !== 'number' || next > highest) return [];
   return [
     {
       table: 'business',
       id: idOf(business),
-      says: `The next job would take the number ${next}, but ${highest} is taken. Look at the number when the next job starts.`,
+      kind: 'counter',
+      least: highest + 1,
+      says: `The next job would take the number ${next}, but ${highest} is taken.`,
     },
   ];
 };
 
-/**
- * Lists what is odd in a book: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter.
- * @param rows the whole book
- */
-export function checkBookRows(rows: BookRows): Oddity[] {
-  const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set(rows[table].map(idOf))]));
+const yearsOf = (jobs: readonly Numbered[]): Set<number> => new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
+
+/** Sees a book row by row and says at the end what is odd in it; holds ids, not rows. */
+export type BookChecker = {
+  readonly see: (table: TableName, row: StoredRow) => void;
+  /** A photo whose bytes are there, by its name. */
+  readonly seePicture: (name: string) => void;
+  readonly finish: () => Oddity[];
+};
+
+type Pointing = { readonly table: TableName; readonly id: string; readonly lacks: { readonly table: TableName; readonly id: string } };
+
+/** Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos without a picture. */
+export function bookChecker(): BookChecker {
+  const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
   const found: Oddity[] = [];
-  for (const table of TABLE_NAMES) {
-    const references = Object.entries(REFERENCES[table] ?? {});
-    for (const row of rows[table]) {
-      const check = checkRow(table, row);
-      if (!check.ok) {
-        const where = check.where === '' ? '' : ` (${check.where})`;
-        found.push({ table, id: idOf(row), says: `This ${WORDS[table]} cannot be read${where}: ${check.message} It is kept as it is.` });
-        continue;
-      }
-      for (const [field, target] of references) {
-        const id = row[field];
-        if (typeof id === 'string' && ids.get(target)?.has(id) !== true)
-          found.push({ table, id: idOf(row), says: missing(WORDS[table], target) });
-      }
-      if (table !== 'jobs') continue;
-      for (const room of jobRooms(row)) {
-        const { roomId } = room as { readonly roomId?: unknown };
-        if (typeof roomId === 'string' && ids.get('rooms')?.has(roomId) !== true)
-          found.push({
-            table,
-            id: idOf(row),
-            says: 'This job lists a room that is not in the book. The job is kept; the room is left out of its sheets.',
-          });
-      }
+  const pointing: Pointing[] = [];
+  const jobs: Numbered[] = [];
+  const photos: { readonly id: string; readonly name: string }[] = [];
+  const pictures = new Set<string>();
+  let business: StoredRow | null = null;
+
+  const point = (table: TableName, row: StoredRow, target: TableName, id: unknown): void => {
+    if (typeof id === 'string') pointing.push({ table, id: idOf(row), lacks: { table: target, id } });
+  };
+  const see = (table: TableName, row: StoredRow): void => {
+    ids.get(table)?.add(idOf(row));
+    const check = checkRow(table, row);
+    if (!check.ok) {
+      const where = check.where === '' ? '' : ` (${check.where})`;
+      const says = `This ${WORDS[table]} cannot be read${where}: ${check.message} It is kept as it is.`;
+      found.push({ table, id: idOf(row), kind: 'unreadable', says });
+      return;
     }
-  }
-  return [...found, ...repeatedNumbers(rows), ...laggingCounter(rows)];
+    for (const [field, target] of Object.entries(REFERENCES[table] ?? {})) point(table, row, target, row[field]);
+    if (table === 'business') business = row;
+    if (table === 'photos') {
+      const name = pictureName(row);
+      if (name !== null) photos.push({ id: idOf(row), name });
+    }
+    if (table !== 'jobs') return;
+    jobs.push({ id: idOf(row), number: numberOf(row) });
+    for (const room of jobRooms(row)) point('jobs', row, 'rooms', (room as { readonly roomId?: unknown }).roomId);
+  };
+  const finish = (): Oddity[] => [
+    ...found,
+    ...pointing
+      .filter(({ lacks }) => ids.get(lacks.table)?.has(lacks.id) !== true)
+      .map(
+        (p): Oddity =>
+          p.table === 'jobs' && p.lacks.table === 'rooms'
+            ? {
+                ...p,
+                kind: 'room-gone',
+                says: 'This job lists a room that is not in the book. The job is kept; the room is left out of its sheets.',
+              }
+            : { ...p, kind: 'orphan', says: missing(WORDS[p.table], p.lacks.table) },
+      ),
+    ...photos
+      .filter(({ name }) => !pictures.has(name))
+      .map(
+        ({ id }): Oddity => ({
+          table: 'photos',
+          id,
+          kind: 'no-picture',
+          says: 'This photo’s picture is not in the book. A copy of the book may still hold it.',
+        }),
+      ),
+    ...repeatedNumbers(jobs),
+    ...laggingCounter(jobs, business),
+  ];
+  return { see, seePicture: (name) => void pictures.add(name), finish };
+}
+
+/**
+ * Lists what is odd in a book held whole.
+ * @param rows the whole book
+ * @param pictures the photos whose bytes are there, by name
+ */
+export function checkBookRows(rows: BookRows, pictures: readonly string[]): Oddity[] {
+  const checker = bookChecker();
+  for (const table of TABLE_NAMES) for (const row of rows[table]) checker.see(table, row);
+  for (const name of pictures) checker.seePicture(name);
+  return checker.finish();
 }

@@ -2,16 +2,16 @@
 import { z } from 'zod';
 import type { SnapshotReason } from './snapshot.ts';
 
-const NAME = /^Book (\d{4}-\d{2}-\d{2}) (\d{2})-(\d{2})-(\d{2})-(\d{3})( before restoring)?\.zip$/;
+const NAME = /^Book (\d{4}-\d{2}-\d{2}) (\d{2})-(\d{2})-(\d{2})-(\d{3})( before restoring)?\.(zip|locked)$/;
 
 /** A snapshot's own file name; never a path. */
 export const snapshotNameSchema = z.string().max(80).regex(NAME, 'That is not the name of a backup.');
 
-/** The file name of a snapshot made at an instant (UTC in the name, so that names sort by time). */
-export function snapshotName(at: string, reason: SnapshotReason): string {
+/** The file name of a snapshot made at an instant (UTC in the name, so that names sort by time); `locked` by a passphrase. */
+export function snapshotName(at: string, reason: SnapshotReason, locked = false): string {
   const iso = new Date(at).toISOString();
   const [day = '', time = ''] = iso.split('T');
-  return `Book ${day} ${time.replace('Z', '').replace(/[:.]/g, '-')}${reason === 'before-restoring' ? ' before restoring' : ''}.zip`;
+  return `Book ${day} ${time.replace('Z', '').replace(/[:.]/g, '-')}${reason === 'before-restoring' ? ' before restoring' : ''}.${locked ? 'locked' : 'zip'}`;
 }
 
 /** When the snapshot of this name was made; null when the name is not one of ours. */
@@ -61,7 +61,7 @@ export function thinSnapshots(files: readonly SnapshotFile[], now: string, limit
   let total = 0;
   let full = false;
   for (const { name, bytes, atMs } of dated) {
-    const key = name.endsWith('before restoring.zip') && nowMs - atMs < BEFORE_RESTORING_MS ? name : slot(atMs, nowMs);
+    const key = name.includes(' before restoring.') && nowMs - atMs < BEFORE_RESTORING_MS ? name : slot(atMs, nowMs);
     const first = total === 0 && taken.size === 0;
     if (taken.has(key)) {
       gone.push(name);

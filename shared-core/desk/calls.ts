@@ -3,11 +3,10 @@
  * Both hosts register and serve exactly this list.
  */
 import { z } from 'zod';
-import { snapshotNameSchema } from '../book/snapshot-names.ts';
-import { snapshotReasonSchema } from '../book/snapshot.ts';
-import { TABLE_NAMES } from '../book/tables.ts';
 import { documentTreeSchema } from '../documents/tree.ts';
 import { calendarEventSchema } from './calendar-fields.ts';
+import { SNAPSHOT_CALLS } from './snapshot-calls.ts';
+import { call } from './call.ts';
 
 /** A file's own name: letters, digits, spaces, dots, hyphens; no folder, no leading dot. */
 export const fileNameSchema = z
@@ -21,16 +20,11 @@ export const fileNameSchema = z
 
 const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.int() });
 
-/** The rows of every table as stored. A row that no schema can read is kept too: a backup leaves nothing out. */
-const bookRowsSchema = z.record(z.enum(TABLE_NAMES), z.array(z.looseObject({ id: z.string().min(1) })));
-const unpackedBook = z.strictObject({
-  madeAt: z.iso.datetime(),
-  reason: snapshotReasonSchema,
-  schemaVersion: z.int().min(1),
-  rows: bookRowsSchema,
-});
-
-const call = <Takes extends z.ZodType, Gives extends z.ZodType>(takes: Takes, gives: Gives) => ({ takes, gives });
+/** A folder among the papers: a job's own. */
+export const folderNameSchema = z
+  .string()
+  .max(120, 'A folder name is at most 120 characters.')
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ,()-]*[\p{L}\p{N})]$/u, 'A folder name has letters, digits, spaces and hyphens.');
 
 export const CALLS = {
   /** Who is on the other side and what it can do. */
@@ -53,29 +47,19 @@ export const CALLS = {
     z.strictObject({ name: z.string().min(1).max(200), events: z.array(calendarEventSchema).max(20_000), sentAt: z.iso.datetime() }),
     z.strictObject({ text: z.string() }),
   ),
-  /** Keeps a file in the papers folder: written beside, flushed, renamed. */
-  'file.keep': call(z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000) }), keptFile),
+  /** Keeps a file in the papers folder, or in a folder of it: written beside, flushed, renamed. */
+  'file.keep': call(
+    z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000), folder: folderNameSchema.optional() }),
+    keptFile,
+  ),
   /** Opens a kept file with the system's own program for it. */
   'file.open': call(z.strictObject({ name: fileNameSchema }), z.strictObject({ opened: z.boolean() })),
-  /** Opens the papers folder. */
-  'folder.open': call(z.strictObject({}), z.strictObject({ opened: z.boolean() })),
-  /** Writes a verified snapshot of the whole book into the Backups folder, and thins out the older ones. */
-  'snapshot.keep': call(
-    z.strictObject({ madeAt: z.iso.datetime(), reason: snapshotReasonSchema, rows: bookRowsSchema }),
-    z.strictObject({ name: snapshotNameSchema, folder: z.string(), bytes: z.int(), sha256: z.string(), removed: z.array(z.string()) }),
+  /** Opens the papers folder, or a folder of it, or the folder of the book's copies. */
+  'folder.open': call(
+    z.strictObject({ folder: folderNameSchema.optional(), which: z.enum(['papers', 'copies']).optional() }),
+    z.strictObject({ opened: z.boolean() }),
   ),
-  /** The snapshots in the Backups folder, newest first. */
-  'snapshot.list': call(
-    z.strictObject({}),
-    z.strictObject({
-      folder: z.string(),
-      snapshots: z.array(z.strictObject({ name: snapshotNameSchema, madeAt: z.iso.datetime(), bytes: z.int() })),
-    }),
-  ),
-  /** Reads a kept snapshot whole, every checksum proven; rows come in this program's version. */
-  'snapshot.read': call(z.strictObject({ name: snapshotNameSchema }), unpackedBook),
-  /** Reads a snapshot chosen from anywhere, the same way. */
-  'snapshot.open': call(z.strictObject({ base64: z.string().max(240_000_000, 'This file is larger than any backup.') }), unpackedBook),
+  ...SNAPSHOT_CALLS,
   /** Keeps the machine from deep sleep while a pour runs. */
   'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),
   /** Shows a notification of the system. */

@@ -11,6 +11,8 @@ export const DESK_ERRORS = [
   'in-use',
   'not-found',
   'unsupported',
+  'locked',
+  'wrong-passphrase',
   'failed',
 ] as const;
 export type DeskErrorCode = (typeof DESK_ERRORS)[number];

@@ -4,9 +4,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
-import { listSnapshots, readSnapshot } from '../../main/desk/snapshots/folder.ts';
+import { listSnapshots, openSnapshot } from '../../main/desk/snapshots/folder.ts';
 
-const KILLS = 200;
+/** More by `STRAIGHTEDGE_KILLS=200`. */
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 24);
 const WINDOW_MS = 60;
 
 it(`a program killed ${KILLS} times while writing never spoils a snapshot, and loses none it said was kept`, async () => {
@@ -49,12 +50,12 @@ it(`a program killed ${KILLS} times while writing never spoils a snapshot, and l
     if (newest === undefined) throw new Error('No snapshot is left.');
     const serial = Date.parse(newest.madeAt) - Date.UTC(2026, 0, 1);
     expect(serial).toBeGreaterThanOrEqual(acknowledged);
-    const { rows } = await readSnapshot(home, newest.name);
-    expect(rows.clients).toHaveLength(200);
-    expect(rows.clients.every((row) => row['name'] === String(serial))).toBe(true);
+    const copy = await openSnapshot(home, newest.name, { lock: null, passphrase: null });
+    expect(copy.count('clients')).toBe(200);
+    expect(copy.rows('clients', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
     next = serial + 1;
     if (i % 10 === 9) rmSync(home, { recursive: true });
   }
   expect(killed).toBe(KILLS);
   rmSync(folder, { recursive: true });
-}, 180_000);
+}, 600_000);

@@ -1,13 +1,16 @@
-/** Writes snapshots one after another until it is killed, each with one record more; says which are on the disk. */
-import { keepSnapshot } from '../../main/desk/snapshots/folder.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
-import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+/** Writes copies one after another until it is killed, each with another record in every row; says which are on the disk. */
+import { beginSnapshot } from '../../main/desk/snapshots/writing.ts';
 
 const folder = process.argv[2] ?? '';
 const start = Number(process.argv[3]);
 for (let serial = start; ; serial += 1) {
-  const clients = Array.from({ length: 200 }, (_, i) => ({ id: `client-${i}`, name: `${serial}`, notes: 'x'.repeat(200) }));
-  const rows = { ...Object.fromEntries(TABLE_NAMES.map((table) => [table, []])), clients } as unknown as BookRows;
-  await keepSnapshot(folder, rows, new Date(Date.UTC(2026, 0, 1) + serial).toISOString(), 'before-restoring');
+  const clients = Array.from({ length: 200 }, (_, i) => ({
+    id: `client-${String(i).padStart(4, '0')}`,
+    name: `${serial}`,
+    notes: 'x'.repeat(200),
+  }));
+  const copy = await beginSnapshot(folder, new Date(Date.UTC(2026, 0, 1) + serial).toISOString(), 'before-restoring', null);
+  for (let from = 0; from < clients.length; from += 50) await copy.add('clients', clients.slice(from, from + 50));
+  await copy.finish([]);
   process.stdout.write(`${serial}\n`);
 }

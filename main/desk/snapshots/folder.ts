@@ -1,76 +1,36 @@
-/** The folder of snapshots: writing one so that it is there whole or not at all, listing, reading, thinning. */
-import { randomBytes } from 'node:crypto';
-import { mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+/** The folder of snapshots: listing, reading, thinning, and what the photos beside them take. */
+import { mkdir, readdir, readFile, rm, stat, statfs, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { snapshotMoment, snapshotName, thinSnapshots } from '../../../shared-core/book/snapshot-names.ts';
-import type { BookRows, SnapshotReason } from '../../../shared-core/book/snapshot.ts';
+import { snapshotMoment, thinSnapshots } from '../../../shared-core/book/snapshot-names.ts';
 import { DeskFailure, explainDisk } from '../failure.ts';
-import { packBook, sha256Of, type UnpackedBook, unpackBook } from './pack.ts';
+import { isLocked, type Lock, unlock } from './lock.ts';
+import { picturesBytes, sweepPictures } from './pictures.ts';
+import { type OpenedBook, openBookBytes } from './read-book.ts';
 import { ZIP_LIMITS } from './read-zip.ts';
+import { sweepHalfWritten } from './whole-file.ts';
 
-/** The room all snapshots together may take. */
-export const BACKUPS_LIMIT_BYTES = 2 * 1024 ** 3;
-/** What a killed program left half written is swept up after this long. */
-const STALE_MS = 10 * 60_000;
-const HALF_WRITTEN = /^\.[0-9a-f]{16}\.part$/;
-
-export type KeptSnapshot = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
 export type ListedSnapshot = { readonly name: string; readonly madeAt: string; readonly bytes: number };
+export type Opening = { readonly lock: Lock | null; readonly passphrase: string | null };
 
-/** On systems that cannot flush a folder the rename alone has to do. */
-const flushFolder = async (folder: string): Promise<void> => {
-  try {
-    const handle = await open(folder, 'r');
-    try {
-      await handle.sync();
-    } finally {
-      await handle.close();
-    }
-  } catch {
-    // Windows refuses to open a folder for this.
-  }
-};
+const DAY_MS = 24 * 3_600_000;
+/** When photos were last looked through for ones that no snapshot names. */
+const SWEPT = '.swept';
 
-const writeWhole = async (folder: string, name: string, bytes: Uint8Array): Promise<void> => {
-  const beside = join(folder, `.${randomBytes(8).toString('hex')}.part`);
+const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
+
+/** Makes sure the folder is there. */
+export async function readyFolder(folder: string): Promise<void> {
   try {
-    const file = await open(beside, 'wx');
-    try {
-      await file.writeFile(bytes);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    // Read back before it takes the name: a disk that lies is found out while the older snapshots still stand.
-    if (sha256Of(await readFile(beside)) !== sha256Of(bytes))
-      throw new DeskFailure(
-        'failed',
-        'The disk did not give back what was written to it. Use another disk for the backups, and have this one checked.',
-      );
-    await rename(beside, join(folder, name));
-    await flushFolder(folder);
+    await mkdir(folder, { recursive: true });
   } catch (error) {
-    await rm(beside, { force: true }).catch(() => undefined);
-    throw explainDisk(error, name);
+    throw explainDisk(error, 'The Backups folder');
   }
-};
-
-const sweep = async (folder: string, nowMs: number): Promise<void> => {
-  for (const name of await readdir(folder)) {
-    if (!HALF_WRITTEN.test(name)) continue;
-    const path = join(folder, name);
-    const age = await stat(path).then(
-      (found) => nowMs - found.mtimeMs,
-      () => 0,
-    );
-    if (age > STALE_MS) await rm(path, { force: true });
-  }
-};
+}
 
 /** The snapshots of a folder, newest first; other files are not looked at. */
 export async function listSnapshots(folder: string): Promise<ListedSnapshot[]> {
   const names = await readdir(folder).catch((error: unknown) => {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return [];
+    if (isMissing(error)) return [];
     throw explainDisk(error, 'The Backups folder');
   });
   const found: ListedSnapshot[] = [];
@@ -83,47 +43,35 @@ export async function listSnapshots(folder: string): Promise<ListedSnapshot[]> {
   return found.sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1));
 }
 
-/**
- * Writes a snapshot, checks what stands on the disk, then thins out the older ones.
- * @throws DeskFailure with a sentence when the disk refuses; older snapshots then stand untouched
- */
-export async function keepSnapshot(
-  folder: string,
-  rows: BookRows,
-  madeAt: string,
-  reason: SnapshotReason,
-  limitBytes = BACKUPS_LIMIT_BYTES,
-): Promise<KeptSnapshot> {
-  const bytes = packBook(rows, madeAt, reason);
-  if (bytes.length > ZIP_LIMITS.fileBytes)
-    throw new DeskFailure(
-      'too-large',
-      'The book with its photos is larger than one backup can hold. Take old photos out of finished jobs, then try again.',
-    );
-  const name = snapshotName(madeAt, reason);
+/** The room left on the disk the folder is on; null where the system does not say. */
+export async function roomLeft(folder: string): Promise<number | null> {
   try {
-    await mkdir(folder, { recursive: true });
-  } catch (error) {
-    throw explainDisk(error, 'The Backups folder');
+    const { bavail, bsize } = await statfs(folder);
+    return bavail * bsize;
+  } catch {
+    return null;
   }
-  await writeWhole(folder, name, bytes);
-  const back = unpackBook(await readFile(join(folder, name)));
-  if (!back.ok) {
-    await rm(join(folder, name), { force: true });
-    throw new DeskFailure(
-      'failed',
-      'The backup could not be read back after it was written, so it was removed. The older ones stand; try again.',
-    );
+}
+
+/** Opens a snapshot's bytes, wherever they came from. */
+export async function openBytes(bytes: Buffer, by: Opening): Promise<OpenedBook> {
+  let plain = bytes;
+  if (isLocked(bytes)) {
+    const unlocked = await unlock(bytes, by);
+    if (!unlocked.ok)
+      throw new DeskFailure(
+        ({ locked: 'locked', wrong: 'wrong-passphrase', damaged: 'bad-input' } as const)[unlocked.why],
+        unlocked.message,
+      );
+    plain = unlocked.value;
   }
-  const removed = thinSnapshots(await listSnapshots(folder), madeAt, limitBytes).filter((gone) => gone !== name);
-  // The new one is safe by now: an old one that will not go is no reason to call it failed.
-  for (const gone of removed) await rm(join(folder, gone), { force: true }).catch(() => undefined);
-  await sweep(folder, Date.now()).catch(() => undefined);
-  return { name, bytes: bytes.length, sha256: sha256Of(bytes), removed };
+  const book = openBookBytes(plain);
+  if (!book.ok) throw new DeskFailure('bad-input', book.message);
+  return book.value;
 }
 
 /** Reads one snapshot by name. */
-export async function readSnapshot(folder: string, name: string): Promise<UnpackedBook> {
+export async function openSnapshot(folder: string, name: string, by: Opening): Promise<OpenedBook> {
   const path = join(folder, name);
   let bytes: Buffer;
   try {
@@ -131,16 +79,38 @@ export async function readSnapshot(folder: string, name: string): Promise<Unpack
       throw new DeskFailure('too-large', 'This file is larger than any backup. Nothing in the book was changed.');
     bytes = await readFile(path);
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT')
+    if (isMissing(error))
       throw new DeskFailure('not-found', 'This backup is not in the Backups folder any more. Choose another one.', error);
     throw explainDisk(error, name);
   }
-  return opened(bytes);
+  return openBytes(bytes, by);
 }
 
-/** Reads a snapshot's bytes, wherever they came from. */
-export function opened(bytes: Uint8Array): UnpackedBook {
-  const book = unpackBook(bytes);
-  if (!book.ok) throw new DeskFailure('bad-input', book.message);
-  return book.value;
+/** Removes what the calendar of copies does not keep. Gives the names. An old one that will not go is no reason to call a new one failed. */
+export async function thin(folder: string, now: string, limitBytes: number, keep: string): Promise<string[]> {
+  const [newest, ...older] = await listSnapshots(folder);
+  if (newest === undefined) return [];
+  const room = Math.max(0, limitBytes - (await picturesBytes(folder)));
+  const removed = thinSnapshots([newest, ...older], now, room).filter((name) => name !== keep);
+  for (const gone of removed) await rm(join(folder, gone), { force: true }).catch(() => undefined);
+  return removed;
+}
+
+/** Once a day: what killed programs left, and photos that no snapshot names. Nothing goes when any snapshot cannot be read. */
+export async function sweepFolder(folder: string, lock: Lock | null, nowMs: number): Promise<void> {
+  await sweepHalfWritten(folder, nowMs).catch(() => undefined);
+  const note = join(folder, SWEPT);
+  const last = await stat(note).then(
+    (found) => found.mtimeMs,
+    () => 0,
+  );
+  if (nowMs - last < DAY_MS) return;
+  await writeFile(note, '');
+  const known = new Set<string>();
+  for (const { name } of await listSnapshots(folder)) {
+    const book = await openSnapshot(folder, name, { lock, passphrase: null }).catch(() => null);
+    if (book === null) return;
+    for (const picture of book.manifest.beside) known.add(picture);
+  }
+  await sweepPictures(folder, known, nowMs);
 }

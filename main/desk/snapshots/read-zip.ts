@@ -13,10 +13,20 @@ export type ZipLimits = {
   readonly entryBytes: number;
   /** All entries together, unpacked. */
   readonly totalBytes: number;
+  /** How many times the file's own size it may unpack to, once past `freeBytes`: records pack well, but not like a bomb. */
+  readonly ratio: number;
+  readonly freeBytes: number;
 };
 
 const MIB = 1024 * 1024;
-export const ZIP_LIMITS: ZipLimits = { fileBytes: 256 * MIB, entries: 50_000, entryBytes: 256 * MIB, totalBytes: 512 * MIB };
+export const ZIP_LIMITS: ZipLimits = {
+  fileBytes: 1024 * MIB,
+  entries: 60_000,
+  entryBytes: 1536 * MIB,
+  totalBytes: 2048 * MIB,
+  ratio: 300,
+  freeBytes: 64 * MIB,
+};
 
 const END_SIGNATURE = 0x06054b50;
 const END_BYTES = 22;
@@ -89,7 +99,7 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
     if ((entry.flags & REFUSED_FLAGS) !== 0) return damaged('The file holds a part that is locked.');
     if (entry.method !== 0 && entry.method !== 8) return damaged('The file holds a part packed in a way that is not known.');
     total += entry.unpacked;
-    if (entry.unpacked > limits.entryBytes || total > limits.totalBytes)
+    if (entry.unpacked > limits.entryBytes || total > Math.min(limits.totalBytes, Math.max(limits.freeBytes, limits.ratio * bytes.length)))
       return tooLarge('Unpacked, this file would be larger than any book.');
     names.add(entry.name);
     entries.push(entry);

@@ -1,6 +1,6 @@
 /** The same questions put to the desk through every way in: directly, over the loopback host, over the shell. */
+import { createHash } from 'node:crypto';
 import { expect } from 'vitest';
-import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 
 export type Ask = (name: string, input: unknown) => Promise<Envelope<unknown>>;
@@ -55,21 +55,46 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     },
   },
   {
-    name: 'a book kept as a snapshot is listed and comes back the same',
+    name: 'a book copied in pieces is listed and comes back the same, its photo with it',
     run: async (ask) => {
-      const rows = { ...Object.fromEntries(TABLE_NAMES.map((table) => [table, []])), clients: [{ id: 'client-1', name: 'Odell' }] };
-      expect(await ask('snapshot.keep', { madeAt: '2026-05-12T11:05:00.000Z', reason: 'asked', rows })).toMatchObject({ ok: true });
+      const value = async (name: string, input: unknown): Promise<Record<string, unknown>> => {
+        const answer = await ask(name, input);
+        expect(answer, name).toMatchObject({ ok: true });
+        return answer.ok ? (answer.value as Record<string, unknown>) : {};
+      };
+      const base64 = Buffer.from('a photo').toString('base64');
+      const photo = `photos/${createHash('sha256').update('a photo').digest('hex')}.jpg`;
+      expect(await value('picture.wanted', { names: [photo], locked: false })).toEqual({ wanted: [photo] });
+      await value('picture.keep', { pictures: [{ name: photo, base64 }], locked: false });
+      expect(await value('picture.wanted', { names: [photo], locked: false })).toEqual({ wanted: [] });
+      const { id } = await value('snapshot.begin', { madeAt: '2026-05-12T11:05:00.000Z', reason: 'asked', lock: null });
+      const rows = [
+        { id: 'client-1', name: 'Odell' },
+        { id: 'client-2', name: 'Rusk' },
+      ];
+      for (const row of rows) await value('snapshot.add', { id, table: 'clients', rows: [row] });
       const name = 'Book 2026-05-12 11-05-00-000.zip';
-      expect(await ask('snapshot.list', {})).toMatchObject({ ok: true, value: { snapshots: [{ name }] } });
-      expect(await ask('snapshot.read', { name })).toMatchObject({ ok: true, value: { rows } });
-      expect(await ask('snapshot.read', { name: 'Book 2026-05-12 11-05-00-001.zip' })).toMatchObject({
+      expect(await value('snapshot.finish', { id, pictures: [photo] })).toMatchObject({ name });
+      expect(await value('snapshot.list', {})).toMatchObject({ snapshots: [{ name }] });
+      const looked = await value('snapshot.look', { from: { name }, lock: null, passphrase: null });
+      expect(looked).toMatchObject({ counts: { clients: 2, jobs: 0 }, pictures: [photo] });
+      expect(await value('snapshot.rows', { id: looked['id'], table: 'clients', from: 0 })).toEqual({ rows, next: null });
+      expect(await value('snapshot.pictures', { id: looked['id'], names: [photo] })).toEqual({ pictures: [{ name: photo, base64 }] });
+      expect(await value('snapshot.close', { id: looked['id'] })).toEqual({ closed: true });
+    },
+  },
+  {
+    name: 'a copy that is not there, not ours or no copy at all is refused in words',
+    run: async (ask) => {
+      const look = (from: unknown) => ask('snapshot.look', { from, lock: null, passphrase: null });
+      expect(await look({ name: 'Book 2026-05-12 11-05-00-001.zip' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
+      expect(await look({ name: '../running.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      const arrived = await ask('snapshot.arrive', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
+      if (!arrived.ok) throw new Error(arrived.error.message);
+      expect(await look({ arrived: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await ask('snapshot.rows', { id: 'f'.repeat(24), table: 'clients', from: 0 })).toMatchObject({
         ok: false,
         error: { code: 'not-found' },
-      });
-      expect(await ask('snapshot.read', { name: '../running.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('snapshot.open', { base64: Buffer.from('no zip at all, whatever').toString('base64') })).toMatchObject({
-        ok: false,
-        error: { code: 'bad-input' },
       });
     },
   },

@@ -27,6 +27,10 @@ export function workingDesk(lent: Partial<Machine> = {}): WorkingDesk {
     host: 'test',
     version: '0.0.0',
     papersFolder: papers,
+    dataFolder: join(papers, '..', 'data'),
+    usualCopies: join(papers, 'Backups'),
+    chooseFolder: null,
+    remember: null,
     fontsFolder: testFonts(),
     openPath: (path) => {
       opened.push(path);

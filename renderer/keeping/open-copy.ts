@@ -1,0 +1,102 @@
+/** Opening a copy to look into it, and putting it in the book's place. */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import type { BookRows } from '../../shared-core/book/snapshot.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
+import type { Envelope } from '../../shared-core/desk/envelope.ts';
+import { readLock } from '../book/copy-lock.ts';
+import { nowInstant } from '../book/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { heldPictures, keepPictures } from '../book/pictures.ts';
+import { readBookRows, replaceBook } from '../book/snapshot-commands.ts';
+import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
+import { askDesk } from '../parts/desk-client.ts';
+import { alone, copyRows } from './keep-copy.ts';
+
+export type OpenedCopy = Gives<'snapshot.look'>;
+export type CopySource = Takes<'snapshot.look'>['from'];
+
+/** What one call carries of a file chosen from anywhere; a multiple of three, so that each part is whole base64. */
+const PART_BYTES = 6_000_000;
+const PICTURES_A_CALL = 40;
+
+const fail = (message: string): Outcome<never> => ({ ok: false, message, where: '' });
+
+/** Hands a file to the desk, part by part. */
+export async function sendFile(file: File): Promise<Envelope<{ readonly arrived: string }>> {
+  let id: string | null = null;
+  for (let from = 0; from === 0 || from < file.size; from += PART_BYTES) {
+    const bytes = new Uint8Array(await file.slice(from, from + PART_BYTES).arrayBuffer());
+    const answer: Envelope<Gives<'snapshot.arrive'>> = await askDesk('snapshot.arrive', { id, base64: base64OfBytes(bytes) });
+    if (!answer.ok) return answer;
+    id = answer.value.id;
+  }
+  return { ok: true, value: { arrived: id ?? '' } };
+}
+
+/** Opens a copy: proven whole, or refused in a sentence. */
+export async function lookInto(from: CopySource, passphrase: string | null): Promise<Envelope<OpenedCopy>> {
+  return askDesk('snapshot.look', { from, lock: await readLock(), passphrase });
+}
+
+/** Reads every record of an opened copy. */
+export async function readCopyRows(copy: OpenedCopy): Promise<Outcome<BookRows>> {
+  const rows: Partial<Record<TableName, StoredRow[]>> = {};
+  for (const table of TABLE_NAMES) {
+    const all: StoredRow[] = [];
+    for (let from: number | null = 0; from !== null; ) {
+      const answer: Envelope<Gives<'snapshot.rows'>> = await askDesk('snapshot.rows', { id: copy.id, table, from });
+      if (!answer.ok) return fail(answer.error.message);
+      for (const row of answer.value.rows) all.push(row);
+      from = answer.value.next;
+    }
+    rows[table] = all;
+  }
+  // Every table was given its rows by the walk above.
+  return { ok: true, value: rows as BookRows };
+}
+
+/** Brings photos of an opened copy into the open book; those it holds already are not asked for. Gives how many the copy had lost. */
+export async function bringPictures(copy: OpenedCopy, names: readonly string[]): Promise<Outcome<number>> {
+  const held = await heldPictures(names);
+  let wanted = names.filter((name) => !held.has(name));
+  let lost = 0;
+  while (wanted.length > 0) {
+    const asked = wanted.slice(0, PICTURES_A_CALL);
+    const answer = await askDesk('snapshot.pictures', { id: copy.id, names: asked });
+    if (!answer.ok) return fail(answer.error.message);
+    const kept = await keepPictures(answer.value.pictures.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    if (!kept.ok) return kept;
+    // An answer may stop early when its photos are large; then what it stopped at is asked for again.
+    const given = new Set(answer.value.pictures.map(({ name }) => name));
+    const last = asked.findLastIndex((name) => given.has(name));
+    const passed = last < 0 ? asked.length : last + 1;
+    lost += asked.slice(0, passed).filter((name) => !given.has(name)).length;
+    wanted = wanted.slice(passed);
+  }
+  return { ok: true, value: lost };
+}
+
+/** Copies the present book, then puts the other in its place; nothing is replaced when the copy fails. Gives how many photos the copy had lost. */
+export function restoreCopy(copy: OpenedCopy): Promise<Outcome<number>> {
+  return alone(async () => {
+    const rows = await readCopyRows(copy);
+    if (!rows.ok) return rows;
+    const present = await readBookRows();
+    const kept = await copyRows(present, nowInstant(), 'before-restoring');
+    if (!kept.ok) return fail(`The present book could not be copied first, so nothing was restored. ${kept.message}`);
+    const pictures = await bringPictures(copy, copy.pictures);
+    if (!pictures.ok) return pictures;
+    const replaced = await replaceBook(rows.value, present);
+    return replaced.ok ? pictures : replaced;
+  });
+}
+
+/** What a copy holds, in words. */
+export function copyHolds({ counts }: OpenedCopy): string {
+  const count = (table: TableName, one: string, many: string): string => {
+    const much = counts[table];
+    return much === 1 ? `one ${one}` : `${much} ${many}`;
+  };
+  return `${count('clients', 'customer', 'customers')}, ${count('jobs', 'job', 'jobs')}, ${count('rooms', 'room', 'rooms')}, ${count('photos', 'photo', 'photos')}`;
+}

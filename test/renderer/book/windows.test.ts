@@ -1,0 +1,45 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import { newClient } from '../../../shared-core/book/new-records.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import { beWindow, onOverlap, type Overlap } from '../../../renderer/book/windows.ts';
+import { add, change, undo } from '../../../renderer/book/write.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
+
+let book: Book;
+const told: Overlap[] = [];
+onOverlap((overlap) => told.push(overlap));
+
+beforeEach(async () => {
+  book = await freshBook();
+  told.length = 0;
+  beWindow('one');
+  await add('clients', newClient({ id: 'client-1', now: NOW }, 'Odell'), 'a new customer', NOW);
+});
+const rename = (name: string) => change('clients', 'client-1', `name ${name}`, LATER, (c) => ({ ...c, name }));
+
+describe('two windows on one book', () => {
+  it('say it when one writes over a field the other has just changed, and undo brings the other’s back', async () => {
+    await rename('Rusk');
+    beWindow('two');
+    await rename('Abara');
+    expect(told).toEqual([{ theirs: 'name Rusk', ours: 'name Abara' }]);
+    expect((await undo()).ok).toBe(true);
+    expect((await book.rowsOf('clients').get('client-1'))?.name).toBe('Rusk');
+  });
+
+  it('change different fields of one record and both stand, without a word', async () => {
+    await rename('Rusk');
+    beWindow('two');
+    await change('clients', 'client-1', 'notes', LATER, (c) => ({ ...c, notes: 'Side door' }));
+    expect(await book.rowsOf('clients').get('client-1')).toMatchObject({ name: 'Rusk', notes: 'Side door' });
+    expect(told).toEqual([]);
+  });
+
+  it('say nothing of one’s own edits, nor of old ones', async () => {
+    await rename('Rusk');
+    await rename('Abara');
+    beWindow('two');
+    await change('clients', 'client-1', 'name', '2026-05-12T12:30:00.000Z', (c) => ({ ...c, name: 'Tremaine' }));
+    expect(told).toEqual([]);
+  });
+});

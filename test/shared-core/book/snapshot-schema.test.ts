@@ -1,0 +1,17 @@
+/** JSON Schema 2020-12 (json-schema.org): `required` names what must be there, `additionalProperties: false` that nothing else may. */
+import { expect, it } from 'vitest';
+import { snapshotJsonSchemas } from '../../../shared-core/book/snapshot.ts';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { newClient } from '../../../shared-core/book/new-records.ts';
+
+it('the published schema describes the manifest and every table, and asks of a customer what a customer has', () => {
+  const made = JSON.parse(JSON.stringify(snapshotJsonSchemas())) as Record<
+    string,
+    { items: { required: string[]; additionalProperties: boolean } }
+  >;
+  expect(Object.keys(made)).toEqual(['manifest', ...TABLE_NAMES]);
+  expect(made['clients']?.items.required.sort()).toEqual(
+    Object.keys(newClient({ id: 'client-1', now: '2026-05-12T11:05:00.000Z' }, 'Odell')).sort(),
+  );
+  expect(made['clients']?.items.additionalProperties).toBe(false);
+});
