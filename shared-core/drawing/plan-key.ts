@@ -12,6 +12,7 @@ interface KeyInput {
   readonly shows: string;
   readonly title?: { readonly text: string; readonly caption: string } | null;
   readonly hasKey?: boolean;
+  readonly cornerPx?: number;
   readonly contours?: ContourSteps;
   readonly scale?: { readonly lengthM: number; readonly text: string } | null;
 }
@@ -22,7 +23,7 @@ const SCALE_PX = 46;
 
 /** How high the corner must be for what is asked of it. */
 export function keyHeightPx(input: KeyInput): number {
-  return (input.title ? TITLE_PX : 0) + (hasBands(input) ? BANDS_PX : 0) + (input.scale ? SCALE_PX : 0) + 8;
+  return (input.cornerPx ?? 0) + (input.title ? TITLE_PX : 0) + (hasBands(input) ? BANDS_PX : 0) + (input.scale ? SCALE_PX : 0) + 8;
 }
 
 function hasBands(input: KeyInput): boolean {
@@ -32,7 +33,7 @@ function hasBands(input: KeyInput): boolean {
 /** The marks of title, key and scale within their corner. */
 export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null): Mark[] {
   const marks: Mark[] = [];
-  let y = box.y;
+  let y = box.y + (input.cornerPx ?? 0);
   if (input.title) {
     marks.push(textMark(box.x, y + 24, fitText(input.title.text, box.width, 26, SERIF), { face: SERIF, sizePx: 26 }));
     const lines = wrapText(input.title.caption, box.width, 15);

@@ -29,15 +29,15 @@ import { SANS_BOLD } from './type-metrics.ts';
 export interface PlanDrawing extends Drawing {
   /** Null when there is no outline yet. */
   readonly fit: PlanFit | null;
-  /** The corner left for the screen's own controls under title and key; null when nothing of use is free. */
-  readonly freeBox: Box | null;
+  /** Where `cornerPx` was kept free; null when none was asked for or the drawing has no such corner. */
+  readonly cornerBox: Box | null;
 }
 
 /** The plan of a room fitted to its box. An outline of fewer than three corners gives an empty drawing. */
 export function planDrawing(input: PlanInput): PlanDrawing {
   const { widthPx: width, heightPx: height } = input;
   const layout = layOut(input);
-  if (!layout) return { width, height, marks: [], fit: null, freeBox: null };
+  if (!layout) return { width, height, marks: [], fit: null, cornerBox: null };
   const { fit, keyBox } = layout;
   const ring = ringOnSheet(fit, input.plan.outline);
   const holes = input.plan.holes.map((h) => ({ hole: h, ring: ringOnSheet(fit, h.corners) }));
@@ -114,9 +114,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     height,
     marks: [...floor, ...walls, ...cutLine, ...spots, ...notes, ...names, ...outside, ...leader, ...key],
     fit,
-    freeBox: keyBox
-      ? { x: keyBox.x, y: keyBox.y + keyHeightPx(input), width: keyBox.width, height: Math.max(0, keyBox.height - keyHeightPx(input)) }
-      : null,
+    cornerBox: keyBox && input.cornerPx !== undefined ? { ...keyBox, height: input.cornerPx } : null,
   };
 }
 
@@ -153,7 +151,7 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
     bottom: input.marginPx?.bottom ?? (dims ? 76 : WALL_PX + 3),
   };
   const whole: Box = { x: m.left, y: m.top, width: input.widthPx - m.left - m.right, height: input.heightPx - m.top - m.bottom };
-  const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true;
+  const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true || input.cornerPx !== undefined;
   const fit = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
   if (!fit) return null;
   if (!wantsKey) return { fit, keyBox: null };

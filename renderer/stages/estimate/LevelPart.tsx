@@ -80,9 +80,9 @@ export function LevelPart({ at, currency, onChange }: LevelPartProps) {
             {level.mode === 'level' && settled !== null && (
               <QuantityField
                 kind="depth"
-                label="Over the lowest place"
+                label="Over the lowest"
                 value={settled.levelM - lowest}
-                hint={level.levelM === null ? 'as low as it may be' : 'typed; empty it for the lowest'}
+                {...(level.levelM === null ? {} : { hint: 'typed; empty it for the lowest' })}
                 onChange={(m) => onChange('the level', (l) => ({ ...l, levelM: m === null ? null : lowest + m }))}
               />
             )}
@@ -187,7 +187,7 @@ function GrindPart({
             label={`Cost of grinding and filling by how much is ground, none to ${formatDepth(most, units)}`}
             drawing={curvesDrawing({
               widthPx: size.widthPx,
-              heightPx: 124,
+              heightPx: 104,
               curves: [
                 {
                   points: curve.points.map((p) => ({ x: p.groundMostM, y: p.cost })),

@@ -1,7 +1,9 @@
 /** Why the estimate's figures are what they are. */
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
+import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
@@ -88,5 +90,26 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
       at: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
       words: price.perArea?.message ?? '',
     },
+  };
+}
+
+/** How long the pour lasts. */
+export function finishWhy(taken: RoomTakeoff, locale: string): ReasonWhy {
+  const pour = taken.hours.find((task) => task.key === 'pour');
+  const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
+  return {
+    what: 'How long the pour lasts',
+    inputs: [
+      { name: 'Batches', value: String(taken.water?.batches ?? 0) },
+      { name: 'Bags', value: String(taken.bags?.quotedBags ?? 0) },
+    ],
+    formula: pour === undefined ? `${lasts(taken.pourMinutes)} from the first batch to the last.` : `${pour.why}.`,
+    source:
+      pour?.source === 'simulated'
+        ? 'the middle of the pour’s simulated runs'
+        : pour?.source === 'planned'
+          ? 'the crew’s usual times in the pour plan'
+          : 'typical, common practice, until there is a pour plan',
+    range: null,
   };
 }

@@ -1,0 +1,66 @@
+import type { JobTakeoff } from '../../../shared-core/material/job-takeoff.ts';
+import { formatMass } from '../../../shared-core/measure/mass.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { Reason } from '../../parts/Reason.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+const SOURCE = 'revised NIOSH lifting equation, publication 94-110; postures common practice, no source';
+
+/** What is carried in by hand, the lifting equation as a caution, and what a cart or a second person changes. */
+export function CarryingPart({ takeoff, isWhole }: { readonly takeoff: JobTakeoff; readonly isWhole: boolean }) {
+  const { units, locale } = useMeasure();
+  const { carrying } = takeoff;
+  if (carrying === null) return null;
+  const mass = (kg: number): string => formatMass(kg, units, locale);
+  const times = (index: number | null): string => (index === null ? 'not at all' : formatNumber(index, { least: 1, most: 1 }, locale));
+  return (
+    <BlockPart heading={isWhole ? 'To carry in, all rooms' : 'To carry in'}>
+      <dl className="estimate-takes">
+        <div>
+          <dt>Weight, and lifts by hand</dt>
+          <dd>
+            <Reason
+              why={{
+                what: 'To carry in',
+                inputs: [
+                  { name: 'Bags', value: `${takeoff.bags}, each lifted twice` },
+                  { name: 'Powder', value: mass(takeoff.powderKg) },
+                  { name: 'Batches', value: `${takeoff.batches}, each carried once, its water once` },
+                ],
+                formula: 'Bags from the van to the stack and from the stack to the bucket; powder, water and aggregate weighed together.',
+                source: 'common practice, no source',
+                range: null,
+              }}
+            >
+              {mass(carrying.totalKg)}, {formatNumber(carrying.lifts, { most: 0 }, locale)} lifts
+            </Reason>
+          </dd>
+        </div>
+        {carrying.ways.map((way) => (
+          <div key={way.name}>
+            <dt>{way.name}</dt>
+            <dd>
+              <Reason
+                why={{
+                  what: way.name,
+                  inputs: [
+                    { name: 'Load', value: mass(way.loadKg) },
+                    { name: 'Recommended limit', value: mass(way.limitKg) },
+                  ],
+                  formula:
+                    'The load over the recommended weight limit: over 1 a risk for some, over 3 for nearly everyone. It speaks of two-handed lifting while standing, not of carrying or kneeling.',
+                  source: SOURCE,
+                  range: null,
+                }}
+              >
+                {times(way.index)} × the limit
+              </Reason>
+            </dd>
+          </div>
+        ))}
+      </dl>
+      <p className="small">{carrying.message} A caution, not a permission: follow local rules on lifting.</p>
+    </BlockPart>
+  );
+}

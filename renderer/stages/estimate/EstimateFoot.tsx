@@ -1,0 +1,100 @@
+import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { roomsOf } from '../../../shared-core/agenda/job-bundle.ts';
+import { roomCure } from '../../../shared-core/agenda/room-cure.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { Answer } from '../../parts/Answer.tsx';
+import { RangeMark } from '../../parts/RangeMark.tsx';
+import { Reason } from '../../parts/Reason.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { bagsWhy, finishWhy, priceWhy, tenths, within } from './reasons.ts';
+
+interface EstimateFootProps {
+  readonly reading: JobReading;
+  readonly at: RoomReading;
+  /** The job as it stands, while something else is tried. */
+  readonly planned: { readonly reading: JobReading; readonly at: RoomReading } | null;
+}
+
+/** What the estimate comes to: bags, price, the day; each beside what it was while something is tried. */
+export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
+  const { units, locale } = useMeasure();
+  const zone = reading.whole.property.timeZone;
+  const taken = at.estimate?.takeoff ?? null;
+  const { price } = reading.estimate.base;
+  const why = bagsWhy(at, units, locale);
+  if (taken === null || taken.bags === null || why === null) {
+    const survey = at.estimate?.survey ?? null;
+    const first = (at.estimate?.problems ?? []).find((p) => p.key !== 'survey');
+    return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>The bags cannot be counted yet.</Answer>;
+  }
+  const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'whole');
+  const wasBags = planned?.at.estimate?.takeoff.bags?.quotedBags ?? null;
+  const wasMinutes = planned?.at.estimate?.takeoff.pourMinutes ?? null;
+  const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
+  return (
+    <>
+      <Answer
+        figure={<Reason why={why}>{taken.bags.quotedBags}</Reason>}
+        note={wasBags === null ? `enough ${tenths(taken.bags.percentile)}` : `${wasBags} as it stands`}
+        under={
+          <RangeMark
+            leastText={String(taken.bags.leastBags)}
+            mostText={String(taken.bags.mostBags)}
+            at={within(taken.bags.quotedBags, taken.bags.leastBags, taken.bags.mostBags)}
+            atText={String(taken.bags.quotedBags)}
+          />
+        }
+      >
+        {taken.bags.quotedBags === 1 ? 'bag' : 'bags'}
+      </Answer>
+      <Answer
+        wideOnly
+        under={
+          planned === null ? (
+            <RangeMark
+              leastText={money(price.range.leastMinor)}
+              mostText={money(price.range.mostMinor)}
+              at={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
+            />
+          ) : (
+            `${money(planned.reading.estimate.base.price.netMinor)} as it stands; cost ${money(price.costMinor)}, ${money(planned.reading.estimate.base.price.costMinor)} as it stands`
+          )
+        }
+      >
+        <Reason why={priceWhy(reading.estimate.base, locale)}>{money(price.netMinor)}</Reason> before tax
+        {planned === null && reading.rooms.length > 1 ? ', all rooms' : ''}
+      </Answer>
+      <Answer
+        wideOnly
+        under={
+          <>
+            {taken.lifts === null || taken.lifts.count === 1 ? 'one lift' : `${taken.lifts.count} lifts`},{' '}
+            <Reason why={finishWhy(taken, locale)}>{lasts(taken.pourMinutes)}</Reason>
+            {wasMinutes === null ? '' : `, ${lasts(wasMinutes)} as it stands`}
+          </>
+        }
+      >
+        {pourWords(reading, at, zone, locale)}
+      </Answer>
+    </>
+  );
+}
+
+function pourWords(reading: JobReading, at: RoomReading, zone: string, locale: string): string {
+  const { pourAt } = at.jobRoom;
+  if (pourAt === null) return 'No day is set for the pour';
+  const facts = roomsOf(reading.bundle).find((r) => r.room.id === at.room.id);
+  const walk =
+    facts === undefined
+      ? null
+      : (roomCure(reading.bundle, facts, reading.whole.business)?.schedule.milestones.find((m) => m.kind === 'walk-on') ?? null);
+  const sameDay =
+    walk?.likelyAt != null && formatInstantDay(walk.likelyAt, zone, 'short', locale) === formatInstantDay(pourAt, zone, 'short', locale);
+  const when =
+    walk?.likelyAt == null
+      ? ''
+      : `, walk on by ${sameDay ? formatInstantTime(walk.likelyAt, zone, locale) : formatInstant(walk.likelyAt, zone, 'short', locale)}`;
+  return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
+}

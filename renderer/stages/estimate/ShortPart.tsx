@@ -1,0 +1,54 @@
+import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
+import type { BagCount } from '../../../shared-core/material/bag-count.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+
+const MOST_LABELS = 7;
+
+/** How likely the count runs short, by bags: the one quoted pointed at. */
+export function ShortPart({ bags }: { readonly bags: BagCount }) {
+  const { locale } = useMeasure();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
+  const chanceOf = (n: number): string | null => {
+    const at = bags.curve.find((c) => c.bags === n);
+    return at === undefined ? null : formatPercent(at.chance, 0, locale);
+  };
+  const more = chanceOf(bags.quotedBags + 1);
+  const step = Math.max(1, Math.ceil(bags.curve.length / MOST_LABELS));
+  return (
+    <BlockPart heading="How likely it runs short">
+      <p className="small">
+        {count(bags.quotedBags)} {bags.quotedBags === 1 ? 'bag runs' : 'bags run'} short {formatPercent(bags.chanceShort, 0, locale)} of the
+        time{more === null ? '' : `, one more ${more}`}.
+      </p>
+      <div ref={ref} className="estimate-curve">
+        {size !== null && size.widthPx > 0 && bags.curve.length > 1 && (
+          <DrawingView
+            label={`Chance of running short by bags: ${bags.curve.map((c) => `${count(c.bags)}, ${formatPercent(c.chance, 0, locale)}`).join('; ')}`}
+            drawing={curvesDrawing({
+              widthPx: size.widthPx,
+              heightPx: 112,
+              curves: [
+                {
+                  points: bags.curve.map((c) => ({ x: c.bags, y: c.chance })),
+                  pen: 'cut',
+                  dash: null,
+                  words: 'short',
+                  isStrong: true,
+                },
+              ],
+              xLabels: bags.curve.filter((_, i) => i % step === 0).map((c) => ({ x: c.bags, text: count(c.bags) })),
+              pointerAtX: bags.quotedBags,
+              fromY: 0,
+            })}
+          />
+        )}
+      </div>
+    </BlockPart>
+  );
+}

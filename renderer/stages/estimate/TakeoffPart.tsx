@@ -1,0 +1,27 @@
+import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
+import { Reason } from '../../parts/Reason.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { takeoffRows } from './takeoff-reasons.ts';
+
+/** What the room takes beside its bags, every figure opening to its reason. */
+export function TakeoffPart({ taken }: { readonly taken: RoomTakeoff }) {
+  const { units, locale } = useMeasure();
+  const rows = takeoffRows(taken, { units, locale });
+  if (rows.length === 0) return null;
+  return (
+    <BlockPart heading="It takes">
+      <dl className="estimate-takes">
+        {rows.map(({ name, value, why }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>
+              <Reason why={why}>{value}</Reason>
+            </dd>
+          </div>
+        ))}
+      </dl>
+      {taken.weight !== null && <p className="small">{taken.weight.message}</p>}
+    </BlockPart>
+  );
+}

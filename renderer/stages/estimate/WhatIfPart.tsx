@@ -1,0 +1,80 @@
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { tryOption, withTry } from '../../../shared-core/agenda/what-if.ts';
+import { type WhatIfRow, whatIfRows } from '../../../shared-core/agenda/what-if-rows.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { Table } from '../../parts/Table.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import type { Trying } from './use-try.ts';
+
+interface WhatIfPartProps {
+  readonly planned: JobReading;
+  readonly roomId: string;
+  readonly trying: Trying;
+  readonly now: string;
+  readonly onOffer: () => void;
+}
+
+const OWN = 'own';
+
+/** The job as it stands beside the job as tried, and what to do with it. */
+export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPartProps) {
+  const { job } = planned.whole;
+  const { options } = job.estimate;
+  const rows = whatIfRows(planned, trying.reading ?? planned, roomId, now);
+  const isTried = trying.tries.length > 0;
+  const base = planned.estimate.base.name;
+  const same = options.find(
+    (option) => JSON.stringify(levels(withTry(job, trying.tries))) === JSON.stringify(levels(withTry(job, tryOption(job, [], option)))),
+  );
+  const own = JSON.stringify(levels(withTry(job, trying.tries))) === JSON.stringify(levels(job));
+  // A way holds levels and materials; a crew alone is no way to do it.
+  const mayOffer = options.length < 2 && trying.tries.some((t) => t.level !== undefined || t.materialId !== undefined);
+  return (
+    <section className="what-if" aria-label="What if">
+      {options.length > 0 && (
+        <ChoiceRow
+          label="Begin from"
+          captioned
+          options={[{ value: OWN, word: base }, ...options.map((o) => ({ value: o.id, word: o.name }))]}
+          value={own ? OWN : (same?.id ?? null)}
+          onChange={(id) => trying.set(tryOption(job, trying.tries, options.find((o) => o.id === id) ?? null))}
+        />
+      )}
+      <Table<WhatIfRow>
+        label="What changes"
+        dense
+        rows={rows}
+        rowKey={(row) => row.key}
+        isBold={(row) => row.change !== ''}
+        columns={[
+          {
+            key: 'name',
+            caption: '',
+            heads: true,
+            cell: (row) => (row.of === 'job' && job.rooms.length > 1 ? `${row.name}, all rooms` : row.name),
+          },
+          { key: 'planned', caption: 'As it stands', align: 'right', cell: (row) => row.asPlanned },
+          { key: 'tried', caption: 'What if', align: 'right', cell: (row) => <span data-testid={`tried-${row.key}`}>{row.asTried}</span> },
+          { key: 'change', caption: 'By', align: 'right', cell: (row) => row.change },
+        ]}
+      />
+      <p className="small">
+        {isTried
+          ? 'Nothing of this is written until you keep it.'
+          : 'Change depth, material, grinding or crew at the right: the figures move here, and nothing is written until you keep it.'}
+      </p>
+      {isTried && (
+        <div className="what-if-ends">
+          {mayOffer && <TextButton onPress={onOffer}>Offer it beside</TextButton>}
+          <TextButton onPress={trying.letGo}>Let it go</TextButton>
+        </div>
+      )}
+    </section>
+  );
+}
+
+type Levels = { readonly roomId: string; readonly level: unknown; readonly materialId: string | null }[];
+
+function levels(job: { readonly rooms: readonly Levels[number][] }): Levels {
+  return job.rooms.map(({ roomId, level, materialId }) => ({ roomId, level, materialId }));
+}

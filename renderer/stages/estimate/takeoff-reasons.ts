@@ -1,0 +1,229 @@
+/** Why the amounts of a room's takeoff are what they are: one row a thing, each with its reason. */
+import type { FigureSource } from '../../../shared-core/book/material.ts';
+import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatCoverage } from '../../../shared-core/measure/coverage.ts';
+import { formatDensity } from '../../../shared-core/measure/density.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
+import { formatArealMass, formatMass } from '../../../shared-core/measure/mass.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatLoad } from '../../../shared-core/measure/pressure.ts';
+import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
+import { formatLiquid, formatVolume } from '../../../shared-core/measure/volume.ts';
+import type { ReasonWhy } from '../../parts/Reason.tsx';
+
+/** One amount: what, how much, and why. */
+export interface TakeoffRow {
+  readonly name: string;
+  readonly value: string;
+  readonly why: ReasonWhy;
+}
+
+const FROM: Readonly<Record<FigureSource, string>> = {
+  bag: 'from the bag',
+  typical: 'typical, until the sheet says',
+  measured: 'weighed by this business',
+};
+
+type Say = { readonly units: UnitSystem; readonly locale: string };
+type Rows = (taken: RoomTakeoff, say: Say) => TakeoffRow[];
+
+const row = (
+  name: string,
+  value: string,
+  why: Omit<ReasonWhy, 'what' | 'range'> & { what?: string; range?: ReasonWhy['range'] },
+): TakeoffRow => ({
+  name,
+  value,
+  why: { what: name, range: null, ...why },
+});
+
+const liftRows: Rows = ({ lifts, sheet }, { units, locale }) => {
+  if (lifts === null || sheet === null) return [];
+  const wait = lifts.waitHours;
+  const hours = (n: number): string => formatDuration(n * 3600, locale);
+  const span = lifts.extended && sheet.liftExtendedM !== null ? sheet.liftExtendedM : sheet.liftM;
+  return [
+    row('Lifts', wait === null ? String(lifts.count) : `${lifts.count}, ${hours(wait.value.least)} to ${hours(wait.value.most)} apart`, {
+      inputs: [
+        { name: 'Deepest in one lift', value: formatDepth(lifts.eachMostM, units, locale) },
+        {
+          name: 'A lift may be',
+          value: `${formatDepth(span.value.least, units, locale)} to ${formatDepth(span.value.most, units, locale)}`,
+          source: FROM[span.source],
+        },
+        ...(wait === null
+          ? []
+          : [{ name: 'Wait between', value: `${hours(wait.value.least)} to ${hours(wait.value.most)}`, source: FROM[wait.source] }]),
+      ],
+      formula:
+        lifts.notes.length > 0 ? lifts.notes.join(' ') : 'The deepest place is within what one lift may be, so it is poured at once.',
+      source: 'the material’s sheet',
+      more:
+        wait === null
+          ? undefined
+          : 'The wait is for the sheet’s own temperature: a colder room takes longer. Prime between lifts where the sheet asks for it.',
+    }),
+  ];
+};
+
+const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
+  if (water === null || sheet === null || bags === null) return [];
+  const liquid = (l: number): string => formatLiquid(l, units, locale);
+  const span = (of: { least: number; most: number }): string => `${liquid(of.least)} to ${liquid(of.most)}`;
+  const perBag = { name: 'Water a bag', value: span(sheet.waterL.value), source: FROM[sheet.waterL.source] };
+  const caution = 'Never more than the sheet’s most: too much water is weak, dusts and cracks.';
+  return [
+    row('Water a batch', span(water.perBatchL), {
+      inputs: [perBag, { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) }],
+      formula: 'The water of one bag, times the bags in a batch.',
+      source: 'the material’s sheet',
+      more: caution,
+    }),
+    row('Water in all', span(water.totalL), {
+      inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
+      formula: 'The water of one bag, times the bags quoted.',
+      source: 'the material’s sheet',
+    }),
+    row('Buckets to measure', formatNumber(water.buckets, { most: 0 }, locale), {
+      inputs: [
+        { name: 'Bags', value: String(bags.quotedBags) },
+        { name: 'Bags in a batch', value: formatNumber(water.bagsPerBatch, { most: 2 }, locale) },
+        { name: 'A batch, mixed', value: formatVolume(water.batchM3, units, locale) },
+      ],
+      formula: 'One bucket of water measured beforehand for each batch.',
+      source: 'common practice, no source',
+      ...(water.warning === null ? {} : { more: water.warning }),
+    }),
+  ];
+};
+
+const primerRows: Rows = ({ primer, room }, { units, locale }) => {
+  if (primer === null) return [];
+  const liquid = (l: number): string => formatLiquid(l, units, locale);
+  const coats = primer.coats === 1 ? 'one coat' : `${primer.coats} coats`;
+  return [
+    row('Primer', `${liquid(primer.neatL)}, ${coats}`, {
+      inputs: [
+        { name: 'Over', value: formatArea(room.areaM2, units, locale) },
+        { name: 'Covers, a coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
+        { name: 'Water to one of primer', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
+        { name: 'Spread in all', value: liquid(primer.spreadL) },
+        { name: 'Water added', value: liquid(primer.waterL) },
+      ],
+      formula: 'Area times coats over what a liter covers; of that, the part that comes out of the jug.',
+      source: 'the primer’s sheet for this kind of floor, as the drops of water or the layers say',
+      more: `A coat dries ${formatDuration(primer.dryHours.least * 3600, locale)} at least; poured on before ${formatDuration(primer.dryHours.most * 3600, locale)}.`,
+    }),
+  ];
+};
+
+const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale }) => {
+  if (weight === null || room.depths === null || sheet === null) return [];
+  const heavy = (kg: number): string => formatArealMass(kg, units, locale);
+  return [
+    row('Weight added', `${heavy(weight.meanKgM2)} on average`, {
+      inputs: [
+        { name: 'Mean depth', value: formatDepth(room.depths.meanM, units, locale) },
+        { name: 'Deepest', value: formatDepth(room.depths.mostM, units, locale) },
+        {
+          name: 'Fresh density',
+          value: formatDensity(aggregate?.densityKgM3 ?? sheet.densityFreshKgM3.value, units, locale),
+          source: FROM[sheet.densityFreshKgM3.source],
+        },
+        { name: 'Taken up before', value: heavy(weight.removedKgM2), source: 'typical densities of the layers' },
+        ...(weight.allowedPa === null ? [] : [{ name: 'Allowance entered', value: formatLoad(weight.allowedPa, units, locale) }]),
+      ],
+      formula: 'Depth times fresh density, wet as poured, when it weighs most.',
+      source: 'the material’s sheet and the survey',
+      range: {
+        leastText: heavy(weight.meanKgM2),
+        mostText: heavy(weight.mostKgM2),
+        at: null,
+        words: 'From the average to the deepest place.',
+      },
+      more: weight.message,
+    }),
+  ];
+};
+
+const aggregateRows: Rows = ({ aggregate, bags, sheet }, { units, locale }) =>
+  aggregate === null || bags === null || sheet === null
+    ? []
+    : [
+        row('Aggregate', formatMass(aggregate.totalKg, units, locale), {
+          inputs: [
+            { name: 'A bag', value: formatMass(aggregate.aggregateKg, units, locale) },
+            { name: 'Bags', value: String(bags.quotedBags) },
+            { name: 'Yield with it', value: formatVolume(aggregate.yieldM3, units, locale) },
+          ],
+          formula: 'The most the sheet allows by weight of powder; the stones add the volume that they displace.',
+          source: 'the material’s sheet',
+        }),
+      ];
+
+const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => {
+  const length = (m: number): string => formatLength(m, units, locale);
+  const area = (m2: number): string => formatArea(m2, units, locale);
+  const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
+    row(name, value, { inputs: [{ name: 'As measured', value }, ...inputs], formula, source });
+  return [
+    ...(room.perimeterM > 0
+      ? [from('Perimeter strip', length(room.perimeterM), 'All walls, and round what stands in the room.', 'the plan')]
+      : []),
+    ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
+    ...(room.crackM > 0
+      ? [from('Crack filler', length(room.crackM), 'Cracks and joints that lie still, and gaps.', 'marks on the plan')]
+      : []),
+    ...(room.reinforceM2 > 0
+      ? [from('Reinforcement', area(room.reinforceM2), 'Over timber, the whole room.', 'common practice; the sheet may ask otherwise')]
+      : []),
+    ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the covering chosen')] : []),
+    ...(room.abradeM2 > 0
+      ? [from('To abrade', area(room.abradeM2), 'A closed surface is opened first.', 'the layers and looks on record')]
+      : []),
+    ...(room.grind.areaM2 > 0
+      ? [
+          from(
+            'To grind',
+            area(room.grind.areaM2),
+            'Where the floor stands higher than the level less the least thickness.',
+            'the survey',
+            [{ name: 'Taken off', value: formatVolume(room.grind.volumeM3, units, locale) }],
+          ),
+        ]
+      : []),
+    ...(disposal.massKg > 0
+      ? [
+          from(
+            'To dispose of',
+            formatMass(disposal.massKg, units, locale),
+            'Layers taken up, at typical densities.',
+            'the layers on record',
+          ),
+        ]
+      : []),
+  ];
+};
+
+const hourRows: Rows = ({ hours }, { locale }) => {
+  const lasts = (h: number): string => formatDuration(Math.round(h * 60) * 60, locale);
+  const own = hours.reduce((sum, task) => sum + task.ownHours, 0);
+  const helpers = hours.reduce((sum, task) => sum + task.helperHours, 0);
+  if (own + helpers === 0) return [];
+  return [
+    row('Hours', helpers > 0 ? `${lasts(own)}, helpers ${lasts(helpers)}` : lasts(own), {
+      inputs: hours.map((task) => ({ name: task.name, value: lasts(task.ownHours + task.helperHours), source: task.why })),
+      formula: 'Task by task, the owner’s and the helpers’ together.',
+      source: hours.some((task) => task.source === 'simulated')
+        ? 'the pour by its simulation; the rest typical, common practice'
+        : 'typical times, common practice, until this business has its own',
+    }),
+  ];
+};
+
+/** Everything a room takes beside its bags. */
+export function takeoffRows(taken: RoomTakeoff, say: Say): TakeoffRow[] {
+  return [liftRows, waterRows, aggregateRows, primerRows, sundryRows, weightRows, hourRows].flatMap((rows) => rows(taken, say));
+}

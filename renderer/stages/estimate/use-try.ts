@@ -1,0 +1,61 @@
+import { useMemo } from 'react';
+import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { type JobTry, optionOfTry, readTried, tryOfText, tryRoom, withTry } from '../../../shared-core/agenda/what-if.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import { dropDraft, keepDraft, useDraft } from '../../book/drafts.ts';
+import { changeJob } from '../../book/job-commands.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
+import { done, type Outcome } from '../../book/outcome.ts';
+
+const NOTHING: JobTry = [];
+
+/** What is tried on the estimate: put by as a draft, so that a closed lid costs nothing, and in no record until it is kept. */
+export interface Trying {
+  readonly tries: JobTry;
+  /** The job read as tried; null while nothing is tried. */
+  readonly reading: JobReading | null;
+  readonly set: (tries: JobTry) => void;
+  readonly change: (roomId: string, how: (room: JobRoom) => JobRoom) => void;
+  /** Writes it as the job's own, in one step to undo. */
+  readonly keep: () => Promise<Outcome>;
+  /** Puts its levels and materials in the quote as one more way. */
+  readonly offer: () => Promise<Outcome>;
+  readonly letGo: () => void;
+}
+
+/** The try of a job; `isOn` false reads nothing. */
+export function useTry(planned: JobReading, now: string, isOn: boolean): Trying {
+  const { whole } = planned;
+  const key = `what-if/${whole.job.id}`;
+  const text = useDraft(key);
+  const tries = useMemo(() => tryOfText(text) ?? NOTHING, [text]);
+  const tried = useMemo(() => (isOn && tries.length > 0 ? readTried(whole, tries, now) : null), [isOn, tries, whole, now]);
+  const set = (next: JobTry): void => void (next.length === 0 ? dropDraft(key) : keepDraft(key, JSON.stringify(next), nowInstant()));
+  const letGo = (): void => set(NOTHING);
+  const finish = async (writing: Promise<Outcome>): Promise<Outcome> => {
+    const outcome = await writing;
+    if (outcome.ok) letGo();
+    return outcome;
+  };
+  return {
+    tries,
+    reading: tried?.reading ?? null,
+    set,
+    change: (roomId, how) => set(tryRoom(whole.job, tries, roomId, how)),
+    keep: () =>
+      tried === null
+        ? Promise.resolve(done(undefined))
+        : finish(changeJob(whole.job.id, 'what was tried', (job) => withTry(job, tried.tries))),
+    offer: () =>
+      finish(
+        changeJob(whole.job.id, 'another way to do it', (job) => ({
+          ...job,
+          estimate: {
+            ...job.estimate,
+            options: [...job.estimate.options, optionOfTry(job, tries, newId(), 'As tried')],
+          },
+        })),
+      ),
+    letGo,
+  };
+}

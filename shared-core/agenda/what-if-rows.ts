@@ -1,0 +1,115 @@
+/** A job as it stands beside the same job as tried: bags, cost, price and finish, each with what it changes by. */
+import { formatDuration } from '../measure/duration.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { formatInstant } from '../measure/moment.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatMoney } from '../price/money.ts';
+import { roomsOf } from './job-bundle.ts';
+import type { JobReading } from './read-job.ts';
+import { roomCure } from './room-cure.ts';
+import { minutesLater } from './time-words.ts';
+
+/** What is compared. */
+export type WhatIfKey = 'depth' | 'bags' | 'lifts' | 'cost' | 'net' | 'total' | 'pour' | 'walk-on' | 'cover' | 'days';
+
+/** One figure of both. */
+export type WhatIfRow = {
+  readonly key: WhatIfKey;
+  readonly name: string;
+  /** Of this room, or of all rooms of the job together. */
+  readonly of: 'room' | 'job';
+  /** As the job stands, and as tried; a dash where it cannot be reckoned. */
+  readonly asPlanned: string;
+  readonly asTried: string;
+  /** What it changes by with its sign; empty where it does not change or has no measure. */
+  readonly change: string;
+};
+
+/** When a room is done. Minutes; counted from the start of the pour, and instants where a day is set. */
+type Finish = {
+  readonly pourMin: number | null;
+  readonly pourAt: string | null;
+  readonly walkOnMin: number | null;
+  readonly coverMin: number | null;
+};
+
+const NONE = '–';
+const DAY_MIN = 1440;
+
+/** Its finish by the day set, or as if it were poured now: what is compared is how long it takes. */
+function finishOf(reading: JobReading, roomId: string, now: string): Finish {
+  const at = reading.rooms.find((r) => r.room.id === roomId);
+  const facts = roomsOf(reading.bundle).find((r) => r.room.id === roomId);
+  const taken = at?.estimate?.takeoff ?? null;
+  const pourMin = taken === null || taken.bags === null ? null : taken.pourMinutes;
+  const pourAt = at?.jobRoom.pourAt ?? null;
+  const from = pourAt ?? now;
+  const cure =
+    facts === undefined
+      ? null
+      : roomCure(reading.bundle, { ...facts, jobRoom: { ...facts.jobRoom, pourAt: from } }, reading.whole.business);
+  const since = (instant: string | null | undefined): number | null =>
+    instant == null || pourMin === null ? null : (Date.parse(instant) - Date.parse(from)) / 60_000;
+  return {
+    pourMin,
+    pourAt,
+    walkOnMin: since(cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt),
+    coverMin: since(cure?.schedule.cover?.likelyAt),
+  };
+}
+
+/**
+ * The rows.
+ * @param planned the job as it stands
+ * @param tried the same job as tried
+ * @param roomId whose depth, bags and finish are shown; money is of all rooms
+ * @param now instant; stands for the pour's beginning while no day is set
+ */
+export function whatIfRows(planned: JobReading, tried: JobReading, roomId: string, now: string): WhatIfRow[] {
+  const { business, property } = planned.whole;
+  const { units, locale, currency } = business;
+  const both = [planned, tried] as const;
+  const [was, is] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.takeoff ?? null);
+  const [from, to] = [finishOf(planned, roomId, now), finishOf(tried, roomId, now)];
+  const row = (
+    key: WhatIfKey,
+    name: string,
+    of: WhatIfRow['of'],
+    values: readonly [number | null | undefined, number | null | undefined],
+    say: (value: number) => string,
+    change: ((by: number) => string) | null,
+  ): WhatIfRow => {
+    const [a, b] = values;
+    const asPlanned = a == null ? NONE : say(a);
+    const asTried = b == null ? NONE : say(b);
+    const by = a == null || b == null || asPlanned === asTried ? 0 : b - a;
+    return { key, name, of, asPlanned, asTried, change: by === 0 || change === null ? '' : `${by > 0 ? '+' : '−'}${change(Math.abs(by))}` };
+  };
+  const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
+  const money = (minor: number): string => formatMoney(minor, currency, locale, 'bare');
+  const depth = (m: number): string => formatDepth(m, units, locale);
+  const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
+  const price = (of: 'costMinor' | 'netMinor' | 'totalMinor') => [planned.estimate.base.price[of], tried.estimate.base.price[of]] as const;
+  const moment = (finish: Finish, min: number | null): string | null =>
+    finish.pourAt === null || min === null ? null : formatInstant(minutesLater(finish.pourAt, min), property.timeZone, 'short', locale);
+  const days = (min: number): string => `${formatNumber(min / DAY_MIN, { most: 1 }, locale)} d`;
+  const long = (min: number): string => (min < 2 * DAY_MIN ? lasts(Math.round(min / 15) * 15) : days(min));
+  // A row of moments where a day is set, of spans after the pour's beginning where none is.
+  const finish = (key: WhatIfKey, name: string, after: string, of: (f: Finish) => number | null): WhatIfRow => {
+    const plain = row(key, from.pourAt === null ? after : name, 'room', [of(from), of(to)], long, long);
+    const [a, b] = [moment(from, of(from)), moment(to, of(to))];
+    return a === null || b === null ? plain : { ...plain, asPlanned: a, asTried: b, change: a === b ? '' : plain.change };
+  };
+  return [
+    row('depth', 'Mean depth', 'room', [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
+    row('bags', 'Bags', 'room', [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
+    row('lifts', 'Lifts', 'room', [was?.lifts?.count, is?.lifts?.count], count, count),
+    row('pour', 'Pour takes', 'room', [from.pourMin, to.pourMin], lasts, lasts),
+    finish('walk-on', 'Walk on', 'Walk on after', (f) => f.walkOnMin),
+    finish('cover', 'Test to cover', 'Test to cover after', (f) => f.coverMin),
+    row('days', 'Days on site', 'job', [planned.estimate.base.days, tried.estimate.base.days], count, count),
+    row('cost', 'Cost', 'job', price('costMinor'), money, money),
+    row('net', 'Before tax', 'job', price('netMinor'), money, money),
+    row('total', 'In all', 'job', price('totalMinor'), money, money),
+  ];
+}

@@ -1,0 +1,162 @@
+/**
+ * What if: another depth, product, option or crew tried on the estimate. A try is a few changes over the job as it stands;
+ * the job is read with them and set beside itself, and nothing is written until the try is kept.
+ */
+import { z } from 'zod';
+import { idSchema } from '../book/fields.ts';
+import { type EstimateChoices, type Job, type JobRoom, levelSchema, pourPlanSchema } from '../book/job.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { pourModel } from '../pour/crew-model.ts';
+import { outlookOf } from '../pour/outlook.ts';
+import { simulatePour } from '../pour/simulate.ts';
+import { type JobReading, readJob } from './read-job.ts';
+import { readPour, roomsOfGo } from './read-pour.ts';
+
+/** What is tried in one room; a part left out stays as the job has it. */
+const roomTrySchema = z.strictObject({
+  roomId: idSchema,
+  level: levelSchema.optional(),
+  materialId: idSchema.nullable().optional(),
+  primerId: idSchema.nullable().optional(),
+  pourPlan: pourPlanSchema.nullable().optional(),
+});
+export type RoomTry = z.infer<typeof roomTrySchema>;
+
+/** All that is tried in a job, one entry a room. */
+export const jobTrySchema = z.array(roomTrySchema).max(60);
+export type JobTry = z.infer<typeof jobTrySchema>;
+
+/** Reads a try that was put by as text; null when there is none or it cannot be read. */
+export function tryOfText(text: string | null | undefined): JobTry | null {
+  if (text === null || text === undefined) return null;
+  try {
+    const read = jobTrySchema.safeParse(JSON.parse(text));
+    return read.success ? read.data : null;
+  } catch {
+    return null;
+  }
+}
+
+function roomWith(room: JobRoom, tried: RoomTry | undefined): JobRoom {
+  if (tried === undefined) return room;
+  return {
+    ...room,
+    ...(tried.level === undefined ? {} : { level: tried.level }),
+    ...(tried.materialId === undefined ? {} : { materialId: tried.materialId }),
+    ...(tried.primerId === undefined ? {} : { primerId: tried.primerId }),
+    ...(tried.pourPlan === undefined ? {} : { pourPlan: tried.pourPlan }),
+  };
+}
+
+/** The job with a try in its rooms: what is read while trying, and what is written when it is kept. */
+export function withTry(job: Job, tries: JobTry): Job {
+  if (tries.length === 0) return job;
+  return {
+    ...job,
+    rooms: job.rooms.map((room) =>
+      roomWith(
+        room,
+        tries.find((t) => t.roomId === room.roomId),
+      ),
+    ),
+  };
+}
+
+/**
+ * A try with one room changed further, by a function of that room as tried so far. Only what differs from the job is
+ * kept in the try, so that a change taken back is no change.
+ */
+export function tryRoom(job: Job, tries: JobTry, roomId: string, how: (room: JobRoom) => JobRoom): JobTry {
+  const own = job.rooms.find((room) => room.roomId === roomId);
+  if (own === undefined) return tries;
+  const next = how(
+    roomWith(
+      own,
+      tries.find((t) => t.roomId === roomId),
+    ),
+  );
+  const differs = (a: unknown, b: unknown): boolean => JSON.stringify(a) !== JSON.stringify(b);
+  const tried: RoomTry = {
+    roomId,
+    ...(differs(next.level, own.level) ? { level: next.level } : {}),
+    ...(next.materialId === own.materialId ? {} : { materialId: next.materialId }),
+    ...(next.primerId === own.primerId ? {} : { primerId: next.primerId }),
+    ...(differs(next.pourPlan, own.pourPlan) ? { pourPlan: next.pourPlan } : {}),
+  };
+  const others = tries.filter((t) => t.roomId !== roomId);
+  return Object.keys(tried).length === 1 ? others : [...others, tried];
+}
+
+/** A try of one of the quote's ways: its levels and materials in the rooms that it changes, and the job's own in all others. */
+export function tryOption(job: Job, tries: JobTry, option: EstimateChoices['options'][number] | null): JobTry {
+  return job.rooms.reduce((so, own) => {
+    const way = option?.rooms.find((room) => room.roomId === own.roomId);
+    return tryRoom(job, so, own.roomId, (room) => ({
+      ...room,
+      level: way?.level ?? own.level,
+      materialId: way?.materialId ?? own.materialId,
+    }));
+  }, tries);
+}
+
+/** A try as one more way to offer in the quote: levels and materials. A crew or a primer belongs to the job, not to a way. */
+export function optionOfTry(job: Job, tries: JobTry, id: string, name: string): EstimateChoices['options'][number] {
+  const tried = withTry(job, tries);
+  return {
+    id,
+    name,
+    rooms: tried.rooms
+      .filter((room) => tries.some((t) => t.roomId === room.roomId && (t.level !== undefined || t.materialId !== undefined)))
+      .map(({ roomId, level, materialId }) => ({ roomId, level, materialId })),
+  };
+}
+
+/** Runs enough for a middle that stands to a minute or two; the pour's own sheet makes thousands. */
+const RUNS = 400;
+/** The same as the pour's own runs, so that the same plan gives the same minutes. */
+const SEED = 20;
+
+/** The middle of the pour's simulated time; null where the plan as tried cannot be laid out. */
+function simulatedMinutes(reading: JobReading, roomId: string): number | null {
+  const read = readPour(reading, roomsOfGo(reading, roomId));
+  if (!read.ok || !read.value.layout.ok) return null;
+  const model = pourModel(read.value.layout.value, read.value.first.crew, read.value.clocks);
+  if (!model.ok) return null;
+  return Math.round(outlookOf(model.value, simulatePour(model.value, { runs: RUNS, seed: SEED, from: 0 })).finishMin.p50);
+}
+
+/** Whether what is tried makes the minutes that a room's plan was simulated to no longer hold. */
+function needsRuns(job: Job, tries: JobTry, roomId: string): boolean {
+  const own = job.rooms.find((room) => room.roomId === roomId);
+  return own?.pourPlan?.likelyMinutes != null && tries.some((t) => t.roomId === roomId);
+}
+
+/** A job read as tried, and the try with what was found out on the way: kept, it needs no more. */
+export type TriedJob = { readonly reading: JobReading; readonly tries: JobTry };
+
+/**
+ * Reads a job as it would be. A pour that was simulated is simulated again, so that the two are compared by one measure.
+ * @param whole as it stands; never changed
+ * @param now instant
+ */
+export function readTried(whole: WholeJob, tries: JobTry, now: string): TriedJob {
+  const again = whole.job.rooms.filter((room) => needsRuns(whole.job, tries, room.roomId)).map((room) => room.roomId);
+  const minutesUnknown = again.reduce(
+    (so, roomId) =>
+      tryRoom(whole.job, so, roomId, (room) => ({
+        ...room,
+        pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, likelyMinutes: null },
+      })),
+    tries,
+  );
+  const first = readJob({ ...whole, job: withTry(whole.job, minutesUnknown) }, now);
+  if (again.length === 0) return { reading: first, tries };
+  const known = again.reduce((so, roomId) => {
+    const likelyMinutes = simulatedMinutes(first, roomId);
+    return tryRoom(whole.job, so, roomId, (room) => ({
+      ...room,
+      pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, likelyMinutes },
+    }));
+  }, minutesUnknown);
+  return { reading: readJob({ ...whole, job: withTry(whole.job, known) }, now), tries: known };
+}
