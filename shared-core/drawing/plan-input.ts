@@ -61,8 +61,8 @@ export interface PlanInput {
   /** Title and key in the largest empty corner. */
   readonly title?: { readonly text: string; readonly caption: string } | null;
   readonly hasKey?: boolean;
-  /** Height kept free at the top of that corner, for a heading and controls of the screen's own. */
-  readonly cornerPx?: number;
+  /** What that corner must hold at its top, for a heading and controls of the screen's own. */
+  readonly corner?: { readonly widthPx: number; readonly heightPx: number };
   /** The length of the scale bar and what stands at its end. */
   readonly scale?: { readonly lengthM: number; readonly text: string } | null;
   /** Space left free round the plan; wide enough for dimensions unless they are off. */

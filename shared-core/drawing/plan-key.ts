@@ -12,7 +12,7 @@ interface KeyInput {
   readonly shows: string;
   readonly title?: { readonly text: string; readonly caption: string } | null;
   readonly hasKey?: boolean;
-  readonly cornerPx?: number;
+  readonly corner?: { readonly widthPx: number; readonly heightPx: number };
   readonly contours?: ContourSteps;
   readonly scale?: { readonly lengthM: number; readonly text: string } | null;
 }
@@ -21,9 +21,19 @@ const TITLE_PX = 62;
 const BANDS_PX = 62;
 const SCALE_PX = 46;
 
-/** How high the corner must be for what is asked of it. */
-export function keyHeightPx(input: KeyInput): number {
-  return (input.cornerPx ?? 0) + (input.title ? TITLE_PX : 0) + (hasBands(input) ? BANDS_PX : 0) + (input.scale ? SCALE_PX : 0) + 8;
+/** From this width on the scale bar stands beside the depths instead of under them. */
+const BESIDE_PX = 480;
+
+/** How high the corner must be for what is asked of it, when it is as wide as this. */
+export function keyHeightPx(input: KeyInput, widthPx: number): number {
+  const isBeside = hasBands(input) && widthPx >= BESIDE_PX;
+  return (
+    (input.corner?.heightPx ?? 0) +
+    (input.title ? TITLE_PX : 0) +
+    (hasBands(input) ? BANDS_PX : 0) +
+    (input.scale && !isBeside ? SCALE_PX : 0) +
+    8
+  );
 }
 
 function hasBands(input: KeyInput): boolean {
@@ -33,21 +43,24 @@ function hasBands(input: KeyInput): boolean {
 /** The marks of title, key and scale within their corner. */
 export function planKey(input: KeyInput, box: Box, fit: PlanFit, deepestM: number | null): Mark[] {
   const marks: Mark[] = [];
-  let y = box.y + (input.cornerPx ?? 0);
+  let y = box.y + (input.corner?.heightPx ?? 0);
   if (input.title) {
     marks.push(textMark(box.x, y + 24, fitText(input.title.text, box.width, 26, SERIF), { face: SERIF, sizePx: 26 }));
     const lines = wrapText(input.title.caption, box.width, 15);
     lines.slice(0, 2).forEach((line, i) => marks.push(textMark(box.x, y + 48 + i * 19, line)));
     y += TITLE_PX + (lines.length > 1 ? 19 : 0);
   }
+  const barPx = (input.scale?.lengthM ?? 0) * fit.pxPerM;
+  const hasBar = barPx > 24 && barPx <= box.width;
+  let barX = box.x + 5;
   if (hasBands(input) && input.contours && deepestM !== null && deepestM > 0) {
-    marks.push(...depthKey(input.contours, deepestM, { x: box.x + 1, y: y + 4, width: Math.min(box.width - 24, 470), height: 26 }));
-    y += BANDS_PX;
+    const isBeside = hasBar && box.width >= BESIDE_PX;
+    const width = Math.min(box.width - 24 - (isBeside ? barPx + 64 : 0), 470);
+    marks.push(...depthKey(input.contours, deepestM, { x: box.x + 1, y: y + 4, width, height: 26 }));
+    if (isBeside) barX += width + 40;
+    else y += BANDS_PX;
   }
-  if (input.scale) {
-    const width = input.scale.lengthM * fit.pxPerM;
-    if (width > 24 && width <= box.width) marks.push(...scaleBar(box.x + 5, y + 10, width, input.scale.text));
-  }
+  if (input.scale && hasBar) marks.push(...scaleBar(barX, y + 10, barPx, input.scale.text));
   return marks;
 }
 

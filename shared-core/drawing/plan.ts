@@ -29,7 +29,7 @@ import { SANS_BOLD } from './type-metrics.ts';
 export interface PlanDrawing extends Drawing {
   /** Null when there is no outline yet. */
   readonly fit: PlanFit | null;
-  /** Where `cornerPx` was kept free; null when none was asked for or the drawing has no such corner. */
+  /** Where room for `corner` was kept; null when none was asked for or the drawing has no such corner. */
   readonly cornerBox: Box | null;
 }
 
@@ -114,7 +114,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
     height,
     marks: [...floor, ...walls, ...cutLine, ...spots, ...notes, ...names, ...outside, ...leader, ...key],
     fit,
-    cornerBox: keyBox && input.cornerPx !== undefined ? { ...keyBox, height: input.cornerPx } : null,
+    cornerBox: keyBox && input.corner ? { ...keyBox, height: input.corner.heightPx } : null,
   };
 }
 
@@ -151,11 +151,12 @@ function layOut(input: PlanInput): { fit: PlanFit; keyBox: Box | null } | null {
     bottom: input.marginPx?.bottom ?? (dims ? 76 : WALL_PX + 3),
   };
   const whole: Box = { x: m.left, y: m.top, width: input.widthPx - m.left - m.right, height: input.heightPx - m.top - m.bottom };
-  const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true || input.cornerPx !== undefined;
+  const wantsKey = (input.title !== null && input.title !== undefined) || input.hasKey === true || input.corner !== undefined;
   const fit = fitPlan(input.plan.outline, whole, wantsKey ? 'start' : 'middle');
   if (!fit) return null;
   if (!wantsKey) return { fit, keyBox: null };
-  const needs = { width: Math.min(330, input.widthPx * 0.5), height: keyHeightPx(input) };
+  const width = input.corner?.widthPx ?? Math.min(330, input.widthPx * 0.5);
+  const needs = { width, height: keyHeightPx(input, width) };
   const sheet: Box = { x: 8, y: 8, width: input.widthPx - 16, height: input.heightPx - 16 };
   const tries = [
     whole,

@@ -33,19 +33,20 @@ export function decimalMoney(minor: number, currency: string): `${number}` {
   return `${minor < 0 ? '-' : ''}${text}` as `${number}`;
 }
 
-/** How an amount is written: `full` with every digit, `whole` leaves the digits after the point away when they are zero. */
-export type MoneyStyle = 'full' | 'whole' | 'bare';
+/** How an amount is written; see `formatMoney`. */
+export type MoneyStyle = 'full' | 'whole' | 'bare' | 'about';
 
 /**
  * An amount in the currency's own digits and the locale's own signs.
  * @param minor whole minor units
  * @param currency three capital letters
  * @param locale the business's locale, `en-US`
- * @param style `full` ($1,234.50), `whole` ($1,234 when nothing stands after the point), `bare` (1,234.50, for a column)
+ * @param style `full` ($1,234.50), `whole` ($1,234 when nothing stands after the point), `bare` (1,234.50, for a column),
+ * `about` ($1,235, to the nearest whole unit: the ends of a range, which is never known to the cent)
  */
 export function formatMoney(minor: number, currency: string, locale: string = DEFAULT_LOCALE, style: MoneyStyle = 'full'): string {
   const digits = currencyDigits(currency);
-  const shown = style === 'whole' && minor % 10 ** digits === 0 ? 0 : digits;
+  const shown = style === 'about' || (style === 'whole' && minor % 10 ** digits === 0) ? 0 : digits;
   const digitChoice = { minimumFractionDigits: shown, maximumFractionDigits: shown };
   const format =
     style === 'bare'

@@ -81,6 +81,43 @@ test('a thicker least thickness asks for more bags, and undo takes both back', a
   await expect(least).toHaveValue(typed);
 });
 
+test('what if: another depth and crew beside the job as it stands; nothing is written until it is kept, and undo takes it back', async ({
+  book,
+  page,
+}) => {
+  expect(book.address).toContain('127.0.0.1');
+  await open(page, 'estimate');
+  const bags = page.locator('.answer-figure').first();
+  await expect(bags).toHaveText(/^\d+$/);
+  const before = await bags.innerText();
+  const asKept = await hallOf(page);
+  await page.getByText('What if', { exact: true }).click();
+  await page.getByLabel('Least thickness').fill('3/8');
+  await page.getByLabel('Least thickness').press('Enter');
+  await expect(bags).not.toHaveText(before);
+  const tried = await bags.innerText();
+  await expect(page.getByTestId('tried-bags')).toHaveText(tried);
+  await expect(page.getByRole('row', { name: /^Bags / })).toContainText(before);
+  await page.getByLabel('Mixing').fill('3');
+  await page.getByLabel('Mixing').press('Enter');
+  expect(await hallOf(page)).toEqual(asKept);
+
+  // Looked away from and come back to, the try is still there and the job still as it was.
+  await page.getByText('As it stands', { exact: true }).first().click();
+  await expect(bags).toHaveText(before);
+  await page.getByText('What if', { exact: true }).click();
+  await expect(bags).toHaveText(tried);
+  await page.getByRole('button', { name: 'Keep what is tried' }).click();
+  await expect(page.getByRole('button', { name: 'Put it in the quote' })).toBeVisible();
+  await expect(bags).toHaveText(tried);
+  expect((await hallOf(page))?.level.leastThicknessM).toBeCloseTo(0.009_525, 5);
+  expect((await hallOf(page))?.pourPlan?.crew.mixers).toBe(3);
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('Control+z');
+  await expect(bags).toHaveText(before);
+  expect(await hallOf(page)).toEqual(asKept);
+});
+
 test('paper, screen and book say the same figures', async ({ book, page }) => {
   await open(page, 'quote');
   const onScreen = await page.getByTestId('total').innerText();

@@ -30,6 +30,7 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
     return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>The bags cannot be counted yet.</Answer>;
   }
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'whole');
+  const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const wasBags = planned?.at.estimate?.takeoff.bags?.quotedBags ?? null;
   const wasMinutes = planned?.at.estimate?.takeoff.pourMinutes ?? null;
   const lasts = (min: number): string => formatDuration(Math.round(min) * 60, locale);
@@ -54,8 +55,8 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
         under={
           planned === null ? (
             <RangeMark
-              leastText={money(price.range.leastMinor)}
-              mostText={money(price.range.mostMinor)}
+              leastText={about(price.range.leastMinor)}
+              mostText={about(price.range.mostMinor)}
               at={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
             />
           ) : (

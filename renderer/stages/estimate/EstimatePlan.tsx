@@ -18,9 +18,14 @@ const SHOWS = [
   { value: 'read', word: 'As read' },
 ] as const;
 
-/** Heading with two lines under it, and two rows of words to choose from. */
-const CORNER_PX = 214;
-const CORNER_MOST_PX = 520;
+/** Heading, the lines under it and two rows of words to choose from: beside each other, or one under the other. */
+const CORNERS = [
+  { widthPx: 520, heightPx: 150, isWide: true },
+  { widthPx: 340, heightPx: 214, isWide: false },
+] as const;
+const CORNER_MOST_PX = 620;
+/** A narrower sheet has no corner for words: they stand over the plan. */
+const CORNER_FROM_PX = 720;
 
 interface EstimatePlanProps {
   readonly at: RoomReading;
@@ -51,10 +56,10 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
       units,
       locale,
     });
-  const words = (
+  const words = (isWide: boolean): ReactNode => (
     <>
       {heading}
-      <div className="estimate-choices">
+      <div className={`estimate-choices${isWide ? ' estimate-choices-wide' : ''}`}>
         <ChoiceRow label="What the plan shows" options={SHOWS} value={shows} onChange={setShows} />
         {choice}
       </div>
@@ -64,7 +69,7 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
   if (small)
     return (
       <>
-        {words}
+        {words(false)}
         <DrawingRoom>
           {({ widthPx, heightPx }) => <DrawingView drawing={planDrawing(input(widthPx, heightPx, true))} label={label} />}
         </DrawingRoom>
@@ -74,21 +79,28 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
     <div className="estimate-plan">
       <DrawingRoom leastPx={320}>
         {({ widthPx, heightPx }) => {
-          const whole = planDrawing({ ...input(widthPx, heightPx, false), cornerPx: CORNER_PX });
-          const corner = whole.cornerBox;
-          if (corner !== null)
+          const [best] = (widthPx < CORNER_FROM_PX ? [] : CORNERS)
+            .flatMap((corner) => {
+              const drawing = planDrawing({ ...input(widthPx, heightPx, false), corner });
+              return drawing.cornerBox === null || drawing.fit === null
+                ? []
+                : [{ drawing, box: drawing.cornerBox, scale: drawing.fit.pxPerM, isWide: corner.isWide }];
+            })
+            .sort((a, b) => b.scale - a.scale);
+          if (best === undefined)
             return (
-              <>
-                <div className="estimate-corner" style={{ left: corner.x, top: corner.y, width: Math.min(corner.width, CORNER_MOST_PX) }}>
-                  {words}
-                </div>
-                <DrawingView drawing={whole} label={label} />
-              </>
+              <div className="estimate-over">
+                {words(true)}
+                <DrawingView drawing={planDrawing(input(widthPx, Math.max(300, heightPx - 150), false))} label={label} />
+              </div>
             );
+          const width = Math.min(best.box.width, CORNER_MOST_PX);
           return (
             <>
-              {words}
-              <DrawingView drawing={planDrawing(input(widthPx, Math.max(240, heightPx - CORNER_PX), false))} label={label} />
+              <div className="estimate-corner" style={{ left: best.box.x, top: best.box.y, width }}>
+                {words(best.isWide)}
+              </div>
+              <DrawingView drawing={best.drawing} label={label} />
             </>
           );
         }}

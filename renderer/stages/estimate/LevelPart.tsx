@@ -169,7 +169,7 @@ function GrindPart({
   const { ref, size } = useSize<HTMLDivElement>();
   const curve = settled.grindCurve;
   if (curve === null) return null;
-  const money = (minor: number): string => formatMoney(Math.round(minor), currency, locale, 'whole');
+  const money = (minor: number): string => formatMoney(Math.round(minor), currency, locale, 'about');
   const most = Math.max(...curve.points.map((p) => p.groundMostM));
   const chosen = curve.points.reduce((near, p) => (Math.abs(p.groundMostM - most) < Math.abs(near.groundMostM - most) ? p : near));
   const saved =

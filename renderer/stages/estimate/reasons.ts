@@ -85,8 +85,8 @@ export function priceWhy(option: OptionEstimate, locale: string): ReasonWhy {
     formula: `${price.methodWords}${price.discountMinor > 0 ? ` Less a discount of ${money(price.discountMinor)}.` : ''} Tax comes on top.`,
     source: 'lines, costs and terms under Quote and Business',
     range: {
-      leastText: money(price.range.leastMinor),
-      mostText: money(price.range.mostMinor),
+      leastText: formatMoney(price.range.leastMinor, price.currency, locale, 'about'),
+      mostText: formatMoney(price.range.mostMinor, price.currency, locale, 'about'),
       at: within(price.netMinor, price.range.leastMinor, price.range.mostMinor),
       words: price.perArea?.message ?? '',
     },
