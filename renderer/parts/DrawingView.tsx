@@ -59,8 +59,8 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
     >
       <svg
         ref={svg}
-        role={manner === null ? 'img' : 'group'}
-        aria-label={label}
+        // A picture without words of its own stands beside them: nothing to read aloud twice.
+        {...(label === '' ? { 'aria-hidden': true } : { role: manner === null ? 'img' : 'group', 'aria-label': label })}
         viewBox={`0 0 ${drawing.width} ${drawing.height}`}
         width={widthPx}
         height={drawing.height * scale}

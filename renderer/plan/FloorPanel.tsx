@@ -8,12 +8,12 @@ import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import type { Surveyed } from './readings-picture.ts';
 import type { SectionChoice } from './section-lines.ts';
+import { WorthPlaces } from './WorthPlaces.tsx';
 
 /** Lengths a straightedge is sold in, meters: 6 and 10 ft, 2 and 3 m. */
 const STRAIGHTEDGES = { us: [1.8288, 3.048], metric: [2, 3] } as const;
@@ -135,18 +135,12 @@ export function FloorPanel(props: FloorPanelProps) {
             { value: 'worst', word: 'through the worst gap' },
             { value: 'drawn', word: 'along a line drawn on the plan' },
           ]}
-          hint={sectionChoice === 'drawn' ? 'Press where it begins, then where it ends.' : undefined}
+          hint={sectionChoice === 'drawn' ? 'Take hold of its ends, or press where it begins and where it ends.' : undefined}
         />
       </BlockPart>
       {worth.length > 0 && (
         <BlockPart heading="Where another reading would narrow the doubt most">
-          <div className="plan-mends">
-            {worth.map((place, i) => (
-              <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
-                Place {String.fromCharCode(97 + i)}, {formatPercent(place.share, 0, locale)} of it
-              </TextButton>
-            ))}
-          </div>
+          <WorthPlaces worth={worth} onAim={onAim} />
         </BlockPart>
       )}
     </>

@@ -5,7 +5,10 @@ import { toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
-import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { placeWords, stepsM } from './plan-picture.ts';
+import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import { placeLetter } from './WorthPlaces.tsx';
 import type { Surveyed } from './readings-picture.ts';
 
 interface ReadingsPlanProps {
@@ -21,7 +24,9 @@ interface ReadingsPlanProps {
   /** Draw the straightedge where the worst gap is, and where readings would help. */
   readonly showsFlatness: boolean;
   readonly worth: readonly Point[];
+  /** Ends of the section being drawn: the first alone, or both to be taken hold of. */
   readonly drawn: readonly Point[];
+  readonly onDrawn: (ends: readonly Point[]) => void;
   readonly onPlace: (at: Point) => void;
   readonly onReading: (id: string) => void;
 }
@@ -33,7 +38,9 @@ const MOST_NOTES = 2;
 
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, worth, drawn, onPlace, onReading } = props;
+  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } =
+    props;
+  const { units, locale } = useMeasure();
   const { fit, width, height } = drawing;
   if (fit === null) return null;
   const on = (p: Point): CanvasPlace => {
@@ -54,6 +61,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const placed = problems.filter((p) => p.at !== null && p.kind !== 'too-few');
   const ring = aimAt === null ? null : on(aimAt);
   const worst = surveyed?.flatness.worst ?? null;
+  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   return (
     <PlanCanvas
       label={`Plan of the ${room.name} with its readings. Press where a reading is taken.`}
@@ -80,15 +88,34 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
           <circle cx={on(worst.at).x} cy={on(worst.at).y} r="8" className="plan-drawn" />
         </g>
       )}
-      {showsFlatness &&
-        worth.map((place, i) => (
-          <text key={i} x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">
-            {String.fromCharCode(97 + i)}
+      {worth.map((place, i) => (
+        <g key={i} className="plan-worth" aria-hidden="true">
+          <circle cx={on(place).x} cy={on(place).y} r="11" />
+          <text x={on(place).x} y={on(place).y + 5} className="plan-word plan-word-figure">
+            {placeLetter(i)}
           </text>
-        ))}
-      {drawn.map((p, i) => (
-        <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />
+        </g>
       ))}
+      {drawn.length === 1 && drawn.map((p, i) => <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />)}
+      {drawn.length === 2 &&
+        drawn.map((end, i) => {
+          const steps = stepsM(units);
+          const put = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
+          const from1 = { xM: end.xM - first.xM, yM: end.yM - first.yM };
+          return (
+            <Handle
+              key={i}
+              shape="wall"
+              at={on(end)}
+              label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
+              onDrag={(place) => put(toRoom(fit, place.x, place.y))}
+              onStep={(dx, dy, isFine) => {
+                const step = isFine ? steps.plain : 4 * steps.plain;
+                put({ xM: end.xM + dx * step, yM: end.yM + dy * step });
+              }}
+            />
+          );
+        })}
       {placed.map((problem) => (
         <PlaceBar key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} />
       ))}

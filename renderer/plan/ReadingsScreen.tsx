@@ -128,7 +128,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     [surveyed, plan],
   );
   const grid = useMemo(() => readingGrid(plan, spacing ?? undefined), [plan, spacing]);
-  const left = useMemo(() => placesLeft(grid.points, survey.readings), [grid, survey.readings]);
+  const left = useMemo(() => placesLeft(grid.points, survey.readings, grid.spacingM), [grid, survey.readings]);
   const place = (p: Point) => `${p.xM},${p.yM}`;
   const next = left.find((p) => !skipped.includes(place(p))) ?? left[0] ?? null;
   const again = target?.kind === 'again' ? survey.readings.find((r) => r.id === target.id) : undefined;
@@ -141,6 +141,10 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           ? { kind: 'done' }
           : { kind: 'next', at: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
+
+  const ahead = shows === 'read' && doing === 'walk' ? left : [];
+  const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : [];
+  const aimAhead = doing === 'walk' ? aimAt : null;
 
   const field = useMemo(() => (surveyed === null ? null : shownFloor(room, surveyed)), [room, surveyed]);
   const line = useMemo(
@@ -180,6 +184,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       spacingM={grid.spacingM}
       onSpacing={setSpacing}
       onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
+      worth={worth}
       onAim={aimTo}
       onTaken={take}
     />
@@ -241,7 +246,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               sectionChoice={sectionChoice}
               onSection={(choice) => {
                 setSectionChoice(choice);
-                setDrawn([]);
+                // It begins as the line that was cut last, to be taken hold of at its ends.
+                setDrawn(choice === 'drawn' && line !== null ? [line.from, line.to] : []);
               }}
               onAim={aimTo}
             />
@@ -314,6 +320,10 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               ...paper,
               units,
               locale,
+              ahead,
+              aimAt: aimAhead,
+              bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
+              lettered,
               section: doing === 'floor' ? line : null,
             });
             if (fit?.pxPerM !== drawing.fit?.pxPerM || fit?.leftPx !== drawing.fit?.leftPx) queueMicrotask(() => setFit(drawing.fit));
@@ -322,14 +332,15 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 room={room}
                 survey={survey}
                 drawing={drawing}
-                left={shows === 'read' ? left : []}
-                aimAt={doing === 'walk' ? aimAt : null}
+                left={ahead}
+                aimAt={aimAhead}
                 problems={problems}
                 saysProblems={doing === 'walk' && shows === 'read'}
                 surveyed={surveyed}
-                worth={worth}
+                worth={lettered}
                 showsFlatness={doing === 'floor'}
-                drawn={sectionChoice === 'drawn' && drawn.length < 2 ? drawn : []}
+                drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
+                onDrawn={setDrawn}
                 onPlace={press}
                 onReading={pickReading}
               />

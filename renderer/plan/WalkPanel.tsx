@@ -16,7 +16,9 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords } from './plan-picture.ts';
 import { LengthEitherWay } from './PointFields.tsx';
+import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './told-changes.ts';
+import { WorthPlaces } from './WorthPlaces.tsx';
 
 /** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
 export type Aim =
@@ -35,6 +37,8 @@ interface WalkPanelProps {
   readonly spacingM: number;
   readonly onSpacing: (spacingM: number | null) => void;
   readonly onSkip: () => void;
+  /** Where another reading would narrow the doubt most. */
+  readonly worth: Surveyed['floor']['worthReading'];
   readonly onAim: (at: Point | null) => void;
   /** A reading is taken: it counts from now on, and is being written. */
   readonly onTaken: (reading: Reading, writing: Promise<Outcome>) => void;
@@ -121,7 +125,7 @@ function entryKey(aim: Aim): string {
 }
 
 function Entry(props: WalkPanelProps & { readonly first: Point }) {
-  const { room, which, survey, aim, typedIn, first, onSkip, onAim, onTaken } = props;
+  const { room, which, survey, aim, typedIn, first, worth, onSkip, onAim, onTaken } = props;
   const { units, locale } = useMeasure();
   const [valueM, setValue] = useState<number | null>(aim.kind === 'again' ? aim.reading.valueM : null);
   const read = useRef<number | null>(valueM);
@@ -129,9 +133,13 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   const last = survey.readings.at(-1);
   if (aim.kind === 'done') {
     return (
-      <p role="status">
-        Every suggested place is read. Press on the plan where the floor is highest and lowest, if a reading does not stand there yet.
-      </p>
+      <>
+        <p role="status">
+          Every suggested place is read. Press on the plan where the floor is highest and lowest, if a reading does not stand there yet.
+          {worth.length > 0 && ' These would narrow the doubt most:'}
+        </p>
+        <WorthPlaces worth={worth} onAim={onAim} />
+      </>
     );
   }
   const at = aim.kind === 'again' ? { xM: aim.reading.xM, yM: aim.reading.yM } : aim.at;

@@ -1,4 +1,5 @@
 /** The plan with its readings, the floor between them, and what would be poured over it. */
+import type { Point } from '../../shared-core/book/fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { floorField, type FloorField } from '../../shared-core/drawing/floor-field.ts';
@@ -9,6 +10,7 @@ import { sectionDrawing, type SectionDrawing } from '../../shared-core/drawing/s
 import { formatDepth, formatLength, formatSignedDepth } from '../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { heightOfM } from '../../shared-core/survey/heights.ts';
+import { between } from '../../shared-core/plan/point.ts';
 import { planeAtM } from '../../shared-core/survey/plane.ts';
 import type { Section } from '../../shared-core/survey/section.ts';
 import { heightAt } from '../../shared-core/survey/surface.ts';
@@ -39,6 +41,12 @@ interface PictureInput {
   readonly small: boolean;
   readonly units: UnitSystem;
   readonly locale: string;
+  /** Places ahead, and the one aimed at: marked over the drawing. */
+  readonly ahead: readonly Point[];
+  readonly aimAt: Point | null;
+  /** The straightedge where the worst gap is, and the lettered places: drawn over it as well. */
+  readonly bar: readonly [Point, Point] | null;
+  readonly lettered: readonly Point[];
   readonly section: { readonly from: { xM: number; yM: number }; readonly to: { xM: number; yM: number } } | null;
 }
 
@@ -55,6 +63,14 @@ function spotsOf({ survey, surveyed, shows, units, locale }: PictureInput): Plan
   });
 }
 
+/** So many boxes along the straightedge keep figures off it. */
+const BAR_BOXES = 24;
+
+function alongBar(bar: PictureInput['bar']): { xM: number; yM: number; byPx: number }[] {
+  if (bar === null) return [];
+  return Array.from({ length: BAR_BOXES + 1 }, (_, i) => ({ ...between(bar[0], bar[1], i / BAR_BOXES), byPx: 6 }));
+}
+
 /** The plan for the readings' sheet. */
 export function readingsPicture(input: PictureInput): PlanDrawing {
   const { room, surveyed, field, shows, small, units, locale, section } = input;
@@ -69,6 +85,12 @@ export function readingsPicture(input: PictureInput): PlanDrawing {
     shows,
     lengthText: (m) => formatLength(m, units, locale),
     spots: spotsOf(input),
+    keepClear: [
+      ...alongBar(input.bar),
+      ...input.lettered.map((p) => ({ xM: p.xM, yM: p.yM, byPx: 13 })),
+      ...input.ahead.map((p) => ({ ...p, byPx: 6 })),
+      ...(input.aimAt === null ? [] : [{ ...input.aimAt, byPx: 16 }]),
+    ],
     isSparse: small && input.survey.readings.length > 16,
     ...(hasFloor && level !== undefined
       ? {

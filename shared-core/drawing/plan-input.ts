@@ -29,6 +29,8 @@ export interface PlanInput {
   /** Writes a measured length with its unit: 13′ 8″. */
   readonly lengthText: (lengthM: number) => string;
   readonly spots?: readonly PlanSpot[];
+  /** Places marked by others over the drawing: figures keep clear of them, by so many pixels. */
+  readonly keepClear?: readonly { readonly xM: number; readonly yM: number; readonly byPx: number }[];
   /** Show every other spot only, for small screens. */
   readonly isSparse?: boolean;
   /** The floor's heights softened for display (`floorField`); null while there are too few readings. */

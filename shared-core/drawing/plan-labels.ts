@@ -162,6 +162,10 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     reserve(sheet, box);
     return true;
   });
+  for (const place of input.keepClear ?? []) {
+    const [x, y] = toSheet(fit, place);
+    reserve(sheet, uprightBox({ x: x - place.byPx, y: y - place.byPx, width: 2 * place.byPx, height: 2 * place.byPx }));
+  }
   return shown.map(({ spot, at: [x, y] }) => {
     const marks: Mark[] = [spotCross(x, y)];
     const candidates = [

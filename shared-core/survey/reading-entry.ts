@@ -40,9 +40,16 @@ function sixteenths(text: string, count: number): Parsed<number> {
   return { ok: true, value: (count * INCH_M) / 16 };
 }
 
-/** Places of the walk not read yet, in their order. */
-export function placesLeft(places: readonly Point[], readings: readonly Pick<Reading, 'xM' | 'yM'>[]): readonly Point[] {
-  return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= TAKEN_THERE_M));
+/** A reading this near to a suggested place, by the spacing, says what the place would: common practice, no source. */
+const NEAR_BY_SHARE = 1 / 3;
+
+/**
+ * Places of the walk not read yet, in their order.
+ * @param spacingM between places; a reading within a third of it stands for the place. Zero asks for one right there.
+ */
+export function placesLeft(places: readonly Point[], readings: readonly Pick<Reading, 'xM' | 'yM'>[], spacingM = 0): readonly Point[] {
+  const withinM = Math.max(TAKEN_THERE_M, spacingM * NEAR_BY_SHARE);
+  return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= withinM));
 }
 
 /** A line of a pasted column: its value, or what is wrong with it. Empty lines are left out. */

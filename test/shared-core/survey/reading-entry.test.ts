@@ -25,6 +25,11 @@ describe('readings as typed', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     expect(placesLeft(places, [{ xM: 1.02, yM: 0.03 }])).toEqual([places[0], places[2]]);
   });
+  test('a reading within a third of the spacing stands for the place', () => {
+    const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
+    expect(placesLeft(places, [{ xM: 1.2, yM: 0.25 }], 1)).toEqual([places[0], places[2]]);
+    expect(placesLeft(places, [{ xM: 1.3, yM: 0.25 }], 1)).toEqual(places);
+  });
   test('a pasted column keeps its lines in order and names the one it cannot read', () => {
     const { lines, mixesUnits } = readColumn('40 1/4\r\n\r\n40 3/8\nforty', 'inch', 'distance-down');
     expect(lines.map((l) => [l.line, l.read.ok])).toEqual([

@@ -1,0 +1,29 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import { formatPercent } from '../../shared-core/measure/percent.ts';
+import { TextButton } from '../parts/TextButton.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import type { Surveyed } from './readings-picture.ts';
+
+/** The letter a place bears on the plan and in the list. */
+export function placeLetter(index: number): string {
+  return String.fromCharCode(97 + index);
+}
+
+interface WorthPlacesProps {
+  readonly worth: Surveyed['floor']['worthReading'];
+  readonly onAim: (at: Point) => void;
+}
+
+/** The few places where one more reading would take most of the doubt away, each to be read next by a press. */
+export function WorthPlaces({ worth, onAim }: WorthPlacesProps) {
+  const { locale } = useMeasure();
+  return (
+    <div className="plan-mends">
+      {worth.map((place, i) => (
+        <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
+          Read place {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of the doubt
+        </TextButton>
+      ))}
+    </div>
+  );
+}
