@@ -1,4 +1,6 @@
+import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { endLooking, useLooking } from '../book/look-book.ts';
 import { useOddities } from '../book/use-oddities.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
 import { onOverlap, type Overlap } from '../book/windows.ts';
@@ -22,6 +24,9 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
   const close = useCallback(() => setSaid(null), []);
   const odd = useOddities(null);
+  const looking = useLooking();
+  const copyOf =
+    looking === null || business === undefined ? null : formatInstant(looking.madeAt, business.timeZone, 'weekday', business.locale);
   const [overlap, setOverlap] = useState<Overlap | null>(null);
   useEffect(() => onOverlap(setOverlap), []);
   useKeys({
@@ -37,7 +42,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
       notices:
-        said === null && overlap === null && (odd?.length ?? 0) === 0 ? null : (
+        said === null && overlap === null && copyOf === null && (odd?.length ?? 0) === 0 ? null : (
           <Notices
             said={said}
             canRedo={(history?.redo ?? null) !== null}
@@ -45,6 +50,11 @@ export function Frame({ children }: { readonly children: ReactNode }) {
             onClose={close}
             odd={odd?.length ?? 0}
             overlap={overlap}
+            copyOf={copyOf}
+            onLooked={() => {
+              location.hash = '#/keeping';
+              void endLooking();
+            }}
             onUndo={() => {
               setOverlap(null);
               back();
@@ -53,7 +63,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
           />
         ),
     }),
-    [what, back, again, close, said, history?.redo, odd, overlap],
+    [what, back, again, close, said, history?.redo, odd, overlap, copyOf],
   );
   return (
     <SheetFrameContext value={frame}>

@@ -13,6 +13,9 @@ interface NoticesProps {
   readonly odd: number;
   /** An edit here that wrote over one of another window. */
   readonly overlap: Overlap | null;
+  /** When the copy was made that one is looking around in. */
+  readonly copyOf: string | null;
+  readonly onLooked: () => void;
   readonly onUndo: () => void;
   readonly onOverlapSeen: () => void;
 }
@@ -20,7 +23,7 @@ interface NoticesProps {
 const SHOWN_MS = 8000;
 
 /** The bars above the foot that belong to no screen. */
-export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, onUndo, onOverlapSeen }: NoticesProps) {
+export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, copyOf, onLooked, onUndo, onOverlapSeen }: NoticesProps) {
   const [seen, setSeen] = useState(false);
   useEffect(() => {
     if (said === null) return undefined;
@@ -29,6 +32,11 @@ export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, onUndo, 
   }, [said, onClose]);
   return (
     <>
+      {copyOf !== null && (
+        <Notice action={{ word: 'Back to the book', run: onLooked }}>
+          You are looking around in the copy of {copyOf}. Nothing here can be changed.
+        </Notice>
+      )}
       {said !== null && (
         <Notice onClose={onClose} {...(canRedo ? { action: { word: 'Do it again', run: onRedo, keys: 'shift+mod+z' } } : {})}>
           {said}

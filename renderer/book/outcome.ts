@@ -24,6 +24,8 @@ export function explainDatabase(error: unknown): { readonly ok: false; readonly 
   const name = nameOf(error);
   if (name.includes('QuotaExceeded'))
     return refused('The disk is full, so this was not written. Make room and try again; everything written before is safe.');
+  if (name.includes('ReadOnly'))
+    return refused('You are looking around in a copy of the book, and nothing in it can be changed. Go back to the book first.');
   if (name.includes('VersionError'))
     return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
   if (name.includes('DatabaseClosed') || name.includes('InvalidState'))

@@ -136,7 +136,7 @@ export function KeepingScreen() {
           onType={(passphrase) => void look(asking.from, passphrase)}
         />
       )}
-      {copy !== null && <CopyDialog copy={copy} made={when(copy.madeAt)} onClose={() => setCopy(null)} onSay={say} />}
+      {copy !== null && <CopyDialog copy={copy} onClose={() => setCopy(null)} onSay={say} />}
     </Sheet>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { lookingAt, useLooking } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
 import { changedSinceCopy, watchRecords } from '../book/snapshot-commands.ts';
 import { keepCopy } from './keep-copy.ts';
@@ -10,7 +11,10 @@ const AFTER_OPENING_MS = 15_000;
 
 /** Copies the book without being asked: after changes settle, and when the window goes away. Shows nothing. */
 export function KeepingWatch() {
+  const looking = useLooking();
   useEffect(() => {
+    // A copy is not copied.
+    if (lookingAt() !== null) return undefined;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const copyIfChanged = (reason: 'settled' | 'closing'): void => {
       clearTimeout(timer);
@@ -31,6 +35,6 @@ export function KeepingWatch() {
       stop();
       document.removeEventListener('visibilitychange', hidden);
     };
-  }, []);
+  }, [looking]);
   return null;
 }

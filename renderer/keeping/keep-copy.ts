@@ -4,6 +4,7 @@ import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import type { Takes } from '../../shared-core/desk/calls.ts';
 import { readLock } from '../book/copy-lock.ts';
+import { lookingAt } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { readPicture } from '../book/pictures.ts';
@@ -77,8 +78,10 @@ export async function copyRows(rows: BookRows, madeAt: string, reason: SnapshotR
   }
 }
 
-/** One window at a time copies or restores. */
-export function alone<T>(work: () => Promise<T>): Promise<T> {
+/** One window at a time copies or restores, and only the book itself. */
+export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
+  if (lookingAt() !== null)
+    return Promise.resolve({ ok: false, message: 'You are looking around in a copy. Go back to the book first.', where: '' });
   return navigator.locks.request('straightedge-snapshot', work);
 }
 

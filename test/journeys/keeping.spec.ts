@@ -1,16 +1,45 @@
 /** The book outlives the browser's profile it stood in. */
+import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
-test('a book backed up comes back whole into an empty profile, and the same job is there', async ({ program, page, browser }) => {
-  await page.goto(program.address);
+const at = (address: string, route: string): string => new URL(`/#${route}`, address).href;
+
+const openSample = async (page: Page, address: string): Promise<void> => {
+  await page.goto(address);
   await page.getByRole('button', { name: 'Look around in the sample book' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
-  await page.goto(new URL('/#/jobs', program.address).href);
-  await page.locator('.jobs-list > li').first().waitFor();
-  const jobs = await page.locator('.jobs-who').allInnerTexts();
-  await page.goto(new URL('/#/keeping', program.address).href);
+};
+const copyNow = async (page: Page, address: string): Promise<void> => {
+  await page.goto(at(address, '/keeping'));
   await page.getByRole('button', { name: 'Copy the book now' }).click();
   await expect(page.getByText('was written and checked.')).toBeVisible();
+};
+const lookInto = (page: Page): Promise<void> =>
+  page
+    .getByRole('button', { name: /^Look into the copy of/ })
+    .first()
+    .click();
+const jobsOf = async (page: Page, address: string): Promise<string[]> => {
+  await page.goto(at(address, '/jobs'));
+  await page.locator('.jobs-list > li').first().waitFor();
+  return page.locator('.jobs-who').allInnerTexts();
+};
+
+test('a book copied under a passphrase comes back whole into an empty profile; looking changes nothing', async ({
+  program,
+  page,
+  browser,
+}) => {
+  await openSample(page, program.address);
+  const jobs = await jobsOf(page, program.address);
+  await page.goto(at(program.address, '/keeping'));
+  await page.getByRole('button', { name: 'Lock them with a passphrase' }).click();
+  await page.getByLabel('Passphrase', { exact: true }).fill('four plain words here');
+  await page.getByLabel('The same again').fill('four plain words here');
+  await page.getByText('I have written it down').click();
+  await page.getByRole('button', { name: 'Lock them', exact: true }).click();
+  await expect(page.getByText('Copies are locked from the next one on.')).toBeVisible();
+  await copyNow(page, program.address);
   await page.close();
 
   const empty = await browser.newContext();
@@ -18,18 +47,24 @@ test('a book backed up comes back whole into an empty profile, and the same job 
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
     await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
-    await fresh.goto(new URL('/#/keeping', program.address).href);
-    await fresh
-      .getByRole('button', { name: /^Look into the copy of/ })
-      .first()
-      .click();
+    await fresh.goto(at(program.address, '/keeping'));
+    await lookInto(fresh);
+    await fresh.getByLabel('Its passphrase').fill('four other words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await expect(fresh.getByText('That is the wrong passphrase for this backup.')).toBeVisible();
+    await fresh.getByLabel('Its passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await fresh.getByRole('button', { name: 'Look around in it' }).click();
+    await expect(fresh.getByText(/You are looking around in the copy of/)).toBeVisible();
+    expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
+    await fresh.getByRole('button', { name: 'Back to the book' }).click();
+    await lookInto(fresh);
+    await fresh.getByLabel('Its passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await fresh.getByRole('button', { name: 'Put it in place of the book' }).click();
     await fresh.getByRole('button', { name: 'Restore it' }).click();
     await expect(fresh.getByText('is back.')).toBeVisible();
-    await fresh.goto(new URL('/#/jobs', program.address).href);
-    await fresh.locator('.jobs-list > li').first().waitFor();
-    expect(await fresh.locator('.jobs-who').allInnerTexts()).toEqual(jobs);
-    await fresh.goto(new URL('/#/', program.address).href);
-    await expect(fresh.getByText(/^Book copied/)).toBeVisible();
+    expect(await jobsOf(fresh, program.address)).toEqual(jobs);
   } finally {
     await empty.close();
   }
