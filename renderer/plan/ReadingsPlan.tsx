@@ -58,7 +58,8 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       if (pointInRoom(at, room.plan) !== 'outside') onPlace(at);
     }
   };
-  const placed = problems.filter((p) => p.at !== null && p.kind !== 'too-few');
+  const placed = problems.filter((p) => p.at !== null);
+  const keyOf = (p: ReadingProblem) => `${p.kind} ${p.readingIds.join()}`;
   const ring = aimAt === null ? null : on(aimAt);
   const worst = surveyed?.flatness.worst ?? null;
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
@@ -70,7 +71,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       marks={drawing.marks}
       onTap={tap}
       notes={placed.slice(0, saysProblems ? MOST_NOTES : 0).map((problem) => (
-        <PlaceNote key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} widthPx={width} heightPx={height}>
+        <PlaceNote key={keyOf(problem)} at={on(problem.at ?? { xM: 0, yM: 0 })} widthPx={width} heightPx={height}>
           {problem.message}
         </PlaceNote>
       ))}
@@ -117,7 +118,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
           );
         })}
       {placed.map((problem) => (
-        <PlaceBar key={problem.readingIds.join()} at={on(problem.at ?? { xM: 0, yM: 0 })} />
+        <PlaceBar key={keyOf(problem)} at={on(problem.at ?? { xM: 0, yM: 0 })} />
       ))}
       {ring !== null && (
         <g className="plan-aim" aria-hidden="true">

@@ -127,18 +127,50 @@ export function leveledDepartures(surface: Surface, neighbors: Neighbors): { rea
   return { departures: departuresOf(leveled, neighbors), leveled };
 }
 
+/** Rounds of fitting the fall and setting aside what stands far off it. */
+const FALL_ROUNDS = 8;
+/** Far off a plane: beyond so many times the readings' own typical distance from it. The plane loses little by a reading too few. */
+const FAR_OFF = 2.5;
+
+/** A slip of a meter tilts a plane laid through all readings: what stands far off it is set aside and the plane laid anew. */
 function withoutFall(surface: Surface): Float64Array {
   const count = surface.spotCount;
+  const counts = new Uint32Array(count).fill(1);
+  let leveled = offPlane(surface, counts);
+  for (let round = 1; round < FALL_ROUNDS; round += 1) {
+    // Behind the readings stand corners far out, which are no readings.
+    const read = leveled.subarray(0, count);
+    const sorted = read.slice().sort();
+    const middle = real(sorted, Math.floor(count / 2));
+    const off = Float64Array.from(read, (z) => Math.abs(z - middle));
+    const reason = Math.max(LEAST_DEPARTURE_M, FAR_OFF * 1.4826 * real(off.slice().sort(), Math.floor(count / 2)));
+    let isChanged = false;
+    for (let i = 0; i < count; i += 1) {
+      const one = real(off, i) <= reason ? 1 : 0;
+      if (counts[i] !== one) isChanged = true;
+      counts[i] = one;
+    }
+    if (!isChanged) break;
+    leveled = offPlane(surface, counts);
+  }
+  return leveled;
+}
+
+/** Heights over the plane that lies nearest to the readings that count. */
+function offPlane(surface: Surface, counts: Uint32Array): Float64Array {
+  const count = surface.spotCount;
+  const used = counts.reduce((sum, one) => sum + one, 0);
   const mean = (values: Float64Array): number => {
     let sum = 0;
-    for (let i = 0; i < count; i += 1) sum += real(values, i);
-    return sum / count;
+    for (let i = 0; i < count; i += 1) sum += whole(counts, i) * real(values, i);
+    return sum / used;
   };
   const mx = mean(surface.xM);
   const my = mean(surface.yM);
   const mz = mean(surface.zM);
   let [xx, xy, yy, xz, yz] = [0, 0, 0, 0, 0];
   for (let i = 0; i < count; i += 1) {
+    if (counts[i] === 0) continue;
     const x = real(surface.xM, i) - mx;
     const y = real(surface.yM, i) - my;
     const z = real(surface.zM, i) - mz;

@@ -1,5 +1,6 @@
-/** From a tape to a volume: an L typed by keyboard, its readings walked, and the fill that follows. */
-import { newClient, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+/** From a tape to a quote: an L typed by keyboard, its readings walked, its level taken up, and the bags that follow. */
+import { newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { keyboard } from './hands.ts';
 import { expect, test } from './open-book.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
@@ -7,8 +8,15 @@ const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
 const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
 const property = newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York');
 const room = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
+const job = newJob(
+  { id: 'job-000001', now },
+  { number: '26-001', title: 'Hall to level', clientId: client.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
+);
 
-test('an L is drawn from tape lengths by keyboard, thirty readings are walked, and the fill follows them', async ({ book, page }) => {
+test('an L is drawn from tape lengths by keyboard, thirty readings are walked, and the quote’s bags follow the level', async ({
+  book,
+  page,
+}) => {
   expect(book.address).toContain('127.0.0.1');
   await page.evaluate(
     async (rows) => {
@@ -17,17 +25,18 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
         open.onsuccess = () => resolve(open.result);
         open.onerror = () => reject(new Error('The book does not open.'));
       });
-      const write = database.transaction(['clients', 'properties', 'rooms'], 'readwrite');
+      const write = database.transaction(['clients', 'properties', 'rooms', 'jobs'], 'readwrite');
       write.objectStore('clients').put(rows.client);
       write.objectStore('properties').put(rows.property);
       write.objectStore('rooms').put(rows.room);
+      write.objectStore('jobs').put(rows.job);
       await new Promise<void>((resolve) => {
         write.oncomplete = () => resolve();
       });
       database.close();
       location.hash = `/plan/${rows.room.id}`;
     },
-    { client, property, room },
+    { client, property, room, job },
   );
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: the plan' })).toBeVisible();
 
@@ -42,7 +51,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
     await page.keyboard.type(side);
     await page.keyboard.press('Enter');
   }
-  await expect(page.getByRole('alert')).toContainText('ends 1″');
+  await expect(page.getByRole('complementary').getByRole('alert')).toContainText('ends 1″');
   await page.getByRole('button', { name: 'Side 5 is 10′ 6″' }).press('Enter');
   // 20.5 × 8 and 10.5 × 5 2/3 square feet.
   await expect(page.getByText('68′ 4″ round the walls')).toBeVisible();
@@ -71,6 +80,28 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   // All of it is in the book, not on the screen alone.
   await page.reload();
   await expect(page.getByText(/^30 read, /)).toBeVisible();
+
+  // The level goes up by keys, still without a pointer, and the bags of the quote with it.
+  const hands = keyboard(page);
+  await hands.press(page.getByRole('link', { name: 'Decide the level' }));
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: how deep the fill lies' })).toBeVisible();
+  await hands.choose(page.getByLabel('Material', { exact: true }), 'Cement underlayment, fine');
+  const bags = page.locator('.answer-figure').first();
+  await expect(bags).toHaveText(/^\d+$/);
+  const before = Number(await bags.innerText());
+  const level = page.getByRole('slider', { name: /^The new floor/ });
+  await expect(level).toHaveAttribute('aria-valuetext', /^1⅛″ over the lowest place/);
+  await level.focus();
+  for (let i = 0; i < 4; i += 1) await page.keyboard.press('ArrowUp');
+  await expect(level).toHaveAttribute('aria-valuetext', /^1⅜″ over the lowest place/);
+  await page.keyboard.press('Enter');
+  // A quarter of an inch more over 223.5 square feet is 4.66 cubic feet: some ten bags of 0.45 (common practice, no source).
+  await expect.poll(async () => Number(await bags.innerText()) - before).toBeGreaterThanOrEqual(9);
+  const after = Number(await bags.innerText());
+  expect(after - before).toBeLessThanOrEqual(14);
+  await hands.press(page.getByRole('button', { name: 'Put it in the quote' }));
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('What it costs');
+  await expect(page.getByRole('row').filter({ hasText: 'Cement underlayment' }).first()).toContainText(String(after));
 });
 
 test('a reading that slipped is asked about at its place and put right with one press', async ({ book, page }) => {

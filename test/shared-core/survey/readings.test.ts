@@ -105,6 +105,25 @@ describe('readings that can’t be used, or are doubtful', () => {
     expect(found[0]?.meantM).toBeCloseTo(slipped[2], 9);
   });
 
+  it('a slip of a whole meter accuses no reading at the edge of the room, wherever it was made', () => {
+    const places = Array.from({ length: 20 }, (_, k): [number, number] => [0.1 + (k % 5) * 0.95, 0.1 + Math.floor(k / 5) * 0.93]);
+    for (let slipped = 0; slipped < places.length; slipped += 1) {
+      const points = places.map(([x, y], k): [number, number, number] => {
+        const down = 1.02 + ((k + Math.floor(k / 5)) % 3) * 0.001;
+        return [x, y, k === slipped ? down / 10 : down];
+      });
+      const room = planOf([
+        [0, 0],
+        [4, 0],
+        [4, 3],
+        [0, 3],
+      ]);
+      const read = readFloor(room, { ...surveyOf(points), method: 'distance-down' }, 'metric');
+      const ids = read.ok ? read.floor.problems.map((p) => p.readingIds.join()) : [];
+      expect(ids).toEqual([surveyOf(points).readings[slipped]?.id]);
+    }
+  });
+
   it('a reading with a note has been looked at and stands', () => {
     const survey = surveyOf(grid().map(([x, y, z], i) => (i === 17 ? [x, y, z + 0.05] : [x, y, z])));
     expect(problemsOf(survey).length).toBe(1);
