@@ -13,15 +13,35 @@ export type LineToSign = {
 };
 
 /** Puts a signature under a line; an earlier one stays on record. */
-export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string): Promise<Outcome> {
+export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, note = ''): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Type your initials first: they stand under every line you sign.', 'initials'));
   return changeJobRoom(jobId, roomId, `signed “${line.what}”`, (room) => ({
     ...room,
     signed: [
       ...room.signed,
-      { itemKey: line.key, doneAt: nowInstant(), initials: by, note: '', saidThen: line.saidThen, photoIds: [], withdrawnAt: null },
+      { itemKey: line.key, doneAt: nowInstant(), initials: by, note, saidThen: line.saidThen, photoIds: [], withdrawnAt: null },
     ],
+  }));
+}
+
+const sameAs =
+  (signature: Pick<SignedItem, 'itemKey' | 'doneAt'>) =>
+  (s: SignedItem): boolean =>
+    s.itemKey === signature.itemKey && s.doneAt === signature.doneAt && s.withdrawnAt === null;
+
+/** Writes the note that stands beside a signature. */
+export function noteSignature(
+  jobId: string,
+  roomId: string,
+  what: string,
+  signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
+  note: string,
+): Promise<Outcome> {
+  const same = sameAs(signature);
+  return changeJobRoom(jobId, roomId, `note under “${what}”`, (room) => ({
+    ...room,
+    signed: room.signed.map((s) => (same(s) ? { ...s, note } : s)),
   }));
 }
 
@@ -32,7 +52,7 @@ export function withdrawSignature(
   what: string,
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
 ): Promise<Outcome> {
-  const same = (s: SignedItem): boolean => s.itemKey === signature.itemKey && s.doneAt === signature.doneAt && s.withdrawnAt === null;
+  const same = sameAs(signature);
   return changeJobRoom(jobId, roomId, `took back the signature under “${what}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) => (same(s) ? { ...s, withdrawnAt: nowInstant() } : s)),

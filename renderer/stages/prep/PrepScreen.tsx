@@ -5,15 +5,15 @@ import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-j
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
-import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.ts';
-import { lineAmount, lineSays } from '../../../shared-core/prep/line-words.ts';
+import { lineSays } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
-import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { goPast } from '../../book/assessment-commands.ts';
+import { moveRoomTo } from '../../book/job-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
+import { noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -22,20 +22,19 @@ import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
 import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
-import { Fields } from '../../parts/Fields.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { StateShape } from '../../parts/StateShape.tsx';
-import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
-import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
+import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { hourInput } from './hour-input.ts';
+import { makePrepSheet } from './make-prep-sheet.ts';
+import { PrepBlock } from './PrepBlock.tsx';
+import { PrepLineDialog } from './PrepLineDialog.tsx';
+import { PrepList } from './PrepList.tsx';
+import { footWords, listWords } from './prep-words.ts';
 import './prep.css';
 
 /** The checklist, signed line by line, and the primer's clock. */
@@ -45,6 +44,9 @@ export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <Prep reading={reading} at={at} />;
 }
+
+type Said = { readonly ok: boolean; readonly says: string };
+type Past = { readonly hold: PourHold; readonly problem: string | null };
 
 function Prep({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
   const { whole } = reading;
@@ -56,130 +58,68 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const zone = whole.property.timeZone;
   const kept = useSetting('initials');
   const [initials, setInitials] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [past, setPast] = useState<PourHold | null>(null);
+  const [said, setSaid] = useState<Said | null>(null);
+  const [past, setPast] = useState<Past | null>(null);
+  const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
     if (typeof kept === 'string') setInitials(kept);
   }, [kept]);
-  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, how: Parameters<typeof changeJobRoom>[3]): void =>
-    void changeJobRoom(whole.job.id, room.id, label, how).then(say);
-  const lines = preparation.lines;
+  const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
+  const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
-  const next = open.find((line) => lineHeldBy(line, assessment.findings).length === 0) ?? null;
+  const pastKeys = new Set(jobRoom.overrides.map((o) => o.key));
+  const next = open.find((line) => !pastKeys.has(line.key) && lineHeldBy(line, assessment.findings).length === 0) ?? null;
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
+  const line = lines.find((l) => l.key === opened?.key) ?? null;
 
-  const sign = (line: SignedLine): void => {
-    if (line.item === null) return;
-    const held = lineHeldBy(line, assessment.findings);
-    if (held[0] !== undefined) {
-      setProblem(`${line.item.what} is held: ${held[0].says}`);
-      return;
+  const sign = async (of: SignedLine, note = ''): Promise<Outcome | null> => {
+    if (of.item === null) return null;
+    const held = lineHeldBy(of, assessment.findings)[0];
+    if (held !== undefined) {
+      setSaid({ ok: false, says: `${of.item.what} is held: ${held.says}` });
+      return null;
     }
-    if (line.state === 'signed' && line.signature !== null) {
-      const { itemKey, doneAt } = line.signature;
-      edit(`took back the signature under “${line.item.what}”`, (r) => ({
-        ...r,
-        signed: r.signed.map((s) => (s.itemKey === itemKey && s.doneAt === doneAt ? { ...s, withdrawnAt: nowInstant() } : s)),
-      }));
-      return;
-    }
-    if (initials.trim() === '') {
-      setProblem('Type your initials first: they stand under every line you sign.');
-      return;
-    }
-    const saidThen = lineSays(line.item, wording, locale);
-    edit(`signed “${line.item.what}”`, (r) => ({
-      ...r,
-      signed: [
-        ...r.signed,
-        { itemKey: line.key, doneAt: nowInstant(), initials: initials.trim(), note: '', saidThen, photoIds: [], withdrawnAt: null },
-      ],
-    }));
+    const toSign = { key: of.key, what: of.item.what, saidThen: lineSays(of.item, wording, locale) };
+    return signLine(whole.job.id, room.id, toSign, initials, note);
   };
-  const cautions = [...new Set(lines.flatMap((line) => line.item?.cautions ?? []))];
-  const clock = preparation.clock;
+  // What was typed into the line's own sheet stays there until the book has taken it.
+  const inSheet = (what: Promise<Outcome | null>): void =>
+    void what.then((outcome) => {
+      if (outcome === null || outcome.ok) setOpened(null);
+      else setOpened((was) => (was === null ? null : { ...was, problem: outcome.message }));
+    });
+  const pick = (of: SignedLine): void => {
+    if (of.item === null || of.state === 'signed') setOpened({ key: of.key, problem: null });
+    else void sign(of).then((outcome) => (outcome === null ? undefined : say(outcome)));
+  };
+  const move = (stage: 'estimate' | 'pour'): void =>
+    void moveRoomTo(whole.job.id, room.id, stage).then(() => go(stageHref(whole.job.id, stage, room.id)));
+  const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
   const strip = hourInput({ clock, jobRoom, lines, now, zone, locale });
   return (
     <JobSheet
       whole={whole}
       roomId={room.id}
       stage="prep"
-      heldAt={preparation.holds.some((h) => h.overridden === null && h.by === 'finding') ? 'prep' : null}
+      heldAt={holds.some((h) => h.overridden === null && h.by === 'finding') ? 'prep' : null}
       block={
-        <>
-          <BlockPart>
-            <Fields>
-              <TextField
-                label="Signing as"
-                value={initials}
-                onChange={(text) => {
-                  setInitials(text);
-                  void keepSetting('initials', text);
-                }}
-                check={(text) => (text.length > 8 ? 'Initials are at most eight letters.' : null)}
-              />
-              <MomentField
-                label="Primed at"
-                zone={zone}
-                now={now}
-                value={jobRoom.primedAt}
-                onChange={(primedAt) =>
-                  edit('primed at', (r) => ({ ...r, primedAt, primerCoatsDone: primedAt === null ? 0 : Math.max(1, r.primerCoatsDone) }))
-                }
-              />
-              <NumberField
-                label="Coats down"
-                whole
-                least={0}
-                most={5}
-                value={jobRoom.primerCoatsDone}
-                onChange={(n) => edit('coats of primer', (r) => ({ ...r, primerCoatsDone: n ?? 0 }))}
-              />
-            </Fields>
-            <p className="small prep-clock">{clockWords(at, zone, locale)}</p>
-          </BlockPart>
-          {preparation.holds.length > 0 && (
-            <BlockPart heading="The pour waits for">
-              <ul className="prep-holds">
-                {preparation.holds
-                  .filter((h) => h.by !== 'line')
-                  .map((hold) => (
-                    <li key={hold.key}>
-                      <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
-                      <span>
-                        {hold.says}
-                        {hold.overridden !== null && <span className="caption"> Gone past: {hold.overridden.why}</span>}
-                      </span>
-                      {hold.overridden === null && (
-                        <TextButton kind="plain" label={`Go on all the same: ${hold.says}`} onPress={() => setPast(hold)}>
-                          Go on all the same
-                        </TextButton>
-                      )}
-                    </li>
-                  ))}
-                {open.length > 0 && (
-                  <li>
-                    <StateShape state="waiting" />
-                    <span>{open.length === 1 ? 'One line of the list is open.' : `${open.length} lines of the list are open.`}</span>
-                  </li>
-                )}
-              </ul>
-            </BlockPart>
-          )}
-          {cautions.length > 0 && (
-            <BlockPart heading="Mind">
-              <ul className="prep-cautions">
-                {cautions.map((id) => (
-                  <li key={id}>
-                    {CAUTIONS[id].says} <cite>{CAUTIONS[id].source}</cite>
-                  </li>
-                ))}
-              </ul>
-            </BlockPart>
-          )}
-        </>
+        <PrepBlock
+          at={at}
+          zone={zone}
+          locale={locale}
+          now={now}
+          initials={initials}
+          cautions={[...new Set(lines.flatMap((l) => l.item?.cautions ?? []))]}
+          openCount={open.length}
+          onInitials={(text) => {
+            setInitials(text);
+            void keepSetting('initials', text);
+          }}
+          onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, 1).then(say)}
+          onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(say)}
+          onPast={(hold) => setPast({ hold, problem: null })}
+        />
       }
       datum={<DatumDrawing label={strip.label} linePx={34} draw={(widthPx) => hourStrip(strip.input(widthPx))} />}
       foot={
@@ -188,7 +128,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
             open.length === 0
               ? 'Every line is signed.'
               : next === null
-                ? 'What is left is held by a finding.'
+                ? 'What is left is held by a finding, or gone past in writing.'
                 : `Next: ${next.item?.what ?? ''}.`
           }
         >
@@ -196,27 +136,26 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
         </Answer>
       }
       action={
-        !accepted ? (
-          <ActionButton
-            onPress={() => void moveRoomTo(whole.job.id, room.id, 'estimate').then(() => go(stageHref(whole.job.id, 'estimate', room.id)))}
-          >
-            Go on to the estimate
-          </ActionButton>
-        ) : next === null ? (
-          <ActionButton
-            onPress={() => void moveRoomTo(whole.job.id, room.id, 'pour').then(() => go(stageHref(whole.job.id, 'pour', room.id)))}
-          >
-            Go on to the pour
-          </ActionButton>
-        ) : (
-          <ActionButton onPress={() => sign(next)}>Sign {numberOf.get(next.key) ?? ''}</ActionButton>
-        )
+        <>
+          {lines.length > 0 && (
+            <TextButton onPress={() => void makePrepSheet(reading, at).then(setSaid)}>Prep sheet for a helper</TextButton>
+          )}
+          {!accepted ? (
+            <ActionButton onPress={() => move('estimate')}>Go on to the estimate</ActionButton>
+          ) : next === null ? (
+            <ActionButton onPress={() => move('pour')}>Go on to the pour</ActionButton>
+          ) : (
+            <ActionButton onPress={() => pick(next)}>Sign {numberOf.get(next.key) ?? ''}</ActionButton>
+          )}
+        </>
       }
     >
-      <SheetHeading right={formatInstant(now, zone, 'weekday', locale)}>{room.name}: made ready to pour on</SheetHeading>
-      {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
-          {problem}
+      <SheetHeading under={listWords(lines, preparation.hours, locale)} right={formatInstant(now, zone, 'weekday', locale)}>
+        {room.name}: made ready to pour on
+      </SheetHeading>
+      {said !== null && (
+        <Notice {...(said.ok ? {} : { kind: 'failure' as const })} onClose={() => setSaid(null)}>
+          {said.says}
         </Notice>
       )}
       {room.plan.outline.length >= 3 && (
@@ -229,111 +168,59 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           )}
         </DrawingRoom>
       )}
-      <Table
-        label="What is to be done"
-        dense
-        rows={lines}
-        rowKey={(line) => line.key}
-        isBold={(line) => line.state !== 'signed'}
-        onPick={sign}
-        empty={<p>The list comes from the layers, the findings and the plan: assess the room first.</p>}
-        columns={[
-          {
-            key: 'state',
-            caption: '',
-            width: '26px',
-            cell: (line) => (
-              <StateShape
-                state={
-                  lineHeldBy(line, assessment.findings).length > 0
-                    ? 'held'
-                    : line.state === 'signed'
-                      ? 'done'
-                      : line.state === 'changed'
-                        ? 'under-way'
-                        : 'waiting'
-                }
-                sizePx={13}
-              />
-            ),
-          },
-          { key: 'number', caption: '', width: '30px', align: 'right', cell: (line) => numberOf.get(line.key) ?? '' },
-          {
-            key: 'what',
-            caption: 'What is to be done',
-            heads: true,
-            cell: (line) => line.item?.what ?? `${line.signature?.saidThen ?? ''} (no longer needed)`,
-          },
-          { key: 'why', caption: 'because', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
-          {
-            key: 'amount',
-            caption: 'how much',
-            align: 'right',
-            cell: (line) => (line.item === null ? '' : lineAmount(line.item, wording, locale)),
-          },
-          {
-            key: 'who',
-            caption: 'who',
-            wideOnly: true,
-            cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed only' : (line.signature?.initials ?? '')),
-          },
-          {
-            key: 'signed',
-            caption: 'signed',
-            cell: (line) =>
-              line.state === 'changed'
-                ? 'changed since'
-                : line.signature === null
-                  ? lineHeldBy(line, assessment.findings).length > 0
-                    ? 'held'
-                    : ''
-                  : formatInstantTime(line.signature.doneAt, zone, locale),
-          },
-        ]}
+      <PrepList
+        lines={lines}
+        findings={assessment.findings}
+        numberOf={numberOf}
+        wording={wording}
+        locale={locale}
+        zone={zone}
+        onPick={pick}
+        onMore={(of) => setOpened({ key: of.key, problem: null })}
       />
+      {line !== null && past === null && (
+        <PrepLineDialog
+          key={line.key + line.state}
+          line={line}
+          number={numberOf.get(line.key) ?? null}
+          heldBy={lineHeldBy(line, assessment.findings)}
+          past={holdOf(line) === undefined ? undefined : (holdOf(line)?.overridden?.why ?? null)}
+          wording={wording}
+          locale={locale}
+          zone={zone}
+          problem={opened?.problem ?? null}
+          onSign={(note) => inSheet(sign(line, note))}
+          onNote={(note) => {
+            if (line.signature !== null)
+              inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature, note));
+          }}
+          onTakeBack={() => {
+            if (line.signature !== null)
+              inSheet(withdrawSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature));
+          }}
+          onGoPast={() => {
+            const hold = holdOf(line);
+            if (hold !== undefined) setPast({ hold, problem: null });
+          }}
+          onClose={() => setOpened(null)}
+        />
+      )}
       {past !== null && (
         <ConfirmWhy
           open
-          hold={past.says}
-          because="The pour waits for this. Going on is possible only in writing; it stands on every record of the job."
+          hold={past.hold.says}
+          because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. Going on is possible only in writing; it stands on every record of the job.`}
           goOnWord="Go on all the same"
           onBack={() => setPast(null)}
-          onGoOn={(why) => {
-            const key = past.key;
-            setPast(null);
-            edit('went past a hold', (r) => ({
-              ...r,
-              overrides: [...r.overrides, { key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
-            }));
-          }}
+          onGoOn={(why) =>
+            void goPast(whole.job.id, room.id, { key: past.hold.key, title: past.hold.says }, why, initials).then((outcome) => {
+              if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
+              setOpened(null);
+              return setPast(null);
+            })
+          }
         />
       )}
     </JobSheet>
   );
-}
-
-function clockWords(at: RoomReading, zone: string, locale: string): string {
-  const { preparation, estimate, primer } = at;
-  const need = estimate?.takeoff.primer ?? null;
-  const clock = preparation.clock;
-  if (primer === null || need === null) return 'No primer is chosen yet: choose it on the estimate.';
-  const coats = need.coats === 1 ? 'one coat' : `${need.coats} coats`;
-  const dries = `dries in ${need.dryHours.least} h and takes cement for ${need.dryHours.most} h`;
-  if (clock === null || clock.earliestAt === null) return `${primer.name}, ${coats}; ${dries}.`;
-  return `${primer.name}, ${coats}: pour from ${formatInstantTime(clock.earliestAt, zone, locale)} until ${formatInstantTime(clock.latestAt, zone, locale)}, ${formatInstantDay(clock.latestAt, zone, 'short', locale)}.`;
-}
-
-function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {
-  const { clock } = preparation;
-  const meant = jobRoom.pourAt === null ? '' : `; we mean to at ${formatInstantTime(jobRoom.pourAt, zone, locale)}`;
-  if (clock === null || clock.earliestAt === null)
-    return jobRoom.pourAt === null
-      ? 'No day is set for the pour.'
-      : `The pour is set for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
-  if (clock.state === 'too-old') return 'The primer is too old: prime again.';
-  const tomorrow =
-    dayOfInstant(clock.earliestAt, zone) !== dayOfInstant(clock.latestAt, zone)
-      ? `, ${formatInstantDay(clock.latestAt, zone, 'short', locale)}`
-      : '';
-  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${formatInstantTime(clock.latestAt, zone, locale)}${tomorrow}${meant}.`;
 }

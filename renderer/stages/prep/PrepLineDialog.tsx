@@ -1,0 +1,103 @@
+import { useState } from 'react';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { lineAmount } from '../../../shared-core/prep/line-words.ts';
+import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
+import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Notice } from '../../parts/Notice.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { lineName } from './PrepList.tsx';
+import { hoursWords } from './prep-words.ts';
+
+interface PrepLineDialogProps {
+  readonly line: SignedLine;
+  readonly number: number | null;
+  readonly heldBy: readonly Finding[];
+  /** Why the pour goes on without it; null while nobody wrote that, undefined where the pour does not wait for it. */
+  readonly past: string | null | undefined;
+  readonly wording: Wording;
+  readonly locale: string;
+  readonly zone: string;
+  readonly problem: string | null;
+  readonly onSign: (note: string) => void;
+  readonly onNote: (note: string) => void;
+  readonly onTakeBack: () => void;
+  readonly onGoPast: () => void;
+  readonly onClose: () => void;
+}
+
+/** One line of the checklist in full: why, how much, who, how long, what to mind, who signed and what was noted. */
+export function PrepLineDialog(props: PrepLineDialogProps) {
+  const { line, number, heldBy, past, wording, locale, zone, problem, onSign, onNote, onTakeBack, onGoPast, onClose } = props;
+  const { item, signature } = line;
+  const isSigned = line.state === 'signed';
+  const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
+  const facts =
+    item === null
+      ? []
+      : [
+          lineAmount(item, wording, locale),
+          hoursWords(item.hours, locale).replace(/^About/, 'about'),
+          item.who === 'licensed-only' ? 'licensed people only' : 'own crew',
+        ].filter((fact) => fact !== '');
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title={`${number === null ? '' : `${number} `}${lineName(line)}`}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Back</TextButton>
+          {past === null && line.state !== 'signed' && <TextButton onPress={onGoPast}>Pour without it</TextButton>}
+          {isSigned && <TextButton onPress={onTakeBack}>Take back the signature</TextButton>}
+          {isSigned && note !== signature?.note && (
+            <TextButton kind="outlined" onPress={() => onNote(note)}>
+              Keep the note
+            </TextButton>
+          )}
+          {item !== null && !isSigned && heldBy.length === 0 && (
+            <TextButton kind="outlined" onPress={() => onSign(note)}>
+              Sign it
+            </TextButton>
+          )}
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      {item !== null && (
+        <p>
+          {facts.join('; ')}. <cite>{item.why}</cite>
+        </p>
+      )}
+      {heldBy.map((finding) => (
+        <p key={finding.key}>
+          <strong>Held: {finding.title}.</strong> {finding.says} <cite>{finding.source}</cite>
+        </p>
+      ))}
+      {line.state === 'changed' && signature !== null && (
+        <p>It was signed as “{signature.saidThen}” and has changed since: look at it, and sign it anew.</p>
+      )}
+      {past !== null && past !== undefined && <p>The pour goes on without it: {past}</p>}
+      {item?.cautions.map((id) => (
+        <p key={id} className="small">
+          {CAUTIONS[id].says} <cite>{CAUTIONS[id].source}</cite>
+        </p>
+      ))}
+      {line.signatures.length > 0 && (
+        <ul className="prep-signatures">
+          {line.signatures.map((s) => (
+            <li key={s.doneAt + s.initials}>
+              {s.withdrawnAt === null ? '' : 'Taken back: '}
+              {s.initials}, {formatInstant(s.doneAt, zone, 'weekday', locale)}
+              {s.note === '' ? '' : `. ${s.note}`}
+            </li>
+          ))}
+        </ul>
+      )}
+      {item !== null && <TextField label="Note" long value={note} onChange={setNote} />}
+    </Dialog>
+  );
+}
