@@ -7,9 +7,9 @@ import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
-/** Sets the layers as they now stand, top first. */
-export function setLayers(roomId: string, label: string, layers: readonly Layer[]): Promise<Outcome> {
-  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...layers] }));
+/** Changes the layers, top first, by a function of them as they stand in the book: two changes in a blink both hold. */
+export function setLayers(roomId: string, label: string, how: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
+  return changeRoom(roomId, label, (room) => ({ ...room, layers: [...how(room.layers)] }));
 }
 
 /** Keeps a test: a new one is added, one that was there before is replaced where it stands. */

@@ -18,7 +18,11 @@ const PLAN_PX = { width: 440, height: 268 } as const;
 /** Where the key is stays in the book: a paper lies about on site. */
 const KEY_LETTER = 'K';
 
-const sentence = (text: string): string => (/[.!?]$/.test(text.trim()) ? text.trim() : `${text.trim()}.`);
+const sentence = (text: string): string => {
+  const words = text.trim();
+  const first = words.charAt(0).toUpperCase() + words.slice(1);
+  return /[.!?]$/.test(words) ? first : `${first}.`;
+};
 const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
 
@@ -103,7 +107,7 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
     const which = stops.length === 0 ? '' : ` Stops ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
     return [
-      { text: `${finding.title}. `, bold: true },
+      { text: `${sentence(finding.title)} `, bold: true },
       { text: `${finding.says}${which} ` },
       { text: finding.source, italic: true, serif: true },
     ];

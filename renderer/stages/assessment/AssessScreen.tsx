@@ -160,7 +160,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
             plan={room.plan}
             layers={room.layers}
             heldIds={heldIds}
-            onChange={(label, next) => void setLayers(room.id, label, next).then(say)}
+            onChange={(label, how) => void setLayers(room.id, label, how).then(say)}
           />
           <TestsTaken
             tests={room.tests}

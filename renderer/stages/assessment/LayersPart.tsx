@@ -17,7 +17,7 @@ interface LayersPartProps {
   readonly plan: Pick<Plan, 'outline'>;
   readonly layers: readonly Layer[];
   readonly heldIds: ReadonlySet<string>;
-  readonly onChange: (label: string, layers: Layer[]) => void;
+  readonly onChange: (label: string, how: (layers: readonly Layer[]) => readonly Layer[]) => void;
 }
 
 const MATERIALS = layerMaterialSchema.options.map((value) => ({ value, word: LAYER_WORDS[value] }));
@@ -52,17 +52,13 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
     const stretch = stretchOf(plan, layer.area);
     return stretch === null ? 'part of it' : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
   };
-  const set = (id: string, how: (layer: Layer) => Layer): void =>
-    onChange(
-      'a layer',
-      layers.map((l) => (l.id === id ? how(l) : l)),
-    );
-  const move = (i: number, by: number): void => {
-    const moved = [...layers];
-    const [layer] = moved.splice(i, 1);
-    if (layer !== undefined) moved.splice(i + by, 0, layer);
-    onChange('the order of layers', moved);
-  };
+  const set = (id: string, how: (layer: Layer) => Layer): void => onChange('a layer', (all) => all.map((l) => (l.id === id ? how(l) : l)));
+  const moveUp = (id: string): void =>
+    onChange('the order of layers', (all) => {
+      const i = all.findIndex((l) => l.id === id);
+      const [above, layer] = [all[i - 1], all[i]];
+      return above === undefined || layer === undefined ? all : all.with(i - 1, layer).with(i, above);
+    });
   return (
     <section className="assess-part layers-part" aria-label="Layers, from the top down" id="lift-layers">
       <ol>
@@ -112,18 +108,13 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               >
                 {whereWords(layer)}
               </TextButton>
-              <TextButton kind="plain" label={`Move ${LAYER_WORDS[layer.material]} up`} disabled={i === 0} onPress={() => move(i, -1)}>
+              <TextButton kind="plain" label={`Move ${LAYER_WORDS[layer.material]} up`} disabled={i === 0} onPress={() => moveUp(layer.id)}>
                 Up
               </TextButton>
               <TextButton
                 kind="plain"
                 label={`Take ${LAYER_WORDS[layer.material]} out of the list`}
-                onPress={() =>
-                  onChange(
-                    `took out ${LAYER_WORDS[layer.material]}`,
-                    layers.filter((l) => l.id !== layer.id),
-                  )
-                }
+                onPress={() => onChange(`took out ${LAYER_WORDS[layer.material]}`, (all) => all.filter((l) => l.id !== layer.id))}
               >
                 Take out
               </TextButton>
@@ -139,7 +130,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
           none="choose"
           options={MATERIALS}
           onChange={(material) => {
-            if (material !== null) onChange(`layer of ${LAYER_WORDS[material]}`, [...layers, newLayer(material)]);
+            if (material !== null) onChange(`layer of ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
           }}
         />
       </div>

@@ -51,15 +51,23 @@ const ph = (id: string, value: number): FloorTest => ({ id, kind: 'surface-ph', 
 
 describe('layers', () => {
   it('are written in the order given, and the edit is one step back', async () => {
-    expect((await setLayers(ROOM, 'layer of sheet flooring', [layer('layer-1'), layer('layer-2')])).ok).toBe(true);
+    expect((await setLayers(ROOM, 'layer of sheet flooring', () => [layer('layer-1'), layer('layer-2')])).ok).toBe(true);
     expect((await room()).layers.map((l) => l.id)).toEqual(['layer-1', 'layer-2']);
     await undo();
     expect((await room()).layers).toEqual([]);
   });
 
+  it('take two changes made in one blink', async () => {
+    await setLayers(ROOM, 'a layer', () => [layer('layer-1')]);
+    const all = (how: Partial<ReturnType<typeof layer>>) =>
+      setLayers(ROOM, 'a layer', (layers) => layers.map((one) => ({ ...one, ...how })));
+    await Promise.all([all({ sound: 'weak' }), all({ fate: 'remove' })]);
+    expect((await room()).layers[0]).toMatchObject({ sound: 'weak', fate: 'remove' });
+  });
+
   it('refuse a layer without thickness in words, and keep what was there', async () => {
-    await setLayers(ROOM, 'a layer', [layer('layer-1')]);
-    const outcome = await setLayers(ROOM, 'a layer', [layer('layer-1', { thicknessM: -0.01 })]);
+    await setLayers(ROOM, 'a layer', () => [layer('layer-1')]);
+    const outcome = await setLayers(ROOM, 'a layer', () => [layer('layer-1', { thicknessM: -0.01 })]);
     expect(outcome.ok).toBe(false);
     expect((await room()).layers[0]?.thicknessM).toBeNull();
   });

@@ -1,0 +1,71 @@
+/** A job with one drawn room, put straight into the book, and the way to its sheets. */
+import type { Page } from '@playwright/test';
+import type { Circumstances, FloorTest } from '../../shared-core/book/layer.ts';
+import { newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { expect } from './open-book.ts';
+
+/** A room without anything that would hold it: nothing painted, heated, textured, damp from below or sloping. */
+export const CALM: Circumstances = {
+  paintedTrim: 'none',
+  paintDisturbedM2: 0,
+  radiantHeat: 'none',
+  belowGrade: false,
+  vaporRetarder: 'present',
+  slopeToDrain: false,
+  movementGap: 'present',
+  allowedExtraLoadPa: 1000,
+  texturedCoating: false,
+  notes: '',
+};
+
+/** A test made just now. */
+export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', at: null, note: '' });
+
+/** Opens the assessment of a twelve by ten foot kitchen. */
+export async function openFloor(
+  page: Page,
+  of: { readonly yearBuilt: number | null; readonly tests?: readonly FloorTest[] },
+): Promise<void> {
+  const now = new Date().toISOString();
+  const [widthM, depthM] = [3.6576, 3.048];
+  const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
+  const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
+  const property = { ...newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York'), yearBuilt: of.yearBuilt };
+  const bare = newRoom({ id: 'room-0001', now }, property.id, 'Kitchen');
+  const outline = [
+    { xM: 0, yM: 0 },
+    { xM: widthM, yM: 0 },
+    { xM: widthM, yM: depthM },
+    { xM: 0, yM: depthM },
+  ];
+  const room = { ...bare, plan: { ...bare.plan, outline }, circumstances: CALM, tests: [...(of.tests ?? [])] };
+  const job = newJob(
+    { id: 'job-0001', now },
+    { number: '26-001', title: 'Kitchen', clientId: client.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
+  );
+  await page.evaluate(
+    async (rows) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve, reject) => {
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(new Error('The book does not open.'));
+      });
+      const write = database.transaction(Object.keys(rows), 'readwrite');
+      for (const [table, row] of Object.entries(rows)) write.objectStore(table).put(row);
+      await new Promise<void>((resolve) => {
+        write.oncomplete = () => resolve();
+      });
+      database.close();
+    },
+    { clients: client, properties: property, rooms: room, jobs: job },
+  );
+  await toSheet(page, 'assess');
+  await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: what the floor is made of' })).toBeVisible();
+}
+
+/** To a sheet of the kitchen's job. */
+export async function toSheet(page: Page, stage: 'assess' | 'prep'): Promise<void> {
+  await page.evaluate((to) => {
+    location.hash = to;
+  }, `/jobs/job-0001/${stage}/room-0001`);
+}
