@@ -1,10 +1,11 @@
 /** Builds the program into .out: the screens, the two hosts, and the fonts that documents embed. */
 import { cpSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build as bundle } from 'esbuild';
+import { build as bundleWith } from 'esbuild';
 import { build as buildPage } from 'vite';
+import { writeLicenses } from './licenses.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
 const require = createRequire(import.meta.url);
@@ -30,6 +31,7 @@ export function copyFonts(target) {
 
 const NODE = {
   bundle: true,
+  metafile: true,
   platform: 'node',
   target: 'node20',
   sourcemap: false,
@@ -40,7 +42,13 @@ const NODE = {
 /** pdfkit reads its own data files beside itself, so it stays a package. */
 const EXTERNAL = ['electron', 'pdfkit'];
 
+/** Builds the hosts; gives the files that went into them. */
 export async function buildHosts() {
+  const used = [];
+  const bundle = async (options) => {
+    const { metafile } = await bundleWith(options);
+    used.push(...Object.keys(metafile.inputs));
+  };
   const requireShim =
     "import { createRequire as straightedgeRequire } from 'node:module'; const require = straightedgeRequire(import.meta.url);";
   await bundle({
@@ -67,13 +75,18 @@ export async function buildHosts() {
     format: 'cjs',
     external: ['electron'],
   });
+  return used;
 }
 
 export async function buildAll() {
   rmSync(join(root, '.out'), { recursive: true, force: true });
   copyFonts(join(root, '.out', 'fonts'));
-  await buildHosts();
-  await buildPage({ configFile: join(root, 'build', 'vite.config.ts'), logLevel: 'warn' });
+  const used = await buildHosts();
+  const built = await buildPage({ configFile: join(root, 'build', 'vite.config.ts'), logLevel: 'warn' });
+  for (const { output } of [built].flat())
+    for (const chunk of output)
+      if (chunk.type === 'chunk') used.push(...chunk.moduleIds.map((id) => relative(root, id.replace(/^\0/, '').split('?')[0])));
+  writeLicenses(root, used, [...Object.keys(FONTS), 'pdfkit'], join(root, '.out', 'renderer', 'licenses.json'));
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) await buildAll();

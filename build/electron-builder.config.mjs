@@ -19,6 +19,7 @@ export default {
           enableNodeCliInspectArguments: false,
           enableEmbeddedAsarIntegrityValidation: true,
           onlyLoadAppFromAsar: true,
+          grantFileProtocolExtraPrivileges: false,
         },
       }),
   linux: { target: ['AppImage', 'deb'], category: 'Office', maintainer: 'Straightedge' },

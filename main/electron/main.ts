@@ -1,7 +1,7 @@
 /** The shell: wiring only. Listeners stand before the window opens. */
 import { app } from 'electron';
 import { join } from 'node:path';
-import { createDispatch } from '../desk/dispatch.ts';
+import { createDispatch, type Dispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
@@ -10,7 +10,26 @@ import { denyEverything } from './denials.ts';
 import { createMachine } from './machine.ts';
 import { setMenu } from './menu.ts';
 import { declareScheme, servePages } from './scheme.ts';
+import { windowPlace } from './window-place.ts';
 import { bringUpWindow, openWindow } from './window.ts';
+
+/** Knows when the desk was last at work, so that closing can wait for the last copy. */
+const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly lastWorkMs: () => number } => {
+  let under = 0;
+  let last = 0;
+  return {
+    lastWorkMs: () => (under > 0 ? Date.now() : last),
+    dispatch: async (name, input) => {
+      under += 1;
+      try {
+        return await dispatch(name, input);
+      } finally {
+        under -= 1;
+        last = Date.now();
+      }
+    },
+  };
+};
 
 export async function startShell(outFolder: string): Promise<void> {
   declareScheme();
@@ -22,10 +41,17 @@ export async function startShell(outFolder: string): Promise<void> {
   app.on('window-all-closed', () => app.quit());
   denyEverything(app);
   await app.whenReady();
-  const log = createLog(join(app.getPath('userData'), 'straightedge.log'), () => new Date());
+  const data = app.getPath('userData');
+  const logPath = join(data, 'straightedge.log');
+  const log = createLog(logPath, () => new Date());
   process.on('uncaughtException', (error) => log(`uncaught: ${error.stack ?? error.message}`));
-  registerCalls(createDispatch(createHandlers(createMachine(join(outFolder, 'fonts'), log, () => undefined)), log));
+  process.on('unhandledRejection', (reason) =>
+    log(`unhandled: ${reason instanceof Error ? (reason.stack ?? reason.message) : String(reason)}`),
+  );
+  const machine = createMachine(join(outFolder, 'fonts'), log, (path) => app.addRecentDocument(path));
+  const { dispatch, lastWorkMs } = watched(createDispatch(createHandlers(machine), log));
+  registerCalls(dispatch);
   servePages(await listPageFiles(join(outFolder, 'renderer')));
-  setMenu();
-  openWindow(join(outFolder, 'main', 'preload.cjs'));
+  setMenu(logPath);
+  openWindow({ preload: join(outFolder, 'main', 'preload.cjs'), place: windowPlace(join(data, 'window.json')), log, lastWorkMs });
 }

@@ -11,6 +11,7 @@ const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ de
 const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
 const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
 const BusinessScreen = lazy(() => import('../settings/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
+const LicensesScreen = lazy(() => import('../settings/LicensesScreen.tsx').then((m) => ({ default: m.LicensesScreen })));
 const KeepingScreen = lazy(() => import('../keeping/KeepingScreen.tsx').then((m) => ({ default: m.KeepingScreen })));
 const AssessScreen = lazy(() => import('../stages/assessment/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
 const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
@@ -56,6 +57,7 @@ export function Routes() {
         <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
         <Route path="/business" component={BusinessScreen} />
+        <Route path="/licenses" component={LicensesScreen} />
         <Route path="/keeping" component={KeepingScreen} />
         <Route>
           <Redirect to="/" replace />

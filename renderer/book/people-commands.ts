@@ -1,5 +1,6 @@
 /** Customers, their houses and rooms. */
 import type { Address } from '../../shared-core/book/business.ts';
+import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
@@ -15,6 +16,20 @@ const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<st
 export function addClient(name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('clients', newClient({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
+}
+
+/** Adds customers that came from a file, all at once. @param country for addresses that name none of two letters */
+export function addClients(rows: readonly ContactRow[], country: string): Promise<Outcome> {
+  const now = nowInstant();
+  const puts = rows.map((row) => {
+    const { name, phone, email, line, town, region, postcode, notes } = row;
+    const hasAddress = [line, town, region, postcode].some((part) => part !== '');
+    const code = row.country.trim().toUpperCase();
+    const address = { line, town, region, postcode, country: /^[A-Z]{2}$/.test(code) ? code : country };
+    const client = { ...newClient({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
+    return { table: 'clients' as const, row: client };
+  });
+  return write(rows.length === 1 ? 'a customer from a file' : `${rows.length} customers from a file`, now, { puts });
 }
 
 /** Adds a house to a customer; gives the id. */

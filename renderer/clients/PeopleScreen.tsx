@@ -12,6 +12,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { checkShort } from '../parts/text-checks.ts';
+import { ContactsPart } from './ContactsPart.tsx';
 import { peopleList } from './people-list.ts';
 import { SearchField } from './SearchField.tsx';
 import './clients.css';
@@ -68,6 +69,7 @@ export function PeopleScreen() {
               />
             </form>
           </BlockPart>
+          <ContactsPart />
           {away !== undefined && away.length > 0 && (
             <BlockPart heading="Put away">
               <ul className="people-away">

@@ -51,18 +51,16 @@ export function FolderPart({ listed, onSay }: FolderPartProps) {
         </p>
         <p className="keeping-words">
           {listed.canChoose && (
-            <TextButton kind="plain" disabled={waiting} onPress={() => void choose('other')}>
+            <TextButton disabled={waiting} onPress={() => void choose('other')}>
               {waiting ? 'Choose it in the window that opened' : 'Choose another folder'}
             </TextButton>
           )}
           {listed.chosen && (
-            <TextButton kind="plain" disabled={waiting} onPress={() => void choose('usual')}>
+            <TextButton disabled={waiting} onPress={() => void choose('usual')}>
               Back to the usual folder
             </TextButton>
           )}
-          <TextButton kind="plain" onPress={() => void open()}>
-            Open the folder
-          </TextButton>
+          <TextButton onPress={() => void open()}>Open the folder</TextButton>
         </p>
         <SelectField
           label="Kept within"

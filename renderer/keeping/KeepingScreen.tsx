@@ -16,6 +16,7 @@ import { CopyDialog } from './CopyDialog.tsx';
 import { FolderPart } from './FolderPart.tsx';
 import { keepCopy } from './keep-copy.ts';
 import { LockPart } from './LockPart.tsx';
+import { OutPart } from './OutPart.tsx';
 import { OddPart } from './OddPart.tsx';
 import { type CopySource, lookInto, type OpenedCopy, sendFile } from './open-copy.ts';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
@@ -127,6 +128,7 @@ export function KeepingScreen() {
         </Notice>
       )}
       <CopiesPart listed={listed} when={when} locked={locked} onLook={(name) => void look({ name }, null)} onSay={say} />
+      <OutPart onSay={say} />
       <OddPart odd={odd} onSay={say} />
       {asking !== null && (
         <PassphraseDialog

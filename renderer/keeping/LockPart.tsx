@@ -25,9 +25,7 @@ export function LockPart({ locked, onSay }: LockPartProps) {
           {locked ? 'New copies open with your passphrase alone.' : 'Whoever has the folder can read the copies.'}
         </p>
         <p className="keeping-words">
-          <TextButton kind="plain" onPress={() => setChoosing(true)}>
-            {locked ? 'Another passphrase' : 'Lock them with a passphrase'}
-          </TextButton>
+          <TextButton onPress={() => setChoosing(true)}>{locked ? 'Another passphrase' : 'Lock them with a passphrase'}</TextButton>
           {locked && (
             <TextButton
               kind="plain"

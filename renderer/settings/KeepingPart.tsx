@@ -89,7 +89,9 @@ export function KeepingPart() {
                 Open the folder
               </TextButton>
             )}
-            <p className="small second">Straightedge {about.version}</p>
+            <p className="small second">
+              Straightedge {about.version}. <LinkWord href="/licenses">Licenses of what it is made of</LinkWord>
+            </p>
           </>
         )}
         <p>

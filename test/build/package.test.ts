@@ -1,6 +1,6 @@
 /** What is packaged, looked at over a stand-in for Electron's runtime. That the runtime itself starts is not claimed here. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -26,6 +26,7 @@ describe('the packaged program', () => {
       '/.out/main/preload.cjs',
       '/.out/main/loopback.mjs',
       '/.out/renderer/index.html',
+      '/.out/renderer/licenses.json',
       '/.out/fonts/SourceSerif4_400Regular.ttf',
       '/package.json',
     ])
@@ -37,6 +38,28 @@ describe('the packaged program', () => {
     expect(own.filter((f) => /\.(ts|tsx|map)$|^\/(test|build|shared-core|main|renderer)\//.test(f))).toEqual([]);
     for (const name of ['react', 'dexie', 'vite', 'electron', 'typescript', '@playwright', 'zod'])
       expect(files.filter((f) => f.startsWith(`/node_modules/${name}/`))).toEqual([]);
+  });
+
+  it('ships the license of everything it is made of', () => {
+    const list = JSON.parse(readFileSync(join(unpacked, '.out/renderer/licenses.json'), 'utf8')) as {
+      name: string;
+      license: string;
+      text: string;
+    }[];
+    for (const name of ['react', 'dexie', 'zod', 'pdfkit', 'papaparse', 'ical.js', '@expo-google-fonts/source-serif-4'])
+      expect(list.map((one) => one.name)).toContain(name);
+    const shipped = files.flatMap((f) => /^\/node_modules\/((?:@[^/]+\/)?[^/]+)\/package\.json$/.exec(f)?.[1] ?? []);
+    for (const name of shipped) expect(list.map((one) => one.name)).toContain(name);
+    for (const one of list) expect(one.license + one.text, one.name).not.toBe('');
+  });
+
+  it('carries no inline script and no source map in its page', () => {
+    const html = readFileSync(join(unpacked, '.out/renderer/index.html'), 'utf8');
+    expect(html).not.toMatch(/<script(?![^>]*\bsrc=)|\son[a-z]+=|javascript:/i);
+    for (const f of files.filter((name) => /^\/\.out\/renderer\/.*\.js$/.test(name))) {
+      const code = readFileSync(join(unpacked, f), 'utf8');
+      expect(code, f).not.toMatch(/sourceMappingURL/);
+    }
   });
 
   it('starts on the loopback host and serves the job book', async () => {

@@ -28,6 +28,12 @@ export const record = {
   permissionCheck: null as null | ((contents: unknown, permission: string, origin: string) => boolean),
   device: null as null | (() => boolean),
   blockers: new Set<number>(),
+  recent: [] as string[],
+  ran: [] as string[],
+  asked: [] as { message: string }[],
+  answer: 0,
+  folder: null as string | null,
+  shownInFolder: [] as string[],
 };
 const handlers = new Map<string, Handler>();
 let pages: ((request: Request) => Promise<Response>) | null = null;
@@ -45,6 +51,8 @@ class App extends EventEmitter {
   };
   getPath = (): string => lock.userData;
   getVersion = (): string => '0.0.0-double';
+  addRecentDocument = (path: string): void => void record.recent.push(path);
+  setAboutPanelOptions = (): void => undefined;
 }
 /** Whether a first instance runs already, and where the user's data goes. */
 export const lock = { free: true, userData: '' };
@@ -76,7 +84,17 @@ export const session = {
 };
 export const shell = {
   openExternal: (address: string): Promise<void> => Promise.resolve(void record.openedOutside.push(address)),
+  showItemInFolder: (path: string): void => void record.shownInFolder.push(path),
   openPath: (path: string): Promise<string> => Promise.resolve((record.openedPaths.push(path), '')),
+};
+export const screen = { getAllDisplays: () => [{ workArea: { x: 0, y: 0, width: 1920, height: 1080 } }] };
+export const dialog = {
+  showMessageBox: (_window: unknown, options: { message: string }): Promise<{ response: number }> => {
+    record.asked.push(options);
+    return Promise.resolve({ response: record.answer });
+  },
+  showOpenDialog: (): Promise<{ canceled: boolean; filePaths: string[] }> =>
+    Promise.resolve({ canceled: record.folder === null, filePaths: record.folder === null ? [] : [record.folder] }),
 };
 export const powerSaveBlocker = {
   start: (): number => {
@@ -109,6 +127,10 @@ class Contents extends EventEmitter {
     this.opens = handler;
   };
   getURL = (): string => inward(this.page?.url() ?? '');
+  executeJavaScript = (code: string): Promise<unknown> => {
+    record.ran.push(code);
+    return this.page?.evaluate(code) ?? Promise.resolve(undefined);
+  };
 }
 
 export class BrowserWindow extends EventEmitter {
@@ -132,6 +154,23 @@ export class BrowserWindow extends EventEmitter {
   focus = (): void => {
     this.focused += 1;
   };
+  hidden = 0;
+  destroyed = false;
+  bounds = { x: 40, y: 30, width: 1200, height: 800 };
+  hide = (): void => {
+    this.hidden += 1;
+    // A hidden window's page is told so.
+    void this.webContents.page?.evaluate(() => {
+      Object.defineProperty(document, 'visibilityState', { value: 'hidden', configurable: true });
+      document.dispatchEvent(new Event('visibilitychange'));
+    });
+  };
+  destroy = (): void => {
+    this.destroyed = true;
+  };
+  maximize = (): void => undefined;
+  isMaximized = (): boolean => false;
+  getNormalBounds = (): { x: number; y: number; width: number; height: number } => this.bounds;
   isMinimized = (): boolean => false;
   restore = (): void => undefined;
   loadURL(address: string): Promise<void> {

@@ -1,5 +1,5 @@
 /** The real shell and the real preload, run against a double of Electron's API that drives a real Chromium page. */
-import { mkdtempSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
@@ -143,13 +143,77 @@ describe('the shell', () => {
     expect(record.blockers.size).toBe(0);
   });
 
+  it('has a menu that turns to every sheet, with keys, and no role that opens tools', async () => {
+    type Item = { label?: string; role?: string; accelerator?: string; click?: () => void; submenu?: Item[] };
+    const items = (list: readonly Item[]): Item[] => list.flatMap((item) => [item, ...items(item.submenu ?? [])]);
+    const all = items(record.menu as Item[]);
+    for (const role of ['toggleDevTools', 'reload', 'forceReload']) expect(all.some((item) => item.role === role)).toBe(false);
+    const keys = all.flatMap((item) => (item.accelerator === undefined ? [] : [item.accelerator]));
+    expect(new Set(keys).size).toBe(keys.length);
+    all.find((item) => item.label === 'Jobs')?.click?.();
+    await page.waitForFunction(() => location.hash === '#/jobs');
+    all.find((item) => item.label === 'Today')?.click?.();
+    await page.waitForFunction(() => location.hash === '#/');
+    for (const code of record.ran) expect(code).toMatch(/^location\.hash = "#\/[a-z]*"; undefined$/);
+    all.find((item) => item.label === 'Show the Log')?.click?.();
+    expect(record.shownInFolder).toEqual([join(folder, 'straightedge.log')]);
+  });
+
+  it('remembers papers that were opened, and asks for a folder in the system’s dialog', async () => {
+    await ask('file.keep', { name: 'Recent.pdf', base64: '' });
+    await ask('file.open', { name: 'Recent.pdf' });
+    expect(record.recent).toContain(join(folder, 'papers', 'Recent.pdf'));
+    record.folder = null;
+    expect(await ask('snapshot.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
+    record.folder = join(folder, 'elsewhere');
+    expect(await ask('snapshot.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { folder: record.folder, changed: true } });
+    expect(await ask('snapshot.folder', { choose: 'usual' })).toMatchObject({ ok: true, value: { changed: true } });
+    expect(await ask('snapshot.folder', { choose: '/etc' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+  });
+
+  it('says so when the page stops, and opens it again', async () => {
+    record.answer = 0;
+    window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
+    expect(record.asked.at(-1)?.message).toBe('The sheet stopped.');
+    page = await new Promise<Page>((resolve) => setTimeout(() => resolve(window.loaded), 50));
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    expect(readFileSync(join(folder, 'straightedge.log'), 'utf8')).toContain('the page stopped: crashed');
+  });
+
   it('brings its window up when it is started a second time, and a second instance quits', async () => {
+    const before = window.focused;
     app.emit('second-instance');
-    expect(window.focused).toBe(1);
+    expect(window.focused).toBe(before + 1);
     lock.free = false;
     const { startShell } = await import('../../../main/electron/main.ts');
     await startShell(join(process.cwd(), '.out'));
     expect(record.quit).toBe(true);
     expect(record.windows).toHaveLength(1);
+  });
+
+  it('closes when the last copy is written, and keeps its place', async () => {
+    await page.evaluate(() => {
+      const open = indexedDB.open('straightedge');
+      return new Promise<void>((resolve) => {
+        open.onsuccess = () => {
+          const writing = open.result.transaction('meta', 'readwrite');
+          writing.objectStore('meta').put({ key: 'snapshot/changed', value: '2026-05-12T11:05:00.000Z' });
+          writing.oncomplete = () => {
+            open.result.close();
+            resolve();
+          };
+        };
+      });
+    });
+    const before = await ask('snapshot.list', {});
+    let prevented = false;
+    window.emit('close', { preventDefault: () => (prevented = true) });
+    expect(prevented).toBe(true);
+    expect(window.hidden).toBe(1);
+    await vi.waitFor(() => expect(window.destroyed).toBe(true), { timeout: 30_000, interval: 200 });
+    const after = await ask('snapshot.list', {});
+    const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { snapshots: unknown[] }).snapshots.length : -1);
+    expect(many(after)).toBe(many(before) + 1);
+    expect(JSON.parse(readFileSync(join(folder, 'window.json'), 'utf8'))).toMatchObject({ x: 40, y: 30, width: 1200, height: 800 });
   });
 });

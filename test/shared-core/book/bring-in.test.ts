@@ -13,7 +13,7 @@ let bare: BookRows;
 beforeAll(() => {
   copy = JSON.parse(JSON.stringify(sampleBook(AT))) as BookRows;
   bare = { ...(Object.fromEntries(TABLE_NAMES.map((t) => [t, []])) as unknown as BookRows), business: copy.business };
-});
+}, 90_000);
 
 const none: ReadonlySet<string> = new Set();
 /** What the book would be. */

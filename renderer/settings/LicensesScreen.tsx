@@ -1,0 +1,49 @@
+import { useEffect, useState } from 'react';
+import { z } from 'zod';
+import { Sheet } from '../parts/Sheet.tsx';
+import { SheetHeading } from '../parts/TitleBlock.tsx';
+
+const listSchema = z.array(z.object({ name: z.string(), version: z.string(), license: z.string(), text: z.string() }));
+type License = z.infer<typeof listSchema>[number];
+
+/** The licenses of everything the program is made of, as they were shipped with it. */
+export function LicensesScreen() {
+  const [list, setList] = useState<readonly License[] | string | null>(null);
+  useEffect(() => {
+    let gone = false;
+    const read = async (): Promise<readonly License[] | string> => {
+      try {
+        return listSchema.parse(await (await fetch('/licenses.json')).json());
+      } catch {
+        return 'The list of licenses was not shipped with this build.';
+      }
+    };
+    void read().then((found) => {
+      if (!gone) setList(found);
+    });
+    return () => {
+      gone = true;
+    };
+  }, []);
+  return (
+    <Sheet page="Business" who={{ name: 'Straightedge', where: 'MIT License' }}>
+      <SheetHeading under="Straightedge is made with the work of others, under these licenses.">Licenses</SheetHeading>
+      {list === null && <p className="caption">Reading…</p>}
+      {typeof list === 'string' && <p>{list}</p>}
+      {list !== null && typeof list !== 'string' && (
+        <ul className="settings-licenses">
+          {list.map((one) => (
+            <li key={`${one.name} ${one.version}`}>
+              <details>
+                <summary>
+                  {one.name} {one.version} <span className="caption">{one.license}</span>
+                </summary>
+                <pre>{one.text === '' ? 'Its package holds no text of its license.' : one.text}</pre>
+              </details>
+            </li>
+          ))}
+        </ul>
+      )}
+    </Sheet>
+  );
+}

@@ -1,0 +1,82 @@
+/** A disk that is full or read-only: a small one is mounted where the tests run as root; elsewhere a folder without rights stands in. */
+import { spawnSync } from 'node:child_process';
+import { createHash, randomBytes } from 'node:crypto';
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { listSnapshots, openSnapshot } from '../../main/desk/snapshots/folder.ts';
+import { beginSnapshot } from '../../main/desk/snapshots/writing.ts';
+import { workingDesk } from '../main/desk/working-desk.ts';
+
+const disk = mkdtempSync(join(tmpdir(), 'straightedge-disk-'));
+const mounted = process.getuid?.() === 0 && spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', disk]).status === 0;
+afterAll(() => {
+  if (mounted) spawnSync('umount', [disk]);
+  rmSync(disk, { recursive: true, force: true });
+});
+const at = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
+/** Rows that do not pack. */
+const rows = (many: number) =>
+  Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
+const copy = async (folder: string, serial: number, many: number): Promise<string> => {
+  const writing = await beginSnapshot(folder, at(serial), 'before-restoring', null);
+  await writing.add('clients', rows(many));
+  return (await writing.finish([])).name;
+};
+
+describe.runIf(mounted)('a full disk', () => {
+  const folder = join(disk, 'Backups');
+  let first = '';
+  beforeAll(async () => {
+    first = await copy(folder, 1, 20);
+  });
+
+  it('refuses a copy in words, leaves nothing half written and the older copies whole', async () => {
+    await expect(copy(folder, 2, 6000)).rejects.toMatchObject({ code: 'disk-full', message: expect.stringMatching(/disk is full/i) });
+    expect((await listSnapshots(folder)).map(({ name }) => name)).toEqual([first]);
+    expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
+    expect((await openSnapshot(folder, first, { lock: null, passphrase: null })).count('clients')).toBe(20);
+  });
+
+  it('refuses a paper and a photo in words, and what stood there before stays', async () => {
+    const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualCopies: folder });
+    const keep = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
+    expect(await keep(Buffer.from('the paper before'))).toMatchObject({ ok: true });
+    expect(await keep(randomBytes(2_000_000))).toMatchObject({
+      ok: false,
+      error: { code: 'disk-full', message: expect.stringContaining('Quote.pdf') },
+    });
+    expect(readdirSync(join(disk, 'Papers'))).toEqual(['Quote.pdf']);
+    const photo = randomBytes(2_000_000);
+    const name = `photos/${createHash('sha256').update(photo).digest('hex')}.jpg`;
+    expect(await dispatch('picture.keep', { pictures: [{ name, base64: photo.toString('base64') }], locked: false })).toMatchObject({
+      ok: false,
+      error: { code: 'disk-full' },
+    });
+  });
+
+  it('takes copies again when there is room', async () => {
+    writeFileSync(join(disk, 'ballast'), Buffer.alloc(100_000));
+    rmSync(join(disk, 'ballast'));
+    const again = await copy(folder, 3, 20);
+    expect((await listSnapshots(folder))[0]?.name).toBe(again);
+  });
+});
+
+describe.runIf(mounted)('a disk that became read-only', () => {
+  it('refuses copies and papers in words, and still reads the copies on it', async () => {
+    const folder = join(disk, 'Backups');
+    const before = await listSnapshots(folder);
+    expect(spawnSync('mount', ['-o', 'remount,ro', disk]).status).toBe(0);
+    try {
+      await expect(copy(folder, 9, 5)).rejects.toMatchObject({ code: 'read-only', message: expect.stringMatching(/read-only/) });
+      const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers') });
+      expect(await dispatch('file.keep', { name: 'Prep.pdf', base64: '' })).toMatchObject({ ok: false, error: { code: 'read-only' } });
+      expect(await listSnapshots(folder)).toEqual(before);
+      await openSnapshot(folder, before[0]?.name ?? '', { lock: null, passphrase: null });
+    } finally {
+      spawnSync('mount', ['-o', 'remount,rw', disk]);
+    }
+  });
+});

@@ -1,0 +1,31 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { placeOn, windowPlace } from '../../../main/electron/window-place.ts';
+
+const SCREEN = { x: 0, y: 0, width: 1920, height: 1080 };
+const USUAL = { width: 1440, height: 900, maximized: false };
+
+describe('the window’s place', () => {
+  it('is where it was last', () => {
+    const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'deep', 'window.json');
+    const kept = { x: 30, y: 40, width: 1000, height: 700, maximized: true };
+    windowPlace(path).keep(kept);
+    expect(windowPlace(path).read([SCREEN])).toEqual(kept);
+  });
+
+  it('is the usual one when its screen is gone, or when the file is anything else', () => {
+    expect(placeOn({ x: 4000, y: 40, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
+    expect(placeOn({ x: 30, y: -900, width: 1000, height: 700 }, [SCREEN])).toEqual(USUAL);
+    for (const kept of [null, 7, [], {}, { x: 'a', y: 1, width: 2, height: 3 }, { x: Number.NaN, y: 1, width: 2, height: 3 }])
+      expect(placeOn(kept, [SCREEN])).toEqual(USUAL);
+    const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'window.json');
+    writeFileSync(path, '{"x":');
+    expect(windowPlace(path).read([SCREEN])).toEqual(USUAL);
+  });
+
+  it('is never smaller than the sheets can be', () => {
+    expect(placeOn({ x: 0, y: 0, width: 10, height: 10 }, [SCREEN])).toMatchObject({ width: 390, height: 600 });
+  });
+});
