@@ -70,6 +70,14 @@ const ARROWS: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
 };
 
+/** A finger on it drags it and does not move the page. Shapes of a drawing take no `touch-action`, so the touch itself is held. */
+function holdTouch(element: SVGGElement | null): (() => void) | undefined {
+  if (element === null) return undefined;
+  const hold = (event: TouchEvent) => event.preventDefault();
+  element.addEventListener('touchstart', hold, { passive: false });
+  return () => element.removeEventListener('touchstart', hold);
+}
+
 /** Moved less than this, a press is a press and not a drag. */
 const STILL_PX = 4;
 
@@ -103,6 +111,7 @@ export function Handle({ at, label, shape, isPicked = false, onPick, onDrag, onS
   };
   return (
     <g
+      ref={onDrag === undefined ? undefined : holdTouch}
       role="button"
       tabIndex={0}
       aria-label={label}

@@ -1,0 +1,280 @@
+/** The plan and the level under the hand: bad input said at its place, drawing by touch, the level and the section dragged. */
+import AxeBuilder from '@axe-core/playwright';
+import type { Locator, Page } from '@playwright/test';
+import { newClient, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { expect, test } from './open-book.ts';
+
+const now = '2026-05-06T12:00:00.000Z';
+const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
+const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
+const property = newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York');
+const blank = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
+
+type XY = readonly [number, number];
+const points = (xy: readonly XY[]) => xy.map(([xM, yM]) => ({ xM, yM }));
+const SQUARE = points([
+  [0, 0],
+  [4, 0],
+  [4, 3],
+  [0, 3],
+]);
+const GRID = Array.from({ length: 20 }, (_, k): [number, number, number] => [
+  0.1 + (k % 5) * 0.95,
+  0.1 + Math.floor(k / 5) * 0.93,
+  1.02 + (k % 3) * 0.001,
+]);
+
+function roomOf(id: string, plan: Partial<Room['plan']>, readings: readonly (readonly [number, number, number])[] = []): Room {
+  return {
+    ...blank,
+    id,
+    plan: { ...blank.plan, outline: SQUARE, ...plan },
+    survey: {
+      ...blank.survey,
+      method: 'distance-down',
+      readings: readings.map(([xM, yM, valueM], i) => ({ id: `reading-${i}`, xM, yM, valueM, note: null })),
+    },
+  };
+}
+
+const put = (page: Page, rooms: readonly Room[]): Promise<void> =>
+  page.evaluate(
+    async (rows) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve) => {
+        open.onsuccess = () => resolve(open.result);
+      });
+      const write = database.transaction(['clients', 'properties', 'rooms'], 'readwrite');
+      write.objectStore('clients').put(rows.client);
+      write.objectStore('properties').put(rows.property);
+      for (const room of rows.rooms) write.objectStore('rooms').put(room);
+      await new Promise<void>((resolve) => {
+        write.oncomplete = () => resolve();
+      });
+      database.close();
+    },
+    { client, property, rooms },
+  );
+
+const go = (page: Page, hash: string): Promise<void> =>
+  page.evaluate((to) => {
+    location.hash = to;
+  }, hash);
+
+const middle = async (what: Locator): Promise<{ x: number; y: number }> => {
+  const box = await what.boundingBox();
+  if (box === null) throw new Error('It is not on the screen.');
+  return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+};
+
+test('what is wrong with a plan or its readings is said on the plan at the place, and nothing typed is lost', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  const cases: readonly (readonly [string, 'plan' | 'readings', RegExp, Room])[] = [
+    [
+      'crossed',
+      'plan',
+      /crosses or touches itself where sides 1 and 3 meet/,
+      roomOf('room-crossed', {
+        outline: points([
+          [0, 0],
+          [4, 3],
+          [4, 0],
+          [0, 3],
+        ]),
+      }),
+    ],
+    [
+      'column',
+      'plan',
+      /crosses a wall\. Move it inside the room/,
+      roomOf('room-column', {
+        holes: [
+          {
+            id: 'hole-0001',
+            kind: 'column',
+            name: '',
+            corners: points([
+              [3.5, 1],
+              [4.5, 1],
+              [4.5, 2],
+              [3.5, 2],
+            ]),
+          },
+        ],
+      }),
+    ],
+    [
+      'doorway',
+      'plan',
+      /is 16′ 4⅞″ wide and its wall is 13′ 1½″ long/,
+      roomOf('room-doorway', {
+        openings: [
+          {
+            id: 'opening-01',
+            kind: 'doorway',
+            name: '',
+            wall: 0,
+            fromM: 0,
+            widthM: 5,
+            adjoiningM: null,
+            adjoiningCovering: '',
+            edge: 'dam',
+            isWayOut: false,
+          },
+        ],
+      }),
+    ],
+    ['outside', 'readings', /outside the walls\. Move it, or the wall/, roomOf('room-outside', {}, [...GRID, [6, 1, 1.02]])],
+    ['two heights', 'readings', /Two heights are noted at this spot/, roomOf('room-twice', {}, [...GRID, [2, 1.03, 1.05]])],
+    [
+      'in a line',
+      'readings',
+      /All readings stand on one line/,
+      roomOf('room-line', {}, [
+        [0.5, 1, 1.02],
+        [1.5, 1, 1.03],
+        [3, 1, 1.025],
+      ]),
+    ],
+    ['one', 'readings', /One reading alone cannot show how the floor lies/, roomOf('room-one', {}, [[0.5, 1, 1.02]])],
+    [
+      'slipped',
+      'readings',
+      /Perhaps the decimal point slipped one place/,
+      roomOf(
+        'room-slip',
+        {},
+        GRID.map(([x, y, z], i) => [x, y, i === 8 ? z / 10 : z]),
+      ),
+    ],
+  ];
+  await put(
+    page,
+    cases.map(([, , , room]) => room),
+  );
+  for (const [name, screen, sentence, room] of cases) {
+    await go(page, `/${screen}/${room.id}`);
+    const note = page.locator('.plan-note').filter({ hasText: sentence });
+    await expect(note, name).toBeVisible();
+    const plan = await page.locator('.plan-canvas').boundingBox();
+    const at = await middle(note);
+    expect(plan !== null && at.x > plan.x && at.x < plan.x + plan.width && at.y > plan.y && at.y < plan.y + plan.height, name).toBe(true);
+    // As it was put in, bad or not.
+    if (screen === 'readings') await expect(page.getByText(new RegExp(`^${room.survey.readings.length} read, `))).toBeVisible();
+  }
+  await go(page, '/readings/room-slip');
+  await page.getByRole('radio', { name: 'List', exact: true }).focus();
+  await page.keyboard.press('Space');
+  const column = page.getByLabel('A column of readings');
+  await column.fill('40 1/4\n1022 mm\n40 3/8');
+  await expect(page.getByText('Some lines carry a unit and some do not.')).toBeVisible();
+  await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
+});
+
+test.describe('by touch', () => {
+  test.use({ hasTouch: true, viewport: { width: 820, height: 1180 } });
+  test('a room is drawn corner by corner and a corner dragged by the finger', async ({ book, page }) => {
+    expect(book.papers).not.toBe('');
+    await put(page, [blank]);
+    await go(page, `/plan/${blank.id}`);
+    await page.getByText('By corners', { exact: true }).tap();
+    const sheet = page.getByRole('group', { name: 'The sides as far as they are typed' });
+    const box = await sheet.boundingBox();
+    if (box === null) throw new Error('No sheet to draw on.');
+    const start = { x: 0, y: 0 };
+    const first = await middle(sheet.locator('circle').first());
+    start.x = first.x;
+    start.y = first.y;
+    for (const [dx, dy] of [
+      [260, 4],
+      [262, 200],
+      [3, 203],
+    ] as const) {
+      await page.touchscreen.tap(start.x + dx, start.y + dy);
+      await page.waitForTimeout(150);
+      // The sheet may be fitted anew round what is drawn.
+      const moved = await middle(sheet.locator('circle').first());
+      start.x = moved.x;
+      start.y = moved.y;
+    }
+    await page.touchscreen.tap(start.x, start.y);
+    const corner = page.getByRole('button', { name: /^Corner 3, / });
+    await expect(corner).toBeVisible();
+    await expect(page.getByText(/round the walls$/)).toBeVisible();
+    const before = await corner.getAttribute('aria-label');
+    const at = await middle(corner);
+    const finger = await page.context().newCDPSession(page);
+    await finger.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] });
+    for (const step of [10, 20, 30, 40]) {
+      await finger.send('Input.dispatchTouchEvent', { type: 'touchMove', touchPoints: [{ x: at.x - step, y: at.y - step }] });
+    }
+    await finger.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    await expect(corner).not.toHaveAttribute('aria-label', before ?? '');
+    await page.keyboard.press('Control+z');
+    await expect(corner).toHaveAttribute('aria-label', before ?? '');
+  });
+});
+
+test('the level is dragged on its section and the section taken hold of at its ends; screens are free of barriers', async ({
+  book,
+  page,
+}) => {
+  expect(book.papers).not.toBe('');
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  const barriers = async (): Promise<string[]> => (await new AxeBuilder({ page }).analyze()).violations.map((v) => v.id);
+  await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
+  const level = page.getByRole('slider', { name: /^The new floor/ });
+  await expect(level).toBeVisible();
+  const bags = page.locator('.answer-figure').first();
+  const before = Number(await bags.innerText());
+  const said = await level.getAttribute('aria-valuetext');
+  const grip = await middle(level);
+  await page.mouse.move(grip.x, grip.y + 10);
+  await page.mouse.down();
+  await page.mouse.move(grip.x, grip.y, { steps: 3 });
+  await page.mouse.move(grip.x, grip.y - 14, { steps: 4 });
+  // While it is held: what it would take, and what it does at each doorway. The book has not changed yet.
+  const note = page.locator('.level-note');
+  await expect(note).toContainText('over the lowest place');
+  await expect(note).toContainText(/\d+ bags \(\d+ to \d+\)/);
+  await expect(note).toContainText(/(up|down) into this room|flush/);
+  await expect(bags).toHaveText(String(before));
+  const held = Number(/(\d+) bags/.exec(await note.innerText())?.[1]);
+  expect(held).toBeGreaterThan(before);
+  await page.mouse.up();
+  await expect(bags).toHaveText(String(held));
+  await expect(note).toBeHidden();
+  expect(await barriers()).toEqual([]);
+  // One drag is one change; Escape leaves none.
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('Control+z');
+  await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
+  await level.focus();
+  await page.keyboard.press('PageUp');
+  await expect(level).not.toHaveAttribute('aria-valuetext', said ?? '');
+  await page.keyboard.press('Escape');
+  await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
+
+  await go(page, '/readings/sample-hall');
+  await page.getByText('Flatness', { exact: true }).first().click();
+  await page.getByLabel('Section', { exact: true }).selectOption({ label: 'along a line drawn on the plan' });
+  const end = page.getByRole('button', { name: /^End A of the section/ });
+  const place = await end.getAttribute('aria-label');
+  await end.focus();
+  await page.keyboard.press('ArrowDown');
+  await expect(end).not.toHaveAttribute('aria-label', place ?? '');
+  const from = await middle(end);
+  const stepped = await end.getAttribute('aria-label');
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  await page.mouse.move(from.x + 60, from.y + 8, { steps: 5 });
+  await page.mouse.up();
+  await expect(end).not.toHaveAttribute('aria-label', stepped ?? '');
+  await expect(page.getByRole('img', { name: /^Section of the floor along the line/ })).toBeVisible();
+  expect(await barriers()).toEqual([]);
+  await go(page, '/plan/sample-hall');
+  await expect(page.getByRole('heading', { level: 1, name: /the plan$/ })).toBeVisible();
+  expect(await barriers()).toEqual([]);
+});
