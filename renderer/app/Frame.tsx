@@ -1,6 +1,7 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { endLooking, useLooking } from '../book/look-book.ts';
+import { useLittleRoom } from '../book/use-little-room.ts';
 import { useOddities } from '../book/use-oddities.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
 import { onOverlap, type Overlap } from '../book/windows.ts';
@@ -24,6 +25,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
   const close = useCallback(() => setSaid(null), []);
   const odd = useOddities(null);
+  const leftBytes = useLittleRoom();
   const looking = useLooking();
   const copyOf =
     looking === null || business === undefined ? null : formatInstant(looking.madeAt, business.timeZone, 'weekday', business.locale);
@@ -42,7 +44,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
       notices:
-        said === null && overlap === null && copyOf === null && (odd?.length ?? 0) === 0 ? null : (
+        said === null && overlap === null && copyOf === null && leftBytes === null && (odd?.length ?? 0) === 0 ? null : (
           <Notices
             said={said}
             canRedo={(history?.redo ?? null) !== null}
@@ -51,6 +53,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
             odd={odd?.length ?? 0}
             overlap={overlap}
             copyOf={copyOf}
+            leftBytes={leftBytes}
             onLooked={() => {
               location.hash = '#/keeping';
               void endLooking();
@@ -63,7 +66,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
           />
         ),
     }),
-    [what, back, again, close, said, history?.redo, odd, overlap, copyOf],
+    [what, back, again, close, said, history?.redo, odd, overlap, copyOf, leftBytes],
   );
   return (
     <SheetFrameContext value={frame}>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { Overlap } from '../book/windows.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
@@ -16,6 +17,8 @@ interface NoticesProps {
   /** When the copy was made that one is looking around in. */
   readonly copyOf: string | null;
   readonly onLooked: () => void;
+  /** The room left for the book, when it is little. */
+  readonly leftBytes: number | null;
   readonly onUndo: () => void;
   readonly onOverlapSeen: () => void;
 }
@@ -23,7 +26,20 @@ interface NoticesProps {
 const SHOWN_MS = 8000;
 
 /** The bars above the foot that belong to no screen. */
-export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, copyOf, onLooked, onUndo, onOverlapSeen }: NoticesProps) {
+export function Notices({
+  said,
+  canRedo,
+  onRedo,
+  onClose,
+  odd,
+  overlap,
+  copyOf,
+  onLooked,
+  leftBytes,
+  onUndo,
+  onOverlapSeen,
+}: NoticesProps) {
+  const [told, setTold] = useState(false);
   const [seen, setSeen] = useState(false);
   useEffect(() => {
     if (said === null) return undefined;
@@ -45,6 +61,12 @@ export function Notices({ said, canRedo, onRedo, onClose, odd, overlap, copyOf, 
       {overlap !== null && (
         <Notice kind="failure" onClose={onOverlapSeen} action={{ word: 'Undo mine', run: onUndo }}>
           “{overlap.ours}” wrote over what another window changed a moment ago ({overlap.theirs}). Undo brings theirs back.
+        </Notice>
+      )}
+      {leftBytes !== null && !told && (
+        <Notice kind="failure" onClose={() => setTold(true)}>
+          Only {formatDataSize(leftBytes)} are left for the book on this disk. Make room on it: a full disk stops new entries, and loses
+          none.
         </Notice>
       )}
       {odd > 0 && !seen && (

@@ -1,4 +1,5 @@
 /** One job with everything that hangs on it, read in one go and followed live. */
+import type { Job } from '../../shared-core/book/job.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
@@ -67,12 +68,16 @@ export function useWholeJob(jobId: string): WholeJob | null | undefined {
   return useLiveQuery(() => readWholeJob(jobId), [jobId]);
 }
 
-/** Every open job, whole: what Today and the calendar of the whole book are made from. Closed ones are not read. */
-export function useWholeJobs(): WholeJob[] | undefined {
+/**
+ * The jobs of one state, whole, the newest number first; those of other states are not read.
+ * @param most how many at most
+ */
+export function useWholeJobs(state: Job['state'] = 'open', most = Number.MAX_SAFE_INTEGER): WholeJob[] | undefined {
   return useLiveQuery(async () => {
-    const jobs = readable('jobs', await book().rowsOf('jobs').where('state').equals('open').toArray()).filter(
-      (job) => job.deletedAt === null,
-    );
+    const jobs = readable('jobs', await book().rowsOf('jobs').where('state').equals(state).toArray())
+      .filter((job) => job.deletedAt === null)
+      .sort((a, b) => b.number.localeCompare(a.number))
+      .slice(0, most);
     return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id)) ?? undefined)));
-  }, []);
+  }, [state, most]);
 }

@@ -54,7 +54,7 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         <>
           <TextButton onPress={onClose}>Go back</TextButton>
           <TextButton kind="outlined" disabled={busy || fresh.length === 0} onPress={() => void bring()}>
-            {fresh.length === 0 ? 'None to bring in' : `Bring in ${many(fresh.length)}`}
+            {fresh.length === 0 ? 'None to bring in' : `Bring in ${fresh.length === 1 ? 'one customer' : many(fresh.length)}`}
           </TextButton>
         </>
       }
@@ -72,7 +72,7 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
           { key: 'name', caption: 'Name', cell: (r) => r.row.name, heads: true },
           { key: 'reach', caption: 'Telephone, e-mail', cell: (r) => [r.row.phone, r.row.email].filter((w) => w !== '').join(', ') },
           { key: 'where', caption: 'Address', cell: (r) => [r.row.line, r.row.town].filter((w) => w !== '').join(', '), wideOnly: true },
-          { key: 'state', caption: '', cell: (r) => (r.state === 'new' ? 'new' : r.says), italic: true },
+          { key: 'state', caption: 'Comes in', cell: (r) => (r.state === 'new' ? 'yes' : r.says), italic: true },
         ]}
       />
       {incoming.length > SHOWN && <p className="small">And {incoming.length - SHOWN} more.</p>}

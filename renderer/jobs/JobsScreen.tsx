@@ -4,7 +4,7 @@ import type { JobReading } from '../../shared-core/agenda/read-job.ts';
 import { readJob } from '../../shared-core/agenda/read-job.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { useNow } from '../book/use-job-reading.ts';
-import { useBusiness } from '../book/use-records.ts';
+import { useBusiness, useWhere } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
@@ -12,6 +12,7 @@ import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { StateShape } from '../parts/StateShape.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
 import './jobs.css';
@@ -24,12 +25,18 @@ const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
   { value: 'set-aside', word: 'Set aside' },
 ];
 
+/** Jobs read whole at a time: ten years of them are not drawn to show the last. */
+const AT_ONCE = 40;
+
 /** Every job, the newest first, each room with where it stands and what moves it on. */
 export function JobsScreen() {
-  const jobs = useWholeJobs();
   const business = useBusiness();
   const now = useNow();
   const [shown, setShown] = useState<Shown>('open');
+  const [most, setMost] = useState(AT_ONCE);
+  const jobs = useWholeJobs(shown, most);
+  const open = useWhere('jobs', 'state', 'open')?.length ?? 0;
+  const all = useWhere('jobs', 'state', shown)?.length ?? 0;
   const readings = useMemo(
     () =>
       (jobs ?? [])
@@ -39,7 +46,6 @@ export function JobsScreen() {
     [jobs, shown, now],
   );
   if (jobs === undefined || business === undefined) return <p className="today-reading caption">Reading the book…</p>;
-  const open = jobs.filter(({ job }) => job.state === 'open').length;
   return (
     <Sheet
       page="Jobs"
@@ -57,7 +63,15 @@ export function JobsScreen() {
     >
       <SheetHeading>Jobs</SheetHeading>
       <div className="jobs-choice">
-        <ChoiceRow label="Which jobs" value={shown} onChange={setShown} options={SHOWN} />
+        <ChoiceRow
+          label="Which jobs"
+          value={shown}
+          onChange={(state) => {
+            setShown(state);
+            setMost(AT_ONCE);
+          }}
+          options={SHOWN}
+        />
       </div>
       {readings.length === 0 ? (
         <EmptySheet
@@ -70,6 +84,12 @@ export function JobsScreen() {
             <JobRow key={reading.whole.job.id} reading={reading} now={now} />
           ))}
         </ul>
+      )}
+      {all > readings.length && readings.length > 0 && (
+        <p className="small">
+          {readings.length} of {all}.{' '}
+          <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, all - readings.length)} more</TextButton>
+        </p>
       )}
     </Sheet>
   );

@@ -1,0 +1,92 @@
+/** A book carried to another profile gives the same papers; customers come in from a file as they are written, whatever is in their names. */
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const at = (address: string, route: string): string => new URL(`/#${route}`, address).href;
+const FOLDER = 'Job 26-031 Vivian and Tom Odell';
+
+/** The job's papers as they are inked from the book, by checksum. */
+const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
+  rmSync(join(papers, FOLDER), { recursive: true, force: true });
+  await page.goto(at(address, '/keeping'));
+  await page.getByLabel(/^A whole job as a folder/).selectOption('sample-job-odell');
+  await page.getByRole('button', { name: 'Save the folder' }).click();
+  await expect(page.getByText(/files are in .*26-031/)).toBeVisible({ timeout: 20_000 });
+  const names = readdirSync(join(papers, FOLDER)).sort();
+  expect(names).toContain('readings.csv');
+  return names
+    .filter((name) => name.endsWith('.pdf'))
+    .map(
+      (name) =>
+        `${name} ${createHash('sha256')
+          .update(readFileSync(join(papers, FOLDER, name)))
+          .digest('hex')}`,
+    );
+};
+
+test('a book carried to another profile in one file gives the same papers, byte for byte', async ({ program, page, browser }) => {
+  await page.goto(program.address);
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
+  await page.goto(at(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
+  await page.getByRole('button', { name: 'Issue the quote' }).click();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible({ timeout: 20_000 });
+  const before = await jobPapers(page, program.address, program.papers);
+  expect(before).toHaveLength(1);
+  await page.getByRole('button', { name: 'Copy the book now' }).click();
+  await expect(page.getByText('was written and checked.')).toBeVisible();
+  await page
+    .getByRole('button', { name: /^Carry the copy of/ })
+    .first()
+    .click();
+  await expect(page.getByText(/^Book to carry .* is in /)).toBeVisible();
+  await page.close();
+  const carried = readdirSync(program.papers).find((name) => name.startsWith('Book to carry')) ?? '';
+
+  const empty = await browser.newContext();
+  try {
+    const fresh = await empty.newPage();
+    await fresh.goto(program.address);
+    await fresh.getByRole('button', { name: 'Look around in the sample book' }).waitFor();
+    await fresh.goto(at(program.address, '/keeping'));
+    const [chooser] = await Promise.all([fresh.waitForEvent('filechooser'), fresh.getByText('Choose a copy').click()]);
+    await chooser.setFiles(join(program.papers, carried));
+    await fresh.getByRole('button', { name: 'Put it in place of the book' }).click();
+    await fresh.getByRole('button', { name: 'Restore it' }).click();
+    await expect(fresh.getByText('is back.')).toBeVisible();
+    expect(await jobPapers(fresh, program.address, program.papers)).toEqual(before);
+  } finally {
+    await empty.close();
+  }
+});
+
+test('customers come in from a table, markup and formulas as plain words', async ({ book, page }) => {
+  let ran = false;
+  page.on('dialog', (dialog) => {
+    ran = true;
+    void dialog.dismiss();
+  });
+  await page.goto(at(book.address, '/people'));
+  const hostile = '<img src=x onerror=alert(1)>';
+  const file = {
+    name: 'contacts.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(`Customer,Phone,Notes\r\n"${hostile}",555 0101 010,plain\r\n=1+1,555 0102 020,\r\n,555 0103 030,nobody\r\n`),
+  };
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a file').click()]);
+  await chooser.setFiles(file);
+  await expect(page.getByText('3 customers in the file: 2 new, 0 in the book already, 1 left out.')).toBeVisible();
+  await page.getByRole('button', { name: 'Bring in 2 customers' }).click();
+  await expect(page.getByText('2 customers came in. Undo takes them out again.')).toBeVisible();
+  await expect(page.getByText(hostile).first()).toBeVisible();
+  expect(await page.locator('main img').count()).toBe(0);
+  await page.goto(at(book.address, '/keeping'));
+  await page.getByRole('button', { name: 'Save the lists' }).click();
+  await expect(page.getByText(/^5 files are in /)).toBeVisible();
+  const lists = readdirSync(book.papers).find((name) => name.startsWith('Lists ')) ?? '';
+  expect(readFileSync(join(book.papers, lists, 'customers.csv'), 'utf8')).toContain("'=1+1");
+  expect(ran).toBe(false);
+});
