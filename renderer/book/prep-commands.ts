@@ -12,15 +12,26 @@ export type LineToSign = {
   readonly saidThen: string;
 };
 
+/** What stands beside a signature: a note, and photos by id. */
+export type Beside = { readonly note?: string; readonly photoIds?: readonly string[] };
+
 /** Puts a signature under a line; an earlier one stays on record. */
-export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, note = ''): Promise<Outcome> {
+export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Type your initials first: they stand under every line you sign.', 'initials'));
   return changeJobRoom(jobId, roomId, `signed “${line.what}”`, (room) => ({
     ...room,
     signed: [
       ...room.signed,
-      { itemKey: line.key, doneAt: nowInstant(), initials: by, note, saidThen: line.saidThen, photoIds: [], withdrawnAt: null },
+      {
+        itemKey: line.key,
+        doneAt: nowInstant(),
+        initials: by,
+        note: beside.note ?? '',
+        saidThen: line.saidThen,
+        photoIds: [...(beside.photoIds ?? [])],
+        withdrawnAt: null,
+      },
     ],
   }));
 }
@@ -30,18 +41,20 @@ const sameAs =
   (s: SignedItem): boolean =>
     s.itemKey === signature.itemKey && s.doneAt === signature.doneAt && s.withdrawnAt === null;
 
-/** Writes the note that stands beside a signature. */
+/** Writes the note, or adds photos, beside a signature. */
 export function noteSignature(
   jobId: string,
   roomId: string,
   what: string,
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
-  note: string,
+  beside: Beside,
 ): Promise<Outcome> {
   const same = sameAs(signature);
   return changeJobRoom(jobId, roomId, `note under “${what}”`, (room) => ({
     ...room,
-    signed: room.signed.map((s) => (same(s) ? { ...s, note } : s)),
+    signed: room.signed.map((s) =>
+      same(s) ? { ...s, note: beside.note ?? s.note, photoIds: [...s.photoIds, ...(beside.photoIds ?? [])] } : s,
+    ),
   }));
 }
 

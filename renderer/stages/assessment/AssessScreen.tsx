@@ -22,6 +22,7 @@ import { moveRoomTo } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
@@ -31,6 +32,7 @@ import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
 import { Notice } from '../../parts/Notice.tsx';
+import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -76,6 +78,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   const [open, setOpen] = useState<Open | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const album = usePhotos(job.id, room.id);
   const zone = property.timeZone;
   const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, at: null, note: '' });
 
@@ -173,6 +176,9 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
             onTakeOut={(test) => void takeOutTest(room.id, `took out ${titleOf(test)}`, test.id).then(say)}
           />
           <CircumstancesPart of={room.circumstances} onChange={(how) => void setCircumstances(room.id, how).then(say)} />
+          <div className="assess-part">
+            <PhotosPart album={album} zone={zone} label="Photos of the floor" />
+          </div>
         </AssessHang>
       }
       foot={<Answer under={foot.under}>{foot.says}</Answer>}

@@ -7,6 +7,7 @@ import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
+import { type PhotoAlbum, PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { lineName } from './PrepList.tsx';
@@ -22,8 +23,11 @@ interface PrepLineDialogProps {
   readonly locale: string;
   readonly zone: string;
   readonly problem: string | null;
-  readonly onSign: (note: string) => void;
+  readonly album: PhotoAlbum;
+  readonly onSign: (note: string, photoIds: readonly string[]) => void;
   readonly onNote: (note: string) => void;
+  /** A photo taken under a line that is signed already. */
+  readonly onPhoto: (photoId: string) => void;
   readonly onTakeBack: () => void;
   readonly onGoPast: () => void;
   readonly onClose: () => void;
@@ -31,10 +35,12 @@ interface PrepLineDialogProps {
 
 /** One line of the checklist in full: why, how much, who, how long, what to mind, who signed and what was noted. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
-  const { line, number, heldBy, past, wording, locale, zone, problem, onSign, onNote, onTakeBack, onGoPast, onClose } = props;
+  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onTakeBack, onGoPast, onClose } =
+    props;
   const { item, signature } = line;
   const isSigned = line.state === 'signed';
   const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
+  const [taken, setTaken] = useState<readonly string[]>(isSigned ? (signature?.photoIds ?? []) : []);
   const facts =
     item === null
       ? []
@@ -59,7 +65,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
             </TextButton>
           )}
           {item !== null && !isSigned && heldBy.length === 0 && (
-            <TextButton kind="outlined" onPress={() => onSign(note)}>
+            <TextButton kind="outlined" onPress={() => onSign(note, taken)}>
               Sign it
             </TextButton>
           )}
@@ -98,6 +104,19 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         </ul>
       )}
       {item !== null && <TextField label="Note" long value={note} onChange={setNote} />}
+      {item !== null && (
+        <PhotosPart
+          album={album}
+          zone={zone}
+          label="Photos of this line"
+          only={taken}
+          caption={item.what}
+          onKept={(id) => {
+            setTaken((all) => [...all, id]);
+            if (isSigned) onPhoto(id);
+          }}
+        />
+      )}
     </Dialog>
   );
 }

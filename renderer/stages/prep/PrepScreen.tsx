@@ -13,9 +13,10 @@ import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { goPast } from '../../book/assessment-commands.ts';
 import { moveRoomTo } from '../../book/job-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
+import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { usePhotos } from '../../book/use-photos.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
@@ -26,6 +27,7 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
+import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -55,6 +57,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const now = useNow();
   const [, go] = useLocation();
+  const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
   const kept = useSetting('initials');
   const [initials, setInitials] = useState('');
@@ -73,7 +76,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
   const line = lines.find((l) => l.key === opened?.key) ?? null;
 
-  const sign = async (of: SignedLine, note = ''): Promise<Outcome | null> => {
+  const sign = async (of: SignedLine, beside: Beside = {}): Promise<Outcome | null> => {
     if (of.item === null) return null;
     const held = lineHeldBy(of, assessment.findings)[0];
     if (held !== undefined) {
@@ -81,7 +84,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       return null;
     }
     const toSign = { key: of.key, what: of.item.what, saidThen: lineSays(of.item, wording, locale) };
-    return signLine(whole.job.id, room.id, toSign, initials, note);
+    return signLine(whole.job.id, room.id, toSign, initials, beside);
   };
   // What was typed into the line's own sheet stays there until the book has taken it.
   const inSheet = (what: Promise<Outcome | null>): void =>
@@ -116,7 +119,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
             setInitials(text);
             void keepSetting('initials', text);
           }}
-          onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, 1).then(say)}
+          onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, at.estimate?.takeoff.primer?.coats ?? 1).then(say)}
           onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(say)}
           onPast={(hold) => setPast({ hold, problem: null })}
         />
@@ -178,6 +181,11 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
         onPick={pick}
         onMore={(of) => setOpened({ key: of.key, problem: null })}
       />
+      {lines.length > 0 && (
+        <div className="prep-photos">
+          <PhotosPart album={album} zone={zone} label="Photos of the work" takesPaste={line === null} />
+        </div>
+      )}
       {line !== null && past === null && (
         <PrepLineDialog
           key={line.key + line.state}
@@ -189,10 +197,15 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           locale={locale}
           zone={zone}
           problem={opened?.problem ?? null}
-          onSign={(note) => inSheet(sign(line, note))}
+          album={album}
+          onSign={(note, photoIds) => inSheet(sign(line, { note, photoIds }))}
+          onPhoto={(id) => {
+            if (line.signature !== null)
+              void noteSignature(whole.job.id, room.id, line.item?.what ?? line.key, line.signature, { photoIds: [id] }).then(say);
+          }}
           onNote={(note) => {
             if (line.signature !== null)
-              inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature, note));
+              inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature, { note }));
           }}
           onTakeBack={() => {
             if (line.signature !== null)

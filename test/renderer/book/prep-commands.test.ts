@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newJob } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { setCoats, setPrimed, signLine, withdrawSignature } from '../../../renderer/book/prep-commands.ts';
+import { noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../../renderer/book/prep-commands.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
 const [JOB, ROOM] = ['job-0001', 'room-0001'];
@@ -49,6 +49,17 @@ describe('signing', () => {
       ['RT', true],
       ['BL', false],
     ]);
+  });
+});
+
+describe('what stands beside a signature', () => {
+  it('is the note and the photos of the day, and more photos later', async () => {
+    await signLine(JOB, ROOM, STRIP, 'RT', { note: 'two rolls', photoIds: ['photo-01'] });
+    const [first] = (await jobRoom()).signed;
+    if (first === undefined) throw new Error('It is signed.');
+    await noteSignature(JOB, ROOM, STRIP.what, first, { photoIds: ['photo-02'] });
+    await noteSignature(JOB, ROOM, STRIP.what, first, { note: 'three rolls' });
+    expect((await jobRoom()).signed).toMatchObject([{ initials: 'RT', note: 'three rolls', photoIds: ['photo-01', 'photo-02'] }]);
   });
 });
 

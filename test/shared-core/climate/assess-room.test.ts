@@ -1,5 +1,6 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { JobRoom, SignedItem } from '../../../shared-core/book/job.ts';
 import { jobRoomSchema } from '../../../shared-core/book/job.ts';
 import { type Property, propertySchema } from '../../../shared-core/book/property.ts';
 import { type Room, roomSchema } from '../../../shared-core/book/room.ts';
@@ -226,6 +227,53 @@ describe('a room’s prep', () => {
       ]);
       expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
     }
+  });
+
+  it('comes to the same list by any order of the same answers, and loses no signature on the way', () => {
+    const answers: readonly ((room: Partial<Room>) => Partial<Room>)[] = [
+      (room) => ({ ...room, layers: [...BOARDS.layers] }),
+      (room) => ({ ...room, marks: [mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4)] })] }),
+      (room) => ({ ...room, tests: [...BOARDS.tests] }),
+      (room) => ({ ...room, circumstances: { ...ROOM.circumstances, paintedTrim: 'to-be-disturbed', radiantHeat: 'in-floor' } }),
+    ];
+    const signAll = (lines: ReturnType<typeof prepare>['lines'], minute: number): SignedItem[] =>
+      lines.flatMap((line) =>
+        line.item === null
+          ? []
+          : [
+              {
+                itemKey: line.key,
+                doneAt: `2026-05-04T10:0${minute}:00Z`,
+                initials: 'RB',
+                note: '',
+                saidThen: lineSays(line.item, wordingFor('us', 'en-US'), 'en-US'),
+                photoIds: [],
+                withdrawnAt: null,
+              },
+            ],
+      );
+    const straight = prepare(answers.reduce((room, how) => how(room), {})).lines;
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray([...answers], { minLength: answers.length }),
+        fc.integer({ min: 0, max: 3 }),
+        (order, signedAfter) => {
+          let room: Partial<Room> = {};
+          let signed: SignedItem[] = [];
+          for (const [i, how] of order.entries()) {
+            room = how(room);
+            if (i === signedAfter) signed = signAll(prepare(room).lines, i);
+          }
+          const { lines } = prepare(room, { signed });
+          expect(lines.filter((line) => line.item !== null).map((line) => [line.key, line.item])).toEqual(
+            straight.map((line) => [line.key, line.item]),
+          );
+          expect(lines.flatMap((line) => line.signatures)).toHaveLength(signed.length);
+          for (const one of signed) expect(lines.flatMap((line) => line.signatures)).toContainEqual(one);
+        },
+      ),
+      { numRuns: 40 },
+    );
   });
 
   it('keeps what was signed when an answer changes', () => {

@@ -1,0 +1,41 @@
+/** Photos of a room: kept, named and taken out. The bytes stand under the name their content gives them. */
+import { pictureName } from '../../shared-core/book/snapshot.ts';
+import type { Photo } from '../../shared-core/book/papers.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { keepPictures } from './pictures.ts';
+import { change, write } from './write.ts';
+
+/** A picture ready to be kept. */
+export type NewPhoto = Pick<Photo, 'jobId' | 'roomId' | 'caption' | 'takenAt' | 'mediaType' | 'widthPx' | 'heightPx'> & {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+};
+
+async function sha256Of(bytes: Uint8Array<ArrayBuffer>): Promise<string> {
+  const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+  return [...digest].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
+
+/** Keeps a photo: first its bytes, then the record that shows it. Gives the record's id. */
+export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<string>> {
+  const now = nowInstant();
+  const id = newId();
+  const row: Photo = { id, createdAt: now, changedAt: now, deletedAt: null, ...of, sha256: await sha256Of(bytes) };
+  const name = pictureName(row);
+  if (name === null) return refused('A photo is a JPEG, PNG or WebP picture.', 'mediaType');
+  const kept = await keepPictures([{ name, data: bytes }]);
+  if (!kept.ok) return kept;
+  const written = await write(row.caption === '' ? 'a photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
+  return written.ok ? done(id) : written;
+}
+
+/** Writes what a photo shows. */
+export function captionPhoto(id: string, caption: string): Promise<Outcome> {
+  return change('photos', id, 'what a photo shows', nowInstant(), (photo) => ({ ...photo, caption }));
+}
+
+/** Takes a photo out; undo brings it back. */
+export function takeOutPhoto(id: string): Promise<Outcome> {
+  const now = nowInstant();
+  return change('photos', id, 'took out a photo', now, (photo) => ({ ...photo, deletedAt: now }));
+}

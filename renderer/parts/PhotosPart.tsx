@@ -1,0 +1,174 @@
+import { useEffect, useEffectEvent, useState } from 'react';
+import type { Photo } from '../../shared-core/book/papers.ts';
+import { pictureName } from '../../shared-core/book/snapshot.ts';
+import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { Dialog } from './Dialog.tsx';
+import { DropZone } from './DropZone.tsx';
+import { Notice } from './Notice.tsx';
+import { type ScaledPhoto, scalePhoto } from './scale-photo.ts';
+import { TextButton } from './TextButton.tsx';
+import { TextField } from './TextField.tsx';
+import { useMeasure } from './use-measure.ts';
+import './PhotosPart.css';
+
+type Answer = { readonly ok: true } | { readonly ok: false; readonly message: string };
+
+/** The photos of a room and what can be done with them. */
+export interface PhotoAlbum {
+  readonly photos: readonly Photo[];
+  /** The bytes of a photo by their name; null when they are not in the book any more. */
+  readonly read: (name: string) => Promise<Uint8Array | null>;
+  readonly keep: (
+    picture: ScaledPhoto & { readonly takenAt: string; readonly caption: string },
+  ) => Promise<Answer & { readonly value?: string }>;
+  readonly caption: (id: string, caption: string) => Promise<Answer>;
+  readonly takeOut: (id: string) => Promise<Answer>;
+}
+
+interface PhotosPartProps {
+  readonly album: PhotoAlbum;
+  readonly zone: string;
+  /** What goes here: `Photos of the floor`. */
+  readonly label: string;
+  /** Only these, where the part belongs to one line; all of the room's otherwise. */
+  readonly only?: readonly string[];
+  /** What a new photo shows until somebody writes it. */
+  readonly caption?: string;
+  /** Whether a paste anywhere on the sheet comes here. */
+  readonly takesPaste?: boolean;
+  readonly onKept?: (photoId: string) => void;
+}
+
+const ACCEPT = ['image/*', '.jpg', '.jpeg', '.png', '.webp', '.heic'];
+
+/** Photos of a room: chosen, dropped or pasted, scaled down, without what the camera wrote beside the picture. */
+export function PhotosPart({ album, zone, label, only, caption = '', takesPaste = true, onKept }: PhotosPartProps) {
+  const photos = album.photos.filter((photo) => only === undefined || only.includes(photo.id));
+  const [problem, setProblem] = useState<string | null>(null);
+  const [isBusy, setBusy] = useState(false);
+  const [shown, setShown] = useState<string | null>(null);
+  const take = async (files: readonly File[]): Promise<void> => {
+    setBusy(true);
+    setProblem(null);
+    const refusals: string[] = [];
+    for (const file of files) {
+      const scaled = await scalePhoto(file);
+      if (!scaled.ok) {
+        refusals.push(scaled.message);
+        continue;
+      }
+      const takenAt = new Date(file.lastModified).toISOString();
+      const kept = await album.keep({ ...scaled.value, takenAt, caption });
+      if (!kept.ok) refusals.push(kept.message);
+      else if (kept.value !== undefined) onKept?.(kept.value);
+    }
+    setBusy(false);
+    setProblem(refusals.length === 0 ? null : refusals.join(' '));
+  };
+  const pasted = useEffectEvent((files: readonly File[]) => void take(files));
+  useEffect(() => {
+    if (!takesPaste) return undefined;
+    const paste = (event: ClipboardEvent): void => {
+      const files = [...(event.clipboardData?.files ?? [])];
+      if (files.length === 0) return;
+      event.preventDefault();
+      pasted(files);
+    };
+    document.addEventListener('paste', paste);
+    return () => document.removeEventListener('paste', paste);
+  }, [takesPaste]);
+  const one = photos.find((photo) => photo.id === shown) ?? null;
+  return (
+    <section className="photos" aria-label={label}>
+      {photos.length > 0 && (
+        <ul className="photos-strip">
+          {photos.map((photo) => (
+            <li key={photo.id}>
+              <button type="button" className="photo-thumb" onClick={() => setShown(photo.id)}>
+                <PhotoView photo={photo} read={album.read} />
+                <span className="caption">{photo.caption === '' ? 'not named' : photo.caption}</span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <DropZone
+        label={label}
+        chooseWord="Take or choose photos"
+        accept={ACCEPT}
+        multiple
+        onFiles={(files) => void take(files)}
+        refuse={(name) => `${name} is no photo. Use a JPEG, PNG or WebP picture.`}
+        problem={problem}
+        hint={isBusy ? 'Reading…' : 'Or paste them. Kept smaller than taken, and without the place a camera writes into the file.'}
+      />
+      {one !== null && <PhotoDialog key={one.id} photo={one} album={album} zone={zone} onClose={() => setShown(null)} />}
+    </section>
+  );
+}
+
+/** The picture itself. */
+function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: PhotoAlbum['read'] }) {
+  const get = useEffectEvent(read);
+  const [source, setSource] = useState<string | null | undefined>(undefined);
+  const name = pictureName(photo);
+  useEffect(() => {
+    let address: string | null = null;
+    let gone = false;
+    void (name === null ? Promise.resolve(null) : get(name)).then((bytes) => {
+      if (gone) return;
+      address = bytes === null ? null : URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type: photo.mediaType }));
+      setSource(address);
+    });
+    return () => {
+      gone = true;
+      if (address !== null) URL.revokeObjectURL(address);
+    };
+  }, [name, photo.mediaType]);
+  if (source === null) return <span className="photo-lost">This photo’s picture is not in the book any more.</span>;
+  return <img src={source} alt={photo.caption === '' ? 'Photo, not named' : photo.caption} width={photo.widthPx} height={photo.heightPx} />;
+}
+
+type PhotoDialogProps = { readonly photo: Photo; readonly album: PhotoAlbum; readonly zone: string; readonly onClose: () => void };
+
+/** One photo large, with what it shows. */
+function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
+  const { locale } = useMeasure();
+  const [problem, setProblem] = useState<string | null>(null);
+  return (
+    <Dialog
+      open
+      wide
+      onClose={onClose}
+      title={photo.caption === '' ? 'A photo' : photo.caption}
+      actions={
+        <>
+          <TextButton
+            onPress={() =>
+              void album.takeOut(photo.id).then((outcome) => {
+                if (outcome.ok) onClose();
+                else setProblem(outcome.message);
+              })
+            }
+          >
+            Take it out
+          </TextButton>
+          <TextButton kind="outlined" onPress={onClose}>
+            Back
+          </TextButton>
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <div className="photo-large">
+        <PhotoView photo={photo} read={album.read} />
+      </div>
+      <TextField
+        label="What it shows"
+        value={photo.caption}
+        onChange={(caption) => void album.caption(photo.id, caption).then((outcome) => setProblem(outcome.ok ? null : outcome.message))}
+      />
+      {photo.takenAt !== null && <p className="caption">{formatInstant(photo.takenAt, zone, 'weekday', locale)}</p>}
+    </Dialog>
+  );
+}

@@ -1,0 +1,121 @@
+/** Photos of a floor: chosen or pasted, kept scaled and without the place, refused in a sentence when they are no photo or too large. */
+import { truncateSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { openFloor, toSheet } from './open-floor.ts';
+
+/** A picture of the browser's own making, with a GPS block of EXIF put in front of it as a camera does. */
+async function cameraPhoto(page: Page, widthPx: number, heightPx: number): Promise<Buffer> {
+  const jpeg = Buffer.from(
+    await page.evaluate(
+      async ([width, height]) => {
+        const canvas = document.createElement('canvas');
+        [canvas.width, canvas.height] = [width, height];
+        canvas.getContext('2d')?.fillRect(0, 0, width / 2, height);
+        const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/jpeg', 0.9));
+        return blob === null ? [] : [...new Uint8Array(await blob.arrayBuffer())];
+      },
+      [widthPx, heightPx] as const,
+    ),
+  );
+  // Exif 2.3: APP1, `Exif`, a TIFF header, one tag 0x8825 that points to a GPS block with a latitude reference.
+  const directory = ['0100', '25880400010000001a000000', '00000000'];
+  const places = ['0100', '01000200020000004e000000', '00000000'];
+  const tiff = Buffer.from(['49492a0008000000', ...directory, ...places].join(''), 'hex');
+  const body = Buffer.concat([Buffer.from('Exif\0\0', 'latin1'), tiff, Buffer.from('GPSLatitudePlace', 'latin1')]);
+  const head = Buffer.from([0xff, 0xe1, (body.length + 2) >> 8, (body.length + 2) & 0xff]);
+  return Buffer.concat([jpeg.subarray(0, 2), head, body, jpeg.subarray(2)]);
+}
+
+/** Every byte of every picture in the book. */
+const pictures = (page: Page): Promise<number[][]> =>
+  page.evaluate(async () => {
+    const open = indexedDB.open('straightedge');
+    const database = await new Promise<IDBDatabase>((resolve) => {
+      open.onsuccess = () => resolve(open.result);
+    });
+    const read = database.transaction('pictures').objectStore('pictures').getAll();
+    const rows = await new Promise<{ readonly data: Uint8Array }[]>((resolve) => {
+      read.onsuccess = () => resolve(read.result as { readonly data: Uint8Array }[]);
+    });
+    database.close();
+    return rows.map((row) => [...row.data]);
+  });
+
+test('a photo is kept small and without its place, and what is no photo or too large says so', async ({ book, page }, info) => {
+  await openFloor(page, { yearBuilt: 1995 });
+  const folder = info.outputPath();
+  const photo = join(folder, 'threshold.jpg');
+  const bytes = await cameraPhoto(page, 3000, 1500);
+  expect(bytes.includes('GPSLatitudePlace')).toBe(true);
+  writeFileSync(photo, bytes);
+  const words = join(folder, 'notes.txt');
+  writeFileSync(words, 'Not a picture.');
+  const liar = join(folder, 'liar.jpg');
+  writeFileSync(liar, 'Not a picture either.');
+  const huge = join(folder, 'huge.jpg');
+  writeFileSync(huge, '');
+  truncateSync(huge, 60_000_000);
+
+  const part = page.getByRole('region', { name: 'Photos of the floor' });
+  const choose = part.locator('input[type=file]');
+  await choose.setInputFiles(words);
+  await expect(part.getByRole('alert')).toContainText('notes.txt is no photo. Use a JPEG, PNG or WebP picture.');
+  await choose.setInputFiles(huge);
+  await expect(part.getByRole('alert')).toContainText('huge.jpg has 60 MB, and 50 MB is the most.');
+  // One that cannot be read among others costs the others nothing.
+  await choose.setInputFiles([liar, photo]);
+  await expect(part.getByRole('alert')).toContainText('liar.jpg is no photo this program can read.');
+  await expect(part.getByRole('img')).toHaveCount(1);
+
+  const kept = (await pictures(page)).map((one) => Buffer.from(one));
+  expect(kept).toHaveLength(1);
+  expect(kept[0]?.includes('GPSLatitudePlace')).toBe(false);
+  expect(kept[0]?.includes('Exif')).toBe(false);
+  await expect(part.getByRole('img')).toHaveAttribute('width', '2000');
+  await expect(part.getByRole('img')).toHaveAttribute('height', '1000');
+
+  // Pasted, as a screenshot is.
+  await page.evaluate(async () => {
+    const canvas = document.createElement('canvas');
+    [canvas.width, canvas.height] = [40, 30];
+    const blob = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve, 'image/png'));
+    const data = new DataTransfer();
+    if (blob !== null) data.items.add(new File([blob], 'pasted.png', { type: 'image/png' }));
+    document.dispatchEvent(new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }));
+  });
+  await expect(part.getByRole('img')).toHaveCount(2);
+
+  // Dropped, as from the file manager.
+  const zone = part.locator('.drop-zone');
+  await zone.scrollIntoViewIfNeeded();
+  const box = await zone.boundingBox();
+  if (box === null) throw new Error('There is a place to drop on.');
+  const wire = await page.context().newCDPSession(page);
+  for (const type of ['dragEnter', 'dragOver', 'drop'] as const)
+    await wire.send('Input.dispatchDragEvent', {
+      type,
+      x: box.x + box.width / 2,
+      y: box.y + box.height / 2,
+      data: { items: [], files: [photo], dragOperationsMask: 1 },
+    });
+  await expect(part.getByRole('img')).toHaveCount(3);
+
+  await part
+    .getByRole('button')
+    .filter({ has: page.getByRole('img') })
+    .first()
+    .click();
+  await page.getByLabel('What it shows').fill('Crack at the threshold');
+  await page.getByLabel('What it shows').blur();
+  await expect(page.getByRole('heading', { name: 'Crack at the threshold' })).toBeVisible();
+  await page.getByRole('dialog').getByRole('button', { name: 'Back' }).click();
+  await expect(part.getByText('Crack at the threshold')).toBeVisible();
+
+  // The program ends and begins again: the photos are there, on the sheet of the work too.
+  await page.goto(await book.restart());
+  await page.reload();
+  await toSheet(page, 'prep');
+  await expect(page.getByRole('region', { name: 'Photos of the work' }).getByRole('img')).toHaveCount(3);
+});

@@ -1,0 +1,36 @@
+/** Photos of a room: bytes once, under the name of their content. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { Book } from '../../../renderer/book/database.ts';
+import { captionPhoto, keepPhoto, takeOutPhoto } from '../../../renderer/book/photo-commands.ts';
+import { readPicture } from '../../../renderer/book/pictures.ts';
+import { undo } from '../../../renderer/book/write.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+let book: Book;
+beforeEach(async () => {
+  book = await freshBook();
+});
+const of = { jobId: 'job-0001', roomId: 'room-0001', caption: '', takenAt: NOW, mediaType: 'image/jpeg', widthPx: 4, heightPx: 3 } as const;
+// FIPS 180-4: the SHA-256 of the three bytes `abc`.
+const ABC = new Uint8Array([97, 98, 99]);
+const NAME = 'photos/ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad.jpg';
+
+describe('photos', () => {
+  it('stand under the name of their content, the same one once', async () => {
+    expect((await keepPhoto({ ...of, bytes: ABC })).ok).toBe(true);
+    expect((await keepPhoto({ ...of, caption: 'again', bytes: ABC })).ok).toBe(true);
+    expect(await book.rowsOf('photos').count()).toBe(2);
+    expect(await book.pictures.count()).toBe(1);
+    expect([...((await readPicture(NAME)) ?? [])]).toEqual([97, 98, 99]);
+  });
+
+  it('are named, taken out, and come back by undo', async () => {
+    const kept = await keepPhoto({ ...of, bytes: ABC });
+    if (!kept.ok) throw new Error(kept.message);
+    await captionPhoto(kept.value, 'Crack at the threshold');
+    await takeOutPhoto(kept.value);
+    expect((await book.rowsOf('photos').get(kept.value))?.deletedAt).not.toBeNull();
+    await undo();
+    expect(await book.rowsOf('photos').get(kept.value)).toMatchObject({ caption: 'Crack at the threshold', deletedAt: null });
+  });
+});
