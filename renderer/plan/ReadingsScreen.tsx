@@ -110,7 +110,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       options: {
         units,
         grindPrices: null,
-        coveringThicknessM: 0,
+        coveringThicknessM: jobRoom?.coveringThicknessM ?? 0,
         contourStepM: null,
         covering: jobRoom?.covering ?? null,
         coveringLimits: jobRoom?.coveringLimits ?? null,

@@ -118,6 +118,8 @@ export const jobRoomSchema = z.strictObject({
   stage: stageSchema,
   covering: coveringSchema.nullable(),
   coveringLimits: coveringLimitsSchema.nullable(),
+  /** Thickness of the new covering with its bed, for the steps at the doorways; absent before, null while not known. */
+  coveringThicknessM: notNegative.nullable().optional(),
   level: levelSchema,
   materialId: idSchema.nullable(),
   primerId: idSchema.nullable(),

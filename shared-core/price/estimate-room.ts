@@ -41,7 +41,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   const options: SurveyOptions = {
     units,
     grindPrices: grindPrices(room, material, business, day),
-    coveringThicknessM: 0,
+    coveringThicknessM: jobRoom.coveringThicknessM ?? 0,
     contourStepM: null,
     covering: jobRoom.covering,
     coveringLimits: jobRoom.coveringLimits,

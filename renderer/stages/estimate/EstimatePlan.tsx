@@ -10,6 +10,7 @@ import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
+import { highSpotNotes } from './high-spots.ts';
 
 type Shows = 'depth' | 'height' | 'read';
 const SHOWS = [
@@ -43,8 +44,8 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
   const { room, jobRoom } = at;
-  const input = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput =>
-    roomPlan({
+  const input = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
+    ...roomPlan({
       room,
       survey,
       level: jobRoom.level,
@@ -55,7 +56,9 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
       isSparse,
       units,
       locale,
-    });
+    }),
+    ...(shows === 'depth' ? { notes: highSpotNotes(survey.level) } : {}),
+  });
   const words = (isWide: boolean): ReactNode => (
     <>
       {heading}

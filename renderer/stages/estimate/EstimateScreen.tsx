@@ -90,7 +90,12 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       stage="estimate"
       block={
         <>
-          <LevelPart at={at} currency={whole.business.currency} onChange={editLevel} />
+          <LevelPart
+            at={at}
+            currency={whole.business.currency}
+            onChange={editLevel}
+            onThickness={(coveringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, coveringThicknessM }))}
+          />
           {isTrying && <TryCrew at={at} onChange={(how) => trying.change(room.id, how)} />}
           <BlockPart>
             <Fields>

@@ -10,11 +10,14 @@ import { QuantityField } from '../../parts/QuantityField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
+import { DoorwaysPart } from './DoorwaysPart.tsx';
+import { HighSpotsPart } from './HighSpotsPart.tsx';
 
 interface LevelPartProps {
   readonly at: RoomReading;
   readonly currency: string;
   readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
+  readonly onThickness: (coveringThicknessM: number | null) => void;
 }
 
 const MODES = [
@@ -24,7 +27,7 @@ const MODES = [
 ] as const;
 
 /** How the new floor lies, how thin it may be and how much may be ground off first. */
-export function LevelPart({ at, currency, onChange }: LevelPartProps) {
+export function LevelPart({ at, currency, onChange, onThickness }: LevelPartProps) {
   const { units, locale } = useMeasure();
   const { level } = at.jobRoom;
   const survey = at.estimate?.survey;
@@ -96,25 +99,8 @@ export function LevelPart({ at, currency, onChange }: LevelPartProps) {
         ))}
       </BlockPart>
       {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} units={units} locale={locale} />}
-      {settled !== null && settled.doorways.length > 0 && (
-        <BlockPart heading="At the doorways">
-          <ul className="estimate-doorways">
-            {settled.doorways.map((d) => (
-              <li key={d.openingId}>
-                <span>{d.name}</span>
-                <span>{formatDepth(d.depthM, units)} of fill</span>
-                <span className="caption">
-                  {d.stepM === null
-                    ? 'floor beyond not read'
-                    : Math.abs(d.stepM) < 0.0015
-                      ? 'flush'
-                      : `${formatDepth(Math.abs(d.stepM), units)} ${d.stepM > 0 ? 'up into this room' : 'down into this room'}`}
-                </span>
-              </li>
-            ))}
-          </ul>
-        </BlockPart>
-      )}
+      {settled !== null && <HighSpotsPart room={at.room} level={settled} />}
+      {settled !== null && <DoorwaysPart jobRoom={at.jobRoom} level={settled} onThickness={onThickness} />}
     </>
   );
 }

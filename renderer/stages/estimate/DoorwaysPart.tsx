@@ -1,0 +1,43 @@
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
+import { Fields } from '../../parts/Fields.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { doorwayStep } from './doorway-words.ts';
+
+interface DoorwaysPartProps {
+  readonly jobRoom: JobRoom;
+  readonly level: SettledLevel;
+  readonly onThickness: (coveringThicknessM: number | null) => void;
+}
+
+/** What the new floor does at each doorway, its covering laid on it: fill at the threshold, and the step to the floor beyond. */
+export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps) {
+  const { units, locale } = useMeasure();
+  if (level.doorways.length === 0) return null;
+  const thicknessM = jobRoom.coveringThicknessM ?? null;
+  return (
+    <BlockPart heading="At the doorways">
+      <ul className="estimate-doorways">
+        {level.doorways.map((d) => (
+          <li key={d.openingId}>
+            <span>{d.name}</span>
+            <span>{formatDepth(d.depthM, units, locale)} of fill</span>
+            <span className="caption">{doorwayStep(d, units, locale)}</span>
+          </li>
+        ))}
+      </ul>
+      <Fields>
+        <QuantityField
+          kind="depth"
+          label="New covering, its bed included"
+          value={thicknessM}
+          hint={thicknessM === null ? 'Left empty, steps are to the bare new floor.' : 'Counted in the steps.'}
+          onChange={onThickness}
+        />
+      </Fields>
+    </BlockPart>
+  );
+}

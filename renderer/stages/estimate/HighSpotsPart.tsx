@@ -1,0 +1,47 @@
+import type { Room } from '../../../shared-core/book/room.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
+import type { SettledLevel } from '../../../shared-core/survey/settle-level.ts';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { HIGH_SPOTS_LISTED, highSpotLetter } from './high-spots.ts';
+
+interface HighSpotsPartProps {
+  readonly room: Room;
+  readonly level: SettledLevel;
+}
+
+/** The patches that stand too high for the level, lettered as on the plan: how deep, how large, and where. */
+export function HighSpotsPart({ room, level }: HighSpotsPartProps) {
+  const { units, locale } = useMeasure();
+  const { highSpots, highSpotsAreGround } = level;
+  if (highSpots.length === 0) return null;
+  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const length = (m: number) => formatLength(m, units, locale);
+  const listed = highSpots.slice(0, HIGH_SPOTS_LISTED);
+  const rest = highSpots.slice(HIGH_SPOTS_LISTED);
+  const restM2 = rest.reduce((sum, spot) => sum + spot.areaM2, 0);
+  return (
+    <BlockPart heading={highSpotsAreGround ? 'To be ground first' : 'Too thin, or bare'}>
+      <ul className="estimate-spots">
+        {listed.map((spot, i) => (
+          <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>
+            <b>{highSpotLetter(i)}</b>
+            <span>
+              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off at its top' : 'short of the least thickness'},{' '}
+              {length(spot.lengthM)} by {length(spot.widthM)}, {formatArea(spot.areaM2, units, locale)}
+              <span className="caption">
+                highest {length(spot.highestAt.xM - first.xM)} across, {length(spot.highestAt.yM - first.yM)} down from corner 1
+              </span>
+            </span>
+          </li>
+        ))}
+      </ul>
+      {rest.length > 0 && (
+        <p className="small">
+          And {rest.length} smaller, {formatArea(restM2, units, locale)} together.
+        </p>
+      )}
+    </BlockPart>
+  );
+}
