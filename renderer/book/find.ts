@@ -1,7 +1,6 @@
 /** Finding people, houses, rooms, jobs and materials by a few letters. */
 import MiniSearch from 'minisearch';
 import { book } from './database.ts';
-import { readable } from './integrity.ts';
 
 export type Found = {
   readonly id: string;
@@ -12,8 +11,18 @@ export type Found = {
 };
 type Entry = Found & { readonly words: string };
 
-const inUse = <R extends { readonly deletedAt: string | null }>(rows: R[]): R[] => rows.filter((row) => row.deletedAt === null);
 const line = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
+
+/** An entry a row; a row that cannot be read is left to the check of the book, which names it. */
+const each = <R extends { readonly deletedAt: string | null }>(rows: readonly R[], make: (row: R) => Entry): Entry[] =>
+  rows.flatMap((row) => {
+    if (row.deletedAt !== null) return [];
+    try {
+      return [make(row)];
+    } catch {
+      return [];
+    }
+  });
 
 const entries = async (): Promise<Entry[]> => {
   const it = book();
@@ -31,27 +40,23 @@ const entries = async (): Promise<Entry[]> => {
     return address === undefined ? '' : line([address.line, address.town]);
   };
   return [
-    ...inUse(readable('clients', clients)).map(
-      (c): Entry => ({
-        id: c.id,
-        kind: 'person',
-        title: c.name,
-        detail: line([c.phone, c.email]),
-        href: `/people/${c.id}`,
-        words: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])].join(' '),
-      }),
-    ),
-    ...inUse(readable('properties', properties)).map(
-      (p): Entry => ({
-        id: p.id,
-        kind: 'house',
-        title: line([p.address.line, p.address.town]),
-        detail: nameOf.get(p.clientId) ?? '',
-        href: `/houses/${p.id}`,
-        words: [p.address.line, p.address.town, p.address.postcode, nameOf.get(p.clientId) ?? ''].join(' '),
-      }),
-    ),
-    ...inUse(readable('jobs', jobs)).map((j): Entry => {
+    ...each(clients, (c) => ({
+      id: c.id,
+      kind: 'person',
+      title: c.name,
+      detail: line([c.phone, c.email]),
+      href: `/people/${c.id}`,
+      words: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])].join(' '),
+    })),
+    ...each(properties, (p) => ({
+      id: p.id,
+      kind: 'house',
+      title: line([p.address.line, p.address.town]),
+      detail: nameOf.get(p.clientId) ?? '',
+      href: `/houses/${p.id}`,
+      words: [p.address.line, p.address.town, p.address.postcode, nameOf.get(p.clientId) ?? ''].join(' '),
+    })),
+    ...each(jobs, (j) => {
       const first = j.rooms[0];
       const stage = first === undefined ? 'assess' : first.stage === 'done' ? 'handover' : first.stage;
       return {
@@ -63,19 +68,15 @@ const entries = async (): Promise<Entry[]> => {
         words: [j.number, j.title, nameOf.get(j.clientId) ?? '', house(j.propertyId)].join(' '),
       };
     }),
-    ...inUse(readable('rooms', rooms)).map(
-      (r): Entry => ({
-        id: r.id,
-        kind: 'room',
-        title: r.name,
-        detail: house(r.propertyId),
-        href: `/houses/${r.propertyId}`,
-        words: `${r.name} ${house(r.propertyId)}`,
-      }),
-    ),
-    ...inUse(readable('materials', materials)).map(
-      (m): Entry => ({ id: m.id, kind: 'material', title: m.name, detail: '', href: `/materials/${m.id}`, words: m.name }),
-    ),
+    ...each(rooms, (r) => ({
+      id: r.id,
+      kind: 'room',
+      title: r.name,
+      detail: house(r.propertyId),
+      href: `/houses/${r.propertyId}`,
+      words: `${r.name} ${house(r.propertyId)}`,
+    })),
+    ...each(materials, (m) => ({ id: m.id, kind: 'material', title: m.name, detail: '', href: `/materials/${m.id}`, words: m.name })),
   ];
 };
 

@@ -1,35 +1,64 @@
-/** The check of the whole book, run once the screens are quiet. */
-import { useEffect, useState } from 'react';
+/** The check of the whole book: one at a time, run once the screens are quiet, shared by whoever shows what it finds. */
+import { useEffect, useSyncExternalStore } from 'react';
 import type { Oddity } from '../../shared-core/book/snapshot-check.ts';
 import { book } from './database.ts';
 import { checkBook } from './integrity.ts';
 
 /** Long enough for the first sheet to stand. */
 const FIRST_MS = 2500;
-const BETWEEN_MS = 8;
+/** The screens go first: as long a rest as a piece takes. */
+const BETWEEN_MS = 24;
+const HELD_MS = 500;
+
+let found: readonly Oddity[] | null = null;
+let run = 0;
+let held = 0;
+const listeners = new Set<() => void>();
+const show = (odd: readonly Oddity[] | null): void => {
+  found = odd;
+  for (const listen of listeners) listen();
+};
+const subscribe = (listen: () => void): (() => void) => {
+  listeners.add(listen);
+  return () => void listeners.delete(listen);
+};
+const wait = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+const check = async (firstMs: number): Promise<void> => {
+  run += 1;
+  const own = run;
+  const pause = async (): Promise<boolean> => {
+    await wait(BETWEEN_MS);
+    while (held > 0 && own === run) await wait(HELD_MS);
+    return own === run;
+  };
+  await wait(firstMs);
+  if (own !== run) return;
+  try {
+    const odd = await checkBook(pause);
+    if (odd !== null) show(odd);
+  } catch (error) {
+    // A book closed under it, by another window's newer version, has nothing to say.
+    if (book().isOpen()) throw error;
+  }
+};
+
+/** Lets the check rest while something else has the whole book to go through. Gives how to let it go on. */
+export function holdChecks(): () => void {
+  held += 1;
+  return () => {
+    held -= 1;
+  };
+}
 
 /**
  * What is odd in the book, found in the background.
  * @param again checks anew whenever it changes
- * @returns null while checking
+ * @returns null while checking for the first time
  */
 export function useOddities(again: unknown, firstMs = FIRST_MS): readonly Oddity[] | null {
-  const [found, setFound] = useState<readonly Oddity[] | null>(null);
   useEffect(() => {
-    let gone = false;
-    const wait = (ms: number): Promise<boolean> => new Promise((resolve) => setTimeout(() => resolve(!gone), ms));
-    const run = async (): Promise<void> => {
-      if (!(await wait(firstMs))) return;
-      const odd = await checkBook(() => wait(BETWEEN_MS));
-      if (odd !== null) setFound(odd);
-    };
-    // A book closed under it, by another window's newer version, has nothing to say.
-    run().catch((error: unknown) => {
-      if (book().isOpen()) throw error;
-    });
-    return () => {
-      gone = true;
-    };
+    void check(firstMs);
   }, [again, firstMs]);
-  return found;
+  return useSyncExternalStore(subscribe, () => found);
 }

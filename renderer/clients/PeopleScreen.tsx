@@ -2,7 +2,7 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { nowInstant } from '../book/moment.ts';
 import { addClient } from '../book/people-commands.ts';
-import { useAll, useBusiness, usePutAway } from '../book/use-records.ts';
+import { useAll, useBusiness, usePutAway, useWhere } from '../book/use-records.ts';
 import { bringBack } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
@@ -17,17 +17,21 @@ import { peopleList } from './people-list.ts';
 import { SearchField } from './SearchField.tsx';
 import './clients.css';
 
+/** Drawn at a time: the search finds the others. */
+const AT_ONCE = 100;
+
 /** Everybody the business works for. */
 export function PeopleScreen() {
   const [, go] = useLocation();
   const clients = useAll('clients');
   const properties = useAll('properties');
-  const jobs = useAll('jobs');
+  const jobs = useWhere('jobs', 'state', 'open');
   const away = usePutAway('clients');
   const business = useBusiness();
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [sought, setSought] = useState('');
+  const [most, setMost] = useState(AT_ONCE);
   const locale = business?.locale ?? 'en-US';
   const rows = useMemo(
     () => peopleList({ clients: clients ?? [], properties: properties ?? [], jobs: jobs ?? [] }, sought, locale),
@@ -104,7 +108,7 @@ export function PeopleScreen() {
             </p>
           ) : (
             <ul className="people-list" aria-label="Customers">
-              {rows.map(({ client, houses, openJobs }) => (
+              {rows.slice(0, most).map(({ client, houses, openJobs }) => (
                 <li key={client.id}>
                   <LinkWord href={`/people/${client.id}`} quiet tall>
                     {client.name}
@@ -115,6 +119,12 @@ export function PeopleScreen() {
                 </li>
               ))}
             </ul>
+          )}
+          {rows.length > most && (
+            <p className="small">
+              {most} of {rows.length}.{' '}
+              <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, rows.length - most)} more</TextButton>
+            </p>
           )}
         </>
       )}

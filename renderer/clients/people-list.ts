@@ -28,9 +28,14 @@ export function peopleList(
   const words = plain(sought)
     .split(/\s+/)
     .filter((word) => word !== '');
+  const houses = new Map<string, Property[]>();
+  for (const p of records.properties) houses.set(p.clientId, [...(houses.get(p.clientId) ?? []), p]);
+  const open = new Map<string, number>();
+  for (const j of records.jobs) if (j.state === 'open') open.set(j.clientId, (open.get(j.clientId) ?? 0) + 1);
+  const order = new Intl.Collator(locale, { sensitivity: 'base' });
   return records.clients
     .map((client) => {
-      const own = records.properties.filter((p) => p.clientId === client.id);
+      const own = houses.get(client.id) ?? [];
       const text = plain(
         [
           client.name,
@@ -44,12 +49,12 @@ export function peopleList(
         row: {
           client,
           houses: own.map((p) => p.address.line).join('; '),
-          openJobs: records.jobs.filter((j) => j.clientId === client.id && j.state === 'open').length,
+          openJobs: open.get(client.id) ?? 0,
         },
         isFound: words.every((word) => text.includes(word)),
       };
     })
     .filter(({ isFound }) => isFound)
     .map(({ row }) => row)
-    .sort((a, b) => a.client.name.localeCompare(b.client.name, locale, { sensitivity: 'base' }));
+    .sort((a, b) => order.compare(a.client.name, b.client.name));
 }

@@ -7,6 +7,7 @@ import { readLock } from '../book/copy-lock.ts';
 import { lookingAt } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
+import { holdChecks } from '../book/use-oddities.ts';
 import { readPicture } from '../book/pictures.ts';
 import { noteCopy, picturesOf, readBookRows } from '../book/snapshot-commands.ts';
 import { base64OfBytes } from '../parts/base64.ts';
@@ -82,7 +83,8 @@ export async function copyRows(rows: BookRows, madeAt: string, reason: SnapshotR
 export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
   if (lookingAt() !== null)
     return Promise.resolve({ ok: false, message: 'You are looking around in a copy. Go back to the book first.', where: '' });
-  return navigator.locks.request('straightedge-snapshot', work);
+  const goOn = holdChecks();
+  return navigator.locks.request('straightedge-snapshot', work).finally(goOn);
 }
 
 /** Copies the book as it stands. Gives the copy's name. */

@@ -7,7 +7,7 @@ import { expect, it } from 'vitest';
 import { listSnapshots, openSnapshot } from '../../main/desk/snapshots/folder.ts';
 
 /** More by `STRAIGHTEDGE_KILLS=200`. */
-const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 24);
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
 const WINDOW_MS = 60;
 
 it(`a program killed ${KILLS} times while writing never spoils a snapshot, and loses none it said was kept`, async () => {
