@@ -17,11 +17,15 @@ interface ConfirmWhyProps {
   readonly onBack: () => void;
 }
 
+/** A reason shorter than this tells nobody anything; the record refuses it too. */
+const LEAST_LETTERS = 10;
+
 /** Going on past a hold: one writes why, and it stays with the record. */
 export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBack }: ConfirmWhyProps) {
   const [why, setWhy] = useState('');
   const [asked, setAsked] = useState(false);
-  const missing = why.trim() === '';
+  const said = why.trim();
+  const missing = said.length < LEAST_LETTERS;
   return (
     <Dialog
       open={open}
@@ -34,7 +38,7 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
             kind="outlined"
             onPress={() => {
               if (missing) setAsked(true);
-              else onGoOn(why.trim());
+              else onGoOn(said);
             }}
           >
             {goOnWord}
@@ -53,7 +57,9 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
         value={why}
         onChange={setWhy}
         hint="It is kept with your name and the time, and stands in the job’s papers."
-        problem={asked && missing ? 'Write why: one sentence is enough.' : null}
+        problem={
+          !asked || !missing ? null : said === '' ? 'Write why: one sentence is enough.' : 'Write a whole sentence: it is read long after.'
+        }
       />
     </Dialog>
   );

@@ -103,13 +103,16 @@ export const scratchSchema = z.strictObject({
   kind: z.literal('scratch'),
   result: z.enum(['firm', 'scores', 'dusts', 'crumbles']),
 });
+const AIR_RANGE = 'Air in a house lies between −40 and 140 °F (−40 and 60 °C). Check the figure and its scale, °F or °C.';
+const FLOOR_RANGE = 'A floor lies between −40 and 176 °F (−40 and 80 °C). Check the figure and its scale, °F or °C.';
+
 export const airSchema = z.strictObject({
   ...testStamps,
   kind: z.literal('air'),
-  airTempC: finite.min(-40).max(60),
+  airTempC: finite.min(-40, AIR_RANGE).max(60, AIR_RANGE),
   relativeHumidity: share,
-  surfaceTempC: finite.min(-40).max(80).nullable(),
-  airSpeedMPerS: notNegative.max(40).nullable(),
+  surfaceTempC: finite.min(-40, FLOOR_RANGE).max(80, FLOOR_RANGE).nullable(),
+  airSpeedMPerS: notNegative.max(40, 'That is a storm, not a draft. Check the figure and its unit.').nullable(),
 });
 export const bounceSchema = z.strictObject({
   ...testStamps,

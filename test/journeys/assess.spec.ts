@@ -153,7 +153,7 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
   await field(dialog, 'Why go on').fill('Short');
   await button(dialog, 'Go on all the same').click();
   // What was typed is still there, with what is wanted.
-  await expect(dialog).toContainText('Write why in a sentence');
+  await expect(dialog).toContainText('Write a whole sentence');
   await expect(field(dialog, 'Why go on')).toHaveValue('Short');
   await field(dialog, 'Why go on').fill('Every board was screwed down last week by the owner.');
   await button(dialog, 'Go on all the same').click();

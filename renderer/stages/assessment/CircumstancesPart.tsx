@@ -47,7 +47,7 @@ export function CircumstancesPart({ of, onChange }: CircumstancesPartProps) {
     </div>
   );
   return (
-    <section aria-label="Circumstances" className="circumstances">
+    <section aria-label="Circumstances" className="assess-part circumstances">
       <Fields>
         {field(
           choice('paintedTrim', 'Painted skirting and trim', [

@@ -83,7 +83,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               label="Laid in"
               bare={i > 0}
               value={layer.yearInstalled}
-              placeholder="not known"
+              placeholder="unknown"
               onChange={(yearInstalled) => set(layer.id, (l) => ({ ...l, yearInstalled }))}
             />
             <SelectField
