@@ -63,7 +63,7 @@ export class BookWriter {
     entry.file.crc = entry.crc;
     entry.file.size = entry.bytes;
     // A copy: the zip's type wants bytes of its own.
-    entry.file.ondata?.(null, Uint8Array.from(entry.file.compression === DEFLATED ? deflated(bytes, last) : bytes), last);
+    entry.file.ondata?.(null, new Uint8Array(entry.file.compression === DEFLATED ? deflated(bytes, last) : bytes), last);
   }
 
   private end(entry: OpenEntry): void {

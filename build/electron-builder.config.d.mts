@@ -1,0 +1,2 @@
+declare const config: { readonly electronFuses?: Readonly<Record<string, boolean>> };
+export default config;

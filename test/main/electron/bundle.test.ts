@@ -1,0 +1,58 @@
+/**
+ * Electron's own security checklist (electronjs.org/docs/latest/tutorial/security), the points that can be read off what is
+ * built: only own content, isolation, no loose scripts, nothing handed to the page, fuses. The others are tried in the shell's test.
+ */
+import { readFileSync } from 'node:fs';
+import { builtinModules } from 'node:module';
+import { describe, expect, it } from 'vitest';
+import config from '../../../build/electron-builder.config.mjs';
+import { CONTENT_POLICY } from '../../../main/desk/policy.ts';
+
+const shell = readFileSync('.out/main/electron.cjs', 'utf8');
+const preload = readFileSync('.out/main/preload.cjs', 'utf8');
+const required = (code: string): Set<string> =>
+  new Set([...code.matchAll(/\brequire\("([^"]+)"\)/g)].map((found) => (found[1] ?? '').replace(/^node:/, '')));
+
+describe('the built shell', () => {
+  it('gives the preload Electron alone, and the shell nothing beyond Node, Electron and the PDF maker', () => {
+    expect([...required(preload)]).toEqual(['electron']);
+    expect([...required(shell)].filter((name) => !builtinModules.includes(name)).sort()).toEqual(['electron', 'pdfkit']);
+  });
+
+  it('exposes nothing of Electron itself to the page', () => {
+    expect(preload).not.toMatch(/exposeInMainWorld\([^,]+,\s*(import_electron|ipcRenderer)/);
+    expect(preload).not.toMatch(/ipcRenderer\.(on|once|send|sendSync|postMessage)\b/);
+  });
+
+  it('switches no guard off', () => {
+    for (const loose of [
+      /nodeIntegration(InWorker|InSubFrames)?:\s*(true|!0)/,
+      /contextIsolation:\s*(false|!1)/,
+      /webSecurity:\s*(false|!1)/,
+      /sandbox:\s*(false|!1)/,
+      /allowRunningInsecureContent:\s*(true|!0)/,
+      /webviewTag:\s*(true|!0)/,
+      /enableBlinkFeatures/,
+      /openDevTools/,
+      /remote-debugging/,
+    ])
+      expect(shell).not.toMatch(loose);
+  });
+
+  it('has a policy that takes scripts, styles and data from itself alone', () => {
+    expect(CONTENT_POLICY).toContain("default-src 'none'");
+    expect(CONTENT_POLICY).not.toMatch(/unsafe|https?:|\*/);
+  });
+
+  it('is packaged with its fuses set', () => {
+    expect(config.electronFuses).toEqual({
+      runAsNode: false,
+      enableCookieEncryption: true,
+      enableNodeOptionsEnvironmentVariable: false,
+      enableNodeCliInspectArguments: false,
+      enableEmbeddedAsarIntegrityValidation: true,
+      onlyLoadAppFromAsar: true,
+      grantFileProtocolExtraPrivileges: false,
+    });
+  });
+});
