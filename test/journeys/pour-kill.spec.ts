@@ -74,16 +74,19 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = told.length;
-      const over = { is: false };
-      const after = 300 + random() * 2600;
-      const killing = new Promise<void>((resolve) =>
-        setTimeout(() => {
-          over.is = true;
-          killed += killAll(profile);
-          resolve();
-        }, after),
-      );
       const start = (await logOf(page)).filter((line) => line.startsWith('batch') && line.endsWith('landed')).length;
+      // Counted from here: a machine under load must not be killed before the pour goes on.
+      const over = { is: false };
+      const killing = new Promise<void>((resolve) =>
+        setTimeout(
+          () => {
+            over.is = true;
+            killed += killAll(profile);
+            resolve();
+          },
+          300 + random() * 2600,
+        ),
+      );
       try {
         for (let batch = start + 1; !over.is; batch++) {
           for (const [key, words] of [
