@@ -1,6 +1,7 @@
 /**
  * The browser that a pour runs in is killed at random moments, again and again. Whatever the screen said was logged is in
- * the log afterwards, in order, and the pour goes on. STRAIGHTEDGE_KILLS asks for more than the usual number.
+ * the log afterwards, in order, and the pour goes on. STRAIGHTEDGE_KILLS asks for more than the usual number; the log's own
+ * code alone is killed more often, in test/faults.
  */
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -9,7 +10,7 @@ import { type BrowserContext, chromium, type Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openPour, toPour } from './open-pour.ts';
 
-const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 3);
 /** A generator whose moments can be had again: the numbers of Park and Miller. */
 const moments = (seed: number) => {
   let state = seed;
@@ -58,7 +59,7 @@ const logOf = async (page: Page): Promise<string[]> => {
 };
 
 test('every acknowledged entry is in the log after the browser was killed, and the pour goes on', async ({ program, launchOptions }) => {
-  test.setTimeout(60_000 + KILLS * 12_000);
+  test.setTimeout(60_000 + KILLS * 40_000);
   const profile = mkdtempSync(join(tmpdir(), 'straightedge-killed-'));
   const open = (): Promise<BrowserContext> =>
     chromium.launchPersistentContext(profile, { ...launchOptions, headless: true, locale: 'en-US', timezoneId: 'America/New_York' });

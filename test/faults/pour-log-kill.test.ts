@@ -1,0 +1,94 @@
+/**
+ * The browser that writes a pour's log is killed outright at random moments, again and again, on one profile. Whatever was
+ * acknowledged is in the log afterwards, in order, each once. Only the log's own code runs in the page, so that a kill costs
+ * little; the journey of the same name kills the whole program. STRAIGHTEDGE_KILLS asks for more than the usual number.
+ */
+import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { expect, it } from 'vitest';
+import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
+
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
+/** A kill comes within so long of the first acknowledged entry. */
+const WINDOW_MS = 250;
+
+type Kept = readonly { readonly seq: number; readonly text: string }[];
+
+it(
+  `a browser killed ${KILLS} times while a pour is logged loses no acknowledged entry, and none is out of order`,
+  async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'straightedge-pour-kill-'));
+    const bundled = await build({
+      entryPoints: [join(import.meta.dirname, 'pour-log-page.ts')],
+      bundle: true,
+      write: false,
+      format: 'esm',
+      target: 'es2022',
+      logLevel: 'error',
+    });
+    const script = bundled.outputFiles[0]?.text ?? '';
+    let onTold: (path: string, body: unknown) => void = () => undefined;
+    const server = createServer((request, response) => {
+      if (request.method === 'POST') {
+        let body = '';
+        request.on('data', (part: Buffer) => (body += part.toString()));
+        request.on('end', () => {
+          onTold(request.url ?? '', JSON.parse(body));
+          response.end();
+        });
+      } else if (request.url === '/page.js') response.setHeader('content-type', 'text/javascript').end(script);
+      else
+        response
+          .setHeader('content-type', 'text/html')
+          .end('<!doctype html><title>log</title><script type="module" src="/page.js"></script>');
+    });
+    await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+    const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+    let told = 0;
+    const once = (afterMs: number | null): Promise<Kept> =>
+      new Promise((resolve, reject) => {
+        const args = ['--headless', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...chromiumArgs(), address];
+        // A group of its own, so that one signal ends every process of the browser and no other.
+        const child = spawn(chromiumPath(), args, { detached: true, stdio: 'ignore' });
+        const end = () => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
+        let kept: Kept | null = null;
+        let killing: ReturnType<typeof setTimeout> | null = null;
+        onTold = (path, body) => {
+          if (path === '/kept') {
+            kept = body as Kept;
+            if (afterMs === null) end();
+          } else if (path === '/told') {
+            told = body as number;
+            // A word still on its way from the browser before must not start this one's clock.
+            if (kept !== null) killing ??= setTimeout(end, afterMs ?? 0);
+          } else {
+            end();
+            reject(new Error(String(body)));
+          }
+        };
+        child.once('error', reject);
+        child.once('close', () => (kept === null ? reject(new Error('The browser ended before it told what it kept.')) : resolve(kept)));
+      });
+    try {
+      for (let kill = 0; kill <= KILLS; kill++) {
+        const acknowledged = told;
+        const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
+        // A kill between the disk and the word of it may leave one entry more than was told.
+        expect(kept.length, `after kill ${kill}`).toBeGreaterThanOrEqual(acknowledged);
+        expect(kept.length - acknowledged, `after kill ${kill}`).toBeLessThanOrEqual(1);
+        expect(kept).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
+      }
+      expect(told).toBeGreaterThan(KILLS);
+    } finally {
+      server.closeAllConnections();
+      server.close();
+      rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+    }
+  },
+  30_000 + KILLS * 15_000,
+);
