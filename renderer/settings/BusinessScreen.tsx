@@ -13,6 +13,7 @@ import { CostsPart } from './CostsPart.tsx';
 import { HoursPart } from './HoursPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
 import { KeepingPart } from './KeepingPart.tsx';
+import { LearnedPart } from './LearnedPart.tsx';
 import { LookPart } from './LookPart.tsx';
 import { PricingPart } from './PricingPart.tsx';
 import { PutAwayPart } from './PutAwayPart.tsx';
@@ -81,6 +82,7 @@ function Shown({ business }: { readonly business: Business }) {
       <HoursPart {...part} />
       <QuotePart {...part} />
       <ReckoningPart {...part} />
+      <LearnedPart {...part} />
     </Sheet>
   );
 }

@@ -1,5 +1,6 @@
 /** The pour of some rooms of a job, read from its records: strips and batches, the day's clocks, what a log is read against. */
-import type { PourPlan, Triangular } from '../book/job.ts';
+import type { PourPlan } from '../book/job.ts';
+import type { TaskTimes, Triangular } from '../book/task-times.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -37,8 +38,8 @@ export type PourReading = {
   readonly leastM: number;
 };
 
-/** A plan to begin with: strips across the short way so that edges are short, the typical crew, the air as last read. */
-export function firstPourPlan(at: RoomReading): PourPlan {
+/** A plan to begin with: strips across the short way so that edges are short, the typical crew at the business's own times where it has them, the air as last read. */
+export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
   const { outline } = at.room.plan;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);
@@ -52,7 +53,7 @@ export function firstPourPlan(at: RoomReading): PourPlan {
     pattern: 'back-and-forth',
     wayOutId: null,
     joints: [],
-    crew: { ...TYPICAL_CREW },
+    crew: { ...TYPICAL_CREW, ...ownTimes },
     airTempC: at.jobRoom.assumedTempC,
   };
 }
@@ -96,8 +97,8 @@ export function readPour(reading: JobReading, roomIds: readonly string[], tempC:
   const sheet = lead.estimate?.takeoff.sheet ?? null;
   if (lead.estimate === null || sheet === null)
     return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
-  const plans = rooms.map((at) => at.jobRoom.pourPlan ?? firstPourPlan(at));
-  const first = plans[0] ?? firstPourPlan(lead);
+  const plans = rooms.map((at) => at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes));
+  const first = plans[0] ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
     const name = at.room.name;

@@ -13,6 +13,7 @@ import {
   stamps,
   zoneSchema,
 } from './fields.ts';
+import { taskTimesSchema } from './task-times.ts';
 
 export const unitSystemSchema = z.enum(['us', 'metric']);
 export type UnitSystem = z.infer<typeof unitSystemSchema>;
@@ -94,6 +95,8 @@ export const businessSchema = z.strictObject({
   bagPercentile: z.number().min(0.5, 'At least half of the time.').max(0.99, 'At most 99 times in 100.'),
   usualLossShare: share,
   bucketL: positive,
+  /** This business's own times by task, which a new plan of a pour starts from; absent while the typical ones hold. */
+  ownTimes: taskTimesSchema.optional(),
   vanStock: z.array(z.strictObject({ materialId: z.string(), containers: notNegative })).max(200),
   /** Counters for numbers the customer sees; they only rise. */
   nextJobSerial: count,

@@ -17,6 +17,7 @@ import {
   shortText,
   stamps,
 } from './fields.ts';
+import { taskTimeFields } from './task-times.ts';
 
 export const stageSchema = z.enum(['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover', 'done']);
 export type Stage = z.infer<typeof stageSchema>;
@@ -73,11 +74,6 @@ export const overrideSchema = z.strictObject({
 });
 export type Override = z.infer<typeof overrideSchema>;
 
-const triangularSchema = z
-  .strictObject({ least: notNegative, usual: notNegative, most: notNegative })
-  .refine((t) => t.least <= t.usual && t.usual <= t.most, 'Times run from least through usual to most.');
-export type Triangular = z.infer<typeof triangularSchema>;
-
 export const crewSchema = z.strictObject({
   mixers: count.min(1, 'At least one mixing station is needed.').max(12),
   carriers: count.max(12),
@@ -85,14 +81,7 @@ export const crewSchema = z.strictObject({
   bagsPerBatch: positive.max(20),
   carry: z.enum(['by-hand', 'cart']),
   cartBatches: count.min(1).max(40),
-  measureMin: triangularSchema,
-  mixMin: triangularSchema,
-  scrapeMin: triangularSchema,
-  carryMin: triangularSchema,
-  spreadMin: triangularSchema,
-  emptyMin: triangularSchema,
-  stoppagesPerHour: notNegative.max(30),
-  stoppageMin: triangularSchema,
+  ...taskTimeFields,
 });
 export type Crew = z.infer<typeof crewSchema>;
 

@@ -3,7 +3,7 @@ import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { type Learned, shrink } from './shrink.ts';
 
-export type FactorKind = 'bags' | 'loss' | 'minutes-a-batch' | 'prep-hours' | 'promise-days';
+export type FactorKind = 'bags' | 'loss' | 'pace' | 'minutes-a-batch' | 'prep-hours' | 'promise-days';
 
 export type FactorInput = {
   readonly kind: FactorKind;
@@ -32,7 +32,8 @@ const LEAST_CHANGE = 0.03;
 
 const WORDS: Readonly<Record<FactorKind, string>> = {
   bags: 'Bags used against bags planned',
-  loss: 'Mixed material that never reached the floor',
+  loss: 'Loss that would have made the bags come out right',
+  pace: 'Time taken against time reckoned',
   'minutes-a-batch': 'Minutes a batch',
   'prep-hours': 'Hours of prep',
   'promise-days': 'Days from a promise to the passed test',
@@ -40,7 +41,7 @@ const WORDS: Readonly<Record<FactorKind, string>> = {
 
 function say(kind: FactorKind, value: number, locale: string | undefined): string {
   if (kind === 'loss') return formatPercent(value, 1, locale);
-  return formatNumber(value, { most: kind === 'bags' ? 2 : 1 }, locale);
+  return formatNumber(value, { most: kind === 'bags' || kind === 'pace' ? 2 : 1 }, locale);
 }
 
 function worthAsking(learned: Learned): boolean {

@@ -1,5 +1,5 @@
 /** How long a task takes: a triangular range from the record, or a fixed or exponential time for checking against theory. */
-import type { Triangular } from '../book/job.ts';
+import type { Triangular } from '../book/task-times.ts';
 import { nextUnit, type RandomState } from './random.ts';
 
 export type TaskTime =

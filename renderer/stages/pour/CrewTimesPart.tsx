@@ -1,8 +1,11 @@
 import { useState } from 'react';
 import { withTaskTime } from '../../../shared-core/agenda/read-pour.ts';
-import type { Crew, Triangular } from '../../../shared-core/book/job.ts';
+import type { Crew } from '../../../shared-core/book/job.ts';
+import { taskTimesOf, type Triangular } from '../../../shared-core/book/task-times.ts';
 import { formatRunningClock, parseDuration } from '../../../shared-core/measure/duration.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { changeBusiness } from '../../book/business-commands.ts';
+import { useBusiness } from '../../book/use-records.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
@@ -34,13 +37,17 @@ interface TimesProps {
 export function CrewTimesPart({ crew, onCrew }: TimesProps) {
   const { locale } = useMeasure();
   const [isOpen, setOpen] = useState(false);
+  const business = useBusiness();
+  const [problem, setProblem] = useState<string | null>(null);
   const own = TASKS.filter((task) => !isTypical(crew, task.key));
+  const kept = business?.ownTimes;
+  const isKept = kept !== undefined && TASKS.every(({ key }) => isSame(kept[key], crew[key]));
   return (
     <BlockPart heading="Times by task">
       <p className="small">
         {own.length === 0
           ? 'All typical: time your own crew once, and the chances are yours.'
-          : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.`}
+          : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.${isKept ? ' New plans start from them.' : ''}`}
       </p>
       <p className="pour-joint-words">
         <TextButton kind="plain" expanded={isOpen} onPress={() => setOpen(!isOpen)}>
@@ -54,7 +61,24 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
             Back to typical
           </TextButton>
         )}
+        {own.length > 0 && !isKept && (
+          <TextButton
+            kind="plain"
+            onPress={() =>
+              void changeBusiness('own task times', (b) => ({ ...b, ownTimes: taskTimesOf(crew) })).then((outcome) =>
+                setProblem(outcome.ok ? null : outcome.message),
+              )
+            }
+          >
+            Keep for every pour
+          </TextButton>
+        )}
       </p>
+      {problem !== null && (
+        <p className="field-problem" role="alert">
+          {problem}
+        </p>
+      )}
       {isOpen && (
         <>
           {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (

@@ -1,0 +1,47 @@
+/** What the last finished pours say of the business's figures, read one job after another so that the screen stays free. */
+import { useEffect, useState } from 'react';
+import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { taskTimesOf } from '../../shared-core/book/task-times.ts';
+import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts';
+import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
+import { nowInstant } from './moment.ts';
+import { useAll, useBusiness } from './use-records.ts';
+import { readWholeJob } from './use-whole-job.ts';
+
+/** Older pours were poured by another crew, or by the same one that has learned since. */
+const LAST_POURS = 20;
+
+/** The last finished pours, newest first; null while they are being read. */
+export function usePastPours(): readonly PastPour[] | null {
+  const pours = useAll('pours');
+  const business = useBusiness();
+  const [found, setFound] = useState<readonly PastPour[] | null>(null);
+  const finished = pours
+    ?.filter((p) => p.finishedAt !== null)
+    .sort((a, b) => (b.finishedAt ?? '').localeCompare(a.finishedAt ?? ''))
+    .slice(0, LAST_POURS);
+  const key = finished === undefined || business === undefined ? null : [business.changedAt, ...finished.map((p) => p.id)].join(' ');
+  useEffect(() => {
+    if (finished === undefined || business === undefined) return undefined;
+    let gone = false;
+    const wanted = new Set(finished.map((p) => p.id));
+    const times = business.ownTimes ?? taskTimesOf(TYPICAL_CREW);
+    const read = async (): Promise<void> => {
+      const all: PastPour[] = [];
+      for (const jobId of new Set(finished.map((p) => p.jobId))) {
+        const whole = await readWholeJob(jobId);
+        if (whole !== null) all.push(...pastPours(readJob(whole, nowInstant(), null), times).filter((p) => wanted.has(p.pourId)));
+        await new Promise((resolve) => setTimeout(resolve));
+        if (gone) return;
+      }
+      setFound(all.sort((a, b) => b.finishedAt.localeCompare(a.finishedAt)));
+    };
+    void read();
+    return () => {
+      gone = true;
+    };
+    // `key` stands for both records, which are new objects at every look into the book.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [key]);
+  return found;
+}

@@ -1,0 +1,28 @@
+/** How long each task of a pour takes: the least, the usual and the most, minutes. */
+import { z } from 'zod';
+import { notNegative } from './fields.ts';
+
+export const triangularSchema = z
+  .strictObject({ least: notNegative, usual: notNegative, most: notNegative })
+  .refine((t) => t.least <= t.usual && t.usual <= t.most, 'Times run from least through usual to most.');
+export type Triangular = z.infer<typeof triangularSchema>;
+
+/** The tasks' times as a crew has them, and as a business keeps its own. */
+export const taskTimeFields = {
+  measureMin: triangularSchema,
+  mixMin: triangularSchema,
+  scrapeMin: triangularSchema,
+  carryMin: triangularSchema,
+  spreadMin: triangularSchema,
+  emptyMin: triangularSchema,
+  stoppagesPerHour: notNegative.max(30),
+  stoppageMin: triangularSchema,
+};
+export const taskTimesSchema = z.strictObject(taskTimeFields);
+export type TaskTimes = z.infer<typeof taskTimesSchema>;
+
+/** The part of a crew's record that is its times by task. */
+export function taskTimesOf(crew: TaskTimes): TaskTimes {
+  const { measureMin, mixMin, scrapeMin, carryMin, spreadMin, emptyMin, stoppagesPerHour, stoppageMin } = crew;
+  return { measureMin, mixMin, scrapeMin, carryMin, spreadMin, emptyMin, stoppagesPerHour, stoppageMin };
+}

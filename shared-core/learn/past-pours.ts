@@ -1,0 +1,135 @@
+/** What this business's own finished pours say of its figures: the loss that would have made the bags come out right, and its pace. */
+import type { JobReading } from '../agenda/read-job.ts';
+import { readPour, type PourReading } from '../agenda/read-pour.ts';
+import type { TaskTimes } from '../book/task-times.ts';
+import type { Pour } from '../book/pour-record.ts';
+import { pourModel } from '../pour/crew-model.ts';
+import { pourState, type PourState } from '../pour/pour-state.ts';
+import { simulatePour } from '../pour/simulate.ts';
+import { pourFacts } from './pour-facts.ts';
+import { proposals, type Proposal } from './proposals.ts';
+
+/** One finished pour beside what was reckoned for it. */
+export type PastPour = {
+  readonly pourId: string;
+  readonly jobNumber: string;
+  readonly rooms: readonly string[];
+  readonly finishedAt: string;
+  readonly bagsUsed: number;
+  readonly bagsPlanned: number;
+  /** Loss, as a share, with which the plan would have come to the bags used; null when the floor was not poured to its end. */
+  readonly lossShare: number | null;
+  /** Minutes from one batch to the next, the mean of the pour; null under three batches or when times are estimates. */
+  readonly minutesABatch: number | null;
+  /** The same as the crew's times reckon it; null when the plan can no longer be read. */
+  readonly reckonedMinutes: number | null;
+  /** Share of the bags mixed that never landed; null without both. */
+  readonly neverLanded: number | null;
+};
+
+/** Enough runs that the mean pace stands to about one in a hundred. */
+const PACE_RUNS = 200;
+const PACE_SEED = 7;
+/** Minutes between the first and the last landing say little under so many batches. */
+const LEAST_BATCHES = 3;
+
+/**
+ * The finished pours of a job, as they speak to the business's figures.
+ * @param times the times by task that plans start from now: pace is set against them, whatever the plan said then
+ */
+export function pastPours(reading: JobReading, times: TaskTimes): readonly PastPour[] {
+  const { whole } = reading;
+  return whole.pours.flatMap((pour): PastPour[] => {
+    if (pour.deletedAt !== null || pour.finishedAt === null) return [];
+    const asked = readPour(reading, pour.roomIds);
+    const read = asked.ok ? asked.value : null;
+    const events = whole.pourEvents.filter((event) => event.pourId === pour.id);
+    const plan = read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 };
+    const state = pourState(plan, pour, events, pour.finishedAt);
+    const names = whole.rooms.filter((room) => pour.roomIds.includes(room.id)).map((room) => room.name);
+    return [
+      {
+        pourId: pour.id,
+        jobNumber: whole.job.number,
+        rooms: names,
+        finishedAt: pour.finishedAt,
+        bagsUsed: state.bagsUsed,
+        bagsPlanned: pour.bagsPlanned,
+        lossShare: lossOf(pour, state, read),
+        minutesABatch: minutesOf(pour, state),
+        reckonedMinutes: read === null ? null : reckonedOf(read, times),
+        neverLanded: pourFacts(pour, events).lossShare,
+      },
+    ];
+  });
+}
+
+/** Bags planned hold the loss reckoned with then: bags used over bags planned tell the loss that would have been right. */
+function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
+  const reckoned = read?.rooms[0]?.estimate?.takeoff.lossShare;
+  if (read === null || reckoned === undefined || !read.layout.ok || !(pour.bagsPlanned > 0) || state.bagsUsed <= 0) return null;
+  const strips = read.layout.value.strips.length;
+  // A pour stopped at a joint, or one of which only some strips were marked, tells nothing of the loss.
+  if (state.stripsDone.length > 0 && state.stripsDone.length < strips) return null;
+  if (state.bagsUsed < 0.7 * pour.bagsPlanned || state.bagsUsed > 1.6 * pour.bagsPlanned) return null;
+  // Whole bags were planned; the plan as it still stands knows the part of the last one.
+  const planned = read.bagsNeeded === pour.bagsPlanned ? read.layout.value.volumeM3 / read.bagYieldM3 : pour.bagsPlanned - 0.5;
+  return (1 + reckoned) * (state.bagsUsed / planned) - 1;
+}
+
+function minutesOf(pour: Pour, state: PourState): number | null {
+  const landed = state.batches.flatMap((b) => (b.landedMin === null || b.estimated ? [] : [b.landedMin]));
+  if (pour.fromPaper || landed.length < LEAST_BATCHES) return null;
+  return (Math.max(...landed) - Math.min(...landed)) / (landed.length - 1);
+}
+
+/** The mean step between landings of the plan's crew at given times by task, stoppages counted, minutes. */
+function reckonedOf(read: PourReading, times: TaskTimes): number | null {
+  if (!read.layout.ok || read.layout.value.batches.length < LEAST_BATCHES) return null;
+  const model = pourModel(read.layout.value, { ...read.first.crew, ...times }, read.clocks);
+  if (!model.ok) return null;
+  const r = simulatePour(model.value, { runs: PACE_RUNS, seed: PACE_SEED, from: 0 });
+  let sum = 0;
+  for (let run = 0; run < r.runs; run++) {
+    const landed = r.landedMin.subarray(run * r.batches, (run + 1) * r.batches);
+    sum += (Math.max(...landed) - Math.min(...landed)) / (r.batches - 1);
+  }
+  return sum / r.runs;
+}
+
+/** What past pours suggest: the usual loss, and how long tasks take beside the times in use. Nothing changes by itself. */
+export function pourProposals(
+  pours: readonly PastPour[],
+  usualLossShare: number,
+  locale?: string,
+): { readonly loss: Proposal; readonly pace: Proposal } {
+  const known = <T>(values: readonly (T | null)[]): T[] => values.filter((v): v is T => v !== null);
+  const paces = pours.map((p) => (p.minutesABatch === null || p.reckonedMinutes === null ? null : p.minutesABatch / p.reckonedMinutes));
+  const found = proposals(
+    [
+      { kind: 'loss', task: null, before: usualLossShare, values: known(pours.map((p) => p.lossShare)) },
+      { kind: 'pace', task: null, before: 1, values: known(paces) },
+    ],
+    locale,
+  );
+  const of = (kind: 'loss' | 'pace'): Proposal => {
+    const one = found.find((p) => p.kind === kind);
+    if (one === undefined) throw new Error(`No proposal of the kind ${kind} came back.`);
+    return one;
+  };
+  return { loss: of('loss'), pace: of('pace') };
+}
+
+/** Times by task, every one so much longer or shorter; stoppages stay as they are. */
+export function scaledTimes(times: TaskTimes, factor: number): TaskTimes {
+  const scaled = (t: TaskTimes['mixMin']) => ({ least: t.least * factor, usual: t.usual * factor, most: t.most * factor });
+  return {
+    ...times,
+    measureMin: scaled(times.measureMin),
+    mixMin: scaled(times.mixMin),
+    scrapeMin: scaled(times.scrapeMin),
+    carryMin: scaled(times.carryMin),
+    spreadMin: scaled(times.spreadMin),
+    emptyMin: scaled(times.emptyMin),
+  };
+}

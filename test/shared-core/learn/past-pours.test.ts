@@ -1,0 +1,118 @@
+/** What past pours teach: pours logged at a known pace and with a known loss give back that pace and that loss. */
+import { describe, expect, it } from 'vitest';
+import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { readPour } from '../../../shared-core/agenda/read-pour.ts';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { taskTimesOf } from '../../../shared-core/book/task-times.ts';
+import { pastPours, pourProposals, scaledTimes, type PastPour } from '../../../shared-core/learn/past-pours.ts';
+import { LEAST_JOBS } from '../../../shared-core/learn/proposals.ts';
+import { PRIOR_JOBS } from '../../../shared-core/learn/shrink.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const START = Date.parse('2026-05-12T10:00:00.000Z');
+const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+if (whole === undefined) throw new Error('The sample has the job that is poured today.');
+const planned = readPour(readJob(whole, NOW), ['sample-family']);
+if (!planned.ok || !planned.value.layout.ok) throw new Error('It can be planned.');
+const read = planned.value;
+const layout = planned.value.layout.value;
+const times = taskTimesOf(TYPICAL_CREW);
+
+/** The family room poured: every batch the same minutes after the one before, with so many times the bags planned. */
+function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour> = {}, stopAfter = Infinity): readonly PastPour[] {
+  const pour: Pour = {
+    id: 'pour-of-test',
+    createdAt: NOW,
+    changedAt: NOW,
+    deletedAt: null,
+    jobId: whole?.job.id ?? '',
+    roomIds: ['sample-family'],
+    lift: 1,
+    materialId: read.material.id,
+    startedAt: new Date(START).toISOString(),
+    finishedAt: NOW,
+    bagsOnSite: 60,
+    bagsPlanned: read.bagsNeeded,
+    fromPaper: false,
+    weather: '',
+    notes: '',
+    ...change,
+  };
+  const events = layout.batches.slice(0, stopAfter).map((batch, i): PourEvent => ({
+    id: `event-of-test-${i}`,
+    pourId: pour.id,
+    seq: i + 1,
+    at: new Date(START + i * minutesABatch * 60_000).toISOString(),
+    estimated: pour.fromPaper,
+    kind: 'landed',
+    batch: batch.number,
+    roomId: null,
+    strip: null,
+    bags: batch.bags * bagsFactor,
+  }));
+  if (whole === undefined) throw new Error('There is a job.');
+  const reading = readJob({ ...whole, pours: [pour], pourEvents: events }, NOW);
+  return pastPours(reading, times);
+}
+
+describe('a past pour', () => {
+  it('gives back the loss it was poured with: bags as planned, the loss reckoned with; a tenth more bags, a tenth more of all', () => {
+    const reckoned = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
+    expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(reckoned, 6);
+    // The bags hold volume times one and the loss: a tenth more of them is a tenth more of that sum.
+    expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + reckoned) * 1.1 - 1, 6);
+  });
+
+  it('gives back its pace, and beside it the one reckoned; paper and a handful of batches give none', () => {
+    expect(poured(3.5, 1)[0]?.minutesABatch).toBeCloseTo(3.5, 6);
+    const reckoned = poured(3.5, 1)[0]?.reckonedMinutes ?? 0;
+    expect(reckoned).toBeGreaterThan(1);
+    expect(poured(3.5, 1, { fromPaper: true })[0]?.minutesABatch).toBeNull();
+    expect(poured(3.5, 1, {}, 2)[0]?.minutesABatch).toBeNull();
+  });
+
+  it('says nothing of the loss where it stopped in the middle, nor of one that is not over or was put away', () => {
+    expect(poured(3, 1, {}, Math.floor(layout.batches.length / 2))[0]?.lossShare).toBeNull();
+    expect(poured(3, 1, { finishedAt: null })).toEqual([]);
+    expect(poured(3, 1, { deletedAt: NOW })).toEqual([]);
+  });
+});
+
+describe('what past pours suggest', () => {
+  const [slow] = poured(6, 1.08);
+  if (slow === undefined) throw new Error('One pour.');
+  const before = 0.05;
+
+  it('asks nothing before there are enough, and then draws toward the figure in use', () => {
+    const few = pourProposals([slow, slow], before);
+    expect(few.loss.worthAsking).toBe(false);
+    const many = pourProposals(
+      Array.from({ length: 6 }, () => slow),
+      before,
+    );
+    expect(many.loss.learned.jobs).toBe(6);
+    expect(many.loss.learned.value).toBeCloseTo((PRIOR_JOBS * before + 6 * (slow.lossShare ?? 0)) / (PRIOR_JOBS + 6), 9);
+    expect(many.pace.learned.mean).toBeCloseTo(6 / (slow.reckonedMinutes ?? 1), 6);
+    expect(LEAST_JOBS).toBeGreaterThan(2);
+  });
+
+  it('comes to rest once it is taken over: with the stretched times the same pours suggest less of a stretch', () => {
+    const wasSix = Array.from({ length: 6 }, () => slow);
+    const first = pourProposals(wasSix, before).pace;
+    expect(first.worthAsking).toBe(true);
+    const stretched = wasSix.map((p) => ({ ...p, reckonedMinutes: (p.reckonedMinutes ?? 0) * first.learned.value }));
+    const second = pourProposals(stretched, before).pace;
+    expect(Math.abs(second.learned.value - 1)).toBeLessThan(Math.abs(first.learned.value - 1));
+  });
+
+  it('stretches every task alike and leaves stoppages', () => {
+    const longer = scaledTimes(times, 1.25);
+    expect(longer.mixMin.usual).toBeCloseTo(times.mixMin.usual * 1.25, 9);
+    expect(longer.emptyMin.most).toBeCloseTo(times.emptyMin.most * 1.25, 9);
+    expect(longer.stoppageMin).toEqual(times.stoppageMin);
+    expect(longer.stoppagesPerHour).toBe(times.stoppagesPerHour);
+  });
+});
