@@ -32,6 +32,8 @@ const PACE_RUNS = 200;
 const PACE_SEED = 7;
 /** Minutes between the first and the last landing say little under so many batches. */
 const LEAST_BATCHES = 3;
+/** With fewer bags the rounding to whole ones is larger than any loss. */
+const LEAST_BAGS = 10;
 
 /**
  * The finished pours of a job, as they speak to the business's figures.
@@ -67,7 +69,7 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
 /** Bags planned hold the loss reckoned with then: bags used over bags planned tell the loss that would have been right. */
 function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
   const reckoned = read?.rooms[0]?.estimate?.takeoff.lossShare;
-  if (read === null || reckoned === undefined || !read.layout.ok || !(pour.bagsPlanned > 0) || state.bagsUsed <= 0) return null;
+  if (read === null || reckoned === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
   const strips = read.layout.value.strips.length;
   // A pour stopped at a joint, or one of which only some strips were marked, tells nothing of the loss.
   if (state.stripsDone.length > 0 && state.stripsDone.length < strips) return null;

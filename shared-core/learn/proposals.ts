@@ -33,7 +33,7 @@ const LEAST_CHANGE = 0.03;
 const WORDS: Readonly<Record<FactorKind, string>> = {
   bags: 'Bags used against bags planned',
   loss: 'Loss that would have made the bags come out right',
-  pace: 'Time taken against time reckoned',
+  pace: 'Minutes taken for each minute reckoned',
   'minutes-a-batch': 'Minutes a batch',
   'prep-hours': 'Hours of prep',
   'promise-days': 'Days from a promise to the passed test',
