@@ -5,7 +5,6 @@ import { adviceFrom, changesOf, type Advice, type AdviceCase, type Judged } from
 import type { PourModel } from '../../shared-core/pour/crew-model.ts';
 import { outlookOf, type PourOutlook } from '../../shared-core/pour/outlook.ts';
 import { mergeRuns, type PourRuns } from '../../shared-core/pour/simulate.ts';
-import { TYPICAL_CHANCE } from '../../shared-core/pour/typical-crew.ts';
 import type { PourWork } from './pour.worker.ts';
 
 /** Runs of the plan, and of each change tried: enough that the chance stands to about two in a hundred. */
@@ -29,13 +28,18 @@ export interface PourRunsWork {
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null;
   readonly problem: string | null;
+  /** Runs the plan alone: quick, and nothing is written. */
+  readonly look: (asked: { readonly key: string; readonly model: PourModel }) => void;
+  /** Runs the plan and then tries every change. */
   readonly start: (asked: {
     readonly key: string;
     readonly model: PourModel;
     readonly advised: AdviceCase;
+    /** The chance of a cold joint, and of a batch too old, that a plan may carry. */
+    readonly chance: number;
     readonly units: UnitSystem;
     readonly locale: string;
-    /** Called once the plan's own runs are done. */
+    /** Called once everything is tried. */
     readonly onOutlook: (outlook: PourOutlook) => void;
   }) => void;
   readonly stop: () => void;
@@ -58,43 +62,66 @@ export function usePourRuns(): PourRunsWork {
     turn.current += 1;
     setProgress(null);
   }, []);
-  const start = useCallback<PourRunsWork['start']>(({ key, model, advised, units, locale, onOutlook }) => {
+  const begin = useCallback((): (() => boolean) => {
     turn.current += 1;
     const mine = turn.current;
-    const isGone = () => turn.current !== mine;
-    const changes = changesOf(advised, units);
-    const steps = RUNS / PIECE + changes.length;
-    const run = async (): Promise<void> => {
-      let all: PourRuns | null = null;
-      for (let from = 0; from < RUNS; from += PIECE) {
-        const piece = await pourWorker().simulatePour(model, { runs: PIECE, seed: RUNS_SEED, from });
-        if (isGone()) return;
-        all = all === null ? piece : mergeRuns(all, piece);
-        setProgress((from / PIECE + 1) / steps);
-      }
-      if (all === null) return;
-      const outlook = outlookOf(model, all);
-      setHad({ key, outlook, advice: null });
-      onOutlook(outlook);
-      const judged: Judged[] = [];
-      for (const [i, change] of changes.entries()) {
-        const one = await pourWorker().judgeChange(advised, change, { runs: RUNS_A_CHANGE, seed: RUNS_SEED });
-        if (isGone()) return;
-        if (one.ok) judged.push(one.value);
-        setProgress((RUNS / PIECE + i + 1) / steps);
-      }
-      setHad({ key, outlook, advice: adviceFrom(judged, TYPICAL_CHANCE, locale) });
-      setProgress(null);
-    };
     setProblem(null);
-    setProgress(0);
-    run().catch(() => {
-      if (isGone()) return;
-      setProgress(null);
-      setProblem(
-        'The runs could not be made on this machine just now. The edge ages beside it still hold: close other windows and try once more.',
-      );
-    });
+    return () => turn.current !== mine;
   }, []);
-  return { had, progress, problem, start, stop };
+  const runAll = useCallback(async (model: PourModel, isGone: () => boolean, onPiece: (done: number) => void): Promise<PourRuns | null> => {
+    let all: PourRuns | null = null;
+    for (let from = 0; from < RUNS; from += PIECE) {
+      const piece = await pourWorker().simulatePour(model, { runs: PIECE, seed: RUNS_SEED, from });
+      if (isGone()) return null;
+      all = all === null ? piece : mergeRuns(all, piece);
+      onPiece(from / PIECE + 1);
+    }
+    return all;
+  }, []);
+  const failed = useCallback((isGone: () => boolean) => {
+    if (isGone()) return;
+    setProgress(null);
+    setProblem(
+      'The runs could not be made on this machine just now. The edge ages beside it still hold: close other windows and try once more.',
+    );
+  }, []);
+  const look = useCallback<PourRunsWork['look']>(
+    ({ key, model }) => {
+      const isGone = begin();
+      setProgress(null);
+      runAll(model, isGone, () => undefined)
+        .then((all) => {
+          if (all !== null) setHad({ key, outlook: outlookOf(model, all), advice: null });
+        })
+        .catch(() => failed(isGone));
+    },
+    [begin, runAll, failed],
+  );
+  const start = useCallback<PourRunsWork['start']>(
+    ({ key, model, advised, chance, units, locale, onOutlook }) => {
+      const isGone = begin();
+      const changes = changesOf(advised, units);
+      const steps = RUNS / PIECE + changes.length;
+      const run = async (): Promise<void> => {
+        const all = await runAll(model, isGone, (done) => setProgress(done / steps));
+        if (all === null) return;
+        const outlook = outlookOf(model, all);
+        setHad({ key, outlook, advice: null });
+        const judged: Judged[] = [];
+        for (const [i, change] of changes.entries()) {
+          const one = await pourWorker().judgeChange(advised, change, { runs: RUNS_A_CHANGE, seed: RUNS_SEED });
+          if (isGone()) return;
+          if (one.ok) judged.push(one.value);
+          setProgress((RUNS / PIECE + i + 1) / steps);
+        }
+        setHad({ key, outlook, advice: adviceFrom(judged, chance, locale) });
+        setProgress(null);
+        onOutlook(outlook);
+      };
+      setProgress(0);
+      run().catch(() => failed(isGone));
+    },
+    [begin, runAll, failed],
+  );
+  return { had, progress, problem, look, start, stop };
 }

@@ -6,9 +6,11 @@ import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
+import { openDoorways } from '../pour/doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { planPour, type PourRoom } from '../pour/room-bays.ts';
+import type { OpenDoorway } from '../pour/strip.ts';
 import { TYPICAL_CREW } from '../pour/typical-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { finishOf } from '../survey/settle-level.ts';
@@ -22,9 +24,12 @@ export const TYPICAL_STRIP_M = 0.9;
 export type PourReading = {
   /** In the order they are poured. */
   readonly rooms: readonly RoomReading[];
-  /** One a room; the first one's crew, pattern and temperature hold for the pour. */
+  /** One a room, in the same order. */
   readonly plans: readonly PourPlan[];
+  /** The plan whose crew, pattern, temperature and doorways hold for the pour: of the room that takes the others along. */
   readonly first: PourPlan;
+  /** Doorways between the rooms that stay open. */
+  readonly doorways: readonly OpenDoorway[];
   readonly material: Material & { readonly powder: PowderSheet };
   readonly clocks: PourClocks;
   /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
@@ -98,7 +103,7 @@ export function readPour(reading: JobReading, roomIds: readonly string[], tempC:
   if (lead.estimate === null || sheet === null)
     return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
   const plans = rooms.map((at) => at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes));
-  const first = plans[0] ?? firstPourPlan(lead, reading.whole.business.ownTimes);
+  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
     const name = at.room.name;
@@ -113,12 +118,16 @@ export function readPour(reading: JobReading, roomIds: readonly string[], tempC:
   }
   const clocks = clocksAt(powder, tempC ?? first.airTempC);
   const bagYieldM3 = placedM3(sheet, lead.estimate);
+  // Any other opening is dammed, feathered or stopped as its room's plan says.
+  const doorways = openDoorways(
+    rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })),
+    first.openDoorways ?? [],
+  );
   const layout = planPour(pourRooms, {
     pattern: first.pattern,
     bagYieldM3,
     bagsPerBatch: first.crew.bagsPerBatch,
-    // Every opening of a room is dammed, feathered or stopped in its plan; a wet edge runs through none.
-    doorways: [],
+    doorways,
   });
   const strips = layout.ok ? layout.value.strips : [];
   return {
@@ -127,6 +136,7 @@ export function readPour(reading: JobReading, roomIds: readonly string[], tempC:
       rooms,
       plans,
       first,
+      doorways,
       material: { ...material, powder },
       clocks,
       bagYieldM3,
@@ -170,11 +180,18 @@ export function lastPour(pours: readonly Pour[], roomId: string): Pour | null {
   );
 }
 
-/** The rooms of a go that begins with a room: itself, and those of the job that its plan takes along. */
+/** The plan of the room that takes all the others along; the first one's where none does. */
+function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]): PourPlan | undefined {
+  const takes = (plan: PourPlan, own: string) => rooms.every(({ room }) => room.id === own || (plan.withRoomIds ?? []).includes(room.id));
+  const lead = rooms.length < 2 ? 0 : plans.findIndex((plan, i) => takes(plan, rooms[i]?.room.id ?? ''));
+  return plans[Math.max(0, lead)];
+}
+
+/** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */
 export function roomsOfGo(reading: JobReading, roomId: string): string[] {
   const plan = reading.rooms.find((r) => r.room.id === roomId)?.jobRoom.pourPlan;
-  const known = (plan?.withRoomIds ?? []).filter((id) => id !== roomId && reading.rooms.some((r) => r.room.id === id));
-  return [roomId, ...new Set(known)];
+  const known = [...new Set(plan?.withRoomIds ?? [])].filter((id) => reading.rooms.some((r) => r.room.id === id));
+  return known.includes(roomId) ? known : [roomId, ...known];
 }
 
 /** A dammed joint across the middle of a room and of its strips, to begin with; null while the room has no outline. */

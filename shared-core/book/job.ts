@@ -97,8 +97,13 @@ export const pourPlanSchema = z.strictObject({
   airTempC: finite,
   /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),
-  /** Rooms poured in the same go, after this one and in this order; absent for none. */
-  withRoomIds: z.array(idSchema).max(19).optional(),
+  /** Rooms poured in the same go, in this order: after this one, or with it in its own place where it is named too; absent for none. */
+  withRoomIds: z.array(idSchema).max(20).optional(),
+  /** Doorways of the go through which a wet edge runs: an opening of one room and the one it meets in the other; absent for none. */
+  openDoorways: z
+    .array(z.strictObject({ roomId: idSchema, openingId: idSchema, toRoomId: idSchema, toOpeningId: idSchema }))
+    .max(40)
+    .optional(),
 });
 export type PourPlan = z.infer<typeof pourPlanSchema>;
 

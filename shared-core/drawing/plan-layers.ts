@@ -8,6 +8,7 @@ import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
+import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type SeamWatched, type StripWay } from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -47,6 +48,10 @@ export interface PlanPour {
   readonly wetEdges: readonly (readonly Point[])[];
   /** Dammed joints across the room. */
   readonly joints?: readonly { readonly id: string; readonly from: Point; readonly to: Point }[];
+  /** Which way each strip is filled, how old each edge is when it is met, and seams to watch; absent for none. */
+  readonly ways?: readonly StripWay[];
+  readonly figures?: readonly EdgeFigure[];
+  readonly watched?: readonly SeamWatched[];
   /** Pour mode's pens. */
   readonly isPourMode: boolean;
   /** Size of the numbers; null takes the usual one. */
@@ -153,6 +158,8 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   const strips = pour.strips.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
   const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
   const texts: Mark[] = [];
+  const ways = wayMarks(pour.ways ?? [], fit, sheet);
+  const watched = watchMarks(pour.watched ?? [], fit, sheet);
   const label = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;
     const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
@@ -231,7 +238,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   );
   if (teeth.length > 0)
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
-  return [...marks, ...texts];
+  return [...marks, ...ways, ...texts, ...figureMarks(pour.figures ?? [], fit, room, sheet), ...watched];
 }
 
 function rank(mark: Mark): number {

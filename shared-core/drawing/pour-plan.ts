@@ -69,7 +69,7 @@ function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { landed, strip
       if (here.has(strip) && landed.has(seam.older) && !landed.has(seam.newer) && !stripsDone.has(strip)) edges.push([seam.from, seam.to]);
       continue;
     }
-    if (seam.kind !== 'strip' || !here.has(seam.newer) || stripsDone.has(seam.newer)) continue;
+    if (!here.has(seam.newer) || stripsDone.has(seam.newer)) continue;
     // The points stand in pairs, one for each end of a stretch.
     for (let i = 0; i + 1 < seam.points.length; i += 2) {
       const a = seam.points[i];

@@ -47,8 +47,8 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
 }
 
 /**
- * Several rooms in one go, in the order given, as one layout. Rooms keep their own axes; doorways that stay open are given
- * as bays and points on axes common to both, so place the rooms in the house first where a wet edge runs through one.
+ * Several rooms in one go, in the order given, as one layout. Rooms keep their own axes, and so do the two sides of a
+ * doorway that stays open between them.
  */
 export function planPour(
   rooms: readonly PourRoom[],

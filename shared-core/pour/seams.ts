@@ -8,7 +8,7 @@ import { nearestOnSegment, sidesOf } from '../plan/point.ts';
 import { pointInRegion } from '../plan/region.ts';
 import { acrossM, alongM, cornersOf, pointAt, ringsOf, spansAlong } from './axes.ts';
 import { placeOfVolume } from './strip-profile.ts';
-import { runningM3, type OpenDoorway, type PourStrip } from './strip.ts';
+import { runningM3, type DoorwaySide, type OpenDoorway, type PourStrip } from './strip.ts';
 
 export type SeamPoint = {
   readonly at: Point;
@@ -21,7 +21,7 @@ export type SeamPoint = {
 };
 
 export type Seam = {
-  /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms. */
+  /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms, on the newer room's axes. */
   readonly kind: 'strip' | 'batch' | 'doorway';
   /** Strip numbers for `strip` and `doorway`, batch numbers for `batch`. */
   readonly newer: number;
@@ -204,43 +204,55 @@ function endToEnd(strips: readonly PourStrip[], k: number, pour: Pouring): Seam 
   };
 }
 
-function acrossDoorway(strips: readonly PourStrip[], doorway: OpenDoorway, pour: Pouring): Seam | null {
+/** How many stretches a doorway is read in: a batch's end inside it is found to some hands' breadths. */
+const DOORWAY_PARTS = 8;
+
+function acrossDoorway(strips: readonly PourStrip[], { sides }: OpenDoorway, pour: Pouring): Seam | null {
   const points: SeamPoint[] = [];
-  const { from, to } = doorway;
-  const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
-  let newerStrip = 0;
-  let olderStrip = 0;
-  for (let i = 0; i <= 8; i++) {
-    const share = 0.001 + (0.998 * i) / 8;
-    const at = { xM: from.xM + share * (to.xM - from.xM), yM: from.yM + share * (to.yM - from.yM) };
-    const sides = doorway.bays.map((bay) => nearest(strips, bay, at));
-    const [a, b] = sides;
-    if (!a || !b) continue;
-    const passA = runningM3(a, alongM(a.axes, at));
-    const passB = runningM3(b, alongM(b.axes, at));
-    const [newer, older, newM3, oldM3] = passA > passB ? [a, b, passA, passB] : [b, a, passB, passA];
-    newerStrip = newer.number;
-    olderStrip = older.number;
-    const newBatch = batchAt(newM3, pour);
-    const oldBatch = batchAt(oldM3, pour);
-    points.push({
-      at,
-      newer: newBatch,
-      older: oldBatch,
-      newerPart: partOf(newBatch, newM3, pour),
-      olderPart: partOf(oldBatch, oldM3, pour),
+  const [one, other] = sides;
+  const along = (side: DoorwaySide, share: number): Point => ({
+    xM: side.from.xM + share * (side.to.xM - side.from.xM),
+    yM: side.from.yM + share * (side.to.yM - side.from.yM),
+  });
+  let newerStrip: PourStrip | null = null;
+  let olderStrip: PourStrip | null = null;
+  const passAt = (share: number) =>
+    [one, other].flatMap((side) => {
+      const at = along(side, share);
+      const strip = nearest(strips, side.roomId, at);
+      return strip === null ? [] : [{ strip, at, m3: runningM3(strip, alongM(strip.axes, at)) }];
     });
+  for (let i = 0; i < DOORWAY_PARTS; i++) {
+    // In pairs, one for each end of a stretch, as along a strip.
+    for (const end of [i, i + 1]) {
+      const [a, b] = passAt(0.001 + (0.998 * end) / DOORWAY_PARTS);
+      if (a === undefined || b === undefined) return null;
+      const [newer, older] = a.m3 > b.m3 ? [a, b] : [b, a];
+      newerStrip = newer.strip;
+      olderStrip = older.strip;
+      const newBatch = batchAt(newer.m3, pour);
+      const oldBatch = batchAt(older.m3, pour);
+      points.push({
+        at: newer.at,
+        newer: newBatch,
+        older: oldBatch,
+        newerPart: partOf(newBatch, newer.m3, pour),
+        olderPart: partOf(oldBatch, older.m3, pour),
+      });
+    }
   }
-  if (points.length === 0) return null;
-  return { kind: 'doorway', newer: newerStrip, older: olderStrip, from, to, lengthM, points };
+  if (newerStrip === null || olderStrip === null) return null;
+  const side = newerStrip.roomId === one.roomId ? one : other;
+  const lengthM = Math.hypot(side.to.xM - side.from.xM, side.to.yM - side.from.yM);
+  return { kind: 'doorway', newer: newerStrip.number, older: olderStrip.number, from: side.from, to: side.to, lengthM, points };
 }
 
-/** The strip of a bay nearest a point on its edge: the wall between two rooms has a thickness. */
-function nearest(strips: readonly PourStrip[], bay: number, at: Point): PourStrip | null {
+/** The strip of a room nearest a point on its edge. */
+function nearest(strips: readonly PourStrip[], roomId: string, at: Point): PourStrip | null {
   let best: PourStrip | null = null;
   let bestM = Infinity;
   for (const strip of strips) {
-    if (strip.bay !== bay) continue;
+    if (strip.roomId !== roomId) continue;
     const distance = strip.pieces.some((piece) => pointInRegion(at, piece) !== 'outside') ? 0 : edgeDistanceM(strip, at);
     if (distance < bestM) {
       bestM = distance;

@@ -23,8 +23,11 @@ export type PourStrip = {
   readonly profile: StripProfile;
 };
 
-/** An open doorway between two bays of one go: wet edges meet across it. A dammed one is left out. */
-export type OpenDoorway = { readonly from: Point; readonly to: Point; readonly bays: readonly [number, number] };
+/** One side of a doorway, jamb to jamb, on its room's own axes. */
+export type DoorwaySide = { readonly roomId: string; readonly from: Point; readonly to: Point };
+
+/** A doorway left open between two rooms of one go: wet edges meet across it. Both sides run the same way. A dammed one is left out. */
+export type OpenDoorway = { readonly sides: readonly [DoorwaySide, DoorwaySide] };
 
 /** Volume of the whole pour laid when the strip is passed at the place `u` along it, m3. */
 export function runningM3(strip: PourStrip, u: number): number {

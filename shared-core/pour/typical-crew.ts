@@ -20,6 +20,3 @@ export const TYPICAL_CREW: Crew = {
   stoppagesPerHour: 0.5,
   stoppageMin: { least: 1, usual: 3, most: 8 },
 };
-
-/** The chance of a cold joint a plan is held to unless the person chooses another: common practice, no source. */
-export const TYPICAL_CHANCE = 0.05;

@@ -202,8 +202,10 @@ test('rooms, joints and the wall sheet are planned by what is typed', async ({ b
   await page.getByLabel('Joint 1, from down').press('Enter');
   await expect(page.getByLabel('Joint 1, from down')).toHaveValue('6′ 0″');
   await expect(page.locator('[data-name^="joint:"]')).toHaveCount(1);
-  await page.getByRole('button', { name: 'Run it four thousand times' }).click();
-  await expect(page.getByRole('button', { name: 'Run it again' })).toBeVisible({ timeout: 60_000 });
+  // Run by itself, and said in plain sight.
+  await expect(meaning).toContainText(/A cold joint in [\d.]+ % of pours/);
+  await page.getByRole('button', { name: 'Try what could be changed' }).click();
+  await expect(page.getByRole('button', { name: 'Try the changes again' })).toBeVisible({ timeout: 60_000 });
   await expect(page.getByText(/4,000 runs/)).toBeVisible();
   await page.getByRole('button', { name: 'Pour-day sheet for the wall' }).click();
   await expect(page.getByText(new RegExp(`Pour-day sheet.*pdf is in ${book.papers.replaceAll('/', '.')}`))).toBeVisible({

@@ -1,24 +1,33 @@
+import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourClocks } from '../../../shared-core/pour/clocks.ts';
-import type { SeamAge } from '../../../shared-core/pour/seams.ts';
+import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
+import type { Seam } from '../../../shared-core/pour/seams.ts';
 import { Table } from '../../parts/Table.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import type { Steady } from './use-steady.ts';
 
 interface EdgeListProps {
-  /** Oldest first. */
-  readonly edges: readonly SeamAge[];
-  readonly oldestBatchMin: number;
+  readonly steady: Steady;
   readonly clocks: PourClocks;
+  /** Of thousands of runs; null until they are made. */
+  readonly outlook: PourOutlook | null;
 }
 
 const SHOWN = 6;
+const keyOf = (seam: Seam): string => `${seam.kind}-${seam.newer}-${seam.older}-${seam.from.xM}-${seam.from.yM}`;
 
-/** The age of each edge when it is met, at the crew's usual pace, beside how long it heals. */
-export function EdgeList({ edges, oldestBatchMin, clocks }: EdgeListProps) {
+/** The age of each edge when it is met and of the batches when they land, at the crew's usual pace, and how often it is too much. */
+export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const { locale } = useMeasure();
   const minutes = (m: number) => formatDuration(m * 60, locale);
+  const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
+  const { edges, oldestBatchMin } = steady;
   const worst = edges[0];
   const cold = edges.filter((edge) => edge.mostMin > clocks.healingMin).length;
+  const chanceOf = new Map(outlook?.seams.map((s) => [keyOf(s.seam), s.cold.share]));
+  const batches = steady.batchAgesMin.map((ageMin, i) => ({ number: i + 1, ageMin, tooOld: outlook?.batches[i]?.tooOld.share ?? null }));
   return (
     <section className="pour-list">
       <h2 className="speech">How long each edge stays open</h2>
@@ -27,27 +36,49 @@ export function EdgeList({ edges, oldestBatchMin, clocks }: EdgeListProps) {
           ? 'One batch fills the floor: there is no edge.'
           : cold === 0
             ? `Every edge is met within ${minutes(worst.mostMin)}; it heals for ${minutes(clocks.healingMin)} at this temperature.`
-            : `${cold === 1 ? 'One edge is' : `${cold} edges are`} met too late, the oldest at ${minutes(worst.mostMin)} of ${minutes(clocks.healingMin)}: narrower strips, a shorter side or one more mixer.`}{' '}
-        {oldestBatchMin > clocks.flowLifeMin
-          ? `A batch waits up to ${minutes(oldestBatchMin)}, longer than the ${minutes(clocks.flowLifeMin)} it flows.`
-          : `No batch waits longer than ${minutes(oldestBatchMin)} of the ${minutes(clocks.flowLifeMin)} it flows.`}
+            : `${cold === 1 ? 'One edge is' : `${cold} edges are`} met too late, the oldest at ${minutes(worst.mostMin)} of ${minutes(clocks.healingMin)}: narrower strips, a shorter side or one more mixer.`}
       </p>
       <Table
         label="Edges by age"
         dense
         rows={edges.slice(0, SHOWN)}
-        rowKey={(edge) => `${edge.seam.kind}-${edge.seam.newer}-${edge.seam.older}`}
+        rowKey={({ seam }) => keyOf(seam)}
         isBold={(edge) => edge.mostMin > clocks.healingMin}
         columns={[
-          {
-            key: 'edge',
-            caption: 'edge',
-            heads: true,
-            cell: ({ seam }) =>
-              seam.kind === 'batch' ? `batch ${seam.older} to ${seam.newer}` : `strip ${seam.older} beside strip ${seam.newer}`,
-          },
+          { key: 'edge', caption: 'edge', heads: true, cell: ({ seam }) => seamWords(seam) },
           { key: 'batches', caption: 'oldest at', cell: (edge) => `batch ${edge.olderBatch}` },
           { key: 'age', caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
+          {
+            key: 'chance',
+            caption: 'goes cold in',
+            align: 'right',
+            cell: ({ seam }) => {
+              const share = chanceOf.get(keyOf(seam));
+              return share === undefined ? '' : percent(share);
+            },
+          },
+        ]}
+      />
+      <p>
+        {oldestBatchMin > clocks.flowLifeMin
+          ? `A batch waits up to ${minutes(oldestBatchMin)}, longer than the ${minutes(clocks.flowLifeMin)} it flows.`
+          : `No batch waits longer than ${minutes(oldestBatchMin)} of the ${minutes(clocks.flowLifeMin)} it flows.`}
+      </p>
+      <Table
+        label="Batches by age"
+        dense
+        rows={[...batches].sort((a, b) => b.ageMin - a.ageMin || a.number - b.number).slice(0, SHOWN)}
+        rowKey={(batch) => String(batch.number)}
+        isBold={(batch) => batch.ageMin > clocks.flowLifeMin}
+        columns={[
+          { key: 'batch', caption: 'batch', heads: true, cell: (batch) => `batch ${batch.number}` },
+          { key: 'age', caption: 'age when it lands', align: 'right', cell: (batch) => minutes(batch.ageMin) },
+          {
+            key: 'chance',
+            caption: 'too old in',
+            align: 'right',
+            cell: (batch) => (batch.tooOld === null ? '' : percent(batch.tooOld)),
+          },
         ]}
       />
       <p className="caption">

@@ -4,6 +4,7 @@ import { paperEntries, type PaperLine } from '../../../shared-core/pour/pour-com
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { newId } from '../../book/moment.ts';
+import type { Outcome } from '../../book/outcome.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { ClockField } from '../../parts/ClockField.tsx';
 import { DateField } from '../../parts/DateField.tsx';
@@ -22,7 +23,7 @@ interface PaperProps {
     readonly events: readonly PourEvent[];
     readonly bagsOnSite: number;
     readonly bagsLeft: number | null;
-  }) => void;
+  }) => Promise<Outcome<unknown>>;
 }
 
 type Row = { readonly id: string; readonly bags: number | null; readonly clock: string | null };
@@ -53,7 +54,10 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(entries.message);
-    return onEnter({ id, events: entries.value, bagsOnSite: onSite, bagsLeft: left });
+    // What was typed stays while it could not be written.
+    return void onEnter({ id, events: entries.value, bagsOnSite: onSite, bagsLeft: left }).then((outcome) =>
+      outcome.ok ? onClose() : setProblem(outcome.message),
+    );
   };
   return (
     <Dialog

@@ -3,6 +3,7 @@ import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { seamLetter, seamWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatInstant, formatInstantTime } from '../../../shared-core/measure/moment.ts';
@@ -62,6 +63,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
   };
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
+  const layout = read?.layout.ok === true ? read.layout.value : null;
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'landed');
   return (
     <JobSheet
@@ -75,7 +77,13 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
               <li key={event.id}>
                 <span>{formatInstantTime(event.at, zone, locale)}</span>
                 <span>
-                  {undone ? <s>{eventWords(event, locale)}</s> : event.kind === 'note' ? event.text : eventWords(event, locale)}
+                  {undone ? (
+                    <s>{eventWords(event, layout, locale)}</s>
+                  ) : event.kind === 'note' ? (
+                    event.text
+                  ) : (
+                    eventWords(event, layout, locale)
+                  )}
                   {event.kind === 'incident' && event.note !== '' && `: ${event.note}`}
                 </span>
               </li>
@@ -113,6 +121,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                 locale,
                 widthPx,
                 heightPx,
+                toWatch: after?.toWatch ?? [],
               });
               return drawing === null ? null : <DrawingView drawing={drawing} label={`${room.name}: ${state.landed} batches landed`} />;
             }}
@@ -184,7 +193,12 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                 rows={after.toWatch}
                 rowKey={(seam) => `${seam.seam.kind}-${seam.seam.newer}-${seam.seam.older}`}
                 columns={[
-                  { key: 'where', caption: 'where', heads: true, cell: (s) => `batch ${s.newerBatch} against batch ${s.olderBatch}` },
+                  { key: 'letter', caption: 'on the plan', heads: true, cell: (s) => seamLetter(after.toWatch.indexOf(s)) },
+                  {
+                    key: 'where',
+                    caption: 'where',
+                    cell: (s) => `${seamWords(s.seam)}, batch ${s.olderBatch} met by batch ${s.newerBatch}`,
+                  },
                   { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
                 ]}
               />

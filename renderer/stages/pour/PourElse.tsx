@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { bagsAddedEntry, finishedEntry, incidentEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
+import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { KeyHint } from '../../parts/KeyHint.tsx';
@@ -170,7 +171,7 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
         {[...state.entries].reverse().map(({ event, undone }) => (
           <li key={event.id}>
             <span>{formatInstantTime(event.at, zone, locale)}</span>
-            <span>{undone ? <s>{eventWords(event, locale)}</s> : wordsOf(event, events, locale)}</span>
+            <span>{undone ? <s>{eventWords(event, plan.layout, locale)}</s> : wordsOf(event, events, plan.layout, locale)}</span>
           </li>
         ))}
       </ol>
@@ -194,12 +195,12 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
 }
 
 /** An entry that takes another back says which. */
-function wordsOf(event: PourEvent, events: readonly PourEvent[], locale: string): string {
-  if (event.kind === 'incident' && event.note !== '') return `${eventWords(event, locale)}: ${event.note}`;
+function wordsOf(event: PourEvent, events: readonly PourEvent[], layout: PourLayout | null, locale: string): string {
+  if (event.kind === 'incident' && event.note !== '') return `${eventWords(event, layout, locale)}: ${event.note}`;
   if (event.kind === 'note') return event.text;
-  if (event.kind !== 'undone') return eventWords(event, locale);
+  if (event.kind !== 'undone') return eventWords(event, layout, locale);
   const other = events.find((e) => e.id === event.eventId);
-  return other === undefined ? eventWords(event, locale) : `taken back: ${eventWords(other, locale)}`;
+  return other === undefined ? eventWords(event, layout, locale) : `taken back: ${eventWords(other, layout, locale)}`;
 }
 
 function Line({ keys, word, onPress }: { readonly keys: string; readonly word: string; readonly onPress: () => void }) {

@@ -1,8 +1,8 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
-import { middleJoint, pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import { pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import type { PourPlan } from '../../../shared-core/book/job.ts';
+import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
@@ -11,38 +11,32 @@ import { pourClock } from '../../../shared-core/drawing/pour-clock.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
-import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
-import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
-import { seamAges } from '../../../shared-core/pour/seams.ts';
-import { timelineOf } from '../../../shared-core/pour/simulate.ts';
+import type { Change } from '../../../shared-core/pour/advice.ts';
+import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
-import type { Outcome } from '../../book/outcome.ts';
-import { changePourPlan, enterPaper, openPour } from '../../book/pour-commands.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { done, type Outcome } from '../../book/outcome.ts';
+import { changePourPlan } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
-import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
-import { DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
-import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
+import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { usePourRuns } from '../../workers/use-pour-runs.ts';
 import { EdgeList } from './EdgeList.tsx';
-import { HoldsPart, LastMinutesPart } from './HoldsPart.tsx';
-import { JointsPart } from './JointsPart.tsx';
-import { OpenDialog } from './OpenDialog.tsx';
-import { PaperDialog } from './PaperDialog.tsx';
-import { PlanFields } from './PlanFields.tsx';
-import { pourPicture } from './pour-picture.ts';
+import { LastMinutesPart } from './HoldsPart.tsx';
+import { lastLines } from './last-lines.ts';
+import { PlannedBlock } from './PlannedBlock.tsx';
+import { PlannedPictures } from './PlannedPictures.tsx';
+import { PourDialogs, type PourDialog } from './PourDialogs.tsx';
+import { chanceWords } from './pour-words.ts';
 import { RunsPart } from './RunsPart.tsx';
 import { StagingPart } from './StagingPart.tsx';
-import { TogetherPart } from './TogetherPart.tsx';
+import { useSteady } from './use-steady.ts';
 
 interface PlannedProps {
   readonly reading: JobReading;
@@ -56,6 +50,9 @@ interface PlannedProps {
   readonly lastEnd: string | null;
 }
 
+/** A plan changes under the hand; the runs wait until it rests. */
+const REST_MS = 350;
+
 /** The pour planned: strips on the floor, the age of each edge, the crew, and what it still waits for. */
 export function PourPlanned({ reading, at, read, running, together, lift, lastEnd }: PlannedProps) {
   const { whole } = reading;
@@ -66,8 +63,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   const kept = useSetting('initials');
   const [initials, setInitials] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
-  const [isOpening, setOpening] = useState(false);
-  const [isPaper, setPaper] = useState(false);
+  const [dialog, setDialog] = useState<PourDialog>(null);
   const [pointing, setPointing] = useState<{ readonly id: string; readonly from: Point | null } | null>(null);
   const now = useNow(whole);
   const runs = usePourRuns();
@@ -75,14 +71,13 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
     if (typeof kept === 'string') setInitials(kept);
   }, [kept]);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const editRoom = (label: string, how: Parameters<typeof changeJobRoom>[3]): void =>
-    void changeJobRoom(whole.job.id, room.id, label, how).then(say);
+  const editRoom = (roomId: string, label: string, how: (room: JobRoom) => JobRoom): void =>
+    void changeJobRoom(whole.job.id, roomId, label, how).then(say);
   const place = { jobId: whole.job.id, roomId: room.id };
-  const plan = read.plans[0] ?? read.first;
+  const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
   // Another plan takes other minutes: the old ones no longer hold.
   const editPlan = (label: string, how: (was: PourPlan) => PourPlan): void =>
     void changePourPlan(place, label, plan, (was) => ({ ...how(was), likelyMinutes: null })).then(say);
-
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
     if (pointing === null || drawing.fit === null) return;
     const to = toRoom(drawing.fit, p.x, p.y);
@@ -93,65 +88,33 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   };
 
   const layout = read.layout.ok ? read.layout.value : null;
-  const { crew } = plan;
-  const model = useMemo(() => (layout === null ? null : pourModel(layout, crew, read.clocks)), [layout, crew, read.clocks]);
-  const steady = useMemo(() => {
-    if (model === null || !model.ok || layout === null) return null;
-    const line = timelineOf(withoutChance(model.value), 1, 0);
-    const edges = seamAges(layout.seams, line.laid).sort((a, b) => b.mostMin - a.mostMin);
-    return { edges, finishMin: line.finishMin, oldestBatchMin: Math.max(0, ...line.ageMin) };
-  }, [model, layout]);
-  // What the runs hang on, without the minutes that they themselves set down.
-  const key = JSON.stringify([
-    plan.stripWidthM,
-    plan.angleDeg,
-    plan.pattern,
-    plan.wayOutId,
-    plan.joints,
-    plan.airTempC,
-    Object.entries(crew).sort(([a], [b]) => a.localeCompare(b)),
-    layout?.volumeM3.toPrecision(6),
-  ]);
+  const { model, steady, key } = useSteady(read);
+  const sound = model !== null && model.ok ? model.value : null;
+  const { look } = runs;
+  useEffect(() => {
+    if (sound === null) return undefined;
+    const timer = setTimeout(() => look({ key, model: sound }), REST_MS);
+    return () => clearTimeout(timer);
+    // `key` stands for the model, which is a new object at every change of the book.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+  }, [key, sound === null, look]);
+  const outlook = runs.had?.key === key ? runs.had.outlook : null;
   const { healingMin } = read.clocks;
   const oldest = steady?.edges[0]?.mostMin ?? null;
   const minutes = (m: number) => formatDuration(m * 60, locale);
 
-  const lines = lastMinutes({
-    bagsPlanned: layout === null ? null : read.bagsNeeded,
-    buckets: layout?.batches.length ?? null,
-    mixers: crew.mixers,
-    helpers: Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1),
-    strips: layout?.strips.length ?? null,
-    dams:
-      read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather').length, 0) +
-      read.plans.reduce((sum, p) => sum + p.joints.length, 0),
-    carry: crew.carry,
-    heatedFloor: read.rooms.some((r) => r.room.layers.some((layer) => layer.material === 'radiant-heating')),
-  });
+  const lines = lastLines(read);
   const ticks = jobRoom.lastMinutes.filter((tick) => lastEnd === null || tick.at > lastEnd);
   const left = stillToTick(
     lines,
     ticks.map((tick) => tick.itemKey),
   );
-  const several = read.rooms.length > 1;
   const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
-  const held =
-    layout === null
-      ? read.layout.ok
-        ? null
-        : read.layout.message
-      : model !== null && !model.ok
-        ? model.message
-        : holds[0] !== undefined
-          ? `The pour waits: ${holds[0].says}`
-          : left[0] !== undefined
-            ? `The last five minutes first: ${left[0].says} is not ticked.`
-            : null;
-  const isCold = oldest !== null && oldest > healingMin;
+  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.says ?? null, left[0] ?? null);
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
-      : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${isCold ? ': a cold joint by plan' : ''}.`;
+      : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': a cold joint by plan' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
       whole={whole}
@@ -159,45 +122,19 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
       stage="pour"
       heldAt={holds.length > 0 ? 'pour' : null}
       block={
-        <>
-          <PlanFields at={at} read={read} plan={plan} zone={zone} onPlan={editPlan} onRoom={editRoom} />
-          <JointsPart
-            joints={plan.joints}
-            pointing={pointing === null ? null : { id: pointing.id, had: pointing.from === null ? 0 : 1 }}
-            onAdd={() => {
-              const joint = middleJoint(at, plan, newId());
-              if (joint !== null) editPlan('a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
-            }}
-            onChange={(joint) =>
-              editPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === joint.id ? joint : j)) }))
-            }
-            onRemove={(id) => editPlan('took away a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
-            onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
-          />
-          <TogetherPart reading={reading} at={at} onPlan={editPlan} problem={together} />
-          {read.rooms.map((one) => (
-            <HoldsPart
-              key={one.room.id}
-              room={several ? one.room.name : null}
-              holds={one.preparation.holds}
-              prepHref={stageHref(whole.job.id, 'prep', one.room.id)}
-              onPast={(hold, why) =>
-                void changeJobRoom(whole.job.id, one.room.id, 'went past a hold', (r) => ({
-                  ...r,
-                  overrides: [
-                    ...r.overrides,
-                    { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() },
-                  ],
-                })).then(say)
-              }
-            />
-          ))}
-          {running === null && layout !== null && (
-            <BlockPart heading="Poured already?">
-              <TextButton onPress={() => setPaper(true)}>Enter the pour from paper</TextButton>
-            </BlockPart>
-          )}
-        </>
+        <PlannedBlock
+          reading={reading}
+          at={at}
+          read={read}
+          plan={plan}
+          together={together}
+          initials={initials}
+          pointing={pointing === null ? null : { id: pointing.id, had: pointing.from === null ? 0 : 1 }}
+          onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
+          onPlan={editPlan}
+          onRoom={editRoom}
+          onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
+        />
       }
       datumSticks
       datum={
@@ -233,7 +170,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
         running !== null ? (
           <ActionButton onPress={() => go(`/pour/${running.id}`)}>Back to the pour</ActionButton>
         ) : (
-          <ActionButton held={held} onPress={() => setOpening(true)}>
+          <ActionButton held={held} onPress={() => setDialog('open')}>
             Open the pour
           </ActionButton>
         )
@@ -248,71 +185,42 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
         </Notice>
       )}
       {read.clocks.outside !== null && <Notice kind="failure">{read.clocks.outside}</Notice>}
-      {layout === null ? (
-        <p className="pour-trouble">{read.layout.ok ? '' : read.layout.message}</p>
-      ) : (
-        read.rooms.map((one) => (
-          <div className="pour-picture" key={one.room.id}>
-            <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
-              {({ widthPx, heightPx }) => {
-                const drawing = pourPicture({
-                  read,
-                  roomId: one.room.id,
-                  progress: null,
-                  isPourMode: false,
-                  units,
-                  locale,
-                  widthPx,
-                  heightPx,
-                });
-                const mine = layout.strips.filter((strip) => strip.roomId === one.room.id).length;
-                return drawing === null ? null : (
-                  <DrawingView
-                    drawing={drawing}
-                    label={`${one.room.name} in ${mine} strips; the pour has ${layout.batches.length} batches, numbered where they land`}
-                    {...(pointing !== null && one === at
-                      ? { onPoint: (p: { readonly x: number; readonly y: number }) => point(drawing, p) }
-                      : {})}
-                  />
-                );
-              }}
-            </DrawingRoom>
-          </div>
-        ))
-      )}
-      {layout !== null && <StagingPart whole={whole} read={read} layout={layout} />}
+      <PlannedPictures read={read} steady={steady} pointAt={pointing === null ? null : room.id} onPoint={point} />
       {model !== null && !model.ok && <p className="pour-trouble">{model.message}</p>}
-      {steady !== null && model !== null && model.ok && (
+      {steady !== null && sound !== null && (
         <div className="pour-lists">
-          <EdgeList edges={steady.edges} oldestBatchMin={steady.oldestBatchMin} clocks={read.clocks} />
+          <EdgeList steady={steady} clocks={read.clocks} outlook={outlook} />
           <RunsPart
             runs={runs}
-            isCurrent={runs.had?.key === key}
+            outlook={outlook}
             clocks={read.clocks}
-            model={model.value}
-            onStart={() => {
+            model={sound}
+            onStart={() =>
               runs.start({
                 key,
-                model: model.value,
+                model: sound,
                 advised: {
                   rooms: pourRoomsOf(read),
-                  plans: read.plans,
-                  doorways: [],
+                  plans: advisedPlans(read),
+                  doorways: read.doorways,
                   bagYieldM3: read.bagYieldM3,
                   clocks: read.clocks,
                 },
+                chance: whole.business.coldJointChance,
                 units,
                 locale,
-                onOutlook: (outlook) =>
+                onOutlook: (found) =>
                   void changePourPlan(place, 'likely minutes of the pour', plan, (was) => ({
                     ...was,
-                    likelyMinutes: Math.round(outlook.finishMin.p50),
+                    likelyMinutes: Math.round(found.finishMin.p50),
                   })).then(say),
-              });
-            }}
+              })
+            }
+            onTake={(change) => void takeChange(whole.job.id, read, change).then(say)}
           />
         </div>
       )}
+      {layout !== null && <StagingPart whole={whole} read={read} layout={layout} />}
       <LastMinutesPart
         lines={lines}
         ticks={ticks}
@@ -324,7 +232,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
         }}
         onTick={(line, on) => {
           if (on && initials.trim() === '') return setProblem('Type your initials first: they stand beside every line you tick.');
-          return editRoom(on ? `ticked “${line.says}”` : `took back the tick at “${line.says}”`, (r) => ({
+          return editRoom(room.id, on ? `ticked “${line.says}”` : `took back the tick at “${line.says}”`, (r) => ({
             ...r,
             lastMinutes: [
               ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
@@ -333,49 +241,39 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
           }));
         }}
       />
-      {isOpening && (
-        <OpenDialog
-          bagsNeeded={read.bagsNeeded}
-          room={read.rooms.map((r) => r.room.name).join(' and ')}
-          onClose={() => setOpening(false)}
-          onOpen={(bagsOnSite) => {
-            setOpening(false);
-            void openPour({
-              job: whole.job,
-              roomIds: read.rooms.map((r) => r.room.id),
-              lift,
-              materialId: read.material.id,
-              bagsOnSite,
-              bagsPlanned: read.bagsNeeded,
-              fromPaper: false,
-            }).then((outcome) => (outcome.ok ? go(`/pour/${outcome.value}`) : say(outcome)));
-          }}
-        />
-      )}
-      {isPaper && (
-        <PaperDialog
-          plan={read.recordPlan}
-          zone={zone}
-          now={now}
-          onClose={() => setPaper(false)}
-          onEnter={({ id, events, bagsOnSite, bagsLeft }) =>
-            void enterPaper(
-              {
-                job: whole.job,
-                roomIds: read.rooms.map((r) => r.room.id),
-                lift,
-                materialId: read.material.id,
-                bagsOnSite,
-                bagsPlanned: read.bagsNeeded,
-              },
-              { id, events, bagsLeft },
-            ).then((outcome) => {
-              setPaper(false);
-              say(outcome);
-            })
-          }
-        />
-      )}
+      <PourDialogs whole={whole} read={read} lift={lift} now={now} shown={dialog} onClose={() => setDialog(null)} onSay={say} />
     </JobSheet>
   );
+}
+
+/** The plans as the advice takes them: the first one's crew and pattern hold for all. */
+function advisedPlans({ plans, first }: PourReading): PourPlan[] {
+  return plans.map((p, i) => (i === 0 ? { ...p, crew: first.crew, pattern: first.pattern } : p));
+}
+
+/** Writes a change of the advice into the plans of the rooms it touches. */
+async function takeChange(jobId: string, read: PourReading, change: Change): Promise<Outcome<unknown>> {
+  let last: Outcome<unknown> = done(undefined);
+  const [lead] = change.plans;
+  for (const [i, { room }] of read.rooms.entries()) {
+    const was = read.plans[i] ?? read.first;
+    const to = change.plans[i] ?? was;
+    const isLead = was === read.first;
+    const next = {
+      ...to,
+      likelyMinutes: null,
+      ...(isLead && lead !== undefined ? { crew: lead.crew, pattern: lead.pattern } : { crew: was.crew }),
+    };
+    last = await changePourPlan({ jobId, roomId: room.id }, change.words.toLowerCase(), was, () => next);
+    if (!last.ok) return last;
+  }
+  return last;
+}
+
+/** The first thing the pour waits for, in words; null when nothing holds it. */
+function heldWords(read: PourReading, crewMessage: string | null, hold: string | null, tick: LastMinute | null): string | null {
+  if (!read.layout.ok) return read.layout.message;
+  if (crewMessage !== null) return crewMessage;
+  if (hold !== null) return `The pour waits: ${hold}`;
+  return tick === null ? null : `The last five minutes first: ${tick.says} is not ticked.`;
 }

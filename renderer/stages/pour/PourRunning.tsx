@@ -121,7 +121,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
           keys="u"
           onPress={undo}
           disabled={state.undoable === null}
-          detail={state.undoable === null ? 'nothing yet' : eventWords(state.undoable, locale)}
+          detail={state.undoable === null ? 'nothing yet' : eventWords(state.undoable, plan.layout, locale)}
         >
           Undo
         </PourButton>
@@ -133,7 +133,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
         </PourButton>
       </footer>
       <p className="hidden-words" role="status">
-        {log.last === null ? '' : `Logged: ${eventWords(log.last, locale)}.`}
+        {log.last === null ? '' : `Logged: ${eventWords(log.last, plan.layout, locale)}.`}
       </p>
       {log.asked !== null && <PourAsk question={log.asked.question} onAnswer={log.answer} />}
       {isElse && log.asked === null && (

@@ -1,7 +1,10 @@
 import { roomsOfGo } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
+import { facingDoorways, type DoorwayPair } from '../../../shared-core/pour/doorways.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 
 interface TogetherProps {
@@ -12,40 +15,139 @@ interface TogetherProps {
   readonly problem: string | null;
 }
 
-/** Which rooms of the job are poured in the same go, in the order they were chosen. */
+const PLACES = ['first', 'second', 'third'] as const;
+const place = (i: number): string => PLACES[i] ?? `${i + 1}th`;
+
+/** Which rooms of the job are poured in the same go, in what order, and through which doorways the wet edge runs. */
 export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
+  const own = at.room.id;
   const others = reading.rooms.filter(
     (r) =>
-      r.room.id !== at.room.id &&
+      r.room.id !== own &&
       (r.jobRoom.stage === 'pour' || r.jobRoom.stage === 'quote' || r.jobRoom.stage === 'prep' || r.jobRoom.stage === 'estimate'),
   );
-  const go = roomsOfGo(reading, at.room.id);
+  const go = roomsOfGo(reading, own);
   if (others.length === 0) return null;
+  const nameOf = (id: string) => reading.rooms.find((r) => r.room.id === id)?.room.name ?? '';
+  const inOrder = (label: string, ids: readonly string[]) =>
+    onPlan(label, (was) => ({ ...was, withRoomIds: ids.length > 1 ? [...ids] : [] }));
+  const earlier = (i: number) => {
+    const ids = [...go];
+    const [moved] = ids.splice(i, 1);
+    if (moved !== undefined) inOrder(`${nameOf(moved)} poured earlier`, ids.toSpliced(i - 1, 0, moved));
+  };
   return (
     <BlockPart heading="In the same go">
-      {others.map(({ room }) => {
-        const place = go.indexOf(room.id);
-        return (
-          <CheckRow
-            key={room.id}
-            dense
-            label={room.name}
-            checked={place >= 0}
-            right={place >= 0 ? (place === 1 ? 'second' : place === 2 ? 'third' : `${place + 1}th`) : ''}
-            onChange={(on) =>
-              onPlan(on ? `${room.name} in the same go` : `${room.name} on its own`, (was) => ({
-                ...was,
-                withRoomIds: [...(was.withRoomIds ?? []).filter((id) => id !== room.id), ...(on ? [room.id] : [])],
-              }))
-            }
+      {others.map(({ room }) => (
+        <CheckRow
+          key={room.id}
+          dense
+          label={room.name}
+          checked={go.includes(room.id)}
+          onChange={(on) =>
+            inOrder(
+              on ? `${room.name} in the same go` : `${room.name} on its own`,
+              on ? [...go, room.id] : go.filter((id) => id !== room.id),
+            )
+          }
+        />
+      ))}
+      {go.length > 1 && (
+        <>
+          <p className="small">In this order; the farthest from the way out goes first.</p>
+          <ol className="pour-order">
+            {go.map((id, i) => (
+              <li key={id}>
+                <span>
+                  {nameOf(id)}, {place(i)}
+                </span>
+                {i > 0 && (
+                  <TextButton kind="plain" label={`Pour ${nameOf(id)} earlier`} onPress={() => earlier(i)}>
+                    Earlier
+                  </TextButton>
+                )}
+              </li>
+            ))}
+          </ol>
+          <DoorwayFields
+            rooms={go.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? [])}
+            plan={at.jobRoom.pourPlan}
+            onPlan={onPlan}
           />
-        );
-      })}
+        </>
+      )}
       {problem !== null && (
         <p className="field-problem" role="alert">
           {problem} Until then this room is planned on its own.
         </p>
       )}
     </BlockPart>
+  );
+}
+
+interface DoorwayProps {
+  readonly rooms: readonly RoomReading[];
+  readonly plan: PourPlan | null;
+  readonly onPlan: TogetherProps['onPlan'];
+}
+
+const keyOf = (end: { readonly roomId: string; readonly openingId: string }): string => `${end.roomId}:${end.openingId}`;
+
+const asEnd = (pair: DoorwayPair) => ({ roomId: pair.toRoomId, openingId: pair.toOpeningId });
+
+/** The opening that one is poured through to, whichever of the two was asked about; empty for none. */
+function otherEnd(open: readonly DoorwayPair[], end: { readonly roomId: string; readonly openingId: string }): string {
+  for (const pair of open) {
+    if (keyOf(pair) === keyOf(end)) return keyOf(asEnd(pair));
+    if (keyOf(asEnd(pair)) === keyOf(end)) return keyOf(pair);
+  }
+  return '';
+}
+
+/** Each doorway of the go: dammed as drawn, or poured through to an opening of another room. */
+function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
+  const open = plan?.openDoorways ?? [];
+  const facing = facingDoorways(rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })));
+  const ends = rooms.flatMap(({ room }, order) =>
+    room.plan.openings
+      .filter((o) => o.kind === 'doorway' || o.kind === 'open-side' || o.kind === 'sliding-door')
+      .map((o) => ({ roomId: room.id, openingId: o.id, name: o.name === '' ? 'doorway' : o.name, room: room.name, order })),
+  );
+  const faces = (a: (typeof ends)[number], b: (typeof ends)[number]) =>
+    facing.some((f) => (keyOf(f) === keyOf(a) && keyOf(asEnd(f)) === keyOf(b)) || (keyOf(f) === keyOf(b) && keyOf(asEnd(f)) === keyOf(a)));
+  // Each doorway is asked about once, from the room that is poured first.
+  const asked = ends.flatMap((end) => {
+    const met = ends.filter((e) => e.order > end.order);
+    const over = met.filter((e) => faces(end, e));
+    // Where the rooms are placed in the house, only what stands opposite can be meant.
+    const choices = over.length > 0 ? over : facing.length > 0 ? [] : met;
+    return choices.length > 0 ? [{ end, choices }] : [];
+  });
+  if (asked.length === 0) return <p className="small">No doorway between them is drawn: each room ends at its dam.</p>;
+  return (
+    <>
+      {asked.map(({ end, choices }) => (
+        <SelectField
+          key={keyOf(end)}
+          label={`Doorway of the ${end.room.toLowerCase()}: ${end.name}`}
+          value={otherEnd(open, end)}
+          options={[
+            { value: '', word: 'dammed' },
+            ...choices.map((c) => ({ value: keyOf(c), word: `poured through to the ${c.room.toLowerCase()}: ${c.name}` })),
+          ]}
+          onChange={(value) => {
+            const to = choices.find((c) => keyOf(c) === value);
+            const rest = open.filter((d) => otherEnd([d], end) === '');
+            onPlan(to === undefined ? 'a doorway dammed' : 'a doorway poured through', (was) => ({
+              ...was,
+              openDoorways:
+                to === undefined
+                  ? rest
+                  : [...rest, { roomId: end.roomId, openingId: end.openingId, toRoomId: to.roomId, toOpeningId: to.openingId }],
+            }));
+          }}
+        />
+      ))}
+    </>
   );
 }

@@ -1,11 +1,14 @@
 /** The room with its strips and batches, as the pour's sheets draw it. */
 import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { edgeFigures, roomOfSeam, seamLetter, seamWatched, stripWays } from '../../../shared-core/drawing/pour-edges.ts';
 import { pourOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { SeamAge } from '../../../shared-core/pour/seams.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
 
 interface PictureChoice {
@@ -17,6 +20,10 @@ interface PictureChoice {
   readonly locale: string;
   readonly widthPx: number;
   readonly heightPx: number;
+  /** Greatest age of each edge, drawn with the way of each strip; absent for none. */
+  readonly edges?: { readonly ages: readonly SeamAge[]; readonly healingMin: number } | null;
+  /** Seams of a finished pour to watch, of all its rooms, in the order of their letters. */
+  readonly toWatch?: readonly SeamAge[];
 }
 
 /** The plan with the strips; null while they cannot be laid out. */
@@ -25,6 +32,16 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   const at = read.rooms.find((r) => r.room.id === roomId);
   if (at === undefined || !read.layout.ok) return null;
   const { plan } = at.room;
+  const layout = read.layout.value;
+  const { edges = null, toWatch = [], locale } = choice;
+  const figures =
+    edges === null
+      ? {}
+      : {
+          ways: stripWays(layout, roomId),
+          figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
+        };
+  const watched = toWatch.flatMap((age, i) => (roomOfSeam(layout, age.seam) === roomId ? [seamWatched(age, seamLetter(i))] : []));
   const joints = read.plans[read.rooms.indexOf(at)]?.joints ?? [];
   return planDrawing({
     plan,
@@ -32,9 +49,16 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     heightPx: choice.heightPx,
     shows: 'strips',
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
-    pour: { ...pourOnPlan(read.layout.value, roomId, choice.progress, isPourMode), joints },
+    pour: { ...pourOnPlan(layout, roomId, choice.progress, isPourMode), joints, ...figures, watched },
     hasDimensions: !isPourMode,
-    openingWords: (opening) => (opening.isWayOut || plan.openings.length === 1 ? ['way out'] : isPourMode ? [] : [opening.name]),
+    openingWords: (opening) =>
+      read.first.openDoorways?.some((d) => d.openingId === opening.id || d.toOpeningId === opening.id) === true
+        ? ['poured through']
+        : opening.isWayOut || plan.openings.length === 1
+          ? ['way out']
+          : isPourMode
+            ? []
+            : [opening.name],
     ...(isPourMode ? { marginPx: { left: 3, top: 3, right: 112, bottom: 40 } } : {}),
   });
 }

@@ -1,6 +1,10 @@
 /** Entries of a pour's log and its readings in words. */
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import type { PourLayout } from '../../../shared-core/pour/layout.ts';
+import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 
 export type IncidentKind = Extract<PourEvent, { kind: 'incident' }>['what'];
 
@@ -19,8 +23,21 @@ export function bagsWords(bags: number, locale: string): string {
   return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
 }
 
+/** `A cold joint in 4 % of pours, most often at strip 2 beside strip 3.` */
+export function chanceWords(outlook: PourOutlook, locale: string): string {
+  const { share } = outlook.coldJoint;
+  const percent = formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
+  const where = outlook.worstSeam === null || share === 0 ? '' : `, most often at ${seamWords(outlook.worstSeam.seam)}`;
+  return `A cold joint in ${percent} of pours${where}.`;
+}
+
+/** A strip's number through the whole pour, as the screen and the wall sheet count: entries know it by its room. */
+function stripNumber(layout: PourLayout | null, event: Extract<PourEvent, { kind: 'strip-finished' }>): number {
+  return layout?.strips.find((s) => s.roomId === event.roomId && s.inRoom === event.strip)?.number ?? event.strip;
+}
+
 /** An entry as the log lists it, and as undo names it. */
-export function eventWords(event: PourEvent, locale: string): string {
+export function eventWords(event: PourEvent, layout: PourLayout | null, locale: string): string {
   switch (event.kind) {
     case 'started':
       return 'pour opened';
@@ -29,7 +46,7 @@ export function eventWords(event: PourEvent, locale: string): string {
     case 'landed':
       return `batch ${event.batch} landed`;
     case 'strip-finished':
-      return `strip ${event.strip} finished`;
+      return `strip ${stripNumber(layout, event)} finished`;
     case 'incident':
       return (INCIDENTS.find((i) => i.what === event.what)?.word ?? event.what).toLowerCase();
     case 'reading':

@@ -61,7 +61,7 @@ describe('a pour read from a job', () => {
     const go = withRooms((r) => ({
       ...r,
       materialId: powder,
-      pourPlan: r.pourPlan === null ? null : { ...r.pourPlan, withRoomIds: ['sample-sunroom', 'sample-family', 'gone'] },
+      pourPlan: r.pourPlan === null ? null : { ...r.pourPlan, withRoomIds: ['sample-sunroom', 'gone'] },
     }));
     expect(roomsOfGo(go, 'sample-family')).toEqual(['sample-family', 'sample-sunroom']);
     const both = readPour(go, roomsOfGo(go, 'sample-family'));
@@ -71,6 +71,26 @@ describe('a pour read from a job', () => {
     const turn = strips.findIndex((s) => s.roomId === 'sample-sunroom');
     expect(strips.every((s, i) => s.roomId === (i < turn ? 'sample-family' : 'sample-sunroom'))).toBe(true);
     expect(Math.abs(batches.length - volumeM3 / batchM3)).toBeLessThan(1);
+  });
+
+  it('pours a room in the place its own plan names, and keeps the crew of the plan that takes the others along', () => {
+    const powder = family.jobRoom.materialId;
+    const own = family.jobRoom.pourPlan ?? firstPourPlan(family);
+    const go = withRooms((r) =>
+      r.roomId === 'sample-family'
+        ? {
+            ...r,
+            pourPlan: { ...own, crew: { ...own.crew, mixers: 5 }, withRoomIds: ['sample-sunroom', 'sample-family'] },
+          }
+        : { ...r, materialId: powder },
+    );
+    const ids = roomsOfGo(go, 'sample-family');
+    expect(ids).toEqual(['sample-sunroom', 'sample-family']);
+    const both = readPour(go, ids);
+    expect(both.ok && both.value.first.crew.mixers).toBe(5);
+    expect(both.ok && both.value.layout.ok && both.value.layout.value.strips[0]?.roomId).toBe('sample-sunroom');
+    // The other room by itself is a pour of its own.
+    expect(roomsOfGo(go, 'sample-sunroom')).toEqual(['sample-sunroom']);
   });
 
   it('begins with even strips across the long side', () => {

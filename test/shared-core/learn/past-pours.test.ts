@@ -41,18 +41,20 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
     notes: '',
     ...change,
   };
-  const events = layout.batches.slice(0, stopAfter).map((batch, i): PourEvent => ({
-    id: `event-of-test-${i}`,
-    pourId: pour.id,
-    seq: i + 1,
-    at: new Date(START + i * minutesABatch * 60_000).toISOString(),
-    estimated: pour.fromPaper,
-    kind: 'landed',
-    batch: batch.number,
-    roomId: null,
-    strip: null,
-    bags: batch.bags * bagsFactor,
-  }));
+  const events = layout.batches.slice(0, stopAfter).map(
+    (batch, i): PourEvent => ({
+      id: `event-of-test-${i}`,
+      pourId: pour.id,
+      seq: i + 1,
+      at: new Date(START + i * minutesABatch * 60_000).toISOString(),
+      estimated: pour.fromPaper,
+      kind: 'landed',
+      batch: batch.number,
+      roomId: null,
+      strip: null,
+      bags: batch.bags * bagsFactor,
+    }),
+  );
   if (whole === undefined) throw new Error('There is a job.');
   const reading = readJob({ ...whole, pours: [pour], pourEvents: events }, NOW);
   return pastPours(reading, times);

@@ -47,7 +47,8 @@ describe('seamAges of a hand-worked layout', () => {
 
   it('meets across an open doorway, and not across a dammed one', () => {
     const bays = [bay('hall', rectangle(4, 1, 1)), bay('den', [[box(0, 1.1, 4, 2.1)]])];
-    const doorway = { from: { xM: 0.5, yM: 1.05 }, to: { xM: 1.3, yM: 1.05 }, bays: [0, 1] as const };
+    const side = (roomId: string) => ({ roomId, from: { xM: 0.5, yM: 1.05 }, to: { xM: 1.3, yM: 1.05 } });
+    const doorway = { sides: [side('hall'), side('den')] as const };
     const choice = { bays, pattern: 'one-way', bagYieldM3: 0.02, bagsPerBatch: 1 } as const;
     const open = layOut({ ...choice, doorways: [doorway] });
     const dammed = layOut({ ...choice, doorways: [] });

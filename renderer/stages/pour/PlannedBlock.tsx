@@ -1,0 +1,81 @@
+import { middleJoint, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
+import { stageHref } from '../../parts/job/stage-words.ts';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { HoldsPart } from './HoldsPart.tsx';
+import { JointsPart } from './JointsPart.tsx';
+import { PlanFields } from './PlanFields.tsx';
+import { TogetherPart } from './TogetherPart.tsx';
+
+interface BlockProps {
+  readonly reading: JobReading;
+  readonly at: RoomReading;
+  readonly read: PourReading;
+  readonly plan: PourPlan;
+  /** Why the rooms chosen cannot go together; null when they can. */
+  readonly together: string | null;
+  readonly initials: string;
+  /** The joint whose ends are being shown on the plan, and how many were. */
+  readonly pointing: { readonly id: string; readonly had: number } | null;
+  readonly onPointing: (id: string | null) => void;
+  readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
+  /** Null while it is running already or cannot be laid out. */
+  readonly onPaper: (() => void) | null;
+}
+
+/** Beside the plan of a pour: when, strips, crew, joints, rooms of the same go, and what it waits for. */
+export function PlannedBlock(props: BlockProps) {
+  const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom } = props;
+  const { job, property } = reading.whole;
+  const several = read.rooms.length > 1;
+  const goPast = (roomId: string, hold: PourHold, why: string) =>
+    onRoom(roomId, 'went past a hold', (r) => ({
+      ...r,
+      overrides: [...r.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
+    }));
+  return (
+    <>
+      <PlanFields
+        at={at}
+        read={read}
+        plan={plan}
+        zone={property.timeZone}
+        onPlan={onPlan}
+        onRoom={(label, how) => onRoom(at.room.id, label, how)}
+      />
+      <JointsPart
+        joints={plan.joints}
+        pointing={pointing}
+        onAdd={() => {
+          const joint = middleJoint(at, plan, newId());
+          if (joint !== null) onPlan('a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
+        }}
+        onChange={(joint) =>
+          onPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === joint.id ? joint : j)) }))
+        }
+        onRemove={(id) => onPlan('took away a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
+        onPointing={onPointing}
+      />
+      <TogetherPart reading={reading} at={at} onPlan={onPlan} problem={props.together} />
+      {read.rooms.map((one) => (
+        <HoldsPart
+          key={one.room.id}
+          room={several ? one.room.name : null}
+          holds={one.preparation.holds}
+          prepHref={stageHref(job.id, 'prep', one.room.id)}
+          onPast={(hold, why) => goPast(one.room.id, hold, why)}
+        />
+      ))}
+      {props.onPaper !== null && (
+        <BlockPart heading="Poured already?">
+          <TextButton onPress={props.onPaper}>Enter the pour from paper</TextButton>
+        </BlockPart>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,57 @@
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
+import { DrawingView } from '../../parts/DrawingView.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { pourPicture } from './pour-picture.ts';
+import type { Steady } from './use-steady.ts';
+
+interface PicturesProps {
+  readonly read: PourReading;
+  readonly steady: Steady | null;
+  /** The room whose plan takes a point now; null while none is asked for. */
+  readonly pointAt: string | null;
+  readonly onPoint: (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }) => void;
+}
+
+/** The rooms of a go with strips, batches, the way of each strip and the age of each edge. */
+export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProps) {
+  const { units, locale } = useMeasure();
+  if (!read.layout.ok) return <p className="pour-trouble">{read.layout.message}</p>;
+  const layout = read.layout.value;
+  const edges = steady === null ? null : { ages: steady.edges, healingMin: read.clocks.healingMin };
+  return (
+    <>
+      {read.rooms.map(({ room }) => (
+        <div className="pour-picture" key={room.id}>
+          <DrawingRoom leastPx={300} mostPx={460} smallRatio={0.9}>
+            {({ widthPx, heightPx }) => {
+              const drawing = pourPicture({
+                read,
+                roomId: room.id,
+                progress: null,
+                isPourMode: false,
+                units,
+                locale,
+                widthPx,
+                heightPx,
+                edges,
+              });
+              const mine = layout.strips.filter((strip) => strip.roomId === room.id).length;
+              return drawing === null ? null : (
+                <DrawingView
+                  drawing={drawing}
+                  label={`${room.name} in ${mine} strips; the pour has ${layout.batches.length} batches, numbered where they land`}
+                  {...(pointAt === room.id ? { onPoint: (p: { readonly x: number; readonly y: number }) => onPoint(drawing, p) } : {})}
+                />
+              );
+            }}
+          </DrawingRoom>
+        </div>
+      ))}
+      <p className="caption">
+        Arrows show where each strip begins; the minutes on an edge are its age when it is met, at the crew’s usual pace.
+      </p>
+    </>
+  );
+}

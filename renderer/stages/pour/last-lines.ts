@@ -1,0 +1,21 @@
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
+
+/** The last five minutes of a pour as it is planned: what is counted aloud comes from the plan. */
+export function lastLines(read: PourReading): readonly LastMinute[] {
+  const { crew } = read.first;
+  const layout = read.layout.ok ? read.layout.value : null;
+  // An opening through which a wet edge runs has no dam on either side.
+  const open = new Set((read.first.openDoorways ?? []).flatMap((d) => [d.openingId, d.toOpeningId]));
+  const dams = read.rooms.reduce((sum, r) => sum + r.room.plan.openings.filter((o) => o.edge !== 'feather' && !open.has(o.id)).length, 0);
+  return lastMinutes({
+    bagsPlanned: layout === null ? null : read.bagsNeeded,
+    buckets: layout?.batches.length ?? null,
+    mixers: crew.mixers,
+    helpers: Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1),
+    strips: layout?.strips.length ?? null,
+    dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
+    carry: crew.carry,
+    heatedFloor: read.rooms.some((r) => r.room.layers.some((layer) => layer.material === 'radiant-heating')),
+  });
+}

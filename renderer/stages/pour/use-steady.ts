@@ -1,0 +1,52 @@
+/** A planned pour with every task at its usual pace: its model, the age of each edge, how long it lasts. */
+import { useMemo } from 'react';
+import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourPlan } from '../../../shared-core/book/job.ts';
+import type { Parsed } from '../../../shared-core/measure/parsed.ts';
+import { pourModel, withoutChance, type PourModel } from '../../../shared-core/pour/crew-model.ts';
+import { seamAges, type SeamAge } from '../../../shared-core/pour/seams.ts';
+import { timelineOf } from '../../../shared-core/pour/simulate.ts';
+
+export interface Steady {
+  /** Oldest first. */
+  readonly edges: readonly SeamAge[];
+  readonly finishMin: number;
+  readonly oldestBatchMin: number;
+  /** Age of each batch when it lands, minutes. */
+  readonly batchAgesMin: readonly number[];
+}
+
+/** Null while the pour cannot be laid out; a message in `model` when the crew cannot lay it. */
+export function useSteady(read: PourReading): {
+  readonly model: Parsed<PourModel> | null;
+  readonly steady: Steady | null;
+  /** What the runs hang on, without the minutes that they themselves set down. */
+  readonly key: string;
+} {
+  const { layout, clocks, first, plans } = read;
+  const { crew } = first;
+  const model = useMemo(() => (layout.ok ? pourModel(layout.value, crew, clocks) : null), [layout, crew, clocks]);
+  const steady = useMemo((): Steady | null => {
+    if (model === null || !model.ok || !layout.ok) return null;
+    const line = timelineOf(withoutChance(model.value), 1, 0);
+    const edges = seamAges(layout.value.seams, line.laid).sort((a, b) => b.mostMin - a.mostMin);
+    return { edges, finishMin: line.finishMin, oldestBatchMin: Math.max(0, ...line.ageMin), batchAgesMin: [...line.ageMin] };
+  }, [model, layout]);
+  const key = useMemo(
+    () =>
+      JSON.stringify([
+        plans.map(withoutMinutes),
+        withoutMinutes(first),
+        clocks.healingMin,
+        clocks.flowLifeMin,
+        layout.ok ? [layout.value.volumeM3.toPrecision(6), layout.value.strips.map((s) => s.roomId)] : null,
+      ]),
+    [plans, first, clocks, layout],
+  );
+  return { model, steady, key };
+}
+
+const withoutMinutes = ({ likelyMinutes: _, crew, ...plan }: PourPlan) => ({
+  ...plan,
+  crew: Object.entries(crew).sort(([a], [b]) => a.localeCompare(b)),
+});

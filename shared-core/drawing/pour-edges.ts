@@ -1,0 +1,158 @@
+/** What the plan of a pour says of its edges: which way each strip is filled, how old each edge is when it is met, seams to watch. */
+import type { Point } from '../book/fields.ts';
+import type { PourLayout } from '../pour/layout.ts';
+import type { Seam, SeamAge } from '../pour/seams.ts';
+import { isInside, type Rings } from './clip.ts';
+import { groupMark, lineMark, ringMark, textMark } from './ink.ts';
+import { isFree, reserve, textBox, type LabelSheet } from './labels.ts';
+import type { Mark } from './marks.ts';
+import { toSheet, type PlanFit } from './plan-walls.ts';
+import { SANS_BOLD, SANS } from './type-metrics.ts';
+
+/** A strip's start and the way it is filled, on the room's axes; `toward` has length one. */
+export interface StripWay {
+  readonly id: string;
+  readonly from: Point;
+  readonly toward: { readonly x: number; readonly y: number };
+}
+
+/** A figure at the place where an edge is oldest when it is met. */
+export interface EdgeFigure {
+  readonly id: string;
+  readonly label: string;
+  readonly at: Point;
+  readonly text: string;
+  /** Past healing: set bold and in chalk. */
+  readonly isCold: boolean;
+}
+
+/** A stretch that was open too long, with its letter. */
+export interface SeamWatched {
+  readonly id: string;
+  readonly letter: string;
+  readonly line: readonly [Point, Point];
+  readonly at: Point;
+}
+
+const ARROW_PX = 15;
+const FIGURE_PX = 13;
+
+/** Where each strip of a room begins and which way it runs. */
+export function stripWays(layout: PourLayout, roomId: string): StripWay[] {
+  return layout.strips.flatMap((strip): StripWay[] => {
+    if (strip.roomId !== roomId) return [];
+    const corners = strip.pieces.flatMap((piece) => piece.outline);
+    const along = (p: Point) => p.xM * strip.axes.ux + p.yM * strip.axes.uy;
+    const across = (p: Point) => p.yM * strip.axes.ux - p.xM * strip.axes.uy;
+    const sign = strip.forward ? 1 : -1;
+    const first = Math.min(...corners.map((p) => sign * along(p)));
+    // The middle of the end it starts from: corners within a hand of it.
+    const end = corners.filter((p) => sign * along(p) - first < 0.1);
+    const low = end.reduce((a, p) => (across(p) < across(a) ? p : a), end[0] ?? { xM: 0, yM: 0 });
+    const high = end.reduce((a, p) => (across(p) > across(a) ? p : a), low);
+    const from = { xM: (low.xM + high.xM) / 2, yM: (low.yM + high.yM) / 2 };
+    return end.length === 0 ? [] : [{ id: String(strip.number), from, toward: { x: sign * strip.axes.ux, y: sign * strip.axes.uy } }];
+  });
+}
+
+/** The room a seam lies in: for a doorway, the room that is poured later. */
+export function roomOfSeam(layout: PourLayout, seam: Seam): string {
+  const strip = seam.kind === 'batch' ? (layout.batches[seam.newer - 1]?.strip ?? 0) : seam.newer;
+  return layout.strips[strip - 1]?.roomId ?? '';
+}
+
+/** Names a seam in a sentence: `strip 2 beside strip 3`, `batch 4 to batch 5`, `through the doorway, strip 3 to strip 6`. */
+export function seamWords(seam: Seam): string {
+  if (seam.kind === 'batch') return `batch ${seam.older} to batch ${seam.newer}`;
+  return seam.kind === 'doorway'
+    ? `through the doorway, strip ${seam.older} to strip ${seam.newer}`
+    : `strip ${seam.older} beside strip ${seam.newer}`;
+}
+
+/** The greatest age of each edge between strips of a room, for the plan; `text` sets minutes. */
+export function edgeFigures(
+  layout: PourLayout,
+  roomId: string,
+  ages: readonly SeamAge[],
+  healingMin: number,
+  text: (minutes: number) => string,
+): EdgeFigure[] {
+  return ages
+    .filter((age) => age.seam.kind !== 'batch' && roomOfSeam(layout, age.seam) === roomId)
+    .map((age) => ({
+      id: `${age.seam.kind}-${age.seam.newer}-${age.seam.older}`,
+      label: `${seamWords(age.seam)}: ${text(age.mostMin)} old when met`,
+      at: age.at,
+      text: text(age.mostMin),
+      isCold: age.mostMin > healingMin,
+    }));
+}
+
+/** The stretch of a seam on either side of its oldest place where it passed the healing time, at least as long as a hand is wide. */
+export function seamWatched(age: SeamAge, letter: string): SeamWatched {
+  const { seam } = age;
+  const here = seam.points.filter((p) => p.newer === age.newerBatch && p.older === age.olderBatch).map((p) => p.at);
+  const [from, to] = [here[0] ?? seam.from, here.at(-1) ?? seam.to];
+  const isPoint = Math.hypot(from.xM - to.xM, from.yM - to.yM) < 0.1;
+  return { id: `${seam.kind}-${seam.newer}-${seam.older}`, letter, line: isPoint ? [seam.from, seam.to] : [from, to], at: age.at };
+}
+
+/** Letters for seams to watch in their order: A, B, … */
+export const seamLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
+
+/** Arrows at the start of each strip. Their places are kept free of figures. */
+export function wayMarks(ways: readonly StripWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
+  return ways.map(({ id, from, toward }) => {
+    const [x, y] = toSheet(fit, from);
+    const [tx, ty] = toSheet(fit, { xM: from.xM + toward.x, yM: from.yM + toward.y });
+    const d = Math.hypot(tx - x, ty - y) || 1;
+    const [ux, uy] = [(tx - x) / d, (ty - y) / d];
+    const [x0, y0, x1, y1] = [x + 5 * ux, y + 5 * uy, x + (5 + ARROW_PX) * ux, y + (5 + ARROW_PX) * uy];
+    reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: 6, halfHeight: 6, turn: 0 });
+    const head = [x1, y1, x1 - 6 * ux - 3 * uy, y1 - 6 * uy + 3 * ux, x1 - 6 * ux + 3 * uy, y1 - 6 * uy - 3 * ux];
+    return groupMark(`way:${id}`, `strip ${id} is filled from here`, [
+      lineMark([x0, y0, x1 - 5 * ux, y1 - 5 * uy], { pen: 'seen' }),
+      ringMark(head, { pen: 'thin', fill: 'ink' }),
+    ]);
+  });
+}
+
+/** Ages on the edges, each at its oldest place or a little along where that is taken; left out where nothing is free. */
+export function figureMarks(figures: readonly EdgeFigure[], fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+  return figures.flatMap((figure): Mark[] => {
+    const [x, y] = toSheet(fit, figure.at);
+    const face = figure.isCold ? SANS_BOLD : SANS;
+    for (const [dx, dy] of [0, 16, -16, 30, -30, 46, -46].flatMap(
+      (off) =>
+        [
+          [0, off],
+          [off, 0],
+        ] as const,
+    )) {
+      const setting = { anchor: 'middle' as const, sizePx: FIGURE_PX, face };
+      const box = textBox(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, air: 1 });
+      const isIn = [-FIGURE_PX, FIGURE_PX].every((off) => isInside(x + dx, y + dy + off, room));
+      if (!isIn || !isFree(sheet, box)) continue;
+      reserve(sheet, box);
+      return [
+        groupMark(`edge-age:${figure.id}`, figure.label, [
+          textMark(x + dx, y + dy + FIGURE_PX * 0.34, figure.text, { ...setting, ink: figure.isCold ? 'chalk' : 'ink', clear: 'paper' }),
+        ]),
+      ];
+    }
+    return [];
+  });
+}
+
+/** Seams to watch: a heavy line along the stretch and its letter in a disc. */
+export function watchMarks(seams: readonly SeamWatched[], fit: PlanFit, sheet: LabelSheet): Mark[] {
+  return seams.map(({ id, letter, line, at }) => {
+    const [a, b] = [toSheet(fit, line[0]), toSheet(fit, line[1])];
+    const [x, y] = toSheet(fit, at);
+    reserve(sheet, { x, y, halfWidth: 11, halfHeight: 11, turn: 0 });
+    return groupMark(`watch:${id}`, `seam to watch, ${letter}`, [
+      lineMark([...a, ...b], { pen: 'cut', ink: 'chalk' }),
+      textMark(x, y + 5, letter, { anchor: 'middle', sizePx: 16, face: SANS_BOLD, ink: 'chalk', clear: 'paper' }),
+    ]);
+  });
+}

@@ -1,0 +1,70 @@
+/** Doorways between rooms poured in one go: which stand opposite each other in the house, and where a wet edge runs through. */
+import type { PourPlan } from '../book/job.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { placeOpening, placedOpenings, type PlacedOpening } from '../plan/openings.ts';
+import { signedAreaM2 } from '../plan/polygon.ts';
+import type { DoorwaySide, OpenDoorway } from './strip.ts';
+
+export type DoorwayRoom = { readonly roomId: string; readonly plan: Pick<Plan, 'outline' | 'openings' | 'placedAt'> };
+/** Two openings that are the two sides of one doorway. */
+export type DoorwayPair = NonNullable<PourPlan['openDoorways']>[number];
+
+/** Thicker than any wall with its linings: openings farther apart are not one doorway. */
+const MOST_WALL_M = 0.6;
+
+type InHouse = { readonly x: number; readonly y: number; readonly inX: number; readonly inY: number };
+
+/** An opening's middle and its direction into the room on the house's axes. */
+function inHouse({ placedAt }: DoorwayRoom['plan'], placed: PlacedOpening): InHouse {
+  const turn = (placedAt.turnDeg * Math.PI) / 180;
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  const { middle, inward } = placed;
+  return {
+    x: placedAt.xM + middle.xM * c - middle.yM * s,
+    y: placedAt.yM + middle.xM * s + middle.yM * c,
+    inX: inward.x * c - inward.y * s,
+    inY: inward.x * s + inward.y * c,
+  };
+}
+
+/** Openings of two rooms that stand opposite each other with no more than a wall between them, nearest first. */
+export function facingDoorways(rooms: readonly DoorwayRoom[]): DoorwayPair[] {
+  const found: { readonly pair: DoorwayPair; readonly offM: number }[] = [];
+  rooms.forEach((a, i) => {
+    for (const b of rooms.slice(i + 1)) {
+      for (const p of placedOpenings(a.plan)) {
+        for (const q of placedOpenings(b.plan)) {
+          const [one, other] = [inHouse(a.plan, p), inHouse(b.plan, q)];
+          const offM = Math.hypot(one.x - other.x, one.y - other.y);
+          if (offM > MOST_WALL_M || one.inX * other.inX + one.inY * other.inY > -0.7) continue;
+          found.push({ pair: { roomId: a.roomId, openingId: p.opening.id, toRoomId: b.roomId, toOpeningId: q.opening.id }, offM });
+        }
+      }
+    }
+  });
+  return found.sort((a, b) => a.offM - b.offM).map(({ pair }) => pair);
+}
+
+/** The doorways of a go that stay open, on the rooms' own axes; pairs whose rooms or openings are gone are left out. */
+export function openDoorways(rooms: readonly DoorwayRoom[], pairs: readonly DoorwayPair[]): OpenDoorway[] {
+  return pairs.flatMap((pair): OpenDoorway[] => {
+    const a = sideOf(rooms, pair.roomId, pair.openingId);
+    const b = sideOf(rooms, pair.toRoomId, pair.toOpeningId);
+    if (a === null || b === null || pair.roomId === pair.toRoomId) return [];
+    // Outlines drawn the same way round run through a shared wall in opposite directions.
+    const other = a.isLeft === b.isLeft ? { ...b.side, from: b.side.to, to: b.side.from } : b.side;
+    return [{ sides: [a.side, other] }];
+  });
+}
+
+function sideOf(
+  rooms: readonly DoorwayRoom[],
+  roomId: string,
+  openingId: string,
+): { readonly side: DoorwaySide; readonly isLeft: boolean } | null {
+  const room = rooms.find((r) => r.roomId === roomId);
+  const opening = room?.plan.openings.find((o) => o.id === openingId);
+  const placed = room === undefined || opening === undefined ? null : placeOpening(room.plan, opening);
+  if (room === undefined || placed === null) return null;
+  return { side: { roomId, from: placed.from, to: placed.to }, isLeft: signedAreaM2(room.plan.outline) >= 0 };
+}
