@@ -70,6 +70,8 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
       .trim()
       .min(1, 'Type the lot number as printed.')
       .max(60, 'A lot number is at most 60 characters: photograph the bag instead.'),
+    /** Photos of the bag; absent where it was typed. */
+    photoIds: z.array(idSchema).max(40).optional(),
   }),
   z.strictObject({ ...eventStamps, kind: z.literal('bags-added'), bags: positive }),
   z.strictObject({ ...eventStamps, kind: z.literal('note'), text: longText, photoIds: z.array(idSchema).max(40) }),

@@ -11,11 +11,13 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { pourState } from '../../../shared-core/pour/pour-state.ts';
 import { moveRoomTo } from '../../book/job-commands.ts';
+import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
+import { PhotoRow } from '../../parts/photo/PhotoRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { Table } from '../../parts/Table.tsx';
@@ -44,6 +46,9 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const zone = whole.property.timeZone;
   const events = useMemo(() => whole.pourEvents.filter((event) => event.pourId === pour.id), [whole.pourEvents, pour.id]);
+  const jobPhotos = useWhere('photos', 'jobId', pour.jobId);
+  const photoIds = events.flatMap((event) => (event.kind === 'note' || event.kind === 'lot' ? (event.photoIds ?? []) : []));
+  const photos = jobPhotos?.filter((photo) => photoIds.includes(photo.id)) ?? [];
   const end = pour.finishedAt ?? pour.changedAt;
   const state = useMemo(
     () => pourState(read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 }, pour, events, end),
@@ -89,6 +94,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
               </li>
             ))}
           </ul>
+          <PhotoRow photos={photos} />
           {pour.fromPaper && <p className="small">Entered from paper: its times are estimates.</p>}
           {onNextLift !== undefined && <TextButton onPress={onNextLift}>Plan the next lift</TextButton>}
         </BlockPart>

@@ -4,10 +4,12 @@ import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { bagsAddedEntry, finishedEntry, incidentEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
+import { type DrawnPhoto, keepPhoto } from '../../book/photo-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { KeyHint } from '../../parts/KeyHint.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { PercentField } from '../../parts/PercentField.tsx';
+import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -15,11 +17,12 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { eventWords, INCIDENTS } from './pour-words.ts';
 import type { Makes } from './use-pour-log.ts';
 
-type Page = 'list' | 'other' | 'reading' | 'lot' | 'note' | 'bags' | 'finish' | 'log';
+type Page = 'list' | 'other' | 'reading' | 'lot' | 'photo' | 'note' | 'bags' | 'finish' | 'log';
 
 const PAGES: readonly { readonly page: Exclude<Page, 'list' | 'other'>; readonly key: string; readonly word: string }[] = [
   { page: 'reading', key: 'r', word: 'Readings and flow test' },
   { page: 'lot', key: 'l', word: 'Lot number' },
+  { page: 'photo', key: 'p', word: 'A photo of the floor' },
   { page: 'note', key: 'n', word: 'A note' },
   { page: 'bags', key: 'b', word: 'Bags added' },
   { page: 'log', key: 'g', word: 'The log so far' },
@@ -31,6 +34,7 @@ const TITLES: Readonly<Record<Page, string>> = {
   other: 'What went wrong?',
   reading: 'Readings',
   lot: 'Lot number',
+  photo: 'A photo of the floor',
   note: 'A note',
   bags: 'Bags added',
   finish: 'Finish the pour',
@@ -48,6 +52,7 @@ const NO_READING = {
 type Readings = Omit<Extract<PourEvent, { kind: 'reading' }>, 'id' | 'pourId' | 'seq' | 'at' | 'estimated' | 'kind'>;
 
 interface ElseProps {
+  readonly jobId: string;
   readonly state: PourState;
   readonly plan: PourRecordPlan;
   readonly events: readonly PourEvent[];
@@ -61,7 +66,7 @@ interface ElseProps {
 }
 
 /** All that is not a batch: a second key says what. The clocks run on behind it. */
-export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, onClose, onLeave }: ElseProps) {
+export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, onLog, onClose, onLeave }: ElseProps) {
   const { locale } = useMeasure();
   const [page, setPage] = useState<Page>('list');
   const [text, setText] = useState('');
@@ -69,6 +74,7 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
   const [readings, setReadings] = useState<Readings>(NO_READING);
   const set = (part: Partial<Readings>) => setReadings((was) => ({ ...was, ...part }));
   const [wants, setWants] = useState<string | null>(null);
+  const [photos, setPhotos] = useState<readonly DrawnPhoto[]>([]);
 
   const pick = (key: string): boolean => {
     const incident = INCIDENTS.find((i) => i.key === key);
@@ -89,6 +95,27 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
     return () => document.removeEventListener('keydown', press);
   });
   const stamped = (s: PourState, stamp: Stamp) => ({ ...stamp, seq: s.nextSeq, estimated: false });
+  // The photos are on the disk before the entry that names them.
+  const savePhotos = async (words: string): Promise<void> => {
+    if (photos.length === 0) return setWants('Take or choose a photo first.');
+    if (page === 'lot' && words.length > 60) return setWants('A lot number is at most 60 characters: leave it to the photo.');
+    const caption =
+      page === 'lot' ? `Lot ${words === '' ? 'number on the bag' : words}` : words === '' ? 'The floor during the pour' : words;
+    const photoIds: string[] = [];
+    for (const photo of photos) {
+      const kept = await keepPhoto(photo, { jobId, roomId: plan.layout?.batches[state.nextToLand - 1]?.roomId ?? null, caption });
+      if (!kept.ok) return setWants(`Not kept. ${kept.message}`);
+      photoIds.push(kept.value);
+    }
+    const lot = words === '' ? 'on the photo' : words;
+    return onLog((s, stamp) => ({
+      event:
+        page === 'lot'
+          ? { ...stamped(s, stamp), kind: 'lot', lot, photoIds }
+          : { ...stamped(s, stamp), kind: 'note', text: caption, photoIds },
+      ask: null,
+    }));
+  };
   const save = (): void => {
     const words = text.trim();
     if (page === 'reading') {
@@ -100,9 +127,10 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
       return onLog((s, stamp) => bagsAddedEntry(s, stamp, count));
     }
     if (page === 'finish') return onLog((s, stamp) => finishedEntry(s, plan, stamp, count));
+    if (page === 'photo' || (page === 'lot' && photos.length > 0)) return void savePhotos(words);
     if (words === '') return setWants(page === 'lot' ? 'Type the lot number as printed.' : 'Type a few words.');
     if (page === 'lot') {
-      if (words.length > 60) return setWants('A lot number is at most 60 characters: write down its last part, and keep the bag.');
+      if (words.length > 60) return setWants('A lot number is at most 60 characters: write its last part, or photograph the bag.');
       return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'lot', lot: words }, ask: null }));
     }
     if (page === 'other') return onLog((s, stamp) => incidentEntry(s, stamp, 'other', words));
@@ -157,7 +185,18 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
         />
       </div>
     ),
-    lot: () => <TextField label="Lot number as printed on the bag" value={text} onChange={setText} autoFocus onEnter={save} />,
+    lot: () => (
+      <>
+        <TextField label="Lot number as printed on the bag" value={text} onChange={setText} autoFocus onEnter={save} />
+        <Photos label="Or a photo of the bag" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+      </>
+    ),
+    photo: () => (
+      <>
+        <Photos label="Photos of the floor" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+        <TextField label="What it shows" value={text} onChange={setText} onEnter={save} />
+      </>
+    ),
     note: () => <TextField label="Note" long value={text} onChange={setText} autoFocus />,
     bags: () => <NumberField label="Bags that came" least={1} most={2000} whole value={count} onChange={setCount} autoFocus />,
     finish: () => (
@@ -191,6 +230,23 @@ export function PourElse({ state, plan, events, zone, hasSound, onSound, onLog, 
         {page !== 'list' && page !== 'log' && <PourButton onPress={save}>{page === 'finish' ? 'Finish the pour' : 'Log it'}</PourButton>}
       </div>
     </Dialog>
+  );
+}
+
+interface PhotosProps {
+  readonly label: string;
+  readonly photos: readonly DrawnPhoto[];
+  readonly onPhoto: (photo: DrawnPhoto) => void;
+}
+
+function Photos({ label, photos, onPhoto }: PhotosProps) {
+  return (
+    <>
+      <PhotoDrop label={label} multiple onPhoto={onPhoto} />
+      <p role="status">
+        {photos.length === 0 ? '' : `${photos.length === 1 ? 'One photo is' : `${photos.length} photos are`} ready: log it.`}
+      </p>
+    </>
   );
 }
 

@@ -138,6 +138,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
       {log.asked !== null && <PourAsk question={log.asked.question} onAnswer={log.answer} />}
       {isElse && log.asked === null && (
         <PourElse
+          jobId={pour.jobId}
           state={state}
           plan={plan}
           events={events}

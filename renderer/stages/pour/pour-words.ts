@@ -56,7 +56,7 @@ export function eventWords(event: PourEvent, layout: PourLayout | null, locale: 
     case 'bags-added':
       return `${bagsWords(event.bags, locale)} added`;
     case 'note':
-      return 'note written';
+      return event.photoIds.length > 0 ? 'photo taken' : 'note written';
     case 'undone':
       return 'an entry taken back';
     case 'finished':
