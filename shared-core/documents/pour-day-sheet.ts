@@ -95,6 +95,16 @@ function stripWords(layout: PourLayout, read: PourReading, locale: string): stri
   return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'strip follows' : 'strips follow'} in the same order.`] : [])].join(' ');
 }
 
+/** Doorways of the go that have no dam: a wet edge runs through. */
+function throughWords(read: PourReading): string[] {
+  const nameOf = (id: string) => read.rooms.find(({ room }) => room.id === id)?.room.name.toLowerCase();
+  const pairs = (read.first.openDoorways ?? []).flatMap((d) => {
+    const [a, b] = [nameOf(d.roomId), nameOf(d.toRoomId)];
+    return a === undefined || b === undefined ? [] : [`${a} to ${b}`];
+  });
+  return pairs.length === 0 ? [] : [`No dam, poured through: ${pairs.join('; ')}.`];
+}
+
 /** What stands ready, as short as a wall wants it; the screen says more about each. */
 function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
@@ -151,12 +161,12 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
             `At most, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on the day overrules them.`,
           ),
           heading(2, 'Who stands where'),
-          list(stationsOf(first.crew, locale)),
+          list([...(job.crewNames.length > 0 ? [`On site: ${job.crewNames.join(', ')}.`] : []), ...stationsOf(first.crew, locale)]),
         ],
       ],
     },
     { kind: 'paragraph', runs: [{ text: `Each batch. ${recipe.words}`, bold: true }] },
-    paragraph(stripWords(layout, read, locale)),
+    paragraph([stripWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
       shares: [1, 1],

@@ -181,7 +181,7 @@ export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, 
           label="Spread of the flow test"
           value={readings.spreadM}
           onChange={(spreadM) => set({ spreadM })}
-          hint="With the ring and the time the data sheet names."
+          hint="With the ring and the time the data sheet names; usually one 30 mm across and 50 mm high (ASTM C1708, EN 12706)."
         />
       </div>
     ),

@@ -26,6 +26,7 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { useSmall } from '../../parts/use-small.ts';
 import { usePourRuns } from '../../workers/use-pour-runs.ts';
 import { EdgeList } from './EdgeList.tsx';
 import { LastMinutesPart } from './HoldsPart.tsx';
@@ -58,6 +59,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   const { whole } = reading;
   const { room, jobRoom } = at;
   const { units, locale } = useMeasure();
+  const small = useSmall();
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
   const kept = useSetting('initials');
@@ -114,7 +116,9 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
-      : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': a cold joint by plan' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+      : small
+        ? `${read.bagsNeeded === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
+        : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': a cold joint by plan' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
       whole={whole}

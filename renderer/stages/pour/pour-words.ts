@@ -23,11 +23,11 @@ export function bagsWords(bags: number, locale: string): string {
   return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
 }
 
-/** `A cold joint in 4 % of pours, most often at strip 2 beside strip 3.` */
-export function chanceWords(outlook: PourOutlook, locale: string): string {
+/** `A cold joint in 4 % of pours, most often at strip 2 beside strip 3.` Without its place where there is no room for it. */
+export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = true): string {
   const { share } = outlook.coldJoint;
   const percent = formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
-  const where = outlook.worstSeam === null || share === 0 ? '' : `, most often at ${seamWords(outlook.worstSeam.seam)}`;
+  const where = !hasPlace || outlook.worstSeam === null || share === 0 ? '' : `, most often at ${seamWords(outlook.worstSeam.seam)}`;
   return `A cold joint in ${percent} of pours${where}.`;
 }
 

@@ -1,0 +1,99 @@
+/** What goes wrong around a pour: zero mixers, a machine asleep, a clock set back, an endless lot number, a file that is no photo. */
+import { expect, test } from './open-book.ts';
+import { openPour, toPour } from './open-pour.ts';
+
+/** A red square of eight pixels, as a PNG. */
+const SQUARE = Buffer.from(
+  'iVBORw0KGgoAAAANSUhEUgAAAAgAAAAIAQMAAAD+wSzIAAAABlBMVEX/AAD///9BHTQRAAAADElEQVQI12NgwAQAABgAAV8hEgEAAAAASUVORK5CYII=',
+  'base64',
+);
+
+test('trouble is said in words, loses nothing, and the record stays whole; photos of bag and floor are kept with it', async ({
+  book,
+  page,
+}) => {
+  expect(book.address).toContain('127.0.0.1');
+  await page.clock.install();
+  await toPour(page);
+  // Zero mixers: the field says what is wrong, and the plan still stands on the two it had.
+  await page.getByLabel('Mixing', { exact: true }).fill('0');
+  await page.getByLabel('Mixing', { exact: true }).press('Tab');
+  await expect(page.getByText('0: this is at least 1.')).toBeVisible();
+  await expect(page.locator('.sheet-foot .answer').first()).toContainText('in 19 batches');
+  await page.getByLabel('Mixing', { exact: true }).fill('2');
+  await page.getByLabel('Mixing', { exact: true }).press('Tab');
+
+  await openPour(page, 40);
+  const next = page.locator('.pour-button-next');
+  const undo = page.getByRole('button', { name: /^Undo/ });
+  await page.clock.fastForward(20_000);
+  await page.keyboard.press('Space');
+  await expect(undo).toContainText('batch 1 landed');
+
+  // Ten minutes asleep: the clocks count them, and it is said.
+  await page.clock.fastForward(600_000);
+  await expect(page.getByRole('alert').filter({ hasText: 'asleep for 10 minutes' })).toBeVisible();
+  await expect(page.getByRole('timer')).toHaveText(/^1[01]:/);
+
+  // The clock set back an hour: ages never run backward, and the next entry follows the last.
+  const before = await page.evaluate(() => Date.now());
+  await page.clock.setSystemTime(before - 3_600_000);
+  await page.clock.runFor(2000);
+  await page.keyboard.press('Space');
+  await expect(undo).toContainText('batch 2 landed');
+  await expect(next).toContainText('Batch 3 landed');
+  await expect(page.getByRole('alert').filter({ hasText: /clock/ })).toBeVisible();
+
+  // A lot number of a thousand characters: refused in a sentence, and still there to be shortened.
+  await page.keyboard.press('e');
+  await page.keyboard.press('l');
+  const lot = page.getByLabel('Lot number as printed on the bag');
+  await lot.fill('L'.repeat(1000));
+  await page.getByRole('button', { name: 'Log it' }).click();
+  await expect(page.getByRole('dialog').getByRole('alert').first()).toContainText(/60 characters|200 characters/);
+  expect((await lot.inputValue()).length).toBe(1000);
+  await lot.fill('');
+  await page
+    .getByRole('dialog')
+    .locator('input[type="file"]')
+    .setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
+  await expect(page.getByRole('dialog').getByText(/notes\.png cannot be read as a photo/)).toBeVisible();
+  await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'bag.png', mimeType: 'image/png', buffer: SQUARE });
+  await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
+  await page.getByRole('button', { name: 'Log it' }).click();
+  await expect(undo).toContainText('lot on the photo');
+
+  await page.keyboard.press('e');
+  await page.keyboard.press('p');
+  await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'floor.png', mimeType: 'image/png', buffer: SQUARE });
+  await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
+  await page.getByLabel('What it shows').fill('The corner by the hearth');
+  await page.getByRole('button', { name: 'Log it' }).click();
+  await expect(undo).toContainText('photo taken');
+
+  await page.keyboard.press('e');
+  await page.keyboard.press('f');
+  await page.getByRole('dialog').getByRole('button', { name: 'Finish the pour' }).click();
+  await page.keyboard.press('y');
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
+  await expect(page.getByRole('img', { name: 'The corner by the hearth' })).toBeVisible();
+  await expect(page.getByRole('img', { name: 'Lot number on the bag' })).toBeVisible();
+  // Both batches stand in the record, in order, the second not before the first.
+  const rows = page.getByRole('table', { name: 'Batches, planned and done' }).getByRole('row');
+  await expect(rows.nth(1)).not.toContainText('not logged');
+  await expect(rows.nth(2)).not.toContainText('not logged');
+});
+
+test('what past pours teach stands under Business, and is taken over only when asked', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('link', { name: 'Business' }).first().click();
+  const table = page.getByRole('table', { name: 'Past pours beside what was reckoned' });
+  await expect(table.getByRole('row')).toHaveCount(5);
+  await expect(table).toContainText('Living room');
+  await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
+  await page.getByRole('button', { name: 'Stretch the task times so' }).click();
+  await expect(page.getByText(/^New plans start from this business’s own task times/)).toBeVisible();
+  await page.keyboard.press('Control+z');
+  await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
+});
