@@ -3,11 +3,14 @@
  * holds a question where the entry looks like a slip; it is written anyway when the person says yes. Nothing here refuses.
  */
 import type { PourEvent } from '../book/pour-record.ts';
-import { SAME_KEY_MIN, type PourRecordPlan, type PourState } from './pour-state.ts';
+import type { PourRecordPlan, PourState } from './pour-state.ts';
 
 /** The new entry's id and moment, from the machine. */
 export type Stamp = { readonly id: string; readonly pourId: string; readonly at: string };
 export type Entry = { readonly event: PourEvent; readonly ask: string | null };
+
+/** Two entries of a kind closer than this are likely one key hit twice: nobody pours two batches within a second. */
+const SAME_KEY_MS = 1000;
 
 const stamped = (state: PourState, stamp: Stamp) => ({ ...stamp, seq: state.nextSeq, estimated: false });
 
@@ -21,13 +24,12 @@ export function startedEntry(state: PourState, stamp: Stamp): Entry {
 export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, waterL: number | null): Entry {
   const batch = state.nextToMix;
   const bags = bagsOf(plan, batch);
-  const last = state.batches.at(-1);
-  const twice = last && last.mixedMin !== null && state.nowMin - last.mixedMin < SAME_KEY_MIN;
+  const twice = justLogged(state, 'mixed', stamp);
   const short =
     bags > state.bagsLeft ? `By the log only ${state.bagsLeft} of ${bags} bags are left. Mix batch ${batch} all the same?` : null;
   return {
     event: { ...stamped(state, stamp), kind: 'mixed', batch, bags, waterL },
-    ask: twice ? `Batch ${last.number} was logged less than a second ago. Is this another one?` : short,
+    ask: twice !== null ? `Batch ${twice} was logged less than a second ago. Is this another one?` : short,
   };
 }
 
@@ -37,16 +39,25 @@ export function landedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
   const strip = stripOfBatch(plan, batch);
   const logged = state.batches.find((b) => b.number === batch);
   const bags = logged?.bags ?? bagsOf(plan, batch);
-  const lastLanded = Math.max(-Infinity, ...state.batches.map((b) => b.landedMin ?? -Infinity));
-  const twice = state.nowMin - lastLanded < SAME_KEY_MIN;
+  const twice = justLogged(state, 'landed', stamp);
   const short =
     !logged && bags > state.bagsLeft
       ? `By the log only ${state.bagsLeft} of ${bags} bags were left. Log batch ${batch} all the same?`
       : null;
   return {
     event: { ...stamped(state, stamp), kind: 'landed', batch, roomId: strip?.roomId ?? null, strip: strip?.inRoom ?? null, bags },
-    ask: twice ? `A batch was logged less than a second ago. Did batch ${batch} land as well?` : short,
+    ask: twice !== null ? `A batch was logged less than a second ago. Did batch ${batch} land as well?` : short,
   };
+}
+
+/**
+ * The batch of the last standing entry of a kind when it is less than a second old; null otherwise. By the machine's clock, not
+ * the log's: after the clock was set back the log stands still, and every key would look like the same one hit twice.
+ */
+function justLogged(state: PourState, kind: 'mixed' | 'landed', stamp: Stamp): number | null {
+  const last = state.entries.findLast(({ event, undone }) => event.kind === kind && !undone)?.event;
+  if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'landed') || last.estimated) return null;
+  return Math.abs(Date.parse(stamp.at) - Date.parse(last.at)) < SAME_KEY_MS ? last.batch : null;
 }
 
 function stripOfBatch(plan: PourRecordPlan, batch: number) {

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { DrawnPhoto } from '../../book/photo-commands.ts';
+import type { DrawnPhoto } from '../../../shared-core/book/papers.ts';
 import { DropZone } from '../DropZone.tsx';
 import { drawPhoto } from './draw-photo.ts';
 

@@ -1,29 +1,34 @@
 import { useEffect, useState } from 'react';
 import type { Photo } from '../../../shared-core/book/papers.ts';
-import { photoBytes } from '../../book/photo-commands.ts';
 import './photo.css';
 
+interface PhotoRowProps {
+  readonly photos: readonly Photo[];
+  /** The picture of a photo; null when its bytes are not in this book. */
+  readonly bytesOf: (photo: Photo) => Promise<Blob | null>;
+}
+
 /** Photos side by side, each with its words; pressed, one is shown large in a window of its own. */
-export function PhotoRow({ photos }: { readonly photos: readonly Photo[] }) {
+export function PhotoRow({ photos, bytesOf }: PhotoRowProps) {
   if (photos.length === 0) return null;
   return (
     <ul className="photo-row">
       {photos.map((photo) => (
         <li key={photo.id}>
-          <PhotoSeen photo={photo} />
+          <PhotoSeen photo={photo} bytesOf={bytesOf} />
         </li>
       ))}
     </ul>
   );
 }
 
-function PhotoSeen({ photo }: { readonly photo: Photo }) {
+function PhotoSeen({ photo, bytesOf }: Pick<PhotoRowProps, 'bytesOf'> & { readonly photo: Photo }) {
   const [address, setAddress] = useState<string | null>(null);
   const [isGone, setGone] = useState(false);
   useEffect(() => {
     let made: string | null = null;
     let left = false;
-    void photoBytes(photo).then((blob) => {
+    void bytesOf(photo).then((blob) => {
       if (left) return;
       if (blob === null) return setGone(true);
       made = URL.createObjectURL(blob);
@@ -33,7 +38,7 @@ function PhotoSeen({ photo }: { readonly photo: Photo }) {
       left = true;
       if (made !== null) URL.revokeObjectURL(made);
     };
-  }, [photo]);
+  }, [photo, bytesOf]);
   return (
     <figure className="photo-seen">
       {address === null ? (

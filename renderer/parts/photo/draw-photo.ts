@@ -1,6 +1,6 @@
 /** A photo drawn anew, smaller: nothing but what is seen is kept, no place and no camera. */
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
-import type { DrawnPhoto } from '../../book/photo-commands.ts';
+import type { DrawnPhoto } from '../../../shared-core/book/papers.ts';
 
 /** Large enough to read a lot number off a bag, small enough that a job of a hundred stays light. */
 const LONGEST_PX = 1600;
