@@ -3,14 +3,11 @@
  * holds a question where the entry looks like a slip; it is written anyway when the person says yes. Nothing here refuses.
  */
 import type { PourEvent } from '../book/pour-record.ts';
-import type { PourRecordPlan, PourState } from './pour-state.ts';
+import { isSameKey, type PourRecordPlan, type PourState } from './pour-state.ts';
 
 /** The new entry's id and moment, from the machine. */
 export type Stamp = { readonly id: string; readonly pourId: string; readonly at: string };
 export type Entry = { readonly event: PourEvent; readonly ask: string | null };
-
-/** Two entries of a kind closer than this are likely one key hit twice: nobody pours two batches within a second. */
-const SAME_KEY_MS = 1000;
 
 const stamped = (state: PourState, stamp: Stamp) => ({ ...stamp, seq: state.nextSeq, estimated: false });
 
@@ -50,14 +47,11 @@ export function landedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp
   };
 }
 
-/**
- * The batch of the last standing entry of a kind when it is less than a second old; null otherwise. By the machine's clock, not
- * the log's: after the clock was set back the log stands still, and every key would look like the same one hit twice.
- */
+/** The batch of the last standing entry of a kind when it is less than a second old; null otherwise. */
 function justLogged(state: PourState, kind: 'mixed' | 'landed', stamp: Stamp): number | null {
   const last = state.entries.findLast(({ event, undone }) => event.kind === kind && !undone)?.event;
   if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'landed') || last.estimated) return null;
-  return Math.abs(Date.parse(stamp.at) - Date.parse(last.at)) < SAME_KEY_MS ? last.batch : null;
+  return isSameKey(stamp.at, last.at) ? last.batch : null;
 }
 
 function stripOfBatch(plan: PourRecordPlan, batch: number) {

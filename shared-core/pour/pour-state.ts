@@ -62,8 +62,8 @@ export type PourState = {
   readonly nextSeq: number;
 };
 
-/** Two landings closer than this are likely one, hit twice: nobody pours two batches within a second. */
-export const SAME_KEY_MIN = 1 / 60;
+/** Two entries of a kind closer than this are likely one key hit twice: nobody pours two batches within a second. */
+const SAME_KEY_MS = 1000;
 
 /** The state of a pour at a moment. */
 export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[], nowAt: string): PourState {
@@ -124,7 +124,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
       if (batch.landed) notices.push(`Batch ${event.batch} is logged as landed twice: undo one, or it counts once.`);
-      else if (lastLanding && !event.estimated && entry.min - lastLanding.min < SAME_KEY_MIN) {
+      else if (lastLanding && !event.estimated && isSameKey(event.at, lastLanding.event.at)) {
         notices.push(`Batch ${event.batch} was logged within a second of the one before: undo it if the key was hit twice.`);
       }
       batch.landed ??= entry;
@@ -150,6 +150,11 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
         estimated: (mixed?.event.estimated ?? false) || (landed?.event.estimated ?? false),
       };
     });
+}
+
+/** By the machine's clock, not the log's: after the clock was set back the log stands still, and all would look like one key. */
+export function isSameKey(at: string, otherAt: string): boolean {
+  return Math.abs(Date.parse(at) - Date.parse(otherAt)) < SAME_KEY_MS;
 }
 
 function stripsDoneOf(live: readonly LogEntry[]): StripDone[] {

@@ -109,6 +109,9 @@ describe('pourState', () => {
     expect(s.batches.map((b) => b.landedMin)).toEqual([0, 4, 4]);
     expect(s.nowMin).toBe(7);
     expect(s.notices.join(' ')).toContain('clock went back by 56 minutes');
+    // The log stands still at the jump; that is no key hit twice.
+    expect(p.asked).toBeNull();
+    expect(s.notices.join(' ')).not.toContain('within a second');
   });
 
   it('counts on through ten minutes asleep, and says how long', () => {
