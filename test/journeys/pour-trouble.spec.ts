@@ -4,7 +4,7 @@ import { openPour, toPour } from './open-pour.ts';
 
 /** A red square of eight pixels, as a PNG. */
 const SQUARE = Buffer.from(
-  'iVBORw0KGgoAAAANSUhEUgAAAAgAAAAIAQMAAAD+wSzIAAAABlBMVEX/AAD///9BHTQRAAAADElEQVQI12NgwAQAABgAAV8hEgEAAAAASUVORK5CYII=',
+  'iVBORw0KGgoAAAANSUhEUgAAAAgAAAAICAIAAABLbSncAAAAEUlEQVR4nGM44KCAFTEMLQkASmxIAVhuqSoAAAAASUVORK5CYII=',
   'base64',
 );
 
