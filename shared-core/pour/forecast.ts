@@ -87,7 +87,12 @@ export type PourForecast = {
   readonly plannedRest: number;
   /** Strips not finished: numbers through the pour. */
   readonly stripsLeft: readonly number[];
+  /** The strip whose end was likely passed without being logged; null while nothing says so. */
+  readonly unmarked: number | null;
 };
+
+/** A strip that has taken so many times its share was left behind without a mark: no floor is that far from its survey. Ours to choose. */
+const OPEN_MOST = 1.6;
 
 /**
  * The forecast of a pour at its present state; null without a laid-out plan. The finished strips are taken in the order
@@ -118,11 +123,14 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   let estimate = estimateBags(plannedTotal, batchBags, seen, spread);
   const stripsLeft = layout.strips.filter((s) => !state.stripsDone.some((d) => d.roomId === s.roomId && d.strip === s.inRoom));
   const next = stripsLeft[0];
+  let isUnmarked = false;
   const landedBags = state.batches.reduce((sum, b) => sum + (b.landedMin === null ? 0 : b.bags), 0);
   if (next) {
     // A strip that has taken more than its share and is still open tells of use above plan before its end is logged.
+    const over = landedBags - planned;
+    isUnmarked = over > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
     const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: landedBags }, spread);
-    if (open.total.likely > estimate.total.likely && landedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
+    if (!isUnmarked && open.total.likely > estimate.total.likely && landedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
   if (state.bagsBrought > brought) verdict = null;
   const plannedRest = stripsLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
@@ -137,6 +145,7 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     shortBags: final === 'enough' ? 0 : Math.max(1, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
     plannedRest,
     stripsLeft: stripsLeft.map((s) => s.number),
+    unmarked: isUnmarked ? (next?.number ?? null) : null,
   };
 }
 

@@ -35,6 +35,13 @@ export function PourFacts({ state, plan, read, told }: FactsProps) {
           units,
           locale,
         });
+  const words =
+    forecast === null || forecast.unmarked === null
+      ? told
+      : [
+          ...told,
+          `More has landed than strip ${forecast.unmarked} holds: log a strip as finished when it is full, and the bags needed are right.`,
+        ];
   const low = Math.floor(forecast?.needed.low ?? 0);
   const high = Math.ceil(forecast?.needed.high ?? 0);
   const strips = plan.layout?.strips.length ?? 0;
@@ -86,10 +93,10 @@ export function PourFacts({ state, plan, read, told }: FactsProps) {
           {state.landed} {state.landed === 1 ? 'batch' : 'batches'} landed, {state.stripsDone.length} of {strips} strips finished.
         </p>
       </div>
-      {told.length > 0 && (
+      {words.length > 0 && (
         <ul className="pour-mode-told" role="alert">
-          {[...new Set(told)].slice(0, 2).map((words) => (
-            <li key={words}>{words}</li>
+          {[...new Set(words)].slice(0, 2).map((one) => (
+            <li key={one}>{one}</li>
           ))}
         </ul>
       )}

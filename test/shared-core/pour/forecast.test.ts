@@ -141,6 +141,17 @@ describe('forecastPour on replayed synthetic pours', () => {
     for (const total of totals) expect(total).toBe(totals[0]);
   });
 
+  it('raises no alarm when strips are never marked: it says that a mark is missing', () => {
+    const marks = new Set(['strip-finished']);
+    const verdicts = [1, 3, 8, 12, 18].map((landed) => {
+      const events = logOf(4, landed).filter((event) => !marks.has(event.kind));
+      const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(landed * 3 + 1));
+      return forecastPour(PLAN, state, TYPICAL_SPREAD);
+    });
+    expect(verdicts.map((f) => f?.verdict)).toEqual(['enough', 'enough', 'enough', 'enough', 'enough']);
+    expect(verdicts.map((f) => f?.unmarked)).toEqual([null, null, 1, 1, 1]);
+  });
+
   it('begins afresh when bags are brought', () => {
     const events = logOf(5, 20);
     events.push({ id: 'event-more', pourId: 'pour-1', seq: 99, at: atMin(61), estimated: false, kind: 'bags-added', bags: 20 });
