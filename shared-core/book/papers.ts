@@ -40,14 +40,6 @@ export const photoSchema = z.strictObject({
 });
 export type Photo = z.infer<typeof photoSchema>;
 
-/** A picture ready to be kept: drawn anew, so that nothing but what is seen is in it. */
-export type DrawnPhoto = {
-  readonly data: Uint8Array<ArrayBuffer>;
-  readonly mediaType: Photo['mediaType'];
-  readonly widthPx: number;
-  readonly heightPx: number;
-};
-
 /** What was last given to calendar programs about one entry, so that a change raises its SEQUENCE and a removal is sent as cancelled. */
 export const calendarEntrySchema = z.strictObject({
   ...stamps,

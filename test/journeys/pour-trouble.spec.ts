@@ -57,7 +57,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
     .getByRole('dialog')
     .locator('input[type="file"]')
     .setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
-  await expect(page.getByRole('dialog').getByText(/notes\.png cannot be read as a photo/)).toBeVisible();
+  await expect(page.getByRole('dialog').getByText(/notes\.png is no photo/)).toBeVisible();
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'bag.png', mimeType: 'image/png', buffer: SQUARE });
   await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
   await page.getByRole('button', { name: 'Log it' }).click();

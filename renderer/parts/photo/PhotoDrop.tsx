@@ -1,7 +1,6 @@
 import { useState } from 'react';
-import type { DrawnPhoto } from '../../../shared-core/book/papers.ts';
 import { DropZone } from '../DropZone.tsx';
-import { drawPhoto } from './draw-photo.ts';
+import { type ScaledPhoto, scalePhoto } from '../scale-photo.ts';
 
 interface PhotoDropProps {
   /** What it is of: `Photos of the floor`. */
@@ -9,16 +8,16 @@ interface PhotoDropProps {
   readonly multiple?: boolean;
   /** What is wrong with keeping it, from outside. */
   readonly problem?: string | null;
-  readonly onPhoto: (photo: DrawnPhoto) => void;
+  readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
-/** Photos taken, chosen, dropped or pasted; each is drawn anew before it is given on. */
+/** Photos taken, chosen, dropped or pasted; each is scaled down and drawn anew before it is given on. */
 export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {
     setWrong(null);
     for (const file of files) {
-      const drawn = await drawPhoto(file);
+      const drawn = await scalePhoto(file);
       if (drawn.ok) onPhoto(drawn.value);
       else setWrong(drawn.message);
     }

@@ -11,7 +11,7 @@ import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { pourState } from '../../../shared-core/pour/pour-state.ts';
 import { moveRoomTo } from '../../book/job-commands.ts';
-import { photoBytes } from '../../book/photo-commands.ts';
+import { readPicture } from '../../book/pictures.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -95,7 +95,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
               </li>
             ))}
           </ul>
-          <PhotoRow photos={photos} bytesOf={photoBytes} />
+          <PhotoRow photos={photos} read={readPicture} />
           {pour.fromPaper && <p className="small">Entered from paper: its times are estimates.</p>}
           {onNextLift !== undefined && <TextButton onPress={onNextLift}>Plan the next lift</TextButton>}
         </BlockPart>

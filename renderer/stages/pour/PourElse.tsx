@@ -4,7 +4,7 @@ import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { bagsAddedEntry, finishedEntry, incidentEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
-import type { DrawnPhoto } from '../../../shared-core/book/papers.ts';
+import { nowInstant } from '../../book/moment.ts';
 import { keepPhoto } from '../../book/photo-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { KeyHint } from '../../parts/KeyHint.tsx';
@@ -12,6 +12,7 @@ import { NumberField } from '../../parts/NumberField.tsx';
 import { PercentField } from '../../parts/PercentField.tsx';
 import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
+import type { ScaledPhoto } from '../../parts/scale-photo.ts';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -75,7 +76,7 @@ export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, 
   const [readings, setReadings] = useState<Readings>(NO_READING);
   const set = (part: Partial<Readings>) => setReadings((was) => ({ ...was, ...part }));
   const [wants, setWants] = useState<string | null>(null);
-  const [photos, setPhotos] = useState<readonly DrawnPhoto[]>([]);
+  const [photos, setPhotos] = useState<readonly ScaledPhoto[]>([]);
 
   const pick = (key: string): boolean => {
     const incident = INCIDENTS.find((i) => i.key === key);
@@ -102,9 +103,10 @@ export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, 
     if (page === 'lot' && words.length > 60) return setWants('A lot number is at most 60 characters: leave it to the photo.');
     const caption =
       page === 'lot' ? `Lot ${words === '' ? 'number on the bag' : words}` : words === '' ? 'The floor during the pour' : words;
+    const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
     const photoIds: string[] = [];
     for (const photo of photos) {
-      const kept = await keepPhoto(photo, { jobId, roomId: plan.layout?.batches[state.nextToLand - 1]?.roomId ?? null, caption });
+      const kept = await keepPhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
       if (!kept.ok) return setWants(`Not kept. ${kept.message}`);
       photoIds.push(kept.value);
     }
@@ -236,8 +238,8 @@ export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, 
 
 interface PhotosProps {
   readonly label: string;
-  readonly photos: readonly DrawnPhoto[];
-  readonly onPhoto: (photo: DrawnPhoto) => void;
+  readonly photos: readonly ScaledPhoto[];
+  readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
 function Photos({ label, photos, onPhoto }: PhotosProps) {
