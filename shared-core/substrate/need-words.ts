@@ -135,7 +135,7 @@ export function needWords(need: TestNeed, facts: FloorFacts, told: Told): NeedWo
       const { air } = facts;
       return {
         value: air === null ? null : joined([w.temp(air.test.airTempC), w.share(air.test.relativeHumidity)]),
-        limit: `floor ${w.tempGap(air === null ? 0 : air.marginLeastC)} over dew`,
+        limit: air === null ? 'floor clear of the dew point' : `floor ${w.tempGap(air.marginLeastC)} over dew`,
         detail: air === null || air.marginC === null ? 'on the day of the pour' : `it is ${w.tempGap(air.marginC)} over`,
       };
     }

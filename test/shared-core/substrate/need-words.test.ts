@@ -35,6 +35,10 @@ describe('the field of a needed test', () => {
     expect(about(without(SLAB, 'surface-ph'), 'surface-ph')).toMatchObject({ value: null, limit: 'pH 7 to 10', standing: 'waiting' });
   });
 
+  it('names no margin over the dew point before the air is read', () => {
+    expect(about({ ...SLAB, air: null }, 'air').limit).toBe('floor clear of the dew point');
+  });
+
   it('is not done by too few readings', () => {
     expect(about(only(SLAB, test.humidity()), 'slab-moisture').standing).toBe('under-way');
   });
