@@ -11,6 +11,7 @@ import { StateShape } from '../parts/StateShape.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
+import { FNumbersPart } from './FNumbersPart.tsx';
 import type { Surveyed } from './readings-picture.ts';
 import type { SectionChoice } from './section-lines.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
@@ -73,16 +74,9 @@ export function FloorPanel(props: FloorPanelProps) {
               {formatPercent(floor.extrapolatedShare, 0, locale)}
             </Reason>
           </dd>
-          {floor.fNumbers !== null && (
-            <>
-              <dt>Along lines at 12 in</dt>
-              <dd>
-                F<sub>F</sub> {formatF(floor.fNumbers.flat, locale)}, F<sub>L</sub> {formatF(floor.fNumbers.level, locale)}
-              </dd>
-            </>
-          )}
         </dl>
       </BlockPart>
+      {floor.fNumbers !== null && <FNumbersPart numbers={floor.fNumbers} />}
       <BlockPart heading="Flatness">
         <ChoiceRow
           label="Straightedge"
@@ -145,10 +139,6 @@ export function FloorPanel(props: FloorPanelProps) {
       )}
     </>
   );
-}
-
-function formatF(f: number | null, locale: string): string {
-  return f === null ? 'none' : formatNumber(f, { most: 1 }, locale);
 }
 
 function Verdicts({ verdicts, forCovering }: { readonly verdicts: readonly ToleranceVerdict[]; readonly forCovering: boolean }) {

@@ -4,6 +4,7 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
+import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
 import { placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
@@ -32,7 +33,7 @@ import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
 import { type SectionChoice, sectionLine } from './section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
-import { type Aim, WalkPanel } from './WalkPanel.tsx';
+import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';
 
 /** The readings of a room: walked, listed, and what they say of the floor. */
 export function ReadingsScreen({ roomId }: { readonly roomId: string }) {
@@ -83,6 +84,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const [shows, setShows] = useState<ReadingsShow>('read');
   const [target, setTarget] = useState<Target>(null);
   const [skipped, setSkipped] = useState<readonly string[]>([]);
+  const [walkBy, setWalkBy] = useState<WalkBy>('grid');
   const [spacing, setSpacing] = useState<number | null>(null);
   const [straightedgeM, setStraightedge] = useState<number>(USUAL_STRAIGHTEDGE_M[units]);
   const [sectionChoice, setSectionChoice] = useState<SectionChoice>('long');
@@ -127,8 +129,15 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     () => (surveyed === null ? [] : surveyed.floor.worthReading.filter((p) => pointInRoom(p, plan) !== 'outside')),
     [surveyed, plan],
   );
-  const grid = useMemo(() => readingGrid(plan, spacing ?? undefined), [plan, spacing]);
-  const left = useMemo(() => placesLeft(grid.points, survey.readings, grid.spacingM), [grid, survey.readings]);
+  const lines = useMemo(() => fLinePlaces(plan, units), [plan, units]);
+  const grid = useMemo(
+    () => (walkBy === 'lines' && lines.points.length > 0 ? lines : readingGrid(plan, spacing ?? undefined)),
+    [plan, spacing, walkBy, lines],
+  );
+  const left = useMemo(
+    () => (grid === lines ? linePlacesLeft(grid.points, survey.readings) : placesLeft(grid.points, survey.readings, grid.spacingM)),
+    [grid, lines, survey.readings],
+  );
   const place = (p: Point) => `${p.xM},${p.yM}`;
   const next = left.find((p) => !skipped.includes(place(p))) ?? left[0] ?? null;
   const again = target?.kind === 'again' ? survey.readings.find((r) => r.id === target.id) : undefined;
@@ -183,6 +192,12 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       onTypedIn={(to) => void keepSetting('readings-typed-in', to)}
       spacingM={grid.spacingM}
       onSpacing={setSpacing}
+      walkBy={walkBy}
+      onWalkBy={(by) => {
+        setWalkBy(by);
+        setSkipped([]);
+      }}
+      hasLines={lines.points.length > 0}
       onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
       worth={worth}
       onAim={aimTo}

@@ -20,6 +20,8 @@ import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './told-changes.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
 
+export type WalkBy = 'grid' | 'lines';
+
 /** Where the next reading goes: a suggested place, a place of its own, or a reading that is taken again. */
 export type Aim =
   | { readonly kind: 'next'; readonly at: Point; readonly count: number; readonly of: number }
@@ -36,6 +38,11 @@ interface WalkPanelProps {
   readonly onTypedIn: (typedIn: TypedIn) => void;
   readonly spacingM: number;
   readonly onSpacing: (spacingM: number | null) => void;
+  /** All over the room, or along lines for F-numbers. */
+  readonly walkBy: WalkBy;
+  readonly onWalkBy: (walkBy: WalkBy) => void;
+  /** The room is long enough for such a line. */
+  readonly hasLines: boolean;
   readonly onSkip: () => void;
   /** Where another reading would narrow the doubt most. */
   readonly worth: Surveyed['floor']['worthReading'];
@@ -84,11 +91,27 @@ export function WalkPanel(props: WalkPanelProps) {
             onChange={props.onTypedIn}
           />
         </div>
+        <div className="plan-part">
+          <ChoiceRow<WalkBy>
+            label="Places to read"
+            captioned
+            value={props.walkBy}
+            options={[
+              { value: 'grid', word: 'All over' },
+              { value: 'lines', word: 'Lines for F-numbers', disabled: !props.hasLines },
+            ]}
+            onChange={props.onWalkBy}
+          />
+          {!props.hasLines && (
+            <p className="small">F-numbers need twelve readings in a line at 12 in, 2 ft off the walls: 15 ft of floor.</p>
+          )}
+        </div>
         <div className="fields plan-part">
           <QuantityField
             kind="length"
             label="Readings apart"
             value={spacingM}
+            disabled={props.walkBy === 'lines'}
             check={(m) => (m >= 0.15 ? null : 'Closer than a hand and a half shows nothing more.')}
             onChange={props.onSpacing}
           />

@@ -1,0 +1,47 @@
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { ACI_117_CLASSES, type FNumbers, flatnessNumber, levelnessNumber } from '../../shared-core/survey/f-numbers.ts';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+/** F-numbers of the lines read at 12 in: line by line, together, and the class they reach. */
+export function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
+  const { locale } = useMeasure();
+  const f = (value: number | null) => (value === null ? 'none' : formatNumber(value, { most: 1 }, locale));
+  const { flat, level, lines } = numbers;
+  const reached = flat === null || level === null ? undefined : ACI_117_CLASSES.filter((c) => flat >= c.flat && level >= c.level).at(-1);
+  return (
+    <BlockPart heading="F-numbers, along lines at 12 in">
+      <dl className="plan-facts">
+        {lines.map((line, i) => {
+          const heights = line.heightsM.map((m) => m * 1000);
+          return (
+            <div key={line.readingIds.join()} className="plan-fact">
+              <dt>
+                Line {i + 1}, {line.readingIds.length} readings
+              </dt>
+              <dd>
+                F<sub>F</sub> {f(flatnessNumber(heights, 'metric').f)}, F<sub>L</sub> {f(levelnessNumber(heights, 'metric').f)}
+              </dd>
+            </div>
+          );
+        })}
+        <div className="plan-fact">
+          <dt>
+            <b>Together</b>
+          </dt>
+          <dd>
+            <b>
+              F<sub>F</sub> {f(flat)}, F<sub>L</sub> {f(level)}
+            </b>
+          </dd>
+        </div>
+      </dl>
+      <p className="small plan-part">
+        {reached === undefined
+          ? 'Under the lowest class of ACI 117-10, overall 20 and 15. '
+          : `Reaches “${reached.name.toLowerCase()}” of ACI 117-10, overall ${reached.flat} and ${reached.level}. `}
+        <cite>After ASTM E1155. Where a contract hangs on them, have them measured by the standard itself.</cite>
+      </p>
+    </BlockPart>
+  );
+}

@@ -1,0 +1,61 @@
+/** Where to read for F-numbers: straight lines at 12 in or 300 mm, twelve readings at least, along the longest wall. */
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { FEWEST_ON_LINE } from './f-numbers.ts';
+import { longestWallAngle } from './flatness.ts';
+import type { ReadingGrid } from './reading-grid.ts';
+import { distanceToWallM, isOnFloor, roomRings } from './room-rings.ts';
+
+/** The interval of ASTM E1155 and E1155M, meters. */
+export const F_INTERVAL_M = { us: 0.3048, metric: 0.3 } as const;
+/** An edge strip of 600 mm is left out, and lines stand 1.2 m apart or more (E1155M 7.3.1 to 7.3.3, as reproduced elsewhere). */
+const OFF_WALL_M = 0.6;
+const APART_M = 1.2;
+/** A reading this near to a place of a line stands on it, meters. */
+const ON_PLACE_M = 0.005;
+
+/**
+ * The lines of a room as places in walking order, to and fro. Each line runs as far as the floor does; one of fewer than
+ * twelve places is left out, so a room shorter than 15 ft (4.5 m) has none.
+ */
+export function fLinePlaces(plan: Pick<Plan, 'outline' | 'holes'>, units: UnitSystem): ReadingGrid {
+  const spacingM = F_INTERVAL_M[units];
+  const room = roomRings(plan);
+  if (!room) return { spacingM, points: [] };
+  const angle = longestWallAngle(room);
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  const us = plan.outline.map((corner) => corner.xM * cos + corner.yM * sin);
+  const vs = plan.outline.map((corner) => corner.yM * cos - corner.xM * sin);
+  const points: Point[] = [];
+  let forward = true;
+  for (const v of linesAcross(Math.min(...vs), Math.max(...vs))) {
+    let run: Point[] = [];
+    const close = (): void => {
+      if (run.length >= FEWEST_ON_LINE) {
+        points.push(...(forward ? run : run.toReversed()));
+        forward = !forward;
+      }
+      run = [];
+    };
+    for (let u = Math.min(...us) + OFF_WALL_M; u <= Math.max(...us); u += spacingM) {
+      const at = { xM: u * cos - v * sin, yM: u * sin + v * cos };
+      if (isOnFloor(room, at.xM, at.yM) && distanceToWallM(room, at.xM, at.yM) >= OFF_WALL_M - 1e-9) run.push(at);
+      else close();
+    }
+    close();
+  }
+  return { spacingM, points };
+}
+
+function linesAcross(from: number, to: number): number[] {
+  const free = to - from - 2 * OFF_WALL_M;
+  if (free < -1e-9) return [];
+  const count = Math.floor(free / APART_M + 1e-9);
+  return Array.from({ length: count + 1 }, (_, i) => from + OFF_WALL_M + (free - count * APART_M) / 2 + i * APART_M);
+}
+
+/** Places of the lines not read yet: each has to be read where it is, or its line has a gap. */
+export function linePlacesLeft(places: readonly Point[], readings: readonly Point[]): readonly Point[] {
+  return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= ON_PLACE_M));
+}
