@@ -10,7 +10,8 @@ import { afterPour } from '../pour/after-pour.ts';
 import { pourState } from '../pour/pour-state.ts';
 import type { SeamAge } from '../pour/seams.ts';
 import type { WorstGap } from '../survey/flatness.ts';
-import { floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
+import type { ToleranceVerdict } from '../survey/tolerances.ts';
 import { readFloor } from '../survey/read-floor.ts';
 
 /** A seam that stayed open past its healing time, where it lies in its room. */
@@ -29,7 +30,11 @@ export type HandoverRoom = CuredRoom & {
   readonly material: Material | null;
   readonly lifts: number;
   /** Largest gap under the usual straightedge; null where the floor was not read. */
-  readonly flatness: { readonly before: WorstGap | null; readonly after: WorstGap | null };
+  readonly flatness: {
+    readonly before: WorstGap | null;
+    readonly after: WorstGap | null /** After, by the rules for its covering. */;
+    readonly limits: readonly ToleranceVerdict[];
+  };
   readonly seams: readonly SeamToWatch[];
   /** Heating in the floor itself. */
   readonly heated: boolean;
@@ -54,11 +59,11 @@ function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; 
 }
 
 /** Flatness read after the pour. */
-function gapAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading): WorstGap | null {
+function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading): FloorFlatness | null {
   const { room } = cured;
   if (room.surveyAfter === null) return null;
   const read = readFloor(room.plan, room.surveyAfter, reading.whole.business.units);
-  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.covering, jobRoom.coveringLimits).worst : null;
+  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.covering, jobRoom.coveringLimits) : null;
 }
 
 /** Rooms with a finished pour, the first poured first. */
@@ -75,6 +80,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
       const late = seamsOf.get(pour.id) ?? lateSeams(reading, pour);
       seamsOf.set(pour.id, late);
       const survey = at.estimate?.survey;
+      const after = flatnessAfter(cured, at.jobRoom, reading);
       return [
         {
           ...cured,
@@ -83,7 +89,8 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           lifts: pour.lift,
           flatness: {
             before: survey?.state === 'surveyed' ? survey.flatness.worst : null,
-            after: gapAfter(cured, at.jobRoom, reading),
+            after: after?.worst ?? null,
+            limits: after?.forCovering ?? [],
           },
           seams: late
             .filter((l) => l.roomId === room.id)

@@ -14,6 +14,7 @@ import { daysInWords, handoverDays, handoverPlan, type HandoverPlace } from './h
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
 import { businessLines } from './quote-sheet.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
+import type { ToleranceVerdict } from '../survey/tolerances.ts';
 
 /** From margin to margin, and from end to end of the frame's lines. */
 const MEASURE_PX = 696;
@@ -131,13 +132,23 @@ function testedTable(rooms: readonly HandoverRoom[], { zone, locale }: HandoverP
   };
 }
 
+/** Which published limits for its covering the floor meets, and which it does not. */
+function limitWords(limits: readonly ToleranceVerdict[]): string {
+  const names = (meets: boolean): string =>
+    limits
+      .filter((verdict) => verdict.meets === meets)
+      .map(({ rule }) => rule.name.charAt(0).toLowerCase() + rule.name.slice(1))
+      .join('; ');
+  const [met, missed] = [names(true), names(false)];
+  return `${met === '' ? '' : `. Within the limit for: ${met}`}${missed === '' ? '' : `. Past the limit for: ${missed}`}`;
+}
+
 /** Flatness in words: the gap under the straightedge, before and after where both were read. */
 function flatWords({ flatness }: HandoverRoom, { units, locale }: HandoverPlace): string {
-  const { before, after } = flatness;
+  const { before, after, limits } = flatness;
   const gap = (found: { readonly gapM: number }): string => formatDepth(found.gapM, units, locale);
   const span = (found: { readonly spanM: number }): string => formatLength(found.spanM, units, locale);
-  if (after !== null)
-    return before === null ? `${gap(after)} under ${span(after)}` : `${gap(after)} under ${span(after)} (${gap(before)} before)`;
+  if (after !== null) return `${gap(after)} under ${span(after)}${before === null ? '' : ` (${gap(before)} before)`}${limitWords(limits)}`;
   return before === null ? 'not read' : `${gap(before)} under ${span(before)} before; not read after`;
 }
 

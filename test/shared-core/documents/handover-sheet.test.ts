@@ -113,6 +113,32 @@ describe('the handover sheet', () => {
     );
   });
 
+  it('says how flat the floor came out by a survey after the pour, and which limits for its covering it keeps', () => {
+    const after = (dipM: number): string => {
+      const rooms = whole.rooms.map((room) => {
+        if (room.id !== 'sample-back-hall') return room;
+        const xs = room.plan.outline.map((corner) => corner.xM);
+        const ys = room.plan.outline.map((corner) => corner.yM);
+        const [x0, y0] = [Math.min(...xs), Math.min(...ys)];
+        const [dx, dy] = [Math.max(...xs) - x0, Math.max(...ys) - y0];
+        const readings = Array.from({ length: 25 }, (_, i) => ({
+          id: `after-${i}`,
+          xM: x0 + dx * (0.1 + 0.2 * (i % 5)),
+          yM: y0 + dy * (0.1 + 0.2 * Math.floor(i / 5)),
+          valueM: i === 12 ? 1 + dipM : 1,
+          note: 'as it is',
+        }));
+        return { ...room, surveyAfter: { ...room.survey, method: 'distance-down' as const, readings } };
+      });
+      return rowsOf(sheetOf({ ...whole, rooms }), POURED_CAPTION).find((row) => row['Room'] === 'Back hall')?.['Out of flat'] ?? '';
+    };
+    expect(after(0)).toMatch(/^0″ under .*Within the limit for: /);
+    expect(after(0)).not.toContain('Past the limit');
+    // Half an inch: no published limit in feet is so wide (floors.md, tables of tolerances).
+    expect(after(0.0127)).toMatch(/ under .*Past the limit for: /);
+    expect(after(0.0127)).not.toContain('Within the limit');
+  });
+
   it('says no wall but the poured rooms’, and nothing poured as nothing', () => {
     const nothing = sheetOf(of('sample-job-odell'));
     expect(all(nothing.blocks).map((b) => b.kind)).toEqual(['heading', 'paragraph']);
