@@ -7,11 +7,18 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { quotedPromises } from '../../shared-core/documents/quote-dates.ts';
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
 import { estimateOfQuote } from '../../shared-core/price/estimate-job.ts';
-import { issueQuote } from '../../shared-core/price/issue-quote.ts';
+import { freeze, issueQuote, standsUntil } from '../../shared-core/price/issue-quote.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
 import { write } from './write.ts';
+
+/** The quote as it would be issued now, for a paper to look over; nothing is written. */
+export function draftOf(whole: WholeJob, at: string): Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'validUntil'> {
+  const materials = whole.materials.filter((m) => m.deletedAt === null);
+  const revision = Math.max(0, ...whole.quotes.map((q) => q.revision)) + 1;
+  return { frozen: freeze({ ...whole, materials }), issuedAt: at, revision, validUntil: standsUntil(whole, at) };
+}
 
 /** Issues the next revision with everything it was computed from, and supersedes the ones before. */
 export async function issueNext(whole: WholeJob): Promise<Outcome<Quote>> {

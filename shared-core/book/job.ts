@@ -168,6 +168,8 @@ export const estimateSchema = z.strictObject({
   options: z.array(optionSchema).max(2),
   suggestedOptionId: idSchema.nullable(),
   daysOnSite: positive.nullable(),
+  /** Days that this job's quote stands; left out or null for the business's usual. */
+  validDays: count.min(1).max(365).nullable().optional(),
   stages: z
     .array(
       z.strictObject({ name: nameText, share, due: z.enum(['on-acceptance', 'before-pour', 'after-pour', 'on-handover', 'thirty-days']) }),

@@ -27,7 +27,10 @@ const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'pa
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map(cell) });
 
 /** All that the paper is made from; a draft in the same shape serves as well. */
-export type QuotedRecord = Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'validUntil'>;
+export type QuotedRecord = Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'validUntil'> & {
+  /** True for a paper to look over before it is issued: it says so on every page, and has nowhere to sign. */
+  readonly isDraft?: boolean;
+};
 
 /** Address and telephone under the business's name, a line each. */
 export function businessLines(business: Frozen['business']): string[] {
@@ -36,21 +39,31 @@ export function businessLines(business: Frozen['business']): string[] {
   return [address, reach].filter((line) => line !== '');
 }
 
-function headOf({ frozen, issuedAt, revision, validUntil }: QuotedRecord): DocumentTree['head'] {
+function headOf({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): DocumentTree['head'] {
   const { business } = frozen;
+  const day = formatInstantDay(issuedAt, business.timeZone, 'full', business.locale);
   return {
     name: business.name === '' ? business.ownerName : business.name,
     lines: businessLines(business),
     mark: business.mark,
     right: [
-      `Quote ${frozen.job.number}, revision ${revision}, page {page} of {pages}`,
-      `${formatInstantDay(issuedAt, business.timeZone, 'full', business.locale)}. Stands until ${formatDay(validUntil, 'short', business.locale)}.`,
+      `Quote ${frozen.job.number}, ${isDraft ? 'draft' : `revision ${revision}`}, page {page} of {pages}`,
+      isDraft ? `${day}. Not issued: no offer yet.` : `${day}. Stands until ${formatDay(validUntil, 'short', business.locale)}.`,
     ],
   };
 }
 
+interface FirstPage {
+  readonly frozen: Frozen;
+  readonly estimate: JobEstimate;
+  /** The room drawn large. */
+  readonly shown: RoomEstimate | null;
+  readonly dates: readonly QuotedDates[];
+  readonly isDraft: boolean;
+}
+
 /** The one page that answers what, when and how much. */
-function firstPage(frozen: Frozen, estimate: JobEstimate, shown: RoomEstimate | null, dates: readonly QuotedDates[]): Block[] {
+function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Block[] {
   const { client, property } = frozen;
   const { suggested, options } = estimate;
   const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_ROOM_ROWS) + suggested.price.taxes.length > 3;
@@ -70,21 +83,26 @@ function firstPage(frozen: Frozen, estimate: JobEstimate, shown: RoomEstimate | 
     ...(section === null ? [] : [section]),
     optionsTable(frozen, estimate),
     { kind: 'paragraph', runs: paymentRuns(frozen, suggested, dates) },
-    {
-      kind: 'fields',
-      fields:
-        options.length > 1
-          ? [
-              { label: 'Accepted by', share: 0.4 },
-              { label: `which of the ${options.length === 2 ? 'two' : 'three'}`, share: 0.33 },
-              { label: 'Date', share: 0.27 },
-            ]
-          : [
-              { label: 'Accepted by', share: 0.6 },
-              { label: 'Date', share: 0.4 },
-            ],
-    },
+    ...(isDraft ? [] : [acceptance(options.length)]),
   ];
+}
+
+/** Where the customer signs, and names the way chosen where there is more than one. */
+function acceptance(ways: number): Block {
+  return {
+    kind: 'fields',
+    fields:
+      ways > 1
+        ? [
+            { label: 'Accepted by', share: 0.4 },
+            { label: `which of the ${ways === 2 ? 'two' : 'three'}`, share: 0.33 },
+            { label: 'Date', share: 0.27 },
+          ]
+        : [
+            { label: 'Accepted by', share: 0.6 },
+            { label: 'Date', share: 0.4 },
+          ],
+  };
 }
 
 /** Scope, room by room, with the plans that the first page had no place for. */
@@ -114,7 +132,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
   const along = datesBlock(frozen, dates);
   const terms = quoteTerms(frozen);
   const blocks: Block[] = [
-    ...firstPage(frozen, estimate, shown, dates),
+    ...firstPage({ frozen, estimate, shown, dates, isDraft: quote.isDraft ?? false }),
     { kind: 'page' },
     heading(1, 'What is done, room by room'),
     ...scope(frozen, estimate, shown),
@@ -141,7 +159,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     linesTable(frozen, suggested),
   ];
   return {
-    title: `Quote ${job.number}, revision ${quote.revision}`,
+    title: `Quote ${job.number}, ${quote.isDraft === true ? 'draft' : `revision ${quote.revision}`}`,
     subject: `To level the ${listed(suggested.rooms.map((r) => r.name.toLowerCase()))} at ${property.address.line}`,
     author: business.name === '' ? business.ownerName : business.name,
     language: business.locale,

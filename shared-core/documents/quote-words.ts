@@ -81,7 +81,8 @@ function savingWords({ business }: Frozen, { suggested, options }: JobEstimate):
   return `Grinding first saves ${count} and ${formatMoney(minor, business.currency, business.locale)}.`;
 }
 
-const DUE = {
+/** When a payment falls due, as it is read. */
+export const DUE_WORDS = {
   'on-acceptance': 'on acceptance',
   'before-pour': 'before the pour',
   'after-pour': 'after the pour',
@@ -95,7 +96,7 @@ export function paymentRuns(frozen: Frozen, option: OptionEstimate, dates: reado
   const paid = option.price.stages.flatMap((stage, i): Run[] => [
     { text: `${i === 0 ? '' : '; '}${i === 0 ? stage.name : stage.name.charAt(0).toLowerCase() + stage.name.slice(1)} ` },
     { text: formatMoney(stage.amountMinor, currency, locale), bold: true },
-    { text: ` ${DUE[stage.due]}` },
+    { text: ` ${DUE_WORDS[stage.due]}` },
   ]);
   return [
     ...paid,

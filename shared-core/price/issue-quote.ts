@@ -26,6 +26,11 @@ export function freeze(records: EstimateRecords & { readonly client: Client }): 
   return frozenSchema.parse({ business, client, property, rooms, job, materials });
 }
 
+/** The last day on which a quote made now stands, by the job's own days or the business's usual. */
+export function standsUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, at: string): string {
+  return addDaysToDay(dayOfInstant(at, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
+}
+
 /** What issuing needs beside the records. */
 export type Issue = {
   readonly id: string;
@@ -66,7 +71,7 @@ export function issueQuote(records: EstimateRecords & { readonly client: Client 
     jobId: job.id,
     revision,
     issuedAt: issue.at,
-    validUntil: addDaysToDay(day, business.quoteValidDays),
+    validUntil: standsUntil(records, issue.at),
     state: 'issued',
     history: [{ state: 'issued', at: issue.at, by, note: issue.note }],
     acceptedOptionId: null,

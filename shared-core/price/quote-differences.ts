@@ -5,6 +5,7 @@ import { formatNumber } from '../measure/number.ts';
 import { formatVolume } from '../measure/volume.ts';
 import type { EstimateRecords, JobEstimate, OptionEstimate } from './estimate-job.ts';
 import type { RoomEstimate } from './estimate-room.ts';
+import { formatPercent } from '../measure/percent.ts';
 import { formatMoney } from './money.ts';
 
 /** One difference. */
@@ -146,5 +147,11 @@ function moneyDifferences(was: OptionEstimate, now: OptionEstimate, after: Estim
   }
   if (was.price.taxMinor !== now.price.taxMinor)
     out.push(onOption(now, `Tax: ${money(now.price.taxMinor)}, before ${money(was.price.taxMinor)}.`, null));
+  const paid = (option: OptionEstimate): string =>
+    option.price.stages.map((stage) => `${stage.name} ${formatPercent(stage.share, 2, locale)} ${stage.due}`).join('; ');
+  if (paid(was) !== paid(now)) {
+    const told = now.price.stages.map((stage) => `${stage.name} ${money(stage.amountMinor)}`).join(', ');
+    out.push(onOption(now, `Payments: ${told}.`, null));
+  }
   return out;
 }

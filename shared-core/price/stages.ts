@@ -2,6 +2,7 @@
 import type { Pricing } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import { formatPercent } from '../measure/percent.ts';
+import type { Parsed } from '../measure/parsed.ts';
 import { splitInStages } from './apportion.ts';
 
 /** One payment. */
@@ -32,6 +33,21 @@ export function payments(totalMinor: number, stages: EstimateChoices['stages'], 
     depositMinor: priced.filter((stage) => stage.due === 'on-acceptance').reduce((total, stage) => total + stage.amountMinor, 0),
     warning: isWhole ? null : `The payments add to ${formatPercent(sum, 1)}: they are shared in that proportion. Make them 100 %.`,
   };
+}
+
+/**
+ * Whether payments a person put together can stand: each with a name and a share, together the whole.
+ * @returns the same payments, or what is wrong and by how much
+ */
+export function checkStages(stages: Readonly<EstimateChoices['stages']>, locale?: string): Parsed<EstimateChoices['stages']> {
+  const nameless = stages.findIndex((stage) => stage.name.trim() === '');
+  if (nameless >= 0) return { ok: false, message: `Payment ${nameless + 1} has no name: the customer reads it.` };
+  const nothing = stages.find((stage) => stage.share <= 0);
+  if (nothing !== undefined) return { ok: false, message: `${nothing.name} is 0 %: give it a share or take it out.` };
+  const sum = stages.reduce((total, stage) => total + stage.share, 0);
+  if (Math.abs(sum - 1) <= WHOLE_TOLERANCE) return { ok: true, value: [...stages] };
+  const off = formatPercent(Math.abs(sum - 1), 2, locale);
+  return { ok: false, message: `The payments add to ${formatPercent(sum, 2, locale)}: ${off} ${sum < 1 ? 'is missing' : 'too much'}.` };
 }
 
 function usualStages(depositShare: number): EstimateChoices['stages'] {

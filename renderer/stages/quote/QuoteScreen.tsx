@@ -17,11 +17,12 @@ import { changeBusiness } from '../../book/business-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { issueNext, noteDocument, recordAnswer } from '../../book/quote-commands.ts';
+import { draftOf, issueNext, noteDocument, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { base64OfText } from '../../parts/base64.ts';
+import { askDesk } from '../../parts/desk-client.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
@@ -40,6 +41,7 @@ import { useSmall } from '../../parts/use-small.ts';
 import { AddLine } from './AddLine.tsx';
 import { AnswerDialog } from './AnswerDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
+import { PaymentsPart } from './PaymentsPart.tsx';
 import { StandingPart } from './StandingPart.tsx';
 import { WaysPart } from './WaysPart.tsx';
 import './quote.css';
@@ -76,6 +78,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
   const option = estimate.options.find((o) => o.id === shown) ?? estimate.suggested;
   const { price } = option;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
+  const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
   const edit = (label: string, how: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: how(j.estimate) })).then(say);
@@ -104,6 +107,15 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
       quoteId: quote.id,
       sha256: paper.sha256,
     });
+  };
+  const openFolder = (): void =>
+    void askDesk('folder.open', {}).then((answer) => {
+      if (!answer.ok) setSaid({ ok: false, says: answer.error.message });
+    });
+  /** To look over, or to show at the kitchen table; nothing of it is recorded. */
+  const draft = async (): Promise<void> => {
+    const at = nowInstant();
+    setSaid(await makePaper(quoteSheet({ ...draftOf(whole, at), isDraft: true })));
   };
   const issue = async (): Promise<void> => {
     const issued = await issueNext(whole);
@@ -165,7 +177,10 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             standing={standing}
             state={state}
             differences={differences}
+            validDays={job.estimate.validDays ?? business.quoteValidDays}
+            onDraft={stops.length > 0 ? null : () => void draft()}
             onPaper={(quote) => void make(quote)}
+            onFolder={openFolder}
             onAnswer={() => setAnswering(true)}
             onLapse={(quote) =>
               void recordAnswer(whole, quote, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(
@@ -213,17 +228,17 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
                 onChange={(discountNote) => edit('why the discount', (e) => ({ ...e, discountNote }))}
               />
             </Fields>
-            <dl className="quote-payments">
-              {price.stages.map((s) => (
-                <div key={s.name}>
-                  <dt>{s.name}</dt>
-                  <dd>{money(s.amountMinor)}</dd>
-                </div>
-              ))}
-            </dl>
             <p className="small">{price.methodWords}</p>
             {price.perArea !== null && <p className="small">{price.perArea.message}</p>}
           </BlockPart>
+          <PaymentsPart
+            price={price}
+            own={job.estimate.stages}
+            validDays={job.estimate.validDays ?? null}
+            usualDays={business.quoteValidDays}
+            onStages={(stages) => edit('the payments', (e) => ({ ...e, stages }))}
+            onValidDays={(validDays) => edit('how long the quote stands', (e) => ({ ...e, validDays }))}
+          />
           <BlockPart>
             <div className="quote-ways">
               <TextButton onPress={() => void shoppingPaper()}>Shopping list as PDF</TextButton>
@@ -243,7 +258,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           )}
           <Answer
             wideOnly
-            under={<RangeMark leastText={money(price.range.leastMinor)} mostText={money(price.range.mostMinor)} at={null} />}
+            under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} at={null} />}
           >
             {money(price.netMinor)} and {money(price.taxMinor)} tax
           </Answer>
@@ -263,7 +278,11 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
     >
       <SheetHeading under={`${option.name}: every line opens to its reason.`}>What it costs</SheetHeading>
       {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
+        <Notice
+          kind={said.ok ? 'told' : 'failure'}
+          onClose={() => setSaid(null)}
+          {...(said.ok ? { action: { word: 'Open the folder', run: openFolder } } : {})}
+        >
           {said.says}
         </Notice>
       )}

@@ -16,7 +16,13 @@ interface StandingPartProps {
   readonly standing: Quote | null;
   readonly state: QuoteState | null;
   readonly differences: QuoteDifferences | null;
+  /** Days that the next revision will stand. */
+  readonly validDays: number;
+  /** Null while something is missing that a quote must hold. */
+  readonly onDraft: (() => void) | null;
   readonly onPaper: (quote: Quote) => void;
+  /** Opens the folder, for the attachment of a letter. */
+  readonly onFolder: () => void;
   readonly onAnswer: () => void;
   readonly onLapse: (quote: Quote) => void;
 }
@@ -31,12 +37,19 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
 
 /** How the quote stands: issued when and by whom, answered by whom, and what changed since. */
 export function StandingPart(props: StandingPartProps) {
-  const { business, client, number, standing, state, differences, onPaper, onAnswer, onLapse } = props;
+  const { business, client, number, standing, state, differences, validDays, onDraft, onPaper, onFolder, onAnswer, onLapse } = props;
   const { locale } = useMeasure();
   if (standing === null || state === null)
     return (
       <BlockPart heading="Standing">
-        <p>Nothing has been issued. The quote will stand for {business.quoteValidDays} days.</p>
+        <p>
+          <b>Draft.</b> Nothing has been issued. The quote will stand for {validDays} days.
+        </p>
+        {onDraft !== null && (
+          <div className="quote-ways">
+            <TextButton onPress={onDraft}>Draft as PDF</TextButton>
+          </div>
+        )}
       </BlockPart>
     );
   const total = formatMoney(standing.totalMinor, standing.currency, locale);
@@ -61,6 +74,7 @@ export function StandingPart(props: StandingPartProps) {
       </ul>
       <div className="quote-ways">
         <TextButton onPress={() => onPaper(standing)}>Make the PDF</TextButton>
+        <TextButton onPress={onFolder}>Open the papers folder</TextButton>
         {client.email !== '' && <a href={letter(business, client, number, standing, total, locale)}>Write to {client.name}</a>}
         {state === 'issued' && <TextButton onPress={onAnswer}>Record the answer</TextButton>}
         {state === 'lapsed' && standing.state === 'issued' && (
@@ -78,6 +92,11 @@ export function StandingPart(props: StandingPartProps) {
               </li>
             ))}
           </ul>
+          {onDraft !== null && (
+            <div className="quote-ways">
+              <TextButton onPress={onDraft}>Draft of revision {standing.revision + 1} as PDF</TextButton>
+            </div>
+          )}
         </>
       )}
     </BlockPart>

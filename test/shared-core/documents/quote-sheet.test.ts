@@ -164,6 +164,25 @@ describe('the quote on paper', () => {
     expect(quotedPromises(dated.frozen, estimateOfQuote(dated).suggested).every((p) => p.milestone === 'walk-on')).toBe(true);
   });
 
+  it('as a draft says on every page that it is no offer, has nowhere to sign, and asks for the same', () => {
+    const quote = issue(wholeOf('26-031'));
+    const [whole, draft] = [quoteSheet(quote), quoteSheet({ ...quote, isDraft: true })];
+    expect(documentTreeSchema.safeParse(draft).success).toBe(true);
+    expect(draft.head.right.join(' ')).toMatch(/draft, page .*Not issued: no offer yet/);
+    expect(whole.blocks.some((block) => block.kind === 'fields')).toBe(true);
+    expect(draft.blocks.some((block) => block.kind === 'fields')).toBe(false);
+    expect(tables(draft)).toEqual(tables(whole));
+  });
+  it('tells payments and days of the job’s own in place of the business’s', () => {
+    const whole = wholeOf('26-031');
+    const stages = [
+      { name: 'First', share: 0.25, due: 'on-acceptance' as const },
+      { name: 'Second', share: 0.75, due: 'thirty-days' as const },
+    ];
+    const quote = issue({ ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, stages, validDays: 10 } } });
+    expect(quote.validUntil).toBe('2026-05-22');
+    expect(said(quoteSheet(quote))).toMatch(/First \$[\d,.]+ on acceptance; second \$[\d,.]+ within thirty days/);
+  });
   it('names what it rests on, what is left out and what can hurt', () => {
     const text = said(quoteSheet(issue(wholeOf('26-031'))));
     for (const part of [

@@ -167,4 +167,12 @@ describe('a quote', () => {
     );
     expect(base.some((d) => /bags, before/.test(d.words))).toBe(true);
   });
+  it('differs in its payments when they are put together anew', () => {
+    const before = { records: ready, estimate: estimateJob(ready, '2026-05-12') };
+    const stages = [{ name: 'All of it', share: 1, due: 'on-handover' as const }];
+    const changed = { ...ready, job: { ...ready.job, estimate: { ...ready.job.estimate, stages } } };
+    const told = quoteDifferences(before, { records: changed, estimate: estimateJob(changed, '2026-05-12') });
+    expect(told.totalChangeMinor).toBe(0);
+    expect(told.differences.some((d) => d.words.startsWith('Payments: All of it $'))).toBe(true);
+  });
 });

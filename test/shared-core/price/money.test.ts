@@ -5,7 +5,7 @@ import { apportion, splitInStages } from '../../../shared-core/price/apportion.t
 import { exact, over, roundHalfUp, times } from '../../../shared-core/price/exact.ts';
 import { explainShare, priceFactor, priceOf } from '../../../shared-core/price/markup.ts';
 import { currencyDigits, decimalMoney, formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
-import { payments } from '../../../shared-core/price/stages.ts';
+import { checkStages, payments } from '../../../shared-core/price/stages.ts';
 import { taxFromPercent, taxOn } from '../../../shared-core/price/tax.ts';
 import { ISO_4217_DIGITS } from '../../reference/money-currencies.ts';
 
@@ -90,6 +90,22 @@ describe('money', () => {
     expect(payments(446820, [], { depositShare: 0.3 }).stages.map((stage) => stage.amountMinor)).toEqual([134046, 312774]);
     const half = payments(1000, [{ name: 'Half', share: 0.5, due: 'before-pour' }], { depositShare: 0.3 });
     expect(half.warning).toMatch(/add to 50 %/);
+  });
+});
+
+describe('payments put together by hand', () => {
+  const stage = (name: string, share: number) => ({ name, share, due: 'on-handover' as const });
+  it('stand when they make the whole', () => expect(checkStages([stage('First', 0.3), stage('Rest', 0.7)]).ok).toBe(true));
+  it('are refused with what is missing, what is too much, and who has no name', () => {
+    const said = (...stages: ReturnType<typeof stage>[]) => {
+      const read = checkStages(stages);
+      return read.ok ? '' : read.message;
+    };
+    expect(said(stage('First', 0.3), stage('Rest', 0.6))).toMatch(/add to 90 %: 10 % is missing/);
+    expect(said(stage('First', 0.5), stage('Rest', 0.6))).toMatch(/add to 110 %: 10 % too much/);
+    expect(said(stage(' ', 1))).toMatch(/Payment 1 has no name/);
+    expect(said(stage('First', 1), stage('Rest', 0))).toMatch(/Rest is 0 %/);
+    expect(said()).toMatch(/100 % is missing/);
   });
 });
 
