@@ -7,6 +7,7 @@ import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
 import { readJob } from '../../shared-core/agenda/read-job.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
+import { jobRecord } from '../../shared-core/documents/job-record.ts';
 import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
@@ -40,7 +41,10 @@ const write = async (): Promise<void> => {
   };
   for (const quote of book.quotes) await keep(quoteSheet(quote));
   for (const reading of readings)
-    if (jobReadingCures(reading).length > 0) await keep(handoverSheet(reading, { now, revision: 1, changes: [] }));
+    if (jobReadingCures(reading).length > 0) {
+      await keep(handoverSheet(reading, { now, revision: 1, changes: [] }));
+      await keep(jobRecord(reading, [], now));
+    }
   const summary = {
     at: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),

@@ -68,6 +68,17 @@ function BlockView({ block, topLevel }: { readonly block: Block; readonly topLev
           {block.caption !== '' && <figcaption className="caption">{block.caption}</figcaption>}
         </figure>
       );
+    case 'photos':
+      return (
+        <div className="document-photos">
+          {block.photos.map((photo, i) => (
+            <figure key={i}>
+              <img src={photo.picture} alt={photo.caption} />
+              <figcaption className="small">{photo.caption}</figcaption>
+            </figure>
+          ))}
+        </div>
+      );
     case 'columns':
       return (
         <div className="document-columns">

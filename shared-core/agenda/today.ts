@@ -37,11 +37,20 @@ function whenWords(entry: AgendaEntry, day: string, late: boolean, locale: strin
   return day;
 }
 
+/** A promise already known to break: the customer is told before the day, however far off it is. */
+const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
+
+/** `promised December 25, in 30 days`: how long is left to tell the customer. */
+function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
+  const left = Math.floor(entry.day) - Math.floor(today);
+  return left < 2 ? `promised ${day}` : `promised ${day}, in ${left} days`;
+}
+
 /** Poured first, then what has an hour today, then what is late, then the days to come. */
 function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   if (entry.day === today && entry.kind === 'pour') return 0;
   if (entry.day === today && !entry.allDay && !late) return 1;
-  if (late) return 2;
+  if (late || isBroken(entry)) return 2;
   return entry.day === today ? 3 : 4;
 }
 
@@ -63,11 +72,13 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     return known;
   };
   return whole.entries
-    .filter((e) => e.toDo && e.day <= todayIn(e.timeZone) + DAYS_AHEAD)
+    .filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD))
     .map((entry) => {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);
-      return { entry, late, order: rank(entry, today, late), when: whenWords(entry, called(entry.day, today), late, locale) };
+      const day = called(entry.day, today);
+      const when = isBroken(entry) && !late ? leftWords(entry, day, today) : whenWords(entry, day, late, locale);
+      return { entry, late, order: rank(entry, today, late), when };
     })
     .sort((a, b) => a.order - b.order)
     .map(({ entry, late, when }, i) => ({ letter: LETTERS[i] ?? '', entry, late, when }));

@@ -37,6 +37,7 @@ type Block =
       caption: string /** Runs from edge to edge of the sheet, as the datum does. */;
       wide?: boolean | undefined;
     }
+  | { kind: 'photos'; photos: { picture: string; caption: string }[] }
   | { kind: 'columns'; shares: number[]; columns: Block[][] }
   | { kind: 'fields'; fields: { label: string; share: number }[] }
   | { kind: 'together'; blocks: Block[] }
@@ -70,6 +71,11 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
     alt: z.string(),
     caption: z.string(),
     wide: z.boolean().optional(),
+  }),
+  z.strictObject({
+    kind: z.literal('photos'),
+    /** Each as a data address, small and in a row; the caption is what a screen reader says. */
+    photos: z.array(z.strictObject({ picture: z.string().regex(/^data:image\/(jpeg|png);base64,/), caption: z.string() })),
   }),
   z.strictObject({ kind: z.literal('columns'), shares: z.array(z.number()), columns: z.array(blocks) }),
   z.strictObject({ kind: z.literal('fields'), fields: z.array(z.strictObject({ label: z.string(), share: z.number() })) }),

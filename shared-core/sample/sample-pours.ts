@@ -53,7 +53,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
   for (let i = 0; i < batches; i += 1) {
     const bags = Math.min(of.bagsPerBatch, left);
     left -= bags;
-    log(minuteOf(i), { kind: 'landed', batch: i + 1, roomId: of.roomId, strip: Math.floor((i * of.strips) / batches), bags });
+    log(minuteOf(i), { kind: 'landed', batch: i + 1, roomId: of.roomId, strip: 1 + Math.floor((i * of.strips) / batches), bags });
   }
   const end = minuteOf(batches - 1) + 6;
   log(end, { kind: 'finished', bagsLeft: 1 });

@@ -109,6 +109,36 @@ const drawingSlice = (
   };
 };
 
+/** Photos stand small, so many in a row, each with its caption under it. */
+const PHOTO = { perRow: 4, heightPt: 92, gap: 9 } as const;
+
+const photoSlices = (pdf: Pdf, block: Extract<Block, { kind: 'photos' }>, measure: number, parent: Tag | null): Slice[] => {
+  const width = (measure - PHOTO.gap * (PHOTO.perRow - 1)) / PHOTO.perRow;
+  const rows = Array.from({ length: Math.ceil(block.photos.length / PHOTO.perRow) }, (_, row) =>
+    block.photos.slice(row * PHOTO.perRow, (row + 1) * PHOTO.perRow),
+  );
+  return rows.map((photos) => {
+    const set = photos.map((photo) => ({
+      photo,
+      lines: photo.caption === '' ? [] : breakLines(pdf, [{ text: photo.caption }], CAPTION, width),
+      figure: tag('Figure', parent, { alt: photo.caption === '' ? 'A photo without a caption' : photo.caption }),
+      under: tag('P', parent),
+    }));
+    const most = Math.max(...set.map(({ lines }) => lines.length));
+    return {
+      ...plain,
+      before: 9,
+      height: PHOTO.heightPt + 3 + most * CAPTION.leadPt,
+      draw: (p, x, y, tags) =>
+        set.forEach(({ photo, lines, figure, under }, i) => {
+          const left = x + i * (width + PHOTO.gap);
+          tags.in(figure, () => void p.image(photo.picture, left, y, { fit: [width, PHOTO.heightPt], valign: 'bottom' }));
+          if (lines.length > 0) tags.in(under, () => setLines(p, lines, left, y + PHOTO.heightPt + 3, width, CAPTION));
+        }),
+    };
+  });
+};
+
 const figureSlice = (pdf: Pdf, block: Extract<Block, { kind: 'figure' }>, measure: number, parent: Tag | null): Slice => {
   const figure = breakLines(pdf, [{ text: block.figure }], FIGURE, measure);
   const node = tag('P', parent);
@@ -213,6 +243,8 @@ const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null,
       return [figureSlice(pdf, block, measure, parent)];
     case 'drawing':
       return [drawingSlice(pdf, block, measure, parent, most, overPt)];
+    case 'photos':
+      return photoSlices(pdf, block, measure, parent);
     case 'columns':
       return [columnsSlice(pdf, block, measure, parent, most)];
     case 'fields':

@@ -48,7 +48,7 @@ import { focusField, type Lift, liftOf } from './lifting.ts';
 import { TestDialog } from './TestDialog.tsx';
 import { TEST_FORMS, valuesOf } from './test-forms.ts';
 import { TestsTaken } from './TestsTaken.tsx';
-import { testWords } from './test-words.ts';
+import { testWords } from '../../../shared-core/substrate/test-words.ts';
 import './assessment.css';
 
 /** May this floor be poured, and what must be done first. */

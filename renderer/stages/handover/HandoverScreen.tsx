@@ -32,6 +32,7 @@ import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { HandOverDialog } from './HandOverDialog.tsx';
+import { RecordPart } from './RecordPart.tsx';
 import { SheetDialog } from './SheetDialog.tsx';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import './handover.css';
@@ -146,6 +147,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
             </BlockPart>
           )}
+          <RecordPart reading={reading} />
           {handed !== null && (
             <BlockPart heading="Handed over">
               <p>

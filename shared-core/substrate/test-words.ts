@@ -1,13 +1,13 @@
 /** A reading taken, in a line. */
-import type { FloorTest } from '../../../shared-core/book/layer.ts';
-import { formatNumber } from '../../../shared-core/measure/number.ts';
-import { formatPercent } from '../../../shared-core/measure/percent.ts';
-import { formatStrength } from '../../../shared-core/measure/pressure.ts';
-import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
-import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
-import { emissionLb } from '../../../shared-core/substrate/moisture-dish.ts';
-import { meanMoisture } from '../../../shared-core/substrate/wood-moisture.ts';
+import type { FloorTest } from '../book/layer.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatStrength } from '../measure/pressure.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { emissionLb } from './moisture-dish.ts';
+import { meanMoisture } from './wood-moisture.ts';
 
 const LAB = { sent: 'not back yet', 'none-found': 'none found', found: 'found' } as const;
 
