@@ -1,12 +1,31 @@
-/** Papers that are made from the book and need no copy of their content: only that they were made, and of which bytes. */
+/** The paper of a whole job: its photos gathered for it, and that it was made. */
 import type { MadeDocument } from '../../shared-core/book/papers.ts';
+import { pictureName } from '../../shared-core/book/snapshot.ts';
+import type { Photo } from '../../shared-core/book/papers.ts';
+import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
+import { readPicture } from './pictures.ts';
 import { add } from './write.ts';
 
-/** Notes that a job's record was made. */
-export function noteRecordMade(of: Pick<MadeDocument, 'jobId' | 'title' | 'madeAt' | 'revision' | 'sha256'>): Promise<Outcome> {
+/** A job's photos with their bytes, the oldest first; one whose bytes are not here, or of a kind no paper holds, is left out. */
+export async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
+  const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
+  const shown = rows
+    .filter((photo) => photo.deletedAt === null && photo.mediaType !== 'image/webp')
+    .sort((a, b) => (a.takenAt ?? a.createdAt).localeCompare(b.takenAt ?? b.createdAt));
+  const read = await Promise.all(
+    shown.map(async (photo) => {
+      const name = pictureName(photo);
+      return { photo, bytes: name === null ? null : await readPicture(name) };
+    }),
+  );
+  return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
+}
+
+/** Notes that a job's record was made. Its content is kept without the photos, which the book holds already. */
+export function noteRecordMade(of: Pick<MadeDocument, 'jobId' | 'title' | 'madeAt' | 'revision' | 'sha256' | 'content'>): Promise<Outcome> {
   const now = nowInstant();
   const row = { ...of, id: newId(), createdAt: now, changedAt: now, deletedAt: null };
-  return add('documents', { ...row, kind: 'job-record', changes: [], content: '', quoteId: null }, `made ${of.title}`, now);
+  return add('documents', { ...row, kind: 'job-record', changes: [], quoteId: null }, `made ${of.title}`, now);
 }

@@ -2,7 +2,8 @@ import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { nowInstant } from '../../book/moment.ts';
-import { noteRecordMade } from '../../book/record-commands.ts';
+import { noteRecordMade, photosOfJob } from '../../book/record-commands.ts';
+import { base64OfBytes } from '../../parts/base64.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -13,16 +14,22 @@ export function RecordPart({ reading }: { readonly reading: JobReading }) {
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
   const { job, documents } = reading.whole;
   const make = async (): Promise<void> => {
-    const tree = jobRecord(reading, [], nowInstant());
+    const now = nowInstant();
+    const photos = (await photosOfJob(job.id)).map(({ photo, bytes }) => ({
+      photo,
+      picture: `data:${photo.mediaType};base64,${base64OfBytes(bytes)}`,
+    }));
+    const tree = jobRecord(reading, photos, now);
     const paper = await makePaper(tree);
     if (!paper.ok) return setSaid(paper);
     const revision = 1 + documents.filter((d) => d.kind === 'job-record').length;
-    const kept = await noteRecordMade({ jobId: job.id, title: tree.title, madeAt: tree.madeAt, revision, sha256: paper.sha256 });
+    const content = JSON.stringify(jobRecord(reading, [], now));
+    const kept = await noteRecordMade({ jobId: job.id, title: tree.title, madeAt: now, revision, sha256: paper.sha256, content });
     setSaid(kept.ok ? paper : { ok: false, says: kept.message });
   };
   return (
     <BlockPart heading="For the file">
-      <p className="small">Everything on record about this job: floor, prep, log of the pour, cure, promises, tests, visits.</p>
+      <p className="small">Everything on record about this job: floor, prep, log of the pour, cure, promises, tests, visits, photos.</p>
       <TextButton onPress={() => void make()}>Make the job record</TextButton>
       {said !== null && (
         <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>

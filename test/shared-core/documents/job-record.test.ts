@@ -1,0 +1,102 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { jobRecord } from '../../../shared-core/documents/job-record.ts';
+import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { testFonts } from '../../main/desk/working-desk.ts';
+
+const NOW = '2026-05-12T16:00:00.000Z';
+const jobs = wholeJobsOf(sampleBook(NOW));
+const found = jobs.find((w) => w.job.id === 'sample-job-abara');
+if (found === undefined) throw new Error('The sample has the job of the three floors.');
+const sample: WholeJob = found;
+
+/** A picture of one white pixel (ISO/IEC 15948). */
+const PIXEL = 'data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mP8z8BQDwAEhQGAhKmMIQAAAABJRU5ErkJggg==';
+const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
+const callback = {
+  ...stamps,
+  id: 'visit-crack',
+  jobId: sample.job.id,
+  roomIds: ['sample-living'],
+  kind: 'callback' as const,
+  title: 'hair crack by the door',
+  at: '2026-05-11T14:00:00.000Z',
+  minutes: 45,
+  doneAt: '2026-05-11T15:00:00.000Z',
+  cause: 'The dam stood too tight.',
+  fix: 'Opened and filled.',
+  notes: '',
+  photoIds: [],
+  sequence: 1,
+  cancelledAt: null,
+};
+const whole: WholeJob = { ...sample, visits: [...sample.visits, callback] };
+const taken = { photo: { caption: 'Crack at the door', takenAt: NOW, roomId: 'sample-living' }, picture: PIXEL };
+
+async function printed(job: WholeJob): Promise<{ text: string; images: string }> {
+  const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [taken], NOW), testFonts());
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-record-'));
+  try {
+    const file = join(folder, 'record.pdf');
+    writeFileSync(file, pdf);
+    execFileSync('qpdf', ['--check', file]);
+    return {
+      text: execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }),
+      images: execFileSync('pdfimages', ['-list', file], { encoding: 'utf8' }),
+    };
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+describe('the record of a job', () => {
+  it('prints every entry of every log, what was promised, tested and done about a callback, and the photo', async () => {
+    const { text, images } = await printed(whole);
+    const flat = text.replace(/\s+/g, ' ');
+    for (const event of whole.pourEvents) {
+      if (event.kind === 'lot') expect(flat).toContain(`Lot ${event.lot}`);
+      if (event.kind === 'landed') expect(flat).toContain(`Batch ${event.batch} landed`);
+    }
+    for (const room of whole.rooms) expect(flat).toContain(room.name);
+    for (const line of whole.job.rooms.flatMap((r) => r.signed)) expect(flat).toContain(line.initials);
+    expect(flat).toContain('Dates told to the customer');
+    expect(flat).toContain('Tests before covering');
+    expect(flat).toContain('The dam stood too tight.');
+    expect(flat).toContain('Opened and filled.');
+    expect(flat).toContain('Crack at the door');
+    expect(images.split('\n').filter((line) => /\bimage\b/.test(line)).length).toBeGreaterThan(0);
+    // Reading the job, inking nine pages and three programs that look at them: slow beside other work.
+  }, 120_000);
+
+  it('shows an entry taken back and the one that took it back', () => {
+    const landed = whole.pourEvents.find((e) => e.kind === 'landed');
+    if (landed === undefined) throw new Error('The sample has a batch.');
+    const undone = {
+      id: 'event-undone',
+      pourId: landed.pourId,
+      seq: 900,
+      at: NOW,
+      estimated: false,
+      kind: 'undone' as const,
+      eventId: landed.id,
+    };
+    const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW);
+    const text = JSON.stringify(tree.blocks);
+    expect(text).toContain('taken back, entry 900');
+    expect(text).toContain(`Entry ${landed.seq} taken back`);
+  });
+
+  it('is a paper this program reads back, also of a job where nothing is poured yet', () => {
+    for (const job of [whole, ...jobs.filter((j) => j.pours.length === 0)]) {
+      expect(documentTreeSchema.safeParse(jobRecord(readJob(job, NOW), [], NOW)).error?.issues ?? []).toEqual([]);
+    }
+  });
+});
