@@ -6,6 +6,7 @@ import { usualSection } from '../../../shared-core/drawing/room-plan.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
+import { keepMove, tryMove } from '../../book/move-pour-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -16,7 +17,7 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
+import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
@@ -117,13 +118,14 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           </BlockPart>
           {!isTrying && (
             <BlockPart>
-              <MomentField
+              <PourMomentField
                 label="We mean to pour"
                 zone={zone}
                 now={now}
                 value={jobRoom.pourAt}
-                placeholder="a day and a time"
-                onChange={(pourAt) => edit('day of the pour', (r) => ({ ...r, pourAt }))}
+                onSet={(pourAt) => edit('day of the pour', (r) => ({ ...r, pourAt }))}
+                onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
+                onMove={(move) => void keepMove(move).then(say)}
               />
             </BlockPart>
           )}

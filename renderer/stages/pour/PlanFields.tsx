@@ -1,11 +1,13 @@
+import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { Crew, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
+import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -14,16 +16,18 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { CrewTimesPart } from './CrewTimesPart.tsx';
 
 interface PlanFieldsProps {
+  readonly jobId: string;
   readonly at: RoomReading;
   readonly read: PourReading;
   readonly plan: PourPlan;
   readonly zone: string;
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
   readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
+  readonly onMove: (move: PourMove) => void;
 }
 
 /** When it is poured, how the strips lie, and who does what. */
-export function PlanFields({ at, read, plan, zone, onPlan, onRoom }: PlanFieldsProps) {
+export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove }: PlanFieldsProps) {
   const { locale } = useMeasure();
   const now = useNow();
   const { room, jobRoom } = at;
@@ -35,12 +39,14 @@ export function PlanFields({ at, read, plan, zone, onPlan, onRoom }: PlanFieldsP
     <>
       <BlockPart>
         <Fields>
-          <MomentField
+          <PourMomentField
             label="Poured at"
             zone={zone}
             now={now}
             value={jobRoom.pourAt}
-            onChange={(pourAt) => onRoom('day and time of the pour', (r) => ({ ...r, pourAt }))}
+            onSet={(pourAt) => onRoom('day and time of the pour', (r) => ({ ...r, pourAt }))}
+            onTry={(toAt) => tryMove(jobId, room.id, toAt)}
+            onMove={onMove}
           />
           <QuantityField
             kind="temperature"

@@ -1,3 +1,4 @@
+import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { middleJoint, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
@@ -24,13 +25,14 @@ interface BlockProps {
   readonly onPointing: (id: string | null) => void;
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
   readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
+  readonly onMove: (move: PourMove) => void;
   /** Null while it is running already or cannot be laid out. */
   readonly onPaper: (() => void) | null;
 }
 
 /** Beside the plan of a pour: when, strips, crew, joints, rooms of the same go, and what it waits for. */
 export function PlannedBlock(props: BlockProps) {
-  const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom } = props;
+  const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
   const several = read.rooms.length > 1;
   const goPast = (roomId: string, hold: PourHold, why: string) =>
@@ -41,12 +43,14 @@ export function PlannedBlock(props: BlockProps) {
   return (
     <>
       <PlanFields
+        jobId={job.id}
         at={at}
         read={read}
         plan={plan}
         zone={property.timeZone}
         onPlan={onPlan}
         onRoom={(label, how) => onRoom(at.room.id, label, how)}
+        onMove={onMove}
       />
       <JointsPart
         joints={plan.joints}

@@ -15,6 +15,7 @@ import type { Change } from '../../../shared-core/pour/advice.ts';
 import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
+import { keepMove } from '../../book/move-pour-commands.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
 import { changePourPlan } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
@@ -137,6 +138,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
           onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
           onPlan={editPlan}
           onRoom={editRoom}
+          onMove={(move) => void keepMove(move).then(say)}
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
       }

@@ -1,0 +1,49 @@
+/** Moving a pour: tried against every open job first, so that what it breaks is said before it is done. */
+import { agenda } from '../../shared-core/agenda/agenda.ts';
+import { movePour, type PourMove } from '../../shared-core/agenda/move-pour.ts';
+import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { roomsOfGo } from '../../shared-core/agenda/read-pour.ts';
+import { book } from './database.ts';
+import { nowInstant } from './moment.ts';
+import type { Outcome } from './outcome.ts';
+import { readWholeJob } from './use-whole-job.ts';
+import { write } from './write.ts';
+
+/** What a pour moved to another moment would take along and break; null where there is no pour to move. */
+export async function tryMove(jobId: string, roomId: string, toAt: string): Promise<PourMove | null> {
+  const now = nowInstant();
+  const jobs = await book().rowsOf('jobs').toArray();
+  const open = jobs.filter((job) => job.state === 'open' && job.deletedAt === null);
+  const wholes = await Promise.all(open.map((job) => readWholeJob(job.id)));
+  const readings = wholes.flatMap((whole) => (whole === null ? [] : [readJob(whole, now)]));
+  const own = readings.find((reading) => reading.whole.job.id === jobId);
+  if (own === undefined) return null;
+  const fromAt = own.whole.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
+  // Rooms of the same go stand at the same moment and stay together.
+  const together = roomsOfGo(own, roomId).filter((id) => own.whole.job.rooms.some((r) => r.roomId === id && r.pourAt === fromAt));
+  const bundles = readings.map((reading) => reading.bundle);
+  return movePour(agenda(bundles, own.whole.business, null), jobId, together, toAt, now);
+}
+
+/** Does a move: the pour and what hangs on it, as one edit. */
+export function keepMove(move: PourMove): Promise<Outcome> {
+  const pourAt = new Map(move.job.rooms.map((r) => [r.roomId, r.pourAt]));
+  return write('the pour moved', nowInstant(), {
+    patches: [
+      {
+        table: 'jobs',
+        id: move.job.id,
+        change: (job) => ({ ...job, rooms: job.rooms.map((r) => ({ ...r, pourAt: pourAt.get(r.roomId) ?? r.pourAt })) }),
+      },
+      ...move.visits.map((visit) => ({
+        table: 'visits' as const,
+        id: visit.id,
+        change: <V extends { readonly at: string; readonly sequence: number }>(v: V): V => ({
+          ...v,
+          at: visit.at,
+          sequence: v.sequence + 1,
+        }),
+      })),
+    ],
+  });
+}
