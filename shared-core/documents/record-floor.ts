@@ -31,10 +31,7 @@ function surveyWords({ room, estimate }: RoomReading, { units, locale }: Handove
   const survey = estimate?.survey;
   if (survey?.state !== 'surveyed') return `${read}.`;
   const worst = survey.flatness.worst;
-  const flat =
-    worst === null
-      ? ''
-      : `; out of flat by ${formatDepth(worst.gapM, units, locale)} under ${formatLength(worst.spanM, units, locale)} at the worst place`;
+  const flat = `; out of flat by ${formatDepth(worst.gapM, units, locale)} under ${formatLength(worst.spanM, units, locale)} at the worst place`;
   const after = room.surveyAfter?.readings.length ?? 0;
   return `${read}${flat}.${after === 0 ? '' : ` ${formatNumber(after, { most: 0 }, locale)} were read after it.`}`;
 }
