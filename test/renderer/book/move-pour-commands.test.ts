@@ -1,0 +1,52 @@
+/** Moving a pour in the book: tried first, then done as one edit that undo takes back whole. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { Book } from '../../../renderer/book/database.ts';
+import { keepMove, tryMove } from '../../../renderer/book/move-pour-commands.ts';
+import { addSample } from '../../../renderer/book/sample-commands.ts';
+import { undo } from '../../../renderer/book/write.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { freshBook } from './fresh-book.ts';
+
+const [JOB, ROOM, ELSEWHERE] = ['sample-job-lindqvist', 'sample-family', 'sample-job-tremaine'];
+/** A Tuesday far enough ahead that nothing of the sample lies on it. */
+const TO = '2027-03-09T15:00:00.000Z';
+/** Made once: five houses with all their readings. */
+const SAMPLE = sampleBook(new Date().toISOString());
+let book: Book;
+beforeEach(async () => {
+  book = await freshBook();
+  expect(await addSample(SAMPLE)).toMatchObject({ ok: true });
+  // Each row is checked by its schema as it is put in.
+}, 60_000);
+const pourAt = async (jobId = JOB, roomId = ROOM) =>
+  (await book.rowsOf('jobs').get(jobId))?.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;
+
+describe('moving a pour', () => {
+  it('changes nothing while it is only tried, and is one edit when it is done', async () => {
+    const before = await pourAt();
+    const move = await tryMove(JOB, ROOM, TO);
+    if (move === null) throw new Error('The sample has a pour set there.');
+    expect(await pourAt()).toBe(before);
+    expect(move.moved.map(({ entry }) => entry.kind)).toContain('pour');
+    expect(move.moved.map(({ entry }) => entry.kind)).toContain('walk-on');
+    expect(await keepMove(move)).toMatchObject({ ok: true });
+    expect(await pourAt()).toBe(TO);
+    await undo();
+    expect(await pourAt()).toBe(before);
+  });
+
+  it('says in words that another house is poured at that time, and no longer once it is moved away', async () => {
+    const job = await book.rowsOf('jobs').get(ELSEWHERE);
+    const [room] = job?.rooms ?? [];
+    if (job === undefined || room === undefined) throw new Error('The sample has another house.');
+    await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.map((r, i) => (i === 0 ? { ...r, pourAt: TO } : r)) });
+    const clash = await tryMove(JOB, ROOM, TO);
+    expect(clash?.breaks.map((b) => b.sentence).join(' ')).toContain('Two pours at one time');
+    const later = await tryMove(JOB, ROOM, '2027-03-10T15:00:00.000Z');
+    expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at one time');
+  });
+
+  it('has nothing to show for a job that is not there', async () => {
+    expect(await tryMove('job-none', ROOM, TO)).toBeNull();
+  });
+});
