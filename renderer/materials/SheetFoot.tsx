@@ -33,16 +33,17 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
       </div>
     );
   }
-  const { typicalCount } = sheet;
-  const typical =
-    typicalCount === 0 ? 'and no typical figure' : `and ${countWord(typicalCount)} typical ${typicalCount === 1 ? 'figure' : 'figures'}`;
+  const { typicalCount, typicalTimes } = sheet;
+  const told = (n: number, one: string): string[] => (n === 0 ? [] : [`${countWord(n)} typical ${n === 1 ? one : `${one}s`}`]);
+  const typical = [...told(typicalCount, 'figure'), ...told(typicalTimes, 'time')].join(' and ');
   return (
     <div className="materials-foot">
       <p className="speech">
-        Estimates reckon with <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag, {typical}.
+        Estimates reckon with <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag,{' '}
+        {typical === '' ? 'and no typical figure' : `with ${typical}`}.
       </p>
       <p className="foot-more">
-        {typicalCount === 0
+        {typical === ''
           ? 'Every figure is this bag’s own.'
           : 'Dashed and slanting: typical, not from the bag. Type the bag’s own figure over it and every open estimate is reckoned anew.'}
       </p>

@@ -1,4 +1,4 @@
-import type { Material } from '../../shared-core/book/material.ts';
+import type { Material, PowderSheet } from '../../shared-core/book/material.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkLong, checkName, checkShort } from '../parts/text-checks.ts';
@@ -7,6 +7,16 @@ interface WordsPartProps {
   readonly material: Material;
   readonly edit: (label: string, how: (m: Material) => Material) => void;
 }
+
+type Bond = PowderSheet['bondsTo'][number];
+const BONDS: readonly (readonly [Bond, string])[] = [
+  ['concrete', 'Concrete'],
+  ['wood', 'Wood'],
+  ['tile', 'Tile'],
+  ['gypsum', 'Gypsum'],
+  ['metal', 'Metal'],
+  ['old-leveling', 'Old leveling cement'],
+];
 
 /** What it is called, where its figures are from, and what its label warns of. */
 export function WordsPart({ material, edit }: WordsPartProps) {
@@ -52,6 +62,22 @@ export function WordsPart({ material, edit }: WordsPartProps) {
             }
           />
         )}
+        {material.powder !== null && (
+          <section aria-label="Bonds to">
+            <h3 className="caption">Bonds to</h3>
+            {BONDS.map(([value, word]) => (
+              <CheckRow
+                key={value}
+                label={word}
+                checked={material.powder?.bondsTo.includes(value) === true}
+                onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
+              />
+            ))}
+            <p className="small">
+              As its sheet says, primed as it asks. None marked: nothing is said, and nothing is held against a floor.
+            </p>
+          </section>
+        )}
         <TextField
           label="Notes"
           long
@@ -62,4 +88,11 @@ export function WordsPart({ material, edit }: WordsPartProps) {
       </div>
     </section>
   );
+}
+
+function withBond(material: Material, bond: Bond, on: boolean): Material {
+  const { powder } = material;
+  if (powder === null) return material;
+  const others = powder.bondsTo.filter((b) => b !== bond);
+  return { ...material, powder: { ...powder, bondsTo: on ? [...others, bond] : others } };
 }

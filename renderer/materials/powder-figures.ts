@@ -62,6 +62,8 @@ export function figureReadings(units: UnitSystem, locale: string) {
       read: (t: string): Parsed<number> => scaled(parseDuration(t, 'minute', locale), 1 / MINUTE_S),
       show: (v: number) => formatDuration(v * MINUTE_S, locale),
     },
+    /** Surface profiles have numbers and no unit. */
+    profile: { read: (t: string) => parseNumber(t, locale), show: (v: number) => formatNumber(v, { most: 0 }, locale) },
     months: {
       read: (t: string): Parsed<number> => {
         const number = parseNumber(t.trim().replace(/\s*(?:months?|mo)\.?$/i, ''), locale);
@@ -78,6 +80,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
     one,
     water: span(one.liquid, us ? '5 to 5 1/4 qt' : '4.7 to 5 L'),
     minutes: span(one.minutes, '20 to 25 min'),
+    profile: span(one.profile, '2 to 3'),
     lift: span(one.depth, us ? '1/8" to 1"' : '3 to 25 mm', 'a lift is thicker than zero: follow the bag’s least.'),
     temperatures: span(one.temperature, us ? '50 to 86 °F' : '10 to 30 °C'),
   };
@@ -97,7 +100,7 @@ export function powderFigures(
   units: UnitSystem,
   locale: string,
 ): { readonly first: FigureRowData[]; readonly rest: FigureRowData[] } {
-  const { one, water, minutes, lift, temperatures } = figureReadings(units, locale);
+  const { one, water, minutes, lift, temperatures, profile } = figureReadings(units, locale);
   const row = <K extends Key>(
     key: K,
     label: string,
@@ -190,6 +193,7 @@ export function powderFigures(
       row('waterTempC', 'Mixing water', temperatures, sheet?.waterTempC ?? null, null),
       row('referenceTempC', 'Its hours are for', one.temperature, null, 'The temperature its hours are given at is needed.'),
       row('leastCureTempC', 'No curing below', one.temperature, null, 'The temperature below which it stops curing is needed.'),
+      row('profileCsp', 'Surface wanted, CSP', profile, null, null),
       designation,
     ],
   };

@@ -35,8 +35,9 @@ export type EffectiveSheet = {
   readonly lossShare: Sourced<number>;
   readonly shelfMonths: Sourced<number>;
   readonly milestones: readonly Milestone[];
-  /** How many of the figures above are typical, for the sentence at the foot of the sheet. */
+  /** How many of the figures above are typical, and of the times, for the sentence at the foot of the sheet. */
   readonly typicalCount: number;
+  readonly typicalTimes: number;
 };
 
 const STRENGTH_KINDS: readonly Exclude<MilestoneKind, 'cover'>[] = ['walk-on', 'cart', 'next-lift', 'furniture', 'full'];
@@ -77,10 +78,9 @@ export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
     shelfMonths: powder.shelfMonths ?? typical(TYPICAL_POWDER.shelfMonths),
   };
   const milestones = [...powder.milestones, ...missingMilestones(powder.milestones)];
-  const typicalCount =
-    Object.values(figures).filter((figure) => figure?.source === 'typical').length +
-    milestones.filter((m) => m.source === 'typical').length;
-  return { ok: true, value: { materialId: material.id, name: material.name, ...figures, milestones, typicalCount } };
+  const typicalCount = Object.values(figures).filter((figure) => figure?.source === 'typical').length;
+  const typicalTimes = milestones.filter((m) => m.source === 'typical').length;
+  return { ok: true, value: { materialId: material.id, name: material.name, ...figures, milestones, typicalCount, typicalTimes } };
 }
 
 /** The yield with its range, as a bag count takes it. */
