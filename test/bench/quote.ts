@@ -73,6 +73,8 @@ function html(block: Block): string {
       const inked = renderToStaticMarkup(createElement(DrawingMarks, { marks, manner: null }));
       return `<svg role="img" aria-label="${escaped(block.alt)}" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">${inked}</svg>`;
     }
+    case 'photos':
+      return block.photos.map((p) => `<img src="${p.picture}" alt="${escaped(p.caption)}">`).join('');
     case 'columns':
       return `<div class="columns">${block.columns.map((c, i) => `<div style="flex:${block.shares[i] ?? 1}">${c.map(html).join('')}</div>`).join('')}</div>`;
     case 'fields':
