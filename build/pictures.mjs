@@ -52,7 +52,7 @@ try {
     await page.emulateMedia({ colorScheme: look });
     await page.goto(new URL(`/#${route}`, address).href);
     await page.getByRole('heading', { level: 1 }).waitFor();
-    await page.evaluate(() => document.fonts.ready);
+    await page.evaluate(() => globalThis.document.fonts.ready);
     await page.waitForTimeout(1500);
     await page.screenshot({ path: join(FOLDER, `${name}.png`) });
   }

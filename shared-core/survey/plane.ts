@@ -47,3 +47,21 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
   }
   return { ok: true, plane: { zM: a.heightM - slopeX * a.at.xM - slopeY * a.at.yM, slopeX, slopeY } };
 }
+
+/** A room's outline, corners in meters. */
+type Outline = readonly { readonly xM: number; readonly yM: number }[];
+
+/**
+ * The two ends of a ramp along a room's longer way, in the middle of its far sides, both at `heightM` (meters in the
+ * survey's own heights); to be typed over. Null for an outline of fewer than three corners.
+ */
+export function rampEnds(outline: Outline, heightM: number): LevelChoice['rampThrough'] | null {
+  if (outline.length < 3) return null;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const [west, east] = [Math.min(...xs), Math.max(...xs)];
+  const [south, north] = [Math.min(...ys), Math.max(...ys)];
+  return east - west >= north - south
+    ? [west, east].map((xM) => ({ at: { xM, yM: (south + north) / 2 }, heightM }))
+    : [south, north].map((yM) => ({ at: { xM: (west + east) / 2, yM }, heightM }));
+}

@@ -12,6 +12,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
 import { DoorwaysPart } from './DoorwaysPart.tsx';
 import { HighSpotsPart } from './HighSpotsPart.tsx';
+import { RampFields } from './RampFields.tsx';
 
 interface LevelPartProps {
   readonly at: RoomReading;
@@ -91,7 +92,7 @@ export function LevelPart({ at, currency, onChange, onThickness }: LevelPartProp
             )}
           </Fields>
         </div>
-        {level.mode === 'ramp' && <RampFields at={at} onChange={onChange} />}
+        {level.mode === 'ramp' && <RampFields at={at} lowestM={lowest} onChange={onChange} />}
         {settled?.warnings.map((w) => (
           <p key={w.kind} className="estimate-warning">
             {w.message}
@@ -102,39 +103,6 @@ export function LevelPart({ at, currency, onChange, onThickness }: LevelPartProp
       {settled !== null && <HighSpotsPart room={at.room} level={settled} />}
       {settled !== null && <DoorwaysPart jobRoom={at.jobRoom} level={settled} onThickness={onThickness} />}
     </>
-  );
-}
-
-/** A ramp passes through the thresholds whose floor beyond was read: three of them at most, or two and level across. */
-function RampFields({ at, onChange }: Pick<LevelPartProps, 'at' | 'onChange'>) {
-  const { units } = useMeasure();
-  const doorways = at.estimate?.survey.state === 'surveyed' ? at.estimate.survey.level.doorways : [];
-  const openings = at.room.plan.openings;
-  const known = doorways.filter((d) => d.adjoiningM !== null);
-  const set = (): void => {
-    const outline = at.room.plan.outline;
-    const through = known.slice(0, 3).flatMap((d) => {
-      const opening = openings.find((o) => o.id === d.openingId);
-      const from = opening === undefined ? undefined : outline[opening.wall];
-      const to = opening === undefined ? undefined : outline[(opening.wall + 1) % outline.length];
-      if (opening === undefined || from === undefined || to === undefined || d.adjoiningM === null) return [];
-      const lengthM = Math.hypot(to.xM - from.xM, to.yM - from.yM);
-      const share = (opening.fromM + opening.widthM / 2) / lengthM;
-      return [{ at: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share }, heightM: d.adjoiningM }];
-    });
-    onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
-  };
-  return (
-    <p className="small">
-      {known.length < 2
-        ? 'A ramp runs through thresholds: read the floor beyond two of them at least, on the plan.'
-        : `Through ${known.map((d) => `${d.name} (${formatDepth(Math.abs(d.stepM ?? 0), units)})`).join(', ')}.`}{' '}
-      {known.length >= 2 && (
-        <button type="button" className="text-button text-button-underlined" onClick={set}>
-          <span className="text-button-word">Take them</span>
-        </button>
-      )}
-    </p>
   );
 }
 

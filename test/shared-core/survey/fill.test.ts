@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fillTo } from '../../../shared-core/survey/fill.ts';
-import { rampPlane } from '../../../shared-core/survey/plane.ts';
+import { planeAtM, rampEnds, rampPlane } from '../../../shared-core/survey/plane.ts';
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
@@ -70,6 +70,27 @@ describe('the fill', () => {
     const relief = reliefFrom(floor.mosaic, ramp.plane);
     // Depth runs from 0.01 to 0.04 along 5 m, 3 m wide.
     expect(relief.below(ramp.plane.zM).volumeM3).toBeCloseTo(5 * 3 * 0.025, 12);
+  });
+
+  it('runs a ramp from wall to wall along the longer way, whichever it is', () => {
+    const room = (width: number, depth: number) => [
+      { xM: 0, yM: 0 },
+      { xM: width, yM: 0 },
+      { xM: width, yM: depth },
+      { xM: 0, yM: depth },
+    ];
+    expect(rampEnds(room(5, 3), 0.01)).toEqual([
+      { at: { xM: 0, yM: 1.5 }, heightM: 0.01 },
+      { at: { xM: 5, yM: 1.5 }, heightM: 0.01 },
+    ]);
+    const [low, high] = rampEnds(room(3, 5), 0.01) ?? [];
+    if (!low || !high) throw new Error('A room has two ends.');
+    const ramp = rampPlane([low, { ...high, heightM: 0.03 }]);
+    if (!ramp.ok) throw new Error(ramp.message);
+    // Half way up, level across.
+    expect(planeAtM(ramp.plane, 0, 2.5)).toBeCloseTo(0.02, 12);
+    expect(planeAtM(ramp.plane, 3, 2.5)).toBeCloseTo(0.02, 12);
+    expect(rampEnds([], 0.01)).toBeNull();
   });
 
   it('refuses a ramp through three heights on one line, and through two at one place', () => {

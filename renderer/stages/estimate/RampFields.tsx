@@ -1,0 +1,81 @@
+import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import { rampEnds } from '../../../shared-core/survey/plane.ts';
+import { Fields } from '../../parts/Fields.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+
+interface RampFieldsProps {
+  readonly at: RoomReading;
+  readonly lowestM: number;
+  readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
+}
+
+type Through = LevelChoice['rampThrough'];
+
+/** Within this a point of the ramp is the middle of a doorway. */
+const SAME_PLACE_M = 0.05;
+
+/** A ramp passes through three heights at most, or two and level across: taken from thresholds, or wall to wall, and typed over. */
+export function RampFields({ at, lowestM, onChange }: RampFieldsProps) {
+  const { rampThrough } = at.jobRoom.level;
+  const thresholds = thresholdsOf(at);
+  const ends = rampEnds(at.room.plan.outline, lowestM + at.jobRoom.level.leastThicknessM);
+  const set = (through: Through) => onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
+  const nameOf = (point: Through[number], i: number): string =>
+    thresholds.find((t) => Math.hypot(t.at.xM - point.at.xM, t.at.yM - point.at.yM) < SAME_PLACE_M)?.name ??
+    (i === 0 ? 'one end' : 'the other end');
+  return (
+    <>
+      {rampThrough.length > 0 && (
+        <div className="estimate-fields">
+          <Fields>
+            {rampThrough.map((point, i) => (
+              <QuantityField
+                key={`${point.at.xM} ${point.at.yM}`}
+                kind="depth"
+                label={`Over the lowest, at ${nameOf(point, i)}`}
+                value={point.heightM - lowestM}
+                emptyMessage="A height is needed here: type 0 for the height of the lowest place."
+                onChange={(m) => m !== null && set(rampThrough.map((other, k) => (k === i ? { ...other, heightM: lowestM + m } : other)))}
+              />
+            ))}
+          </Fields>
+        </div>
+      )}
+      {thresholds.length >= 2 && (
+        <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ at: place, heightM }) => ({ at: place, heightM })))}>
+          Take the thresholds:{' '}
+          {thresholds
+            .slice(0, 3)
+            .map((t) => t.name)
+            .join(', ')}
+        </TextButton>
+      )}
+      {ends !== null && <TextButton onPress={() => set(ends)}>Run it from wall to wall, the long way</TextButton>}
+      {thresholds.length < 2 && (
+        <p className="small">Read the floor beyond two doorways on the plan and the ramp can run from threshold to threshold.</p>
+      )}
+    </>
+  );
+}
+
+/** The middles of the doorways whose floor beyond was read. */
+function thresholdsOf(at: RoomReading): (Through[number] & { readonly name: string })[] {
+  const doorways = at.estimate?.survey.state === 'surveyed' ? at.estimate.survey.level.doorways : [];
+  const { outline, openings } = at.room.plan;
+  return doorways.flatMap((d) => {
+    const opening = openings.find((o) => o.id === d.openingId);
+    const from = opening === undefined ? undefined : outline[opening.wall];
+    const to = opening === undefined ? undefined : outline[(opening.wall + 1) % outline.length];
+    if (opening === undefined || from === undefined || to === undefined || d.adjoiningM === null) return [];
+    const share = (opening.fromM + opening.widthM / 2) / Math.hypot(to.xM - from.xM, to.yM - from.yM);
+    return [
+      {
+        name: d.name,
+        at: { xM: from.xM + (to.xM - from.xM) * share, yM: from.yM + (to.yM - from.yM) * share },
+        heightM: d.adjoiningM,
+      },
+    ];
+  });
+}
