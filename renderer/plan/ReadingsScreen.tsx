@@ -65,8 +65,11 @@ const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
 /** Ten feet or three meters: what most limits name. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
-/** By then the book's own view shows what was written. */
-const SHOWN_BY_MS = 800;
+/** A reading written but never seen in the book's own view, because it was taken back at once, is forgotten after this. */
+const FORGOTTEN_MS = 10_000;
+
+const isIn = (readings: readonly Reading[], taken: Reading): boolean =>
+  readings.some((r) => r.id === taken.id && r.valueM === taken.valueM);
 
 function withTaken(survey: Survey, taken: readonly Reading[]): Survey {
   if (taken.length === 0) return survey;
@@ -93,6 +96,9 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const typedIn = TYPED_IN.find((t) => t === kept) ?? (units === 'us' ? 'inch' : 'mm');
 
   const [taken, setTaken] = useState<readonly Reading[]>([]);
+  const inBook = surveyOf(room, which)?.readings ?? [];
+  // What the book's own view shows by now needs no standing in; before that, its place would be asked for again.
+  if (taken.some((t) => isIn(inBook, t))) setTaken(taken.filter((t) => !isIn(inBook, t)));
   const survey = useMemo(
     () => withTaken(surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, taken),
     [room, which, taken],
@@ -102,7 +108,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     setTarget(null);
     setTaken((now) => [...now.filter((r) => r.id !== reading.id), reading]);
     const settled = () => setTaken((now) => now.filter((r) => r !== reading));
-    void writing.then((outcome) => (outcome.ok ? setTimeout(settled, SHOWN_BY_MS) : settled()));
+    void writing.then((outcome) => (outcome.ok ? setTimeout(settled, FORGOTTEN_MS) : settled()));
   };
   const asked = useMemo(
     () => ({
