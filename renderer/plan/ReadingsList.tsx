@@ -25,6 +25,9 @@ interface ReadingsListProps {
   readonly typedIn: TypedIn;
   readonly picked: string | null;
   readonly onPick: (id: string) => void;
+  /** A column pasted and not taken yet; it waits while something else is looked at. */
+  readonly pasted: string;
+  readonly onPasted: (text: string) => void;
 }
 
 /** Every reading, to be typed over; a column pasted in, a table out and in. */
@@ -99,9 +102,8 @@ export function ReadingsList(props: ReadingsListProps) {
   );
 }
 
-function PasteColumn({ room, which, survey, left, typedIn }: ReadingsListProps) {
+function PasteColumn({ room, which, survey, left, typedIn, pasted: text, onPasted: setText }: ReadingsListProps) {
   const { units, locale } = useMeasure();
-  const [text, setText] = useState('');
   const [allows, setAllows] = useState(false);
   const column = readColumn(text, typedIn, survey.method, locale);
   const good = column.lines.flatMap((line) => (line.read.ok ? [line.read.value] : []));

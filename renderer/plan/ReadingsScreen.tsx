@@ -86,6 +86,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const [doing, setDoing] = useState<Doing>('walk');
   const [shows, setShows] = useState<ReadingsShow>('read');
   const [target, setTarget] = useState<Target>(null);
+  const [pasted, setPasted] = useState('');
   const [skipped, setSkipped] = useState<readonly string[]>([]);
   const [walkBy, setWalkBy] = useState<WalkBy>('grid');
   const [spacing, setSpacing] = useState<number | null>(null);
@@ -255,6 +256,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               typedIn={typedIn}
               picked={target?.kind === 'again' ? target.id : null}
               onPick={(id) => setTarget({ kind: 'again', id })}
+              pasted={pasted}
+              onPasted={setPasted}
             />
           )}
           {doing === 'floor' && surveyed !== null && (

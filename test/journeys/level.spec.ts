@@ -170,6 +170,12 @@ test('what is wrong with a plan or its readings is said on the plan at the place
   await column.fill('40 1/4\n1022 mm\n40 3/8');
   await expect(page.getByText('Some lines carry a unit and some do not.')).toBeVisible();
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
+  // It waits there while something else is looked at.
+  for (const tab of ['Flatness', 'List']) {
+    await page.getByRole('radio', { name: tab }).focus();
+    await page.keyboard.press('Space');
+  }
+  await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
 });
 
 test.describe('by touch', () => {
