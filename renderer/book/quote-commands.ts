@@ -1,5 +1,4 @@
 /** Issuing and answering quotes, and the papers made of them. */
-import type { MadeDocument } from '../../shared-core/book/papers.ts';
 import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import { STAGES } from '../../shared-core/book/job.ts';
@@ -79,13 +78,4 @@ export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<Q
       },
     ],
   });
-}
-
-/** Notes a paper that was made, with its content, so that the same one can be made again. */
-export async function noteDocument(row: Omit<MadeDocument, 'id' | 'createdAt' | 'changedAt' | 'deletedAt'>): Promise<Outcome<string>> {
-  const [id, now] = [newId(), nowInstant()];
-  const written = await write(`made ${row.title}`, now, {
-    puts: [{ table: 'documents', row: { ...row, id, createdAt: now, changedAt: now, deletedAt: null } }],
-  });
-  return written.ok ? done(id) : written;
 }

@@ -1,12 +1,8 @@
-/** The paper of a whole job: its photos gathered for it, and that it was made. */
-import type { MadeDocument } from '../../shared-core/book/papers.ts';
+/** The paper of a whole job: its photos gathered for it. */
 import { pictureName } from '../../shared-core/book/snapshot.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
-import { newId, nowInstant } from './moment.ts';
-import type { Outcome } from './outcome.ts';
 import { readPicture } from './pictures.ts';
-import { add } from './write.ts';
 
 /** A job's photos with their bytes, the oldest first; one whose bytes are not here, or of a kind no paper holds, is left out. */
 export async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
@@ -21,11 +17,4 @@ export async function photosOfJob(jobId: string): Promise<readonly { readonly ph
     }),
   );
   return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
-}
-
-/** Notes that a job's record was made. Its content is kept without the photos, which the book holds already. */
-export function noteRecordMade(of: Pick<MadeDocument, 'jobId' | 'title' | 'madeAt' | 'revision' | 'sha256' | 'content'>): Promise<Outcome> {
-  const now = nowInstant();
-  const row = { ...of, id: newId(), createdAt: now, changedAt: now, deletedAt: null };
-  return add('documents', { ...row, kind: 'job-record', changes: [], quoteId: null }, `made ${of.title}`, now);
 }

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
+import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
 import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
@@ -19,6 +20,9 @@ interface SheetListProps {
   readonly onPutAway: () => void;
   readonly onBringBack: (material: Material) => void;
 }
+
+/** The sample brings sheets of its own, named as the typical ones are. */
+const isSample = (material: Material): boolean => material.id.startsWith(SAMPLE_PREFIX);
 
 /** The sheets in the order of the work. */
 export function inOrder(materials: readonly Material[]): Material[] {
@@ -48,7 +52,7 @@ export function SheetList(props: SheetListProps) {
           <ChoiceStood
             label="Data sheets"
             value={picked.id}
-            options={(all ? sorted : first).map((m) => ({ id: m.id, word: m.name, right: inVan(m) }))}
+            options={(all ? sorted : first).map((m) => ({ id: m.id, word: m.name, right: isSample(m) ? `sample, ${inVan(m)}` : inVan(m) }))}
             onChange={onPick}
           />
         </div>

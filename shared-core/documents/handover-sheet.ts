@@ -12,7 +12,7 @@ import { CAUTIONS } from '../substrate/cautions.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { daysInWords, handoverDays, handoverPlan, type HandoverPlace } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
-import { businessLines } from './quote-sheet.ts';
+import { onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import type { ToleranceVerdict } from '../survey/tolerances.ts';
 
@@ -313,24 +313,14 @@ export function handoverSheet(reading: JobReading, { now, revision, changes }: H
   const { units, locale } = business;
   const rooms = handoverRooms(reading);
   const place: HandoverPlace = { now, zone: property.timeZone, locale, units };
-  const name = business.name === '' ? business.ownerName : business.name;
-  return {
+  return onLetterhead(business, {
     title: `Handover ${job.number}, sheet ${revision}`,
     subject: `Walk-on and covering dates at ${property.address.line}`,
-    author: name,
-    language: locale,
-    paper: business.paper,
     madeAt: now,
-    head: {
-      name,
-      lines: businessLines(business),
-      mark: business.mark,
-      right: [handedOver(rooms, reading, place), `Job ${job.number}, sheet ${revision}, page {page} of {pages}`],
-    },
+    right: [handedOver(rooms, reading, place), `Job ${job.number}, sheet ${revision}, page {page} of {pages}`],
     blocks:
       rooms.length === 0
         ? [heading(1, 'Nothing is poured yet'), paragraph('This sheet is made once a pour is finished.')]
         : [...firstPage(reading, rooms, place, changes), { kind: 'page' }, ...secondPage(reading, rooms, place)],
-    foot: 'Set with Straightedge',
-  };
+  });
 }

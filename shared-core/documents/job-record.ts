@@ -7,7 +7,7 @@ import { formatInstantDay } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
 import { handoverPlan, type HandoverPlace } from './handover-picture.ts';
 import { handoverRooms } from './handover-rooms.ts';
-import { businessLines } from './quote-sheet.ts';
+import { onLetterhead } from './letterhead.ts';
 import { joined, recordPart, recordTable, recordWords } from './record-blocks.ts';
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
@@ -94,23 +94,14 @@ export function jobRecord(reading: JobReading, photos: readonly RecordPhoto[], n
   const place: HandoverPlace = { now, zone: property.timeZone, locale, units };
   const rooms = handoverRooms(reading);
   const plan = rooms.length === 0 ? null : handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height);
-  const name = business.name === '' ? business.ownerName : business.name;
   const pours = whole.pours
     .filter((pour) => pour.deletedAt === null)
     .toSorted((a, b) => (a.startedAt ?? a.createdAt).localeCompare(b.startedAt ?? b.createdAt));
-  return {
+  return onLetterhead(business, {
     title: `Job record ${job.number}`,
     subject: `Everything on record about the floors at ${property.address.line}`,
-    author: name,
-    language: locale,
-    paper: business.paper,
     madeAt: now,
-    head: {
-      name,
-      lines: businessLines(business),
-      mark: business.mark,
-      right: [`Made ${formatInstantDay(now, property.timeZone, 'full', locale)}`, `Job ${job.number}, page {page} of {pages}`],
-    },
+    right: [`Made ${formatInstantDay(now, property.timeZone, 'full', locale)}`, `Job ${job.number}, page {page} of {pages}`],
     blocks: [
       ...headBlocks(reading, place),
       ...(plan === null || plan.marks.length === 0
@@ -130,6 +121,5 @@ export function jobRecord(reading: JobReading, photos: readonly RecordPhoto[], n
       ...recordCure(whole, rooms, place),
       ...photoBlocks(reading, photos, place),
     ],
-    foot: 'Set with Straightedge',
-  };
+  });
 }

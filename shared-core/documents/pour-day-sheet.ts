@@ -14,6 +14,7 @@ import type { PourLayout } from '../pour/layout.ts';
 import { BAGS_A_STACK, recipeOf, stagingOf, stopRules } from '../pour/staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
+import { onLetterhead } from './letterhead.ts';
 
 /** The plan's place on the page: wide beside the clocks, shallower when rooms share it. */
 const PLAN_PX = { width: 430, height: 320 } as const;
@@ -183,21 +184,13 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   ];
   return {
     ok: true,
-    value: {
+    value: onLetterhead(business, {
       title: `Pour-day sheet, job ${job.number}`,
       subject: `The pour of the ${names.toLowerCase()} at ${property.address.line}`,
-      author: business.name === '' ? business.ownerName : business.name,
-      language: locale,
-      paper: business.paper,
       madeAt: day.madeAt,
-      head: {
-        name: business.name === '' ? business.ownerName : business.name,
-        lines: [[property.address.line, property.address.town].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
-        mark: business.mark,
-        right: [`Pour-day sheet, job ${job.number}`, 'For the wall: take it down when the floor is done.'],
-      },
+      lines: [[property.address.line, property.address.town].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+      right: [`Pour-day sheet, job ${job.number}`, 'For the wall: take it down when the floor is done.'],
       blocks,
-      foot: 'Set with Straightedge',
-    },
+    }),
   };
 }

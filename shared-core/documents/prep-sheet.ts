@@ -12,6 +12,7 @@ import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
+import { onLetterhead } from './letterhead.ts';
 
 const PLAN_PX = { width: 440, height: 268 } as const;
 
@@ -162,7 +163,6 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const wanted = lines.filter((line) => line.item !== null);
   const numberOf = lineNumbers(lines);
   const cautions: CautionId[] = [...new Set(wanted.flatMap((line) => line.item?.cautions ?? []))];
-  const author = business.name === '' ? business.ownerName : business.name;
   const pourAt = at.jobRoom.pourAt;
   const where = [property.address.line, property.address.town].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
@@ -214,20 +214,12 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       ],
     },
   ];
-  return {
+  return onLetterhead(business, {
     title: `Prep sheet ${job.number}, ${at.room.name}`,
     subject: `What is done to the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
-    author,
-    language: locale,
-    paper: business.paper,
     madeAt: input.madeAt,
-    head: {
-      name: author,
-      lines: [[client.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
-      mark: business.mark,
-      right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, told.zone, 'weekday', locale)],
-    },
+    lines: [[client.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, told.zone, 'weekday', locale)],
     blocks,
-    foot: 'Set with Straightedge',
-  };
+  });
 }

@@ -12,6 +12,7 @@ import { linesTable, MOST_ROOM_ROWS, optionsTable, roomPriceMinor } from './quot
 import { quoteTerms } from './quote-terms.ts';
 import { foundWords, listed, paymentRuns, proposedWords, scopeWords } from './quote-words.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
+import { onLetterhead } from './letterhead.ts';
 
 /** How large the plan is drawn, and its column beside the words: what else the first page holds decides. */
 const FIRST_PLAN = {
@@ -32,25 +33,13 @@ export type QuotedRecord = Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'val
   readonly isDraft?: boolean;
 };
 
-/** Address and telephone under the business's name, a line each. */
-export function businessLines(business: Frozen['business']): string[] {
-  const address = [business.address.line, business.address.town].filter((part) => part !== '').join(', ');
-  const reach = [business.phone, business.email].filter((part) => part !== '').join(', ');
-  return [address, reach].filter((line) => line !== '');
-}
-
-function headOf({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): DocumentTree['head'] {
+function headWords({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): string[] {
   const { business } = frozen;
   const day = formatInstantDay(issuedAt, business.timeZone, 'full', business.locale);
-  return {
-    name: business.name === '' ? business.ownerName : business.name,
-    lines: businessLines(business),
-    mark: business.mark,
-    right: [
-      `Quote ${frozen.job.number}, ${isDraft ? 'draft' : `revision ${revision}`}, page {page} of {pages}`,
-      isDraft ? `${day}. Not issued: no offer yet.` : `${day}. Stands until ${formatDay(validUntil, 'short', business.locale)}.`,
-    ],
-  };
+  return [
+    `Quote ${frozen.job.number}, ${isDraft ? 'draft' : `revision ${revision}`}, page {page} of {pages}`,
+    isDraft ? `${day}. Not issued: no offer yet.` : `${day}. Stands until ${formatDay(validUntil, 'short', business.locale)}.`,
+  ];
 }
 
 interface FirstPage {
@@ -158,15 +147,11 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     heading(1, estimate.options.length > 1 ? `The price of “${suggested.name}”, line by line` : 'The price, line by line'),
     linesTable(frozen, suggested),
   ];
-  return {
+  return onLetterhead(business, {
     title: `Quote ${job.number}, ${quote.isDraft === true ? 'draft' : `revision ${quote.revision}`}`,
     subject: `To level the ${listed(suggested.rooms.map((r) => r.name.toLowerCase()))} at ${property.address.line}`,
-    author: business.name === '' ? business.ownerName : business.name,
-    language: business.locale,
-    paper: business.paper,
     madeAt: quote.issuedAt,
-    head: headOf(quote),
+    right: headWords(quote),
     blocks,
-    foot: 'Set with Straightedge',
-  };
+  });
 }

@@ -3,7 +3,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
-import { businessLines } from './quote-sheet.ts';
+import { onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 const cell = (text: string): Run[] => [{ text }];
@@ -44,19 +44,11 @@ export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: 
     pointedColumn: null,
     pointedNote: '',
   };
-  return {
+  return onLetterhead(business, {
     title: `Shopping list ${job.number}`,
     subject: `What to buy for ${option.name.toLowerCase()} at ${property.address.line}`,
-    author: business.name === '' ? business.ownerName : business.name,
-    language: locale,
-    paper: business.paper,
     madeAt: now,
-    head: {
-      name: business.name === '' ? business.ownerName : business.name,
-      lines: businessLines(business),
-      mark: business.mark,
-      right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', locale)],
-    },
+    right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', locale)],
     blocks: [
       { kind: 'heading', level: 1, text: 'What to buy' },
       {
@@ -83,6 +75,5 @@ export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: 
             { kind: 'list' as const, marker: 'none' as const, items: shopping.problems.map((problem) => cell(problem.message)) },
           ]),
     ],
-    foot: 'Set with Straightedge',
-  };
+  });
 }

@@ -1,22 +1,9 @@
 /** A job with one drawn room, put straight into the book, and the way to its sheets. */
 import type { Page } from '@playwright/test';
-import type { Circumstances, FloorTest } from '../../shared-core/book/layer.ts';
+import type { FloorTest } from '../../shared-core/book/layer.ts';
 import { newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { CALM } from '../shared-core/substrate/a-floor.ts';
 import { expect } from './open-book.ts';
-
-/** A room without anything that would hold it: nothing painted, heated, textured, damp from below or sloping. */
-export const CALM: Circumstances = {
-  paintedTrim: 'none',
-  paintDisturbedM2: 0,
-  radiantHeat: 'none',
-  belowGrade: false,
-  vaporRetarder: 'present',
-  slopeToDrain: false,
-  movementGap: 'present',
-  allowedExtraLoadPa: 1000,
-  texturedCoating: false,
-  notes: '',
-};
 
 /** A test made just now. */
 export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', at: null, note: '' });

@@ -1,15 +1,8 @@
 import { firstPourPlan } from '../../../shared-core/agenda/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { Crew, JobRoom } from '../../../shared-core/book/job.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
+import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
-
-const CARRY = [
-  { value: 'cart', word: 'by cart' },
-  { value: 'by-hand', word: 'by hand' },
-] as const;
 
 interface TryCrewProps {
   readonly at: RoomReading;
@@ -27,31 +20,7 @@ export function TryCrew({ at, onChange }: TryCrewProps) {
     });
   return (
     <BlockPart heading="Crew">
-      <Fields>
-        <NumberField label="Mixing" whole least={1} most={12} value={crew.mixers} onChange={(n) => n !== null && set({ mixers: n })} />
-        <NumberField
-          label="Carrying"
-          whole
-          least={0}
-          most={12}
-          value={crew.carriers}
-          onChange={(n) => n !== null && set({ carriers: n })}
-        />
-        <NumberField
-          label="Bags in a batch"
-          least={0.25}
-          most={20}
-          value={crew.bagsPerBatch}
-          onChange={(n) => n !== null && set({ bagsPerBatch: n })}
-        />
-      </Fields>
-      <ChoiceRow
-        label="Brought"
-        captioned
-        options={CARRY}
-        value={crew.carry}
-        onChange={(carry) => set({ carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })}
-      />
+      <CrewFields short crew={crew} onCrew={(_label, to) => set(to)} />
     </BlockPart>
   );
 }

@@ -2,7 +2,8 @@ import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { nowInstant } from '../../book/moment.ts';
-import { noteRecordMade, photosOfJob } from '../../book/record-commands.ts';
+import { notePaper } from '../../book/paper-commands.ts';
+import { photosOfJob } from '../../book/record-commands.ts';
 import { base64OfBytes } from '../../parts/base64.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
@@ -12,7 +13,7 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 /** The paper for the file: everything the book holds about the job, for the day someone asks why. */
 export function RecordPart({ reading }: { readonly reading: JobReading }) {
   const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
-  const { job, documents } = reading.whole;
+  const { job } = reading.whole;
   const make = async (): Promise<void> => {
     const now = nowInstant();
     const photos = (await photosOfJob(job.id)).map(({ photo, bytes }) => ({
@@ -22,9 +23,8 @@ export function RecordPart({ reading }: { readonly reading: JobReading }) {
     const tree = jobRecord(reading, photos, now);
     const paper = await makePaper(tree);
     if (!paper.ok) return setSaid(paper);
-    const revision = 1 + documents.filter((d) => d.kind === 'job-record').length;
-    const content = JSON.stringify(jobRecord(reading, [], now));
-    const kept = await noteRecordMade({ jobId: job.id, title: tree.title, madeAt: now, revision, sha256: paper.sha256, content });
+    // Its content is kept without the photos, which the book holds already.
+    const kept = await notePaper(reading.whole, { kind: 'job-record', tree: jobRecord(reading, [], now), sha256: paper.sha256 });
     setSaid(kept.ok ? paper : { ok: false, says: kept.message });
   };
   return (

@@ -7,6 +7,7 @@ import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
@@ -110,61 +111,7 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
         />
       </BlockPart>
       <BlockPart heading="Crew">
-        <Fields>
-          <NumberField
-            label="Mixing"
-            whole
-            least={1}
-            most={12}
-            value={crew.mixers}
-            onChange={(n) => n !== null && setCrew('people mixing', { mixers: n })}
-          />
-          <NumberField
-            label="Carrying"
-            whole
-            least={0}
-            most={12}
-            value={crew.carriers}
-            onChange={(n) => n !== null && setCrew('people carrying', { carriers: n })}
-          />
-          <NumberField
-            label="Spreading"
-            whole
-            least={1}
-            most={12}
-            value={crew.spreaders}
-            onChange={(n) => n !== null && setCrew('people spreading', { spreaders: n })}
-          />
-          <NumberField
-            label="Bags in a batch"
-            least={0.25}
-            most={20}
-            value={crew.bagsPerBatch}
-            onChange={(n) => n !== null && setCrew('bags in a batch', { bagsPerBatch: n })}
-          />
-          {crew.carry === 'cart' && (
-            <NumberField
-              label="Batches in the cart"
-              whole
-              least={1}
-              most={40}
-              value={crew.cartBatches}
-              onChange={(n) => n !== null && setCrew('batches in the cart', { cartBatches: n })}
-            />
-          )}
-        </Fields>
-        <ChoiceRow
-          label="Brought"
-          captioned
-          options={[
-            { value: 'cart', word: 'by cart' },
-            { value: 'by-hand', word: 'by hand' },
-          ]}
-          value={crew.carry}
-          onChange={(carry) =>
-            setCrew('how it is brought', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
-          }
-        />
+        <CrewFields crew={crew} onCrew={setCrew} />
       </BlockPart>
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>

@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
+import './pour-else.css';
 
 /** A question about an entry that looks like a slip: Y writes it all the same, N leaves it. */
 export function PourAsk({ question, onAnswer }: { readonly question: string; readonly onAnswer: (yes: boolean) => void }) {

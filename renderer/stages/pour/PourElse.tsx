@@ -18,6 +18,7 @@ import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { eventWords, INCIDENTS } from './pour-words.ts';
 import type { Makes } from './use-pour-log.ts';
+import './pour-else.css';
 
 type Page = 'list' | 'other' | 'reading' | 'lot' | 'photo' | 'note' | 'bags' | 'finish' | 'log';
 

@@ -5,7 +5,7 @@ import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
 import { nowInstant } from '../../book/moment.ts';
-import { noteDocument } from '../../book/quote-commands.ts';
+import { notePaper } from '../../book/paper-commands.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -31,18 +31,7 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
     const paper = await makePaper(sheet.value);
     setBusy(false);
     if (!paper.ok) return setSaid(paper);
-    const earlier = whole.documents.filter((d) => d.kind === 'pour-day-sheet').length;
-    const noted = await noteDocument({
-      jobId: whole.job.id,
-      kind: 'pour-day-sheet',
-      revision: earlier + 1,
-      title: sheet.value.title,
-      madeAt: sheet.value.madeAt,
-      changes: [],
-      content: JSON.stringify(sheet.value),
-      quoteId: null,
-      sha256: paper.sha256,
-    });
+    const noted = await notePaper(whole, { kind: 'pour-day-sheet', tree: sheet.value, sha256: paper.sha256 });
     return setSaid(noted.ok ? paper : { ok: false, says: `${paper.says} It could not be noted in the job: ${noted.message}` });
   };
   return (

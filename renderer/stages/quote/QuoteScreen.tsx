@@ -17,7 +17,8 @@ import { changeBusiness } from '../../book/business-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { draftOf, issueNext, noteDocument, recordAnswer } from '../../book/quote-commands.ts';
+import { type NotedPaper, notePaper } from '../../book/paper-commands.ts';
+import { draftOf, issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -91,23 +92,15 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
   // Asked for once and left in reach while the sheet is open: it must not go while it is typed in.
   const [nameless] = useState(business.name.trim() === '' && business.ownerName.trim() === '');
   const stops = estimate.options.flatMap((o) => o.problems).filter((p) => p.stops);
-  const make = async (quote: Quote): Promise<void> => {
-    const tree = quoteSheet(quote);
-    const paper = await makePaper(tree);
+  const makeAndNote = async (of: Omit<NotedPaper, 'sha256'>): Promise<void> => {
+    const paper = await makePaper(of.tree);
     setSaid(paper);
     if (!paper.ok) return;
-    await noteDocument({
-      jobId: job.id,
-      kind: 'quote',
-      revision: quote.revision,
-      title: tree.title,
-      madeAt: nowInstant(),
-      changes: [],
-      content: JSON.stringify(tree),
-      quoteId: quote.id,
-      sha256: paper.sha256,
-    });
+    const noted = await notePaper(whole, { ...of, sha256: paper.sha256 });
+    if (!noted.ok) setSaid({ ok: false, says: `${paper.says} It could not be noted in the job: ${noted.message}` });
   };
+  const make = (quote: Quote): Promise<void> =>
+    makeAndNote({ kind: 'quote', tree: quoteSheet(quote), quote: { id: quote.id, revision: quote.revision } });
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
       if (!answer.ok) setSaid({ ok: false, says: answer.error.message });
@@ -122,24 +115,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
     if (issued.ok) await make(issued.value);
     else say(issued);
   };
-  const shoppingPaper = async (): Promise<void> => {
-    const tree = shoppingListSheet(whole, option, nowInstant());
-    const paper = await makePaper(tree);
-    setSaid(paper);
-    if (!paper.ok) return;
-    const earlier = whole.documents.filter((d) => d.kind === 'shopping-list').length;
-    await noteDocument({
-      jobId: job.id,
-      kind: 'shopping-list',
-      revision: earlier + 1,
-      title: tree.title,
-      madeAt: tree.madeAt,
-      changes: [],
-      content: JSON.stringify(tree),
-      quoteId: null,
-      sha256: paper.sha256,
-    });
-  };
+  const shoppingPaper = (): Promise<void> => makeAndNote({ kind: 'shopping-list', tree: shoppingListSheet(whole, option, nowInstant()) });
   const shoppingTable = async (): Promise<void> =>
     setSaid(await keepAndOpen(fileName(`Shopping list ${job.number}`, 'csv'), base64OfText(shoppingCsv(option.takeoff.shopping)), true));
   const offer = (what: 'skim' | 'fill'): void =>

@@ -4,27 +4,13 @@ import { planeAtM, rampEnds, rampPlane } from '../../../shared-core/survey/plane
 import { type FloorRead, readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
-import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { gridReadings, planOf, rectangle, surveyOf } from './floors.ts';
+import { scattered } from './volumes.ts';
 
 function floorOf(width: number, depth: number, readings: readonly (readonly [number, number, number])[]): FloorRead {
   const read = readFloor(planOf(rectangle(width, depth)), surveyOf(readings), 'metric');
   if (!read.ok) throw new Error(read.message);
   return read.floor;
-}
-
-function scattered(
-  count: number,
-  width: number,
-  depth: number,
-  seed: number,
-  height: (x: number, y: number) => number,
-): [number, number, number][] {
-  const next = numbers(seed);
-  return Array.from({ length: count }, () => {
-    const x = next() * width;
-    const y = next() * depth;
-    return [x, y, height(x, y)];
-  });
 }
 
 describe('the fill', () => {
