@@ -95,7 +95,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
               queueMicrotask(() => setSize({ widthPx: place.widthPx, heightPx: place.heightPx }));
             }
             return isTaping ? (
-              <TapePicture tape={tapeAtHand.tape} setTape={tapeAtHand.setTape} widthPx={place.widthPx} heightPx={place.heightPx} />
+              <TapePicture tape={tapeAtHand.tape} changeTape={tapeAtHand.changeTape} widthPx={place.widthPx} heightPx={place.heightPx} />
             ) : isDrawn ? (
               <RoomPicture room={room} {...place} tool={tool} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />
             ) : (

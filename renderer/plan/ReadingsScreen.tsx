@@ -1,8 +1,7 @@
 import { useMemo, useState } from 'react';
 import { newLevelChoice } from '../../shared-core/book/new-records.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
-import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
-import type { Outcome } from '../book/outcome.ts';
+import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
@@ -65,16 +64,11 @@ const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
 /** Ten feet or three meters: what most limits name. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
-/** A reading written but never seen in the book's own view, because it was taken back at once, is forgotten after this. */
-const FORGOTTEN_MS = 10_000;
-
-const isIn = (readings: readonly Reading[], taken: Reading): boolean =>
-  readings.some((r) => r.id === taken.id && r.valueM === taken.valueM);
-
-function withTaken(survey: Survey, taken: readonly Reading[]): Survey {
-  if (taken.length === 0) return survey;
-  const known = survey.readings.map((r) => taken.find((t) => t.id === r.id) ?? r);
-  return { ...survey, readings: [...known, ...taken.filter((t) => !survey.readings.some((r) => r.id === t.id))] };
+/** Only what the book holds counts as read. */
+function readWords(written: Survey | null, survey: Survey, left: string): string {
+  const kept = written?.readings.length ?? 0;
+  const writing = survey.readings.length - kept;
+  return `${kept} read, ${writing > 0 ? `${writing} being written, ` : ''}${left}.`;
 }
 
 function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
@@ -96,21 +90,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const kept = useSetting('readings-typed-in');
   const typedIn = TYPED_IN.find((t) => t === kept) ?? (units === 'us' ? 'inch' : 'mm');
 
-  const [taken, setTaken] = useState<readonly Reading[]>([]);
-  const inBook = surveyOf(room, which)?.readings ?? [];
-  // What the book's own view shows by now needs no standing in; before that, its place would be asked for again.
-  if (taken.some((t) => isIn(inBook, t))) setTaken(taken.filter((t) => !isIn(inBook, t)));
-  const survey = useMemo(
-    () => withTaken(surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, taken),
-    [room, which, taken],
-  );
-  // A reading counts from the moment it is taken, so that the next can be typed while the book still writes.
-  const take = (reading: Reading, writing: Promise<Outcome>) => {
-    setTarget(null);
-    setTaken((now) => [...now.filter((r) => r.id !== reading.id), reading]);
-    const settled = () => setTaken((now) => now.filter((r) => r !== reading));
-    void writing.then((outcome) => (outcome.ok ? setTimeout(settled, FORGOTTEN_MS) : settled()));
-  };
+  const survey = useMemo(() => surveyOf(room, which) ?? { ...room.survey, takenAt: null, readings: [] }, [room, which]);
   const asked = useMemo(
     () => ({
       plan,
@@ -208,7 +188,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       onSkip={() => next !== null && setSkipped([...skipped, place(next)])}
       worth={worth}
       onAim={aimTo}
-      onTaken={take}
+      onTaken={() => setTarget(null)}
     />
   );
   const noun = which === 'before' ? 'the floor as found' : 'the floor after the pour';
@@ -315,7 +295,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         )
       }
     >
-      <SheetHeading under={`${survey.readings.length} read, ${left.length} of ${grid.points.length} suggested places left.`}>
+      <SheetHeading under={readWords(surveyOf(at.written, which), survey, `${left.length} of ${grid.points.length} suggested places left`)}>
         {room.name}: {noun}
       </SheetHeading>
       {surveyed !== null && (

@@ -9,6 +9,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { type CanvasPlace, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
 import { stepsM } from './plan-picture.ts';
 import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
+import type { TapeAtHand } from './use-tape.ts';
 
 /** Room shown while only a corner or two stand, meters. */
 const FIRST_SHEET = { wideM: 6.5, deepM: 5 };
@@ -37,13 +38,13 @@ export function tapeFit(tape: Tape, widthPx: number, heightPx: number): PlanFit 
 
 interface TapePictureProps {
   readonly tape: Tape;
-  readonly setTape: (tape: Tape) => void;
+  readonly changeTape: TapeAtHand['changeTape'];
   readonly widthPx: number;
   readonly heightPx: number;
 }
 
 /** The sides as far as they are typed: read ones drawn, those ahead dashed, and the gap where they do not close. */
-export function TapePicture({ tape, setTape, widthPx, heightPx }: TapePictureProps) {
+export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePictureProps) {
   const { units, locale } = useMeasure();
   const fit = tapeFit(tape, widthPx, heightPx);
   if (fit === null) return null;
@@ -68,11 +69,11 @@ export function TapePicture({ tape, setTape, widthPx, heightPx }: TapePicturePro
     const lengthM = isExact ? next.lengthM : stepped(next.lengthM, step);
     if (!(lengthM > 0)) return;
     const turned = known.map((side, i) => (i === known.length - 1 ? { ...side, turnDeg: next.turnBeforeDeg } : side));
-    setTape({
-      ...tape,
-      headingDeg: known.length === 0 ? tape.headingDeg + next.turnBeforeDeg : tape.headingDeg,
+    changeTape((now) => ({
+      ...now,
+      headingDeg: known.length === 0 ? now.headingDeg + next.turnBeforeDeg : now.headingDeg,
       sides: [...turned, { lengthM, turnDeg: 90 }],
-    });
+    }));
   };
   return (
     <PlanCanvas

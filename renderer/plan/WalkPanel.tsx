@@ -5,7 +5,6 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { parseReading, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { newId } from '../book/moment.ts';
-import type { Outcome } from '../book/outcome.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { Field } from '../parts/Field.tsx';
@@ -48,7 +47,7 @@ interface WalkPanelProps {
   readonly worth: Surveyed['floor']['worthReading'];
   readonly onAim: (at: Point | null) => void;
   /** A reading is taken: it counts from now on, and is being written. */
-  readonly onTaken: (reading: Reading, writing: Promise<Outcome>) => void;
+  readonly onTaken: () => void;
 }
 
 /** Walking the room with the staff: one large entry, the place it is for, and the one before to repeat. */
@@ -169,19 +168,18 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   const from1 = { xM: at.xM - first.xM, yM: at.yM - first.yM };
   const take = (taken: number) => {
     if (aim.kind === 'again') {
-      const writing = changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
+      void changeSurvey(room.id, which, `reading taken again in the ${room.name}`, (now) => ({
         ...now,
         readings: now.readings.map((r) => (r.id === aim.reading.id ? { ...r, valueM: taken } : r)),
       }));
-      onTaken({ ...aim.reading, valueM: taken }, writing);
     } else {
       const reading: Reading = { id: newId(), ...at, valueM: taken, note: note === '' ? null : note };
-      const writing = changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
+      void changeSurvey(room.id, which, `reading in the ${room.name}`, (now) => ({
         ...now,
         readings: [...now.readings, reading],
       }));
-      onTaken(reading, writing);
     }
+    onTaken();
   };
   const repeats = (event: KeyboardEvent) => {
     if (event.key !== '=' || last === undefined) return;

@@ -44,7 +44,7 @@ interface WallsPanelProps {
 
 /** Walls by their sides, as one reads them off a tape, or by their corners. */
 export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
-  const { tape, isOpen, setTape, giveUp } = tapeAtHand;
+  const { tape, isOpen, changeTape, giveUp } = tapeAtHand;
   const [by, setBy] = useState<'sides' | 'corners'>('sides');
   const { plan } = room;
   const isDrawn = plan.outline.length > 0;
@@ -57,7 +57,7 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
         value={tape.shape}
         onChange={(shape) => {
           if (shape !== tape.shape)
-            setTape(shape === 'free' && tape.sides.length > 0 && isDrawn ? { ...tape, shape } : blankTape(shape, tape));
+            changeTape((now) => (shape === 'free' && now.sides.length > 0 && isDrawn ? { ...now, shape } : blankTape(shape, now)));
         }}
       />
       {isDrawn && !isOpen && (
@@ -77,10 +77,10 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
         {by === 'corners' && isDrawn && !isOpen ? (
           <CornerFields room={room} />
         ) : (
-          <SideFields tape={tape} setTape={setTape} canAdd={isOpen || !isDrawn} />
+          <SideFields tape={tape} changeTape={changeTape} canAdd={isOpen || !isDrawn} />
         )}
       </div>
-      {isOpen && <Closing tape={tape} setTape={setTape} />}
+      {isOpen && <Closing tape={tape} changeTape={changeTape} />}
       {isOpen && (
         <div className="plan-buttons">
           <TextButton onPress={giveUp}>{isDrawn ? 'Back to the walls as drawn' : 'Start over'}</TextButton>
@@ -113,10 +113,10 @@ function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan 
 
 interface SideFieldsProps {
   readonly tape: Tape;
-  readonly setTape: (tape: Tape) => void;
+  readonly changeTape: TapeAtHand['changeTape'];
 }
 
-function SideFields({ tape, setTape, canAdd }: SideFieldsProps & { readonly canAdd: boolean }) {
+function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly canAdd: boolean }) {
   const { units, locale } = useMeasure();
   const list = useRef<HTMLOListElement>(null);
   const isFree = tape.shape === 'free';
@@ -126,7 +126,7 @@ function SideFields({ tape, setTape, canAdd }: SideFieldsProps & { readonly canA
     lengths,
   );
   const put = (i: number, change: Partial<Tape['sides'][number]>) =>
-    setTape({ ...tape, sides: tape.sides.map((side, k) => (k === i ? { ...side, ...change } : side)) });
+    changeTape((now) => ({ ...now, sides: now.sides.map((side, k) => (k === i ? { ...side, ...change } : side)) }));
   // The next side's field exists only after this one is kept.
   const next = (i: number, tries = 12) =>
     setTimeout(() => {
@@ -174,7 +174,7 @@ function SideFields({ tape, setTape, canAdd }: SideFieldsProps & { readonly canA
             key={tape.sides.length}
             count={tape.sides.length}
             onAdd={(lengthM) => {
-              setTape({ ...tape, sides: [...tape.sides, { lengthM, turnDeg: 90 }] });
+              changeTape((now) => ({ ...now, sides: [...now.sides, { lengthM, turnDeg: 90 }] }));
               next(tape.sides.length);
             }}
           />
@@ -247,7 +247,7 @@ function TurnField({ side, index, onChange }: TurnFieldProps) {
   );
 }
 
-function Closing({ tape, setTape }: SideFieldsProps) {
+function Closing({ tape, changeTape }: SideFieldsProps) {
   const { units, locale } = useMeasure();
   const sides = knownSides(tape);
   if (sides === null || sides.length < 3) {
@@ -262,7 +262,7 @@ function Closing({ tape, setTape }: SideFieldsProps) {
   }
   const said = closingSentence(walkSides(sides), units, locale);
   if (said === null) return null;
-  const take = (mended: readonly Side[]) => setTape({ ...tape, sides: [...mended] });
+  const take = (mended: readonly Side[]) => changeTape((now) => ({ ...now, sides: [...mended] }));
   const spread = spreadOverSides(sides);
   return (
     <div className="plan-part">
@@ -284,19 +284,19 @@ function Closing({ tape, setTape }: SideFieldsProps) {
             </TextButton>
           ) : null;
         })}
-        {tape.shape === 'free' && <CloseFree tape={tape} sides={sides} setTape={setTape} />}
+        {tape.shape === 'free' && <CloseFree sides={sides} changeTape={changeTape} />}
       </div>
     </div>
   );
 }
 
-function CloseFree({ tape, sides, setTape }: SideFieldsProps & { readonly sides: readonly Side[] }) {
+function CloseFree({ sides, changeTape }: Pick<SideFieldsProps, 'changeTape'> & { readonly sides: readonly Side[] }) {
   const turns = [...sides.map((side) => side.turnDeg), 90];
   const lengthM = missingLengths(turns, [...sides.map((side) => side.lengthM), null])[sides.length] ?? null;
   const { units, locale } = useMeasure();
   if (lengthM === null) return null;
   return (
-    <TextButton onPress={() => setTape({ ...tape, sides: [...tape.sides, { lengthM, turnDeg: 90 }] })}>
+    <TextButton onPress={() => changeTape((now) => ({ ...now, sides: [...sides, { lengthM, turnDeg: 90 }] }))}>
       Close with a side of {formatLength(lengthM, units, locale)}
     </TextButton>
   );

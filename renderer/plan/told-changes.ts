@@ -1,7 +1,13 @@
 /** Changes to a room as its screens make them: one that could not be written says so on the sheet. */
 import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
-import * as commands from '../book/plan-commands.ts';
+import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { keepDraft } from '../book/drafts.ts';
+import { nowInstant } from '../book/moment.ts';
+import { changeRoom } from '../book/job-commands.ts';
+import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
+import { ahead } from './room-ahead.ts';
 
 let told: string | null = null;
 const listeners = new Set<() => void>();
@@ -18,6 +24,15 @@ async function heard(writing: Promise<Outcome>): Promise<Outcome> {
   return outcome;
 }
 
+/** Keeps what is typed but not yet walls or a reading. */
+export function keepTyped(key: string, text: string): Promise<Outcome> {
+  return heard(keepDraft(key, text, nowInstant()));
+}
+
+function toldChange(roomId: string, label: string, how: (room: Room) => Room): Promise<Outcome> {
+  return heard(ahead(roomId, how, () => changeRoom(roomId, label, how)));
+}
+
 /** What the last change that failed said; null once one succeeds or it is put aside. */
 export function useTold(): { readonly told: string | null; readonly putAside: () => void } {
   const now = useSyncExternalStore(
@@ -31,8 +46,16 @@ export function useTold(): { readonly told: string | null; readonly putAside: ()
 }
 
 /** Changes a room's plan. */
-export const changePlan: typeof commands.changePlan = (...args) => heard(commands.changePlan(...args));
+export function changePlan(roomId: string, label: string, how: (plan: Plan) => Plan): Promise<Outcome> {
+  return toldChange(roomId, label, withPlan(how));
+}
+
 /** Changes what is marked on a room's plan. */
-export const changeMarks: typeof commands.changeMarks = (...args) => heard(commands.changeMarks(...args));
+export function changeMarks(roomId: string, label: string, how: (marks: readonly Mark[]) => Mark[]): Promise<Outcome> {
+  return toldChange(roomId, label, withMarks(how));
+}
+
 /** Changes one of a room's surveys. */
-export const changeSurvey: typeof commands.changeSurvey = (...args) => heard(commands.changeSurvey(...args));
+export function changeSurvey(roomId: string, which: WhichSurvey, label: string, how: (survey: Survey) => Survey): Promise<Outcome> {
+  return toldChange(roomId, label, withSurvey(which, how, nowInstant()));
+}

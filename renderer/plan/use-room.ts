@@ -3,10 +3,13 @@ import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { useAll, useOne, useWhere } from '../book/use-records.ts';
+import { useRoomAhead } from './room-ahead.ts';
 
 /** A room with whose it is and the open job it is part of. */
 export interface RoomAtHand {
   readonly room: Room;
+  /** The room as the book itself has it by now; what is still being written is in `room` alone. */
+  readonly written: Room;
   readonly property: Property | null;
   readonly client: Client | null;
   readonly houseRooms: readonly Room[];
@@ -17,19 +20,28 @@ export interface RoomAtHand {
 
 /** The room with its house; null when it is not in the book, undefined while reading. */
 export function useRoom(roomId: string): RoomAtHand | null | undefined {
-  const room = useOne('rooms', roomId);
+  const written = useOne('rooms', roomId);
+  const room = useRoomAhead(written);
   const property = useOne('properties', room?.propertyId ?? null);
   const client = useOne('clients', property?.clientId ?? null);
   const houseRooms = useWhere('rooms', 'propertyId', room?.propertyId ?? null);
   const jobs = useAll('jobs');
-  if (room === null) return null;
-  if (room === undefined || property === undefined || client === undefined || houseRooms === undefined || jobs === undefined)
+  if (room === null || written === null) return null;
+  if (
+    room === undefined ||
+    written === undefined ||
+    property === undefined ||
+    client === undefined ||
+    houseRooms === undefined ||
+    jobs === undefined
+  )
     return undefined;
   const job = jobs
     .filter((j) => j.state === 'open' && j.rooms.some((r) => r.roomId === roomId))
     .sort((a, b) => b.createdAt.localeCompare(a.createdAt))[0];
   return {
     room,
+    written,
     property,
     client,
     houseRooms,

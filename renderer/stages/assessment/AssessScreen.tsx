@@ -77,6 +77,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   const now = useNow();
   const [open, setOpen] = useState<Open | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const [unkept, setUnkept] = useState<FloorTest | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const album = usePhotos(job.id, room.id);
   const zone = property.timeZone;
@@ -111,12 +112,14 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
   const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
-  // The form stays open on what was typed until the book has taken it.
-  const keep = (test: FloorTest, then: Open | null): void =>
+  // The next place is typed while the book still writes; a test it would not take can be opened again as it was typed.
+  const keep = (test: FloorTest, then: Open | null): void => {
+    setOpen(then);
     void keepTest(room.id, titleOf(test), test).then((outcome) => {
       say(outcome);
-      if (outcome.ok) setOpen(then);
+      setUnkept(outcome.ok ? null : test);
     });
+  };
   const heldIds = useMemo(() => heldLayers(assessment.findings, room.layers), [assessment.findings, room.layers]);
   const past = new Map(jobRoom.overrides.map((o) => [o.key, o.why]));
   const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
@@ -203,7 +206,14 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
         {room.name}: what the floor is made of
       </SheetHeading>
       {problem !== null && (
-        <Notice kind="failure" onClose={() => setProblem(null)}>
+        <Notice
+          kind="failure"
+          {...(unkept === null ? {} : { action: { word: 'Back to what was typed', run: () => openTest(unkept) } })}
+          onClose={() => {
+            setProblem(null);
+            setUnkept(null);
+          }}
+        >
           {problem}
         </Notice>
       )}
