@@ -1,8 +1,6 @@
 import { useState } from 'react';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import type { Point } from '../../shared-core/book/fields.ts';
-import { readColumn, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { newId } from '../book/moment.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
@@ -16,18 +14,16 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from './PointFields.tsx';
 import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './told-changes.ts';
+import type { PastedColumn } from './use-pasted-column.ts';
 
 interface ReadingsListProps {
   readonly room: Room;
   readonly which: WhichSurvey;
   readonly survey: Survey;
-  readonly left: readonly Point[];
-  readonly typedIn: TypedIn;
+  readonly left: number;
   readonly picked: string | null;
   readonly onPick: (id: string) => void;
-  /** A column pasted and not taken yet; it waits while something else is looked at. */
-  readonly pasted: string;
-  readonly onPasted: (text: string) => void;
+  readonly pasted: PastedColumn;
 }
 
 /** Every reading, to be typed over; a column pasted in, a table out and in. */
@@ -102,24 +98,22 @@ export function ReadingsList(props: ReadingsListProps) {
   );
 }
 
-function PasteColumn({ room, which, survey, left, typedIn, pasted: text, onPasted: setText }: ReadingsListProps) {
+function PasteColumn({ room, which, left, pasted }: ReadingsListProps) {
   const { units, locale } = useMeasure();
-  const [allows, setAllows] = useState(false);
-  const column = readColumn(text, typedIn, survey.method, locale);
+  const { column, problems, places } = pasted;
   const good = column.lines.flatMap((line) => (line.read.ok ? [line.read.value] : []));
-  const bad = column.lines.flatMap((line) => (line.read.ok ? [] : [`Line ${line.line}: ${line.read.message}`]));
-  const tooMany = good.length > left.length ? `There are ${good.length} values and ${left.length} places left to read.` : null;
-  const mixed = column.mixesUnits && !allows;
-  const canTake = good.length > 0 && bad.length === 0 && tooMany === null && !mixed;
+  const count = column.lines.length;
+  const tooMany = count > left ? `There are ${count} lines and ${left} places left to read.` : null;
+  const canTake = good.length > 0 && problems.length === 0 && tooMany === null;
   const take = () => {
     const readings = good.flatMap((valueM, i) => {
-      const at = left[i];
+      const at = places[i];
       return at === undefined ? [] : [{ id: newId(), ...at, valueM, note: null }];
     });
     void changeSurvey(room.id, which, `${readings.length} readings pasted in the ${room.name}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
-    })).then((outcome) => outcome.ok && setText(''));
+    })).then((outcome) => outcome.ok && pasted.onText(''));
   };
   return (
     <BlockPart heading="Paste a column: one value a line, in the order of the walk">
@@ -127,24 +121,18 @@ function PasteColumn({ room, which, survey, left, typedIn, pasted: text, onPaste
         long
         bare
         label="A column of readings"
-        value={text}
-        onChange={setText}
+        value={pasted.text}
+        onChange={pasted.onText}
         placeholder={units === 'us' ? '40 1/4\n40 3/8\n40 1/2' : '1022\n1025\n1029'}
       />
-      {bad.map((message) => (
-        <p key={message} className="field-problem" role="alert">
+      {problems.map(({ line, message }) => (
+        <p key={`${line} ${message}`} className="field-problem" role="alert">
           {message}
         </p>
       ))}
       {tooMany !== null && <p className="field-problem">{tooMany} Set the readings closer, or take some lines out.</p>}
-      {column.mixesUnits && (
-        <p className="field-problem" role="alert">
-          Some lines carry a unit and some do not. A number alone would be{' '}
-          {typedIn === 'mm' ? 'millimeters' : typedIn === 'inch' ? 'inches' : 'sixteenths of an inch'}.
-        </p>
-      )}
       <div className="plan-buttons">
-        {column.mixesUnits && !allows && <TextButton onPress={() => setAllows(true)}>That is right</TextButton>}
+        {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>That is right</TextButton>}
         <TextButton disabled={!canTake} onPress={take}>
           {canTake
             ? `Take ${good.length}, ${formatDepth(good[0] ?? 0, units, locale)} to ${formatDepth(good.at(-1) ?? 0, units, locale)}`

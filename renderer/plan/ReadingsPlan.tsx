@@ -4,12 +4,18 @@ import type { PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import { toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords, stepsM } from './plan-picture.ts';
 import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
 import { placeLetter } from './WorthPlaces.tsx';
 import type { Surveyed } from './readings-picture.ts';
+
+/** A sentence about a place on the plan. */
+export interface PlacedWord {
+  readonly key: string;
+  readonly at: Point;
+  readonly message: string;
+}
 
 interface ReadingsPlanProps {
   readonly room: Room;
@@ -17,9 +23,9 @@ interface ReadingsPlanProps {
   readonly drawing: PlanDrawing;
   readonly left: readonly Point[];
   readonly aimAt: Point | null;
-  readonly problems: readonly ReadingProblem[];
+  readonly said: readonly PlacedWord[];
   /** Sentences at their places; otherwise their bars alone. */
-  readonly saysProblems: boolean;
+  readonly saysThem: boolean;
   readonly surveyed: Surveyed | null;
   /** Draw the straightedge where the worst gap is, and where readings would help. */
   readonly showsFlatness: boolean;
@@ -38,8 +44,7 @@ const MOST_NOTES = 2;
 
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, drawing, left, aimAt, problems, saysProblems, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } =
-    props;
+  const { room, survey, drawing, left, aimAt, said, saysThem, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } = props;
   const { units, locale } = useMeasure();
   const { fit, width, height } = drawing;
   if (fit === null) return null;
@@ -58,8 +63,6 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       if (pointInRoom(at, room.plan) !== 'outside') onPlace(at);
     }
   };
-  const placed = problems.filter((p) => p.at !== null);
-  const keyOf = (p: ReadingProblem) => `${p.kind} ${p.readingIds.join()}`;
   const ring = aimAt === null ? null : on(aimAt);
   const worst = surveyed?.flatness.worst ?? null;
   const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
@@ -70,9 +73,9 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       heightPx={height}
       marks={drawing.marks}
       onTap={tap}
-      notes={placed.slice(0, saysProblems ? MOST_NOTES : 0).map((problem) => (
-        <PlaceNote key={keyOf(problem)} at={on(problem.at ?? { xM: 0, yM: 0 })} widthPx={width} heightPx={height}>
-          {problem.message}
+      notes={said.slice(0, saysThem ? MOST_NOTES : 0).map(({ key, at, message }) => (
+        <PlaceNote key={key} at={on(at)} widthPx={width} heightPx={height}>
+          {message}
         </PlaceNote>
       ))}
     >
@@ -117,8 +120,8 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
             />
           );
         })}
-      {placed.map((problem) => (
-        <PlaceBar key={keyOf(problem)} at={on(problem.at ?? { xM: 0, yM: 0 })} />
+      {said.map(({ key, at }) => (
+        <PlaceBar key={key} at={on(at)} />
       ))}
       {ring !== null && (
         <g className="plan-aim" aria-hidden="true">

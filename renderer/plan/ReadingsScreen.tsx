@@ -4,8 +4,9 @@ import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts';
+import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
-import { placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
+import { type ColumnProblem, placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
 import { type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
 import { keepSetting, useSetting } from '../book/settings.ts';
@@ -27,11 +28,12 @@ import { ReadingsFoot } from './ReadingsFoot.tsx';
 import { ReadingsList } from './ReadingsList.tsx';
 import { readingsPicture, type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
 import { heightRatio } from './plan-picture.ts';
-import { ReadingsPlan } from './ReadingsPlan.tsx';
+import { type PlacedWord, ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
 import { type SectionChoice, sectionLine } from './section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
+import { usePastedColumn } from './use-pasted-column.ts';
 import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';
 
 /** The readings of a room: walked, listed, and what they say of the floor. */
@@ -64,6 +66,12 @@ const TYPED_IN: readonly TypedIn[] = ['inch', 'sixteenth', 'mm'];
 /** Ten feet or three meters: what most limits name. */
 const USUAL_STRAIGHTEDGE_M = { us: 3.048, metric: 3 } as const;
 
+const readingWords = (problems: readonly ReadingProblem[]): PlacedWord[] =>
+  problems.flatMap(({ kind, readingIds, at, message }) => (at === null ? [] : [{ key: `${kind} ${readingIds.join()}`, at, message }]));
+
+const pastedWords = (problems: readonly ColumnProblem[]): PlacedWord[] =>
+  problems.flatMap(({ line, at, message }) => (at === null ? [] : [{ key: `${line} ${message}`, at, message }]));
+
 /** Only what the book holds counts as read. */
 function readWords(written: Survey | null, survey: Survey, left: string): string {
   const kept = written?.readings.length ?? 0;
@@ -80,7 +88,6 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const [doing, setDoing] = useState<Doing>('walk');
   const [shows, setShows] = useState<ReadingsShow>('read');
   const [target, setTarget] = useState<Target>(null);
-  const [pasted, setPasted] = useState('');
   const [skipped, setSkipped] = useState<readonly string[]>([]);
   const [walkBy, setWalkBy] = useState<WalkBy>('grid');
   const [spacing, setSpacing] = useState<number | null>(null);
@@ -125,6 +132,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     () => (grid === lines ? linePlacesLeft(grid.points, survey.readings) : placesLeft(grid.points, survey.readings, grid.spacingM)),
     [grid, lines, survey.readings],
   );
+  const pasted = usePastedColumn(left, typedIn, survey.method, locale);
   const place = (p: Point) => `${p.xM},${p.yM}`;
   const next = left.find((p) => !skipped.includes(place(p))) ?? left[0] ?? null;
   const again = target?.kind === 'again' ? survey.readings.find((r) => r.id === target.id) : undefined;
@@ -138,7 +146,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           : { kind: 'next', at: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
 
-  const ahead = shows === 'read' && doing === 'walk' ? left : [];
+  const ahead = shows !== 'read' || doing === 'floor' ? [] : doing === 'walk' ? left : pasted.places;
+  const said = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
   const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : [];
   const aimAhead = doing === 'walk' ? aimAt : null;
 
@@ -232,12 +241,10 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               room={room}
               which={which}
               survey={survey}
-              left={left}
-              typedIn={typedIn}
+              left={left.length}
               picked={target?.kind === 'again' ? target.id : null}
               onPick={(id) => setTarget({ kind: 'again', id })}
               pasted={pasted}
-              onPasted={setPasted}
             />
           )}
           {doing === 'floor' && surveyed !== null && (
@@ -338,8 +345,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 drawing={drawing}
                 left={ahead}
                 aimAt={aimAhead}
-                problems={problems}
-                saysProblems={doing === 'walk' && shows === 'read'}
+                said={said}
+                saysThem={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
                 surveyed={surveyed}
                 worth={lettered}
                 showsFlatness={doing === 'floor'}

@@ -55,8 +55,11 @@ export function placesLeft(places: readonly Point[], readings: readonly Pick<Rea
 /** A line of a pasted column: its value, or what is wrong with it. Empty lines are left out. */
 export type ColumnLine = { readonly line: number; readonly text: string; readonly read: Parsed<number> };
 
-/** A pasted column, and whether it mixes numbers alone with numbers that carry a unit. */
-export type Column = { readonly lines: readonly ColumnLine[]; readonly mixesUnits: boolean };
+/**
+ * A pasted column. `mixedAt` is the first line that carries a unit where the first figure carries none, or the other way
+ * round; null when all lines are alike.
+ */
+export type Column = { readonly lines: readonly ColumnLine[]; readonly mixedAt: ColumnLine | null };
 
 /** Reads a column of values, one a line. A mixture of units is told, not guessed at. */
 export function readColumn(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Column {
@@ -64,6 +67,33 @@ export function readColumn(text: string, typedIn: TypedIn, method: Survey['metho
   const lines = rows.filter((row) => row.text !== '').map((row) => ({ ...row, read: parseReading(row.text, typedIn, method, locale) }));
   // Lines too large to be read count as well: a millimeter taken for an inch is just what a mixture makes.
   const figures = lines.filter((row) => /\d/.test(row.text));
-  const bare = figures.filter((row) => !/["'′″a-z]/i.test(row.text));
-  return { lines, mixesUnits: bare.length > 0 && bare.length < figures.length };
+  const first = figures[0];
+  const mixedAt = first === undefined ? null : (figures.find((row) => carriesUnit(row.text) !== carriesUnit(first.text)) ?? null);
+  return { lines, mixedAt };
+}
+
+const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
+
+const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
+
+/** What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. */
+export type ColumnProblem = { readonly line: number; readonly at: Point | null; readonly message: string };
+
+/**
+ * What keeps a column from being taken, line by line, each at the place its value would go to.
+ * @param places those still to be read, in the order of the walk: the column's lines go to them in turn
+ * @param mixtureIsMeant the person said that lines with and without a unit are right
+ */
+export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
+  const found: ColumnProblem[] = [];
+  for (const [i, row] of column.lines.entries()) {
+    const at = places[i] ?? null;
+    if (row === column.mixedAt && !mixtureIsMeant) {
+      const how = carriesUnit(row.text) ? 'carries a unit and the lines before it do not' : 'carries no unit and the lines before it do';
+      const message = `Line ${row.line}, ${row.text}, ${how}. A number alone is ${ALONE_IS[typedIn]}: give every line its unit, or say that it is right.`;
+      found.push({ line: row.line, at, message });
+    }
+    if (!row.read.ok) found.push({ line: row.line, at, message: `Line ${row.line}: ${row.read.message}` });
+  }
+  return found;
 }

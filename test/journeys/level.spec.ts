@@ -163,19 +163,24 @@ test('what is wrong with a plan or its readings is said on the plan at the place
     // As it was put in, bad or not.
     if (screen === 'readings') await expect(page.getByText(new RegExp(`^${room.survey.readings.length} read, `))).toBeVisible();
   }
-  await go(page, '/readings/room-slip');
+  await go(page, '/readings/room-one');
   await page.getByRole('radio', { name: 'List', exact: true }).focus();
   await page.keyboard.press('Space');
   const column = page.getByLabel('A column of readings');
   await column.fill('40 1/4\n1022 mm\n40 3/8');
-  await expect(page.getByText('Some lines carry a unit and some do not.')).toBeVisible();
+  // At the place that the second value would go to.
+  const mixed = page.locator('.plan-note').filter({ hasText: /Line 2, 1022 mm, carries a unit and the lines before it do not/ });
+  await expect(mixed).toBeVisible();
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
   // It waits there while something else is looked at.
-  for (const tab of ['Flatness', 'List']) {
+  for (const tab of ['Read', 'List']) {
     await page.getByRole('radio', { name: tab }).focus();
     await page.keyboard.press('Space');
   }
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
+  await page.getByRole('button', { name: 'That is right' }).click();
+  await expect(mixed).toBeHidden();
+  await expect(page.getByRole('button', { name: /^Take 3, / })).toBeEnabled();
 });
 
 test.describe('by touch', () => {

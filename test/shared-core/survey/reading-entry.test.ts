@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { parseReading, placesLeft, readColumn } from '../../../shared-core/survey/reading-entry.ts';
+import { columnProblems, parseReading, placesLeft, readColumn } from '../../../shared-core/survey/reading-entry.ts';
 
 describe('readings as typed', () => {
   // 1 in is 25.4 mm exactly: NIST SP 811, appendix B.8.
@@ -31,16 +31,28 @@ describe('readings as typed', () => {
     expect(placesLeft(places, [{ xM: 1.3, yM: 0.25 }], 1)).toEqual(places);
   });
   test('a pasted column keeps its lines in order and names the one it cannot read', () => {
-    const { lines, mixesUnits } = readColumn('40 1/4\r\n\r\n40 3/8\nforty', 'inch', 'distance-down');
+    const { lines, mixedAt } = readColumn('40 1/4\r\n\r\n40 3/8\nforty', 'inch', 'distance-down');
     expect(lines.map((l) => [l.line, l.read.ok])).toEqual([
       [1, true],
       [3, true],
       [4, false],
     ]);
-    expect(mixesUnits).toBe(false);
+    expect(mixedAt).toBeNull();
   });
   test('a column with units on some lines only is told, not guessed at', () => {
-    expect(readColumn('1022\n1024 mm', 'inch', 'height').mixesUnits).toBe(true);
-    expect(readColumn('1022 mm\n40 1/4"', 'inch', 'height').mixesUnits).toBe(false);
+    expect(readColumn('1022\n1024 mm', 'inch', 'height').mixedAt?.line).toBe(2);
+    expect(readColumn('1022 mm\n40 1/4"', 'inch', 'height').mixedAt).toBeNull();
+  });
+  test('what is wrong with a column is said at the place its line would go to, and not where it was said to be right', () => {
+    const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
+    const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
+    const said = columnProblems(column, 'inch', places);
+    expect(said.map(({ line, at }) => [line, at])).toEqual([
+      [3, places[1]],
+      [4, places[2]],
+      [5, null],
+    ]);
+    expect(said[0]?.message).toMatch(/Line 3, 1022 mm, carries a unit and the lines before it do not\. A number alone is inches/);
+    expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5]);
   });
 });
