@@ -1,24 +1,50 @@
 /** What is typed but not yet a value is kept too. */
 import { useLiveQuery } from 'dexie-react-hooks';
+import { useCallback, useState } from 'react';
 import { book } from './database.ts';
+import { nowInstant } from './moment.ts';
 import { done, explainDatabase, type Outcome } from './outcome.ts';
 
-/** Keeps typed text under a field's own key (`room/abc/plan/side-2`). */
-export async function keepDraft(key: string, text: string, now: string): Promise<Outcome> {
+/** Text kept under a key of its own (`room/abc/sides`). */
+export interface Draft {
+  /** As last put here, or as the book has it; null when there is none, undefined while reading. */
+  readonly text: string | null | undefined;
+  /**
+   * Shows a text from now on and keeps it; null forgets what is kept. With `first`, the book's own draft stays until that
+   * writing is done, and is shown again when it fails.
+   */
+  readonly put: (text: string | null, first?: Promise<Outcome>) => Promise<Outcome>;
+}
+
+/** Keeps a text under its key; null forgets it. */
+export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
   try {
-    await book().drafts.put({ key, text, at: now });
+    if (text === null) await book().drafts.delete(key);
+    else await book().drafts.put({ key, text, at: nowInstant() });
     return done(undefined);
   } catch (error) {
     return explainDatabase(error);
   }
 }
 
-/** Forgets it, once it became a value or was given up. */
-export async function dropDraft(key: string): Promise<void> {
-  await book().drafts.delete(key);
-}
-
-/** The text kept for a field; null when none, undefined while reading. */
-export function useDraft(key: string): string | null | undefined {
-  return useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
+/** The text kept under a key, and the way to change it. */
+export function useDraft(key: string): Draft {
+  const kept = useLiveQuery(async () => (await book().drafts.get(key))?.text ?? null, [key]);
+  // What was put is ahead of the book's own view until that shows it.
+  const [ahead, setAhead] = useState<{ readonly text: string | null; readonly written: boolean } | null>(null);
+  if (ahead?.written === true && kept === ahead.text) setAhead(null);
+  const put = useCallback(
+    async (text: string | null, first?: Promise<Outcome>) => {
+      const made = { text, written: false };
+      setAhead(made);
+      const outcome = first === undefined ? await keepDraft(key, text) : await first;
+      if (first !== undefined && outcome.ok) await keepDraft(key, text);
+      if (outcome.ok) setAhead((now) => (now === made ? { text, written: true } : now));
+      // What could not be kept stays on the screen, unless the book still holds what was kept before.
+      else if (first !== undefined) setAhead((now) => (now === made ? null : now));
+      return outcome;
+    },
+    [key],
+  );
+  return { text: ahead === null ? kept : ahead.text, put };
 }

@@ -36,11 +36,12 @@ export function removeMilestone(id: string, name: MilestoneName): Promise<Outcom
   return changePowder(id, 'hours taken out of a sheet', (p) => ({ ...p, milestones: p.milestones.filter((m) => !isNamed(name)(m)) }));
 }
 
-/** Writes how a primer is used on a kind of floor; one use a floor. */
-export function putPrimerUse(id: string, use: PrimerUse): Promise<Outcome> {
+/** Writes how a primer is used on a kind of floor, one use a floor; with `change`, that part of the use as it stands. */
+export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<PrimerUse>): Promise<Outcome> {
   return changeMaterial(id, 'use of a primer', (m) => {
     const at = m.primer.findIndex((u) => u.substrate === use.substrate);
-    return { ...m, typical: false, primer: at < 0 ? [...m.primer, use] : m.primer.with(at, use) };
+    const next = change === undefined ? use : { ...(m.primer[at] ?? use), ...change };
+    return { ...m, typical: false, primer: at < 0 ? [...m.primer, next] : m.primer.with(at, next) };
   });
 }
 

@@ -15,7 +15,8 @@ import { countWord, SUBSTRATE_NAMES } from './sheet-words.ts';
 
 interface PrimerPartProps {
   readonly material: Material;
-  readonly onPut: (use: PrimerUse) => void;
+  /** Writes a use, or changes it as it stands in the book by then. */
+  readonly onPut: (use: PrimerUse, change?: Partial<PrimerUse>) => void;
   readonly onRemove: (use: PrimerUse) => void;
 }
 
@@ -60,7 +61,8 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
 interface UseProps {
   readonly use: PrimerUse;
   readonly isTypical: boolean;
-  readonly onPut: (use: PrimerUse) => void;
+  /** Writes a use, or changes it as it stands in the book by then. */
+  readonly onPut: (use: PrimerUse, change?: Partial<PrimerUse>) => void;
   readonly onRemove: (use: PrimerUse) => void;
 }
 
@@ -85,7 +87,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           typical={isTypical}
           value={use.coats}
           emptyMessage="At least one coat."
-          onChange={(coats) => coats !== null && onPut({ ...use, coats })}
+          onChange={(coats) => coats !== null && onPut(use, { coats })}
         />
         <QuantityField
           kind="coverage"
@@ -94,7 +96,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           value={use.coverageM2PerL}
           check={(v) => (v > 0 ? null : 'It goes farther than that: read its label.')}
           emptyMessage="How far it goes is needed: it is on its label."
-          onChange={(coverageM2PerL) => coverageM2PerL !== null && onPut({ ...use, coverageM2PerL })}
+          onChange={(coverageM2PerL) => coverageM2PerL !== null && onPut(use, { coverageM2PerL })}
         />
         <NumberField
           label="Water to one part"
@@ -104,7 +106,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           typical={isTypical}
           value={use.waterParts}
           emptyMessage="Parts of water to one of primer; 0 is neat."
-          onChange={(waterParts) => waterParts !== null && onPut({ ...use, waterParts })}
+          onChange={(waterParts) => waterParts !== null && onPut(use, { waterParts })}
         />
         <Field<Span>
           label="A coat dries"
@@ -117,7 +119,7 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
           }}
           format={hours.show}
           same={(a, b) => !isTypical && a.least === b.least && a.most === b.most}
-          onChange={(span) => span !== null && onPut({ ...use, dryHoursLeast: span.least, dryHoursMost: span.most })}
+          onChange={(span) => span !== null && onPut(use, { dryHoursLeast: span.least, dryHoursMost: span.most })}
         />
       </Fields>
     </section>

@@ -221,7 +221,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           {material.kind === 'primer' && (
             <PrimerPart
               material={material}
-              onPut={(use) => void putPrimerUse(id, use).then(say)}
+              onPut={(use, change) => void putPrimerUse(id, use, change).then(say)}
               onRemove={(use) => edit('a use taken out', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
             />
           )}

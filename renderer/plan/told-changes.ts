@@ -3,7 +3,6 @@ import { useSyncExternalStore } from 'react';
 import type { Outcome } from '../book/outcome.ts';
 import type { Mark, Plan, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { keepDraft } from '../book/drafts.ts';
 import { nowInstant } from '../book/moment.ts';
 import { changeRoom } from '../book/job-commands.ts';
 import { type WhichSurvey, withMarks, withPlan, withSurvey } from '../book/plan-commands.ts';
@@ -17,16 +16,12 @@ function tell(message: string | null): void {
   for (const listener of listeners) listener();
 }
 
-async function heard(writing: Promise<Outcome>): Promise<Outcome> {
+/** Waits for a writing, and tells when it failed. */
+export async function heard(writing: Promise<Outcome>): Promise<Outcome> {
   const outcome = await writing;
   if (!outcome.ok) tell(outcome.message);
   else if (told !== null) tell(null);
   return outcome;
-}
-
-/** Keeps what is typed but not yet walls or a reading. */
-export function keepTyped(key: string, text: string): Promise<Outcome> {
-  return heard(keepDraft(key, text, nowInstant()));
 }
 
 function toldChange(roomId: string, label: string, how: (room: Room) => Room): Promise<Outcome> {

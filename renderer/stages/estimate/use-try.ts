@@ -1,10 +1,10 @@
-import { useMemo } from 'react';
+import { useLayoutEffect, useMemo, useRef } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import { type JobTry, optionOfTry, readTried, tryOfText, tryRoom, withTry } from '../../../shared-core/agenda/what-if.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
-import { dropDraft, keepDraft, useDraft } from '../../book/drafts.ts';
+import { useDraft } from '../../book/drafts.ts';
 import { changeJob } from '../../book/job-commands.ts';
-import { newId, nowInstant } from '../../book/moment.ts';
+import { newId } from '../../book/moment.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
 
 const NOTHING: JobTry = [];
@@ -26,11 +26,18 @@ export interface Trying {
 /** The try of a job; `isOn` false reads nothing. */
 export function useTry(planned: JobReading, now: string, isOn: boolean): Trying {
   const { whole } = planned;
-  const key = `what-if/${whole.job.id}`;
-  const text = useDraft(key);
+  const { text, put } = useDraft(`what-if/${whole.job.id}`);
   const tries = useMemo(() => tryOfText(text) ?? NOTHING, [text]);
   const tried = useMemo(() => (isOn && tries.length > 0 ? readTried(whole, tries, now) : null), [isOn, tries, whole, now]);
-  const set = (next: JobTry): void => void (next.length === 0 ? dropDraft(key) : keepDraft(key, JSON.stringify(next), nowInstant()));
+  // The next change starts from the one before it, also when that is not shown yet.
+  const latest = useRef(tries);
+  useLayoutEffect(() => {
+    latest.current = tries;
+  });
+  const set = (next: JobTry): void => {
+    latest.current = next;
+    void put(next.length === 0 ? null : JSON.stringify(next));
+  };
   const letGo = (): void => set(NOTHING);
   const finish = async (writing: Promise<Outcome>): Promise<Outcome> => {
     const outcome = await writing;
@@ -41,7 +48,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     tries,
     reading: tried?.reading ?? null,
     set,
-    change: (roomId, how) => set(tryRoom(whole.job, tries, roomId, how)),
+    change: (roomId, how) => set(tryRoom(whole.job, latest.current, roomId, how)),
     keep: () =>
       tried === null
         ? Promise.resolve(done(undefined))

@@ -15,7 +15,8 @@ interface JointsProps {
   /** The joint whose ends are being pressed on the plan, and how many are. */
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onAdd: () => void;
-  readonly onChange: (joint: Joint) => void;
+  /** Changes a joint as it stands in the book by then. */
+  readonly onChange: (id: string, how: (joint: Joint) => Joint) => void;
   readonly onRemove: (id: string) => void;
   /** Null ends the pointing. */
   readonly onPointing: (id: string | null) => void;
@@ -29,8 +30,16 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
       {joints.map((joint, i) => (
         <div key={joint.id} className="pour-joint">
           <Fields>
-            <End label={`Joint ${i + 1}, from`} at={joint.from} onChange={(from) => onChange({ ...joint, from })} />
-            <End label={`Joint ${i + 1}, to`} at={joint.to} onChange={(to) => onChange({ ...joint, to })} />
+            <End
+              label={`Joint ${i + 1}, from`}
+              at={joint.from}
+              onChange={(to) => onChange(joint.id, (was) => ({ ...was, from: { ...was.from, ...to } }))}
+            />
+            <End
+              label={`Joint ${i + 1}, to`}
+              at={joint.to}
+              onChange={(to) => onChange(joint.id, (was) => ({ ...was, to: { ...was.to, ...to } }))}
+            />
           </Fields>
           {pointing?.id === joint.id ? (
             <p role="status" className="small">
@@ -57,7 +66,7 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
 }
 
 /** A place by its distances across and down from the plan's corner. */
-function End({ label, at, onChange }: { readonly label: string; readonly at: Point; readonly onChange: (at: Point) => void }) {
+function End({ label, at, onChange }: { readonly label: string; readonly at: Point; readonly onChange: (to: Partial<Point>) => void }) {
   const { units, locale } = useMeasure();
   const field = (word: string, value: number, set: (valueM: number) => void) => (
     <Field
@@ -71,8 +80,8 @@ function End({ label, at, onChange }: { readonly label: string; readonly at: Poi
   );
   return (
     <>
-      {field('across', at.xM, (xM) => onChange({ ...at, xM }))}
-      {field('down', at.yM, (yM) => onChange({ ...at, yM }))}
+      {field('across', at.xM, (xM) => onChange({ xM }))}
+      {field('down', at.yM, (yM) => onChange({ yM }))}
     </>
   );
 }

@@ -59,9 +59,7 @@ export function PlannedBlock(props: BlockProps) {
           const joint = middleJoint(at, plan, newId());
           if (joint !== null) onPlan('a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
         }}
-        onChange={(joint) =>
-          onPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === joint.id ? joint : j)) }))
-        }
+        onChange={(id, how) => onPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? how(j) : j)) }))}
         onRemove={(id) => onPlan('took away a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
       />

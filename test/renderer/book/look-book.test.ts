@@ -29,7 +29,7 @@ describe('looking around in a copy', () => {
     expect(
       await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', at: NOW, recordedAt: NOW, text: 'x' } as never),
     ).toMatchObject({ ok: false });
-    await keepDraft('field', 'typed', NOW);
+    await keepDraft('field', 'typed');
     await endLooking();
     expect(lookingAt()).toBeNull();
     expect(await readBookRows()).toEqual(before);
