@@ -150,7 +150,10 @@ export const addedLineSchema = z.strictObject({
   roomId: idSchema.nullable(),
   costMinor: moneyMinor.min(0),
   taxId: z.string().max(40).nullable(),
+  /** A sheet of the materials book it is bought by, and how many containers: it goes on the shopping list; absent for none. */
+  bought: z.strictObject({ materialId: idSchema, containers: count.min(1).max(1000) }).optional(),
 });
+export type AddedLine = z.infer<typeof addedLineSchema>;
 
 /** One way to do it, side by side with up to two others in the quote. */
 export const optionSchema = z.strictObject({

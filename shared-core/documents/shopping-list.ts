@@ -3,10 +3,13 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
+import type { ShoppingItem } from '../material/shopping.ts';
 import { onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 const cell = (text: string): Run[] => [{ text }];
+
+const roomsWords = (item: ShoppingItem): string => (item.rooms.length === 0 ? 'the whole job' : item.rooms.join(', '));
 
 /** The list's facts beside the option that is bought for. */
 export type ShoppingFor = Pick<WholeJob, 'business' | 'client' | 'property' | 'job'>;
@@ -38,7 +41,7 @@ export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: 
         cell(item.name),
         cell(item.needWords),
         cell(item.containers === null || item.containers.fromVan === 0 ? '' : count(item.containers.fromVan)),
-        cell(item.rooms.join(', ')),
+        cell(roomsWords(item)),
       ],
     })),
     pointedColumn: null,
@@ -65,7 +68,7 @@ export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: 
             {
               kind: 'list' as const,
               marker: 'box' as const,
-              items: have.map((item) => cell(`${item.name}, ${item.needWords} for ${item.rooms.join(', ')}`)),
+              items: have.map((item) => cell(`${item.name}, ${item.needWords} for ${roomsWords(item)}`)),
             },
           ]),
       ...(shopping.problems.length === 0

@@ -1,5 +1,6 @@
 /** What to buy for a job: whole containers, less what is in the van. */
 import type { Business } from '../book/business.ts';
+import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
 import { formatArea } from '../measure/area.ts';
 import { formatLength } from '../measure/length-format.ts';
@@ -25,11 +26,15 @@ export type ShoppingItem = {
   readonly container: string;
   /** Null without a data sheet. */
   readonly containers: { readonly needed: number; readonly fromVan: number; readonly buy: number } | null;
+  /** None for what is bought for the whole job. */
   readonly rooms: readonly string[];
 };
 
 /** The list, with what could not be put in containers. */
 export type ShoppingList = { readonly items: readonly ShoppingItem[]; readonly problems: readonly Problem[] };
+
+/** Kinds no floor asks for by itself: they are bought for a job when a person says so. */
+export const BOUGHT_BY_HAND: ReadonlySet<MaterialKind> = new Set<MaterialKind>(['tool', 'moisture-barrier']);
 
 /** Cut ends and overlaps of strip, fleece and dam. Common practice, no source. */
 const CUTTING_WASTE = 0.1;
@@ -48,11 +53,13 @@ const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
 /**
  * The shopping list of a job.
  * @param rooms their takeoffs; needs of the same thing are added before they are rounded up
+ * @param added lines entered by hand; those bought by a sheet of the book are on the list in its containers
  * @param materials data sheets; sundries take the first in use of their kind, one read off a bag before a typical one
  * @param vanStock containers in the van, part ones too
  */
 export function shoppingList(
   rooms: readonly RoomTakeoff[],
+  added: readonly AddedLine[],
   materials: readonly Material[],
   vanStock: Business['vanStock'],
   units: UnitSystem,
@@ -60,7 +67,7 @@ export function shoppingList(
 ): ShoppingList {
   const problems: Problem[] = [];
   const byId = new Map(materials.map((material) => [material.id, material]));
-  const items = gather(rooms, materials, byId).map((need): ShoppingItem => {
+  const items = gather(rooms, added, materials, byId).map((need): ShoppingItem => {
     const { material, kind } = need;
     const base = {
       key: `${kind}:${material?.id ?? 'any'}`,
@@ -85,14 +92,19 @@ export function shoppingList(
   return { items, problems };
 }
 
-function gather(rooms: readonly RoomTakeoff[], materials: readonly Material[], byId: ReadonlyMap<string, Material>): Need[] {
+function gather(
+  rooms: readonly RoomTakeoff[],
+  added: readonly AddedLine[],
+  materials: readonly Material[],
+  byId: ReadonlyMap<string, Material>,
+): Need[] {
   const needs = new Map<string, Need>();
-  const add = (kind: MaterialKind, material: Material | null, amount: number, unit: NeedUnit, room: string) => {
+  const add = (kind: MaterialKind, material: Material | null, amount: number, unit: NeedUnit, room: string | null) => {
     if (!(amount > 0)) return;
     const key = `${kind}:${material?.id ?? 'any'}`;
     const need = needs.get(key) ?? { kind, material, amount: 0, unit, rooms: [] };
     need.amount += amount;
-    if (!need.rooms.includes(room)) need.rooms.push(room);
+    if (room !== null && !need.rooms.includes(room)) need.rooms.push(room);
     needs.set(key, need);
   };
   const sundry = (kind: MaterialKind, amount: number, unit: NeedUnit, room: string) =>
@@ -109,6 +121,14 @@ function gather(rooms: readonly RoomTakeoff[], materials: readonly Material[], b
     sundry('reinforcement', room.room.reinforceM2 * (1 + CUTTING_WASTE), 'm2', name);
     sundry('sealer', room.room.sealM2, 'm2', name);
     sundry('aggregate', room.aggregate?.totalKg ?? 0, 'kg', name);
+  }
+  for (const line of added) {
+    const material = line.bought === undefined ? undefined : byId.get(line.bought.materialId);
+    if (line.bought === undefined || material === undefined || !BOUGHT_BY_HAND.has(material.kind)) continue;
+    const { unit } = material.container;
+    const each = perContainer(material, unit);
+    const room = rooms.find((r) => r.room.roomId === line.roomId)?.room.roomName ?? null;
+    if (each.ok) add(material.kind, material, line.bought.containers * each.value, unit, room);
   }
   return [...needs.values()];
 }

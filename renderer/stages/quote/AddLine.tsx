@@ -1,12 +1,16 @@
 import { useState } from 'react';
+import type { Material } from '../../../shared-core/book/material.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { TaxRate } from '../../../shared-core/book/business.ts';
+import { BOUGHT_BY_HAND } from '../../../shared-core/material/shopping.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
+import { priceOnDay } from '../../../shared-core/price/price-on-day.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -18,6 +22,9 @@ interface AddLineProps {
   readonly currency: string;
   readonly rooms: readonly { readonly id: string; readonly name: string }[];
   readonly taxes: readonly TaxRate[];
+  /** Every sheet of the materials book: its tools and barriers can be bought for this job. */
+  readonly materials: readonly Material[];
+  readonly today: string;
   readonly onAdd: (line: Omit<Added, 'id'>) => void;
   readonly onClose: () => void;
 }
@@ -29,14 +36,25 @@ const KINDS = [
 ] as const;
 
 /** A line of one's own: what it is, for which room, and what it costs the business. */
-export function AddLine({ currency, rooms, taxes, onAdd, onClose }: AddLineProps) {
+export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
   const { locale } = useMeasure();
   const [name, setName] = useState('');
   const [kind, setKind] = useState<Added['kind']>('other');
   const [roomId, setRoomId] = useState<string | null>(null);
   const [costMinor, setCost] = useState<number | null>(null);
   const [taxId, setTaxId] = useState<string | null>(null);
+  const [bought, setBought] = useState<Added['bought']>(undefined);
   const [problem, setProblem] = useState<string | null>(null);
+  const toBuy = materials.filter((m) => BOUGHT_BY_HAND.has(m.kind) && m.deletedAt === null);
+  const sheet = toBuy.find((m) => m.id === bought?.materialId);
+  const buy = (material: Material | undefined, containers: number): void => {
+    setBought(material === undefined ? undefined : { materialId: material.id, containers });
+    if (material === undefined) return;
+    setName(containers === 1 ? material.name : `${material.name}, ${containers}`);
+    setKind('material');
+    const price = priceOnDay(material, today);
+    if (price !== null) setCost(price.minor * containers);
+  };
   return (
     <Dialog
       open
@@ -50,7 +68,7 @@ export function AddLine({ currency, rooms, taxes, onAdd, onClose }: AddLineProps
             onPress={() => {
               if (name.trim() === '') setProblem('Say what the line is for: the customer reads it.');
               else if (costMinor === null) setProblem('Type what it costs you; the price follows by your usual markup. 0 is allowed.');
-              else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId });
+              else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
             }}
           >
             Add it
@@ -59,6 +77,33 @@ export function AddLine({ currency, rooms, taxes, onAdd, onClose }: AddLineProps
       }
     >
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      {toBuy.length > 0 && (
+        <Fields>
+          <SelectField
+            label="Bought from the materials book"
+            value={bought?.materialId ?? null}
+            none="not from there"
+            options={toBuy.map((m) => ({ value: m.id, word: m.name }))}
+            onChange={(id) =>
+              buy(
+                toBuy.find((m) => m.id === id),
+                bought?.containers ?? 1,
+              )
+            }
+          />
+          {sheet !== undefined && (
+            <NumberField
+              label={`How many: ${sheet.container.name}`}
+              whole
+              least={1}
+              most={1000}
+              value={bought?.containers ?? 1}
+              emptyMessage="At least one."
+              onChange={(n) => n !== null && buy(sheet, n)}
+            />
+          )}
+        </Fields>
+      )}
       <TextField label="What" value={name} onChange={setName} />
       <ChoiceRow label="What it is" captioned options={KINDS} value={kind} onChange={setKind} />
       <Fields>

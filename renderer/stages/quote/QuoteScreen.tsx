@@ -6,6 +6,7 @@ import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { estimateAsAccepted } from '../../../shared-core/price/accept-option.ts';
 import { estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
 import { acceptedOption } from '../../../shared-core/price/issue-quote.ts';
@@ -346,6 +347,8 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           currency={business.currency}
           rooms={whole.rooms}
           taxes={business.taxRates}
+          materials={whole.materials}
+          today={dayOfInstant(now, business.timeZone)}
           onClose={() => setAdding(false)}
           onAdd={(line) => {
             setAdding(false);

@@ -49,6 +49,33 @@ describe('the shopping list', () => {
     expect(JSON.stringify(have)).toContain(sheet.name);
   });
 
+  it('lists a tool that was bought for the job, less one in the van, and the job pays for it', () => {
+    const [strip] = odell.materials.filter((m) => m.kind === 'perimeter-strip');
+    if (strip === undefined) throw new Error('the sample has no strip');
+    const rake = {
+      ...strip,
+      id: 'rake-0001',
+      kind: 'tool' as const,
+      name: 'Gauge rake',
+      container: { name: 'rake', unit: 'piece' as const, holds: 1 },
+      goes: null,
+    };
+    const line = { id: 'line-0001', name: 'Gauge rake, 3', kind: 'material' as const, roomId: null, costMinor: 12_600, taxId: null };
+    const bought: WholeJob = {
+      ...odell,
+      business: { ...odell.business, vanStock: [{ materialId: rake.id, containers: 1 }] },
+      materials: [...odell.materials, rake],
+      job: {
+        ...odell.job,
+        estimate: { ...odell.job.estimate, added: [{ ...line, bought: { materialId: rake.id, containers: 3 } }] },
+      },
+    };
+    const { option, rows } = listOf(bought);
+    const row = rows.find((cells) => cells[1] === 'Gauge rake');
+    expect(row).toEqual(['2 × rake', 'Gauge rake', '3', '1', 'the whole job']);
+    expect(option.price.lines.find((l) => l.name === line.name)?.costMinor).toBe(line.costMinor);
+  });
+
   it('says the same as the table for a spreadsheet, as a general-purpose reader finds it there (papaparse)', () => {
     const { option, rows } = listOf(odell);
     const read = Papa.parse<Record<string, string>>(shoppingCsv(option.takeoff.shopping), { header: true, skipEmptyLines: true });
