@@ -116,6 +116,17 @@ const SUNDRIES: readonly Sundry[] = [
     usdMinor: 700,
     silica: true,
   },
+  {
+    slug: 'moisture-barrier',
+    kind: 'moisture-barrier',
+    name: 'Moisture barrier, two-part resin',
+    container: { name: 'kit', unit: 'L', holds: 3 * GALLON_L },
+    usdMinor: 31_000,
+    goes: { unit: 'm2', perContainer: 300 * SQUARE_FOOT_M2 },
+    cautions: 'Resins: fresh air, gloves, eye protection; keep off the skin.',
+  },
+  { slug: 'mixing-paddle', kind: 'tool', name: 'Mixing paddle', container: { name: 'paddle', unit: 'piece', holds: 1 }, usdMinor: 3800 },
+  { slug: 'spiked-roller', kind: 'tool', name: 'Spiked roller', container: { name: 'roller', unit: 'piece', holds: 1 }, usdMinor: 3200 },
 ];
 
 /** The fixed id of a typical sheet: `typical-underlayment-fine`. */

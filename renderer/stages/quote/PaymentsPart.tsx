@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { EstimateChoices } from '../../../shared-core/book/job.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { DUE_WORDS } from '../../../shared-core/documents/quote-words.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -27,11 +28,14 @@ interface PaymentsPartProps {
   readonly validDays: number | null;
   readonly usualDays: number;
   readonly onStages: (stages: Stage[]) => void;
+  /** Days the work takes on site: typed for this job, or as reckoned. */
+  readonly days: { readonly own: number | null; readonly reckoned: number };
+  readonly onDays: (days: number | null) => void;
   readonly onValidDays: (days: number | null) => void;
 }
 
-/** When the money is due, in amounts that add to the total, and how long the quote stands. */
-export function PaymentsPart({ price, own, validDays, usualDays, onStages, onValidDays }: PaymentsPartProps) {
+/** When the money is due, in amounts that add to the total, how long the quote stands and the work takes. */
+export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState(false);
   return (
@@ -68,6 +72,16 @@ export function PaymentsPart({ price, own, validDays, usualDays, onStages, onVal
           hint={validDays === null ? 'as usual' : 'for this job; empty it for the usual'}
           onChange={onValidDays}
         />
+        <NumberField
+          label="Days on site"
+          least={0.5}
+          most={365}
+          decimals={1}
+          value={days.own}
+          placeholder={formatNumber(days.reckoned, { most: 1 }, locale)}
+          hint={days.own === null ? 'one to prepare, one a lift' : 'for this job; empty it for as reckoned'}
+          onChange={onDays}
+        />
       </Fields>
       {open && (
         <PaymentsDialog
@@ -96,7 +110,7 @@ function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
   const { locale } = useMeasure();
   const [stages, setStages] = useState<readonly Stage[]>(first);
   const [problem, setProblem] = useState<string | null>(null);
-  const set = (at: number, to: Partial<Stage>): void => setStages(stages.map((stage, i) => (i === at ? { ...stage, ...to } : stage)));
+  const set = (at: number, to: Partial<Stage>): void => setStages((now) => now.map((stage, i) => (i === at ? { ...stage, ...to } : stage)));
   const left = 1 - stages.reduce((sum, stage) => sum + stage.share, 0);
   return (
     <Dialog
@@ -129,7 +143,7 @@ function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
             <SelectField label="Due" value={stage.due} options={DUE} onChange={(due) => due !== null && set(i, { due })} />
           </Fields>
           {stages.length > 1 && (
-            <TextButton kind="plain" label={`Take out ${stage.name}`} onPress={() => setStages(stages.filter((_, j) => j !== i))}>
+            <TextButton kind="plain" label={`Take out ${stage.name}`} onPress={() => setStages((now) => now.filter((_, j) => j !== i))}>
               Take out
             </TextButton>
           )}

@@ -213,6 +213,8 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             own={job.estimate.stages}
             validDays={job.estimate.validDays ?? null}
             usualDays={business.quoteValidDays}
+            days={{ own: job.estimate.daysOnSite, reckoned: option.days }}
+            onDays={(daysOnSite) => edit('days on site', (e) => ({ ...e, daysOnSite }))}
             onStages={(stages) => edit('the payments', (e) => ({ ...e, stages }))}
             onValidDays={(validDays) => edit('how long the quote stands', (e) => ({ ...e, validDays }))}
           />

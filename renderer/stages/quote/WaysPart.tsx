@@ -29,7 +29,7 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
   const depth = (m: number | null): string => (m === null ? '' : formatDepth(m, units));
   const rows: readonly Row[] = [
     { name: 'Gives', of: wayGives },
-    { name: 'Gap left', of: (o) => (o.rooms.some((r) => r.level.mode === 'follow') ? depth(o.flatnessNowM) : 'none') },
+    { name: 'Gap left', of: (o) => (o.rooms.some((r) => r.level.mode === 'follow') ? depth(o.flatnessNowM) : 'none, by plan') },
     { name: 'Deepest', of: (o) => depth(o.mostDepthM) },
     { name: 'Bags', of: (o) => String(o.takeoff.bags) },
     { name: 'Days', of: (o) => String(o.days) },
