@@ -2,6 +2,8 @@
 import ical, { ICalAlarmType, ICalCalendarMethod, ICalEventStatus } from 'ical-generator';
 import type { Taken } from '../../shared-core/desk/calls.ts';
 
+type Calendar = Omit<Taken<'calendar.keep'>, 'file'>;
+
 const CRLF = '\r\n';
 const utcDay = (day: string): Date => new Date(`${day}T00:00:00Z`);
 
@@ -12,7 +14,7 @@ const STATUS = {
 } as const;
 
 /** The text of a calendar file holding `events`, cancelled ones marked as such; every line ends in CRLF, the last one too. */
-export function writeCalendar({ name, events, sentAt }: Taken<'calendar.write'>): string {
+export function writeCalendar({ name, events, sentAt }: Calendar): string {
   const calendar = ical({
     name,
     prodId: { company: 'Straightedge', product: 'Job book', language: 'EN' },

@@ -1,22 +1,29 @@
-/** What the person chose on this machine about the copies: their folder and the size they are kept within. */
+/** What the person chose on this machine: the folder of the copies, the size they are kept within, the folder of the calendar files. */
 import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { BACKUPS_LIMIT_BYTES } from './snapshots/writing.ts';
 
-export type Choices = { readonly copiesFolder: string | null; readonly limitBytes: number };
+export type Choices = {
+  readonly copiesFolder: string | null;
+  readonly limitBytes: number;
+  readonly calendarFolder: string | null;
+};
 
-const USUAL: Choices = { copiesFolder: null, limitBytes: BACKUPS_LIMIT_BYTES };
+const USUAL: Choices = { copiesFolder: null, limitBytes: BACKUPS_LIMIT_BYTES, calendarFolder: null };
 const pathIn = (dataFolder: string): string => join(dataFolder, 'choices.json');
+
+const folder = (kept: unknown): string | null => (typeof kept === 'string' && kept !== '' ? kept : null);
 
 /** Reads the choices; what was never chosen, or cannot be read, is the usual. */
 export async function readChoices(dataFolder: string): Promise<Choices> {
   try {
     const kept: unknown = JSON.parse(await readFile(pathIn(dataFolder), 'utf8'));
     if (typeof kept !== 'object' || kept === null) return USUAL;
-    const { copiesFolder, limitBytes } = kept as Partial<Record<keyof Choices, unknown>>;
+    const { copiesFolder, limitBytes, calendarFolder } = kept as Partial<Record<keyof Choices, unknown>>;
     return {
-      copiesFolder: typeof copiesFolder === 'string' && copiesFolder !== '' ? copiesFolder : null,
+      copiesFolder: folder(copiesFolder),
       limitBytes: typeof limitBytes === 'number' && limitBytes > 0 ? limitBytes : USUAL.limitBytes,
+      calendarFolder: folder(calendarFolder),
     };
   } catch {
     return USUAL;

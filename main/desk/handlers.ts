@@ -1,6 +1,6 @@
 /** The calls' work, host-neutral. What differs between hosts comes in as `Machine`. */
 import { createHash } from 'node:crypto';
-import { writeCalendar } from './calendar.ts';
+import { createCalendarHandlers } from './calendar-files.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, keepFile, placeIn, readyPlace } from './files.ts';
@@ -16,13 +16,14 @@ export type Machine = {
   readonly dataFolder: string;
   /** Where the book's copies go until the person chooses another folder. */
   readonly usualCopies: string;
-  readonly chooseFolder: (() => Promise<string | null>) | null;
+  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
   readonly fontsFolder: string;
   readonly openPath: ((path: string) => Promise<void>) | null;
   readonly stayAwake: ((on: boolean) => boolean) | null;
   /** Told of each file kept or opened, for the system's list of recent ones. */
   readonly remember: ((path: string) => void) | null;
-  readonly notify: ((title: string, body: string) => boolean) | null;
+  /** Gives whether the system took it. */
+  readonly notify: ((title: string, body: string) => boolean | Promise<boolean>) | null;
   readonly log: (line: string) => void;
 };
 
@@ -52,7 +53,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       const { pdf, pages } = await inkDocument(tree, machine.fontsFolder);
       return { pdfBase64: Buffer.from(pdf).toString('base64'), pages, sha256: createHash('sha256').update(pdf).digest('hex') };
     },
-    'calendar.write': (input) => Promise.resolve({ text: writeCalendar(input) }),
+    ...createCalendarHandlers(machine),
     'file.keep': async ({ name, base64, folder }) => {
       const bytes = Buffer.from(base64, 'base64');
       const place = papersIn(folder);
@@ -77,7 +78,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       onKept: (path) => machine.remember?.(path),
     }),
     'power.stay-awake': ({ on }) => Promise.resolve({ on: machine.stayAwake?.(on) ?? false }),
-    'notice.show': ({ title, body }) => Promise.resolve({ shown: machine.notify?.(title, body) ?? false }),
+    'notice.show': async ({ title, body }) => ({ shown: (await machine.notify?.(title, body)) ?? false }),
     'log.write': ({ level, message }) => {
       machine.log(`${level} from the screen: ${message}`);
       return Promise.resolve({ written: true });

@@ -12,9 +12,9 @@ export function createMachine(fontsFolder: string, log: (line: string) => void, 
     papersFolder: papersFolder(process.env),
     dataFolder: app.getPath('userData'),
     usualCopies: copiesPlace(process.env),
-    chooseFolder: async () => {
+    chooseFolder: async (title) => {
       const { canceled, filePaths } = await dialog.showOpenDialog({
-        title: 'Folder for the copies of the book',
+        title,
         properties: ['openDirectory', 'createDirectory'],
       });
       return canceled ? null : (filePaths[0] ?? null);

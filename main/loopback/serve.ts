@@ -9,6 +9,7 @@ import { copiesPlace, dataFolder, papersFolder } from '../desk/places.ts';
 import { folderDialog } from './choose-folder.ts';
 import { findBrowser, openAppWindow, openWithSystem } from './app-window.ts';
 import { forgetRunning, noteRunning, readRunning, type Running } from './running.ts';
+import { systemNotice } from './notify.ts';
 import { startLoopback } from './server.ts';
 
 /** Fixed: the browser keeps the book under this origin. */
@@ -43,7 +44,7 @@ const start = async (): Promise<void> => {
     fontsFolder: join(out, 'fonts'),
     openPath: openWithSystem,
     stayAwake: null,
-    notify: null,
+    notify: systemNotice(process.env['PATH'] ?? ''),
     log,
   };
   const key = randomBytes(24).toString('base64url');

@@ -1,6 +1,7 @@
 import { lazy, Suspense } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { KeepingWatch } from '../keeping/KeepingWatch.tsx';
+import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
 const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
@@ -38,6 +39,7 @@ export function Routes() {
   return (
     <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
       <KeepingWatch />
+      <AgendaWatch />
       <Switch>
         <Route path="/" component={TodayScreen} />
         <Route path="/jobs" component={JobsScreen} />

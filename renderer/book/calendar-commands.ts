@@ -1,10 +1,13 @@
-/** Calendar files: the text by the desk, then what was sent kept, so that the next file raises the right numbers. */
+/** Calendar files: what was sent, kept so that the next file raises the right numbers; and whether they follow the book by themselves. */
+import { useLiveQuery } from 'dexie-react-hooks';
 import type { CalendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
+import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
+import { readable } from './integrity.ts';
 import { done, explainDatabase, type Outcome } from './outcome.ts';
 
 /** Notes what a calendar file told, once it is kept. Not an edit: undo must not unsay it. */
-export async function noteCalendarSent(feed: CalendarFeed): Promise<Outcome> {
+export async function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {
   try {
     await book()
       .rowsOf('calendarEntries')
@@ -13,4 +16,44 @@ export async function noteCalendarSent(feed: CalendarFeed): Promise<Outcome> {
   } catch (error) {
     return explainDatabase(error);
   }
+}
+
+/** What calendar files told before: of one job, or of all, for one put away has dates to take back. */
+export async function readCalendarSent(jobId: string | null): Promise<CalendarEntry[]> {
+  const table = book().rowsOf('calendarEntries');
+  return readable('calendarEntries', await (jobId === null ? table.toArray() : table.where('jobId').equals(jobId).toArray()));
+}
+
+/** `off`: saved when asked; `book`: one file rewritten as dates change; `jobs`: one for each job besides. */
+export type CalendarFollowing = 'off' | 'book' | 'jobs';
+
+export type CalendarState = {
+  readonly following: CalendarFollowing;
+  /** When the files were last written, and where. */
+  readonly writtenAt: string | null;
+  readonly folder: string | null;
+  /** Why the last try failed; null when it did not. */
+  readonly failed: string | null;
+  /** What each file last said, by its name. */
+  readonly said: Readonly<Record<string, string>>;
+};
+
+const KEY = 'calendar/state';
+const NONE: CalendarState = { following: 'off', writtenAt: null, folder: null, failed: null, said: {} };
+
+/** How it stands with the calendar files of this machine. */
+export async function readCalendarState(): Promise<CalendarState> {
+  return { ...NONE, ...((await book().meta.get(KEY))?.value as Partial<CalendarState> | undefined) };
+}
+
+/** Changes it by a function of it as it stands. */
+export async function changeCalendarState(how: (state: CalendarState) => CalendarState): Promise<void> {
+  await book().transaction('rw', book().meta, async () => {
+    await book().meta.put({ key: KEY, value: how(await readCalendarState()) });
+  });
+}
+
+/** The same, live; undefined while reading. */
+export function useCalendarState(): CalendarState | undefined {
+  return useLiveQuery(readCalendarState, []);
 }

@@ -1,11 +1,11 @@
 /** The whole book out for a copy and in again from one; and what is known about the last copy. Photos’ bytes go their own way. */
-import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
+import { onRecords } from './on-records.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
 export type CopyState = {
@@ -83,14 +83,10 @@ export async function changedSinceCopy(): Promise<boolean> {
 
 /** Calls back whenever a record changes, in this window or another, and notes that a copy is due. Gives how to stop. */
 export function watchRecords(now: () => string, onChange: () => void): () => void {
-  const prefixes = TABLE_NAMES.map((table) => `idb://${book().name}/${table}/`);
-  const heard = (parts: object): void => {
-    if (!Object.keys(parts).some((part) => prefixes.some((prefix) => part.startsWith(prefix)))) return;
+  return onRecords(() => {
     void book().meta.put({ key: CHANGED_KEY, value: now() });
     onChange();
-  };
-  Dexie.on('storagemutated', heard);
-  return () => Dexie.on.storagemutated.unsubscribe(heard);
+  });
 }
 
 /** The photos a book shows, by name. */

@@ -9,6 +9,7 @@ import { Datum } from '../parts/Datum.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { SheetHeading } from '../parts/TitleBlock.tsx';
+import { CalendarFilesPart } from './CalendarFilesPart.tsx';
 import { CostsPart } from './CostsPart.tsx';
 import { HoursPart } from './HoursPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
@@ -18,6 +19,7 @@ import { LookPart } from './LookPart.tsx';
 import { PricingPart } from './PricingPart.tsx';
 import { PutAwayPart } from './PutAwayPart.tsx';
 import { QuotePart, ReckoningPart } from './QuotePart.tsx';
+import { RemindersPart } from './RemindersPart.tsx';
 import { SamplePart } from './SamplePart.tsx';
 import { TaxPart } from './TaxPart.tsx';
 import { WaysPart } from './WaysPart.tsx';
@@ -47,6 +49,8 @@ function Shown({ business }: { readonly business: Business }) {
       block={
         <>
           <LookPart />
+          <RemindersPart />
+          <CalendarFilesPart />
           <KeepingPart />
           <SamplePart />
           <PutAwayPart onSay={say} />

@@ -1,46 +1,39 @@
 import { useState } from 'react';
-import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
-import { noteCalendarSent } from '../book/calendar-commands.ts';
-import { nowInstant } from '../book/moment.ts';
-import type { BookAgenda } from '../book/use-agenda.ts';
-import { base64OfText } from '../parts/base64.ts';
-import { askDesk } from '../parts/desk-client.ts';
-import { keepAndOpen } from '../parts/keep-file.ts';
+import { useCalendarState } from '../book/calendar-commands.ts';
+import { saveCalendars } from '../book/calendar-files.ts';
+import { gatherAgenda } from '../book/gather-agenda.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-const NAME = 'Straightedge calendar.ics';
-
-/** The whole book as a calendar file. */
-export function CalendarPart({ all }: { readonly all: BookAgenda }) {
-  const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
-  const write = async (): Promise<void> => {
-    const sentAt = nowInstant();
-    const feed = calendarFeed(
-      all.agenda.entries,
-      all.readings.flatMap((r) => [...r.whole.calendarEntries]),
-      sentAt,
-    );
-    const written = await askDesk('calendar.write', {
-      name: all.business.name === '' ? 'Straightedge' : all.business.name,
-      events: [...feed.events],
-      sentAt,
-    });
-    if (!written.ok) {
-      setSaid({ ok: false, says: written.error.message });
-      return;
-    }
-    const kept = await keepAndOpen(NAME, base64OfText(written.value.text), false);
-    if (kept.ok) await noteCalendarSent(feed);
-    setSaid(kept);
+/** The whole book as a calendar file; and what is wrong with the files that should follow it by themselves. */
+export function CalendarPart() {
+  const state = useCalendarState();
+  const [said, setSaid] = useState<string | null>(null);
+  const save = async (): Promise<void> => {
+    setSaid(null);
+    const gathered = await gatherAgenda(null);
+    if (gathered === null || state === undefined) return;
+    const kept = await saveCalendars(gathered, true, state.following === 'jobs');
+    // What went wrong is kept, and stands here until it goes right.
+    setSaid(kept.ok ? kept.says : null);
   };
+  const failed = state?.failed ?? null;
   return (
     <BlockPart>
-      <TextButton onPress={() => void write()}>Save every date as a calendar file</TextButton>
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      <TextButton onPress={() => void save()}>
+        {failed === null ? 'Save every date as a calendar file' : 'Save the calendar files again'}
+      </TextButton>
+      {failed !== null && (
+        <Notice kind="failure">
+          {state?.following === 'off' ? '' : 'The calendar files no longer follow the book. '}
+          {failed} <LinkWord href="/business">Where they go</LinkWord>
+        </Notice>
+      )}
+      {said !== null && failed === null && (
+        <Notice kind="told" onClose={() => setSaid(null)}>
+          {said}
         </Notice>
       )}
     </BlockPart>

@@ -95,7 +95,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
           <BlockPart>
             <InkKey />
           </BlockPart>
-          <CalendarPart all={all} />
+          <CalendarPart />
         </>
       }
       datum={

@@ -5,7 +5,8 @@
 import { z } from 'zod';
 import { instantSchema } from '../book/fields.ts';
 import type { CalendarEntry } from '../book/papers.ts';
-import type { AgendaEntry, EntryKind } from './agenda-entry.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { ALARMS_MIN } from './alarms.ts';
 import { dayOfNumber } from './local-days.ts';
 
 export type CalendarEvent = {
@@ -33,28 +34,11 @@ export type CalendarFeed = {
   readonly records: readonly CalendarEntry[];
 };
 
-/** How long before somebody wants to be reminded, minutes. Common practice. */
-const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
-  'finish-quote': [],
-  'quote-lapses': [],
-  'lab-result': [],
-  'prep-visit': [60],
-  'primer-window': [0],
-  pour: [12 * 60, 60],
-  'walk-on': [],
-  'next-lift': [60],
-  'cover-test': [60],
-  cover: [],
-  promise: [24 * 60],
-  visit: [60],
-  handover: [60],
-};
-
 /** An entry with no end is shown for so long. */
 const OPEN_END_MIN = 30;
 
 /** FNV-1a, twice with different seeds: tells a changed entry from an unchanged one, not a secret. */
-function fingerprint(text: string): string {
+export function fingerprint(text: string): string {
   const run = (seed: number): string => {
     let hash = seed;
     for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;

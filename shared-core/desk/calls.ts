@@ -18,6 +18,13 @@ export const fileNameSchema = z
   )
   .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.');
 
+const calendarPlace = z.strictObject({
+  folder: z.string(),
+  /** Whether the person chose it. */
+  chosen: z.boolean(),
+  /** Whether this host can ask for another. */
+  canChoose: z.boolean(),
+});
 const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z.int() });
 
 /** A folder among the papers: a job's own. */
@@ -42,10 +49,19 @@ export const CALLS = {
     z.strictObject({ tree: documentTreeSchema }),
     z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string() }),
   ),
-  /** Writes a calendar file's text. */
-  'calendar.write': call(
-    z.strictObject({ name: z.string().min(1).max(200), events: z.array(calendarEventSchema).max(20_000), sentAt: z.iso.datetime() }),
-    z.strictObject({ text: z.string() }),
+  /** Where calendar files are saved: the folder the person chose, or the papers folder. */
+  'calendar.place': call(z.strictObject({}), calendarPlace),
+  /** Lets the person choose that folder in the system's own dialog, or goes back to the papers folder. No path is ever sent here. */
+  'calendar.choose': call(z.strictObject({ choose: z.enum(['other', 'usual']) }), calendarPlace.extend({ changed: z.boolean() })),
+  /** Writes a calendar file into that folder, in place of the one of the same name: beside, flushed, renamed. */
+  'calendar.keep': call(
+    z.strictObject({
+      file: fileNameSchema,
+      name: z.string().min(1).max(200),
+      events: z.array(calendarEventSchema).max(100_000),
+      sentAt: z.iso.datetime(),
+    }),
+    keptFile,
   ),
   /** Keeps a file in the papers folder, or in a folder of it: written beside, flushed, renamed. */
   'file.keep': call(

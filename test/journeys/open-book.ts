@@ -1,14 +1,16 @@
 /** Each journey gets the built program on a port of its own, with its own data and papers folders, in a browser with its own profile. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { delimiter, join } from 'node:path';
 import { test as base } from '@playwright/test';
 
 export type RunningProgram = {
   /** With the key of this launch. */
   readonly address: string;
   readonly papers: string;
+  /** The folder around everything the program keeps on disk. */
+  readonly folder: string;
   /** Ends the program and starts it anew on the same port and folders; the address carries the new launch's key. */
   readonly restart: () => Promise<string>;
 };
@@ -24,15 +26,24 @@ const started = (child: ChildProcess): Promise<string> =>
     child.on('exit', (code) => reject(new Error(`The program ended with ${code ?? 'a signal'}: ${said}`)));
   });
 
-export const test = base.extend<{ program: RunningProgram; book: RunningProgram }>({
-  // Playwright reads the first parameter's names; an empty pattern says there are none.
-  // eslint-disable-next-line no-empty-pattern
-  program: async ({}, use) => {
+export const test = base.extend<{ tools: Readonly<Record<string, string>>; program: RunningProgram; book: RunningProgram }>({
+  /** Programs of the system that the host finds first on its path: by name, what each does as a shell script. */
+  tools: [{}, { option: true }],
+  program: async ({ tools }, use) => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
     const papers = join(folder, 'papers');
+    const bin = join(folder, 'bin');
+    mkdirSync(bin);
+    for (const [name, script] of Object.entries(tools)) writeFileSync(join(bin, name), `#!/bin/sh\n${script}\n`, { mode: 0o755 });
     const start = (port: string): ChildProcess =>
       spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-        env: { ...process.env, STRAIGHTEDGE_PORT: port, STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
+        env: {
+          ...process.env,
+          PATH: `${bin}${delimiter}${process.env['PATH'] ?? ''}`,
+          STRAIGHTEDGE_PORT: port,
+          STRAIGHTEDGE_DATA: join(folder, 'data'),
+          STRAIGHTEDGE_PAPERS: papers,
+        },
         stdio: ['ignore', 'pipe', 'inherit'],
       });
     let child = start('0');
@@ -48,7 +59,7 @@ export const test = base.extend<{ program: RunningProgram; book: RunningProgram 
         child = start(new URL(address).port);
         return started(child);
       };
-      await use({ address, papers, restart });
+      await use({ address, papers, folder, restart });
     } finally {
       await end();
       rmSync(folder, { recursive: true, force: true });

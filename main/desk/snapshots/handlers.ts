@@ -22,7 +22,7 @@ export type SnapshotPlaces = {
   readonly papersFolder: string;
   readonly usualCopies: string;
   /** Asks in the system's own dialog; null when the person went back. A host without a dialog has no such function. */
-  readonly chooseFolder: (() => Promise<string | null>) | null;
+  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
   readonly onKept: (path: string) => void;
 };
 
@@ -91,7 +91,7 @@ export function createSnapshotHandlers(places: SnapshotPlaces): SnapshotHandlers
             'unsupported',
             'This host cannot ask for a folder. Start it with STRAIGHTEDGE_COPIES set to the folder instead.',
           );
-        chosen = await places.chooseFolder();
+        chosen = await places.chooseFolder('Folder for the copies of the book');
         if (chosen === null) return { folder: before, changed: false };
         await readyFolder(chosen);
         await access(chosen, constants.W_OK).catch((error: unknown) => {

@@ -1,0 +1,106 @@
+/** The book's dates saved as calendar files: all of them in one, or one job's; and all of them again as they change. */
+import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint } from '../../shared-core/agenda/calendar-feed.ts';
+import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
+import type { JobReading } from '../../shared-core/agenda/read-job.ts';
+import type { CalendarEntry } from '../../shared-core/book/papers.ts';
+import { askDesk } from '../parts/desk-client.ts';
+import { fileName, type Kept } from '../parts/keep-file.ts';
+import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
+import type { GatheredAgenda } from './gather-agenda.ts';
+import { nowInstant } from './moment.ts';
+
+export const WHOLE_FILE = 'Straightedge calendar.ics';
+
+type Titled = { readonly file: string; readonly name: string; readonly events: readonly CalendarEvent[] };
+type KeptAt = Kept & { readonly folder: string | null };
+
+const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, 'ics'), name: `Job ${number}` });
+
+async function keep({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
+  const kept = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
+  return kept.ok
+    ? { ok: true, name: file, says: `${file} is in ${kept.value.folder}.`, folder: kept.value.folder }
+    : { ok: false, name: file, says: kept.error.message, folder: null };
+}
+
+/** One window at a time numbers what it sends. */
+const inTurn = <T>(work: () => Promise<T>): Promise<T> => navigator.locks.request('straightedge-calendar', work);
+
+/** The records of a feed that say something else than what was sent before. */
+export function newsOf(feed: Pick<CalendarFeed, 'records'>, sent: readonly CalendarEntry[]): readonly CalendarEntry[] {
+  const before = new Map(sent.map((entry) => [entry.uid, entry]));
+  return feed.records.filter((record) => {
+    const was = before.get(record.uid);
+    return was?.sequence !== record.sequence || was.cancelled !== record.cancelled || was.fingerprint !== record.fingerprint;
+  });
+}
+
+const note = (feed: CalendarFeed, sent: readonly CalendarEntry[]) => noteCalendarSent({ records: newsOf(feed, sent) });
+
+/** One job's dates as a calendar file. */
+export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
+  return inTurn(async () => {
+    const sentAt = nowInstant();
+    const sent = await readCalendarSent(whole.job.id);
+    const feed = calendarFeed(jobAgenda(bundle, whole.business).entries, sent, sentAt);
+    const kept = await keep({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
+    if (kept.ok) await note(feed, sent);
+    return kept;
+  });
+}
+
+const saysOf = (written: readonly KeptAt[]): string => {
+  const [whole] = written;
+  const more = written.length - 1;
+  if (whole === undefined) return '';
+  if (more === 0) return whole.says;
+  return `${WHOLE_FILE} and ${more === 1 ? 'the one of a job' : `those of ${more} jobs`} are in ${whole.folder ?? 'the folder'}.`;
+};
+
+/**
+ * Every date of the book as a calendar file, and each job's own where that is asked for.
+ * @param again whether files that would say what they said before are written too
+ */
+export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo: boolean): Promise<Kept> {
+  return inTurn(async () => {
+    const sentAt = nowInstant();
+    const [sent, before] = [await readCalendarSent(null), await readCalendarState()];
+    const feed = calendarFeed(gathered.agenda.entries, sent, sentAt);
+    const byJob = new Map<string, CalendarEvent[]>();
+    for (const event of jobsToo ? feed.events : []) byJob.set(event.jobId, [...(byJob.get(event.jobId) ?? []), event]);
+    const files: Titled[] = [
+      { file: WHOLE_FILE, name: gathered.name === '' ? 'Straightedge' : gathered.name, events: feed.events },
+      ...[...byJob].flatMap(([jobId, events]) => {
+        const number = gathered.numbers.get(jobId);
+        return number === undefined ? [] : [{ ...jobTitles(number), events }];
+      }),
+    ];
+    const said: Record<string, string> = { ...before.said };
+    const written: KeptAt[] = [];
+    for (const file of files) {
+      const says = fingerprint(JSON.stringify(file.events));
+      if (!again && before.failed === null && said[file.file] === says) continue;
+      const kept = await keep(file, sentAt);
+      written.push(kept);
+      if (!kept.ok) break;
+      said[file.file] = says;
+      // Numbered as soon as one file tells it: another try must not give the same number to something else.
+      if (written.length === 1) await note(feed, sent);
+    }
+    const wrong = written.find(({ ok }) => !ok) ?? null;
+    if (written.length > 0)
+      await changeCalendarState((state) => ({
+        ...state,
+        said,
+        failed: wrong?.says ?? null,
+        ...(wrong === null ? { writtenAt: sentAt, folder: written[0]?.folder ?? null } : {}),
+      }));
+    return wrong ?? { ok: true, name: WHOLE_FILE, says: saysOf(written) };
+  });
+}
+
+/** Saves them by themselves, where that is asked for. */
+export async function followCalendars(gathered: GatheredAgenda, again: boolean): Promise<void> {
+  const { following } = await readCalendarState();
+  if (following !== 'off') await saveCalendars(gathered, again, following === 'jobs');
+}

@@ -1,0 +1,65 @@
+/** Reminders on this machine: whether they are on, what was said already, and why the last could not be shown. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
+import { book } from './database.ts';
+
+export type ReminderState = {
+  /** The instant they were switched on; null while they are off, undefined when nobody ever chose. */
+  readonly since: string | null | undefined;
+  /** Why the last one was not shown; null when it was. */
+  readonly problem: string | null;
+};
+
+const STATE_KEY = 'reminders/state';
+const TOLD_KEY = 'reminders/told';
+/** What was said longer ago than this is forgotten, unless it still stands on the agenda. */
+const REMEMBERED_MS = 60 * 86_400_000;
+
+/** How it stands with the reminders. */
+export async function readReminderState(): Promise<ReminderState> {
+  return { since: undefined, problem: null, ...((await book().meta.get(STATE_KEY))?.value as Partial<ReminderState> | undefined) };
+}
+
+/** The same, live; undefined while reading. */
+export function useReminderState(): ReminderState | undefined {
+  return useLiveQuery(readReminderState, []);
+}
+
+/** Changes it by a function of it as it stands. */
+export async function changeReminderState(how: (state: ReminderState) => ReminderState): Promise<void> {
+  await book().transaction('rw', book().meta, async () => {
+    const before = await readReminderState();
+    const next = how(before);
+    if (next.since !== before.since || next.problem !== before.problem) await book().meta.put({ key: STATE_KEY, value: next });
+  });
+}
+
+const readTold = async (): Promise<Record<string, string>> =>
+  ((await book().meta.get(TOLD_KEY))?.value as Record<string, string> | undefined) ?? {};
+
+/**
+ * Takes what is due and notes it as said, in one step, so that two windows never say the same.
+ * @returns what this window is to say now
+ */
+export function takeDue(all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> {
+  return book().transaction('rw', book().meta, async () => {
+    const told = await readTold();
+    const due = remindersDue(all, since, now, new Set(Object.keys(told)));
+    if (due.length === 0) return due;
+    const standing = new Set(all.map(({ key }) => key));
+    const kept = Object.entries(told).filter(([key, at]) => standing.has(key) || Date.parse(now) - Date.parse(at) < REMEMBERED_MS);
+    await book().meta.put({ key: TOLD_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
+    return due;
+  });
+}
+
+/** Gives back what could not be shown: it is tried again. */
+export async function giveBack(due: readonly Reminder[]): Promise<void> {
+  await book().transaction('rw', book().meta, async () => {
+    const given = new Set(due.map(({ key }) => key));
+    await book().meta.put({
+      key: TOLD_KEY,
+      value: Object.fromEntries(Object.entries(await readTold()).filter(([key]) => !given.has(key))),
+    });
+  });
+}

@@ -1,0 +1,39 @@
+/** A notice of the system: by the machine where it can, else by the browser where it may. */
+import { askDesk } from './desk-client.ts';
+
+export type Shown = { readonly ok: true } | { readonly ok: false; readonly why: string };
+
+const NOT_TAKEN = 'The system did not take the notice. See in its settings whether notices of this program are allowed.';
+const REFUSED =
+  'Notices are refused for this page. Allow notifications in the browser’s settings for this address, then switch reminders on again.';
+const NO_WAY = 'Neither this machine nor this browser has a way to show a notice. What is due stands on Today.';
+
+/** What a notice would be shown by. */
+export async function noticeWay(): Promise<'machine' | 'browser' | 'none'> {
+  const about = await askDesk('desk.about', {});
+  if (about.ok && about.value.can.notify) return 'machine';
+  return 'Notification' in window ? 'browser' : 'none';
+}
+
+/** Asks the browser for leave, where it is the browser that shows them; only within a press. */
+export async function askLeave(): Promise<void> {
+  if ((await noticeWay()) === 'browser' && Notification.permission === 'default') await Notification.requestPermission();
+}
+
+/** Shows a notice; why it could not, in a sentence. */
+export async function showNotice(title: string, body: string): Promise<Shown> {
+  switch (await noticeWay()) {
+    case 'machine': {
+      const answer = await askDesk('notice.show', { title, body });
+      if (!answer.ok) return { ok: false, why: answer.error.message };
+      return answer.value.shown ? { ok: true } : { ok: false, why: NOT_TAKEN };
+    }
+    case 'browser': {
+      if (Notification.permission !== 'granted') return { ok: false, why: REFUSED };
+      new Notification(title, { body, lang: 'en' });
+      return { ok: true };
+    }
+    case 'none':
+      return { ok: false, why: NO_WAY };
+  }
+}

@@ -1,0 +1,105 @@
+/** What the machine says by itself: which entries come due when, and the words of the notice. Nothing is said twice. */
+import { instantAt } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import type { Agenda } from './agenda.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { ALARMS_MIN } from './alarms.ts';
+import { type DayNumber, dayNumberAt, dayOfNumber } from './local-days.ts';
+import { capital, countWord } from './names.ts';
+import { minutesLater, timeWords } from './time-words.ts';
+import { dayFromToday } from './today.ts';
+
+export type Reminder = {
+  /** The entry and the moment: an entry that moves is a new reminder, one that stands is the same for ever. */
+  readonly key: string;
+  /** The instant from which on it is said. */
+  readonly at: string;
+  readonly entry: AgendaEntry;
+};
+
+export type Notice = { readonly title: string; readonly body: string };
+
+/** As many lines as a notice of the system shows before it cuts them off. */
+const LINES = 4;
+const TITLE_LENGTH = 120;
+const BODY_LENGTH = 400;
+
+/** A promise known to break is said at once, however far off its day is. */
+const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
+
+function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
+  const before = ALARMS_MIN[entry.kind];
+  if (before.length > 0) return before.map((minutes) => minutesLater(entry.at, -minutes));
+  if (entry.kind === 'walk-on') return [entry.at];
+  if (!entry.toDo) return [];
+  if (!entry.allDay) return [entry.at];
+  // A whole day begins when work does, by the clock of the place.
+  const opening = instantAt(dayOfNumber(entry.day), whole.business.hours.from, entry.timeZone);
+  return [opening.ok ? opening.value.at : entry.at];
+}
+
+/**
+ * Every reminder the agenda holds, whether its moment has come or not.
+ * @param whole the agenda over all jobs
+ */
+export function remindersOf(whole: Agenda): readonly Reminder[] {
+  return whole.entries.flatMap((entry): Reminder[] =>
+    isBroken(entry)
+      ? [{ key: `${entry.key} broken`, at: '', entry }]
+      : momentsOf(entry, whole).map((at) => ({ key: `${entry.key} ${at}`, at, entry })),
+  );
+}
+
+/**
+ * Those to be said now: their moment has come, and it came after reminders were switched on.
+ * @param since the instant they were switched on; what came due before is on Today and is not raked up
+ * @param told keys of those said already
+ */
+export function remindersDue(all: readonly Reminder[], since: string, now: string, told: ReadonlySet<string>): readonly Reminder[] {
+  return all.filter(({ key, at }) => !told.has(key) && (at === '' || (at > since && at <= now)));
+}
+
+function whenWords(entry: AgendaEntry, now: string, locale: string): string {
+  const today: DayNumber = dayNumberAt(now, entry.timeZone);
+  const day = dayFromToday(entry.day, today, locale);
+  if (isBroken(entry)) return `promised ${day}`;
+  const clock = timeWords(entry.at, entry.timeZone, locale);
+  const time = entry.allDay || entry.rest.includes(clock) ? '' : clock;
+  return [day, time].filter((w) => w !== '').join(', ');
+}
+
+const sentence = (entry: AgendaEntry): string => `${entry.verb} ${entry.rest}`.replace(/\.$/, '');
+const cut = (text: string, length: number): string => (text.length <= length ? text : `${text.slice(0, length - 1)}…`);
+
+/**
+ * One notice for all that is to be said now: the entry itself, or a count and the first few.
+ * @param due at least one
+ * @param opening whether the program was opened just now, so that they came due while it was closed
+ */
+export function reminderNotice(due: readonly Reminder[], opening: boolean, now: string, givenLocale: string): Notice {
+  const locale = givenLocale === '' ? DEFAULT_LOCALE : givenLocale;
+  // An entry with two alarms passed is one thing to be told.
+  const entries = [...new Map(due.map(({ entry }) => [entry.key, entry])).values()];
+  const [first] = entries;
+  if (first === undefined) return { title: 'Nothing is due', body: '' };
+  if (entries.length === 1)
+    return {
+      title: cut(capital(sentence(first)), TITLE_LENGTH),
+      body: cut(
+        [capital(whenWords(first, now, locale)), first.place]
+          .filter((w) => w !== '')
+          .join('. ')
+          .concat(first.note === null ? '' : `\n${first.note}`),
+        BODY_LENGTH,
+      ),
+    };
+  const count = capital(countWord(entries.length));
+  const lines = entries
+    .slice(0, LINES)
+    .map((entry) => cut(`${sentence(entry)} (${whenWords(entry, now, locale)})`, BODY_LENGTH / LINES - 5));
+  const more = entries.length - LINES;
+  return {
+    title: opening ? `${count} things came due while the book was closed` : `${count} things are due`,
+    body: cut([...lines, ...(more > 0 ? [`and ${more} more: see Today`] : [])].join('\n'), BODY_LENGTH),
+  };
+}

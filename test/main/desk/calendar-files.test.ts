@@ -1,0 +1,73 @@
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { CalendarEvent } from '../../../shared-core/agenda/calendar-feed.ts';
+import { workingDesk } from './working-desk.ts';
+
+const event: CalendarEvent = {
+  uid: 'job-a:pour:room-a@straightedge',
+  jobId: 'job-a',
+  sequence: 0,
+  status: 'CONFIRMED',
+  summary: 'Pour the hall',
+  description: '',
+  location: '',
+  startAt: '2026-05-13T14:00:00.000Z',
+  endAt: '2026-05-13T16:00:00.000Z',
+  day: null,
+  timeZone: 'America/New_York',
+  alarmsMin: [60],
+};
+const calendar = (sequence = 0) => ({
+  file: 'Straightedge calendar.ics',
+  name: 'Straightedge',
+  events: [{ ...event, sequence }],
+  sentAt: '2026-05-12T11:05:00.000Z',
+});
+
+describe('calendar files', () => {
+  it('go into the papers folder until another is chosen, then there, in place of the one before', async () => {
+    const chosen = mkdtempSync(join(tmpdir(), 'straightedge-calendar-'));
+    const asked: string[] = [];
+    const desk = workingDesk({
+      chooseFolder: (title) => {
+        asked.push(title);
+        return Promise.resolve(chosen);
+      },
+    });
+    expect(await desk.dispatch('calendar.place', {})).toMatchObject({ ok: true, value: { folder: desk.papers, chosen: false } });
+    expect(await desk.dispatch('calendar.keep', calendar())).toMatchObject({ ok: true, value: { folder: desk.papers } });
+    expect(await desk.dispatch('calendar.choose', { choose: 'other' })).toMatchObject({
+      ok: true,
+      value: { folder: chosen, changed: true },
+    });
+    expect(asked).toEqual(['Folder for the calendar files']);
+    for (const sequence of [0, 1]) await desk.dispatch('calendar.keep', calendar(sequence));
+    expect(readdirSync(chosen)).toEqual(['Straightedge calendar.ics']);
+    const text = readFileSync(join(chosen, 'Straightedge calendar.ics'), 'utf8');
+    expect(text).toContain('SEQUENCE:1\r\n');
+    expect(await desk.dispatch('calendar.choose', { choose: 'usual' })).toMatchObject({ ok: true, value: { folder: desk.papers } });
+  });
+
+  it('say in words that the folder chosen is gone, and do not make it anew', async () => {
+    const chosen = join(mkdtempSync(join(tmpdir(), 'straightedge-calendar-')), 'disk');
+    mkdirSync(chosen);
+    const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
+    await desk.dispatch('calendar.choose', { choose: 'other' });
+    rmSync(chosen, { recursive: true });
+    const kept = await desk.dispatch('calendar.keep', calendar());
+    expect(kept).toMatchObject({ ok: false, error: { code: 'not-found' } });
+    expect(kept.ok ? '' : kept.error.message).toContain('is not there');
+    expect(() => readdirSync(chosen)).toThrow();
+  });
+
+  it('stay where they are when the person goes back, or the host cannot ask', async () => {
+    const desk = workingDesk({ chooseFolder: () => Promise.resolve(null) });
+    expect(await desk.dispatch('calendar.choose', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
+    expect(await workingDesk().dispatch('calendar.choose', { choose: 'other' })).toMatchObject({
+      ok: false,
+      error: { code: 'unsupported' },
+    });
+  });
+});
