@@ -67,7 +67,7 @@ export function CalendarFilesPart() {
           )}
         </p>
         <CheckRow
-          label="Write it anew when a date changes"
+          label="Write them anew when a date changes"
           checked={following !== 'off'}
           onChange={(on) => void follow(on ? 'book' : 'off')}
         />

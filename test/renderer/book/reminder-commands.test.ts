@@ -8,7 +8,9 @@ import { freshBook, NOW } from './fresh-book.ts';
 const SINCE = '2026-05-01T00:00:00.000Z';
 const all = remindersOf(agenda([bundle({ id: 'b', visits: [visit('v-b', 'own', '2026-05-12T12:00:00.000Z', [])] })], BUSINESS, null));
 
-beforeEach(async () => void (await freshBook()));
+beforeEach(async () => {
+  await freshBook();
+});
 
 describe('what is due', () => {
   it('is taken by one window only, and stays said', async () => {
