@@ -1,0 +1,45 @@
+/** The sample book opened on a day of its own, and what a calendar program makes of the files. */
+import { readFileSync } from 'node:fs';
+import type { Page } from '@playwright/test';
+import ICAL from 'ical.js';
+import { expect, type RunningProgram } from './open-book.ts';
+
+/** Opens the program at a moment and fills the sample book. */
+export async function openSample(page: Page, program: RunningProgram, at: string): Promise<void> {
+  await page.clock.install({ time: new Date(at) });
+  await page.goto(program.address);
+  const fill = page.getByRole('button', { name: 'Look around in the sample book' });
+  await fill.click();
+  await expect(fill).toBeHidden();
+}
+
+/** To a sheet by its address. */
+export async function toSheet(page: Page, to: string): Promise<void> {
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, to);
+}
+
+export type Entry = { readonly sequence: number; readonly summary: string; readonly start: string };
+
+/** An hour as a calendar shows it: the instant, or the day where there is no hour. */
+const startOf = (event: ICAL.Event): string =>
+  event.startDate.isDate ? event.startDate.toString() : event.startDate.toJSDate().toISOString();
+
+/**
+ * Imports a calendar file over what was imported before, as RFC 5546 section 3.2 has it: the higher SEQUENCE of a UID counts, and
+ * what is cancelled goes.
+ * @returns what the calendar shows then, by UID
+ */
+export function importOver(before: ReadonlyMap<string, Entry>, file: string): Map<string, Entry> {
+  const shown = new Map(before);
+  const calendar = new ICAL.Component(ICAL.parse(readFileSync(file, 'utf8')));
+  for (const component of calendar.getAllSubcomponents('vevent')) {
+    const event = new ICAL.Event(component);
+    const sequence = Number(component.getFirstPropertyValue('sequence') ?? 0);
+    if (sequence < (shown.get(event.uid)?.sequence ?? -1)) continue;
+    if (component.getFirstPropertyValue('status') === 'CANCELLED') shown.delete(event.uid);
+    else shown.set(event.uid, { sequence, summary: event.summary, start: startOf(event) });
+  }
+  return shown;
+}

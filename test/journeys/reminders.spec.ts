@@ -1,0 +1,138 @@
+/** What the program says by itself: notices of the system when something comes due, and calendar files that follow the book. */
+import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { importOver, openSample, toSheet } from './open-sample.ts';
+
+// Seven in the morning; the sample pours at 9:40.
+const MORNING = '2026-05-12T07:00:00-04:00';
+const lines = (file: string): string[] =>
+  existsSync(file)
+    ? readFileSync(file, 'utf8')
+        .split('\n')
+        .filter((line) => line !== '')
+    : [];
+const tick = (page: Page, name: string) => page.getByRole('checkbox', { name }).locator('xpath=ancestor::label').click();
+
+test.describe('reminders', () => {
+  test.use({ tools: { 'notify-send': `printf '%s: %s\\n' "$3" "$(printf '%s' "$4" | tr '\\n' '/')" >> "$STRAIGHTEDGE_DATA/../said"` } });
+
+  test('a pour is said an hour before, once; what came due while the book was closed is said when it opens; off is off', async ({
+    program,
+    page,
+  }) => {
+    const said = join(program.folder, 'said');
+    const pour = 'Pour the Lindqvists’ family room';
+    await openSample(page, program, MORNING);
+    await page.clock.runFor(15_000);
+    // A promise that will not hold is said at once; what came due before this morning is not raked up.
+    await expect.poll(() => lines(said).join('\n')).toContain('glued wood in the living room again');
+    expect(lines(said).join('\n')).not.toContain(pour);
+    const before = lines(said).length;
+
+    await page.clock.fastForward('01:42:00');
+    await expect.poll(() => lines(said).length).toBe(before + 1);
+    expect(lines(said).at(-1)).toContain(pour);
+    await page.clock.fastForward('00:05:00');
+    await page.clock.runFor(2000);
+    expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
+
+    // Closed over midday, and opened in the evening.
+    await page.goto('about:blank');
+    await page.clock.fastForward('09:00:00');
+    await page.goto(program.address);
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.clock.runFor(15_000);
+    await expect.poll(() => lines(said).at(-1)).toMatch(/came due while the book was closed/);
+    expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
+
+    await toSheet(page, '/business');
+    const row = page.getByRole('checkbox', { name: 'Remind me on this machine' });
+    await expect(row).toBeChecked();
+    await tick(page, 'Remind me on this machine');
+    await expect(row).not.toBeChecked();
+    const told = lines(said).length;
+    await page.clock.fastForward('20:00:00');
+    await page.clock.runFor(2000);
+    expect(lines(said)).toHaveLength(told);
+  });
+});
+
+test('where neither the machine nor the browser may show a notice, it is said in words and stays off', async ({
+  program,
+  page,
+  context,
+}) => {
+  await context.clearPermissions();
+  await openSample(page, program, MORNING);
+  await toSheet(page, '/business');
+  await tick(page, 'Remind me on this machine');
+  await expect(page.getByRole('alert').filter({ hasText: 'Notices are refused for this page' })).toBeVisible();
+  await expect(page.getByRole('checkbox', { name: 'Remind me on this machine' })).not.toBeChecked();
+});
+
+test.describe('calendar files', () => {
+  test.use({ tools: { zenity: 'printf "%s/calendars\\n" "$(dirname "$STRAIGHTEDGE_DATA")"' } });
+
+  test('a calendar re-exported after a change: the same entries moved and none twice, in the folder chosen; a folder gone is said on Today', async ({
+    program,
+    page,
+  }) => {
+    const folder = join(program.folder, 'calendars');
+    const file = join(folder, 'Straightedge calendar.ics');
+    mkdirSync(folder);
+    await openSample(page, program, MORNING);
+    await toSheet(page, '/business');
+    await page.getByRole('button', { name: 'Choose another folder' }).click();
+    await expect(page.getByText(folder)).toBeVisible();
+    await tick(page, 'Write them anew when a date changes');
+    await tick(page, 'One for each job too');
+    await expect.poll(() => existsSync(join(folder, 'Job 26-028 dates.ics'))).toBe(true);
+    const first = importOver(new Map(), file);
+    const [uid, entry] = [...first].find(([, { summary }]) => summary.startsWith('Pour the Lindqvists')) ?? ['', undefined];
+    expect(entry?.start).toBe('2026-05-12T13:40:00.000Z');
+
+    await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
+    const at = page.getByLabel('Poured at');
+    await at.fill('May 14 8:00 am');
+    await at.press('Enter');
+    await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
+    await expect(page.getByRole('dialog')).toBeHidden();
+    await page.clock.runFor(10_000);
+    await expect.poll(() => importOver(first, file).get(uid)?.start).toBe('2026-05-14T12:00:00.000Z');
+    const second = importOver(first, file);
+    expect(second.get(uid)?.sequence).toBe(1);
+    // Over the first import or into an empty calendar: the same entries, each once.
+    expect([...second].sort()).toEqual([...importOver(new Map(), file)].sort());
+    await expect.poll(() => importOver(first, join(folder, 'Job 26-028 dates.ics')).get(uid)).toEqual(second.get(uid));
+
+    // A visit called off goes from the calendar that has it.
+    await toSheet(page, '/jobs/sample-job-abara/cure/sample-living');
+    await page.getByRole('button', { name: /^Thirty days on, / }).click();
+    await page.clock.runFor(10_000);
+    const visits = (shown: ReturnType<typeof importOver>) =>
+      [...shown.values()].filter(({ summary }) => summary.includes('thirty days on'));
+    await expect.poll(() => visits(importOver(second, file)).length).toBe(1);
+    const third = importOver(second, file);
+    await page.getByRole('button', { name: 'Open Thirty days on' }).click();
+    await page.getByRole('button', { name: 'Call it off' }).click();
+    await page.clock.runFor(10_000);
+    await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
+
+    // The disk is taken out.
+    rmSync(folder, { recursive: true });
+    await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
+    await at.fill('May 15 8:00 am');
+    await at.press('Enter');
+    await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
+    await expect(page.getByRole('dialog')).toBeHidden();
+    await page.clock.runFor(10_000);
+    await toSheet(page, '/');
+    await expect(page.getByText(/The calendar files no longer follow the book\..*is not there/)).toBeVisible();
+    mkdirSync(folder);
+    await page.getByRole('button', { name: 'Save the calendar files again' }).click();
+    await expect.poll(() => existsSync(file) && importOver(third, file).get(uid)?.start).toBe('2026-05-15T12:00:00.000Z');
+    await expect(page.getByText(/no longer follow the book/)).toBeHidden();
+  });
+});
