@@ -53,7 +53,7 @@ export type JobBundle = {
 };
 
 /** What the agenda needs of the business. */
-export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone'>;
+export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone' | 'ownerName'>;
 
 /** A room of the job with its record and what is known about it. */
 export type JobRoomFacts = { readonly room: Room; readonly jobRoom: JobRoom; readonly summary: RoomSummary | null };

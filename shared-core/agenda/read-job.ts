@@ -9,6 +9,7 @@ import type { Room } from '../book/room.ts';
 import { type Assessment, assessRoom } from '../climate/assess-room.ts';
 import { type Preparation, prepareRoom } from '../climate/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
+import { helpersOf } from '../pour/crew-names.ts';
 import { lineSays } from '../prep/line-words.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
@@ -112,7 +113,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, estimate: RoomE
           },
     bags: taken?.bags?.quotedBags ?? null,
     waterL: taken?.water?.totalL.most ?? null,
-    helpers: Math.max(0, job.crewNames.length - 1),
+    helpers: helpersOf(job.crewNames, business.ownerName).length,
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation, estimate };

@@ -3,6 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
+import { helpersOf } from '../pour/crew-names.ts';
 import { capital, countWord, customer, listed } from './names.ts';
 import { pourMinutesOf, primerWindow } from './room-cure.ts';
 import { minutesLater, timeWords } from './time-words.ts';
@@ -57,7 +58,7 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
   const time = (instant: string) => timeWords(instant, make.zone, make.locale);
   const primer = rooms.flatMap((r) => primerWindow(make.bundle, r) ?? []);
   const bags = rooms.reduce((sum, r) => sum + (r.summary?.bags ?? 0), 0);
-  const helpers = make.bundle.job.crewNames.length;
+  const helpers = helpersOf(make.bundle.job.crewNames, make.business.ownerName).length;
   const from = primer
     .map((w) => w.fromAt)
     .sort()

@@ -81,6 +81,14 @@ export const crewSchema = z.strictObject({
   bagsPerBatch: positive.max(20),
   carry: z.enum(['by-hand', 'cart']),
   cartBatches: count.min(1).max(40),
+  /** Liters the cart or hopper holds, and how its outlet closes; absent before, null while not known. */
+  cartHoldsL: positive.nullable().optional(),
+  outlet: z.enum(['cap', 'gate', 'valve']).nullable().optional(),
+  /** Who stands where, by the names of those on site; absent for nobody named. */
+  stations: z
+    .array(z.strictObject({ name: nameText, at: z.enum(['mixing', 'carrying', 'spreading']) }))
+    .max(12)
+    .optional(),
   ...taskTimeFields,
 });
 export type Crew = z.infer<typeof crewSchema>;

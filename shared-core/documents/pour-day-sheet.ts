@@ -1,4 +1,5 @@
 /** The pour-day sheet: one page to tape to the wall, with the strips in large type, who does what, the recipe, the clocks, when to stop. */
+import { listed } from '../agenda/names.ts';
 import type { PourReading } from '../agenda/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
@@ -10,6 +11,7 @@ import { formatInstant } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { formatTemperature } from '../measure/temperature.ts';
+import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { BAGS_A_STACK, recipeOf, stagingOf, stopRules } from '../pour/staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
@@ -38,20 +40,26 @@ export type PourDay = {
 };
 
 /** Who stands where, a line each. */
-export function stationsOf(crew: Crew, locale: string): string[] {
-  const people = (n: number) => formatNumber(n, { most: 0 }, locale);
+export function stationsOf(crew: Crew, crewNames: readonly string[], locale: string): string[] {
+  const people = (n: number, at: StationName) => {
+    const names = namesAt(crew, crewNames, at);
+    const more = n - names.length;
+    if (names.length === 0) return formatNumber(n, { most: 0 }, locale);
+    return listed(more > 0 ? [...names, `${formatNumber(more, { most: 0 }, locale)} more`] : [...names]);
+  };
+  const count = (n: number) => formatNumber(n, { most: 0 }, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 2 }, locale);
   const lines = [
-    `Mixing: ${people(crew.mixers)}, ${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} a batch. Call out when water meets powder.`,
+    `Mixing: ${people(crew.mixers, 'mixing')}, ${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} a batch. Call out when water meets powder.`,
   ];
   if (crew.carry === 'cart')
     lines.push(
       crew.carriers === 0
-        ? `Cart: ${people(crew.cartBatches)} batches a load, pushed by who spreads.`
-        : `Cart: ${people(crew.carriers)}, ${people(crew.cartBatches)} batches a load.`,
+        ? `Cart: ${count(crew.cartBatches)} batches a load, pushed by who spreads.`
+        : `Cart: ${people(crew.carriers, 'carrying')}, ${count(crew.cartBatches)} batches a load.`,
     );
-  else lines.push(`Carrying: ${people(crew.carriers)}, by hand, full buckets one way and empty ones the other.`);
-  lines.push(`Spreading: ${people(crew.spreaders)}, backward toward the way out. Call out each batch as it lands.`);
+  else lines.push(`Carrying: ${people(crew.carriers, 'carrying')}, by hand, full buckets one way and empty ones the other.`);
+  lines.push(`Spreading: ${people(crew.spreaders, 'spreading')}, backward toward the way out. Call out each batch as it lands.`);
   return lines;
 }
 
@@ -162,7 +170,10 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
             `At most, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on the day overrules them.`,
           ),
           heading(2, 'Who stands where'),
-          list([...(job.crewNames.length > 0 ? [`On site: ${job.crewNames.join(', ')}.`] : []), ...stationsOf(first.crew, locale)]),
+          list([
+            ...(job.crewNames.length > 0 ? [`On site: ${job.crewNames.join(', ')}.`] : []),
+            ...stationsOf(first.crew, job.crewNames, locale),
+          ]),
         ],
       ],
     },

@@ -1,6 +1,8 @@
 /** What stands ready before the first bag is opened, with counts, and what goes into each batch. */
 import type { Crew } from '../book/job.ts';
 import type { PowderSheet } from '../book/material.ts';
+import { outletWords } from '../prep/cart-outlet.ts';
+import { cartProblem } from './cart.ts';
 import { formatDuration } from '../measure/duration.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatTemperature } from '../measure/temperature.ts';
@@ -48,6 +50,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     spare >= 0
       ? `${n(spare)} beyond the ${n(needed)} the plan takes`
       : `${n(-spare)} fewer than the ${n(needed)} the plan takes: bring more`;
+  const over = cartProblem(crew, layout.batchM3, units, locale);
   const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most);
   return [
     {
@@ -71,7 +74,7 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
           {
             key: 'cart' as const,
             count: Math.ceil(batches / crew.cartBatches),
-            words: `The cart makes ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} a full load. Walk its path and where it turns; try the outlet.`,
+            words: `The cart makes ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} a full load. Walk its path and where it turns. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
           },
         ]
       : []),

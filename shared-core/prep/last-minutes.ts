@@ -1,5 +1,7 @@
 /** The last five minutes before the first bag: a short list, ticked aloud. Common practice, no source. */
+import type { Crew } from '../book/job.ts';
 import type { CautionId } from '../substrate/cautions.ts';
+import { outletWords } from './cart-outlet.ts';
 
 /** What the list counts. Null: not planned yet, and the line says so. */
 export type LastMinutesInput = {
@@ -11,6 +13,8 @@ export type LastMinutesInput = {
   readonly strips: number | null;
   readonly dams: number;
   readonly carry: 'by-hand' | 'cart' | null;
+  /** How the cart's outlet closes; null or absent while not noted. */
+  readonly outlet?: Crew['outlet'];
   readonly heatedFloor: boolean;
 };
 
@@ -42,12 +46,7 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line('tools', 'Spiked shoes, gauge rake and smoother at hand', 'wet-cement'),
     ...(input.carry === 'cart'
       ? [
-          line(
-            'outlet',
-            'Cart outlet closed, and tried with water',
-            null,
-            'A quarter-turn ball valve binds on grains of sand and is easily left open. A cap on an outside thread closes and wipes clean.',
-          ),
+          line('outlet', 'Cart outlet closed, and tried with water', null, outletWords(input.outlet)),
           line('wheels', 'Cart’s wheels and the way under them good for the full load', 'floor-weight'),
         ]
       : []),

@@ -7,6 +7,7 @@ import { crewPourMinutes, USUAL_HANDS } from '../material/crew-hours.ts';
 import type { Problem } from '../material/problem.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
+import { helpersOf } from '../pour/crew-names.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
@@ -52,7 +53,8 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
       ? { ...before, level: settleLevel(before.floor, room.plan, way.level, options) }
       : surveyRoom(room.plan, room.survey, way.level, options);
   const plan = jobRoom.pourPlan;
-  const helpers = plan === null ? usualHelpers(job) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
+  const helpers =
+    plan === null ? usualHelpers(job, business.ownerName) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
   const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey));
   const taken = takeoff(amounts, {
     material,
@@ -104,8 +106,8 @@ function plannedMinutes(plan: NonNullable<JobRoom['pourPlan']>, batches: number)
 }
 
 /** The names written down, less the owner's; the usual crew when none are. */
-function usualHelpers(job: Job): number {
-  return job.crewNames.length === 0 ? USUAL_HANDS.helpers : job.crewNames.length - 1;
+function usualHelpers(job: Job, ownerName: string): number {
+  return job.crewNames.length === 0 ? USUAL_HANDS.helpers : helpersOf(job.crewNames, ownerName).length;
 }
 
 function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: string): Problem[] {

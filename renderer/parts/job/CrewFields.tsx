@@ -2,6 +2,14 @@ import type { Crew } from '../../../shared-core/book/job.ts';
 import { ChoiceRow } from '../ChoiceRow.tsx';
 import { Fields } from '../Fields.tsx';
 import { NumberField } from '../NumberField.tsx';
+import { QuantityField } from '../QuantityField.tsx';
+import { SelectField } from '../SelectField.tsx';
+
+const OUTLETS = [
+  { value: 'cap', word: 'a cap on a thread' },
+  { value: 'gate', word: 'a slide gate' },
+  { value: 'valve', word: 'a quarter-turn valve' },
+] as const;
 
 interface CrewFieldsProps {
   readonly crew: Crew;
@@ -9,10 +17,12 @@ interface CrewFieldsProps {
   readonly onCrew: (label: string, to: Partial<Crew>) => void;
   /** Only what moves a price: who spreads and how much the cart holds stay with the pour. */
   readonly short?: boolean;
+  /** A load that the cart does not hold, in words. */
+  readonly cartProblem?: string | null;
 }
 
 /** Who mixes, carries and spreads, and how it is brought. */
-export function CrewFields({ crew, onCrew, short = false }: CrewFieldsProps) {
+export function CrewFields({ crew, onCrew, short = false, cartProblem = null }: CrewFieldsProps) {
   return (
     <>
       <Fields>
@@ -56,6 +66,7 @@ export function CrewFields({ crew, onCrew, short = false }: CrewFieldsProps) {
             least={1}
             most={40}
             value={crew.cartBatches}
+            problem={cartProblem}
             onChange={(n) => n !== null && onCrew('batches in the cart', { cartBatches: n })}
           />
         )}
@@ -72,6 +83,24 @@ export function CrewFields({ crew, onCrew, short = false }: CrewFieldsProps) {
           onCrew('how it is brought', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
         }
       />
+      {!short && crew.carry === 'cart' && (
+        <Fields>
+          <QuantityField
+            kind="liquid"
+            label="The cart holds"
+            value={crew.cartHoldsL ?? null}
+            check={(liters) => (liters > 0 ? null : 'It holds more than nothing: measure it to the brim.')}
+            onChange={(cartHoldsL) => onCrew('what the cart holds', { cartHoldsL })}
+          />
+          <SelectField
+            label="Its outlet closes by"
+            value={crew.outlet ?? null}
+            none="not noted"
+            options={OUTLETS}
+            onChange={(outlet) => onCrew('outlet of the cart', { outlet })}
+          />
+        </Fields>
+      )}
     </>
   );
 }

@@ -1,8 +1,10 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import type { Crew, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { cartProblem } from '../../../shared-core/pour/cart.ts';
+import { withStation } from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
@@ -14,6 +16,7 @@ import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { CrewNamesPart } from './CrewNamesPart.tsx';
 import { CrewTimesPart } from './CrewTimesPart.tsx';
 
 interface PlanFieldsProps {
@@ -25,16 +28,20 @@ interface PlanFieldsProps {
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
   readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
+  /** Who is on site by name. */
+  readonly names: Job['crewNames'];
+  readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
 }
 
 /** When it is poured, how the strips lie, and who does what. */
-export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove }: PlanFieldsProps) {
-  const { locale } = useMeasure();
+export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove, names, onNames }: PlanFieldsProps) {
+  const { units, locale } = useMeasure();
   const now = useNow();
   const { room, jobRoom } = at;
   const { crew } = plan;
   const part = (label: string, to: Partial<PourPlan>) => onPlan(label, (was) => ({ ...was, ...to }));
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (was) => ({ ...was, crew: { ...was.crew, ...to } }));
+  const loaded = read.layout.ok ? cartProblem(crew, read.layout.value.batchM3, units, locale) : null;
   const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
   return (
     <>
@@ -111,8 +118,14 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
         />
       </BlockPart>
       <BlockPart heading="Crew">
-        <CrewFields crew={crew} onCrew={setCrew} />
+        <CrewFields crew={crew} onCrew={setCrew} cartProblem={loaded} />
       </BlockPart>
+      <CrewNamesPart
+        crew={crew}
+        names={names}
+        onNames={onNames}
+        onStation={(who, at) => onPlan(`station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, at) }))}
+      />
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>
   );

@@ -1,7 +1,7 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { middleJoint, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -26,6 +26,7 @@ interface BlockProps {
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
   readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
+  readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
   /** Null while it is running already or cannot be laid out. */
   readonly onPaper: (() => void) | null;
 }
@@ -51,6 +52,8 @@ export function PlannedBlock(props: BlockProps) {
         onPlan={onPlan}
         onRoom={(label, how) => onRoom(at.room.id, label, how)}
         onMove={onMove}
+        names={job.crewNames}
+        onNames={props.onNames}
       />
       <JointsPart
         joints={plan.joints}

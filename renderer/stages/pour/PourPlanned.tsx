@@ -13,7 +13,7 @@ import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import type { Change } from '../../../shared-core/pour/advice.ts';
 import { stillToTick, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
-import { changeJobRoom } from '../../book/job-commands.ts';
+import { changeJob, changeJobRoom } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { keepMove } from '../../book/move-pour-commands.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
@@ -139,6 +139,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
           onPlan={editPlan}
           onRoom={editRoom}
           onMove={(move) => void keepMove(move).then(say)}
+          onNames={(label, how) => void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: how(job.crewNames) })).then(say)}
           onPaper={running === null && layout !== null ? () => setDialog('paper') : null}
         />
       }

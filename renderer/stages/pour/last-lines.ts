@@ -16,6 +16,7 @@ export function lastLines(read: PourReading): readonly LastMinute[] {
     strips: layout?.strips.length ?? null,
     dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,
+    outlet: crew.outlet,
     heatedFloor: read.rooms.some((r) => r.room.layers.some((layer) => layer.material === 'radiant-heating')),
   });
 }

@@ -15,6 +15,7 @@ const AT = '2026-05-01T12:00:00.000Z';
 const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: null });
 
 export const BUSINESS: AgendaBusiness = {
+  ownerName: 'Ada Quill',
   units: 'us',
   locale: 'en-US',
   timeZone: 'America/New_York',

@@ -1,0 +1,22 @@
+/** What the cart or hopper that a pour is brought in holds. */
+import type { Crew } from '../book/job.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid, LITER_M3 } from '../measure/volume.ts';
+
+type Cart = Pick<Crew, 'carry' | 'cartBatches' | 'cartHoldsL'>;
+
+/** Full batches that a cart takes; null by hand, or while nobody noted what it holds. */
+export function batchesHeld(cart: Cart, batchM3: number): number | null {
+  if (cart.carry !== 'cart' || cart.cartHoldsL == null || !(batchM3 > 0)) return null;
+  return Math.floor((cart.cartHoldsL * LITER_M3) / batchM3 + 1e-9);
+}
+
+/** A load that does not go into the cart, in words; null when it does, or when nothing says what the cart holds. */
+export function cartProblem(cart: Cart, batchM3: number, units: UnitSystem, locale?: string): string | null {
+  const held = batchesHeld(cart, batchM3);
+  if (held === null || cart.cartHoldsL == null || held >= cart.cartBatches) return null;
+  const loadL = (cart.cartBatches * batchM3) / LITER_M3;
+  const load = `${formatNumber(cart.cartBatches, { most: 0 }, locale)} batches are ${formatLiquid(loadL, units, locale)}, and the cart holds ${formatLiquid(cart.cartHoldsL, units, locale)}`;
+  return held === 0 ? `${load}: not even one batch goes in.` : `${load}: load ${formatNumber(held, { most: 0 }, locale)}.`;
+}

@@ -1,0 +1,38 @@
+/** Who is on site by name, and at which station. */
+import type { Crew } from '../book/job.ts';
+
+/** Stations of a pour, in the order the mix passes them. */
+export type StationName = NonNullable<Crew['stations']>[number]['at'];
+
+/**
+ * Those on site beside the owner, who is always there.
+ * @param ownerName as the business has it; names are compared without case and outer blanks
+ */
+export function helpersOf(crewNames: readonly string[], ownerName: string): readonly string[] {
+  const plain = (name: string) => name.trim().toLocaleLowerCase();
+  return crewNames.filter((name) => plain(name) !== plain(ownerName));
+}
+
+/** Names at a station, those on site only, in the order of the crew's list. */
+export function namesAt(crew: Pick<Crew, 'stations'>, crewNames: readonly string[], at: StationName): readonly string[] {
+  return crewNames.filter((name) => crew.stations?.some((s) => s.name === name && s.at === at) === true);
+}
+
+/** The crew with one person's station set; null takes the person from every station. */
+export function withStation(crew: Crew, name: string, at: StationName | null): Crew {
+  const others = (crew.stations ?? []).filter((s) => s.name !== name);
+  return { ...crew, stations: at === null ? others : [...others, { name, at }] };
+}
+
+/** Where the names at the stations and the plan's numbers differ: `Two mix by plan, and three are named for it.` Empty when they agree. */
+export function stationQuestions(crew: Crew, crewNames: readonly string[]): readonly string[] {
+  const planned: readonly [StationName, number, string][] = [
+    ['mixing', crew.mixers, 'mixing'],
+    ['carrying', crew.carriers, 'carrying'],
+    ['spreading', crew.spreaders, 'spreading'],
+  ];
+  return planned.flatMap(([at, count, word]) => {
+    const named = namesAt(crew, crewNames, at).length;
+    return named > count ? [`${named} ${named === 1 ? 'is' : 'are'} named for ${word}, and the plan has ${count}.`] : [];
+  });
+}

@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import type { Crew } from '../../../shared-core/book/job.ts';
+import { crewSchema } from '../../../shared-core/book/job.ts';
+import { stationsOf } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { LITER_M3 } from '../../../shared-core/measure/volume.ts';
+import { batchesHeld, cartProblem } from '../../../shared-core/pour/cart.ts';
+import { helpersOf, namesAt, stationQuestions, withStation } from '../../../shared-core/pour/crew-names.ts';
+import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
+import { lastMinutes } from '../../../shared-core/prep/last-minutes.ts';
+
+const NAMES = ['Ros Teague', 'Bea Lorne', 'Ike Marsh'];
+const named = [
+  ['Bea Lorne', 'mixing'],
+  ['Ike Marsh', 'mixing'],
+  ['Ros Teague', 'spreading'],
+] as const;
+const crew = named.reduce<Crew>((so, [name, at]) => withStation(so, name, at), TYPICAL_CREW);
+
+describe('who is on site', () => {
+  it('are the owner and the helpers, and the owner is no helper', () => {
+    expect(helpersOf(NAMES, ' ros teague ')).toEqual(['Bea Lorne', 'Ike Marsh']);
+    expect(helpersOf(['Bea Lorne'], 'Ros Teague')).toEqual(['Bea Lorne']);
+    expect(helpersOf([], 'Ros Teague')).toEqual([]);
+  });
+
+  it('stand at one station each, and the sheet for the wall names them there', () => {
+    expect(namesAt(crew, NAMES, 'mixing')).toEqual(['Bea Lorne', 'Ike Marsh']);
+    expect(namesAt(withStation(crew, 'Ike Marsh', 'spreading'), NAMES, 'mixing')).toEqual(['Bea Lorne']);
+    expect(namesAt(withStation(crew, 'Ike Marsh', null), NAMES, 'mixing')).toEqual(['Bea Lorne']);
+    const lines = stationsOf(crew, NAMES, 'en-US');
+    expect(lines[0]).toContain('Mixing: Bea Lorne and Ike Marsh, 1 bag a batch.');
+    expect(lines.at(-1)).toContain('Spreading: Ros Teague, backward');
+    expect(stationsOf(withStation(crew, 'Ike Marsh', null), NAMES, 'en-US')[0]).toContain('Mixing: Bea Lorne and 1 more');
+    expect(stationsOf(TYPICAL_CREW, NAMES, 'en-US')[0]).toContain('Mixing: 2, 1 bag a batch.');
+    expect(crewSchema.safeParse(crew).success).toBe(true);
+  });
+
+  it('are asked about when more are named for a station than the plan has there', () => {
+    expect(stationQuestions(crew, NAMES)).toEqual([]);
+    expect(stationQuestions({ ...crew, mixers: 1 }, NAMES)).toEqual(['2 are named for mixing, and the plan has 1.']);
+    // Taken off the list of those on site, a name counts for nothing.
+    expect(stationQuestions({ ...crew, mixers: 1 }, ['Ros Teague', 'Bea Lorne'])).toEqual([]);
+  });
+});
+
+// A 50 lb bag with its water makes 0.45 cu ft, 12.7 L (common practice, no source).
+const BATCH_M3 = 12.7 * LITER_M3;
+
+describe('the cart', () => {
+  it('takes as many whole batches as go into it, and one that is too small says how many to load', () => {
+    expect(batchesHeld({ ...crew, cartHoldsL: 64 }, BATCH_M3)).toBe(5);
+    expect(cartProblem({ ...crew, cartHoldsL: 64 }, BATCH_M3, 'metric')).toBeNull();
+    expect(batchesHeld({ ...crew, cartHoldsL: 63 }, BATCH_M3)).toBe(4);
+    expect(cartProblem({ ...crew, cartHoldsL: 63 }, BATCH_M3, 'metric')).toMatch(
+      /^5 batches are 63\.5 L, and the cart holds 63 L: load 4\.$/,
+    );
+    expect(cartProblem({ ...crew, cartHoldsL: 12 }, BATCH_M3, 'metric')).toContain('not even one batch goes in');
+    expect(cartProblem({ ...crew, cartHoldsL: null }, BATCH_M3, 'metric')).toBeNull();
+    expect(cartProblem({ ...crew, carry: 'by-hand', cartHoldsL: 12 }, BATCH_M3, 'metric')).toBeNull();
+  });
+
+  // Common practice, no source.
+  it('has an outlet that the last list speaks of as it closes', () => {
+    const note = (outlet: Crew['outlet']) =>
+      lastMinutes({
+        bagsPlanned: 12,
+        buckets: 12,
+        mixers: 2,
+        helpers: 2,
+        strips: 4,
+        dams: 1,
+        carry: 'cart',
+        outlet,
+        heatedFloor: false,
+      }).find((line) => line.key === 'outlet')?.note;
+    expect(note('cap')).toMatch(/^A cap on an outside thread/);
+    expect(note('valve')).toMatch(/binds on grains of sand/);
+    expect(note('gate')).toMatch(/slide gate/);
+    expect(note(null)).toMatch(/ball valve.*cap/);
+  });
+});
