@@ -1,8 +1,9 @@
 /** Moving a pour: tried against every open job first, so that what it breaks is said before it is done. */
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { movePour, type PourMove } from '../../shared-core/agenda/move-pour.ts';
-import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { readEstimated } from '../../shared-core/agenda/read-job.ts';
 import { roomsOfGo } from '../../shared-core/agenda/read-pour.ts';
+import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
@@ -14,8 +15,8 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
   const now = nowInstant();
   const jobs = await book().rowsOf('jobs').toArray();
   const open = jobs.filter((job) => job.state === 'open' && job.deletedAt === null);
-  const wholes = await Promise.all(open.map((job) => readWholeJob(job.id)));
-  const readings = wholes.flatMap((whole) => (whole === null ? [] : [readJob(whole, now)]));
+  const wholes = (await Promise.all(open.map((job) => readWholeJob(job.id)))).filter((whole) => whole !== null);
+  const readings = await Promise.all(wholes.map(async (whole) => readEstimated(whole, now, await estimateOf(whole, now))));
   const own = readings.find((reading) => reading.whole.job.id === jobId);
   if (own === undefined) return null;
   const fromAt = own.whole.job.rooms.find((r) => r.roomId === roomId)?.pourAt ?? null;

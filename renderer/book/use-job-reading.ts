@@ -1,7 +1,8 @@
 /** A job with all that is worked out about it, live: the records followed, the figures made anew only when they hang on a change. */
-import { useEffect, useMemo, useRef, useState } from 'react';
-import { type JobReading, readJob } from '../../shared-core/agenda/read-job.ts';
+import { useEffect, useMemo, useState } from 'react';
+import type { JobReading } from '../../shared-core/agenda/read-job.ts';
 import { nowInstant } from './moment.ts';
+import { useJobReadings } from './use-job-readings.ts';
 import { useWholeJob } from './use-whole-job.ts';
 
 const MINUTE_MS = 60_000;
@@ -24,10 +25,7 @@ export function useNow(about: unknown = null): string {
 export function useJobReading(jobId: string): JobReading | null | undefined {
   const whole = useWholeJob(jobId);
   const now = useNow(whole);
-  const before = useRef<JobReading | null>(null);
-  const reading = useMemo(() => (whole === null || whole === undefined ? whole : readJob(whole, now, before.current)), [whole, now]);
-  useEffect(() => {
-    if (reading !== null && reading !== undefined) before.current = reading;
-  }, [reading]);
-  return reading;
+  const wholes = useMemo(() => (whole === null || whole === undefined ? undefined : [whole]), [whole]);
+  const readings = useJobReadings(wholes, now);
+  return whole === null ? null : readings?.[0];
 }

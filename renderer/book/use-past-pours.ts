@@ -1,9 +1,10 @@
 /** What the last finished pours say of the business's figures, read one job after another so that the screen stays free. */
 import { useEffect, useState } from 'react';
-import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { readEstimated } from '../../shared-core/agenda/read-job.ts';
 import { taskTimesOf } from '../../shared-core/book/task-times.ts';
 import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
+import { estimateOf } from '../workers/job-estimates.ts';
 import { nowInstant } from './moment.ts';
 import { useAll, useBusiness } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
@@ -30,7 +31,11 @@ export function usePastPours(): readonly PastPour[] | null {
       const all: PastPour[] = [];
       for (const jobId of new Set(finished.map((p) => p.jobId))) {
         const whole = await readWholeJob(jobId);
-        if (whole !== null) all.push(...pastPours(readJob(whole, nowInstant(), null), times).filter((p) => wanted.has(p.pourId)));
+        if (whole !== null) {
+          const now = nowInstant();
+          const read = readEstimated(whole, now, await estimateOf(whole, now));
+          all.push(...pastPours(read, times).filter((p) => wanted.has(p.pourId)));
+        }
         await new Promise((resolve) => setTimeout(resolve));
         if (gone) return;
       }

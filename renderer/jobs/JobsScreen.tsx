@@ -1,9 +1,9 @@
 import { useMemo, useState } from 'react';
 import { nextStep } from '../../shared-core/agenda/next-step.ts';
 import type { JobReading } from '../../shared-core/agenda/read-job.ts';
-import { readJob } from '../../shared-core/agenda/read-job.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { useNow } from '../book/use-job-reading.ts';
+import { useJobReadings } from '../book/use-job-readings.ts';
 import { useBusiness, useWhere } from '../book/use-records.ts';
 import { useWholeJobs } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
@@ -37,15 +37,12 @@ export function JobsScreen() {
   const jobs = useWholeJobs(shown, most);
   const open = useWhere('jobs', 'state', 'open')?.length ?? 0;
   const all = useWhere('jobs', 'state', shown)?.length ?? 0;
-  const readings = useMemo(
-    () =>
-      (jobs ?? [])
-        .filter(({ job }) => job.state === shown)
-        .map((whole) => readJob(whole, now))
-        .sort((a, b) => b.whole.job.number.localeCompare(a.whole.job.number)),
-    [jobs, shown, now],
+  const wanted = useMemo(
+    () => jobs?.filter(({ job }) => job.state === shown).sort((a, b) => b.job.number.localeCompare(a.job.number)),
+    [jobs, shown],
   );
-  if (jobs === undefined || business === undefined) return <p className="today-reading caption">Reading the book…</p>;
+  const readings = useJobReadings(wanted, now);
+  if (readings === undefined || business === undefined) return <p className="today-reading caption">Reading the book…</p>;
   return (
     <Sheet
       page="Jobs"

@@ -13,7 +13,7 @@ import { UnitText } from '../parts/UnitText.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { FNumbersPart } from './FNumbersPart.tsx';
 import type { Surveyed } from './readings-picture.ts';
-import type { SectionChoice } from './section-lines.ts';
+import type { SectionChoice } from '../parts/section-lines.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
 
 /** Lengths a straightedge is sold in, meters: 6 and 10 ft, 2 and 3 m. */

@@ -4,9 +4,8 @@ import type { PlanDrawing } from '../../shared-core/drawing/plan.ts';
 import { toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { useMeasure } from '../parts/use-measure.ts';
-import { placeWords, stepsM } from './plan-picture.ts';
-import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import { SectionEnds } from '../parts/SectionEnds.tsx';
+import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { placeLetter } from './WorthPlaces.tsx';
 import type { Surveyed } from './readings-picture.ts';
 
@@ -45,7 +44,6 @@ const MOST_NOTES = 2;
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
   const { room, survey, drawing, left, aimAt, said, saysThem, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } = props;
-  const { units, locale } = useMeasure();
   const { fit, width, height } = drawing;
   if (fit === null) return null;
   const on = (p: Point): CanvasPlace => {
@@ -65,7 +63,6 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   };
   const ring = aimAt === null ? null : on(aimAt);
   const worst = surveyed?.flatness.worst ?? null;
-  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
   return (
     <PlanCanvas
       label={`Plan of the ${room.name} with its readings. Press where a reading is taken.`}
@@ -100,26 +97,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
           </text>
         </g>
       ))}
-      {drawn.length === 1 && drawn.map((p, i) => <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />)}
-      {drawn.length === 2 &&
-        drawn.map((end, i) => {
-          const steps = stepsM(units);
-          const put = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
-          const from1 = { xM: end.xM - first.xM, yM: end.yM - first.yM };
-          return (
-            <Handle
-              key={i}
-              shape="wall"
-              at={on(end)}
-              label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
-              onDrag={(place) => put(toRoom(fit, place.x, place.y))}
-              onStep={(dx, dy, isFine) => {
-                const step = isFine ? steps.plain : 4 * steps.plain;
-                put({ xM: end.xM + dx * step, yM: end.yM + dy * step });
-              }}
-            />
-          );
-        })}
+      <SectionEnds outline={room.plan.outline} fit={fit} drawn={drawn} onDrawn={onDrawn} />
       {said.map(({ key, at }) => (
         <PlaceBar key={key} at={on(at)} />
       ))}

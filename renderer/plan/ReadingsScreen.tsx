@@ -31,7 +31,7 @@ import { heightRatio } from './plan-picture.ts';
 import { type PlacedWord, ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
 import { RoomSheet, WithRoom } from './RoomSheet.tsx';
-import { type SectionChoice, sectionLine } from './section-lines.ts';
+import { type SectionChoice, sectionLine } from '../parts/section-lines.ts';
 import type { RoomAtHand } from './use-room.ts';
 import { usePastedColumn } from './use-pasted-column.ts';
 import { type Aim, type WalkBy, WalkPanel } from './WalkPanel.tsx';

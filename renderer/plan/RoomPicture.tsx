@@ -19,11 +19,12 @@ import { between, sidesOf } from '../../shared-core/plan/point.ts';
 import { centroidOf } from '../../shared-core/plan/polygon.ts';
 import { planProblems } from '../../shared-core/plan/problems.ts';
 import { useMeasure } from '../parts/use-measure.ts';
-import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
+import { type CanvasPlace, Handle, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { holeName, newHole } from './HolesPanel.tsx';
 import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
 import { newOpening, openingName } from './OpeningsPanel.tsx';
-import { placeWords, roomPicture, stepsM } from './plan-picture.ts';
+import { placeWords, stepsM } from '../parts/plan-places.ts';
+import { roomPicture } from './plan-picture.ts';
 import { changePlan } from './told-changes.ts';
 
 export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';

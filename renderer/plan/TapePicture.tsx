@@ -6,8 +6,8 @@ import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import { closingSentence, walkSides } from '../../shared-core/plan/tape.ts';
 import { inWalkAxes, placedPoints, sideToward } from '../../shared-core/plan/tape-room.ts';
 import { useMeasure } from '../parts/use-measure.ts';
-import { type CanvasPlace, PlaceNote, PlanCanvas } from './PlanCanvas.tsx';
-import { stepsM } from './plan-picture.ts';
+import { type CanvasPlace, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
+import { stepsM } from '../parts/plan-places.ts';
 import { knownSides, sketchedSides, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
 

@@ -13,7 +13,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { placeWords } from './plan-picture.ts';
+import { placeWords } from '../parts/plan-places.ts';
 import { LengthEitherWay } from './PointFields.tsx';
 import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './told-changes.ts';

@@ -30,11 +30,6 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom,
   });
 }
 
-/** The step dragging and the arrow keys take, and the finer one: an inch and a sixteenth, or a centimeter and a millimeter. */
-export function stepsM(units: UnitSystem): { readonly plain: number; readonly fine: number } {
-  return units === 'us' ? { plain: 0.0254, fine: 0.0254 / 16 } : { plain: 0.01, fine: 0.001 };
-}
-
 /** The figure of a quantity as written, `8.1` of `8.1 cu ft`: what stands large. */
 export function figureOf(quantity: string): string {
   return quantity.split(' ')[0] ?? quantity;
@@ -50,9 +45,4 @@ export function heightRatio(outline: readonly Point[]): number {
   const box = boundsOf(outline);
   if (box === null || box.rightM === box.leftM) return 0.9;
   return Math.min(1.3, Math.max(0.6, (box.bottomM - box.topM) / (box.rightM - box.leftM) + 0.3));
-}
-
-/** A place in words, from the first corner. */
-export function placeWords(at: { readonly xM: number; readonly yM: number }, units: UnitSystem, locale: string): string {
-  return `${formatLength(at.xM, units, locale)} across, ${formatLength(at.yM, units, locale)} down`;
 }

@@ -1,10 +1,12 @@
 /** The survey of a room off the screen's thread. */
 import { expose } from 'comlink';
+import { readTried } from '../../shared-core/agenda/what-if.ts';
 import type { JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';
 import type { SettledLevel } from '../../shared-core/survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom } from '../../shared-core/survey/survey-room.ts';
+import { estimateKept } from './estimate-kept.ts';
 
 /** What a level under the hand needs back: no floor, which the screen has already. */
 export type LevelEstimate = Pick<RoomEstimate, 'takeoff'> & { readonly level: SettledLevel };
@@ -20,7 +22,7 @@ function estimateLevel(room: Room, jobRoom: JobRoom, way: RoomWay, context: Room
   return survey.state === 'surveyed' ? { level: survey.level, takeoff } : null;
 }
 
-const work = { surveyRoom, estimateLevel };
+const work = { surveyRoom, estimateLevel, estimateKept, readTried };
 export type SurveyWork = typeof work;
 
 expose(work);

@@ -41,8 +41,14 @@ export type JobReading = {
   readonly bundleKey: string;
 };
 
-/** Ids and change stamps of every record an estimate hangs on. */
-function estimateKeyOf(whole: WholeJob, day: string): string {
+/** An estimate and what it was made from. */
+export type Estimated = Pick<JobReading, 'estimate' | 'estimateKey'>;
+
+/** The day whose prices count for a job read at an instant. */
+export const estimateDayOf = (whole: Pick<WholeJob, 'business'>, now: string): string => dayOfInstant(now, whole.business.timeZone);
+
+/** Ids and change stamps of every record an estimate hangs on: the same key, the same estimate. */
+export function estimateKeyOf(whole: WholeJob, day: string): string {
   const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
   return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
 }
@@ -160,10 +166,19 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
  * @param now instant; tests go stale and primer clocks run by it
  */
 export function readJob(whole: WholeJob, now: string, before: JobReading | null = null): JobReading {
-  const day = dayOfInstant(now, whole.business.timeZone);
+  const day = estimateDayOf(whole, now);
   const estimateKey = estimateKeyOf(whole, day);
+  if (before?.estimateKey === estimateKey) return readEstimated(whole, now, before, before);
   const materials = whole.materials.filter((m) => m.deletedAt === null);
-  const estimate = before?.estimateKey === estimateKey ? before.estimate : estimateJob({ ...whole, materials }, day);
+  return readEstimated(whole, now, { estimate: estimateJob({ ...whole, materials }, day), estimateKey }, before);
+}
+
+/**
+ * Reads a job whose estimate is made elsewhere. It may be of records a moment older, while a newer one is on its way: the
+ * reading's key says which.
+ */
+export function readEstimated(whole: WholeJob, now: string, estimated: Estimated, before: JobReading | null = null): JobReading {
+  const { estimate, estimateKey } = estimated;
   const rooms = whole.job.rooms.flatMap((jobRoom): RoomReading[] => {
     const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
     if (room === undefined) return [];

@@ -124,9 +124,9 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   });
   marks.push(groupMark('stipple', 'new cement', [stippleMark(dots)]));
 
-  for (const hump of humps(asLies, floor)) {
+  for (const [i, hump] of humps(asLies, floor).entries()) {
     marks.push(
-      groupMark('grind', input.grindWords, [
+      groupMark(i === 0 ? 'grind' : `grind ${i + 1}`, input.grindWords, [
         hatchMark([[...hump.over, ...reversedLine(hump.under)]], 'grind'),
         lineMark(hump.over, { pen: 'thin', dash: 'ground-off' }),
       ]),

@@ -57,9 +57,10 @@ type Option = EstimateChoices['options'][number];
  * Estimates a job.
  * @param records the business, the property, its rooms, the job and the data sheets
  * @param day whose prices count, `2026-05-12`
+ * @param floors rooms surveyed before under the same plan, readings, covering and units, by room id: only their level is
+ *   settled anew. Rooms surveyed now are put in.
  */
-export function estimateJob(records: EstimateRecords, day: string): JobEstimate {
-  const floors = new Map<string, SurveyedRoom>();
+export function estimateJob(records: EstimateRecords, day: string, floors = new Map<string, SurveyedRoom>()): JobEstimate {
   const base = estimateOption(records, day, null, floors);
   const others = records.job.estimate.options.map((option) => estimateOption(records, day, option, floors));
   const options = [base, ...others];

@@ -268,6 +268,15 @@ test('the level is dragged on its section and the section taken hold of at its e
   await page.keyboard.press('Escape');
   await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
 
+  // The same section, cut along a line drawn on the estimate's own plan.
+  const cut = page.getByRole('img', { name: 'Section through the hall under the new floor' });
+  const usual = await cut.innerHTML();
+  await page.getByLabel('Section', { exact: true }).selectOption({ label: 'along a line drawn on the plan' });
+  const far = page.getByRole('button', { name: /^End A′ of the section/ });
+  await far.focus();
+  for (let i = 0; i < 3; i += 1) await page.keyboard.press('ArrowUp');
+  await expect.poll(() => cut.innerHTML()).not.toBe(usual);
+
   await go(page, '/readings/sample-hall');
   await page.getByText('Flatness', { exact: true }).first().click();
   await page.getByLabel('Section', { exact: true }).selectOption({ label: 'along a line drawn on the plan' });

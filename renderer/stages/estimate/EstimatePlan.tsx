@@ -1,16 +1,19 @@
 import { type ReactNode, useState } from 'react';
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanInput } from '../../../shared-core/drawing/plan-input.ts';
-import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { roomPlan } from '../../../shared-core/drawing/room-plan.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
+import { PlanCanvas } from '../../parts/PlanCanvas.tsx';
+import { SectionEnds } from '../../parts/SectionEnds.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { highSpotNotes } from './high-spots.ts';
+import type { SectionHad } from './use-section.ts';
 
 type Shows = 'depth' | 'height' | 'read';
 const SHOWS = [
@@ -31,7 +34,7 @@ const CORNER_FROM_PX = 720;
 interface EstimatePlanProps {
   readonly at: RoomReading;
   readonly survey: Extract<SurveyedRoom, { state: 'surveyed' }>;
-  readonly cut: readonly [Point, Point] | null;
+  readonly section: SectionHad;
   /** The sheet's heading: it stands in the plan's empty corner with the words under it. */
   readonly heading: ReactNode;
   /** What is chosen beside what the plan shows. */
@@ -39,20 +42,21 @@ interface EstimatePlanProps {
 }
 
 /** The room as large as it goes; heading and choices stand in the corner that it leaves empty, over it where it leaves none. */
-export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanProps) {
+export function EstimatePlan({ at, survey, section, heading, choice }: EstimatePlanProps) {
   const { units, locale } = useMeasure();
   const [shows, setShows] = useState<Shows>('depth');
   const small = useSmall();
   const { room, jobRoom } = at;
+  const level = at.estimate?.level ?? jobRoom.level;
   const input = (widthPx: number, heightPx: number, isSparse: boolean): PlanInput => ({
     ...roomPlan({
       room,
       survey,
-      level: jobRoom.level,
+      level,
       shows,
       widthPx,
       heightPx,
-      section: cut === null ? null : [...cut],
+      section: section.cut === null ? null : [...section.cut],
       isSparse,
       units,
       locale,
@@ -69,13 +73,28 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
     </>
   );
   const label = `Plan of the ${room.name.toLowerCase()}: ${SHOWS.find((s) => s.value === shows)?.word ?? ''}`;
+  /** A line is drawn on the plan itself: it is pressed on, and its ends are taken hold of. */
+  const picture = (drawing: PlanDrawing): ReactNode => {
+    const { fit } = drawing;
+    if (section.choice !== 'drawn' || fit === null) return <DrawingView drawing={drawing} label={label} />;
+    const { drawn, onDrawn } = section;
+    return (
+      <PlanCanvas
+        label={`${label}. Press where the section begins and where it ends.`}
+        widthPx={drawing.width}
+        heightPx={drawing.height}
+        marks={drawing.marks}
+        onTap={({ x, y }) => onDrawn(drawn.length >= 2 ? [toRoom(fit, x, y)] : [...drawn, toRoom(fit, x, y)])}
+      >
+        <SectionEnds outline={room.plan.outline} fit={fit} drawn={drawn} onDrawn={onDrawn} />
+      </PlanCanvas>
+    );
+  };
   if (small)
     return (
       <>
         {words(false)}
-        <DrawingRoom>
-          {({ widthPx, heightPx }) => <DrawingView drawing={planDrawing(input(widthPx, heightPx, true))} label={label} />}
-        </DrawingRoom>
+        <DrawingRoom>{({ widthPx, heightPx }) => picture(planDrawing(input(widthPx, heightPx, true)))}</DrawingRoom>
       </>
     );
   return (
@@ -94,7 +113,7 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
             return (
               <div className="estimate-over">
                 {words(true)}
-                <DrawingView drawing={planDrawing(input(widthPx, Math.max(300, heightPx - 150), false))} label={label} />
+                {picture(planDrawing(input(widthPx, Math.max(300, heightPx - 150), false)))}
               </div>
             );
           const width = Math.min(best.box.width, CORNER_MOST_PX);
@@ -103,7 +122,7 @@ export function EstimatePlan({ at, survey, cut, heading, choice }: EstimatePlanP
               <div className="estimate-corner" style={{ left: best.box.x, top: best.box.y, width }}>
                 {words(best.isWide)}
               </div>
-              <DrawingView drawing={best.drawing} label={label} />
+              {picture(best.drawing)}
             </>
           );
         }}

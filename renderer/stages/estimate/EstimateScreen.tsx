@@ -2,7 +2,6 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
-import { usualSection } from '../../../shared-core/drawing/room-plan.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
@@ -27,10 +26,12 @@ import { EstimateFoot } from './EstimateFoot.tsx';
 import { EstimatePlan } from './EstimatePlan.tsx';
 import { LevelPart } from './LevelPart.tsx';
 import { LevelSection } from './LevelSection.tsx';
+import { SectionPart } from './SectionPart.tsx';
 import { ShortPart } from './ShortPart.tsx';
 import { TakeoffPart } from './TakeoffPart.tsx';
 import { TryCrew } from './TryCrew.tsx';
-import { useTry } from './use-try.ts';
+import { useSection } from './use-section.ts';
+import { type Trying, useTry } from './use-try.ts';
 import { WhatIfPart } from './WhatIfPart.tsx';
 import './estimate.css';
 
@@ -41,6 +42,18 @@ export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; read
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={at} />;
 }
+
+/** What is tried shows in its fields at once; its figures follow when they are worked out. */
+function withRoomTried(at: RoomReading, trying: Trying | null): RoomReading {
+  const jobRoom = trying?.rooms.find((r) => r.roomId === at.room.id);
+  return jobRoom === undefined ? at : { ...at, jobRoom };
+}
+
+/** A level taken up or down by hand changes its height alone: whatever else was changed meanwhile stands. */
+const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
+  level.mode === moved.mode
+    ? { ...level, levelM: moved.levelM, followThicknessM: moved.followThicknessM, rampThrough: moved.rampThrough }
+    : level;
 
 type Looking = 'stands' | 'tried';
 const LOOKING = [
@@ -58,7 +71,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const isTrying = looking === 'tried';
   const trying = useTry(planned, now, isTrying);
   const reading = trying.reading ?? planned;
-  const at = reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt;
+  const at = withRoomTried(reading.rooms.find((r) => r.room.id === plannedAt.room.id) ?? plannedAt, isTrying ? trying : null);
   const { room, jobRoom } = at;
   const zone = whole.property.timeZone;
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
@@ -68,7 +81,8 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   };
   const editLevel = (label: string, how: (level: LevelChoice) => LevelChoice): void => edit(label, (r) => ({ ...r, level: how(r.level) }));
   const survey = at.estimate?.survey ?? null;
-  const cut = useMemo(() => (survey === null ? null : usualSection(room, survey)), [room, survey]);
+  const section = useSection(room, survey);
+  const { cut } = section;
   const day = dayOfInstant(now, whole.business.timeZone);
   const context = useMemo(
     () => ({ business: whole.business, job: whole.job, materials: whole.materials.filter((m) => m.deletedAt === null), day }),
@@ -97,6 +111,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             onChange={editLevel}
             onThickness={(coveringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, coveringThicknessM }))}
           />
+          {survey?.state === 'surveyed' && <SectionPart section={section} />}
           {isTrying && <TryCrew at={at} onChange={(how) => trying.change(room.id, how)} />}
           <BlockPart>
             <Fields>
@@ -153,7 +168,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
                 survey={survey}
                 cut={cut}
                 context={context}
-                onChange={(level) => editLevel('the level', () => level)}
+                onChange={(moved) => editLevel('the level', (level) => takenTo(level, moved))}
               />
             ),
           }
@@ -198,7 +213,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           <EstimatePlan
             at={at}
             survey={survey}
-            cut={cut}
+            section={section}
             heading={heading}
             choice={<ChoiceRow label="Which figures" options={LOOKING} value={looking} onChange={setLooking} />}
           />

@@ -47,25 +47,27 @@ const RISE_PX = 150;
  */
 export function LevelSection({ at, survey, cut, context, onChange }: LevelSectionProps) {
   const { room, jobRoom } = at;
+  // The choice that the floor was settled by: a newer one is shown once its figures are there.
+  const settledBy = at.estimate?.level ?? jobRoom.level;
   const { units, locale } = useMeasure();
   const small = useSmall();
   const { ref, size } = useSize<HTMLDivElement>();
-  const held = useHeldLevel(jobRoom.level, onChange);
+  const held = useHeldLevel(settledBy, onChange);
   const asked = useMemo(() => ({ room, jobRoom, context, survey }), [room, jobRoom, context, survey]);
   const made = useLevelEstimate(asked, held.level);
   const resting = survey.level;
   const widthPx = size?.widthPx ?? 0;
   const sheet = small ? SMALL : WIDE;
   const rest = useMemo(
-    () => (widthPx === 0 ? null : sectionAt({ at, survey, cut, level: jobRoom.level, units, widthPx, sheet, small })),
-    [at, survey, cut, jobRoom.level, units, widthPx, sheet, small],
+    () => (widthPx === 0 ? null : sectionAt({ at, survey, cut, level: settledBy, units, widthPx, sheet, small })),
+    [at, survey, cut, settledBy, units, widthPx, sheet, small],
   );
   const spanM = Math.hypot(cut[1].xM - cut[0].xM, cut[1].yM - cut[0].yM);
   const pxPerM = rest === null || spanM === 0 ? 1 : ((widthPx - sheet.leftPx - sheet.rightPx) / spanM) * rest.exaggeration;
   const from = useRef<{ readonly y: number; readonly choice: LevelChoice; readonly level: SettledLevel } | null>(null);
 
-  const shownChoice = held.level ?? jobRoom.level;
-  const byM = held.level === null ? 0 : liftOf(jobRoom.level, held.level, resting);
+  const shownChoice = held.level ?? settledBy;
+  const byM = held.level === null ? 0 : liftOf(settledBy, held.level, resting);
   const lifted = useMemo(() => (byM === 0 ? resting : liftedLevel(resting, byM)), [resting, byM]);
   const shownLevel = held.level === null ? resting : (made?.level ?? lifted);
   const risePx = byM * pxPerM;
@@ -87,11 +89,11 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
         });
 
   const movable = shownChoice.mode !== 'ramp' || shownChoice.rampThrough.length > 0;
-  const move = (to: number): LevelChoice => movedLevel(jobRoom.level, resting, survey.floor, to, units).choice;
+  const move = (to: number): LevelChoice => movedLevel(settledBy, resting, survey.floor, to, units).choice;
   const drag = (event: PointerEvent): void => {
     const start = from.current;
     if (start === null) return;
-    const wanted = liftOf(jobRoom.level, start.choice, resting) * pxPerM + start.y - event.clientY;
+    const wanted = liftOf(settledBy, start.choice, resting) * pxPerM + start.y - event.clientY;
     const most = sheet.lineY - OVER_PX + RISE_PX;
     held.hold(move(Math.min(most, Math.max(sheet.lineY + UNDER_PX - sheet.heightPx, wanted)) / pxPerM));
   };
@@ -112,7 +114,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
     };
     const way = ways[event.key];
     if (way !== undefined) held.step(move(byM + way));
-    else if (event.key === 'Home' && shownChoice.mode === 'level') held.step({ ...jobRoom.level, levelM: null });
+    else if (event.key === 'Home' && shownChoice.mode === 'level') held.step({ ...settledBy, levelM: null });
     else if (event.key === 'Enter') held.keep();
     else if (event.key === 'Escape' && held.level !== null) held.letGo();
     else return;

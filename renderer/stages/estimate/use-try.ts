@@ -1,11 +1,12 @@
 import { useLayoutEffect, useMemo, useRef } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { type JobTry, optionOfTry, readTried, tryOfText, tryRoom, withTry } from '../../../shared-core/agenda/what-if.ts';
+import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../shared-core/agenda/what-if.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { useDraft } from '../../book/drafts.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId } from '../../book/moment.ts';
 import { done, type Outcome } from '../../book/outcome.ts';
+import { useTried } from '../../workers/use-tried.ts';
 
 const NOTHING: JobTry = [];
 
@@ -14,6 +15,8 @@ export interface Trying {
   readonly tries: JobTry;
   /** The job read as tried; null while nothing is tried. */
   readonly reading: JobReading | null;
+  /** The job's rooms with what is tried in them, before any figure is read. */
+  readonly rooms: readonly JobRoom[];
   readonly set: (tries: JobTry) => void;
   readonly change: (roomId: string, how: (room: JobRoom) => JobRoom) => void;
   /** Writes it as the job's own, in one step to undo. */
@@ -28,7 +31,7 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
   const { whole } = planned;
   const { text, put } = useDraft(`what-if/${whole.job.id}`);
   const tries = useMemo(() => tryOfText(text) ?? NOTHING, [text]);
-  const tried = useMemo(() => (isOn && tries.length > 0 ? readTried(whole, tries, now) : null), [isOn, tries, whole, now]);
+  const { tried, whenRead } = useTried(whole, tries, now, isOn);
   // The next change starts from the one before it, also when that is not shown yet.
   const latest = useRef(tries);
   useLayoutEffect(() => {
@@ -48,11 +51,13 @@ export function useTry(planned: JobReading, now: string, isOn: boolean): Trying 
     tries,
     reading: tried?.reading ?? null,
     set,
+    rooms: useMemo(() => withTry(whole.job, tries).rooms, [whole.job, tries]),
     change: (roomId, how) => set(tryRoom(whole.job, latest.current, roomId, how)),
-    keep: () =>
-      tried === null
-        ? Promise.resolve(done(undefined))
-        : finish(changeJob(whole.job.id, 'what was tried', (job) => withTry(job, tried.tries))),
+    keep: async () => {
+      if (tries.length === 0) return done(undefined);
+      const read = await whenRead();
+      return finish(changeJob(whole.job.id, 'what was tried', (job) => withTry(job, read.tries)));
+    },
     offer: () =>
       finish(
         changeJob(whole.job.id, 'another way to do it', (job) => ({

@@ -36,6 +36,11 @@ describe('what is tried on a job', () => {
     expect(JSON.stringify(whole)).toBe(before);
   });
 
+  it('goes to a worker and comes back as it was', () => {
+    const tried = readTried(whole, tryRoom(job, [], HALL, thicker(0.01)), NOW);
+    expect(structuredClone(tried)).toEqual(tried);
+  });
+
   it('is nothing again when it is taken back', () => {
     const tries = tryRoom(job, [], HALL, thicker(0.01));
     expect(tries).toHaveLength(1);

@@ -6,6 +6,7 @@ import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { pricePerArea } from '../../../shared-core/price/common-band.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
+import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { CU_FT_M3, IN_M, SQ_FT_M2 } from '../../reference/material-facts.ts';
 
@@ -52,6 +53,22 @@ function issued(records: Records = ready) {
   if (!read.ok) throw new Error(read.message);
   return read.value.quote;
 }
+
+describe('floors read before', () => {
+  it('give the estimate that reading them anew gives, at another level too', () => {
+    const floors = new Map<string, SurveyedRoom>();
+    estimateJob(ready, '2026-05-12', floors);
+    expect(floors.size).toBeGreaterThan(0);
+    const higher = {
+      ...ready,
+      job: {
+        ...ready.job,
+        rooms: ready.job.rooms.map((r) => ({ ...r, level: { ...r.level, leastThicknessM: r.level.leastThicknessM + 0.01 } })),
+      },
+    };
+    expect(estimateJob(higher, '2026-05-12', floors)).toEqual(estimateJob(higher, '2026-05-12'));
+  });
+});
 
 describe('the estimate of a job', () => {
   it('adds up to the minor unit in every job of the sample', () => {

@@ -2,8 +2,11 @@
 import type { Point } from '../../shared-core/book/fields.ts';
 import { boundsOf } from '../../shared-core/plan/polygon.ts';
 import { centroidOf } from '../../shared-core/plan/polygon.ts';
-import type { Surveyed } from './readings-picture.ts';
+import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
+type Surveyed = Extract<SurveyedRoom, { state: 'surveyed' }>;
+
+/** `drawn` is the line that was drawn on the plan; the others follow from the floor. */
 export type SectionChoice = 'long' | 'across' | 'worst' | 'drawn';
 export type SectionLine = { readonly from: Point; readonly to: Point };
 

@@ -1,6 +1,6 @@
 import { type MouseEvent, type PointerEvent, type KeyboardEvent, type ReactNode, useRef } from 'react';
 import type { Mark } from '../../shared-core/drawing/marks.ts';
-import { DrawingMarks } from '../parts/DrawingMarks.tsx';
+import { DrawingMarks } from './DrawingMarks.tsx';
 import './PlanCanvas.css';
 
 /** A place on the canvas, in its own pixels. */

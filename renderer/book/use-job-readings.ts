@@ -1,0 +1,46 @@
+/** Jobs with all that is worked out about them, live: records at once, figures of a large floor when the worker has them. */
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/agenda/read-job.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
+
+/** Figures a job was read with before, those that have come in since, and the ones at hand: the newest that fit, else the last. */
+function figuresFor(whole: WholeJob, now: string, known: readonly (Estimated | null)[]): Estimated | null {
+  const key = estimateKeyOf(whole, estimateDayOf(whole, now));
+  return known.find((one) => one?.estimateKey === key) ?? estimateAtHand(whole, now) ?? known.find((one) => one !== null) ?? null;
+}
+
+/**
+ * Jobs read. While a large floor is worked out anew its last figures stay, with the records as they are now; undefined
+ * before the first are there.
+ */
+export function useJobReadings(wholes: readonly WholeJob[] | undefined, now: string): readonly JobReading[] | undefined {
+  const before = useRef<ReadonlyMap<string, JobReading>>(new Map());
+  const [answered, setAnswered] = useState<ReadonlyMap<string, Estimated>>(new Map());
+  const made = useMemo(() => {
+    const all = wholes?.map((whole): JobReading | null => {
+      const { id } = whole.job;
+      const last = before.current.get(id) ?? null;
+      const figures = figuresFor(whole, now, [answered.get(id) ?? null, last]);
+      return figures === null ? null : readEstimated(whole, now, figures, last);
+    });
+    return all?.includes(null) === false ? all.filter((reading) => reading !== null) : undefined;
+  }, [wholes, now, answered]);
+  useEffect(() => {
+    if (made !== undefined) before.current = new Map(made.map((reading) => [reading.whole.job.id, reading]));
+  }, [made]);
+  useEffect(() => {
+    let isGone = false;
+    for (const whole of wholes ?? []) {
+      const key = estimateKeyOf(whole, estimateDayOf(whole, now));
+      if (before.current.get(whole.job.id)?.estimateKey === key) continue;
+      void estimateOf(whole, now).then((estimated) => {
+        if (!isGone) setAnswered((had) => new Map(had).set(whole.job.id, estimated));
+      });
+    }
+    return () => {
+      isGone = true;
+    };
+  }, [wholes, now]);
+  return made;
+}

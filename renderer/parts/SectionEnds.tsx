@@ -1,0 +1,43 @@
+import type { Point } from '../../shared-core/book/fields.ts';
+import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { Handle } from './PlanCanvas.tsx';
+import { placeWords, stepsM } from './plan-places.ts';
+import { useMeasure } from './use-measure.ts';
+
+interface SectionEndsProps {
+  readonly outline: readonly Point[];
+  readonly fit: PlanFit;
+  /** Ends of the section being drawn: the first alone, or both to be taken hold of. */
+  readonly drawn: readonly Point[];
+  readonly onDrawn: (ends: readonly Point[]) => void;
+}
+
+/** The ends of a section drawn on a plan, to be dragged or stepped by the arrow keys. */
+export function SectionEnds({ outline, fit, drawn, onDrawn }: SectionEndsProps) {
+  const { units, locale } = useMeasure();
+  const first = outline[0] ?? { xM: 0, yM: 0 };
+  const on = (p: Point) => {
+    const [x, y] = toSheet(fit, p);
+    return { x, y };
+  };
+  if (drawn.length < 2) return drawn.map((p, i) => <circle key={i} cx={on(p).x} cy={on(p).y} r="5" className="plan-drawn" />);
+  const step = 4 * stepsM(units).plain;
+  const fine = stepsM(units).plain;
+  return drawn.map((end, i) => {
+    const put = (to: Point) => onDrawn(drawn.map((p, k) => (k === i ? to : p)));
+    const from1 = { xM: end.xM - first.xM, yM: end.yM - first.yM };
+    return (
+      <Handle
+        key={i}
+        shape="wall"
+        at={on(end)}
+        label={`End ${i === 0 ? 'A' : 'A′'} of the section, ${placeWords(from1, units, locale)}. Arrow keys move it.`}
+        onDrag={(place) => put(toRoom(fit, place.x, place.y))}
+        onStep={(dx, dy, isFine) => {
+          const by = isFine ? fine : step;
+          put({ xM: end.xM + dx * by, yM: end.yM + dy * by });
+        }}
+      />
+    );
+  });
+}

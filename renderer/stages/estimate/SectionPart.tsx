@@ -1,0 +1,25 @@
+import { SelectField } from '../../parts/SelectField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import type { EstimateSection, SectionHad } from './use-section.ts';
+
+/** Which line the floor is cut along under its level. */
+export function SectionPart({ section }: { readonly section: SectionHad }) {
+  return (
+    <BlockPart>
+      <SelectField<EstimateSection>
+        label="Section"
+        value={section.choice}
+        onChange={(choice) => section.onChoice(choice ?? 'deepest')}
+        options={[
+          { value: 'deepest', word: 'through the deepest place' },
+          { value: 'long', word: 'along the room' },
+          { value: 'across', word: 'across the room' },
+          { value: 'worst', word: 'through the worst gap' },
+          { value: 'drawn', word: 'along a line drawn on the plan' },
+        ]}
+        hint={section.choice === 'drawn' ? 'Take hold of its ends, or press where it begins and where it ends.' : undefined}
+        problem={section.misses ? 'This line misses the floor: take one of its ends across.' : null}
+      />
+    </BlockPart>
+  );
+}

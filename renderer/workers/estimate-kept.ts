@@ -1,0 +1,34 @@
+import type { Room } from '../../shared-core/book/room.ts';
+import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
+import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
+
+/** Floors of so many rooms are kept read; one of 2,000 readings holds some ten megabytes. */
+const MOST_FLOORS = 12;
+
+const floors = new Map<string, { readonly of: string; readonly survey: SurveyedRoom }>();
+
+/** All that a floor and its flatness are made from. */
+function floorOf(room: Room, { job, business }: EstimateRecords): string {
+  const jobRoom = job.rooms.find((r) => r.roomId === room.id);
+  return JSON.stringify([room.plan, room.survey, jobRoom?.covering, jobRoom?.coveringLimits, business.units]);
+}
+
+/** A job's estimate, with floors read before and not changed since taken as they were. */
+export function estimateKept(records: EstimateRecords, day: string): JobEstimate {
+  const made = new Map(records.rooms.map((room) => [room.id, floorOf(room, records)]));
+  const known = new Map<string, SurveyedRoom>();
+  for (const [id, of] of made) {
+    const kept = floors.get(id);
+    if (kept?.of === of) known.set(id, kept.survey);
+  }
+  const estimate = estimateJob(records, day, known);
+  for (const [id, survey] of known) {
+    floors.delete(id);
+    if (survey.state === 'surveyed') floors.set(id, { of: made.get(id) ?? '', survey });
+  }
+  for (const id of floors.keys()) {
+    if (floors.size <= MOST_FLOORS) break;
+    floors.delete(id);
+  }
+  return estimate;
+}

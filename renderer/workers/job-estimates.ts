@@ -1,0 +1,61 @@
+/** Estimates of jobs: few readings at once, many in the worker that reads floors. */
+import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/agenda/read-job.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
+import { estimateKept } from './estimate-kept.ts';
+import { AT_ONCE, surveyWorker } from './use-survey.ts';
+
+/** Jobs whose last estimate is kept from one screen to the next. */
+const MOST_KEPT = 6;
+const kept = new Map<string, Estimated>();
+const onItsWay = new Map<string, Promise<Estimated>>();
+
+function keep(jobId: string, estimated: Estimated): Estimated {
+  kept.delete(jobId);
+  kept.set(jobId, estimated);
+  for (const id of kept.keys()) {
+    if (kept.size <= MOST_KEPT) break;
+    kept.delete(id);
+  }
+  return estimated;
+}
+
+/** Sheets put away are not reckoned with; nothing else of the job goes to the worker. */
+const recordsOf = ({ business, property, rooms, job, materials }: WholeJob): EstimateRecords => ({
+  business,
+  property,
+  rooms,
+  job,
+  materials: materials.filter((m) => m.deletedAt === null),
+});
+
+/** The estimate of a job as it stands, where it is kept or sooner made than sent; null where it has to be asked for. */
+export function estimateAtHand(whole: WholeJob, now: string): Estimated | null {
+  const day = estimateDayOf(whole, now);
+  const estimateKey = estimateKeyOf(whole, day);
+  const had = kept.get(whole.job.id);
+  if (had?.estimateKey === estimateKey) return had;
+  const readings = whole.rooms.reduce((sum, room) => sum + room.survey.readings.length, 0);
+  if (readings > AT_ONCE) return null;
+  return keep(whole.job.id, { estimate: estimateKept(recordsOf(whole), day), estimateKey });
+}
+
+/** The estimate of a job as it stands, from the worker where it is large. */
+export function estimateOf(whole: WholeJob, now: string): Promise<Estimated> {
+  const atHand = estimateAtHand(whole, now);
+  if (atHand !== null) return Promise.resolve(atHand);
+  const day = estimateDayOf(whole, now);
+  const estimateKey = estimateKeyOf(whole, day);
+  const name = `${whole.job.id} ${estimateKey}`;
+  const before = onItsWay.get(name);
+  if (before !== undefined) return before;
+  const records = recordsOf(whole);
+  const asked = surveyWorker()
+    .estimateKept(records, day)
+    // Where no worker can be started the screen does the work itself, late rather than never.
+    .catch(() => estimateKept(records, day))
+    .then((estimate) => keep(whole.job.id, { estimate, estimateKey }))
+    .finally(() => onItsWay.delete(name));
+  onItsWay.set(name, asked);
+  return asked;
+}
