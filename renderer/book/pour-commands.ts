@@ -16,6 +16,8 @@ export type PourOpening = {
   readonly materialId: string;
   readonly bagsOnSite: number;
   readonly bagsPlanned: number;
+  /** The plans it is poured by, one a room. */
+  readonly plans: NonNullable<Pour['plans']>;
   readonly fromPaper: boolean;
 };
 
@@ -33,6 +35,7 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
     finishedAt,
     bagsOnSite: opening.bagsOnSite,
     bagsPlanned: opening.bagsPlanned,
+    plans: [...opening.plans],
     fromPaper: opening.fromPaper,
     weather: '',
     notes: '',

@@ -90,8 +90,14 @@ const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
  * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
  * @param roomIds in pouring order
  * @param tempC temperature of the day where it was read; null takes the plan's
+ * @param frozen plans as they were when a pour was opened, which stand before those of the job
  */
-export function readPour(reading: JobReading, roomIds: readonly string[], tempC: number | null = null): Parsed<PourReading> {
+export function readPour(
+  reading: JobReading,
+  roomIds: readonly string[],
+  tempC: number | null = null,
+  frozen: NonNullable<Pour['plans']> = [],
+): Parsed<PourReading> {
   const rooms = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
   const lead = rooms[0];
   if (lead === undefined) return { ok: false, message: 'There is no room to pour: choose the rooms of this pour.' };
@@ -102,7 +108,9 @@ export function readPour(reading: JobReading, roomIds: readonly string[], tempC:
   const sheet = lead.estimate?.takeoff.sheet ?? null;
   if (lead.estimate === null || sheet === null)
     return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
-  const plans = rooms.map((at) => at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes));
+  const plans = rooms.map(
+    (at) => frozen.find((f) => f.roomId === at.room.id)?.plan ?? at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes),
+  );
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
@@ -185,6 +193,15 @@ function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]):
   const takes = (plan: PourPlan, own: string) => rooms.every(({ room }) => room.id === own || (plan.withRoomIds ?? []).includes(room.id));
   const lead = rooms.length < 2 ? 0 : plans.findIndex((plan, i) => takes(plan, rooms[i]?.room.id ?? ''));
   return plans[Math.max(0, lead)];
+}
+
+/** Reads a pour on record, against the plan it was opened with. Parameters as of {@link readPour}. */
+export function readPourRecord(
+  reading: JobReading,
+  pour: Pick<Pour, 'roomIds' | 'plans'>,
+  tempC: number | null = null,
+): Parsed<PourReading> {
+  return readPour(reading, pour.roomIds, tempC, pour.plans);
 }
 
 /** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */

@@ -3,6 +3,7 @@
  * first stays. One event is one row, so that each is on disk before the screen says so.
  */
 import { z } from 'zod';
+import { pourPlanSchema } from './job.ts';
 import { count, finite, idSchema, instantSchema, longText, notNegative, positive, share, shortText, stamps } from './fields.ts';
 
 export const pourSchema = z.strictObject({
@@ -17,6 +18,11 @@ export const pourSchema = z.strictObject({
   /** Bags carried to the site before the first batch. */
   bagsOnSite: notNegative,
   bagsPlanned: notNegative,
+  /** The plan of each room as it stood when the pour was opened: the log is read against it whatever is planned later; absent before. */
+  plans: z
+    .array(z.strictObject({ roomId: idSchema, plan: pourPlanSchema }))
+    .max(20)
+    .optional(),
   /** Entered from paper afterwards: times are estimates. */
   fromPaper: z.boolean(),
   weather: shortText,

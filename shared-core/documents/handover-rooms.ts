@@ -1,7 +1,7 @@
 /** The poured rooms of a job as they are handed over: cure, what went in, flatness before and after, seams to watch. */
 import { type CuredRoom, jobReadingCures } from '../agenda/job-cures.ts';
 import type { JobReading } from '../agenda/read-job.ts';
-import { readPour } from '../agenda/read-pour.ts';
+import { readPourRecord } from '../agenda/read-pour.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -45,7 +45,7 @@ const letterAt = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : 
 
 /** Seams of one pour that were open too long, each with the room it lies in. */
 function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; readonly seam: SeamAge }[] {
-  const read = readPour(reading, pour.roomIds);
+  const read = readPourRecord(reading, pour);
   if (!read.ok || !read.value.layout.ok) return [];
   const layout = read.value.layout.value;
   const events = reading.whole.pourEvents.filter((e) => e.pourId === pour.id);

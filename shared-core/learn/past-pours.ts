@@ -1,6 +1,6 @@
 /** What this business's own finished pours say of its figures: the loss that would have made the bags come out right, and its pace. */
 import type { JobReading } from '../agenda/read-job.ts';
-import { readPour, type PourReading } from '../agenda/read-pour.ts';
+import { readPourRecord, type PourReading } from '../agenda/read-pour.ts';
 import type { TaskTimes } from '../book/task-times.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';
@@ -43,7 +43,7 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
   const { whole } = reading;
   return whole.pours.flatMap((pour): PastPour[] => {
     if (pour.deletedAt !== null || pour.finishedAt === null) return [];
-    const asked = readPour(reading, pour.roomIds);
+    const asked = readPourRecord(reading, pour);
     const read = asked.ok ? asked.value : null;
     const events = whole.pourEvents.filter((event) => event.pourId === pour.id);
     const plan = read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 };

@@ -27,6 +27,7 @@ export function PourDialogs({ whole, read, lift, now, shown, onClose, onSay }: D
     lift,
     materialId: read.material.id,
     bagsPlanned: read.bagsNeeded,
+    plans: read.rooms.map((r, i) => ({ roomId: r.room.id, plan: read.plans[i] ?? read.first })),
   };
   if (shown === 'open')
     return (

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { useLocation } from 'wouter';
-import { readPour } from '../../../shared-core/agenda/read-pour.ts';
+import { readPourRecord } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
@@ -38,7 +38,7 @@ function Opened({ pour, events, reading }: OpenedProps) {
     const log = pourState({ layout: null, healingMin: 1, flowLifeMin: 1, bagsPerBatch: 1 }, pour, events, pour.startedAt ?? pour.createdAt);
     return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
   }, [pour, events]);
-  const read = useMemo(() => readPour(reading, pour.roomIds, taken), [reading, pour.roomIds, taken]);
+  const read = useMemo(() => readPourRecord(reading, pour, taken), [reading, pour, taken]);
   const plan = useMemo(
     (): PourRecordPlan =>
       read.ok

@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { lastPour, readPour, roomsOfGo, runningPour } from '../../../shared-core/agenda/read-pour.ts';
+import { lastPour, readPour, readPourRecord, roomsOfGo, runningPour } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -28,7 +28,10 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
   const pour = running ?? (isNextLift ? null : last);
-  const asked = useMemo(() => readPour(reading, pour?.roomIds ?? roomsOfGo(reading, room.id)), [reading, pour?.roomIds, room.id]);
+  const asked = useMemo(
+    () => (pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour)),
+    [reading, pour, room.id],
+  );
   // Rooms that cannot go together must not hide the plan of this one.
   const read = useMemo(() => (asked.ok || pour !== null ? asked : readPour(reading, [room.id])), [asked, pour, reading, room.id]);
   if (pour !== null && pour === last && running === null)

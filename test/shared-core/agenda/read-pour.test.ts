@@ -5,6 +5,7 @@ import {
   lastPour,
   middleJoint,
   readPour,
+  readPourRecord,
   roomsOfGo,
   runningPour,
   withTaskTime,
@@ -91,6 +92,19 @@ describe('a pour read from a job', () => {
     expect(both.ok && both.value.layout.ok && both.value.layout.value.strips[0]?.roomId).toBe('sample-sunroom');
     // The other room by itself is a pour of its own.
     expect(roomsOfGo(go, 'sample-sunroom')).toEqual(['sample-sunroom']);
+  });
+
+  it('reads a pour on record against the plan it was opened with, whatever is planned afterward', () => {
+    const opened = readPour(reading, ['sample-family']);
+    if (!opened.ok) throw new Error(opened.message);
+    const pour = { roomIds: ['sample-family'], plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
+    const other = { ...opened.value.first, stripWidthM: opened.value.first.stripWidthM * 2, pattern: 'one-way' as const };
+    const later = withRooms((r) => (r.roomId === 'sample-family' ? { ...r, pourPlan: other } : r));
+    const strips = (of: ReturnType<typeof readPour>) => (of.ok && of.value.layout.ok ? of.value.layout.value.strips.length : 0);
+    expect(strips(readPour(later, ['sample-family']))).toBeLessThan(strips(opened));
+    const record = readPourRecord(later, pour);
+    expect(strips(record)).toBe(strips(opened));
+    expect(record.ok && record.value.first.pattern).toBe(opened.value.first.pattern);
   });
 
   it('begins with even strips across the long side', () => {
