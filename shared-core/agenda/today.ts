@@ -46,12 +46,13 @@ function leftWords(entry: AgendaEntry, day: string, today: DayNumber): string {
   return left < 2 ? `promised ${day}` : `promised ${day}, in ${left} days`;
 }
 
-/** Poured first, then what has an hour today, then what is late, then the days to come. */
+/** Poured first, then what has an hour today, then promises the customer must hear about in time, then what is late, then the days to come. */
 function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
   if (entry.day === today && entry.kind === 'pour') return 0;
   if (entry.day === today && !entry.allDay && !late) return 1;
-  if (late || isBroken(entry)) return 2;
-  return entry.day === today ? 3 : 4;
+  if (isBroken(entry)) return 2;
+  if (late) return 3;
+  return entry.day === today ? 4 : 5;
 }
 
 /** What needs somebody today and in the week to come, the most urgent first. */

@@ -295,7 +295,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   ];
 }
 
-/** When it is handed over: as recorded, else as planned, else now. */
+/** When it is handed over: as recorded, else as planned; else the day whose dates it tells. */
 function handedOver(rooms: readonly HandoverRoom[], reading: JobReading, { now, zone, locale }: HandoverPlace): string {
   const days = rooms.flatMap((at) => (at.jobRoom.handedOverAt === null ? [] : [at.jobRoom.handedOverAt])).sort();
   const last = days.length === rooms.length ? days.at(-1) : undefined;
@@ -304,7 +304,7 @@ function handedOver(rooms: readonly HandoverRoom[], reading: JobReading, { now, 
   const isAhead = planned !== null && dayOfInstant(planned, zone) > dayOfInstant(now, zone);
   return isAhead
     ? `To be handed over ${formatInstantDay(planned, zone, 'full', locale)}`
-    : `Handed over ${formatInstantDay(now, zone, 'full', locale)}`;
+    : `As of ${formatInstantDay(now, zone, 'full', locale)}`;
 }
 
 /** The sheet for every poured room of the job. Without a poured room it says so and nothing else. */

@@ -119,3 +119,35 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await toSheet(page, 'prep');
   await expect(page.getByRole('region', { name: 'Photos of the work' }).getByRole('img')).toHaveCount(3);
 });
+
+test('a callback keeps what was seen, why it came and what was done, with the visit it belongs to', async ({ book, page }, info) => {
+  expect(book.address).toContain('127.0.0.1');
+  const fill = page.getByRole('button', { name: 'Look around in the sample book' });
+  await fill.click();
+  await expect(fill).toBeHidden();
+  await page.evaluate(() => {
+    location.hash = '/jobs/sample-job-abara/cure/sample-living';
+  });
+  await page.getByRole('button', { name: 'Another visit, or a callback' }).click();
+  await page.getByLabel('Kind', { exact: true }).selectOption({ label: 'a callback' });
+  await page.getByLabel('What for').fill('hair crack by the door');
+  const visit = page.locator('.cure-visit-open');
+  await visit.getByLabel('When').fill('tomorrow 9 am');
+  await visit.getByLabel('When').press('Tab');
+  await page.getByRole('button', { name: 'Set the visit' }).click();
+  await page.getByRole('button', { name: 'Open hair crack by the door' }).click();
+  await visit.getByLabel('Cause').fill('A joint that moves, not honored.');
+  await visit.getByLabel('What was done about it').fill('Cut open and filled with a soft filler.');
+  await visit.getByLabel('What was done about it').press('Tab');
+  const photo = join(info.outputPath(), 'crack.jpg');
+  writeFileSync(photo, await cameraPhoto(page, 800, 600));
+  await visit.locator('input[type="file"]').setInputFiles(photo);
+  const seen = visit.getByRole('button', { name: /hair crack by the door/ });
+  await expect(seen).toHaveCount(1);
+
+  await page.reload();
+  await page.getByRole('button', { name: 'Open hair crack by the door' }).click();
+  await expect(seen).toHaveCount(1);
+  await expect(visit.getByLabel('Cause')).toHaveValue('A joint that moves, not honored.');
+  await expect(visit.getByLabel('What was done about it')).toHaveValue('Cut open and filled with a soft filler.');
+});

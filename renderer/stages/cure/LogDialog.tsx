@@ -218,7 +218,12 @@ function PreviewWords({
 }) {
   const n = (count: number): string => formatNumber(count, { most: 0 }, locale);
   const at = (instant: string): string => formatInstant(instant, zone, 'short', locale);
-  const step = preview.stepMin === null ? '' : `, one every ${formatDuration(Math.round(preview.stepMin * 60), locale)}`;
+  const step =
+    preview.stepMin === null
+      ? ''
+      : preview.stepMin === 60
+        ? ', one every hour'
+        : `, one every ${formatDuration(Math.round(preview.stepMin * 60), locale)}`;
   return (
     <div className="cure-preview">
       <p>

@@ -6,9 +6,11 @@ import { formatInstant, formatInstantDay } from '../../../shared-core/measure/mo
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
+import { usePhotos } from '../../book/use-photos.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
+import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -42,7 +44,7 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
       {visits.length === 0 && <p className="small">No visit is set yet.</p>}
       <ul className="cure-visits">
         {visits.map((visit) => (
-          <VisitLine key={visit.id} visit={visit} say={say} onSaid={onSaid} />
+          <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onSaid={onSaid} />
         ))}
       </ul>
       <div className="cure-ways">
@@ -68,10 +70,12 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
 
 function VisitLine({
   visit,
+  roomId,
   say,
   onSaid,
 }: {
   readonly visit: Visit;
+  readonly roomId: string;
   readonly say: Saying;
   readonly onSaid: (o: Outcome<unknown>) => void;
 }) {
@@ -119,6 +123,12 @@ function VisitLine({
             </>
           )}
           <TextField label="Notes" long value={visit.notes} onChange={(notes) => edit('notes of a visit', (v) => ({ ...v, notes }))} />
+          <VisitPhotos
+            visit={visit}
+            roomId={roomId}
+            zone={say.zone}
+            onKept={(id) => edit('a photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
+          />
           {visit.doneAt === null && (
             <TextButton onPress={() => edit(`called off: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
               Call it off
@@ -128,6 +138,20 @@ function VisitLine({
       )}
     </li>
   );
+}
+
+interface VisitPhotosProps {
+  readonly visit: Visit;
+  readonly roomId: string;
+  readonly zone: string;
+  readonly onKept: (photoId: string) => void;
+}
+
+/** What was seen on the visit. */
+function VisitPhotos({ visit, roomId, zone, onKept }: VisitPhotosProps) {
+  // A visit to several rooms has the photos of all of them, whichever is open here.
+  const album = usePhotos(visit.jobId, visit.roomIds[0] ?? roomId);
+  return <PhotosPart album={album} zone={zone} label="Photos of the visit" only={visit.photoIds} caption={visit.title} onKept={onKept} />;
 }
 
 const OWN_MINUTES = 45;

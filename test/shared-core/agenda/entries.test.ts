@@ -85,6 +85,26 @@ describe('today', () => {
     ]);
   });
 
+  it('says a promise that will break before what is late already: its customer can still be told in time', () => {
+    const hall = 'room-p';
+    const curing = bundle({
+      id: 'p',
+      rooms: [{ roomId: hall, name: 'Hall', stage: 'cure' }],
+      pours: [pour('pour-p', [hall], '2026-05-12T08:00:00.000Z', '2026-05-12T10:00:00.000Z')],
+      promises: [promised('prom-p', hall, '2026-05-14T20:00:00.000Z')],
+      summaries: [summary(hall)],
+    });
+    const late = bundle({
+      id: 'q',
+      client: 'Odell',
+      rooms: [{ roomId: 'room-q', name: 'Hall', stage: 'estimate' }],
+      job: { quotePromisedOn: '2026-05-11' },
+    });
+    const said = lines(late, accepted(curing));
+    expect(said[0]).toMatch(/^A Promise the Lindqvists’ date for .* in the hall again: .* \[promised Thursday, in 2 days\]$/);
+    expect(said[1]).toContain('[late, promised Monday]');
+  });
+
   it('drops a laboratory that has answered and a quote that was issued', () => {
     const base = bundle({ id: 'f', job: { quotePromisedOn: '2026-05-11' } });
     expect(lines({ ...base, quotes: [quote(base, 'accepted', '2026-06-01')] })).toEqual([]);

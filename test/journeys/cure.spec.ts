@@ -1,0 +1,133 @@
+/** After the pour: cold nights that move a date past its promise, the warning, the next sheet; a clash of two houses; dates that agree everywhere. */
+import { execFileSync } from 'node:child_process';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { HOUSE_ZONE, pourWorkshop } from './open-cure.ts';
+import { importOver, openSample, toSheet } from './open-sample.ts';
+
+const CURE = '/jobs/sample-job-tremaine/cure/sample-workshop';
+const HANDOVER = '/jobs/sample-job-tremaine/handover/sample-workshop';
+/** Said as a person at the house would, by the engine's own calendar. */
+const inDenver = (instant: string, as: Intl.DateTimeFormatOptions): string =>
+  new Intl.DateTimeFormat('en-US', { timeZone: HOUSE_ZONE, ...as })
+    .format(new Date(instant))
+    .replace(/\s(AM|PM)/, (_, half: string) => ` ${half.toLowerCase()}`);
+const clock = (instant: string) => inDenver(instant, { hour: 'numeric', minute: '2-digit' });
+const day = (instant: string) => inDenver(instant, { month: 'short', day: 'numeric' });
+
+/** An hourly log of three nights with the heat off and the days between, by the clock of the house. */
+const threeColdNights = (): string =>
+  [
+    'time,air F',
+    ...Array.from({ length: 66 }, (_, i) => {
+      const hour = 12 + i;
+      const isNight = hour % 24 >= 19 || hour % 24 < 9;
+      return `2026-05-${11 + Math.floor(hour / 24)} ${String(hour % 24).padStart(2, '0')}:00,${isNight ? 35 : 62}`;
+    }),
+  ].join('\n');
+
+const sheetText = (folder: string, number: number): string =>
+  execFileSync('pdftotext', ['-layout', join(folder, `Handover 26-022, sheet ${number}.pdf`), '-'], { encoding: 'utf8' });
+const below = (page: Page) => page.getByRole('region', { name: 'Workshop: readings, dates, test, visits' });
+
+test('three cold nights move walk-on past its promise: Today warns in time with a message ready, and sheet 2 says what changed', async ({
+  program,
+  page,
+}) => {
+  await openSample(page, program, '2026-05-11T14:00:00-04:00');
+  await pourWorkshop(page, '2026-05-11T14:30:00.000Z');
+  await toSheet(page, HANDOVER);
+  await page.getByRole('button', { name: 'Make the handover sheet' }).click();
+  await expect(page.getByRole('button', { name: 'Sheet 1', exact: true })).toBeVisible();
+
+  // Thursday morning at the house.
+  await page.clock.fastForward(65.75 * 3_600_000);
+  await toSheet(page, CURE);
+  await below(page).getByRole('button', { name: 'Take a logger’s file, or paste' }).click();
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('Or paste the table').fill(threeColdNights());
+  await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
+  await dialog.getByRole('button', { name: 'Take the readings' }).click();
+  await expect(dialog).toBeHidden();
+  await expect(below(page).getByText(/^Sat midnight told to Dale Tremaine on May 11, .*, sheet 1: late by 42 hours/)).toBeVisible();
+
+  // Five days before the covering's day and two before anybody would have walked on it.
+  await toSheet(page, '/');
+  const line = page.getByRole('listitem').filter({ hasText: 'date for walk on in the workshop again: it is late by' });
+  await expect(line).toContainText('promised Saturday, in 2 days');
+  await line.getByRole('link').first().click();
+  await expect(page.getByRole('heading', { level: 1, name: 'One floor: what has set and what has dried' })).toBeVisible();
+  await below(page).getByRole('button', { name: 'Promise a date for walk on' }).click();
+  await expect(dialog.getByText('I now expect Sunday, May 17', { exact: false })).toBeVisible();
+  await expect(dialog.getByRole('link', { name: 'Open it in the mail program' })).toHaveAttribute('href', /^mailto:.*Sunday%2C%20May%2017/);
+  await dialog.getByRole('button', { name: 'Back' }).click();
+
+  await toSheet(page, HANDOVER);
+  await page.getByRole('button', { name: 'Make sheet 2' }).click();
+  await expect(page.getByRole('button', { name: 'Sheet 2', exact: true })).toBeVisible();
+  const second = sheetText(program.papers, 2).replace(/\s+/g, ' ');
+  expect(second).toContain('sheet 2');
+  expect(second).toContain('walk on from May 17, 5:05 pm (was May 15, 11:22 pm)');
+  expect(sheetText(program.papers, 1)).not.toContain('May 17, 5:05 pm');
+
+  // The date told first stays on record beside the new one, and nothing is late any more.
+  await toSheet(page, CURE);
+  await expect(below(page).getByText(/^Sat midnight told .*, sheet 1, replaced/)).toBeVisible();
+  await expect(below(page).getByText(/^Sun 6 pm told .*, sheet 2: tight/)).toBeVisible();
+  await toSheet(page, '/');
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await expect(line).toHaveCount(0);
+});
+
+test('the dates of a house in another time zone are the same on the screen, on the sheet and in the calendar', async ({
+  program,
+  page,
+}) => {
+  await openSample(page, program, '2026-05-11T14:00:00-04:00');
+  await pourWorkshop(page, '2026-05-11T14:30:00.000Z');
+  await toSheet(page, CURE);
+  await page.getByRole('button', { name: 'Save this job’s dates as a calendar file' }).click();
+  const file = join(program.papers, 'Job 26-022 dates.ics');
+  await expect(page.getByText(/^Job 26-022 dates\.ics is in /)).toBeVisible();
+  const entries = [...importOver(new Map(), file)];
+  const start = (kind: string): string => entries.find(([uid]) => uid.includes(`:${kind}:`))?.[1].start ?? '';
+  const [walkOn, cover] = [start('walk-on'), start('cover')];
+  // The same instant by the house's clock; by the business's own it would be two hours later, and the next day.
+  expect([day(walkOn), clock(walkOn)]).toEqual(['May 15', '11:22 pm']);
+  await expect(below(page).getByText(`walk on in the Workshop: ${inDenver(walkOn, { weekday: 'short' })} ${clock(walkOn)}`)).toBeVisible();
+  await expect(below(page).getByText(`sealer in the Workshop: ${day(cover)}`)).toBeVisible();
+  await toSheet(page, HANDOVER);
+  await page.getByRole('button', { name: 'Make the handover sheet' }).click();
+  await expect(page.getByRole('button', { name: 'Sheet 1', exact: true })).toBeVisible();
+  const row = new RegExp(`Workshop +sealer .*${day(walkOn)}, ${clock(walkOn)} .* ${day(cover)}\\s`);
+  expect(sheetText(program.papers, 1)).toMatch(row);
+});
+
+test('two houses poured at one time clash in words, and moving one of them ends it', async ({ program, page }) => {
+  await openSample(page, program, '2026-05-11T07:00:00-04:00');
+  const move = async (to: string): Promise<string> => {
+    await toSheet(page, '/jobs/sample-job-tremaine/pour/sample-workshop');
+    const at = page.getByLabel('Poured at');
+    await at.fill(to);
+    await at.press('Enter');
+    const dialog = page.getByRole('dialog');
+    await dialog.getByRole('button', { name: /^Move/ }).waitFor();
+    const said = await dialog.innerText();
+    await dialog.getByRole('button', { name: /^Move/ }).click();
+    await expect(dialog).toBeHidden();
+    return said;
+  };
+  const clash =
+    'Two pours at one time: the pour at 3 Old Orchard Court, Tarrow Falls begins Mon, May 11, 9:45 am, while the pour at 8 Cooper’s Wharf, Tarrow Falls goes on until 10:29 am.';
+  const first = await move('May 11 9:45 am');
+  expect(first).toContain(clash);
+  expect(first).toContain('to light feet. Sun, May 31, 1:19 pm, then Mon, May 11, 2:34 pm.');
+  await toSheet(page, '/');
+  await expect(page.getByRole('heading', { name: 'Clashes' })).toBeVisible();
+  await expect(page.getByText(clash)).toBeVisible();
+  expect(await move('May 20 9:00 am')).not.toContain('What breaks');
+  await toSheet(page, '/');
+  await expect(page.getByRole('heading', { level: 1, name: 'Monday, May 11' })).toBeVisible();
+  await expect(page.getByText('Two pours at one time')).toHaveCount(0);
+});

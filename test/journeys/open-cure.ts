@@ -1,0 +1,70 @@
+/** A workshop floor in another time zone, poured this morning with a topping that carries feet only after days, put into the sample book. */
+import type { Page } from '@playwright/test';
+import { samplePour } from '../../shared-core/sample/sample-pours.ts';
+import { expect } from './open-book.ts';
+
+type Row = Record<string, unknown> & { readonly id: string };
+
+/** Two hours behind the sample's own business. */
+export const HOUSE_ZONE = 'America/Denver';
+
+/** Invented: a topping that is slow in everything. */
+const HOURS: Readonly<Record<string, { readonly hoursLeast: number; readonly hoursMost: number }>> = {
+  'walk-on': { hoursLeast: 96, hoursMost: 110 },
+  'next-lift': { hoursLeast: 110, hoursMost: 120 },
+  cart: { hoursLeast: 110, hoursMost: 120 },
+  furniture: { hoursLeast: 120, hoursMost: 132 },
+  full: { hoursLeast: 168, hoursMost: 190 },
+};
+
+/**
+ * Turns the sample's workshop into a floor that cures.
+ * @param startedAt when its pour began
+ */
+export async function pourWorkshop(page: Page, startedAt: string): Promise<void> {
+  const { pour, events } = samplePour({
+    jobId: 'sample-job-tremaine',
+    roomId: 'sample-workshop',
+    startedAt,
+    bags: 30,
+    bagsPerBatch: 2,
+    materialId: 'sample-topping',
+    strips: 4,
+  });
+  await page.evaluate(
+    async ({ pourRow, eventRows, zone, pourAt, hours }) => {
+      const open = indexedDB.open('straightedge');
+      const database = await new Promise<IDBDatabase>((resolve, reject) => {
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(new Error('The book does not open.'));
+      });
+      const write = database.transaction(['pours', 'pourEvents', 'materials', 'properties', 'jobs'], 'readwrite');
+      const change = (table: string, id: string, how: (row: Row) => Row): void => {
+        const store = write.objectStore(table);
+        const read = store.get(id) as IDBRequest<Row>;
+        read.onsuccess = () => void store.put(how(read.result));
+      };
+      write.objectStore('pours').put(pourRow);
+      for (const row of eventRows) write.objectStore('pourEvents').put(row);
+      change('properties', 'sample-old-orchard', (row) => ({ ...row, timeZone: zone }));
+      change('materials', 'sample-topping', (row) => {
+        const powder = row['powder'] as { readonly milestones: readonly { readonly kind: string }[] };
+        const milestones = powder.milestones.map((m) => ({ ...m, ...(hours[m.kind] ?? {}) }));
+        return { ...row, powder: { ...powder, milestones } };
+      });
+      change('jobs', 'sample-job-tremaine', (row) => ({
+        ...row,
+        rooms: (row['rooms'] as object[]).map((room) => ({ ...room, stage: 'cure', pourAt })),
+      }));
+      await new Promise<void>((resolve, reject) => {
+        write.oncomplete = () => resolve();
+        write.onabort = () => reject(new Error('The floor was not poured.'));
+      });
+      database.close();
+    },
+    { pourRow: pour, eventRows: events, zone: HOUSE_ZONE, pourAt: startedAt, hours: HOURS },
+  );
+  // What was written past the program is read when the book is opened anew.
+  await page.reload();
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+}
