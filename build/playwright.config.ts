@@ -8,8 +8,8 @@ export default defineConfig({
   outputDir: new URL('../.cache/journeys', import.meta.url).pathname,
   fullyParallel: true,
   workers: 2,
-  timeout: 90_000,
-  expect: { timeout: 10_000 },
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
   retries: 0,
   use: {
     viewport: { width: 1440, height: 900 },
