@@ -1,12 +1,12 @@
 import { useCallback, useRef } from 'react';
 import { useLocation } from 'wouter';
-import { type Found, openFinder } from '../book/find.ts';
+import { openFinder } from '../book/find.ts';
 import { FindPanel, type FindResult } from '../parts/FindPanel.tsx';
 
 /** Find over whatever sheet is shown: people, houses, rooms, jobs, materials. */
 export function Find({ onClose }: { readonly onClose: () => void }) {
   const [, go] = useLocation();
-  const finder = useRef<Promise<(query: string) => Found[]> | null>(null);
+  const finder = useRef<ReturnType<typeof openFinder> | null>(null);
   const find = useCallback(async (query: string): Promise<readonly FindResult[]> => {
     finder.current ??= openFinder();
     return (await finder.current)(query);

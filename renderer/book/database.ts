@@ -1,5 +1,6 @@
 /** The job book itself: one IndexedDB database, its tables walked from the records' own list. The only folder that names Dexie. */
 import Dexie, { type Table } from 'dexie';
+import type { JobFigures } from '../../shared-core/agenda/job-figures.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
@@ -26,11 +27,39 @@ export type Picture = { readonly name: string; readonly data: Uint8Array };
 /** What was typed into a field and is not (yet) a value: kept, so that closing the lid loses nothing. */
 export type Draft = { readonly key: string; readonly text: string; readonly at: string };
 
+/** The words a record is found by, and the records it stands under. */
+export type WordsRow = { readonly key: string; readonly words: readonly string[]; readonly under: readonly string[] };
+/** What a job's estimate gives to lists, kept so that a list need not estimate: `stamp` names what it was worked out from. */
+export type FiguresRow = { readonly jobId: string; readonly stamp: string; readonly figures: JobFigures };
+
 export const DATABASE_NAME = 'straightedge';
+
+/**
+ * What is worked out from the records and kept beside them, and what they are looked up by since: the records are those of version 1,
+ * so that a program that does not know of these goes on reading the book.
+ */
+const LOOKUP_VERSION = 1.1;
+const LOOKUPS = { words: 'key, *words, *under', figures: 'jobId' } as const;
+const LATER_INDEXES: Partial<Record<TableName, readonly string[]>> = {
+  clients: ['deletedAt'],
+  properties: ['deletedAt'],
+  rooms: ['deletedAt'],
+  jobs: ['deletedAt', '[state+number]'],
+  materials: ['deletedAt'],
+  pours: ['finishedAt'],
+};
 
 const stores = (): Record<string, string> => {
   const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name' };
   for (const name of TABLE_NAMES) all[name] = ['id', ...TABLES[name].indexes].join(', ');
+  return all;
+};
+const lookups = (): Record<string, string> => {
+  const all: Record<string, string> = { ...LOOKUPS };
+  for (const name of TABLE_NAMES) {
+    const later = LATER_INDEXES[name];
+    if (later !== undefined) all[name] = ['id', ...TABLES[name].indexes, ...later].join(', ');
+  }
   return all;
 };
 
@@ -39,6 +68,8 @@ export class Book extends Dexie {
   declare readonly drafts: Table<Draft, string>;
   declare readonly meta: Table<{ key: string; value: unknown }, string>;
   declare readonly pictures: Table<Picture, string>;
+  declare readonly words: Table<WordsRow, string>;
+  declare readonly figures: Table<FiguresRow, string>;
 
   /**
    * @param name the database's name
@@ -48,6 +79,7 @@ export class Book extends Dexie {
   constructor(name: string = DATABASE_NAME, upTo: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS) {
     super(name, { chromeTransactionDurability: 'strict' });
     this.version(1).stores(stores());
+    this.version(LOOKUP_VERSION).stores(lookups());
     for (const step of steps) {
       if (step.to > upTo) break;
       this.version(step.to)

@@ -11,7 +11,7 @@ const DEXIE_VERSION_FACTOR = 10;
 export type Opened = { readonly persisted: boolean };
 
 const askPersistence = async (): Promise<boolean> => {
-  if (!('storage' in navigator)) return false;
+  if (typeof navigator === 'undefined' || !('storage' in navigator)) return false;
   try {
     return (await navigator.storage.persisted()) || (await navigator.storage.persist());
   } catch {

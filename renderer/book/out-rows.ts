@@ -65,3 +65,8 @@ export async function readJobPapers(jobId: string): Promise<{ readonly papers: M
   const papers = (await where('documents', 'jobId', [jobId])).filter((paper) => paper.kind !== 'calendar');
   return { papers, photos: await where('photos', 'jobId', [jobId]) };
 }
+
+/** The job of a number, as it is typed; null when none has it. */
+export async function jobOfNumber(number: string): Promise<string | null> {
+  return (await where('jobs', 'number', [number])).find((job) => job.deletedAt === null)?.id ?? null;
+}

@@ -3,6 +3,7 @@ import type { RowOf } from '../../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
+import { forgetWords } from './words.ts';
 import { done, explainDatabase, type Outcome } from './outcome.ts';
 
 export const SAMPLE_PREFIX = 'sample-';
@@ -19,6 +20,7 @@ export async function addSample(rows: SampleRows): Promise<Outcome> {
           .table(table)
           .bulkPut([...(rows[table] ?? [])]);
       }
+      await forgetWords();
       const own = await book().rowsOf('business').get('business');
       const sample = rows.business?.[0];
       if (sample !== undefined && (own === undefined || own.name === '')) {
@@ -68,6 +70,7 @@ export async function removeSample(blankBusiness: RowOf<'business'>): Promise<Ou
           .filter((row) => row.id.startsWith(SAMPLE_PREFIX) && !kept.has(row.id))
           .delete();
       }
+      await forgetWords();
       // Edits that would bring sample records back are dropped with them.
       await book()
         .edits.filter((edit) => edit.changes.some((c) => c.id.startsWith(SAMPLE_PREFIX)))

@@ -6,6 +6,7 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
+import { forgetWords } from './words.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
 export type CopyState = {
@@ -49,6 +50,8 @@ export async function replaceBook(rows: BookRows, copied: BookRows): Promise<Out
       // The copy made just before still holds those that go.
       const shown = new Set(picturesOf(rows));
       await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
+      await forgetWords();
+      await book().figures.clear();
       await book().edits.clear();
       await book().drafts.clear();
       await book().meta.delete('business-from-sample');

@@ -6,7 +6,7 @@ import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts'
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { nowInstant } from './moment.ts';
-import { useAll, useBusiness } from './use-records.ts';
+import { useBusiness, useLastPours } from './use-records.ts';
 import { readWholeJob } from './use-whole-job.ts';
 
 /** Older pours were poured by another crew, or by the same one that has learned since. */
@@ -14,13 +14,9 @@ const LAST_POURS = 20;
 
 /** The last finished pours, newest first; null while they are being read. */
 export function usePastPours(): readonly PastPour[] | null {
-  const pours = useAll('pours');
+  const finished = useLastPours(LAST_POURS);
   const business = useBusiness();
   const [found, setFound] = useState<readonly PastPour[] | null>(null);
-  const finished = pours
-    ?.filter((p) => p.finishedAt !== null)
-    .sort((a, b) => (b.finishedAt ?? '').localeCompare(a.finishedAt ?? ''))
-    .slice(0, LAST_POURS);
   const key = finished === undefined || business === undefined ? null : [business.changedAt, ...finished.map((p) => p.id)].join(' ');
   useEffect(() => {
     if (finished === undefined || business === undefined) return undefined;

@@ -36,12 +36,42 @@ export function useBusiness(): Business | undefined {
   return useLiveQuery(async () => await book().rowsOf('business').get('business'), []);
 }
 
-/** What was put away, newest first. */
-export function usePutAway<T extends TableName>(table: T): RowOf<T>[] | undefined {
+/** Kinds whose put-away records are looked up by when that was. */
+type AwayTable = 'clients' | 'properties' | 'rooms' | 'jobs' | 'materials';
+
+/** What was put away, the last first; what is in use is not read. */
+export function usePutAway<T extends AwayTable>(table: T): RowOf<T>[] | undefined {
+  return useLiveQuery(async () => readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()), [table]);
+}
+
+/** Rows in use of every one of these jobs. */
+export function useOfJobs<T extends 'pours' | 'visits' | 'quotes' | 'documents'>(table: T, jobIds: readonly string[]): RowOf<T>[] {
+  return (
+    useLiveQuery(
+      async () =>
+        inUse(
+          table,
+          await book()
+            .rowsOf(table)
+            .where('jobId')
+            .anyOf([...jobIds])
+            .toArray(),
+        ),
+      [table, jobIds.join(' ')],
+    ) ?? []
+  );
+}
+
+/** The pours finished last, the newest first; undefined while reading. */
+export function useLastPours(most: number): RowOf<'pours'>[] | undefined {
   return useLiveQuery(async () => {
-    const rows = await book().rowsOf(table).toArray();
-    return readable(table, rows).filter((row) => 'deletedAt' in row && row.deletedAt !== null);
-  }, [table]);
+    const pours = book().rowsOf('pours').orderBy('finishedAt').reverse();
+    const last = await pours
+      .filter((pour) => pour.deletedAt === null)
+      .limit(most)
+      .toArray();
+    return inUse('pours', last);
+  }, [most]);
 }
 
 /** The label of the edit that undo would take back, and that redo would do again; null when there is none. */

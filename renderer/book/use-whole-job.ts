@@ -1,4 +1,6 @@
 /** One job with everything that hangs on it, read in one go and followed live. */
+import type { Business } from '../../shared-core/book/business.ts';
+import type { Material } from '../../shared-core/book/material.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -17,27 +19,32 @@ const one = async <T extends TableName>(table: T, id: string): Promise<RowOf<T> 
 
 const present = <T>(rows: (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
 
+/** What all jobs have in common, read once for a list of them. */
+type SharedByJobs = { readonly business: Business | undefined; readonly materials: readonly Material[] };
+const readShared = async (): Promise<SharedByJobs> => ({
+  business: await book().rowsOf('business').get('business'),
+  materials: readable('materials', await book().rowsOf('materials').toArray()),
+});
+
 /** Reads a job whole; null when it, its customer or its house is not there. */
-export async function readWholeJob(jobId: string): Promise<WholeJob | null> {
+export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> = readShared()): Promise<WholeJob | null> {
   const it = book();
-  const [business, job] = await Promise.all([it.rowsOf('business').get('business'), one('jobs', jobId)]);
+  const [{ business, materials }, job] = await Promise.all([shared, one('jobs', jobId)]);
   if (business === undefined || job === undefined) return null;
   const [client, property] = await Promise.all([one('clients', job.clientId), one('properties', job.propertyId)]);
   if (client === undefined || property === undefined) return null;
-  const [rooms, houseRooms, materials, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] =
-    await Promise.all([
-      it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
-      it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
-      it.rowsOf('materials').toArray(),
-      ofJob('quotes', jobId),
-      ofJob('pours', jobId),
-      ofJob('cureLogs', jobId),
-      ofJob('promises', jobId),
-      ofJob('coverTests', jobId),
-      ofJob('visits', jobId),
-      ofJob('documents', jobId),
-      ofJob('calendarEntries', jobId),
-    ]);
+  const [rooms, houseRooms, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] = await Promise.all([
+    it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+    it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+    ofJob('quotes', jobId),
+    ofJob('pours', jobId),
+    ofJob('cureLogs', jobId),
+    ofJob('promises', jobId),
+    ofJob('coverTests', jobId),
+    ofJob('visits', jobId),
+    ofJob('documents', jobId),
+    ofJob('calendarEntries', jobId),
+  ]);
   const pourEvents = await it
     .rowsOf('pourEvents')
     .where('pourId')
@@ -50,7 +57,7 @@ export async function readWholeJob(jobId: string): Promise<WholeJob | null> {
     job,
     rooms: readable('rooms', present(rooms)),
     houseRooms: readable('rooms', houseRooms).filter((r) => r.deletedAt === null),
-    materials: readable('materials', materials),
+    materials,
     quotes: quotes.sort((a, b) => a.revision - b.revision),
     pours,
     pourEvents: readable('pourEvents', pourEvents).sort((a, b) => a.seq - b.seq),
@@ -68,16 +75,66 @@ export function useWholeJob(jobId: string): WholeJob | null | undefined {
   return useLiveQuery(() => readWholeJob(jobId), [jobId]);
 }
 
+const FIRST = '';
+const LAST = '\uffff';
+
+/** The jobs of one state that are in use, the newest number first; no others are read. */
+const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
+  readable(
+    'jobs',
+    await book()
+      .rowsOf('jobs')
+      .where('[state+number]')
+      .between([state, FIRST], [state, LAST])
+      .reverse()
+      .filter((job) => job.deletedAt === null)
+      .limit(most)
+      .toArray(),
+  );
+
 /**
  * The jobs of one state, whole, the newest number first; those of other states are not read.
- * @param most how many at most
+ * @param most how many at most; none reads none
  */
 export function useWholeJobs(state: Job['state'] = 'open', most = Number.MAX_SAFE_INTEGER): WholeJob[] | undefined {
   return useLiveQuery(async () => {
-    const jobs = readable('jobs', await book().rowsOf('jobs').where('state').equals(state).toArray())
-      .filter((job) => job.deletedAt === null)
-      .sort((a, b) => b.number.localeCompare(a.number))
-      .slice(0, most);
-    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id)) ?? undefined)));
+    const jobs = await newest(state, most);
+    const shared = readShared();
+    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
   }, [state, most]);
+}
+
+/** A job as a list of past ones shows it. */
+export type ListedJob = Pick<WholeJob, 'job' | 'client' | 'property' | 'rooms'>;
+
+/** The jobs of one state with whose and where they are, the newest number first; what hangs on them is not read. */
+export function useListedJobs(state: Job['state'], most: number): ListedJob[] | undefined {
+  return useLiveQuery(async () => {
+    const listed = await Promise.all(
+      (await newest(state, most)).map(async (job): Promise<ListedJob | undefined> => {
+        const [client, property, rooms] = await Promise.all([
+          one('clients', job.clientId),
+          one('properties', job.propertyId),
+          book()
+            .rowsOf('rooms')
+            .bulkGet(job.rooms.map((r) => r.roomId)),
+        ]);
+        if (client === undefined || property === undefined) return undefined;
+        return { job, client, property, rooms: readable('rooms', present(rooms)) };
+      }),
+    );
+    return present(listed);
+  }, [state, most]);
+}
+
+/** How many jobs of a state are in use; undefined while counting. No record is read. */
+export function useJobCount(state: Job['state']): number | undefined {
+  return useLiveQuery(async () => {
+    const jobs = book().rowsOf('jobs');
+    // Only what was put away stands in the index of when it was.
+    const away = new Set(await jobs.where('deletedAt').above('').primaryKeys());
+    const all = jobs.where('state').equals(state);
+    if (away.size === 0) return all.count();
+    return (await all.primaryKeys()).filter((id) => !away.has(id)).length;
+  }, [state]);
 }

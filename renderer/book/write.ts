@@ -4,6 +4,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { keepWords } from './words.ts';
 import { overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
 /** One record to write: a whole row, or a pure function of the row as it stands when it is written. */
@@ -58,6 +59,7 @@ const apply = async (changes: readonly Change[], which: 'before' | 'after'): Pro
     const table = book().table<StoredRow, string>(change.table);
     if (row === null) await table.delete(change.id);
     else await table.put(row);
+    await keepWords(change.table, change.id, row);
   }
 };
 

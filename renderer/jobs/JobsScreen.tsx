@@ -1,17 +1,17 @@
 import { useMemo, useState } from 'react';
 import { nextStep } from '../../shared-core/agenda/next-step.ts';
-import type { JobReading } from '../../shared-core/agenda/read-job.ts';
-import type { Job } from '../../shared-core/book/job.ts';
-import { useNow } from '../book/use-job-reading.ts';
-import { useJobReadings } from '../book/use-job-readings.ts';
-import { useBusiness, useWhere } from '../book/use-records.ts';
-import { useWholeJobs } from '../book/use-whole-job.ts';
+import type { JobGlance } from '../../shared-core/agenda/read-job.ts';
+import type { Job, Stage } from '../../shared-core/book/job.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { useGlances } from '../book/use-glances.ts';
+import { useBusiness } from '../book/use-records.ts';
+import { type ListedJob, useJobCount, useListedJobs, useWholeJobs } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
-import { StateShape } from '../parts/StateShape.tsx';
+import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
@@ -25,24 +25,24 @@ const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
   { value: 'set-aside', word: 'Set aside' },
 ];
 
-/** Jobs read whole at a time: ten years of them are not drawn to show the last. */
+/** Jobs shown at a time: ten years of them are not drawn to show the last. */
 const AT_ONCE = 40;
 
-/** Every job, the newest first, each room with where it stands and what moves it on. */
+/** Every job, the newest first, each room with where it stands and, while the job is open, what moves it on. */
 export function JobsScreen() {
   const business = useBusiness();
-  const now = useNow();
   const [shown, setShown] = useState<Shown>('open');
   const [most, setMost] = useState(AT_ONCE);
-  const jobs = useWholeJobs(shown, most);
-  const open = useWhere('jobs', 'state', 'open')?.length ?? 0;
-  const all = useWhere('jobs', 'state', shown)?.length ?? 0;
-  const wanted = useMemo(
-    () => jobs?.filter(({ job }) => job.state === shown).sort((a, b) => b.job.number.localeCompare(a.job.number)),
-    [jobs, shown],
-  );
-  const readings = useJobReadings(wanted, now);
-  if (readings === undefined || business === undefined) return <p className="today-reading caption">Reading the book…</p>;
+  const isOpen = shown === 'open';
+  const glanced = useGlances(useWholeJobs('open', isOpen ? most : 0));
+  const listed = useListedJobs(shown, isOpen ? 0 : most);
+  const open = useJobCount('open') ?? 0;
+  const all = useJobCount(shown) ?? 0;
+  const rows = useMemo(() => {
+    if (isOpen) return glanced?.glances.map((glance) => openRow(glance, glanced.now));
+    return listed?.filter(({ job }) => job.state === shown).map(pastRow);
+  }, [isOpen, shown, glanced, listed]);
+  if (business === undefined) return <p className="today-reading caption">Reading the book…</p>;
   return (
     <Sheet
       page="Jobs"
@@ -70,65 +70,100 @@ export function JobsScreen() {
           options={SHOWN}
         />
       </div>
-      {readings.length === 0 ? (
+      {rows === undefined ? (
+        <p className="caption">Reading the book…</p>
+      ) : rows.length === 0 ? (
         <EmptySheet
           what={shown === 'open' ? 'Open jobs go here.' : 'None here.'}
           how="Every job keeps its rooms, papers and dates for good."
         />
       ) : (
         <ul className="jobs-list">
-          {readings.map((reading) => (
-            <JobRow key={reading.whole.job.id} reading={reading} now={now} />
+          {rows.map((row) => (
+            <JobRow key={row.job.id} row={row} />
           ))}
         </ul>
       )}
-      {all > readings.length && readings.length > 0 && (
+      {rows !== undefined && all > rows.length && rows.length > 0 && (
         <p className="small">
-          {readings.length} of {all}.{' '}
-          <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, all - readings.length)} more</TextButton>
+          {rows.length} of {all}.{' '}
+          <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, all - rows.length)} more</TextButton>
         </p>
       )}
     </Sheet>
   );
 }
 
-function JobRow({ reading, now }: { readonly reading: JobReading; readonly now: string }) {
-  const { whole, rooms, bundle } = reading;
+type RoomRow = {
+  readonly room: Room;
+  readonly stage: Stage | 'done';
+  readonly state: StateName;
+  readonly step: string;
+};
+type Row = Pick<ListedJob, 'job' | 'client' | 'property'> & { readonly rooms: readonly RoomRow[] };
+
+function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
+  const { job, client, property, business } = whole;
+  return {
+    job,
+    client,
+    property,
+    rooms: rooms.map(({ room, jobRoom }) => {
+      const held = bundle.summaries.find((s) => s.roomId === room.id)?.holds.length ?? 0;
+      const isHeld = held > 0 && jobRoom.stage !== 'cure' && jobRoom.stage !== 'handover';
+      return {
+        room,
+        stage: jobRoom.stage,
+        state: jobRoom.stage === 'done' ? 'done' : isHeld ? 'held' : 'under-way',
+        step: nextStep(bundle, room.id, business, now)?.sentence ?? '',
+      };
+    }),
+  };
+}
+
+/** A job that is no longer open waits for nothing. */
+function pastRow({ job, client, property, rooms }: ListedJob): Row {
+  return {
+    job,
+    client,
+    property,
+    rooms: rooms.flatMap((room) => {
+      const stage = job.rooms.find((r) => r.roomId === room.id)?.stage;
+      return stage === undefined ? [] : [{ room, stage, state: stage === 'done' ? 'done' : 'waiting', step: '' }];
+    }),
+  };
+}
+
+function JobRow({ row: { job, client, property, rooms } }: { readonly row: Row }) {
   return (
     <li className="jobs-job">
       <div className="jobs-who">
         <h2>
-          <LinkWord href={`/people/${whole.client.id}`} quiet>
-            {whole.client.name}
+          <LinkWord href={`/people/${client.id}`} quiet>
+            {client.name}
           </LinkWord>
         </h2>
         <p className="caption">
-          <LinkWord href={`/houses/${whole.property.id}`} quiet>
-            {whole.property.address.line}
+          <LinkWord href={`/houses/${property.id}`} quiet>
+            {property.address.line}
           </LinkWord>
         </p>
         <p className="small">
-          Job {whole.job.number}
-          {whole.job.title === '' ? '' : `, ${whole.job.title}`}
+          Job {job.number}
+          {job.title === '' ? '' : `, ${job.title}`}
         </p>
       </div>
       <ul className="jobs-rooms">
-        {rooms.map(({ room, jobRoom }) => {
-          const step = nextStep(bundle, room.id, whole.business, now);
-          const held = bundle.summaries.find((s) => s.roomId === room.id)?.holds.length ?? 0;
-          const state =
-            jobRoom.stage === 'done' ? 'done' : held > 0 && jobRoom.stage !== 'cure' && jobRoom.stage !== 'handover' ? 'held' : 'under-way';
-          return (
-            <li key={room.id}>
-              <StateShape state={state} />
-              <LinkWord href={stageHref(whole.job.id, openingStage(jobRoom.stage), room.id)} quiet>
-                {room.name}
-              </LinkWord>
-              <span className="caption">{roomWords(jobRoom.stage)}</span>
-              <span className="jobs-step">{step?.sentence ?? ''}</span>
-            </li>
-          );
-        })}
+        {rooms.map(({ room, stage, state, step }) => (
+          <li key={room.id}>
+            <StateShape state={state} />
+            <LinkWord href={stageHref(job.id, openingStage(stage), room.id)} quiet>
+              {room.name}
+            </LinkWord>
+            <span className="caption">{roomWords(stage)}</span>
+            <span className="jobs-step">{step}</span>
+          </li>
+        ))}
       </ul>
     </li>
   );

@@ -2,12 +2,16 @@ import { useEffect } from 'react';
 import { lookingAt, useLooking } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
 import { changedSinceCopy, watchRecords } from '../book/snapshot-commands.ts';
+import { readyWords } from '../book/words.ts';
 import { keepCopy } from './keep-copy.ts';
 
 /** The book is copied when nothing has changed for this long. */
 const SETTLED_MS = 3 * 60_000;
 /** What the last run left uncopied is copied soon after opening. */
 const AFTER_OPENING_MS = 15_000;
+
+/** Once the first sheet stands. */
+const WORDS_AFTER_MS = 4000;
 
 /** Copies the book without being asked: after changes settle, and when the window goes away. Shows nothing. */
 export function KeepingWatch() {
@@ -30,7 +34,10 @@ export function KeepingWatch() {
     };
     document.addEventListener('visibilitychange', hidden);
     later(AFTER_OPENING_MS);
+    // Nothing to do but after a restored copy or the first time.
+    const words = setTimeout(() => void readyWords().catch(() => undefined), WORDS_AFTER_MS);
     return () => {
+      clearTimeout(words);
       clearTimeout(timer);
       stop();
       document.removeEventListener('visibilitychange', hidden);

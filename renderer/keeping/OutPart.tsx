@@ -1,7 +1,7 @@
 import { useState } from 'react';
-import { useAll } from '../book/use-records.ts';
-import { SelectField } from '../parts/SelectField.tsx';
+import { jobOfNumber } from '../book/out-rows.ts';
 import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
 import { keepJobFolder, keepLists } from './keep-out.ts';
 
 interface OutPartProps {
@@ -10,14 +10,24 @@ interface OutPartProps {
 
 /** The book's contents as files for others: lists for the accounts, a whole job as a folder. */
 export function OutPart({ onSay }: OutPartProps) {
-  const jobs = useAll('jobs');
-  const [jobId, setJobId] = useState<string | null>(null);
+  const [number, setNumber] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const run = async (work: () => Promise<{ readonly ok: boolean; readonly says: string }>): Promise<void> => {
     setBusy(true);
     const kept = await work();
     setBusy(false);
     onSay(kept.ok, kept.says);
+  };
+  const saveJob = async (): Promise<void> => {
+    const jobId = number.trim() === '' ? null : await jobOfNumber(number.trim());
+    if (jobId === null)
+      return setProblem(
+        number.trim() === ''
+          ? 'Type the job’s number first: it stands on each of its sheets.'
+          : `No job has the number ${number.trim()}. It stands on each of the job’s sheets.`,
+      );
+    await run(() => keepJobFolder(jobId));
   };
   return (
     <section className="keeping-out">
@@ -29,16 +39,18 @@ export function OutPart({ onSay }: OutPartProps) {
         </TextButton>
       </div>
       <div className="keeping-out-row">
-        <SelectField
+        <TextField
           label="A whole job as a folder: its papers, photos and lists"
-          value={jobId}
-          none="which job"
-          options={(jobs ?? [])
-            .map((job) => ({ value: job.id, word: `${job.number} ${job.title}`.trim() }))
-            .sort((a, b) => (a.word < b.word ? 1 : -1))}
-          onChange={setJobId}
+          placeholder="the job’s number"
+          value={number}
+          problem={problem}
+          onChange={(typed) => {
+            setNumber(typed);
+            setProblem(null);
+          }}
+          onEnter={() => void saveJob()}
         />
-        <TextButton disabled={busy || jobId === null} onPress={() => void run(() => keepJobFolder(jobId ?? ''))}>
+        <TextButton disabled={busy} onPress={() => void saveJob()}>
           Save the folder
         </TextButton>
       </div>

@@ -23,7 +23,7 @@ import {
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useNow } from '../book/use-job-reading.ts';
-import { useAll } from '../book/use-records.ts';
+import { useWhere } from '../book/use-records.ts';
 import { bringBack } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
@@ -69,7 +69,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const [, go] = useLocation();
   const { units, locale } = useMeasure();
   const small = useSmall();
-  const jobs = useAll('jobs');
+  const jobs = useWhere('jobs', 'state', 'open');
   const today = dayOfInstant(useNow(), business.timeZone);
   const [problem, setProblem] = useState<string | null>(null);
   const [weighing, setWeighing] = useState(false);

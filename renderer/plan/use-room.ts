@@ -2,7 +2,7 @@ import type { Client } from '../../shared-core/book/client.ts';
 import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { useAll, useOne, useWhere } from '../book/use-records.ts';
+import { useOne, useWhere } from '../book/use-records.ts';
 import { useRoomAhead } from './room-ahead.ts';
 
 /** A room with whose it is and the open job it is part of. */
@@ -25,7 +25,7 @@ export function useRoom(roomId: string): RoomAtHand | null | undefined {
   const property = useOne('properties', room?.propertyId ?? null);
   const client = useOne('clients', property?.clientId ?? null);
   const houseRooms = useWhere('rooms', 'propertyId', room?.propertyId ?? null);
-  const jobs = useAll('jobs');
+  const jobs = useWhere('jobs', 'propertyId', room?.propertyId ?? null);
   if (room === null || written === null) return null;
   if (
     room === undefined ||

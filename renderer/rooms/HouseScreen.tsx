@@ -10,7 +10,7 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { addRoom, startJob } from '../book/people-commands.ts';
 import { useJobReading, useNow } from '../book/use-job-reading.ts';
-import { useAll, useOne, usePutAway, useWhere } from '../book/use-records.ts';
+import { useOfJobs, useOne, usePutAway, useWhere } from '../book/use-records.ts';
 import { change } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
@@ -62,20 +62,22 @@ function useHouse(property: Property) {
   const rooms = useWhere('rooms', 'propertyId', property.id);
   const away = usePutAway('rooms');
   const jobs = useWhere('jobs', 'propertyId', property.id);
-  const [pours, visits, quotes, documents] = [useAll('pours'), useAll('visits'), useAll('quotes'), useAll('documents')];
+  const ids = (jobs ?? []).map((job) => job.id);
+  const pours = useOfJobs('pours', ids);
+  const visits = useOfJobs('visits', ids);
+  const quotes = useOfJobs('quotes', ids);
+  const documents = useOfJobs('documents', ids);
   return useMemo(() => {
-    const ids = new Set((jobs ?? []).map((job) => job.id));
-    const own = <T extends { readonly jobId: string }>(rows: readonly T[] | undefined): T[] => (rows ?? []).filter((r) => ids.has(r.jobId));
     return {
       isRead: rooms !== undefined && jobs !== undefined,
       client: client ?? null,
       rooms: rooms ?? [],
       away: (away ?? []).filter((room) => room.propertyId === property.id),
       jobs: jobs ?? [],
-      pours: own(pours),
-      visits: own(visits),
-      quotes: own(quotes),
-      documents: own(documents),
+      pours,
+      visits,
+      quotes,
+      documents,
     };
   }, [property.id, client, rooms, away, jobs, pours, visits, quotes, documents]);
 }

@@ -15,9 +15,10 @@ import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import type { JobBundle, RoomSummary } from './job-bundle.ts';
+import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 
-/** One room of a job with all that is worked out about it. */
-export type RoomReading = {
+/** One room of a job as lists take it: what the floor and its prep say. */
+export type RoomGlance = {
   readonly room: Room;
   readonly jobRoom: JobRoom;
   /** Null while none is chosen, or the one chosen is gone. */
@@ -25,20 +26,29 @@ export type RoomReading = {
   readonly primer: Material | null;
   readonly assessment: Assessment;
   readonly preparation: Preparation;
+};
+
+/** One room of a job with all that is worked out about it. */
+export type RoomReading = RoomGlance & {
   /** The job's own way. */
   readonly estimate: RoomEstimate | null;
 };
 
-/** A job with all that is worked out about it. */
-export type JobReading = {
+/** A job as lists and the agenda take it: everything but the estimate itself. */
+export type JobGlance = {
   readonly whole: WholeJob;
+  readonly rooms: readonly RoomGlance[];
+  readonly bundle: JobBundle;
+  /** What the bundle was made from: it stays the same object while nothing in it changed. */
+  readonly bundleKey: string;
+};
+
+/** A job with all that is worked out about it. */
+export type JobReading = Omit<JobGlance, 'rooms'> & {
   readonly estimate: JobEstimate;
   readonly rooms: readonly RoomReading[];
-  readonly bundle: JobBundle;
   /** What the estimate was made from: as long as it is the same, so is the estimate. */
   readonly estimateKey: string;
-  /** The same for the bundle, which stays the same object while nothing in it changed. */
-  readonly bundleKey: string;
 };
 
 /** An estimate and what it was made from. */
@@ -51,6 +61,21 @@ export const estimateDayOf = (whole: Pick<WholeJob, 'business'>, now: string): s
 export function estimateKeyOf(whole: WholeJob, day: string): string {
   const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
   return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
+}
+
+/**
+ * What a job's figures were worked out from. A day alone changes none of them: only a price that begins on it or a laboratory's answer
+ * that is of it does.
+ */
+export function figuresStampOf(whole: WholeJob, day: string): string {
+  const turns = [
+    ...whole.materials.flatMap((m) => m.prices.map((price) => price.from)),
+    ...whole.rooms.flatMap((room) => room.tests.flatMap((test) => (test.kind === 'laboratory' ? (test.resultOn ?? []) : []))),
+  ];
+  return estimateKeyOf(
+    whole,
+    turns.filter((turn) => turn <= day).reduce((latest, turn) => (turn > latest ? turn : latest), ''),
+  );
 }
 
 /** Change stamps of every record in a bundle, and what was worked out for it. */
@@ -68,18 +93,11 @@ function bundleKeyOf(whole: WholeJob, summaries: readonly RoomSummary[]): string
   return [estimateKeyOf(whole, ''), events, ...records.map((r) => `${r.id}@${r.changedAt}`), JSON.stringify(summaries)].join(' ');
 }
 
-/** The survey at the level chosen, where there is one. */
-function levelOf(estimate: RoomEstimate | null) {
-  return estimate === null || estimate.survey.state === 'waiting' ? null : estimate.survey.level;
-}
-
-function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, estimate: RoomEstimate | null, now: string): RoomReading {
+function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFigures | null, now: string): RoomGlance {
   const { business, property, job } = whole;
   const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
   const material = byId(jobRoom.materialId);
   const primer = byId(jobRoom.primerId);
-  const level = levelOf(estimate);
-  const taken = estimate?.takeoff ?? null;
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -88,45 +106,27 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, estimate: RoomE
     locale: business.locale,
     material,
     primer,
-    addedLoadPa: taken?.weight?.netPa ?? null,
-    finishedLevelM: level?.levelM ?? null,
+    addedLoadPa: figures?.addedLoadPa ?? null,
+    finishedLevelM: figures?.finishedLevelM ?? null,
     now,
   });
-  const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
-  const need = taken?.primer ?? null;
   const preparation = prepareRoom({
     room,
     jobRoom,
     assessment,
     locale: business.locale,
-    grind:
-      ground.length === 0
-        ? null
-        : {
-            areaM2: ground.reduce((sum, spot) => sum + spot.areaM2, 0),
-            spots: ground.length,
-            deepestM: Math.max(...ground.map((spot) => spot.depthM)),
-          },
-    primer:
-      need === null
-        ? null
-        : {
-            coats: need.coats,
-            liters: need.spreadL,
-            waterParts: need.waterParts,
-            dryHoursLeast: need.dryHours.least,
-            dryHoursMost: need.dryHours.most,
-          },
-    bags: taken?.bags?.quotedBags ?? null,
-    waterL: taken?.water?.totalL.most ?? null,
+    grind: figures?.grind ?? null,
+    primer: figures?.primer ?? null,
+    bags: figures?.bags ?? null,
+    waterL: figures?.waterL ?? null,
     helpers: helpersOf(job.crewNames, business.ownerName).length,
     now,
   });
-  return { room, jobRoom, material, primer, assessment, preparation, estimate };
+  return { room, jobRoom, material, primer, assessment, preparation };
 }
 
-function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
-  const { room, jobRoom, assessment, preparation, estimate } = reading;
+function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
+  const { room, jobRoom, assessment, preparation } = reading;
   const { units, locale } = whole.business;
   const wording = wordingFor(units, locale);
   // Once it is poured, what stood before the pour holds nothing any more.
@@ -138,8 +138,6 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
   const lab = room.tests
     .flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
     .sort();
-  const taken = estimate?.takeoff ?? null;
-  const depths = taken?.room.depths ?? null;
   return {
     roomId: room.id,
     planDrawn: room.plan.outline.length >= 3,
@@ -154,10 +152,41 @@ function summaryOf(reading: RoomReading, whole: WholeJob): RoomSummary {
     prepOpen: open.length,
     prepTotal: wanted.length,
     prepNext: first === null ? null : lineSays(first, wording, locale),
-    bags: taken?.bags?.quotedBags ?? null,
-    pourMinutes: taken === null || taken.bags === null ? null : taken.pourMinutes,
-    depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
+    bags: figures?.bags ?? null,
+    pourMinutes: figures?.pourMinutes ?? null,
+    depth: figures?.depth ?? null,
   };
+}
+
+/**
+ * Reads a job as lists take it.
+ * @param figures what its estimate says of each room, made from the same records
+ * @param before the same job as it was read before: its bundle is kept while nothing in it has changed
+ * @param now instant; tests go stale and primer clocks run by it
+ */
+export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, before: JobGlance | null = null): JobGlance {
+  const of = (roomId: string): RoomFigures | null => figures.find((f) => f.roomId === roomId) ?? null;
+  const rooms = whole.job.rooms.flatMap((jobRoom): RoomGlance[] => {
+    const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
+    return room === undefined ? [] : [readRoom(whole, jobRoom, room, of(room.id), now)];
+  });
+  const fresh: JobBundle = {
+    job: whole.job,
+    client: whole.client,
+    property: whole.property,
+    rooms: whole.rooms,
+    materials: whole.materials,
+    quotes: whole.quotes,
+    pours: whole.pours,
+    pourEvents: whole.pourEvents,
+    logs: whole.cureLogs,
+    promises: whole.promises,
+    tests: whole.coverTests,
+    visits: whole.visits,
+    summaries: rooms.map((reading) => summaryOf(reading, of(reading.room.id), whole)),
+  };
+  const bundleKey = bundleKeyOf(whole, fresh.summaries);
+  return { whole, rooms, bundle: before?.bundleKey === bundleKey ? before.bundle : fresh, bundleKey };
 }
 
 /**
@@ -179,27 +208,7 @@ export function readJob(whole: WholeJob, now: string, before: JobReading | null 
  */
 export function readEstimated(whole: WholeJob, now: string, estimated: Estimated, before: JobReading | null = null): JobReading {
   const { estimate, estimateKey } = estimated;
-  const rooms = whole.job.rooms.flatMap((jobRoom): RoomReading[] => {
-    const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
-    if (room === undefined) return [];
-    return [readRoom(whole, jobRoom, room, estimate.base.rooms.find((r) => r.roomId === room.id) ?? null, now)];
-  });
-  const fresh: JobBundle = {
-    job: whole.job,
-    client: whole.client,
-    property: whole.property,
-    rooms: whole.rooms,
-    materials: whole.materials,
-    quotes: whole.quotes,
-    pours: whole.pours,
-    pourEvents: whole.pourEvents,
-    logs: whole.cureLogs,
-    promises: whole.promises,
-    tests: whole.coverTests,
-    visits: whole.visits,
-    summaries: rooms.map((reading) => summaryOf(reading, whole)),
-  };
-  const bundleKey = bundleKeyOf(whole, fresh.summaries);
-  const bundle = before?.bundleKey === bundleKey ? before.bundle : fresh;
-  return { whole, estimate, rooms, bundle, estimateKey, bundleKey };
+  const glance = glanceJob(whole, figuresOf(estimate), now, before);
+  const rooms = glance.rooms.map((at) => ({ ...at, estimate: estimate.base.rooms.find((r) => r.roomId === at.room.id) ?? null }));
+  return { ...glance, rooms, estimate, estimateKey };
 }

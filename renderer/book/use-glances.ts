@@ -1,0 +1,44 @@
+/** Jobs as lists take them: where each room stands and what holds it, without an estimate made for every one. */
+import { useEffect, useMemo, useRef, useState } from 'react';
+import type { JobFigures } from '../../shared-core/agenda/job-figures.ts';
+import { glanceJob, type JobGlance } from '../../shared-core/agenda/read-job.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { readFigures } from './job-figures.ts';
+import { useNow } from './use-job-reading.ts';
+
+/** The glances, all of one moment. */
+export type Glanced = { readonly glances: readonly JobGlance[]; readonly now: string };
+
+type Read = { readonly wholes: readonly WholeJob[]; readonly figures: ReadonlyMap<string, JobFigures> };
+
+/** The jobs glanced at; undefined while reading for the first time, then the last ones until the next are worked out. */
+export function useGlances(wholes: readonly WholeJob[] | undefined): Glanced | undefined {
+  const [read, setRead] = useState<Read | undefined>();
+  const now = useNow(read);
+  const moment = useRef(now);
+  useEffect(() => {
+    moment.current = now;
+  }, [now]);
+  useEffect(() => {
+    if (wholes === undefined) return undefined;
+    let current = true;
+    void readFigures(wholes, moment.current, () => current).then((figures) => {
+      if (figures !== null && current) setRead({ wholes, figures });
+    });
+    return () => {
+      current = false;
+    };
+  }, [wholes]);
+  const before = useRef<ReadonlyMap<string, JobGlance>>(new Map());
+  const made = useMemo(() => {
+    if (read === undefined) return undefined;
+    const glances = read.wholes.map((whole) =>
+      glanceJob(whole, read.figures.get(whole.job.id) ?? [], now, before.current.get(whole.job.id) ?? null),
+    );
+    return { glances, now };
+  }, [read, now]);
+  useEffect(() => {
+    if (made !== undefined) before.current = new Map(made.glances.map((glance) => [glance.whole.job.id, glance]));
+  }, [made]);
+  return made;
+}

@@ -1,0 +1,108 @@
+/**
+ * The words records are found by, kept beside them: an edit writes them with the record, so that Find reads only what matches. What
+ * changes many records at once (a restored copy, the sample) has them made anew.
+ */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
+import type { TableName } from '../../shared-core/book/tables.ts';
+import { book, type WordsRow } from './database.ts';
+
+export const FOUND_TABLES = ['clients', 'properties', 'jobs', 'rooms', 'materials'] as const;
+export type FoundTable = (typeof FOUND_TABLES)[number];
+
+/** Raised whenever a record is found by other words than before. */
+const WORDS_VERSION = 1;
+const MADE_KEY = 'words/made';
+const MADE = `made ${WORDS_VERSION}`;
+const PIECE = 250;
+
+/** Letters without their accents and case. */
+const plain = (text: string): string =>
+  text
+    .normalize('NFD')
+    .replace(/\p{Diacritic}/gu, '')
+    .toLowerCase();
+const distinct = (words: readonly string[]): string[] => [...new Set(words)].filter((word) => word !== '');
+
+/** The words between spaces: `26-014`, `o'dell`. */
+export function wholeWords(text: string): string[] {
+  const words = plain(text).split(/[\s,;]+/);
+  return distinct(words.map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '')));
+}
+
+/** The letters and digits between anything else: `26`, `014`, `o`, `dell`. */
+export function partWords(text: string): string[] {
+  return distinct(plain(text).split(/[^\p{L}\p{N}]+/u));
+}
+
+type Said = { readonly texts: readonly string[]; readonly under: readonly string[] };
+const SAYS: { readonly [T in FoundTable]: (row: RowOf<T>) => Said } = {
+  clients: (c) => ({ texts: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])], under: [] }),
+  properties: (p) => ({ texts: [p.address.line, p.address.town, p.address.postcode], under: [`clients/${p.clientId}`] }),
+  jobs: (j) => ({ texts: [j.number, j.title], under: [`clients/${j.clientId}`, `properties/${j.propertyId}`] }),
+  rooms: (r) => ({ texts: [r.name], under: [`properties/${r.propertyId}`] }),
+  materials: (m) => ({ texts: [m.name], under: [] }),
+};
+
+const isFound = (table: TableName): table is FoundTable => (FOUND_TABLES as readonly string[]).includes(table);
+
+/** What a record is found by; null for one that is put away, cannot be read, or is of a kind that is not looked for. */
+export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
+  if (!isFound(table) || row['deletedAt'] !== null || !checkRow(table, row).ok) return null;
+  // The check above read the row by this table's schema.
+  const { texts, under } = (SAYS[table] as (row: unknown) => Said)(row);
+  return { key: `${table}/${String(row['id'])}`, words: distinct([...wholeWords(texts.join(' ')), ...partWords(texts.join(' '))]), under };
+}
+
+/** Writes a record's words with it; runs inside the transaction that writes the record. */
+export async function keepWords(table: TableName, id: string, row: StoredRow | null): Promise<void> {
+  if (!isFound(table)) return;
+  const kept = row === null ? null : wordsRow(table, row);
+  if (kept === null) await book().words.delete(`${table}/${id}`);
+  else await book().words.put(kept);
+}
+
+/** Says that the words are those of other records; runs inside the transaction that put these in place. */
+export async function forgetWords(): Promise<void> {
+  await book().meta.put({ key: MADE_KEY, value: `stale ${Math.random()}` });
+}
+
+const makeAll = async (): Promise<void> => {
+  const it = book();
+  for (;;) {
+    const found = (await it.meta.get(MADE_KEY))?.value;
+    if (found === MADE) return;
+    await it.words.clear();
+    for (const table of FOUND_TABLES) {
+      const rows = it.table<StoredRow, string>(table);
+      for (let after: string | null = ''; after !== null; ) {
+        const from: string = after;
+        after = await it.transaction('rw', rows, it.words, async () => {
+          const piece = await rows.where(':id').above(from).limit(PIECE).toArray();
+          await it.words.bulkPut(piece.map((row) => wordsRow(table, row)).filter((made) => made !== null));
+          return piece.length < PIECE ? null : String(piece.at(-1)?.['id']);
+        });
+      }
+    }
+    const done = await it.transaction('rw', it.meta, async () => {
+      // Other records may have come in place of those just read.
+      if ((await it.meta.get(MADE_KEY))?.value !== found) return false;
+      await it.meta.put({ key: MADE_KEY, value: MADE });
+      return true;
+    });
+    if (done) return;
+  }
+};
+
+let making: { readonly of: unknown; readonly made: Promise<void> } | null = null;
+
+/** Makes the words of the open book where they are missing or of other records; at once when nothing is to be made. */
+export function readyWords(): Promise<void> {
+  const of = book();
+  if (making?.of === of) return making.made;
+  const made = makeAll().finally(() => {
+    making = null;
+  });
+  making = { of, made };
+  return made;
+}

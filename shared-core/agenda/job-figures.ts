@@ -1,0 +1,62 @@
+/** What the assessment, the prep and the lists take of an estimate: small enough to be kept beside the records it was worked out from. */
+import type { JobEstimate } from '../price/estimate-job.ts';
+
+/** One room's figures at the job's own way; null where the estimate has none yet. */
+export type RoomFigures = {
+  readonly roomId: string;
+  /** What the fill adds to the floor, pascals. */
+  readonly addedLoadPa: number | null;
+  /** The finished level on the readings' scale, meters. */
+  readonly finishedLevelM: number | null;
+  /** High spots that are ground, square meters and meters. */
+  readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
+  readonly primer: {
+    readonly coats: number;
+    readonly liters: number;
+    readonly waterParts: number;
+    readonly dryHoursLeast: number;
+    readonly dryHoursMost: number;
+  } | null;
+  readonly bags: number | null;
+  readonly waterL: number | null;
+  readonly pourMinutes: number | null;
+  readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+};
+export type JobFigures = readonly RoomFigures[];
+
+/** The figures of every room of the job's own way. */
+export function figuresOf(estimate: JobEstimate): JobFigures {
+  return estimate.base.rooms.map(({ roomId, survey, takeoff }): RoomFigures => {
+    const level = survey.state === 'waiting' ? null : survey.level;
+    const ground = level !== null && level.highSpotsAreGround ? level.highSpots : [];
+    const need = takeoff.primer;
+    const depths = takeoff.room.depths;
+    return {
+      roomId,
+      addedLoadPa: takeoff.weight?.netPa ?? null,
+      finishedLevelM: level?.levelM ?? null,
+      grind:
+        ground.length === 0
+          ? null
+          : {
+              areaM2: ground.reduce((sum, spot) => sum + spot.areaM2, 0),
+              spots: ground.length,
+              deepestM: Math.max(...ground.map((spot) => spot.depthM)),
+            },
+      primer:
+        need === null
+          ? null
+          : {
+              coats: need.coats,
+              liters: need.spreadL,
+              waterParts: need.waterParts,
+              dryHoursLeast: need.dryHours.least,
+              dryHoursMost: need.dryHours.most,
+            },
+      bags: takeoff.bags?.quotedBags ?? null,
+      waterL: takeoff.water?.totalL.most ?? null,
+      pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
+      depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
+    };
+  });
+}

@@ -1,0 +1,101 @@
+// @vitest-environment node
+import Dexie from 'dexie';
+import { expect, test } from 'vitest';
+import { figuresOf } from '../../../shared-core/agenda/job-figures.ts';
+import { glanceJob, readJob } from '../../../shared-core/agenda/read-job.ts';
+import { SCHEMA_VERSION, TABLE_NAMES, TABLES } from '../../../shared-core/book/tables.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { Book, book, swapBook } from '../../../renderer/book/database.ts';
+import { openFinder } from '../../../renderer/book/find.ts';
+import { figuresStamp, forgetFiguresBut, readFigures } from '../../../renderer/book/job-figures.ts';
+import { openBook } from '../../../renderer/book/open-book.ts';
+import { addSample } from '../../../renderer/book/sample-commands.ts';
+import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
+import { change } from '../../../renderer/book/write.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
+
+const SAMPLE = sampleBook(NOW);
+const wholes = async () => {
+  const ids = (await book().rowsOf('jobs').toArray()).map((job) => job.id);
+  return (await Promise.all(ids.map((id) => readWholeJob(id)))).filter((whole) => whole !== null);
+};
+const filled = async () => {
+  await freshBook();
+  await addSample(SAMPLE);
+  return wholes();
+};
+
+test('a book stored before words and figures were kept opens with every record as it was, and is searched', async () => {
+  const before = new Dexie('book-before-lookups');
+  const stores: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name' };
+  for (const name of TABLE_NAMES) stores[name] = ['id', ...TABLES[name].indexes].join(', ');
+  before.version(1).stores(stores);
+  await before.open();
+  const rows = SAMPLE;
+  const filledRows = (table: (typeof TABLE_NAMES)[number]) => rows[table] as readonly StoredRow[];
+  for (const table of TABLE_NAMES) await before.table(table).bulkPut([...filledRows(table)]);
+  before.close();
+  swapBook(new Book('book-before-lookups'));
+  expect(await openBook(NOW)).toMatchObject({ ok: true });
+  // Still of the records' first version: a program that knows nothing of the lookups reads on.
+  expect(Math.floor(book().backendDB().version / 10)).toBe(SCHEMA_VERSION);
+  for (const table of TABLE_NAMES) {
+    const sorted = [...filledRows(table)].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
+    expect(await book().table(table).orderBy(':id').toArray()).toEqual(sorted);
+  }
+  expect((await (await openFinder())('odell'))[0]?.kind).toBe('person');
+});
+
+test('a glance with kept figures says of every room what the whole reading says', async () => {
+  for (const whole of await filled()) {
+    const reading = readJob(whole, NOW);
+    const figures = JSON.parse(JSON.stringify(figuresOf(reading.estimate))) as ReturnType<typeof figuresOf>;
+    const glance = glanceJob(whole, figures, NOW);
+    expect(glance.bundle).toEqual(reading.bundle);
+    expect(glance.rooms).toEqual(reading.rooms.map(({ estimate: _, ...at }) => at));
+  }
+});
+
+test('only a job that changed is estimated again', async () => {
+  const first = await filled();
+  await readFigures(first, NOW, () => true);
+  const kept = await book().figures.toArray();
+  expect(kept).toHaveLength(first.length);
+  // Kept figures of a mark of their own: whatever is not worked out again still carries it.
+  await book().figures.bulkPut(kept.map((row) => ({ ...row, figures: row.figures.map((f) => ({ ...f, bags: 777 })) })));
+  await change('jobs', 'sample-job-odell', 'title', LATER, (job) => ({ ...job, title: 'Another title' }));
+  const next = await readFigures(await wholes(), LATER, () => true);
+  for (const whole of first) {
+    const bags = next?.get(whole.job.id)?.map((f) => f.bags) ?? [];
+    if (whole.job.id === 'sample-job-odell') expect(bags).toEqual(figuresOf(readJob(whole, NOW).estimate).map((f) => f.bags));
+    else expect(bags.every((b) => b === 777)).toBe(true);
+  }
+});
+
+test('figures hang on a day only where a price or a laboratory’s answer begins on it', async () => {
+  const [whole] = await filled();
+  if (whole === undefined) throw new Error('no job');
+  const at = (day: string) => figuresStamp(whole, `${day}T15:00:00.000Z`);
+  expect(at('2026-06-03')).toBe(at('2026-06-04'));
+  const [material, ...others] = whole.materials;
+  if (material === undefined) throw new Error('no material');
+  const dearer = {
+    ...whole,
+    materials: [{ ...material, prices: [...material.prices, { from: '2026-06-04', minor: 1, note: '' }] }, ...others],
+  };
+  expect(figuresStamp(dearer, '2026-06-03T15:00:00.000Z')).not.toBe(figuresStamp(dearer, '2026-06-04T15:00:00.000Z'));
+});
+
+test('reading that is not wanted any more gives nothing, and figures of jobs no longer open are forgotten', async () => {
+  const all = await filled();
+  expect(await readFigures(all, NOW, () => false)).toBeNull();
+  await readFigures(all, NOW, () => true);
+  await forgetFiguresBut(all.slice(0, 2));
+  expect((await book().figures.toCollection().primaryKeys()).sort()).toEqual(
+    all
+      .slice(0, 2)
+      .map((w) => w.job.id)
+      .sort(),
+  );
+});
