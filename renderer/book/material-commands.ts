@@ -40,7 +40,7 @@ export function removeMilestone(id: string, name: MilestoneName): Promise<Outcom
 export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<PrimerUse>): Promise<Outcome> {
   return changeMaterial(id, 'use of a primer', (m) => {
     const at = m.primer.findIndex((u) => u.substrate === use.substrate);
-    const next = change === undefined ? use : { ...(m.primer[at] ?? use), ...change };
+    const next = change === undefined ? use : { ...(m.primer[at] ?? use), ...change, source: 'bag' as const };
     return { ...m, typical: false, primer: at < 0 ? [...m.primer, next] : m.primer.with(at, next) };
   });
 }

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { type Material, type PrimerUse, primerUseSchema } from '../../shared-core/book/material.ts';
+import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Span } from '../../shared-core/material/sheet.ts';
 import { formatCoverage } from '../../shared-core/measure/coverage.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
@@ -21,7 +22,14 @@ interface PrimerPartProps {
 }
 
 /** A use to begin with where the label was not read yet: common practice, typed over. */
-const BEGIN: Omit<PrimerUse, 'substrate'> = { coats: 1, coverageM2PerL: 7, waterParts: 0, dryHoursLeast: 3, dryHoursMost: 24 };
+const BEGIN: Omit<PrimerUse, 'substrate'> = {
+  coats: 1,
+  coverageM2PerL: 7,
+  waterParts: 0,
+  dryHoursLeast: 3,
+  dryHoursMost: 24,
+  source: 'typical',
+};
 const MOST_COATS = 5;
 
 /** How a primer is used on each kind of floor. */
@@ -32,7 +40,7 @@ export function PrimerPart({ material, onPut, onRemove }: PrimerPartProps) {
     <div className="primer-uses">
       {material.primer.length === 0 && <p>It says nothing about any floor yet: add the ones that are on its label.</p>}
       {material.primer.map((use) => (
-        <PrimerUseFields key={use.substrate} use={use} isTypical={material.typical} onPut={onPut} onRemove={onRemove} />
+        <PrimerUseFields key={use.substrate} use={use} isTypical={isTypicalUse(material, use)} onPut={onPut} onRemove={onRemove} />
       ))}
       {left.length > 0 && (
         <div className="primer-add">

@@ -1,3 +1,4 @@
+import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatYield } from '../../shared-core/material/contradictions.ts';
 import type { EffectiveSheet } from '../../shared-core/material/sheet.ts';
@@ -26,7 +27,7 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
           <UnitText>{says}</UnitText>
         </p>
         <p className="foot-more">
-          {material.typical
+          {material.primer.some((use) => isTypicalUse(material, use)) || (material.primer.length === 0 && material.typical)
             ? 'Slanting: typical, not from its label. Type the label’s own figure over it.'
             : 'Every figure can be typed over.'}
         </p>

@@ -149,11 +149,12 @@ export function powderFigures(
     key: 'enDesignation',
     label: 'By EN 13813',
     text: powder.enDesignation,
-    // The record keeps no source for it: while the whole sheet is typical, so is this.
-    source: powder.enDesignation !== null && isTypical ? 'typical' : null,
+    source: powder.enDesignation === null ? null : (powder.enDesignationSource ?? (isTypical ? 'typical' : 'bag')),
     read: (text) => {
       const read = parseEnDesignation(text);
-      return read.ok ? { ok: true, value: (p) => ({ ...p, enDesignation: text.trim().toUpperCase() }) } : read;
+      return read.ok
+        ? { ok: true, value: (p) => ({ ...p, enDesignation: text.trim().toUpperCase(), enDesignationSource: 'bag' as const }) }
+        : read;
     },
     clear: (p) => ({ ...p, enDesignation: null }),
     needed: '',

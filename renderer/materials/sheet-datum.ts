@@ -1,4 +1,5 @@
 /** What hangs from the line of a sheet: for a mix the time since water met powder, for a primer its drying, for the rest the price over the years. */
+import { isTypicalUse } from '../../shared-core/material/primer.ts';
 import type { Covering } from '../../shared-core/book/covering.ts';
 import type { Material, Milestone } from '../../shared-core/book/material.ts';
 import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
@@ -83,7 +84,13 @@ export function mixRows(sheet: EffectiveSheet, coverings: readonly Covering[], u
 export function primerRows(material: Material): TimelineRow[] {
   return material.primer.map((use) =>
     row(use.substrate, SUBSTRATE_NAMES[use.substrate], [
-      range(use.substrate, Math.max(FROM_MIN, use.dryHoursLeast * 60), use.dryHoursMost * 60, 'one coat dries', material.typical),
+      range(
+        use.substrate,
+        Math.max(FROM_MIN, use.dryHoursLeast * 60),
+        use.dryHoursMost * 60,
+        'one coat dries',
+        isTypicalUse(material, use),
+      ),
     ]),
   );
 }

@@ -60,6 +60,8 @@ export const primerUseSchema = z.strictObject({
   waterParts: notNegative,
   dryHoursLeast: notNegative,
   dryHoursMost: positive,
+  /** Where the use comes from; absent before: the sheet's own `typical` tells. */
+  source: sourceSchema.optional(),
 });
 export type PrimerUse = z.infer<typeof primerUseSchema>;
 
@@ -87,6 +89,8 @@ export const powderSheetSchema = z.strictObject({
   leastCureTempC: figure(finite),
   strengthPa: maybe(positive),
   enDesignation: shortText.nullable(),
+  /** Absent before: the sheet's own `typical` tells. */
+  enDesignationSource: sourceSchema.optional(),
   profileCsp: maybe(span(finite, 'Surface profile')),
   bondsTo: z.array(z.enum(['concrete', 'wood', 'tile', 'gypsum', 'metal', 'old-leveling'])).max(6),
   lossShare: figure(share),

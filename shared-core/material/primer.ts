@@ -19,6 +19,8 @@ export type PrimerNeed = {
   readonly coverageM2PerL: number;
   /** Drying of one coat, hours. */
   readonly dryHours: { readonly least: number; readonly most: number };
+  /** Nobody read its figures off a label yet. */
+  readonly typical: boolean;
 };
 
 const SUBSTRATE_WORDS: Record<PrimedSubstrate, string> = {
@@ -63,8 +65,14 @@ export function primerNeed(primer: Material, substrate: PrimedSubstrate, areaM2:
       waterParts: use.waterParts,
       coverageM2PerL: use.coverageM2PerL,
       dryHours: { least: use.dryHoursLeast, most: use.dryHoursMost },
+      typical: isTypicalUse(primer, use),
     },
   };
+}
+
+/** True while the figures of a use are typical ones. */
+export function isTypicalUse(primer: Pick<Material, 'typical'>, use: PrimerUse): boolean {
+  return use.source === undefined ? primer.typical : use.source === 'typical';
 }
 
 /** What a substrate is called in a sentence. */

@@ -40,6 +40,7 @@ function use(
     waterParts,
     dryHoursLeast: dryLeast,
     dryHoursMost: dryMost,
+    source: 'typical',
   };
 }
 

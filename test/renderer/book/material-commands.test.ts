@@ -2,6 +2,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Material } from '../../../shared-core/book/material.ts';
 import { newJob } from '../../../shared-core/book/new-records.ts';
+import { isTypicalUse } from '../../../shared-core/material/primer.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import {
@@ -10,6 +11,7 @@ import {
   changePowder,
   copySheet,
   putMilestone,
+  putPrimerUse,
   putSheetAway,
   setVanStock,
   sheetUses,
@@ -58,6 +60,24 @@ describe('a new sheet', () => {
     await changePowder(id, 'loss', (p) => ({ ...p, lossShare: { value: 0.1, source: 'bag' } }));
     expect((await sheet(id)).powder?.lossShare.value).toBe(0.1);
     expect((await sheet(FINE)).powder?.lossShare.value).toBe(0.05);
+  });
+});
+
+describe('a use of a primer', () => {
+  const CLOSED = typicalId('primer-non-porous');
+  it('is from the label once one of its figures is typed; the uses beside it stay typical', async () => {
+    const [first, second] = (await sheet(CLOSED)).primer;
+    if (first === undefined || second === undefined) throw new Error('It is used on two floors.');
+    await putPrimerUse(CLOSED, first, { coats: 2 });
+    const now = await sheet(CLOSED);
+    expect(now.primer[0]).toEqual({ ...first, coats: 2, source: 'bag' });
+    expect(now.primer.map((use) => isTypicalUse(now, use))).toEqual([false, true, true]);
+  });
+  it('keeps both of two figures typed one after the other, however old the screen’s own view is', async () => {
+    const [use] = (await sheet(CLOSED)).primer;
+    if (use === undefined) throw new Error('It is used on a floor.');
+    await Promise.all([putPrimerUse(CLOSED, use, { coats: 3 }), putPrimerUse(CLOSED, use, { waterParts: 2 })]);
+    expect((await sheet(CLOSED)).primer[0]).toMatchObject({ coats: 3, waterParts: 2 });
   });
 });
 
