@@ -12,7 +12,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { LengthEitherWay, PointFields } from './PointFields.tsx';
+import { LengthEitherWay, PointFields } from '../parts/PointFields.tsx';
 import { changePlan } from './told-changes.ts';
 
 const KINDS = [

@@ -9,7 +9,7 @@ import { SelectField } from '../parts/SelectField.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
-import { PointFields } from './PointFields.tsx';
+import { PointFields } from '../parts/PointFields.tsx';
 import { changeMarks } from './told-changes.ts';
 
 export type MarkKind = Mark['kind'];

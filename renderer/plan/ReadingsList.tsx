@@ -11,7 +11,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { LengthEitherWay } from './PointFields.tsx';
+import { LengthEitherWay } from '../parts/PointFields.tsx';
 import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './told-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';

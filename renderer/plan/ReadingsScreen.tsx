@@ -7,6 +7,7 @@ import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
 import { readingGrid } from '../../shared-core/survey/reading-grid.ts';
 import { type ColumnProblem, placesLeft, type TypedIn } from '../../shared-core/survey/reading-entry.ts';
+import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import { sectionThrough } from '../../shared-core/survey/survey-room.ts';
 import { type WhichSurvey, surveyOf } from '../book/plan-commands.ts';
 import { keepSetting, useSetting } from '../book/settings.ts';
@@ -24,6 +25,7 @@ import { useSmall } from '../parts/use-small.ts';
 import { useSurvey } from '../workers/use-survey.ts';
 import { FloorPanel } from './FloorPanel.tsx';
 import { Queries } from './Queries.tsx';
+import { ReadOver } from './ReadOver.tsx';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
 import { ReadingsList } from './ReadingsList.tsx';
 import { readingsPicture, type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
@@ -116,6 +118,9 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
     [plan, survey, jobRoom, units, straightedgeM],
   );
   const { surveyed: answer, isBehind } = useSurvey(asked);
+  // What is filled is the floor under what comes out; what is asked about and drawn is the floor as it was read.
+  const onceOut = useMemo(() => (which === 'before' ? surveyOnceOut(survey, room.layers) : survey), [which, survey, room.layers]);
+  const poured = useSurvey(useMemo(() => (onceOut === survey ? null : { ...asked, survey: onceOut }), [onceOut, survey, asked]));
   const surveyed = answer?.state === 'surveyed' ? answer : null;
   const problems = answer === null ? [] : answer.problems;
 
@@ -222,6 +227,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
                 setSkipped([]);
               }}
             />
+            {which === 'before' && <ReadOver room={room} />}
             <div className="plan-part">
               <ChoiceRow
                 label="What is done"
@@ -281,7 +287,16 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         )
       }
       footOpen={doing === 'floor' && section !== null}
-      foot={<ReadingsFoot at={at} which={which} survey={survey} answer={answer} isBehind={isBehind} choice={asked.choice} />}
+      foot={
+        <ReadingsFoot
+          at={at}
+          which={which}
+          survey={survey}
+          answer={poured.surveyed ?? answer}
+          isBehind={isBehind || poured.isBehind}
+          choice={asked.choice}
+        />
+      }
       action={
         job !== null && which === 'before' ? (
           <ActionButton

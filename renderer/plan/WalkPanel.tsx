@@ -14,7 +14,7 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords } from '../parts/plan-places.ts';
-import { LengthEitherWay } from './PointFields.tsx';
+import { LengthEitherWay } from '../parts/PointFields.tsx';
 import type { Surveyed } from './readings-picture.ts';
 import { changeSurvey } from './told-changes.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';

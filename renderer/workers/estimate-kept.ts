@@ -1,5 +1,6 @@
 import type { Room } from '../../shared-core/book/room.ts';
 import { estimateJob, type EstimateRecords, type JobEstimate } from '../../shared-core/price/estimate-job.ts';
+import { surveyOnceOut } from '../../shared-core/survey/once-out.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
 /** Floors of so many rooms are kept read; one of 2,000 readings holds some ten megabytes. */
@@ -10,7 +11,7 @@ const floors = new Map<string, { readonly of: string; readonly survey: SurveyedR
 /** All that a floor and its flatness are made from. */
 function floorOf(room: Room, { job, business }: EstimateRecords): string {
   const jobRoom = job.rooms.find((r) => r.roomId === room.id);
-  return JSON.stringify([room.plan, room.survey, jobRoom?.covering, jobRoom?.coveringLimits, business.units]);
+  return JSON.stringify([room.plan, surveyOnceOut(room.survey, room.layers), jobRoom?.covering, jobRoom?.coveringLimits, business.units]);
 }
 
 /** A job's estimate, with floors read before and not changed since taken as they were. */

@@ -53,6 +53,8 @@ export type Reading = z.infer<typeof readingSchema>;
 export const surveySchema = z.strictObject({
   method: z.enum(['height', 'distance-down']),
   takenAt: z.iso.datetime().nullable(),
+  /** On top of what comes out of the floor, or once it is out. Left out where nobody said: taken as the floor poured on. */
+  over: z.enum(['as-found', 'once-out']).optional(),
   readings: z.array(readingSchema).max(20_000),
   /** One standard deviation of a reading, and the systematic part, in metres. Typical 1.5 mm and 1 mm. */
   readingErrorM: positive,

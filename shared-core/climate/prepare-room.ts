@@ -2,7 +2,7 @@
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
 import { distanceM } from '../plan/point.ts';
-import { ringAreaM2 } from '../plan/polygon.ts';
+import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from '../prep/checklist.ts';
 import { lineSaysInAnyUnits } from '../prep/line-words.ts';
@@ -40,9 +40,9 @@ export type Preparation = {
 function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
   const areasM2: Record<string, number> = {};
   const lengthsM: Record<string, number> = {};
-  for (const layer of room.layers) if (layer.area !== null) areasM2[layer.id] = ringAreaM2(layer.area);
+  for (const layer of room.layers) if (layer.area !== null) areasM2[layer.id] = areaInRoomM2(room.plan, layer.area);
   for (const mark of room.marks) {
-    if (mark.shape === 'area') areasM2[mark.id] = ringAreaM2(mark.points);
+    if (mark.shape === 'area') areasM2[mark.id] = areaInRoomM2(room.plan, mark.points);
     if (mark.shape === 'spot' && mark.widthM !== null) areasM2[mark.id] = mark.widthM ** 2;
     if (mark.shape === 'line') {
       lengthsM[mark.id] = mark.points.slice(1).reduce((sum, point, i) => sum + distanceM(mark.points[i] ?? point, point), 0);

@@ -137,7 +137,11 @@ function limitWords(limits: readonly ToleranceVerdict[]): string {
   const names = (meets: boolean): string =>
     limits
       .filter((verdict) => verdict.meets === meets)
-      .map(({ rule }) => rule.name.charAt(0).toLowerCase() + rule.name.slice(1))
+      .map(({ rule }) =>
+        rule.sourceStatus === 'stated by the covering’s maker'
+          ? `the covering maker’s own figure, ${rule.limits.map((limit) => limit.said).join(', ')}, from ${rule.source}`
+          : rule.name.charAt(0).toLowerCase() + rule.name.slice(1),
+      )
       .join('; ');
   const [met, missed] = [names(true), names(false)];
   return `${met === '' ? '' : `. Within the limit for: ${met}`}${missed === '' ? '' : `. Past the limit for: ${missed}`}`;

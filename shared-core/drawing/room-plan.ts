@@ -66,7 +66,7 @@ function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
         ? formatDepth(Math.max(0, depthM(spot.xM, spot.yM, spot.zM)), units)
         : choice.shows === 'height'
           ? formatDepth(spot.zM - survey.floor.lowestM, units)
-          : formatDepth(Math.abs(spot.readings[0]?.valueM ?? 0), units);
+          : formatDepth(Math.abs(choice.room.survey.readings.find((r) => r.id === id)?.valueM ?? 0), units);
     const what = choice.shows === 'depth' ? 'deep' : choice.shows === 'height' ? 'over the lowest' : 'as read';
     return { id, xM: spot.xM, yM: spot.yM, text: bare(value), label: `Reading ${i + 1}: ${value} ${what}` };
   });

@@ -3,7 +3,7 @@ import type { JobRoom } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
-import { ringAreaM2 } from '../plan/polygon.ts';
+import { areaInRoomM2 } from '../plan/overlap.ts';
 import { absorptionOfAll } from '../substrate/drop-absorption.ts';
 import { isCementitious, isSmooth, isTimber } from '../substrate/layer-words.ts';
 import { testsOf } from '../substrate/tests-of.ts';
@@ -71,7 +71,7 @@ export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'covering'>, fill
       .map(({ material, thicknessM, area }) => ({
         material,
         thicknessM,
-        areaM2: area === null ? fill.areaM2 : Math.min(fill.areaM2, ringAreaM2(area)),
+        areaM2: area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)),
       })),
     substrate: substrateClass(room).substrate,
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),

@@ -3,7 +3,9 @@ import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { clipToHalfPlane, type HalfPlane } from './clip.ts';
+import { areaInRoomM2 } from './overlap.ts';
 import { type Bounds, boundsOf, ringAreaM2 } from './polygon.ts';
+import { ringProblems } from './problems.ts';
 
 /** The side of the drawn room a stretch lies on, and how far it reaches from there, metres. */
 export type RoomStretch = { readonly side: 'left' | 'right' | 'top' | 'bottom'; readonly depthM: number };
@@ -11,6 +13,8 @@ export type RoomStretch = { readonly side: 'left' | 'right' | 'top' | 'bottom'; 
 const SIDES = ['left', 'right', 'top', 'bottom'] as const;
 /** Two walls within a millimeter are the same wall. */
 const SAME_M = 1e-3;
+/** A part smaller than a hand is a slip, square meters. */
+const LEAST_PART_M2 = 0.01;
 
 function halfPlaneOf({ side, depthM }: RoomStretch, bounds: Bounds): HalfPlane {
   switch (side) {
@@ -43,6 +47,18 @@ export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch)
   return largest === undefined
     ? { ok: false, message: 'Nothing of the room lies there: choose another side.' }
     : { ok: true, value: largest.outline.map(({ xM, yM }) => ({ xM, yM })) };
+}
+
+/**
+ * A part of a room drawn by its corners. A sentence when it is no area, or lies where the room has no floor; what reaches
+ * beyond the walls or over a cut-out is let stand and not counted.
+ */
+export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readonly Point[]): Parsed<Point[]> {
+  const [problem] = ringProblems({ corners, name: 'The part drawn', id: null });
+  if (problem !== undefined) return { ok: false, message: problem.message };
+  if (areaInRoomM2(plan, corners) < LEAST_PART_M2)
+    return { ok: false, message: 'The part drawn lies where this room has no floor: move its corners inside the walls.' };
+  return { ok: true, value: corners.map(({ xM, yM }) => ({ xM, yM })) };
 }
 
 /** Which stretch a ring is; null for one that was drawn some other way. */

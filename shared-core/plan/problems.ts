@@ -34,7 +34,8 @@ const ORIGIN: Point = { xM: 0, yM: 0 };
 
 type Ring = { readonly corners: readonly Point[]; readonly name: string; readonly id: string | null };
 
-function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
+/** What is wrong with a ring by itself: too few corners, two in one place, crossing itself, no area. */
+export function ringProblems({ corners, name, id }: Ring): readonly PlanProblem[] {
   const problem = (kind: PlanProblemKind, message: string, at: Point): PlanProblem => ({ kind, message, at, subjectId: id });
   if (corners.length < 3) {
     const count = corners.length === 0 ? 'no corners yet' : `${corners.length} corner${corners.length === 1 ? '' : 's'}`;

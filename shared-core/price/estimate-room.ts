@@ -1,6 +1,7 @@
 /** One room of an estimate: its survey at the level chosen, and what that takes. */
 import type { Business } from '../book/business.ts';
 import type { Job, JobRoom, LevelChoice } from '../book/job.ts';
+import type { Layer } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
 import { crewPourMinutes, USUAL_HANDS } from '../material/crew-hours.ts';
@@ -9,6 +10,8 @@ import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import { helpersOf } from '../pour/crew-names.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { surveyOnceOut } from '../survey/once-out.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
 import { grindPrices, whyNotGround } from './grind-prices.ts';
@@ -51,7 +54,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   const survey: SurveyedRoom =
     before?.state === 'surveyed'
       ? { ...before, level: settleLevel(before.floor, room.plan, way.level, options) }
-      : surveyRoom(room.plan, room.survey, way.level, options);
+      : surveyRoom(room.plan, surveyOnceOut(room.survey, room.layers), way.level, options);
   const plan = jobRoom.pourPlan;
   const helpers =
     plan === null ? usualHelpers(job, business.ownerName) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
@@ -76,7 +79,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     level: way.level,
     survey,
     takeoff: taken,
-    problems: [...surveyProblems(room, way, survey, day), ...untested(room, jobRoom), ...taken.problems],
+    problems: [...surveyProblems(room, way, survey, day), ...takenOutProblems(room), ...untested(room, jobRoom), ...taken.problems],
   };
 }
 
@@ -121,6 +124,19 @@ function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: str
   const warnings = survey.level.warnings.map((warning) => said(`level:${warning.kind}`, warning.message, false));
   const forbidden = way.level.grindMostM > 0 ? whyNotGround(room, day) : null;
   return forbidden === null ? warnings : [...warnings, said('grind', forbidden, false)];
+}
+
+/** Where what comes out leaves the fill in doubt. */
+function takenOutProblems(room: Room): Problem[] {
+  const out = room.layers.filter((layer) => layer.fate === 'remove');
+  if (out.length === 0 || room.survey.readings.length === 0) return [];
+  const names = (layers: readonly Layer[]): string => layers.map((layer) => LAYER_WORDS[layer.material]).join(', ');
+  const said = (message: string): Problem[] => [{ key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false }];
+  if (room.survey.over === undefined)
+    return said(`${names(out)} comes out. Say under Readings whether they were taken on top of it; until then they count as taken below.`);
+  const unmeasured = out.filter((layer) => layer.thicknessM === null);
+  if (room.survey.over === 'once-out' || unmeasured.length === 0) return [];
+  return said(`${names(unmeasured)} comes out and nobody measured how thick it is: the fill it makes room for is not counted.`);
 }
 
 function untested(room: Room, jobRoom: JobRoom): Problem[] {

@@ -3,7 +3,7 @@ import type { Covering } from '../book/covering.ts';
 import type { CoveringLimits } from '../book/job.ts';
 import { type Profiles, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
-import { judge, makersRule, RULES_FOR, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
+import { judge, makersRule, rulesFor, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
 
 export type FloorFlatness = {
   /** Under the straightedge chosen. */
@@ -34,11 +34,7 @@ export function floorFlatness(
   const gaps = gapsByLength(floor.profiles, [...spans]);
   const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
   const all = TOLERANCE_RULES.map(judged);
-  const published = covering === null ? [] : RULES_FOR[covering];
-  const forCovering = [
-    ...(own && covering !== null ? [judged(own)] : []),
-    ...published.flatMap((key) => all.find((verdict) => verdict.rule.key === key) ?? []),
-  ];
+  const forCovering = covering === null ? [] : rulesFor(covering, limits).map(judged);
   return {
     worst: gaps.get(straightedgeM) ?? worstGap(floor.profiles, straightedgeM),
     gaps: [...gaps.values()],

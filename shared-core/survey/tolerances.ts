@@ -4,6 +4,8 @@
  */
 import type { Covering } from '../book/covering.ts';
 import type { CoveringLimits } from '../book/job.ts';
+import { formatDepth, formatLength } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
 
 /** A gap allowed under a straightedge, in meters. */
 export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly said: string };
@@ -147,17 +149,25 @@ export const RULES_FOR: Readonly<Record<Covering, readonly string[]>> = {
   carpet: ['bs-8204-sr3'],
 };
 
-/** The covering maker's own limit as a rule; null when the maker states none. It stands before the published ones. */
+/** The covering maker's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
 export function makersRule(limits: CoveringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
+  const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
+  const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} under ${formatLength(spanM, units)}`;
   return {
     key: 'makers-own',
-    name: 'The covering’s own data sheet',
-    limits: [{ spanM: limits.flatnessSpanM, gapM: limits.flatnessGapM, said: limits.statedIn || 'as stated by the covering’s maker' }],
+    name: 'The covering maker’s own figure, in place of the published ones',
+    limits: [{ spanM, gapM, said: `${inUnits('us')} (${inUnits('metric')})` }],
     join: 'all',
     source: limits.statedIn || 'the covering’s data sheet',
     sourceStatus: 'stated by the covering’s maker',
   };
+}
+
+/** What a floor for a covering is held to: its maker's own figure where there is one, else what is published for it. */
+export function rulesFor(covering: Covering, limits: CoveringLimits | null): readonly ToleranceRule[] {
+  const own = makersRule(limits);
+  return own !== null ? [own] : RULES_FOR[covering].flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
 }
 
 /** The verdict of a rule on a floor: each limit with the gap found under that straightedge. */

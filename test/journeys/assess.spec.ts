@@ -132,7 +132,31 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
   page,
 }) => {
   await openFloor(page, { yearBuilt: 1995 });
-  await layers(page, ['boards', 'joists'], 0);
+  await layers(page, ['carpet', 'boards', 'joists'], 1);
+  // The carpet lies on a part of the room only: drawn by its corners, and its area is what comes out.
+  await button(page, 'Where carpet lies: whole room').click();
+  const part = page.getByRole('dialog');
+  await part.getByText('Drawn', { exact: true }).click();
+  const sheet = part.getByRole('group', { name: /^The plan: press the corners/ });
+  const box = await sheet.boundingBox();
+  if (box === null) throw new Error('No plan to press on.');
+  for (const [across, down] of [
+    [0.4, 0.4],
+    [0.5, 0.4],
+    [0.5, 0.6],
+  ] as const)
+    await page.mouse.click(box.x + across * box.width, box.y + down * box.height);
+  for (const [i, across, down] of [
+    [1, `0`, `0`],
+    [2, `5'`, `0`],
+    [3, `5'`, `4'`],
+  ] as const) {
+    await write(field(part, `Corner ${i} of the part, across`), across);
+    await write(field(part, `Corner ${i} of the part, down`), down);
+  }
+  await expect(part.getByRole('status')).toHaveText('10 sq ft of the floor.');
+  await button(part, 'Keep it there').click();
+  await expect(button(page, 'Where carpet lies: 10 sq ft')).toBeVisible();
   for (const need of ['moisture of the boards', 'moisture of the joists', 'span and size of the joists'])
     await expect(page.getByRole('button', { name: new RegExp(`^${need}: not tested yet`, 'i') })).toBeVisible();
   await toSheet(page, 'prep');
@@ -142,6 +166,7 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
     'Lay the reinforcement over the timber, as the sheet says',
   ];
   for (const line of timber) await expect(button(page, line)).toBeVisible();
+  await expect(page.getByRole('row').filter({ hasText: 'Lift out the carpet' })).toContainText('10 sq ft');
   await page.getByLabel('Signing as').fill('OB');
   await page.getByLabel('Signing as').press('Enter');
 

@@ -3,13 +3,16 @@ import { type Covering, coveringSchema } from '../../../shared-core/book/coverin
 import type { CoveringLimits } from '../../../shared-core/book/job.ts';
 import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { COVERING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/covering-demands.ts';
+import { rulesFor } from '../../../shared-core/survey/tolerances.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { PercentField } from '../../parts/PercentField.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
+import { UnitText } from '../../parts/UnitText.tsx';
 import { YearField } from '../../parts/YearField.tsx';
 
 interface CoveringPartProps {
@@ -35,6 +38,7 @@ export function CoveringPart(props: CoveringPartProps) {
   const { covering, limits, inForce, yearBuilt, wording, onCovering, onLimits, onYearBuilt } = props;
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
+  const { flatnessGapM: gapM = null, flatnessSpanM: spanM = null } = limits ?? {};
   return (
     <section className="assess-part" aria-label="The covering and the house" id="lift-covering">
       <Fields>
@@ -49,7 +53,9 @@ export function CoveringPart(props: CoveringPartProps) {
       </Fields>
       {covering !== null && (
         <>
-          <p className="assess-limits small">{limitsWords(inForce, wording)}</p>
+          <p className="assess-limits small">
+            {limitsWords(inForce, wording)} <UnitText>{flatWords(covering, limits)}</UnitText>
+          </p>
           <p className="assess-otherwise">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
               The covering’s maker says otherwise
@@ -81,6 +87,22 @@ export function CoveringPart(props: CoveringPartProps) {
             value={limits?.woodMoisture ?? null}
             onChange={(woodMoisture) => onLimits({ woodMoisture })}
           />
+          <QuantityField
+            kind="depth"
+            label="Gap, at most"
+            placeholder="as published"
+            value={limits?.flatnessGapM ?? null}
+            problem={gapM === null && spanM !== null ? 'How wide a gap? Until then the published tolerance counts.' : null}
+            onChange={(flatnessGapM) => onLimits({ flatnessGapM })}
+          />
+          <QuantityField
+            kind="length"
+            label="Under a straightedge of"
+            placeholder="as published"
+            value={limits?.flatnessSpanM ?? null}
+            problem={gapM !== null && spanM === null ? 'Under how long a straightedge? Until then the published tolerance counts.' : null}
+            onChange={(flatnessSpanM) => onLimits({ flatnessSpanM })}
+          />
           <TextField
             label="Stated in"
             placeholder="the maker’s sheet, its page"
@@ -91,6 +113,15 @@ export function CoveringPart(props: CoveringPartProps) {
       )}
     </section>
   );
+}
+
+/** How flat it has to lie, and who says so. */
+function flatWords(covering: Covering, limits: CoveringLimits | null): string {
+  const rules = rulesFor(covering, limits).map(({ limits: asked, join, source, sourceStatus }) => {
+    const all = asked.map((limit) => limit.said).join(join === 'all' ? ' and ' : ' or ');
+    return `${all} (${sourceStatus === 'stated by the covering’s maker' ? `the covering’s maker: ${source}` : source})`;
+  });
+  return rules.length === 0 ? 'No flatness is published for it.' : `Gaps at most ${rules.join('; or ')}.`;
 }
 
 const one = (limit: LimitInForce | null, words: (value: number) => string): string =>

@@ -2,8 +2,10 @@ import { useState } from 'react';
 import type { Layer, LayerMaterial } from '../../../shared-core/book/layer.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { layerMaterialSchema } from '../../../shared-core/book/layer.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import { stretchOf } from '../../../shared-core/plan/part-of-room.ts';
+import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
 import { newId } from '../../book/moment.ts';
 import { YearField } from '../../parts/YearField.tsx';
@@ -14,7 +16,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { PartDialog, SIDE_WORDS } from './PartDialog.tsx';
 
 interface LayersPartProps {
-  readonly plan: Pick<Plan, 'outline'>;
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   readonly layers: readonly Layer[];
   readonly heldIds: ReadonlySet<string>;
   readonly onChange: (label: string, how: (layers: readonly Layer[]) => readonly Layer[]) => void;
@@ -50,7 +52,9 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
   const whereWords = (layer: Layer): string => {
     if (layer.area === null) return 'whole room';
     const stretch = stretchOf(plan, layer.area);
-    return stretch === null ? 'part of it' : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
+    return stretch === null
+      ? formatArea(areaInRoomM2(plan, layer.area), units, locale)
+      : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
   };
   const set = (id: string, how: (layer: Layer) => Layer): void => onChange('a layer', (all) => all.map((l) => (l.id === id ? how(l) : l)));
   const moveUp = (id: string): void =>

@@ -1,12 +1,13 @@
 import { useState } from 'react';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
-import { type RoomStretch, stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
+import { drawnPart, type RoomStretch, stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
+import { DrawnPart } from './DrawnPart.tsx';
 
 /** The sides by their place on the drawn plan. */
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
@@ -17,10 +18,11 @@ const PLACES = [
   { value: 'right', word: 'Right' },
   { value: 'top', word: 'Top' },
   { value: 'bottom', word: 'Bottom' },
+  { value: 'drawn', word: 'Drawn' },
 ] as const;
 
 interface PartDialogProps {
-  readonly plan: Pick<Plan, 'outline'>;
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   /** What lies there: `concrete on ground`. */
   readonly of: string;
   readonly area: readonly Point[] | null;
@@ -28,20 +30,22 @@ interface PartDialogProps {
   readonly onClose: () => void;
 }
 
-/** Where a layer lies: the whole room, or a stretch along one side of the plan. */
+/** Where a layer lies: the whole room, a stretch along one side of the plan, or a part drawn by its corners. */
 export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps) {
   const was = area === null ? null : stretchOf(plan, area);
-  const [side, setSide] = useState<RoomStretch['side'] | 'whole'>(was?.side ?? 'whole');
+  const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(was?.side ?? (area === null ? 'whole' : 'drawn'));
   const [depthM, setDepthM] = useState<number | null>(was?.depthM ?? null);
+  const [corners, setCorners] = useState<readonly Point[]>(area ?? []);
   const [problem, setProblem] = useState<string | null>(null);
   const keep = (): void => {
     if (side === 'whole') return onKeep(null);
-    const made = stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
+    const made = side === 'drawn' ? drawnPart(plan, corners) : stretchOfRoom(plan, { side, depthM: depthM ?? 0 });
     return made.ok ? onKeep(made.value) : setProblem(made.message);
   };
   return (
     <Dialog
       open
+      wide={side === 'drawn'}
       onClose={onClose}
       title={`Where ${of} lies`}
       actions={
@@ -53,10 +57,21 @@ export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps)
         </>
       }
     >
-      <p className="caption">Sides as on the plan. Where a floor changes, write how far each part reaches from its wall.</p>
+      <p className="caption">
+        Sides as on the plan. Where a floor changes, write how far each part reaches from its wall, or draw the part by its corners.
+      </p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      <ChoiceRow label="Where it lies" options={PLACES} value={side} onChange={setSide} />
-      {side !== 'whole' && (
+      <ChoiceRow
+        label="Where it lies"
+        options={PLACES}
+        value={side}
+        onChange={(to) => {
+          setSide(to);
+          setProblem(null);
+        }}
+      />
+      {side === 'drawn' && <DrawnPart plan={plan} corners={corners} onChange={setCorners} />}
+      {side !== 'whole' && side !== 'drawn' && (
         <QuantityField kind="length" label={`From the ${SIDE_WORDS[side]} wall`} value={depthM} onChange={setDepthM} autoFocus />
       )}
     </Dialog>

@@ -2,8 +2,8 @@ import type { ReactNode } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import { formatLength, typedLength } from '../../shared-core/measure/length-format.ts';
 import { parseSignedLength } from '../../shared-core/measure/length.ts';
-import { Field } from '../parts/Field.tsx';
-import { useMeasure } from '../parts/use-measure.ts';
+import { Field } from './Field.tsx';
+import { useMeasure } from './use-measure.ts';
 
 interface PointFieldsProps {
   readonly figure?: string;

@@ -1,0 +1,40 @@
+import type { Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { changeSurvey } from './told-changes.ts';
+
+/** Whether the readings stand on top of what comes out of the floor: asked where something does. */
+export function ReadOver({ room }: { readonly room: Room }) {
+  const { units, locale } = useMeasure();
+  const out = room.layers.filter((layer) => layer.fate === 'remove');
+  if (out.length === 0) return null;
+  const { over = null } = room.survey;
+  const thick = (layer: (typeof out)[number]): string =>
+    layer.thicknessM === null ? 'not measured' : formatDepth(layer.thicknessM, units, locale);
+  const names = out.map((layer) => `${LAYER_WORDS[layer.material]}, ${thick(layer)}`).join('; ');
+  return (
+    <div className="plan-part">
+      <ChoiceRow<NonNullable<Survey['over']>>
+        label="Read on top of what comes out"
+        captioned
+        value={over}
+        options={[
+          { value: 'as-found', word: 'On top of it' },
+          { value: 'once-out', word: 'Once it is out' },
+        ]}
+        onChange={(to) => void changeSurvey(room.id, 'before', `what the ${room.name} was read on`, (now) => ({ ...now, over: to }))}
+      />
+      <p className="small">
+        {names}.{' '}
+        {over === 'as-found'
+          ? 'The fill is reckoned to the floor under it.'
+          : over === 'once-out'
+            ? 'The readings are of the floor that is poured on.'
+            : 'Read on top of it, the floor lies lower once it is out and takes more.'}
+      </p>
+    </div>
+  );
+}

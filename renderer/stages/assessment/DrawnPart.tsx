@@ -1,0 +1,104 @@
+import type { Point } from '../../../shared-core/book/fields.ts';
+import type { Plan } from '../../../shared-core/book/plan-fields.ts';
+import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom, toSheet } from '../../../shared-core/drawing/plan-walls.ts';
+import { formatArea } from '../../../shared-core/measure/area.ts';
+import { formatLength } from '../../../shared-core/measure/length-format.ts';
+import { areaInRoomM2 } from '../../../shared-core/plan/overlap.ts';
+import { Handle, PlanCanvas } from '../../parts/PlanCanvas.tsx';
+import { placeWords, stepsM } from '../../parts/plan-places.ts';
+import { PointFields } from '../../parts/PointFields.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+
+interface DrawnPartProps {
+  readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
+  readonly corners: readonly Point[];
+  readonly onChange: (corners: readonly Point[]) => void;
+}
+
+const MOST_CORNERS = 60;
+const HEIGHT_PX = 300;
+
+/** A part of a room by its corners: pressed on the plan, dragged, stepped by the arrow keys, or typed. */
+export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
+  const { units, locale } = useMeasure();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const first = plan.outline[0] ?? { xM: 0, yM: 0 };
+  const from1 = (p: Point): Point => ({ xM: p.xM - first.xM, yM: p.yM - first.yM });
+  const put = (i: number, to: Point): void => onChange(corners.map((p, k) => (k === i ? to : p)));
+  const add = (at: Point): void => {
+    if (corners.length < MOST_CORNERS) onChange([...corners, at]);
+  };
+  const drawing =
+    size === null || size.widthPx === 0
+      ? null
+      : planDrawing({
+          plan,
+          widthPx: size.widthPx,
+          heightPx: HEIGHT_PX,
+          shows: 'prep',
+          lengthText: (m) => formatLength(m, units, locale),
+          marginPx: { left: 30, right: 30, top: 30, bottom: 24 },
+        });
+  const fit = drawing?.fit ?? null;
+  const on = (p: Point): { x: number; y: number } => {
+    const [x, y] = fit === null ? [0, 0] : toSheet(fit, p);
+    return { x, y };
+  };
+  const path = corners.map((p, i) => `${i === 0 ? 'M' : 'L'}${on(p).x} ${on(p).y}`).join('');
+  const steps = stepsM(units);
+  return (
+    <>
+      <p className="small" role="status">
+        {corners.length < 3
+          ? 'Press its corners on the plan in order, or add them and type.'
+          : `${formatArea(areaInRoomM2(plan, corners), units, locale)} of the floor.`}
+      </p>
+      <div ref={ref} className="part-drawn">
+        {drawing !== null && fit !== null && (
+          <PlanCanvas
+            label="The plan: press the corners of the part in order."
+            widthPx={drawing.width}
+            heightPx={drawing.height}
+            marks={drawing.marks}
+            onTap={({ x, y }) => add(toRoom(fit, x, y))}
+          >
+            <path d={`${path}${corners.length > 2 ? 'Z' : ''}`} className="plan-drawn part-drawn-area" />
+            {corners.map((corner, i) => (
+              <Handle
+                key={i}
+                shape="corner"
+                at={on(corner)}
+                label={`Corner ${i + 1} of the part, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
+                onDrag={(place) => put(i, toRoom(fit, place.x, place.y))}
+                onStep={(dx, dy, isFine) => {
+                  const step = isFine ? steps.fine : steps.plain;
+                  put(i, { xM: corner.xM + dx * step, yM: corner.yM + dy * step });
+                }}
+                onDelete={() => onChange(corners.filter((_, k) => k !== i))}
+              />
+            ))}
+          </PlanCanvas>
+        )}
+      </div>
+      {corners.map((corner, i) => (
+        <PointFields
+          key={i}
+          figure={String(i + 1)}
+          label={`Corner ${i + 1} of the part`}
+          at={from1(corner)}
+          onChange={(at) => put(i, { xM: at.xM + first.xM, yM: at.yM + first.yM })}
+        >
+          <TextButton kind="plain" label={`Take corner ${i + 1} out`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
+            Out
+          </TextButton>
+        </PointFields>
+      ))}
+      <TextButton onPress={() => add(corners.at(-1) ?? first)} disabled={corners.length >= MOST_CORNERS}>
+        Add a corner
+      </TextButton>
+    </>
+  );
+}

@@ -1,0 +1,75 @@
+import { describe, expect, it } from 'vitest';
+import type { Layer } from '../../../shared-core/book/layer.ts';
+import type { Survey } from '../../../shared-core/book/plan-fields.ts';
+import { surveyOnceOut } from '../../../shared-core/survey/once-out.ts';
+import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
+import { levelChoice, planOf, surveyOf } from './floors.ts';
+
+const layer = (thicknessM: number | null, area: Layer['area'] = null, fate: Layer['fate'] = 'remove'): Layer => ({
+  id: 'layer-001',
+  material: 'carpet',
+  thicknessM,
+  yearInstalled: null,
+  sound: 'sound',
+  fate,
+  area,
+  note: '',
+});
+const plan = planOf([
+  [0, 0],
+  [4, 0],
+  [4, 3],
+  [0, 3],
+]);
+const options = {
+  units: 'metric',
+  grindPrices: null,
+  coveringThicknessM: 0,
+  contourStepM: null,
+  covering: null,
+  coveringLimits: null,
+  straightedgeM: null,
+} as const;
+const LEFT = [
+  { xM: 0, yM: 0 },
+  { xM: 2, yM: 0 },
+  { xM: 2, yM: 3 },
+  { xM: 0, yM: 3 },
+];
+const asFound: Survey = {
+  ...surveyOf(
+    [0.5, 1.5, 2.5, 3.5].flatMap((x): [number, number, number][] => [
+      [x, 0.5, 0],
+      [x, 2.5, 0],
+    ]),
+  ),
+  over: 'as-found',
+};
+const volumeAt = (layers: readonly Layer[], survey = asFound, levelM = 0.01): number => {
+  const made = surveyRoom(plan, surveyOnceOut(survey, layers), levelChoice({ leastThicknessM: 0, levelM }), options);
+  if (made.state === 'waiting') throw new Error(made.message);
+  return made.level.fill.volumeM3;
+};
+
+// Prisms: area times depth.
+describe('a floor read before something comes out of it', () => {
+  it('takes the thickness of what comes out over the whole room more', () => {
+    expect(volumeAt([])).toBeCloseTo(12 * 0.01, 12);
+    expect(volumeAt([layer(0.008)])).toBeCloseTo(12 * 0.018, 12);
+    expect(volumeAt([layer(0.008), layer(0.002)])).toBeCloseTo(12 * 0.02, 12);
+    expect(volumeAt([layer(0.008, null, 'keep'), layer(null)])).toBeCloseTo(12 * 0.01, 12);
+  });
+  it('takes it over a part of the room alone where it lies there', () => {
+    // Half the room, and readings a meter apart on both sides of its edge: the slope between them evens out.
+    expect(volumeAt([layer(0.008, LEFT)])).toBeCloseTo(12 * 0.01 + 6 * 0.008, 12);
+  });
+  it('stands as read once it is out, and where nobody said', () => {
+    expect(volumeAt([layer(0.008)], { ...asFound, over: 'once-out' })).toBeCloseTo(12 * 0.01, 12);
+    const { over: _, ...unsaid } = asFound;
+    expect(volumeAt([layer(0.008)], unsaid)).toBeCloseTo(12 * 0.01, 12);
+  });
+  it('lowers a distance down by making it longer', () => {
+    const down = surveyOnceOut({ ...asFound, method: 'distance-down' }, [layer(0.008)]);
+    expect(down.readings.every((r) => r.valueM === 0.008)).toBe(true);
+  });
+});
