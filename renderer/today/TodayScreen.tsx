@@ -124,7 +124,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
               href={hrefOf(line, all)}
               first={i === 0}
               late={line.late}
-              {...(i > 0 || line.late || small || line.entry.promised ? { right: line.when } : {})}
+              {...(i > 0 || (!small && (line.late || line.entry.promised)) ? { right: line.when } : {})}
               {...(i === 0 && !small ? { action: open } : {})}
               {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
             >
