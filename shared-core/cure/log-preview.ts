@@ -1,6 +1,7 @@
 /** What a logger's table would bring into the book, said before anything is taken. */
 import type { CureReading } from '../book/cure-record.ts';
 import { parseTimeZone } from '../measure/moment.ts';
+import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { readCellNumber, readMoment } from './log-cells.ts';
@@ -75,6 +76,14 @@ function median(values: readonly number[]): number | null {
   return sorted[Math.floor((sorted.length - 1) / 2)] ?? null;
 }
 
+/** A logger that is silent for three of its own steps has missed something; within the hour that matters to no floor. Common practice. */
+function gapOf(stepMs: number | null): number {
+  const long = GAP_HOURS * HOUR_MS;
+  return stepMs === null ? long : Math.min(long, Math.max(HOUR_MS, 3 * stepMs));
+}
+
+const inWords = (n: number): string => formatNumber(n, { most: 0 });
+
 /**
  * Reads a table as chosen, and tells what it found. Nothing is stored.
  * @param nowMs now, so that readings from the future are asked about
@@ -118,13 +127,15 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
     const times = Math.ceil(reads.length / MOST_READINGS);
     return {
       ok: false,
-      message: `These are ${reads.length} readings; one log holds ${MOST_READINGS}. Export it in ${times} parts, or with a longer interval.`,
+      message: `These are ${inWords(reads.length)} readings; one log holds ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
     };
   }
   const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));
+  const stepMs = median(steps);
+  const silentMs = gapOf(stepMs);
   const gaps = reads.slice(1).flatMap((r, i) => {
     const fromMs = reads[i]?.atMs ?? r.atMs;
-    return r.atMs - fromMs > GAP_HOURS * HOUR_MS ? [{ fromMs, toMs: r.atMs }] : [];
+    return r.atMs - fromMs > silentMs ? [{ fromMs, toMs: r.atMs }] : [];
   });
   let leastC = Infinity;
   let mostC = -Infinity;
@@ -132,7 +143,6 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
     leastC = Math.min(leastC, r.tempC);
     mostC = Math.max(mostC, r.tempC);
   }
-  const stepMs = median(steps);
   const skipped = reads.filter((r) => r.skipped);
   const firstSkipped = skipped[0];
   const questions = logQuestions({

@@ -1,4 +1,5 @@
 /** What looks wrong in a logger's file and is asked about before its readings are taken. */
+import { formatNumber } from '../measure/number.ts';
 import { readMoment } from './log-cells.ts';
 import type { LogChoice } from './log-choice.ts';
 
@@ -33,6 +34,8 @@ const COLD_ROOM_F_AS_C = 7.2;
 const CLOCK_SLACK_MS = 5 * 60_000;
 /** Above this share of unreadable rows the wrong column was probably chosen. */
 const UNREADABLE_SHARE = 0.02;
+
+const inWords = (n: number): string => formatNumber(n, { most: 0 });
 
 function unitQuestion({ choice, leastC, mostC }: LogSeen): LogQuestion[] {
   if (choice.unit === 'C' && leastC > HOT_ROOM_C) {
@@ -73,7 +76,7 @@ function fixedZone(offsetMs: number | null): Partial<LogChoice> {
 
 function skippedQuestion({ choice, skipped, winterOffsetMs }: LogSeen): LogQuestion[] {
   if (skipped === 0) return [];
-  const message = `${skipped} readings fall in the hour that ${choice.timeZone} skips when summer time begins: the logger was left on winter time. From there on its clock is an hour slow. Choose the zone without summer time.`;
+  const message = `${skipped === 1 ? 'One reading falls' : `${inWords(skipped)} readings fall`} in the hour that ${choice.timeZone} skips when summer time begins: the logger was left on winter time. From there on its clock is an hour slow. Choose the zone without summer time.`;
   return [{ kind: 'skipped-hour', message, suggest: fixedZone(winterOffsetMs) }];
 }
 
@@ -99,11 +102,11 @@ function orderQuestion({ choice, firstDates }: LogSeen): LogQuestion[] {
 function rowQuestions({ rows, leftOutCount, differing }: LogSeen): LogQuestion[] {
   const found: LogQuestion[] = [];
   if (leftOutCount > rows * UNREADABLE_SHARE) {
-    const message = `${leftOutCount} of ${rows} rows could not be read and would be left out. Is the column of temperatures the right one?`;
+    const message = `${inWords(leftOutCount)} of ${inWords(rows)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
     found.push({ kind: 'unreadable', message, suggest: {} });
   }
   if (differing > 0) {
-    const message = `${differing} rows give another temperature for a time already read. The first of each would stand. Are two rooms in one file?`;
+    const message = `${differing === 1 ? 'One row gives' : `${inWords(differing)} rows give`} another temperature for a time already read. The first of each would stand. Are two rooms in one file?`;
     found.push({ kind: 'differing', message, suggest: {} });
   }
   return found;

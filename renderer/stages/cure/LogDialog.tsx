@@ -12,6 +12,7 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import { DropZone } from '../../parts/DropZone.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
+import { readText } from '../../parts/read-text.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
@@ -65,13 +66,13 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
   const load = (files: readonly File[]): void => {
     const [file] = files;
     if (file === undefined) return;
-    void file.text().then(
+    void readText(file).then(
       (content) => {
         setText(content);
         setName(file.name.slice(0, 200));
         setChanged({});
         setAnswered([]);
-        setProblem(null);
+        setProblem(content.trim() === '' ? `${file.name} is empty: save it again from the logger, or paste its rows.` : null);
       },
       () => setProblem(`${file.name} could not be read: save it again from the logger, or paste its rows.`),
     );
