@@ -54,6 +54,18 @@ export function runningParts(pieces: readonly Piece[], leastC: number): readonly
   return parts;
 }
 
+type Parts = ReturnType<typeof runningParts>;
+const partsKnown = new WeakMap<readonly Piece[], { readonly leastC: number; readonly parts: Parts }>();
+
+/** The same, cut once for all clocks that run over one history. */
+function partsOf(pieces: readonly Piece[], leastC: number): Parts {
+  const known = partsKnown.get(pieces);
+  if (known?.leastC === leastC) return known.parts;
+  const parts = runningParts(pieces, leastC);
+  partsKnown.set(pieces, { leastC, parts });
+  return parts;
+}
+
 /** The times at which the clock stood still in what was read (or bridged), joined where they touch. */
 export function stoodStill(pieces: readonly Piece[], leastC: number): readonly Interval[] {
   const found: { fromMs: number; toMs: number }[] = [];
@@ -106,7 +118,7 @@ function lastAtMost(list: Float64Array, count: number, value: number): number {
  * @param leastC under this the clock stands still
  */
 export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): Clock {
-  const parts = runningParts(pieces, leastC);
+  const parts = partsOf(pieces, leastC);
   const starts = new Float64Array(parts.length);
   const sums = new Float64Array(parts.length);
   let sum = 0;
@@ -135,4 +147,19 @@ export function runClock(pieces: readonly Piece[], rate: Rate, leastC: number): 
     return speed > 0 ? part.fromMs + (need / speed) * HOUR_MS : null;
   };
   return { hoursAt, whenMs };
+}
+
+const clocksKnown = new WeakMap<readonly Piece[], Map<string, Clock>>();
+
+/**
+ * The same, run once for all milestones that ask it: a logger's file has thousands of pieces.
+ * @param name tells this rate from every other one
+ */
+export function clockOver(pieces: readonly Piece[], name: string, rate: Rate, leastC: number): Clock {
+  const known = clocksKnown.get(pieces) ?? new Map<string, Clock>();
+  clocksKnown.set(pieces, known);
+  const key = `${name} ${leastC}`;
+  const clock = known.get(key) ?? runClock(pieces, rate, leastC);
+  known.set(key, clock);
+  return clock;
 }

@@ -3,7 +3,7 @@ import type { Milestone } from '../book/material.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import { runClock } from './clock.ts';
+import { clockOver } from './clock.ts';
 import type { CureInput, Dates, Histories } from './cure-input.ts';
 import { dryingRate, REFERENCE_HUMIDITY } from './drying-potential.ts';
 import { type DryingHours, dryingHours } from './drying-rules.ts';
@@ -17,7 +17,8 @@ const SCREED_REFERENCE_C = 20;
 
 /** When the drying hours are reached, and never before `floorHours` by the wall's clock. */
 function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number, hours: number, floorHours: number): string | null {
-  const clock = runClock(pieces, (tempC, humidity) => dryingRate(tempC, humidity, referenceC), input.sheet.leastCureTempC.value);
+  const rate = (tempC: number, humidity: number): number => dryingRate(tempC, humidity, referenceC);
+  const clock = clockOver(pieces, `drying ${referenceC}`, rate, input.sheet.leastCureTempC.value);
   const ms = clock.whenMs(hours);
   if (ms === null) return null;
   return new Date(Math.ceil(Math.max(ms, Date.parse(input.placedAt) + floorHours * HOUR_MS))).toISOString();

@@ -6,12 +6,13 @@ import type { Parsed } from '../measure/parsed.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { readCellNumber, readMoment } from './log-cells.ts';
 import type { LogChoice, LogTable } from './log-choice.ts';
+import { keptReadings } from './log-means.ts';
 import { logQuestions, type LogQuestion } from './log-questions.ts';
 import type { Interval } from './clock.ts';
 import { GAP_HOURS, HOUR_MS } from './temperature-history.ts';
 import { zoneClock, zoneOffsetMs, type ZoneClock } from './zone-clock.ts';
 
-/** As many readings as one record of the book holds. */
+/** As many readings as one file may bring. */
 export const MOST_READINGS = 500_000;
 /** Rows that could not be read are counted; so many are listed. */
 const ROWS_LISTED = 50;
@@ -19,7 +20,12 @@ const ROWS_LISTED = 50;
 export type LeftOut = { readonly row: number; readonly why: string };
 
 export type LogPreview = {
+  /** As they would be kept: as read, or means where there are very many. */
   readonly readings: readonly CureReading[];
+  /** How many were read, repeats left out. */
+  readonly read: number;
+  /** Minutes that each kept reading is the mean of; null where all are kept as read. */
+  readonly everyMin: number | null;
   readonly rows: number;
   readonly leftOut: readonly LeftOut[];
   readonly leftOutCount: number;
@@ -127,7 +133,7 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
     const times = Math.ceil(reads.length / MOST_READINGS);
     return {
       ok: false,
-      message: `These are ${inWords(reads.length)} readings; one log holds ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
+      message: `These are ${inWords(reads.length)} readings; one file may bring ${inWords(MOST_READINGS)}. Export it in ${times} parts, or with a longer interval.`,
     };
   }
   const steps = reads.slice(1).map((r, i) => r.atMs - (reads[i]?.atMs ?? r.atMs));
@@ -161,7 +167,8 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
   return {
     ok: true,
     value: {
-      readings: reads.map((r) => ({ at: new Date(r.atMs).toISOString(), tempC: r.tempC, relativeHumidity: r.humidity })),
+      ...keptReadings(reads),
+      read: reads.length,
       rows,
       leftOut,
       leftOutCount,

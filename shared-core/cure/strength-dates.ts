@@ -2,7 +2,7 @@
 import type { Milestone } from '../book/material.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
-import { runClock } from './clock.ts';
+import { clockOver } from './clock.ts';
 import type { CureInput, Dates, Histories } from './cure-input.ts';
 import { ageFactor, Q_K } from './equivalent-age.ts';
 import type { LogSummary } from './log-summary.ts';
@@ -50,7 +50,8 @@ const iso = (ms: number | null): string | null => (ms === null ? null : new Date
 
 function whenAged(pieces: readonly Piece[], input: CureInput, qK: number, hours: number): number | null {
   const referenceC = input.sheet.referenceTempC.value;
-  return runClock(pieces, (tempC) => ageFactor(tempC, referenceC, qK), input.sheet.leastCureTempC.value).whenMs(hours);
+  const rate = (tempC: number): number => ageFactor(tempC, referenceC, qK);
+  return clockOver(pieces, `age ${qK} ${referenceC}`, rate, input.sheet.leastCureTempC.value).whenMs(hours);
 }
 
 /** The latest of some instants; null (never) outlasts them all. */

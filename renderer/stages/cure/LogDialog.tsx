@@ -228,10 +228,11 @@ function PreviewWords({
   return (
     <div className="cure-preview">
       <p>
-        {n(preview.readings.length)} {preview.readings.length === 1 ? 'reading' : 'readings'} from {at(preview.fromAt)} to{' '}
-        {at(preview.toAt)}
+        {n(preview.read)} {preview.read === 1 ? 'reading' : 'readings'} from {at(preview.fromAt)} to {at(preview.toAt)}
         {step}, {formatTemperature(preview.leastC, units, locale)} to {formatTemperature(preview.mostC, units, locale)}.
         {preview.repeated > 0 && (preview.repeated === 1 ? ' One repeat is dropped.' : ` ${n(preview.repeated)} repeats are dropped.`)}
+        {preview.everyMin !== null &&
+          ` They are kept as ${n(preview.readings.length)}, each the mean of ${formatDuration(preview.everyMin * 60, locale)}: no date hangs on more.`}
       </p>
       <ul>
         {preview.readings.slice(0, ROWS_SHOWN).map((r) => (

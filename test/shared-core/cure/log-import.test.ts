@@ -172,6 +172,8 @@ describe('a logger’s file, previewed', () => {
     if (choice === null) throw new Error('no columns found');
     const found = previewLog(rows, choice, NOW);
     expect(found.ok && found.value.rows).toBe(500_000);
+    // A reading a minute for 347 days is kept as means of an hour; the hour that the zone skips falls on the next.
+    expect(found.ok && [found.value.everyMin, found.value.readings.length]).toEqual([60, 8333]);
     // The 60 readings of the skipped hour fall on the hour after it; a hundred more are too many.
     const later = Array.from({ length: 100 }, (_, i) => [`2026-11-20 01:${String(i % 60).padStart(2, '0')}:${i < 60 ? '00' : '30'}`, '60']);
     const more = previewLog([...rows, ...later], choice, NOW);
