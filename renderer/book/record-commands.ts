@@ -1,11 +1,13 @@
 /** The paper of a whole job: its photos gathered for it. */
 import { pictureName } from '../../shared-core/book/snapshot.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
+import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
+import { base64OfBytes } from '../parts/base64.ts';
 import { book } from './database.ts';
 import { readPicture } from './pictures.ts';
 
 /** A job's photos with their bytes, the oldest first; one whose bytes are not here, or of a kind no paper holds, is left out. */
-export async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
+async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
   const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
   const shown = rows
     .filter((photo) => photo.deletedAt === null && photo.mediaType !== 'image/webp')
@@ -17,4 +19,12 @@ export async function photosOfJob(jobId: string): Promise<readonly { readonly ph
     }),
   );
   return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
+}
+
+/** The same, ready for a paper: each picture as a data address. */
+export async function paperPhotos(jobId: string): Promise<PaperPhoto[]> {
+  return (await photosOfJob(jobId)).map(({ photo, bytes }) => ({
+    photo,
+    picture: `data:${photo.mediaType};base64,${base64OfBytes(bytes)}`,
+  }));
 }

@@ -12,6 +12,7 @@ import { CAUTIONS } from '../substrate/cautions.ts';
 import { bareCare, byDate, whileItDries } from './handover-care.ts';
 import { daysInWords, handoverDays, handoverPlan, type HandoverPlace } from './handover-picture.ts';
 import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
+import { type PaperPhoto, photosBlock, pouredPhotos } from './paper-photos.ts';
 import { onLetterhead } from './letterhead.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import type { ToleranceVerdict } from '../survey/tolerances.ts';
@@ -34,7 +35,13 @@ const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: cell(text) });
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map(cell) });
 
-export type HandoverChoice = { readonly now: string; readonly revision: number; readonly changes: readonly string[] };
+export type HandoverChoice = {
+  readonly now: string;
+  readonly revision: number;
+  readonly changes: readonly string[];
+  /** The job's photos; those of the poured floors since their pours began stand on the sheet. */
+  readonly photos?: readonly PaperPhoto[];
+};
 
 const NOT_RELEASED = 'not yet released for covering';
 
@@ -311,8 +318,17 @@ function handedOver(rooms: readonly HandoverRoom[], reading: JobReading, { now, 
     : `As of ${formatInstantDay(now, zone, 'full', locale)}`;
 }
 
+/** The floors as they were poured. */
+function photoBlocks(rooms: readonly HandoverRoom[], photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
+  const begunAt = new Map(rooms.map(({ room, pour }) => [room.id, pour.startedAt ?? pour.createdAt]));
+  const shown = pouredPhotos(photos, begunAt);
+  if (shown.length === 0) return [];
+  const nameOf = (id: string | null): string => rooms.find(({ room }) => room.id === id)?.room.name ?? '';
+  return [heading(2, 'Photos'), photosBlock(shown, place, (photo) => nameOf(photo.roomId))];
+}
+
 /** The sheet for every poured room of the job. Without a poured room it says so and nothing else. */
-export function handoverSheet(reading: JobReading, { now, revision, changes }: HandoverChoice): DocumentTree {
+export function handoverSheet(reading: JobReading, { now, revision, changes, photos = [] }: HandoverChoice): DocumentTree {
   const { business, property, job } = reading.whole;
   const { units, locale } = business;
   const rooms = handoverRooms(reading);
@@ -325,6 +341,11 @@ export function handoverSheet(reading: JobReading, { now, revision, changes }: H
     blocks:
       rooms.length === 0
         ? [heading(1, 'Nothing is poured yet'), paragraph('This sheet is made once a pour is finished.')]
-        : [...firstPage(reading, rooms, place, changes), { kind: 'page' }, ...secondPage(reading, rooms, place)],
+        : [
+            ...firstPage(reading, rooms, place, changes),
+            { kind: 'page' },
+            ...secondPage(reading, rooms, place),
+            ...photoBlocks(rooms, photos, place),
+          ],
   });
 }

@@ -1,7 +1,6 @@
 /** The job record: everything the book holds about one job, for the day someone asks why. */
 import { listed } from '../agenda/names.ts';
 import type { JobReading } from '../agenda/read-job.ts';
-import type { Photo } from '../book/papers.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
@@ -12,15 +11,10 @@ import { joined, recordPart, recordTable, recordWords } from './record-blocks.ts
 import { recordCure } from './record-cure.ts';
 import { recordFloor } from './record-floor.ts';
 import { recordPour } from './record-pour.ts';
+import { type PaperPhoto, photosBlock } from './paper-photos.ts';
 import type { Block, DocumentTree } from './tree.ts';
 
 const PLAN_PX = { width: 696, height: 260 } as const;
-
-/** A photo ready to be inked: its row, and the picture as a data address. */
-export type RecordPhoto = {
-  readonly photo: Pick<Photo, 'caption' | 'takenAt' | 'roomId'>;
-  readonly picture: string;
-};
 
 const STATE = {
   open: 'open',
@@ -63,23 +57,10 @@ function quoteBlocks(reading: JobReading, { zone, locale }: HandoverPlace): Bloc
   );
 }
 
-function photoBlocks(reading: JobReading, photos: readonly RecordPhoto[], { zone, locale }: HandoverPlace): Block[] {
+function photoBlocks(reading: JobReading, photos: readonly PaperPhoto[], place: HandoverPlace): Block[] {
   if (photos.length === 0) return [];
   const nameOf = (id: string | null): string => reading.whole.rooms.find((room) => room.id === id)?.name ?? '';
-  return [
-    recordPart('Photos'),
-    {
-      kind: 'photos',
-      photos: photos.map(({ photo, picture }) => ({
-        picture,
-        caption: joined([
-          nameOf(photo.roomId),
-          photo.caption,
-          photo.takenAt === null ? '' : formatInstantDay(photo.takenAt, zone, 'dated', locale),
-        ]),
-      })),
-    },
-  ];
+  return [recordPart('Photos'), photosBlock(photos, place, (photo) => nameOf(photo.roomId))];
 }
 
 /**
@@ -87,7 +68,7 @@ function photoBlocks(reading: JobReading, photos: readonly RecordPhoto[], { zone
  * @param photos in the order they are to stand, scaled down already
  * @param now instant; stands on the paper as when it was made
  */
-export function jobRecord(reading: JobReading, photos: readonly RecordPhoto[], now: string): DocumentTree {
+export function jobRecord(reading: JobReading, photos: readonly PaperPhoto[], now: string): DocumentTree {
   const { whole } = reading;
   const { business, property, job } = whole;
   const { units, locale } = business;

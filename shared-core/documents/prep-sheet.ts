@@ -11,6 +11,7 @@ import type { SignedLine } from '../prep/signed-lines.ts';
 import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
+import { type PaperPhoto, photosBlock, prepPhotos } from './paper-photos.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { onLetterhead } from './letterhead.ts';
 
@@ -32,6 +33,8 @@ export type PrepSheetInput = {
   readonly reading: JobReading;
   readonly at: RoomReading;
   readonly madeAt: string;
+  /** The job's photos; those of the room that show most stand on the sheet. */
+  readonly photos?: readonly PaperPhoto[];
 };
 
 type Told = { readonly wording: Wording; readonly locale: string; readonly zone: string };
@@ -152,6 +155,18 @@ function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
   ];
 }
 
+/** What the room looked like, and what was done in it: each photo with the line it was signed with. */
+function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, told: Told): Block[] {
+  const shown = prepPhotos(photos, at.room.id, at.preparation.lines);
+  if (shown.length === 0) return [];
+  const lineOf = (id: string): string => {
+    const line = at.preparation.lines.find(({ signature }) => signature?.photoIds.includes(id) === true);
+    const number = line === undefined ? undefined : numberOf.get(line.key);
+    return number === undefined ? '' : `Line ${number}`;
+  };
+  return [heading(2, 'Photos'), photosBlock(shown, told, (photo) => lineOf(photo.id))];
+}
+
 /** The prep sheet of one room. A room without a list yet says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, at } = input;
@@ -192,6 +207,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       ? [paragraph('The list comes from the layers, the findings and the plan: assess the room first.')]
       : [listBlock(wanted, findings, numberOf, told)]),
     ...pastBlocks(input, told),
+    ...photoBlocks(input, numberOf, told),
     ...(cautions.length === 0 ? [] : [heading(2, 'Mind')]),
     ...cautions.map(
       (id): Block => ({

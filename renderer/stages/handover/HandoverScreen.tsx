@@ -5,12 +5,14 @@ import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan, type HandoverPlace } from '../../../shared-core/documents/handover-picture.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { handOver, issueSheet } from '../../book/handover-commands.ts';
 import { changeJob, moveRoomTo } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
+import { paperPhotos } from '../../book/record-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -81,7 +83,10 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const make = async (): Promise<void> => {
     setBusy(true);
     const made = sheetToMake(reading, nowInstant());
-    const paper = await makePaper(made.tree);
+    // Photos stand on the paper; its content is kept without them, for the book holds them already.
+    const { revision, changes } = made;
+    const withPhotos = { now: made.tree.madeAt, revision, changes, photos: await paperPhotos(job.id) };
+    const paper = await makePaper(handoverSheet(reading, withPhotos));
     if (!paper.ok) setSaid(paper);
     else {
       const kept = await issueSheet({

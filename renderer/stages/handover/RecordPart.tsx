@@ -3,8 +3,7 @@ import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { notePaper } from '../../book/paper-commands.ts';
-import { photosOfJob } from '../../book/record-commands.ts';
-import { base64OfBytes } from '../../parts/base64.ts';
+import { paperPhotos } from '../../book/record-commands.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -16,11 +15,7 @@ export function RecordPart({ reading }: { readonly reading: JobReading }) {
   const { job } = reading.whole;
   const make = async (): Promise<void> => {
     const now = nowInstant();
-    const photos = (await photosOfJob(job.id)).map(({ photo, bytes }) => ({
-      photo,
-      picture: `data:${photo.mediaType};base64,${base64OfBytes(bytes)}`,
-    }));
-    const tree = jobRecord(reading, photos, now);
+    const tree = jobRecord(reading, await paperPhotos(job.id), now);
     const paper = await makePaper(tree);
     if (!paper.ok) return setSaid(paper);
     // Its content is kept without the photos, which the book holds already.

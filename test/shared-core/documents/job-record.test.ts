@@ -39,7 +39,10 @@ const callback = {
   cancelledAt: null,
 };
 const whole: WholeJob = { ...sample, visits: [...sample.visits, callback] };
-const taken = { photo: { caption: 'Crack at the door', takenAt: NOW, roomId: 'sample-living' }, picture: PIXEL };
+const taken = {
+  photo: { id: 'photo-0001', caption: 'Crack at the door', takenAt: NOW, createdAt: NOW, roomId: 'sample-living' },
+  picture: PIXEL,
+};
 
 async function printed(job: WholeJob): Promise<{ text: string; images: string }> {
   const { pdf } = await inkDocument(jobRecord(readJob(job, NOW), [taken], NOW), testFonts());

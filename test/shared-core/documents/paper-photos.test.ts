@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
+import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
+import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T14:00:00.000Z';
+const wholes = wholeJobsOf(sampleBook(NOW));
+const read = (jobId: string) => {
+  const whole = wholes.find((w) => w.job.id === jobId);
+  if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);
+  return readJob(whole, NOW);
+};
+const photo = (id: string, roomId: string, takenAt: string | null, caption = id): PaperPhoto => ({
+  photo: { id, roomId, caption, takenAt, createdAt: NOW },
+  picture: 'data:image/png;base64,iVBORw0KGgo=',
+});
+const captions = (tree: DocumentTree): string[] => tree.blocks.flatMap((b) => (b.kind === 'photos' ? b.photos.map((p) => p.caption) : []));
+
+describe('photos on a sheet', () => {
+  it('of prep are the room’s own: the one signed with a line first, with the line’s number', () => {
+    const reading = read('sample-job-odell');
+    const at = reading.rooms.find((r) => r.room.id === 'sample-hall');
+    const line = at?.preparation.lines.find((l) => l.signature !== null) ?? at?.preparation.lines[0];
+    if (at === undefined || line === undefined) throw new Error('The hall has lines.');
+    const signature = {
+      itemKey: line.key,
+      saidThen: '',
+      doneAt: NOW,
+      initials: 'BL',
+      note: '',
+      photoIds: ['photo-signed'],
+      withdrawnAt: null,
+    };
+    const lines = at.preparation.lines.map((l) => (l.key === line.key ? { ...l, signature } : l));
+    const signed = { ...at, preparation: { ...at.preparation, lines } };
+    const photos = [
+      photo('photo-new', 'sample-hall', '2026-05-11T10:00:00.000Z'),
+      photo('photo-signed', 'sample-hall', '2026-05-01T10:00:00.000Z'),
+      photo('photo-else', 'sample-laundry', '2026-05-11T10:00:00.000Z'),
+      ...Array.from({ length: 8 }, (_, i) => photo(`photo-old${i}`, 'sample-hall', `2026-04-0${i + 1}T10:00:00.000Z`)),
+    ];
+    const said = captions(prepSheet({ reading, at: signed, madeAt: NOW, photos }));
+    expect(said).toHaveLength(6);
+    expect(said[0]).toMatch(/^Line \d+, photo-signed, May 1/);
+    expect(said[1]).toMatch(/^photo-new, /);
+    expect(said.join()).not.toContain('photo-else');
+    expect(captions(prepSheet({ reading, at, madeAt: NOW }))).toEqual([]);
+  });
+
+  it('of the handover are of floors that were poured, taken since the pour began, in their order', () => {
+    const reading = read('sample-job-abara');
+    const [poured] = handoverRooms(reading);
+    if (poured === undefined) throw new Error('The job has a poured room.');
+    const begun = poured.pour.startedAt ?? poured.pour.createdAt;
+    const photos = [
+      photo('photo-done', poured.room.id, NOW, 'The floor from the door'),
+      photo('photo-begun', poured.room.id, begun, 'First strip'),
+      photo('photo-early', poured.room.id, '2020-01-01T00:00:00.000Z'),
+      photo('photo-else', 'another-room', NOW),
+    ];
+    const said = captions(handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos }));
+    expect(said).toEqual([
+      expect.stringContaining(`${poured.room.name}, First strip`),
+      expect.stringContaining(`${poured.room.name}, The floor from the door`),
+    ]);
+  });
+});
