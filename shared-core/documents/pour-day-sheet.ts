@@ -21,6 +21,9 @@ import { onLetterhead } from './letterhead.ts';
 /** The plan's place on the page: wide beside the clocks, shallower when rooms share it. */
 const PLAN_PX = { width: 430, height: 320 } as const;
 const SHARED_PLAN_PX = { width: 430, height: 164 } as const;
+const SHALLOW_PLAN_PX = { width: 430, height: 200 } as const;
+/** More names on site than stand in the column beside the plan. */
+const CROWD = 6;
 /** Rooms drawn on the one page; more are named in the table of strips. */
 const MOST_PLANS = 2;
 /** Strips told one by one; more follow in the same order. */
@@ -58,15 +61,17 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
         ? `Cart: ${count(crew.cartBatches)} batches a load, pushed by who spreads.`
         : `Cart: ${people(crew.carriers, 'carrying')}, ${count(crew.cartBatches)} batches a load.`,
     );
-  else lines.push(`Carrying: ${people(crew.carriers, 'carrying')}, by hand, full buckets one way and empty ones the other.`);
+  else lines.push(`Carrying: ${people(crew.carriers, 'carrying')}, by hand.`);
   lines.push(`Spreading: ${people(crew.spreaders, 'spreading')}, backward toward the way out. Call out each batch as it lands.`);
+  const loose = crewNames.filter((name) => crew.stations?.some((s) => s.name === name) !== true);
+  if (loose.length > 0) lines.push(`${loose.length < crewNames.length ? 'No station yet' : 'On site'}: ${listed(loose)}.`);
   return lines;
 }
 
-function planBlocks(day: PourDay, layout: PourLayout): Block[] {
+function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block[] {
   const { rooms } = day.read;
   const { units, locale } = day.whole.business;
-  const size = rooms.length === 1 ? PLAN_PX : SHARED_PLAN_PX;
+  const size = rooms.length > 1 ? SHARED_PLAN_PX : isShallow ? SHALLOW_PLAN_PX : PLAN_PX;
   return rooms.slice(0, MOST_PLANS).map(({ room }): Block => {
     const drawing = planDrawing({
       plan: room.plan,
@@ -153,6 +158,9 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const bags = `${formatNumber(read.bagsNeeded, { most: 0 }, locale)} ${read.bagsNeeded === 1 ? 'bag' : 'bags'}`;
   const batches = `${formatNumber(layout.batches.length, { most: 0 }, locale)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
   const likely = day.likelyMin === null ? '' : `, likely ${minutes(day.likelyMin)}`;
+  // Many names need the whole width, and the plan gives up its height to them.
+  const isCrowd = job.crewNames.length > CROWD;
+  const stations = [heading(2, 'Who stands where'), list(stationsOf(first.crew, job.crewNames, locale))];
   const blocks: Block[] = [
     heading(1, `${names}: ${bags}, ${batches}`),
     paragraph(
@@ -162,21 +170,18 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       kind: 'columns',
       shares: [1.6, 1],
       columns: [
-        planBlocks(day, layout),
+        planBlocks(day, layout, isCrowd),
         [
           { kind: 'figure', label: 'Edge open', figure: minutes(clocks.healingMin) },
           { kind: 'figure', label: 'Batch old', figure: minutes(clocks.flowLifeMin) },
           paragraph(
             `At most, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on the day overrules them.`,
           ),
-          heading(2, 'Who stands where'),
-          list([
-            ...(job.crewNames.length > 0 ? [`On site: ${job.crewNames.join(', ')}.`] : []),
-            ...stationsOf(first.crew, job.crewNames, locale),
-          ]),
+          ...(isCrowd ? [] : stations),
         ],
       ],
     },
+    ...(isCrowd ? stations : []),
     { kind: 'paragraph', runs: [{ text: `Each batch. ${recipe.words}`, bold: true }] },
     paragraph([stripWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {

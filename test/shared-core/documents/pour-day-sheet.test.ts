@@ -99,6 +99,21 @@ describe('the pour-day sheet', () => {
     expect(text).toContain('Sunroom');
   });
 
+  it.each([3, 6, 7, 12])('holds %i people by name at their stations, each once, on one page', async (count) => {
+    const names = Array.from({ length: count }, (_, i) => `Marguerite Oldcastle ${String.fromCharCode(65 + i)}.`);
+    const at = ['mixing', 'carrying', 'spreading'] as const;
+    const stations = names.map((name, i) => ({ name, at: at[i % 3] ?? ('mixing' as const) }));
+    const rooms = reading.whole.job.rooms.map((r) =>
+      r.pourPlan === null ? r : { ...r, pourPlan: { ...r.pourPlan, crew: { ...r.pourPlan.crew, stations } } },
+    );
+    const named = readJob({ ...reading.whole, job: { ...reading.whole.job, rooms, crewNames: names } }, NOW);
+    for (const paper of ['letter', 'a4'] as const) {
+      const { pages, text } = await inked({ ...sheetOf(named, ['sample-family']), paper });
+      expect(pages).toBe(1);
+      expect(text.match(/Oldcastle/g)?.length).toBe(count);
+    }
+  });
+
   it('says what is wrong when the strips cannot be laid', () => {
     const read = pourOf(reading, ['sample-family']);
     const sheet = pourDaySheet({
