@@ -5,7 +5,7 @@ import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, keepFile, placeIn, readyPlace } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
-import { copiesFolder, createSnapshotHandlers } from './snapshots/handlers.ts';
+import { copiesFolder, createSnapshotHandlers, type Handed } from './snapshots/handlers.ts';
 
 /** What a host lends the desk. A missing function is something that host cannot do. */
 export type Machine = {
@@ -17,6 +17,8 @@ export type Machine = {
   /** Where the book's copies go until the person chooses another folder. */
   readonly usualCopies: string;
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
+  /** The file that the system handed to the program last. */
+  readonly takeHanded?: (mostBytes: number) => Promise<Handed | null>;
   readonly fontsFolder: string;
   readonly openPath: ((path: string) => Promise<void>) | null;
   readonly stayAwake: ((on: boolean) => boolean) | null;
@@ -71,6 +73,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       return openOnMachine(place);
     },
     ...createSnapshotHandlers({
+      takeHanded: machine.takeHanded ?? null,
       dataFolder: machine.dataFolder,
       papersFolder: machine.papersFolder,
       usualCopies: machine.usualCopies,

@@ -1,6 +1,7 @@
 /** What this host lends the desk. */
 import { app, dialog, Notification, powerSaveBlocker, shell } from 'electron';
 import type { Machine } from '../desk/handlers.ts';
+import { takeHanded } from './handed.ts';
 import { copiesPlace, papersFolder } from '../desk/places.ts';
 
 /** The machine as Electron gives it. */
@@ -20,6 +21,7 @@ export function createMachine(fontsFolder: string, log: (line: string) => void, 
       return canceled ? null : (filePaths[0] ?? null);
     },
     remember,
+    takeHanded,
     fontsFolder,
     openPath: async (path) => {
       const problem = await shell.openPath(path);

@@ -7,11 +7,12 @@ import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { registerCalls } from './calls.ts';
 import { denyEverything } from './denials.ts';
+import { hasHanded, listenForHanded } from './handed.ts';
 import { createMachine } from './machine.ts';
 import { setMenu } from './menu.ts';
 import { declareScheme, servePages } from './scheme.ts';
 import { windowPlace } from './window-place.ts';
-import { bringUpWindow, openWindow } from './window.ts';
+import { bringUpWindow, openWindow, showHanded } from './window.ts';
 
 /** Knows when the desk was last at work, so that closing can wait for the last copy. */
 const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly lastWorkMs: () => number } => {
@@ -38,6 +39,7 @@ export async function startShell(outFolder: string): Promise<void> {
     return;
   }
   app.on('second-instance', () => bringUpWindow());
+  listenForHanded(showHanded);
   app.on('window-all-closed', () => app.quit());
   denyEverything(app);
   await app.whenReady();
@@ -53,5 +55,11 @@ export async function startShell(outFolder: string): Promise<void> {
   registerCalls(dispatch);
   servePages(await listPageFiles(join(outFolder, 'renderer')));
   setMenu(logPath);
-  openWindow({ preload: join(outFolder, 'main', 'preload.cjs'), place: windowPlace(join(data, 'window.json')), log, lastWorkMs });
+  openWindow({
+    preload: join(outFolder, 'main', 'preload.cjs'),
+    place: windowPlace(join(data, 'window.json')),
+    log,
+    lastWorkMs,
+    route: hasHanded() ? '/keeping' : '/',
+  });
 }

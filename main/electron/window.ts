@@ -16,6 +16,8 @@ export type WindowOptions = {
   readonly log: (line: string) => void;
   /** When the desk was last at work; now while it is. */
   readonly lastWorkMs: () => number;
+  /** The first sheet. */
+  readonly route: `/${string}`;
 };
 
 /** Hidden, the page copies the book if it changed; the window goes when the desk has been quiet. */
@@ -43,7 +45,7 @@ const sayCrashed = async (window: BrowserWindow): Promise<void> => {
 };
 
 /** Opens the book's window. */
-export function openWindow({ preload, place, log, lastWorkMs }: WindowOptions): BrowserWindow {
+export function openWindow({ preload, place, log, lastWorkMs, route }: WindowOptions): BrowserWindow {
   const { maximized, ...bounds } = place.read(screen.getAllDisplays().map((display) => display.workArea));
   const window = new BrowserWindow({
     ...bounds,
@@ -82,7 +84,7 @@ export function openWindow({ preload, place, log, lastWorkMs }: WindowOptions): 
     log(`the page stopped: ${reason}`);
     if (!leaving) void sayCrashed(window);
   });
-  void window.loadURL(PAGE_ADDRESS);
+  void window.loadURL(route === '/' ? PAGE_ADDRESS : `${PAGE_ADDRESS}#${route}`);
   open = window;
   return window;
 }
@@ -99,4 +101,11 @@ export function bringUpWindow(): void {
 export function showSheet(route: `/${string}`): void {
   bringUpWindow();
   void open?.webContents.executeJavaScript(`location.hash = ${JSON.stringify(`#${route}`)}; undefined`);
+}
+
+/** Turns the page to the copies and tells it that one was handed over; a page that is only now opening asks by itself. */
+export function showHanded(): void {
+  if (open === null) return;
+  showSheet('/keeping');
+  void open.webContents.executeJavaScript("dispatchEvent(new Event('straightedge-handed')); undefined");
 }

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { useIsLocked } from '../book/copy-lock.ts';
@@ -50,14 +50,10 @@ export function KeepingScreen() {
       gone = true;
     };
   }, [at, told]);
-  if (business === undefined || state === undefined || locked === undefined)
-    return <p className="app-opening caption">Reading the book…</p>;
-  const { timeZone, locale } = business;
   const say = (good: boolean, words: string): void => {
     setSaid({ good, words });
     setTold((n) => n + 1);
   };
-  const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
   const working = async <T,>(work: () => Promise<T>): Promise<T> => {
     setBusy(true);
     try {
@@ -93,6 +89,23 @@ export function KeepingScreen() {
       say(false, `${file.name} cannot be read from the disk. Copy it to this computer first, then open it again.`);
     }
   };
+  const takeHanded = useEffectEvent(async (): Promise<void> => {
+    const handed = await askDesk('snapshot.handed', {});
+    if (!handed.ok) say(false, handed.error.message);
+    else if (handed.value.arrived !== null) await look({ arrived: handed.value.arrived }, null);
+  });
+  const isRead = business !== undefined && state !== undefined && locked !== undefined;
+  useEffect(() => {
+    if (!isRead) return undefined;
+    const take = (): void => void takeHanded();
+    take();
+    window.addEventListener('straightedge-handed', take);
+    return () => window.removeEventListener('straightedge-handed', take);
+  }, [isRead]);
+  if (business === undefined || state === undefined || locked === undefined)
+    return <p className="app-opening caption">Reading the book…</p>;
+  const { timeZone, locale } = business;
+  const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
   return (
     <Sheet
       page={null}

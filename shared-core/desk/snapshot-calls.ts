@@ -75,6 +75,8 @@ export const SNAPSHOT_CALLS = {
     z.strictObject({ id: idSchema.nullable(), base64: base64.max(24_000_000) }),
     z.strictObject({ id: idSchema, bytes: z.int() }),
   ),
+  /** Takes the copy that the system handed to the program, if one waits; it is then opened like one that arrived. No path is ever sent here. */
+  'snapshot.handed': call(z.strictObject({}), z.strictObject({ name: z.string().nullable(), arrived: idSchema.nullable() })),
   /** Opens a copy to look: every checksum, count and record proven before anything is given. */
   'snapshot.look': call(
     z.strictObject({

@@ -4,7 +4,7 @@
  * little; the journey of the same name kills the whole program. STRAIGHTEDGE_KILLS asks for more than the usual number.
  */
 import { spawn } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { closeSync, mkdtempSync, openSync, rmSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -32,6 +32,7 @@ it(
       logLevel: 'error',
     });
     const script = bundled.outputFiles[0]?.text ?? '';
+    const log = openSync(join(folder, 'browser.log'), 'a');
     let onTold: (path: string, body: unknown) => void = () => undefined;
     const server = createServer((request, response) => {
       if (request.method === 'POST') {
@@ -50,11 +51,19 @@ it(
     await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
     const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
     let told = 0;
+    let isSound = false;
     const once = (afterMs: number | null): Promise<Kept> =>
       new Promise((resolve, reject) => {
-        const args = ['--headless', '--no-first-run', `--user-data-dir=${join(folder, 'profile')}`, ...chromiumArgs(), address];
+        const args = [
+          '--headless',
+          '--no-first-run',
+          '--enable-logging=stderr',
+          `--user-data-dir=${join(folder, 'profile')}`,
+          ...chromiumArgs(),
+          address,
+        ];
         // A group of its own, so that one signal ends every process of the browser and no other.
-        const child = spawn(chromiumPath(), args, { detached: true, stdio: 'ignore' });
+        const child = spawn(chromiumPath(), args, { detached: true, stdio: ['ignore', 'ignore', log] });
         const end = () => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
         let kept: Kept | null = null;
         let killing: ReturnType<typeof setTimeout> | null = null;
@@ -77,17 +86,21 @@ it(
     try {
       for (let kill = 0; kill <= KILLS; kill++) {
         const acknowledged = told;
+        // A profile that came up empty is kept as it is, with the browser's own words on it.
+        const at = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
         const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
         // A kill between the disk and the word of it may leave one entry more than was told.
-        expect(kept.length, `after kill ${kill}`).toBeGreaterThanOrEqual(acknowledged);
-        expect(kept.length - acknowledged, `after kill ${kill}`).toBeLessThanOrEqual(1);
-        expect(kept).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
+        expect(kept.length, at).toBeGreaterThanOrEqual(acknowledged);
+        expect(kept.length - acknowledged, at).toBeLessThanOrEqual(1);
+        expect(kept, at).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
       }
       expect(told).toBeGreaterThan(KILLS);
+      isSound = true;
     } finally {
+      closeSync(log);
       server.closeAllConnections();
       server.close();
-      rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+      if (isSound) rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
     }
   },
   30_000 + KILLS * 15_000,

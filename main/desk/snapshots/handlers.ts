@@ -24,7 +24,12 @@ export type SnapshotPlaces = {
   /** Asks in the system's own dialog; null when the person went back. A host without a dialog has no such function. */
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
   readonly onKept: (path: string) => void;
+  /** The file that the system handed to the program last; null when none waits. A host that is handed none has no such function. */
+  readonly takeHanded: ((mostBytes: number) => Promise<Handed | null>) | null;
 };
+
+/** A file handed over: its own name and its bytes, null where it is larger than any copy. */
+export type Handed = { readonly name: string; readonly bytes: Buffer | null };
 
 /** How much of a table one answer carries. */
 const PIECE_BYTES = 4_000_000;
@@ -178,6 +183,20 @@ export function createSnapshotHandlers(places: SnapshotPlaces): SnapshotHandlers
         return Promise.reject(new DeskFailure('too-large', 'This file is larger than any backup. Nothing in the book was changed.'));
       }
       return Promise.resolve({ id: arriving.id, bytes: arriving.bytes });
+    },
+    'snapshot.handed': async () => {
+      const handed = await (places.takeHanded?.(ZIP_LIMITS.fileBytes) ?? null)?.catch((error: unknown) => {
+        throw new DeskFailure(
+          'not-found',
+          'The file that was to be opened is gone or cannot be read. Copy it to this computer first, then open it again.',
+          error,
+        );
+      });
+      if (handed === null || handed === undefined) return { name: null, arrived: null };
+      if (handed.bytes === null)
+        throw new DeskFailure('too-large', 'This file is larger than any backup. Nothing in the book was changed.');
+      arriving = { id: newId(), parts: [handed.bytes], bytes: handed.bytes.length };
+      return { name: handed.name, arrived: arriving.id };
     },
     'snapshot.look': async ({ from, lock, passphrase }) => {
       const at = await folder();

@@ -182,7 +182,7 @@ describe('the shell', () => {
 
   it('brings its window up when it is started a second time, and a second instance quits', async () => {
     const before = window.focused;
-    app.emit('second-instance');
+    app.emit('second-instance', {}, ['straightedge']);
     expect(window.focused).toBe(before + 1);
     lock.free = false;
     const { startShell } = await import('../../../main/electron/main.ts');

@@ -1,0 +1,48 @@
+/** A copy of the book that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
+import { app } from 'electron';
+import { readFile, stat } from 'node:fs/promises';
+import { basename } from 'node:path';
+import type { Handed } from '../desk/snapshots/handlers.ts';
+
+const isCopy = (argument: string): boolean => /\.(zip|locked)$/i.test(argument) && !argument.startsWith('-');
+
+/** The last argument that names a copy; null when none does. */
+export function copyAmong(argv: readonly string[]): string | null {
+  return argv.slice(1).findLast(isCopy) ?? null;
+}
+
+let waiting: string | null = null;
+
+/** What was handed over last, read once; null when nothing waits. */
+export async function takeHanded(mostBytes: number): Promise<Handed | null> {
+  const path = waiting;
+  waiting = null;
+  if (path === null) return null;
+  const name = basename(path);
+  const { size } = await stat(path);
+  return { name, bytes: size > mostBytes ? null : await readFile(path) };
+}
+
+/**
+ * Listens for copies handed over.
+ * @param show turns the page to where a copy is opened, and tells it that one waits
+ */
+export function listenForHanded(show: () => void): void {
+  const hand = (path: string | null): void => {
+    if (path === null || !isCopy(path)) return;
+    waiting = path;
+    show();
+  };
+  app.on('second-instance', (_event, argv) => hand(copyAmong(argv)));
+  // The system may hand it over before the program is ready; the page asks once it stands.
+  app.on('open-file', (event, path) => {
+    event.preventDefault();
+    hand(path);
+  });
+  hand(copyAmong(process.argv));
+}
+
+/** Whether a copy waits to be opened. */
+export function hasHanded(): boolean {
+  return waiting !== null;
+}

@@ -1,0 +1,98 @@
+/** A copy handed to the shell by the system is opened to be looked at, and nothing in the book changes before that is asked for. */
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { afterAll, beforeAll, expect, it, vi } from 'vitest';
+import { newBusiness } from '../../../shared-core/book/typical-business.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import { AT, emptyBook, packRows } from '../desk/snapshots/pack-rows.ts';
+import { app, closeDouble, lock, readyPreload, record } from './electron-double.ts';
+
+vi.mock('electron', () => import('./electron-double.ts'));
+
+const folder = mkdtempSync(join(tmpdir(), 'straightedge-handed-'));
+const argv = [...process.argv];
+let page: Page;
+
+/** A copy with so many customers, in a file of its own. */
+const copyOf = (name: string, customers: number): string => {
+  const { clients } = sampleBook(AT);
+  const business = newBusiness(AT, 'America/New_York', 'en-US');
+  // The sample's own records, as the book stores them.
+  const rows = { ...emptyBook(), business: [business as StoredRow], clients: clients.slice(0, customers) as StoredRow[] };
+  const path = join(folder, name);
+  writeFileSync(path, packRows(rows));
+  return path;
+};
+
+beforeAll(async () => {
+  process.env['STRAIGHTEDGE_PAPERS'] = join(folder, 'papers');
+  lock.userData = folder;
+  process.argv = ['/opt/straightedge', '--some-switch', copyOf('Book to carry.zip', 3)];
+  await readyPreload('main/electron/preload.ts');
+  const { startShell } = await import('../../../main/electron/main.ts');
+  await startShell(join(process.cwd(), '.out'));
+  const [window] = record.windows;
+  if (window === undefined) throw new Error('The shell opened no window.');
+  page = await window.loaded;
+}, 60_000);
+afterAll(async () => {
+  process.argv = argv;
+  await closeDouble();
+  delete process.env['STRAIGHTEDGE_PAPERS'];
+});
+
+const put = async (): Promise<void> => {
+  await page.getByRole('dialog').getByRole('button', { name: 'Go back' }).click();
+  await page.getByRole('dialog').waitFor({ state: 'hidden' });
+};
+
+it('named on the command line is opened to look at, on the first sheet there is', async () => {
+  await page.getByRole('dialog').getByText('3 customers', { exact: false }).waitFor();
+  await put();
+});
+
+it('handed over by the system while the program runs is opened wherever one stands', async () => {
+  await page.evaluate(() => (location.hash = '#/jobs'));
+  await page.getByRole('heading', { name: 'Jobs' }).first().waitFor();
+  let prevented = false;
+  app.emit('open-file', { preventDefault: () => (prevented = true) }, copyOf('Another book.zip', 2));
+  expect(prevented).toBe(true);
+  await page.getByRole('dialog').getByText('2 customers', { exact: false }).waitFor();
+  await put();
+});
+
+it('named to a second start is opened in the first window, also while its sheet stands', async () => {
+  app.emit('second-instance', {}, ['/opt/straightedge', copyOf('A third.zip', 1)]);
+  await page.getByRole('dialog').getByText('one customer', { exact: false }).waitFor();
+  await put();
+});
+
+it('that is no copy, or is gone, is refused in words and asked for no more', async () => {
+  const wrong = join(folder, 'Not one.zip');
+  writeFileSync(wrong, 'no copy at all');
+  app.emit('open-file', { preventDefault: () => undefined }, wrong);
+  await page
+    .getByText(/nothing in the book was changed|damaged/i)
+    .first()
+    .waitFor();
+  app.emit('open-file', { preventDefault: () => undefined }, join(folder, 'gone.zip'));
+  await page.getByText(/gone or cannot be read/).waitFor();
+  const again = await page.evaluate(() =>
+    (globalThis as unknown as { straightedgeDesk: Record<string, (input: unknown) => Promise<unknown>> }).straightedgeDesk[
+      'snapshot.handed'
+    ]?.({}),
+  );
+  expect(again).toEqual({ ok: true, value: { name: null, arrived: null } });
+});
+
+it('of any other kind is not taken up', async () => {
+  const { copyAmong } = await import('../../../main/electron/handed.ts');
+  expect(copyAmong(['straightedge', 'Quote.pdf'])).toBeNull();
+  expect(copyAmong(['straightedge', '--open=book.zip'])).toBeNull();
+  expect(copyAmong(['straightedge'])).toBeNull();
+  expect(copyAmong(['book.zip'])).toBeNull();
+  expect(copyAmong(['straightedge', 'a.zip', 'b.LOCKED'])).toBe('b.LOCKED');
+});
