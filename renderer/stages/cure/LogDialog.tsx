@@ -99,19 +99,21 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
         onFiles={load}
         refuse={(given) => `${given} is no table: use the logger’s CSV file.`}
       />
-      {text.length <= MOST_SHOWN && (
-        <TextField
-          label="Or paste the table"
-          long
-          value={text}
-          placeholder="2026-05-12 14:00, 66.2, 48"
-          onChange={(pasted) => {
-            setText(pasted);
-            setChanged({});
-            setAnswered([]);
-            setProblem(null);
-          }}
-        />
+      {name === null && text.length <= MOST_SHOWN && (
+        <div className="cure-paste">
+          <TextField
+            label="Or paste the table"
+            long
+            value={text}
+            placeholder="2026-05-12 14:00, 66.2, 48"
+            onChange={(pasted) => {
+              setText(pasted);
+              setChanged({});
+              setAnswered([]);
+              setProblem(null);
+            }}
+          />
+        </div>
       )}
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {text.trim() !== '' && choice === null && (

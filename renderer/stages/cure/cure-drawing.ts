@@ -37,7 +37,7 @@ type Columns = {
 };
 export type CureColumn = 'milestone' | 'earliest' | 'likely' | 'latest' | 'promised';
 export const COLUMNS: Readonly<Record<CureTier, Columns>> = {
-  wide: { name: 36, milestone: 152, earliest: 272, likely: 362, latest: 456, promised: 548, days: 644, edge: 44 },
+  wide: { name: 36, milestone: 148, earliest: 258, likely: 358, latest: 464, promised: 556, days: 650, edge: 44 },
   mid: { name: 36, milestone: 146, likely: 262, promised: 356, days: 456, edge: 40 },
   narrow: { name: 18, milestone: 18, likely: 122, days: 214, edge: 18 },
 };
