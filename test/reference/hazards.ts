@@ -1,6 +1,6 @@
 /** Published hazard rules, as cases. */
 
-/** 29 CFR 1926.1153 Table 1: respirator's protection factor; outdoors to 4 h, over 4 h, indoors to 4 h, over 4 h. Public transcriptions; saws 8 CCR 1532.3. */
+/** 29 CFR 1926.1153 Table 1: respirator's protection factor; outdoors to 4 h, over 4 h, indoors to 4 h, over 4 h. Public transcriptions; saws 8 CCR 1532.3. The hand grinder is case H2. */
 export const TABLE_1 = [
   { task: 'hand-grinder', entry: '(xii)', apf: [0, 0, 0, 10] },
   { task: 'walk-behind-grinder', entry: '(xiii)', apf: [0, 0, 0, 0] },

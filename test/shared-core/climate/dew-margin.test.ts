@@ -1,6 +1,7 @@
 import psychrolib from 'psychrolib';
 import { describe, expect, it } from 'vitest';
 import { dewMargin } from '../../../shared-core/climate/dew-margin.ts';
+import { dewPointC } from '../../../shared-core/climate/vapor.ts';
 import { humidityFromDewPoint } from '../../../shared-core/climate/vapor.ts';
 
 const c = (f: number): number => (f - 32) / 1.8;
@@ -21,6 +22,10 @@ describe('the margin over the dew point', () => {
 
   it('condenses at 20 °C in air of 30 °C and 55 % (G5)', () => {
     expect(dewMargin(30, 0.55, 20, 'metric')?.dewPointC).toBeCloseTo(20, 1);
+  });
+
+  it('starts from a dew point of 45 °F in air of 75 °F and 35 % (G7, a flooring trade page’s rounded figure)', () => {
+    expect(Math.abs((dewPointC((75 - 32) / 1.8, 0.35) ?? Number.NaN) * 1.8 + 32 - 45)).toBeLessThan(1);
   });
 
   it('is decided by one spelling of the rule in each unit system, and says which', () => {

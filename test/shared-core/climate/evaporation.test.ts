@@ -37,6 +37,10 @@ describe('evaporation from a fresh surface', () => {
     expect(rounded).toBeLessThan(1);
   });
 
+  it('goes on in still air (E7, Uno’s exact coefficients; the rounded SI form gives 0.0890)', () => {
+    expect(Math.abs(evaporation(20, 20, 0.5, 0).kgM2H - 0.0931)).toBeLessThan(1e-4);
+  });
+
   it('stays at 0 and says so when water settles instead (E8)', () => {
     const { surfaceF, airF, share, mph } = CONDENSING_CASE;
     expect(unoInchPound(surfaceF, airF, share, mph)).toBeLessThan(0);
