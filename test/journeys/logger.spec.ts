@@ -1,0 +1,104 @@
+/** Files of loggers that are wrong in the ways they are: each said in words before anything is taken, nothing taken by halves. */
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { openSample, toSheet } from './open-sample.ts';
+
+const HOUR_MS = 3_600_000;
+// The back hall was poured eight days before, at noon.
+const NOW = '2026-05-20T14:00:00-04:00';
+const NOON_MS = Date.parse('2026-05-20T12:00:00-04:00');
+
+/** What a logger in New York writes: `2026-05-19 22:00:00`. */
+const wall = (ms: number): string => new Date(ms - 4 * HOUR_MS).toISOString().slice(0, 19).replace('T', ' ');
+const table = (head: string, count: number, stepMs: number, lastMs: number, rest: (i: number) => string): string =>
+  [head, ...Array.from({ length: count }, (_, i) => `${wall(lastMs - (count - 1 - i) * stepMs)},${rest(i)}`)].join('\n');
+
+const dialogOf = (page: Page) => page.getByRole('dialog', { name: 'A logger’s readings' });
+const logs = (page: Page) => page.locator('.cure-logs > li');
+const give = async (page: Page, name: string, text: string): Promise<void> => {
+  if (!(await dialogOf(page).isVisible())) await page.getByRole('button', { name: 'Take a logger’s file, or paste' }).click();
+  await dialogOf(page)
+    .locator('input[type="file"]')
+    .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+};
+const says = (page: Page, words: string | RegExp) => expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
+
+test('a file that is empty, no table, wrong in its degrees or its clock, full of repeats or half silent is asked about, and nothing of it is taken unasked', async ({
+  program,
+  page,
+}) => {
+  await openSample(page, program, NOW);
+  await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
+  await expect(logs(page).first()).toBeVisible();
+  const before = await logs(page).count();
+  const take = dialogOf(page).getByRole('button', { name: 'Take the readings' });
+
+  await give(page, 'empty.csv', '');
+  await says(page, 'empty.csv is empty: save it again from the logger, or paste its rows.');
+  await expect(take).toBeDisabled();
+  await give(page, 'letter.csv', 'Dear customer\nno readings today');
+  await says(page, /No column of times and temperatures was found/);
+  await give(
+    page,
+    'clock.csv',
+    table('Time,Temp F', 10, HOUR_MS, NOON_MS + 3 * HOUR_MS, () => '66'),
+  );
+  await says(page, /60 minutes ahead of now: the logger’s clock looks an hour fast/);
+  await give(
+    page,
+    'gap.csv',
+    table('Time,Temp F', 12, HOUR_MS, NOON_MS, () => '66')
+      .split('\n')
+      .filter((_, i) => i < 4 || i > 8)
+      .join('\n'),
+  );
+  await says(page, /^One gap: May 20, 3 am to May 20, 9 am/);
+  await give(
+    page,
+    'twice.csv',
+    `${table('Time,Temp F', 5, HOUR_MS, NOON_MS, () => '66')}\n${table('', 5, HOUR_MS, NOON_MS, () => '66').trim()}`,
+  );
+  await says(page, /^5 readings from .*5 repeats are dropped/);
+  await give(
+    page,
+    'column.csv',
+    table('Time,Battery,Temp F', 10, HOUR_MS, NOON_MS, (i) => `3.1,${60 + i}`),
+  );
+  await says(page, /60 °F to 69 °F/);
+  await dialogOf(page).getByLabel('Temperature').selectOption({ label: '2: Battery' });
+  await says(page, /Every temperature is below 45 °F/);
+
+  await give(
+    page,
+    'degrees.csv',
+    table('Time,Temp C', 10, HOUR_MS, NOON_MS, (i) => String(60 + i)),
+  );
+  await says(page, 'Every temperature is above 45 °C. Those are degrees Fahrenheit: choose °F.');
+  await take.click();
+  await expect(dialogOf(page).getByRole('alert')).toContainText('degrees Fahrenheit');
+  expect(await logs(page).count()).toBe(before);
+  await dialogOf(page).getByRole('button', { name: 'Put it right' }).click();
+  await says(page, /^10 readings from May 20, 3 am to May 20, noon, one every hour, 60 °F to 69 °F/);
+  await take.click();
+  await expect(dialogOf(page)).toBeHidden();
+  await expect(logs(page)).toHaveCount(before + 1);
+});
+
+test('half a million rows are read, said and kept as means, and the sheet goes on', async ({ program, page }) => {
+  await openSample(page, program, NOW);
+  await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
+  await give(
+    page,
+    'seconds.csv',
+    table('Time,Temp F', 500_000, 1000, NOON_MS, (i) => String(64 + (i % 3))),
+  );
+  await says(page, /^500,000 readings from .* They are kept as 8,33\d, each the mean of 1 min/);
+  await dialogOf(page).getByRole('button', { name: 'Take the readings' }).click();
+  await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);
+  await page
+    .getByRole('region', { name: /readings, dates, test, visits/ })
+    .getByLabel('Air')
+    .fill('61');
+  await page.getByRole('button', { name: 'Keep the reading' }).click();
+  await expect(logs(page).filter({ hasText: /^61 °F/ })).toHaveCount(1);
+});
