@@ -4,6 +4,7 @@ import { formatLength, typedLength } from '../../shared-core/measure/length-form
 import { parseSignedLength } from '../../shared-core/measure/length.ts';
 import { Field } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
+import './PointFields.css';
 
 interface PointFieldsProps {
   readonly figure?: string;

@@ -136,7 +136,7 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
   // The carpet lies on a part of the room only: drawn by its corners, and its area is what comes out.
   await button(page, 'Where carpet lies: whole room').click();
   const part = page.getByRole('dialog');
-  await part.getByText('Drawn', { exact: true }).click();
+  await field(part, 'Where it lies').selectOption({ label: 'on a part drawn on the plan' });
   const sheet = part.getByRole('group', { name: /^The plan: press the corners/ });
   const box = await sheet.boundingBox();
   if (box === null) throw new Error('No plan to press on.');

@@ -64,52 +64,56 @@ export function CoveringPart(props: CoveringPartProps) {
         </>
       )}
       {covering !== null && shown && (
-        <Fields>
-          <PercentField
-            label="Slab humidity, at most"
-            placeholder="as published"
-            value={limits?.slabHumidity ?? null}
-            onChange={(slabHumidity) => onLimits({ slabHumidity })}
-          />
-          <Field
-            label="Emission, at most"
-            unit="lb"
-            inputMode="decimal"
-            placeholder="as published"
-            value={limits?.emissionLb ?? null}
-            parse={parseEmission}
-            format={(lb) => wording.number(lb, 2)}
-            onChange={(emissionLb) => onLimits({ emissionLb })}
-          />
-          <PercentField
-            label="Timber, at most"
-            placeholder="as published"
-            value={limits?.woodMoisture ?? null}
-            onChange={(woodMoisture) => onLimits({ woodMoisture })}
-          />
-          <QuantityField
-            kind="depth"
-            label="Gap, at most"
-            placeholder="as published"
-            value={limits?.flatnessGapM ?? null}
-            problem={gapM === null && spanM !== null ? 'How wide a gap? Until then the published tolerance counts.' : null}
-            onChange={(flatnessGapM) => onLimits({ flatnessGapM })}
-          />
-          <QuantityField
-            kind="length"
-            label="Under a straightedge of"
-            placeholder="as published"
-            value={limits?.flatnessSpanM ?? null}
-            problem={gapM !== null && spanM === null ? 'Under how long a straightedge? Until then the published tolerance counts.' : null}
-            onChange={(flatnessSpanM) => onLimits({ flatnessSpanM })}
-          />
-          <TextField
-            label="Stated in"
-            placeholder="the maker’s sheet, its page"
-            value={limits?.statedIn ?? ''}
-            onChange={(statedIn) => onLimits({ statedIn })}
-          />
-        </Fields>
+        <>
+          <Fields>
+            <PercentField
+              label="Slab humidity, at most"
+              placeholder="as published"
+              value={limits?.slabHumidity ?? null}
+              onChange={(slabHumidity) => onLimits({ slabHumidity })}
+            />
+            <Field
+              label="Emission, at most"
+              unit="lb"
+              inputMode="decimal"
+              placeholder="as published"
+              value={limits?.emissionLb ?? null}
+              parse={parseEmission}
+              format={(lb) => wording.number(lb, 2)}
+              onChange={(emissionLb) => onLimits({ emissionLb })}
+            />
+            <PercentField
+              label="Timber, at most"
+              placeholder="as published"
+              value={limits?.woodMoisture ?? null}
+              onChange={(woodMoisture) => onLimits({ woodMoisture })}
+            />
+          </Fields>
+          <Fields>
+            <QuantityField
+              kind="depth"
+              label="Gap, at most"
+              placeholder="as published"
+              value={limits?.flatnessGapM ?? null}
+              problem={gapM === null && spanM !== null ? 'How wide a gap? Until then the published tolerance counts.' : null}
+              onChange={(flatnessGapM) => onLimits({ flatnessGapM })}
+            />
+            <QuantityField
+              kind="length"
+              label="Under a straightedge of"
+              placeholder="as published"
+              value={limits?.flatnessSpanM ?? null}
+              problem={gapM !== null && spanM === null ? 'Under how long a straightedge? Until then the published tolerance counts.' : null}
+              onChange={(flatnessSpanM) => onLimits({ flatnessSpanM })}
+            />
+            <TextField
+              label="Stated in"
+              placeholder="the maker’s sheet, its page"
+              value={limits?.statedIn ?? ''}
+              onChange={(statedIn) => onLimits({ statedIn })}
+            />
+          </Fields>
+        </>
       )}
     </section>
   );

@@ -83,19 +83,22 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
           </PlanCanvas>
         )}
       </div>
-      {corners.map((corner, i) => (
-        <PointFields
-          key={i}
-          figure={String(i + 1)}
-          label={`Corner ${i + 1} of the part`}
-          at={from1(corner)}
-          onChange={(at) => put(i, { xM: at.xM + first.xM, yM: at.yM + first.yM })}
-        >
-          <TextButton kind="plain" label={`Take corner ${i + 1} out`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
-            Out
-          </TextButton>
-        </PointFields>
-      ))}
+      <div className="part-corners">
+        {corners.length > 0 && <p className="caption">Across and down from the room’s first corner</p>}
+        {corners.map((corner, i) => (
+          <PointFields
+            key={i}
+            figure={String(i + 1)}
+            label={`Corner ${i + 1} of the part`}
+            at={from1(corner)}
+            onChange={(at) => put(i, { xM: at.xM + first.xM, yM: at.yM + first.yM })}
+          >
+            <TextButton kind="plain" label={`Take corner ${i + 1} out`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
+              Out
+            </TextButton>
+          </PointFields>
+        ))}
+      </div>
       <TextButton onPress={() => add(corners.at(-1) ?? first)} disabled={corners.length >= MOST_CORNERS}>
         Add a corner
       </TextButton>

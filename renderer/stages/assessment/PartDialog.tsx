@@ -2,10 +2,10 @@ import { useState } from 'react';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Plan } from '../../../shared-core/book/plan-fields.ts';
 import { drawnPart, type RoomStretch, stretchOf, stretchOfRoom } from '../../../shared-core/plan/part-of-room.ts';
-import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { DrawnPart } from './DrawnPart.tsx';
 
@@ -13,12 +13,12 @@ import { DrawnPart } from './DrawnPart.tsx';
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
 
 const PLACES = [
-  { value: 'whole', word: 'Whole room' },
-  { value: 'left', word: 'Left' },
-  { value: 'right', word: 'Right' },
-  { value: 'top', word: 'Top' },
-  { value: 'bottom', word: 'Bottom' },
-  { value: 'drawn', word: 'Drawn' },
+  { value: 'whole', word: 'over the whole room' },
+  { value: 'left', word: 'along the left wall' },
+  { value: 'right', word: 'along the right wall' },
+  { value: 'top', word: 'along the top wall' },
+  { value: 'bottom', word: 'along the bottom wall' },
+  { value: 'drawn', word: 'on a part drawn on the plan' },
 ] as const;
 
 interface PartDialogProps {
@@ -61,12 +61,12 @@ export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps)
         Sides as on the plan. Where a floor changes, write how far each part reaches from its wall, or draw the part by its corners.
       </p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      <ChoiceRow
+      <SelectField
         label="Where it lies"
         options={PLACES}
         value={side}
         onChange={(to) => {
-          setSide(to);
+          setSide(to ?? 'whole');
           setProblem(null);
         }}
       />
