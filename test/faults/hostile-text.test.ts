@@ -1,0 +1,102 @@
+/** Hostile words in every text field of the book, taken through every paper, list and calendar: they come out as words, and nothing acts on them. */
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import ICAL from 'ical.js';
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { writeCalendar } from '../../main/desk/calendar.ts';
+import { inkDocument } from '../../main/desk/ink/ink-document.ts';
+import { agenda } from '../../shared-core/agenda/agenda.ts';
+import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
+import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
+import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { accountLists } from '../../shared-core/documents/accounts.ts';
+import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
+import { jobRecord } from '../../shared-core/documents/job-record.ts';
+import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
+import { shoppingListSheet } from '../../shared-core/documents/shopping-list.ts';
+import type { DocumentTree } from '../../shared-core/documents/tree.ts';
+import { shoppingCsv } from '../../shared-core/material/shopping-csv.ts';
+import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
+import { HOSTILE_MARK, hostileBook } from '../hostile-book.ts';
+import { testFonts } from '../main/desk/working-desk.ts';
+
+const NOW = '2026-05-12T11:05:00.000Z';
+const { book, fields } = hostileBook(NOW);
+const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
+/** Spaces, soft hyphens and the quotation marks that the reader sets around a piece do not count. */
+const bare = (text: string): string => text.replace(/[\s\u00ad"]/g, '');
+
+/** Every text of a document tree. */
+const textsOf = (value: unknown): string[] => {
+  if (Array.isArray(value)) return value.flatMap(textsOf);
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, item]) => (key === 'text' && typeof item === 'string' ? [item] : textsOf(item)));
+};
+
+describe('hostile words', () => {
+  it('stand in every kind of record that holds words', () => {
+    for (const table of ['business', 'clients', 'properties', 'rooms', 'jobs', 'materials', 'quotes', 'visits'] as const)
+      expect(fields.get(table) ?? 0, table).toBeGreaterThan(0);
+  });
+
+  const poured = readings.find((reading) => jobReadingCures(reading).length > 0);
+  const [first] = readings;
+  const [quote] = book.quotes;
+  if (poured === undefined || first === undefined || quote === undefined) throw new Error('The sample has no such job.');
+  const papers: readonly (readonly [string, DocumentTree])[] = [
+    ['a quote', quoteSheet(quote)],
+    ['a job record', jobRecord(poured, [], NOW)],
+    ['a shopping list', shoppingListSheet(first.whole, first.estimate.base, NOW)],
+    ['a handover sheet', handoverSheet(poured, { now: NOW, revision: 1, changes: [] })],
+  ];
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-hostile-'));
+  for (const [name, tree] of papers)
+    it(`are words on ${name}, and nothing in it acts`, async () => {
+      const path = join(folder, `${name}.pdf`);
+      writeFileSync(path, (await inkDocument(tree, testFonts())).pdf);
+      execFileSync('qpdf', ['--check', path]);
+      const said = bare(execFileSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8', maxBuffer: 1e8 }));
+      const hostile = textsOf(tree).filter((text) => text.includes(HOSTILE_MARK));
+      expect(hostile.length).toBeGreaterThan(0);
+      for (const text of hostile) expect(said.includes(bare(text)), text).toBe(true);
+      const objects = execFileSync('qpdf', ['--json', '--json-stream-data=none', path], { encoding: 'utf8', maxBuffer: 1e9 });
+      // A key of the file's own objects; words of ours stand inside strings, which qpdf writes as u: or b:.
+      for (const key of ['/JS', '/JavaScript', '/Launch', '/URI', '/OpenAction', '/AA', '/EmbeddedFile', '/SubmitForm', '/RichMedia'])
+        expect(objects.includes(`"${key}"`), key).toBe(false);
+    }, 120_000);
+
+  it('are words in the lists for the accounts: no cell begins a formula', () => {
+    const lists = [...accountLists(book).map(({ csv }) => csv), ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping))];
+    let seen = 0;
+    for (const csv of lists) {
+      const { data, errors } = Papa.parse<string[]>(csv, { skipEmptyLines: true });
+      expect(errors).toEqual([]);
+      expect(new Set(data.map((row) => row.length)).size).toBe(1);
+      for (const cell of data.flat()) {
+        if (cell.includes(HOSTILE_MARK)) seen += 1;
+        expect(/^[=+@\t\r]/.test(cell) || /^-(?!\d+(\.\d+)?$)/.test(cell), cell).toBe(false);
+      }
+    }
+    expect(seen).toBeGreaterThan(20);
+  });
+
+  it('are words in the calendar: read back the same, and no entry more than was written', () => {
+    const business = book.business[0];
+    if (business === undefined) throw new Error('no business');
+    const all = agenda(
+      readings.map((reading) => reading.bundle),
+      business,
+      null,
+    );
+    const { events } = calendarFeed(all.entries, [], NOW);
+    const text = writeCalendar({ name: business.name, events: [...events], sentAt: NOW });
+    const read = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((component) => new ICAL.Event(component));
+    expect(read).toHaveLength(events.length);
+    expect(events.some((event) => `${event.summary}${event.location}`.includes(HOSTILE_MARK))).toBe(true);
+    const byUid = new Map(read.map((event) => [event.uid, event]));
+    for (const event of events) expect(byUid.get(event.uid)).toMatchObject({ summary: event.summary, location: event.location });
+  });
+});

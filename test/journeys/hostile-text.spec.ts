@@ -1,0 +1,46 @@
+/** Hostile words in every text field, on every screen: they are words, and nothing of them becomes an element or runs. */
+import { hostileBook } from '../hostile-book.ts';
+import { emptyBook, packRows } from '../main/desk/snapshots/pack-rows.ts';
+import { expect, test } from './open-book.ts';
+
+const ROUTES = [
+  '/',
+  '/jobs',
+  '/people',
+  '/people/sample-odell',
+  '/materials',
+  '/business',
+  '/keeping',
+  ...['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-odell/${stage}/sample-hall`),
+  '/plan/sample-hall',
+  '/readings/sample-hall',
+];
+
+test('hostile words in every text field are words on every screen', async ({ program, page }) => {
+  const dialogs: string[] = [];
+  page.on('dialog', (dialog) => {
+    dialogs.push(dialog.message());
+    void dialog.dismiss();
+  });
+  const { book } = hostileBook(new Date().toISOString());
+  await page.goto(program.address);
+  await page.getByRole('button', { name: 'Look around in the sample book' }).waitFor();
+  const at = (route: string): string => new URL(`/#${route}`, program.address).href;
+  await page.goto(at('/keeping'));
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a copy').click()]);
+  // The sample's rows are the book's own.
+  const bytes = packRows({ ...emptyBook(), ...(book as object) });
+  await chooser.setFiles({ name: 'Book.zip', mimeType: 'application/zip', buffer: bytes });
+  await page.getByRole('button', { name: 'Put it in place of the book' }).click();
+  await page.getByRole('button', { name: 'Restore it' }).click();
+  await expect(page.getByText('is back.')).toBeVisible();
+  const property = book.jobs.find((job) => job.id === 'sample-job-odell')?.propertyId ?? '';
+  for (const route of [...ROUTES, `/houses/${property}`]) {
+    await page.goto(at(route));
+    if (route !== '/keeping')
+      await expect(page.locator('main, [role=main]').first(), route).toContainText('<img src=x data-hostile', { timeout: 15_000 });
+    expect(await page.locator('[data-hostile]').count(), route).toBe(0);
+    expect(await page.getByText('This sheet could not be drawn').count(), route).toBe(0);
+  }
+  expect(dialogs).toEqual([]);
+});

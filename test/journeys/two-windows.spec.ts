@@ -1,0 +1,78 @@
+/** Two windows on one book: neither writes over the other's edit unseen; what one writes the other shows. */
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const fillSample = async (page: Page): Promise<void> => {
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
+};
+
+test('the same record edited in two windows: each shows the other’s, and writing over it is said and can be taken back', async ({
+  book,
+  page,
+}) => {
+  await fillSample(page);
+  const other = await page.context().newPage();
+  // The key of this launch is kept by the window it was opened with.
+  await other.goto(book.address);
+  const person = new URL('/#/people/sample-odell', book.address).href;
+  await page.goto(person);
+  await other.goto(person);
+  const notes = page.getByLabel('Notes', { exact: true }).first();
+  const theirs = other.getByLabel('Notes', { exact: true }).first();
+  await notes.fill('Gate code 41');
+  await notes.blur();
+  // Seen in the other window without a reload, and nothing to say: nobody wrote over anybody.
+  await expect(theirs).toHaveValue('Gate code 41');
+  await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
+  // Another field of the same record: both stand.
+  const phone = other.getByLabel('Telephone', { exact: true }).first();
+  await phone.fill('555 0199');
+  await phone.blur();
+  await expect(page.getByLabel('Telephone', { exact: true }).first()).toHaveValue('555 0199');
+  await expect(notes).toHaveValue('Gate code 41');
+  await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
+  // The same field: said at once, with the way back.
+  await theirs.fill('Side door');
+  await theirs.blur();
+  await expect(other.getByText('wrote over what another window changed')).toBeVisible();
+  await other.getByRole('button', { name: 'Undo mine' }).click();
+  await expect(theirs).toHaveValue('Gate code 41');
+  await expect(notes).toHaveValue('Gate code 41');
+});
+
+test('the finished jobs stand in pages, the newest first, and each opens', async ({ book, page }) => {
+  await fillSample(page);
+  await page.evaluate(async () => {
+    const opening = indexedDB.open('straightedge');
+    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+    const writing = db.transaction('jobs', 'readwrite');
+    const jobs = writing.objectStore('jobs');
+    const asked = jobs.get('sample-job-odell');
+    asked.onsuccess = () => {
+      for (let i = 1; i <= 95; i++) {
+        const number = `20-${String(i).padStart(3, '0')}`;
+        // One of them was put away: it is neither shown nor counted.
+        const deletedAt = i === 7 ? '2026-05-12T11:05:00.000Z' : null;
+        jobs.put({ ...(asked.result as object), id: `finished-${i}`, number, state: 'finished', deletedAt });
+      }
+    };
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+    db.close();
+  });
+  await page.goto(new URL('/#/jobs', book.address).href);
+  await expect(page.locator('.jobs-list > li')).not.toHaveCount(0);
+  await page.getByText('Finished', { exact: true }).click();
+  const rows = page.locator('.jobs-list > li');
+  await expect(rows).toHaveCount(40);
+  await expect(rows.first()).toContainText('20-095');
+  await expect(page.getByText('40 of 94.')).toBeVisible();
+  await page.getByRole('button', { name: 'Show 40 more' }).click();
+  await expect(rows).toHaveCount(80);
+  await page.getByRole('button', { name: 'Show 14 more' }).click();
+  await expect(rows).toHaveCount(94);
+  await expect(rows.last()).toContainText('20-001');
+  await expect(page.getByText('20-007')).toHaveCount(0);
+  await rows.first().locator('.jobs-rooms a').first().click();
+  await expect(page.getByText('Job 20-095').first()).toBeVisible();
+});
