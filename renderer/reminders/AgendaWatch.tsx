@@ -12,6 +12,9 @@ const SETTLED_MS = 4000;
 /** Neither a photo nor what a calendar file told changes the agenda. */
 const SPEAKING = TABLE_NAMES.filter((table) => table !== 'calendarEntries' && table !== 'photos');
 
+/** A pour runs on this sheet: nothing else may make it wait. */
+const isPouring = (): boolean => location.hash.startsWith('#/pour/');
+
 /** Says what comes due and keeps the calendar files in step, in every window and on every sheet. Shows nothing. */
 export function AgendaWatch() {
   const looking = useLooking();
@@ -22,7 +25,7 @@ export function AgendaWatch() {
     let gone = false;
     // What it is made of is loaded when it is first needed.
     const work = (): Promise<Behind> => (made ??= import('./behind.ts').then((m) => m.behind()));
-    const pass = (): void => void work().then((it) => (gone ? undefined : it.pass()));
+    const pass = (): void => void work().then((it) => (gone ? undefined : it.pass(!isPouring())));
     let settling: ReturnType<typeof setTimeout> | undefined;
     const opening = setTimeout(pass, AFTER_OPENING_MS);
     const minute = setInterval(pass, MINUTE_MS);

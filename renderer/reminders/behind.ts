@@ -13,7 +13,8 @@ const STALE_MS = 30 * 60_000;
 export type Behind = {
   /** The book has changed: the next pass reads it anew. */
   readonly changed: () => void;
-  readonly pass: () => Promise<void>;
+  /** @param mayRead whether the book may be read now; what is known already is said all the same */
+  readonly pass: (mayRead: boolean) => Promise<void>;
 };
 
 /** Since when reminders are on. Where the machine shows them itself they are on from the first start, until somebody switches them off. */
@@ -45,12 +46,12 @@ export function behind(): Behind {
     await changeReminderState((state) => ({ ...state, problem: shown.ok ? null : shown.why }));
   };
 
-  const run = async (): Promise<void> => {
+  const run = async (mayRead: boolean): Promise<void> => {
     const [since, { following }] = [await onSince(), await readCalendarState()];
     const opening = isFirst;
     isFirst = false;
     if (since === null && following === 'off') return;
-    const wasStale = isStale || Date.now() - readAt > STALE_MS;
+    const wasStale = mayRead && (isStale || Date.now() - readAt > STALE_MS);
     if (wasStale) {
       isStale = false;
       gathered = await gatherAgenda(gathered);
@@ -65,9 +66,10 @@ export function behind(): Behind {
     changed: () => {
       isStale = true;
     },
-    pass: () => {
+    pass: (mayRead) => {
       // One after another: a change during a pass is read by the next.
-      last = last.then(run, run);
+      const next = (): Promise<void> => run(mayRead);
+      last = last.then(next, next);
       return last;
     },
   };

@@ -55,6 +55,25 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     },
   },
   {
+    name: 'a calendar file is kept in its place, and a notice says whether it was shown',
+    run: async (ask) => {
+      const place = await ask('calendar.place', {});
+      expect(place).toMatchObject({ ok: true, value: { chosen: false } });
+      const kept = await ask('calendar.keep', { file: 'Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' });
+      expect(kept).toMatchObject({
+        ok: true,
+        value: { name: 'Calendar.ics', folder: place.ok && (place.value as { folder: string }).folder },
+      });
+      expect(
+        await ask('calendar.keep', { file: '../Calendar.ics', name: 'Calendar', events: [], sentAt: '2026-05-12T11:05:00.000Z' }),
+      ).toMatchObject({
+        ok: false,
+        error: { code: 'bad-input' },
+      });
+      expect(await ask('notice.show', { title: 'Pour the hall', body: 'Today.' })).toMatchObject({ ok: true });
+    },
+  },
+  {
     name: 'a book copied in pieces is listed and comes back the same, its photo with it',
     run: async (ask) => {
       const value = async (name: string, input: unknown): Promise<Record<string, unknown>> => {
