@@ -1,0 +1,204 @@
+/**
+ * Ten years of jobs: 5,000 jobs, 22,000 rooms, 90,000 batches, 10,000 photos. What a person waits for in the built program, each
+ * beside reading the same rows with Dexie and doing nothing with them; a copy beside a plain `zip` of the same bytes.
+ */
+import { execFileSync, spawn } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium, type Page } from '@playwright/test';
+import { build } from 'esbuild';
+import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
+
+type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: number | null };
+type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
+
+const TURNS = 3;
+const FILLS = 50;
+
+/** Fills the open book from the sample's rows; runs in the page, with the database itself and none of the program's code. */
+async function fill(fills: number): Promise<void> {
+  const opening = indexedDB.open('straightedge');
+  const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+  const names = ['clients', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents', 'visits', 'promises', 'cureLogs', 'coverTests'];
+  const source = new Map<string, { id: string }[]>();
+  for (const name of names)
+    source.set(
+      name,
+      await new Promise((resolve) => {
+        const asked = db.transaction(name).objectStore(name).getAll();
+        asked.onsuccess = () => resolve(asked.result as { id: string }[]);
+      }),
+    );
+  for (let batch = 0; batch < fills; batch++) {
+    const writing = db.transaction([...names, 'photos'], 'readwrite');
+    for (let k = 0; k < 20; k++) {
+      const tag = `x${batch * 20 + k}-`;
+      for (const name of names)
+        for (const [i, row] of (source.get(name) ?? []).entries()) {
+          const text = JSON.stringify(row).replace(/"(sample-[^"]+)"/g, (whole, id: string) =>
+            id.startsWith('sample-material') ? whole : `"${tag}${id}"`,
+          );
+          const copy = JSON.parse(text) as Record<string, unknown>;
+          if (name === 'jobs') {
+            copy['state'] = batch === 0 && k < 4 ? 'open' : 'finished';
+            copy['number'] = `${10 + (batch % 16)}-${1000 + k * 5 + i + batch * 100}`;
+          }
+          if (name === 'clients') copy['name'] = `${String(copy['name'])} ${tag}`;
+          writing.objectStore(name).put(copy);
+          // A second floor and a second lift: more rooms and more batches a job.
+          if (name === 'rooms' || name === 'pours') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
+          if (name === 'pourEvents')
+            writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b`, pourId: `${String(copy['pourId'])}-b` });
+          if (name === 'jobs')
+            for (const n of [1, 2])
+              writing.objectStore('photos').put({
+                ...{ id: `photo-${String(copy['id'])}-${n}`, createdAt: copy['createdAt'], changedAt: copy['changedAt'], deletedAt: null },
+                ...{ jobId: copy['id'], roomId: null, caption: '', takenAt: null, mediaType: 'image/jpeg', widthPx: 800, heightPx: 600 },
+                sha256: `${batch * 1000 + k * 10 + i}${n}`.padStart(64, '0'),
+              });
+        }
+    }
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+  }
+  // Written behind the program's back: the words that records are found by are to be made anew.
+  const last = db.transaction('meta', 'readwrite');
+  last.objectStore('meta').delete('words/made');
+  await new Promise((resolve) => (last.oncomplete = resolve));
+  db.close();
+}
+
+const median = (values: readonly number[]): number => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+const repeated = async (turn: () => Promise<number>): Promise<number> => {
+  const all: number[] = [];
+  for (let i = 0; i < TURNS; i++) all.push(await turn());
+  return median(all);
+};
+const since = async (work: () => Promise<unknown>): Promise<number> => {
+  const start = performance.now();
+  await work();
+  return performance.now() - start;
+};
+
+async function measure(page: Page, at: (route: string) => string, papers: string, folder: string): Promise<BenchResult> {
+  const dexie = await build({
+    stdin: { contents: "import Dexie from 'dexie'; globalThis.BareDexie = Dexie;", resolveDir: process.cwd() },
+    ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
+  });
+  const bareCode = dexie.outputFiles[0]?.text ?? '';
+  /** Reads with Dexie in a page of this origin that runs nothing of the program. */
+  const bare = async (reads: string): Promise<number> => {
+    await page.goto(new URL('/licenses.json', at('/')).href);
+    await page.evaluate(bareCode);
+    return page.evaluate<number>(
+      `(async () => { const db = new BareDexie('straightedge'); await db.open(); const start = performance.now(); ${reads}; const ms = performance.now() - start; db.close(); return ms; })()`,
+    );
+  };
+  const screen = (route: string, what: string): Promise<number> =>
+    repeated(async () => {
+      await page.goto('about:blank');
+      return since(async () => {
+        await page.goto(at(route));
+        await page.locator(what).first().waitFor({ timeout: 120_000 });
+      });
+    });
+  const JOB = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('clients').get(j.clientId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','coverTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
+  const OPEN = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('clients').get(j.clientId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','coverTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
+  const rows: BenchRow[] = [];
+  const beside = (what: string, ms: number, plain: string, plainMs: number): void => {
+    rows.push({ what: plain, ms: plainMs, ratio: null }, { what, ms, ratio: ms / plainMs });
+  };
+  const shell = await screen('/licenses', '.settings-licenses li');
+  beside(
+    'opening on a sheet that reads nothing of the book',
+    shell,
+    'reading one record',
+    await bare(`await db.table('business').get('business')`),
+  );
+  // Once before, so that the figures of the open jobs are kept as they are after any other day.
+  await screen('/', '.today-list li');
+  const today = await screen('/', '.today-list li');
+  rows.push({ what: 'opening on Today, 25 jobs open, beside a sheet that reads nothing', ms: today, ratio: today / shell });
+  beside('what Today adds to that', Math.max(0, today - shell), 'reading the open jobs with what hangs on them', await bare(OPEN));
+  const job = await screen('/jobs/sample-job-odell/estimate/sample-hall', 'text=how deep the fill lies');
+  rows.push({ what: 'opening on a job, beside a sheet that reads nothing', ms: job, ratio: job / shell });
+  beside('what the job adds to that, estimated', Math.max(0, job - shell), 'reading the same job', await bare(JOB));
+  await page.goto(at('/'));
+  await page.locator('.today-list li').first().waitFor();
+  await page.keyboard.press('/');
+  await page.keyboard.type('o');
+  // The words of a book that was filled from outside are made once.
+  await page.locator('[role=option]').first().waitFor({ timeout: 600_000 });
+  const key = await repeated(async () => {
+    await page.getByRole('combobox').fill('');
+    await page.locator('[role=option]').first().waitFor({ state: 'detached' });
+    return since(async () => {
+      await page.getByRole('combobox').fill('lindq');
+      await page.locator('[role=option]').first().waitFor();
+    });
+  });
+  const memory = await page.evaluate(() => (performance as unknown as { memory: { usedJSHeapSize: number } }).memory.usedJSHeapSize);
+  await page.keyboard.press('Escape');
+  beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('clients').limit(30).toArray()`));
+  await page.goto(at('/keeping'));
+  await page.getByRole('button', { name: 'Copy the book now' }).waitFor();
+  const copy = await since(async () => {
+    await page.getByRole('button', { name: 'Copy the book now' }).click();
+    await page.getByText('was written and checked.').waitFor({ timeout: 900_000 });
+  });
+  const all = `const all = []; for (const t of db.tables) all.push(await t.toArray())`;
+  beside('copying the whole book, proven', copy, 'reading every row', await bare(all));
+  const name = readdirSync(join(papers, 'Backups')).find((file) => file.endsWith('.zip')) ?? '';
+  const restored = await since(async () => {
+    await page.goto(at('/keeping'));
+    await page
+      .getByRole('button', { name: /^Look into the copy of/ })
+      .first()
+      .click();
+    await page.getByRole('button', { name: 'Put it in place of the book' }).click();
+    await page.getByRole('button', { name: 'Restore it' }).click();
+    await page.getByText('is back.').waitFor({ timeout: 900_000 });
+  });
+  beside('restoring it: proven, the present book copied first, every row written', restored, 'reading every row', await bare(all));
+  execFileSync('unzip', ['-qq', '-o', join(papers, 'Backups', name), '-d', join(folder, 'unzipped')]);
+  const zip = await since(() => Promise.resolve(execFileSync('zip', ['-q', '-r', join(folder, 'plain.zip'), 'unzipped'], { cwd: folder })));
+  rows.push({ what: '`zip` of the same bytes', ms: zip, ratio: null }, { what: 'copying beside it', ms: copy, ratio: copy / zip });
+  return {
+    title: 'A book of 5,000 jobs, 22,000 rooms, 90,000 batches, 10,000 photos',
+    rows,
+    notes: [
+      `The page held ${Math.round(memory / 1e6)} MB with Today shown and Find open; the copy is ${Math.round(statSync(join(papers, 'Backups', name)).size / 1e6)} MB.`,
+    ],
+  };
+}
+
+/** Needs the built program: `npm run build` first. */
+export async function run(): Promise<BenchResult> {
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-large-'));
+  const papers = join(folder, 'papers');
+  const child = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
+    env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  const context = await chromium.launchPersistentContext(join(folder, 'profile'), { executablePath: chromiumPath(), args: chromiumArgs() });
+  try {
+    const address = await new Promise<string>((resolve) => {
+      let said = '';
+      child.stdout.on('data', (part: Buffer) => {
+        said += part.toString();
+        const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+/.exec(said);
+        if (found !== null) resolve(found[0]);
+      });
+    });
+    const page = context.pages()[0] ?? (await context.newPage());
+    await page.goto(address);
+    await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+    await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
+    await page.evaluate(fill, FILLS);
+    return await measure(page, (route) => new URL(`/#${route}`, address).href, papers, folder);
+  } finally {
+    await context.close();
+    child.kill();
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+  }
+}
