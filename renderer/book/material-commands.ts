@@ -123,7 +123,11 @@ export function sheetUses(material: Material, materials: readonly Material[], jo
  * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
  */
 export async function putSheetAway(material: Material, inUseToo: boolean): Promise<Outcome> {
-  const uses = sheetUses(material, await book().rowsOf('materials').toArray(), await book().rowsOf('jobs').toArray());
+  const uses = sheetUses(
+    material,
+    await book().rowsOf('materials').toArray(),
+    await book().rowsOf('jobs').where('state').equals('open').toArray(),
+  );
   if (uses.length > 0 && !inUseToo)
     return refused(
       `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,
