@@ -17,6 +17,8 @@ export type GatheredAgenda = {
 };
 
 /** A pause between two jobs: the screen is never held up by this. */
+/** What a finished job still dries towards lies within so long of the last word on it. */
+const LATELY_MS = 400 * 86_400_000;
 const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 0));
 
 /**
@@ -29,9 +31,16 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
   const business = await it.rowsOf('business').get('business');
   if (business === undefined) return null;
   const all = readable('jobs', await it.rowsOf('jobs').toArray());
+  const toMake = await it
+    .rowsOf('visits')
+    .filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null)
+    .toArray();
+  const waiting = new Set(toMake.map((visit) => visit.jobId));
   const readings = new Map<string, JobReading>();
   for (const job of all) {
     if (job.deletedAt !== null || (job.state !== 'open' && job.state !== 'finished')) continue;
+    // Ten years of finished jobs with nothing still to come are not worked out for a calendar of what comes.
+    if (job.state === 'finished' && !waiting.has(job.id) && Date.parse(nowInstant()) - Date.parse(job.changedAt) > LATELY_MS) continue;
     const whole = await readWholeJob(job.id);
     if (whole === null) continue;
     readings.set(job.id, readJob(whole, nowInstant(), before?.readings.get(job.id) ?? null));
