@@ -72,11 +72,10 @@ const add = (counts) => {
 };
 const check = (result) => add({ passed: result.ok ? 1 : 0, failed: result.ok ? 0 : 1 });
 
-check(await run('types', process.execPath, ['build/check-types.mjs']));
 for (const result of await Promise.all([
   run('lint', 'npx', ['eslint', '--config', 'build/eslint.config.js', '--max-warnings', '0', '.']),
   (async () => {
-    const parts = [];
+    const parts = [await run('types', process.execPath, ['build/check-types.mjs'])];
     parts.push(await run('format', 'npx', ['biome', 'format', '--config-path=build', '.']));
     parts.push(await run('layers', process.execPath, ['build/check-layers.mjs']));
     parts.push(await run('unused code', 'npx', ['knip', '--config', 'build/knip.json']));

@@ -20,6 +20,12 @@ export function changeRoom(roomId: string, label: string, how: (room: Room) => R
   return change('rooms', roomId, label, nowInstant(), how);
 }
 
+/** Puts a job where it belongs: finished, set aside, or open again. All that is on record stays. */
+export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
+  const word = { open: 'opened again', finished: 'finished', declined: 'declined', 'set-aside': 'set aside' }[state];
+  return changeJob(job.id, `job ${job.number} ${word}`, (was) => ({ ...was, state }));
+}
+
 /** Moves a room on to a stage; never back. */
 export function moveRoomTo(jobId: string, roomId: string, stage: Stage): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, `on to ${stage}`, (r) => (STAGES.indexOf(stage) > STAGES.indexOf(r.stage) ? { ...r, stage } : r));

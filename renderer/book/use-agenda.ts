@@ -6,7 +6,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { forgetFiguresBut } from './job-figures.ts';
 import { useGlances } from './use-glances.ts';
 import { useBusiness } from './use-records.ts';
-import { useWholeJobs } from './use-whole-job.ts';
+import { useJobsAhead } from './use-whole-job.ts';
 
 export type BookAgenda = {
   readonly business: Business;
@@ -18,7 +18,7 @@ export type BookAgenda = {
 /** The agenda over all jobs still open; undefined while reading. */
 export function useAgenda(): BookAgenda | undefined {
   const business = useBusiness();
-  const jobs = useWholeJobs();
+  const jobs = useJobsAhead();
   const glanced = useGlances(jobs);
   useEffect(() => {
     if (jobs !== undefined) void forgetFiguresBut(jobs);

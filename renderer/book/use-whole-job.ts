@@ -8,6 +8,7 @@ import type { TableName } from '../../shared-core/book/tables.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
+import { nowInstant } from './moment.ts';
 
 const ofJob = async <T extends TableName>(table: T, jobId: string): Promise<RowOf<T>[]> =>
   readable(table, await book().rowsOf(table).where('jobId').equals(jobId).toArray()).filter(
@@ -75,6 +76,7 @@ export function useWholeJob(jobId: string): WholeJob | null | undefined {
   return useLiveQuery(() => readWholeJob(jobId), [jobId]);
 }
 
+const DAY_MS = 86_400_000;
 const FIRST = '';
 const LAST = '\uffff';
 
@@ -96,12 +98,31 @@ const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
  * The jobs of one state, whole, the newest number first; those of other states are not read.
  * @param most how many at most; none reads none
  */
-export function useWholeJobs(state: Job['state'] = 'open', most = Number.MAX_SAFE_INTEGER): WholeJob[] | undefined {
+export function useWholeJobs(state: Job['state'], most: number): WholeJob[] | undefined {
   return useLiveQuery(async () => {
     const jobs = await newest(state, most);
     const shared = readShared();
     return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
   }, [state, most]);
+}
+
+/** A visit this long past that nobody made is no more waited for. */
+const WAITED_DAYS = 60;
+
+/** The jobs whose days are still to come, whole: all that are open, and finished ones with a visit to make. */
+export function useJobsAhead(): WholeJob[] | undefined {
+  return useLiveQuery(async () => {
+    const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
+    const visits = await book().rowsOf('visits').where('at').above(since).toArray();
+    const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
+    const ids = [...new Set(waiting.map((visit) => visit.jobId))];
+    const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
+      (job) => job.state === 'finished' && job.deletedAt === null,
+    );
+    const jobs = [...(await newest('open', Number.MAX_SAFE_INTEGER)), ...finished];
+    const shared = readShared();
+    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
+  }, []);
 }
 
 /** A job as a list of past ones shows it. */

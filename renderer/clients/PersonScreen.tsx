@@ -8,7 +8,7 @@ import { bringBack, change, putAway } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Fields } from '../parts/Fields.tsx';
-import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { JOB_STATE_WORDS, openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -36,8 +36,6 @@ export function PersonScreen({ clientId }: { readonly clientId: string }) {
   }
   return <Person client={client} />;
 }
-
-const JOB_STATES = { open: 'open', declined: 'declined', finished: 'finished', 'set-aside': 'set aside' } as const;
 
 function Person({ client }: { readonly client: Client }) {
   const [, go] = useLocation();
@@ -99,7 +97,7 @@ function Person({ client }: { readonly client: Client }) {
                       <LinkWord href={room === undefined ? '/jobs' : stageHref(job.id, openingStage(room.stage), room.roomId)} tall>
                         {job.number} {job.title}
                       </LinkWord>
-                      <span className="caption">{JOB_STATES[job.state]}</span>
+                      <span className="caption">{JOB_STATE_WORDS[job.state]}</span>
                     </li>
                   );
                 })}

@@ -3,6 +3,7 @@ import { nextStep } from '../../shared-core/agenda/next-step.ts';
 import type { JobGlance } from '../../shared-core/agenda/read-job.ts';
 import type { Job, Stage } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { putJob } from '../book/job-commands.ts';
 import { useGlances } from '../book/use-glances.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { type ListedJob, useJobCount, useListedJobs, useWholeJobs } from '../book/use-whole-job.ts';
@@ -10,6 +11,7 @@ import { ActionButton } from '../parts/ActionButton.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
+import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
@@ -33,6 +35,7 @@ export function JobsScreen() {
   const business = useBusiness();
   const [shown, setShown] = useState<Shown>('open');
   const [most, setMost] = useState(AT_ONCE);
+  const [problem, setProblem] = useState<string | null>(null);
   const isOpen = shown === 'open';
   const glanced = useGlances(useWholeJobs('open', isOpen ? most : 0));
   const listed = useListedJobs(shown, isOpen ? 0 : most);
@@ -70,6 +73,11 @@ export function JobsScreen() {
           options={SHOWN}
         />
       </div>
+      {problem !== null && (
+        <Notice kind="failure" onClose={() => setProblem(null)}>
+          {problem}
+        </Notice>
+      )}
       {rows === undefined ? (
         <p className="caption">Reading the book…</p>
       ) : rows.length === 0 ? (
@@ -80,7 +88,11 @@ export function JobsScreen() {
       ) : (
         <ul className="jobs-list">
           {rows.map((row) => (
-            <JobRow key={row.job.id} row={row} />
+            <JobRow
+              key={row.job.id}
+              row={row}
+              onPut={(state) => void putJob(row.job, state).then((o) => setProblem(o.ok ? null : o.message))}
+            />
           ))}
         </ul>
       )}
@@ -134,7 +146,18 @@ function pastRow({ job, client, property, rooms }: ListedJob): Row {
   };
 }
 
-function JobRow({ row: { job, client, property, rooms } }: { readonly row: Row }) {
+interface JobRowProps {
+  readonly row: Row;
+  readonly onPut: (state: Job['state']) => void;
+}
+
+function JobRow({ row: { job, client, property, rooms }, onPut }: JobRowProps) {
+  const put = (state: Job['state'], word: string) => (
+    <TextButton kind="plain" label={`${word}: job ${job.number}`} onPress={() => onPut(state)}>
+      {word}
+    </TextButton>
+  );
+  const isDone = job.rooms.every((room) => room.stage === 'done');
   return (
     <li className="jobs-job">
       <div className="jobs-who">
@@ -151,6 +174,11 @@ function JobRow({ row: { job, client, property, rooms } }: { readonly row: Row }
         <p className="small">
           Job {job.number}
           {job.title === '' ? '' : `, ${job.title}`}
+        </p>
+        <p className="jobs-ways">
+          {job.state !== 'open' && put('open', 'Open it again')}
+          {job.state === 'open' && isDone && put('finished', 'Finish it')}
+          {job.state === 'open' && !isDone && put('set-aside', 'Set it aside')}
         </p>
       </div>
       <ul className="jobs-rooms">

@@ -12,7 +12,7 @@ import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { heightOfM } from '../../shared-core/survey/heights.ts';
 import { between } from '../../shared-core/plan/point.ts';
 import { planeAtM } from '../../shared-core/survey/plane.ts';
-import type { Section } from '../../shared-core/survey/section.ts';
+import { gapsOf, type Section } from '../../shared-core/survey/section.ts';
 import { heightAt } from '../../shared-core/survey/surface.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
@@ -136,6 +136,7 @@ export function sectionPicture({ section, widthPx, small, units, locale }: Secti
     x0: inset,
     x1: widthPx - (small ? 26 : 130),
     points,
+    gaps: gapsOf(section),
     grindToM: null,
     units,
     exaggeration: null,

@@ -15,8 +15,15 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 
-/** The first sheet of a book in which no job stands: the first customer, or the sample book to look around in. */
-export function EmptyBook({ business, now }: { readonly business: Business; readonly now: string }) {
+interface EmptyBookProps {
+  readonly business: Business;
+  readonly now: string;
+  /** Jobs stand in the book, and none of them is open. */
+  readonly isUsed: boolean;
+}
+
+/** The first sheet of a book in which no job is open: the next customer, or in an empty one the sample book to look around in. */
+export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
   const [, go] = useLocation();
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
@@ -50,7 +57,7 @@ export function EmptyBook({ business, now }: { readonly business: Business; read
           </p>
         </BlockPart>
       }
-      foot={<p className="speech">No job stands in the book yet.</p>}
+      foot={<p className="speech">{isUsed ? 'No job is open.' : 'No job stands in the book yet.'}</p>}
       action={<ActionButton onPress={() => void begin()}>Begin with this customer</ActionButton>}
     >
       <SheetHeading right={formatInstantTime(now, business.timeZone, business.locale)}>
@@ -59,11 +66,15 @@ export function EmptyBook({ business, now }: { readonly business: Business; read
       <EmptySheet
         what="Your jobs go here: what needs you today, what is curing and until when."
         how="It begins with a customer. Then their house, its rooms, and a job."
-        or={
-          <TextButton kind="outlined" disabled={filling} onPress={() => void fill()}>
-            {filling ? 'Filling the sample book…' : 'Look around in the sample book'}
-          </TextButton>
-        }
+        {...(isUsed
+          ? {}
+          : {
+              or: (
+                <TextButton kind="outlined" disabled={filling} onPress={() => void fill()}>
+                  {filling ? 'Filling the sample book…' : 'Look around in the sample book'}
+                </TextButton>
+              ),
+            })}
       />
       <form
         className="empty-book"

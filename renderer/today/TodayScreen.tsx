@@ -6,6 +6,7 @@ import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { useCopyWords } from '../book/snapshot-words.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
+import { useJobCount } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
@@ -30,10 +31,13 @@ const LINES_SHOWN = 5;
 /** What needs somebody today, and every room on the weeks to come. */
 export function TodayScreen() {
   const all = useAgenda();
-  if (all === undefined) return <p className="today-reading caption">Reading the book…</p>;
-  if (all.readings.length === 0) return <EmptyBook business={all.business} now={all.now} />;
+  const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
+  if (all === undefined || past.includes(undefined)) return <p className="today-reading caption">Reading the book…</p>;
+  if (all.readings.length === 0) return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
   return <Today all={all} />;
 }
+
+const openWords = (count: number): string => `${count === 0 ? 'No job' : count === 1 ? 'One job' : `${count} jobs`} open`;
 
 const hrefOf = (line: TodayLine, all: BookAgenda): string => {
   const { jobId, roomId, stage } = line.entry.opens;
@@ -71,7 +75,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
         where: business.address.town,
         right:
           copied === null ? (
-            `${all.readings.length === 1 ? 'One job' : `${all.readings.length} jobs`} open`
+            openWords(all.readings.filter(({ whole }) => whole.job.state === 'open').length)
           ) : (
             <LinkWord href="/keeping" quiet>
               {copied}

@@ -7,6 +7,7 @@ import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
 import { planeAtM } from '../survey/plane.ts';
+import { gapsOf } from '../survey/section.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { sectionThrough } from '../survey/survey-room.ts';
 import type { SectionEnd, SectionInput } from './section.ts';
@@ -65,6 +66,7 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     x0: choice.x0,
     x1: choice.x1,
     points,
+    gaps: gapsOf(section),
     hangM: hungFrom(survey, cutPoints[0], first.newFloorM),
     grindToM: isGround ? survey.level.levelM - level.leastThicknessM : null,
     units,

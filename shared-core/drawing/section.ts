@@ -1,7 +1,7 @@
 /** A cut along a line through the room, heights drawn many times too tall and hung from the datum: the new floor. */
 import { datumMarks, lengthTicks, scaleX, type Scale } from './datum.ts';
 import { groupMark, hatchMark, lineMark, pathMark, ringMark, stippleMark, textMark } from './ink.ts';
-import { breakAtBoxes, isFree, isInBox, reserve, startSheet, textBox, type TurnedBox } from './labels.ts';
+import { breakAtBoxes, isFree, isInBox, type LabelSheet, reserve, startSheet, textBox, type TurnedBox, uprightBox } from './labels.ts';
 import type { Drawing, Hatch, Mark } from './marks.ts';
 import { slash } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
@@ -34,6 +34,8 @@ export interface SectionInput {
   readonly x1: number;
   /** In order along the cut; at least two. */
   readonly points: readonly SectionPoint[];
+  /** Where the cut leaves the floor between two of its points, as across a notch or a column; left out for nowhere. */
+  readonly gaps?: readonly { readonly fromM: number; readonly toM: number }[];
   /** Floor over this is ground down to it; null for none. */
   readonly grindToM: number | null;
   readonly units: 'us' | 'metric';
@@ -86,13 +88,23 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const hang = input.hangM ?? first.newFloorM;
   const at = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
   const floor = points.flatMap((p) => at(p, Math.min(p.floorM, cap)));
-  const asLies = points.flatMap((p) => at(p, p.floorM));
   const top = points.flatMap((p) => at(p, p.newFloorM));
+  const runs = runsOf(points, input.gaps ?? []).map((run) => ({
+    floor: run.flatMap((p) => at(p, Math.min(p.floorM, cap))),
+    asLies: run.flatMap((p) => at(p, p.floorM)),
+    top: run.flatMap((p) => at(p, p.newFloorM)),
+  }));
   const marks: Mark[] = [];
   const sheet = startSheet({ x: 0, y: 0, width: input.widthPx, height: input.heightPx });
 
-  const under = [...floor, ...reversedLine(floor.map((v, i) => (i % 2 === 1 ? v + BAND_PX : v)))];
-  marks.push(groupMark('old-floor', input.floorWords, [hatchMark([under], 'cut'), lineMark(floor, { pen: 'seen' })]));
+  marks.push(
+    groupMark(
+      'old-floor',
+      input.floorWords,
+      runs.flatMap((run) => cutEdge(run.floor, BAND_PX)),
+    ),
+    ...runs.slice(1).flatMap((run, i) => wallBetween(runs[i]?.floor ?? [], run.floor, y0, sheet)),
+  );
 
   // Depths reserve their boxes before the dots are laid.
   const depthMarks: Mark[] = [];
@@ -116,15 +128,14 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     );
   }
   const boxes: TurnedBox[] = [...sheet.taken];
-  const fill = [...top, ...reversedLine(floor)];
   const dots = stippleDots({
-    rings: [fill],
+    rings: runs.map((run) => [...run.top, ...reversedLine(run.floor)]),
     gapAt: (x) => gapForDepthPx(Math.max(0.004, (heightAt(floor, x) - heightAt(top, x)) / tall)),
     isKeptClear: (x, y) => boxes.some((b) => isInBox(x, y, b)) || heightAt(floor, x) - heightAt(top, x) < 2.5,
   });
   marks.push(groupMark('stipple', 'new cement', [stippleMark(dots)]));
 
-  for (const [i, hump] of humps(asLies, floor).entries()) {
+  for (const [i, hump] of runs.flatMap((run) => humps(run.asLies, run.floor)).entries()) {
     marks.push(
       groupMark(i === 0 ? 'grind' : `grind ${i + 1}`, input.grindWords, [
         hatchMark([[...hump.over, ...reversedLine(hump.under)]], 'grind'),
@@ -199,12 +210,36 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
       ticks: lengthTicks(last.alongM - first.alongM, pxPerM, input.units).map((t) => ({ ...t, value: t.value + first.alongM })),
     }),
   );
-  if (Math.max(...points.map((p) => Math.abs(p.newFloorM - hang))) > 1e-6) marks.push(lineMark(top, { pen: 'datum' }));
+  if (Math.max(...points.map((p) => Math.abs(p.newFloorM - hang))) > 1e-6)
+    marks.push(...runs.map((run) => lineMark(run.top, { pen: 'datum' })));
   if (input.lineWords !== '')
     marks.push(
       textMark(Math.max(4, input.x0 - 38), y0 - 9, input.lineWords, { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2', anchor: 'end' }),
     );
   return { width: input.widthPx, height: input.heightPx, marks, exaggeration };
+}
+
+/** The points in the stretches that lie on the floor. */
+function runsOf(points: readonly SectionPoint[], gaps: NonNullable<SectionInput['gaps']>): readonly (readonly SectionPoint[])[] {
+  const starts = gaps.map((gap) =>
+    points.findIndex((p, i) => i > 0 && p.alongM >= gap.toM - 1e-9 && (points[i - 1]?.alongM ?? 0) <= gap.fromM + 1e-9),
+  );
+  const cuts = [0, ...starts.filter((i) => i > 0), points.length];
+  return cuts.slice(1).map((to, i) => points.slice(cuts[i], to));
+}
+
+/** What the cut goes through between two stretches of floor: a wall, a column, an island. */
+function wallBetween(before: readonly number[], after: readonly number[], y0: number, sheet: LabelSheet): Mark[] {
+  const [x0, low0] = [before.at(-2) ?? 0, before.at(-1) ?? y0];
+  const [x1, low1] = [after[0] ?? x0, after[1] ?? y0];
+  if (x1 - x0 < 1) return [];
+  const base = Math.max(low0, low1) + BAND_PX;
+  const head = y0 - 14;
+  reserve(sheet, uprightBox({ x: x0, y: head, width: x1 - x0, height: base - head }));
+  return [
+    hatchMark([[x0, head, x1, head, x1, base, x0, base]], 'cut'),
+    lineMark([x0, base, x0, head, x1, head, x1, base], { pen: 'seen' }),
+  ];
 }
 
 function reversedLine(xy: readonly number[]): number[] {

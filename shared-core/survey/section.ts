@@ -23,6 +23,12 @@ export type Section = {
   readonly highestM: number;
 };
 
+/** Where the line leaves the floor between two of its stretches, by distance along it: across a notch, a column, an island. */
+export function gapsOf(section: Pick<Section, 'stretches'>): readonly { readonly fromM: number; readonly toM: number }[] {
+  const stretches = section.stretches.filter((stretch) => stretch.length > 0);
+  return stretches.slice(1).map((stretch, i) => ({ fromM: stretches[i]?.at(-1)?.alongM ?? 0, toM: stretch[0]?.alongM ?? 0 }));
+}
+
 /** What stands over the floor at a point: floor after grinding and top of the fill, for a floor at zM there. */
 export type FinishAt = (xM: number, yM: number, zM: number) => { readonly groundM: number; readonly finishedM: number };
 

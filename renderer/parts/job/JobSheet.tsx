@@ -4,7 +4,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';
-import { STAGE_NAMES, type StageOnSheet, stageHref, stageState } from './stage-words.ts';
+import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, stageState } from './stage-words.ts';
 
 type SheetProps = ComponentProps<typeof Sheet>;
 
@@ -31,7 +31,7 @@ export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan =
       who={{
         name: client.name,
         where: [property.address.line, property.address.town].filter((part) => part !== '').join(', '),
-        right: `Job ${job.number}`,
+        right: `Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`,
         short: `${client.name}: ${room?.name ?? ''}`,
       }}
       {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} roomId={roomId} stage={stage} heldAt={heldAt} /> })}

@@ -1,5 +1,5 @@
 /** The stages as the sheets name them, in the order of the work. */
-import { STAGES, type Stage } from '../../../shared-core/book/job.ts';
+import { type Job, STAGES, type Stage } from '../../../shared-core/book/job.ts';
 import type { StateName } from '../StateShape.tsx';
 
 export type StageOnSheet = Exclude<Stage, 'done'>;
@@ -29,6 +29,14 @@ export function stageState(stage: StageOnSheet, at: Stage): StateName {
   const [here, there] = [STAGES.indexOf(at), STAGES.indexOf(stage)];
   return there < here ? 'done' : there === here ? 'under-way' : 'waiting';
 }
+
+/** How a job stands, in words. */
+export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
+  open: 'open',
+  declined: 'declined',
+  finished: 'finished',
+  'set-aside': 'set aside',
+};
 
 /** A room's stage in words: `estimate`, `handed over`. */
 export function roomWords(at: Stage): string {

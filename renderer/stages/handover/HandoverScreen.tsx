@@ -9,7 +9,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { handOver, issueSheet } from '../../book/handover-commands.ts';
-import { changeJob, moveRoomTo } from '../../book/job-commands.ts';
+import { changeJob, moveRoomTo, putJob } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
@@ -204,6 +204,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           ) : (
             <ActionButton href={stageHref(job.id, 'cure', roomId)}>Watch the cure</ActionButton>
           )
+        ) : job.state === 'open' && job.rooms.every((r) => r.stage === 'done') ? (
+          <ActionButton onPress={() => void putJob(job, 'finished').then(told)}>Finish the job</ActionButton>
         ) : (
           <ActionButton href="/jobs">See every job</ActionButton>
         )

@@ -6,6 +6,7 @@ import { hatchLines } from '../../../shared-core/drawing/hatch.ts';
 import { doBoxesMeet, textBox } from '../../../shared-core/drawing/labels.ts';
 import { drawingSchema, hatchSchema, type Mark, type TextMark } from '../../../shared-core/drawing/marks.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { sectionDrawing } from '../../../shared-core/drawing/section.ts';
 import { gapForDepthPx, stippleDots } from '../../../shared-core/drawing/stipple.ts';
 import { textWidthPx } from '../../../shared-core/drawing/type-metrics.ts';
 import { hall, hallInput, IN } from './sample-room.ts';
@@ -62,6 +63,39 @@ describe('hatches', () => {
         }
       }
     }
+  });
+});
+
+describe('the section', () => {
+  const dotsOf = (marks: readonly Mark[]): number[] =>
+    marks.flatMap((m) => (m.kind === 'group' ? dotsOf(m.marks) : m.kind === 'stipple' ? m.xy.filter((_, i) => i % 2 === 0) : []));
+  it('lays cement on the floor alone, and shows what the cut goes through between', () => {
+    const at = (alongM: number) => ({ alongM, floorM: 0, newFloorM: 0.02 });
+    const input = {
+      widthPx: 700,
+      heightPx: 150,
+      datumY: 50,
+      x0: 100,
+      x1: 600,
+      points: [at(0), at(2), at(3), at(5)],
+      grindToM: null,
+      units: 'metric' as const,
+      exaggeration: null,
+      start: { letter: 'A', words: '', hatch: null, heightM: null },
+      end: { letter: 'A′', words: '', hatch: null, heightM: null },
+      depths: [],
+      places: [],
+      floorWords: '',
+      grindWords: '',
+      lineWords: '',
+    };
+    const whole = dotsOf(sectionDrawing(input).marks);
+    const parted = dotsOf(sectionDrawing({ ...input, gaps: [{ fromM: 2, toM: 3 }] }).marks);
+    // A meter is a hundred pixels here: the gap runs from 300 to 400.
+    const inGap = (x: number) => x > 301 && x < 399;
+    expect(whole.some(inGap)).toBe(true);
+    expect(parted.some(inGap)).toBe(false);
+    expect(parted.some((x) => x < 300) && parted.some((x) => x > 400)).toBe(true);
   });
 });
 

@@ -11,6 +11,7 @@ import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { settleLevel, type LevelOptions } from '../../../shared-core/survey/settle-level.ts';
 import { spotsAbove } from '../../../shared-core/survey/spots.ts';
 import { heightAt } from '../../../shared-core/survey/surface.ts';
+import { gapsOf } from '../../../shared-core/survey/section.ts';
 import { sectionThrough } from '../../../shared-core/survey/survey-room.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, type XY } from './floors.ts';
 
@@ -295,6 +296,7 @@ describe('sections, doorways, raster and grid', () => {
       [0, 2],
       [3, 6],
     ]);
+    expect(gapsOf(section)).toEqual([{ fromM: 2, toM: 3 }]);
   });
 
   it('a doorway tells its depth and the step from the floor beyond, covering included', () => {

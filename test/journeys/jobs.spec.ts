@@ -1,0 +1,54 @@
+/** Where a job belongs: open, set aside, finished; and what is still to come of one that is finished. */
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { toSheet } from './open-sample.ts';
+
+const fillSample = async (page: Page): Promise<void> => {
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
+};
+
+const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Which jobs' }).getByText(word, { exact: true });
+const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
+
+test('a job is set aside and opened again; one whose rooms are all handed over is finished, and its visit stays on Today', async ({
+  book,
+  page,
+}) => {
+  expect(book.address).toContain('127.0.0.1');
+  await fillSample(page);
+  await toSheet(page, '/jobs');
+  await page.getByRole('button', { name: 'Set it aside: job 26-031' }).click();
+  await expect(ofJob(page, '26-031')).toHaveCount(0);
+  await list(page, 'Set aside').click();
+  await page.getByRole('button', { name: 'Open it again: job 26-031' }).click();
+  await expect(ofJob(page, '26-031')).toHaveCount(0);
+  await list(page, 'Open').click();
+  await expect(ofJob(page, '26-031')).toHaveCount(1);
+
+  // Both floors are handed over: the one step left is to finish the job.
+  await page.evaluate(async () => {
+    const opening = indexedDB.open('straightedge');
+    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+    const writing = db.transaction(['jobs', 'visits'], 'readwrite');
+    const jobs = writing.objectStore('jobs');
+    const asked = jobs.get('sample-job-abara');
+    asked.onsuccess = () => {
+      const job = asked.result as { rooms: object[] };
+      jobs.put({ ...job, rooms: job.rooms.map((room) => ({ ...room, stage: 'done', handedOverAt: new Date().toISOString() })) });
+    };
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+    db.close();
+  });
+  await page.reload();
+  await toSheet(page, '/jobs');
+  await page.getByRole('button', { name: 'Finish it: job 26-024' }).click();
+  await expect(ofJob(page, '26-024')).toHaveCount(0);
+  await toSheet(page, '/');
+  await expect(page.locator('.today-list').getByText(/Look at.*Abara and Finch/)).toBeVisible();
+  await expect(page.getByText('4 jobs open')).toBeVisible();
+  await toSheet(page, '/jobs/sample-job-abara/handover/sample-living');
+  await expect(page.getByText('Job 26-024, finished')).toBeVisible();
+  await page.keyboard.press('Control+z');
+  await expect(page.getByText('Job 26-024', { exact: true })).toBeVisible();
+});
