@@ -175,7 +175,7 @@ function JobRow({ row: { job, client, property, rooms }, onPut }: JobRowProps) {
           Job {job.number}
           {job.title === '' ? '' : `, ${job.title}`}
         </p>
-        <p className="jobs-ways">
+        <p>
           {job.state !== 'open' && put('open', 'Open it again')}
           {job.state === 'open' && isDone && put('finished', 'Finish it')}
           {job.state === 'open' && !isDone && put('set-aside', 'Set it aside')}
