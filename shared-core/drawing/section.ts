@@ -234,7 +234,8 @@ function wallBetween(before: readonly number[], after: readonly number[], y0: nu
   const [x1, low1] = [after[0] ?? x0, after[1] ?? y0];
   if (x1 - x0 < 1) return [];
   const base = Math.max(low0, low1) + BAND_PX;
-  const head = y0 - 14;
+  // Under the words of the scale.
+  const head = y0 - 9;
   reserve(sheet, uprightBox({ x: x0, y: head, width: x1 - x0, height: base - head }));
   return [
     hatchMark([[x0, head, x1, head, x1, base, x0, base]], 'cut'),
