@@ -6,7 +6,7 @@ import { bandCount, tintOfBand, type ContourSteps } from './plan-floor.ts';
 import type { PlanFit } from './plan-walls.ts';
 import { scaleBar } from './shapes.ts';
 import { gapForDepthPx, stippleDots } from './stipple.ts';
-import { fitText, SERIF, wrapText } from './type-metrics.ts';
+import { fitText, SERIF, textWidthPx, wrapText } from './type-metrics.ts';
 
 interface KeyInput {
   readonly shows: string;
@@ -20,6 +20,9 @@ interface KeyInput {
 const TITLE_PX = 62;
 const BANDS_PX = 62;
 const SCALE_PX = 46;
+
+/** Least distance of two depths written under the key. */
+const LABELS_APART_PX = 36;
 
 /** From this width on the scale bar stands beside the depths instead of under them. */
 const BESIDE_PX = 480;
@@ -77,13 +80,18 @@ export function depthKey(steps: ContourSteps, deepestM: number, box: Box): Mark[
   marks.push(
     stippleMark(stippleDots({ rings: [ring], gapAt: (x) => gapForDepthPx((Math.floor((x - box.x) / band) + 0.5) * steps.everyM) })),
   );
+  // The greatest depth is always said; the others where they leave it and one another room.
+  const apartPx = Math.max(
+    LABELS_APART_PX,
+    ...Array.from({ length: bands + 1 }, (_, k) => textWidthPx(steps.text(k * steps.everyM), 15) + 6),
+  );
   let lastLabel = -Infinity;
   for (let k = 0; k <= bands; k += 1) {
     const x = box.x + k * band;
     const value = k * steps.everyM;
     const isHeavy = k > 0 && Math.abs(value / steps.heavyEveryM - Math.round(value / steps.heavyEveryM)) < 1e-6;
     if (k > 0 && k < bands) marks.push(lineMark([x, box.y, x, box.y + box.height], { pen: isHeavy ? 'seen' : 'witness' }));
-    if (x - lastLabel >= 36 || k === bands) {
+    if (k === bands || (x - lastLabel >= apartPx && box.x + box.width - x >= apartPx)) {
       marks.push(textMark(x, box.y + box.height + 18, steps.text(value), { anchor: 'middle' }));
       lastLabel = x;
     }
