@@ -124,6 +124,7 @@ export function FieldsGallery() {
           ].map((row) => (
             <CheckRow
               key={row.id}
+              task
               dense
               mark={row.id}
               label={row.label}

@@ -21,7 +21,7 @@ interface SheetListProps {
   readonly onBringBack: (material: Material) => void;
 }
 
-/** The sample brings sheets of its own, named as the typical ones are. */
+/** The sample brings sheets of its own, named as the typical ones are; the book's own stand among the others meanwhile. */
 const isSample = (material: Material): boolean => material.id.startsWith(SAMPLE_PREFIX);
 
 /** The sheets in the order of the work. */
@@ -36,9 +36,10 @@ export function SheetList(props: SheetListProps) {
   const [opened, setOpened] = useState(false);
   const [awayOpen, setAwayOpen] = useState(false);
   const sorted = inOrder(materials);
-  const first = sorted.filter((m) => FIRST_KINDS.has(m.kind));
+  const ofSample = new Set(sorted.filter(isSample).map((m) => m.name));
+  const first = sorted.filter((m) => FIRST_KINDS.has(m.kind) && (isSample(m) || !ofSample.has(m.name)));
   const others = sorted.length - first.length;
-  const all = opened || !FIRST_KINDS.has(picked.kind);
+  const all = opened || !first.includes(picked);
   const inVan = (m: Material): string => {
     const containers = vanStock.filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
     return containers === 0
@@ -57,7 +58,7 @@ export function SheetList(props: SheetListProps) {
           />
         </div>
         <div className="sheet-list-words">
-          {FIRST_KINDS.has(picked.kind) && others > 0 && (
+          {first.includes(picked) && others > 0 && (
             <TextButton kind="plain" expanded={opened} onPress={() => setOpened(!opened)}>
               {opened ? 'Fewer' : `The other ${countWord(others)}`}
             </TextButton>

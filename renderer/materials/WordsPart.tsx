@@ -26,65 +26,71 @@ export function WordsPart({ material, edit }: WordsPartProps) {
         In words
       </h2>
       <div className="materials-words">
-        <TextField
-          label="Name, in the trade’s words"
-          value={material.name}
-          check={checkName}
-          emptyMessage="A name is needed here."
-          onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
-        />
-        <TextField
-          label="Figures from"
-          value={material.sheetFrom}
-          check={checkShort}
-          placeholder="the bag’s own sheet, January 2026"
-          onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
-        />
-        <TextField
-          label="Cautions on its label"
-          long
-          value={material.cautions}
-          check={checkLong}
-          hint="Shown beside the usual cautions. The label and local rules come first."
-          onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
-        />
-        <CheckRow
-          label="Its dust holds silica"
-          checked={material.silica}
-          onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
-        />
-        {material.powder !== null && (
-          <CheckRow
-            label="May be worn bare, sealed"
-            checked={material.powder.wearsBare}
-            onChange={(wearsBare) =>
-              edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
-            }
+        <div>
+          <TextField
+            label="Name, in the trade’s words"
+            value={material.name}
+            check={checkName}
+            emptyMessage="A name is needed here."
+            onChange={(name) => name !== '' && edit('name of a sheet', (m) => ({ ...m, name }))}
           />
-        )}
+          <TextField
+            label="Figures from"
+            value={material.sheetFrom}
+            check={checkShort}
+            placeholder="the bag’s own sheet, January 2026"
+            onChange={(sheetFrom) => edit('where a sheet is from', (m) => ({ ...m, sheetFrom }))}
+          />
+          <TextField
+            label="Notes"
+            long
+            value={material.notes}
+            check={checkLong}
+            onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
+          />
+        </div>
+        <div>
+          <TextField
+            label="Cautions on its label"
+            long
+            value={material.cautions}
+            check={checkLong}
+            hint="Shown beside the usual cautions. The label and local rules come first."
+            onChange={(cautions) => edit('cautions of a sheet', (m) => ({ ...m, cautions }))}
+          />
+          <CheckRow
+            label="Its dust holds silica"
+            checked={material.silica}
+            onChange={(silica) => edit('silica in a sheet', (m) => ({ ...m, silica }))}
+          />
+          {material.powder !== null && (
+            <CheckRow
+              label="May be worn bare, sealed"
+              checked={material.powder.wearsBare}
+              onChange={(wearsBare) =>
+                edit('whether it wears bare', (m) => (m.powder === null ? m : { ...m, powder: { ...m.powder, wearsBare } }))
+              }
+            />
+          )}
+        </div>
         {material.powder !== null && (
           <section aria-label="Bonds to">
             <h3 className="caption">Bonds to</h3>
-            {BONDS.map(([value, word]) => (
-              <CheckRow
-                key={value}
-                label={word}
-                checked={material.powder?.bondsTo.includes(value) === true}
-                onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
-              />
-            ))}
+            <div className="materials-bonds">
+              {BONDS.map(([value, word]) => (
+                <CheckRow
+                  key={value}
+                  label={word}
+                  checked={material.powder?.bondsTo.includes(value) === true}
+                  onChange={(on) => edit('what it bonds to', (m) => withBond(m, value, on))}
+                />
+              ))}
+            </div>
             <p className="small">
               As its sheet says, primed as it asks. None marked: nothing is said, and nothing is held against a floor.
             </p>
           </section>
         )}
-        <TextField
-          label="Notes"
-          long
-          value={material.notes}
-          check={checkLong}
-          onChange={(notes) => edit('notes of a sheet', (m) => ({ ...m, notes }))}
-        />
       </div>
     </section>
   );

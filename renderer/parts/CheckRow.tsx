@@ -14,6 +14,8 @@ interface CheckRowProps {
   readonly right?: ReactNode;
   /** Its shape, where it is more than done or not. */
   readonly state?: StateName;
+  /** A thing to be done, and so in bold while it is open; a setting stands plain either way. */
+  readonly task?: boolean;
   /** 28 px instead of 44 on a desk, for a long list; 52 on a phone. */
   readonly dense?: boolean;
   readonly disabled?: boolean;
@@ -21,10 +23,10 @@ interface CheckRowProps {
 
 /** A thing to be done or a setting, the whole row of it pressable: ring while open, disc when done. */
 export function CheckRow(props: CheckRowProps) {
-  const { label, checked, onChange, mark, because, right, dense = false, disabled = false } = props;
+  const { label, checked, onChange, mark, because, right, task = false, dense = false, disabled = false } = props;
   const id = useId();
   return (
-    <label className={`check-row${dense ? ' check-row-dense' : ''}${checked ? '' : ' check-row-open'}`} htmlFor={id}>
+    <label className={`check-row${dense ? ' check-row-dense' : ''}${task && !checked ? ' check-row-open' : ''}`} htmlFor={id}>
       <input
         id={id}
         type="checkbox"

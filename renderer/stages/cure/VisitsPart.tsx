@@ -85,6 +85,7 @@ function VisitLine({
   return (
     <li>
       <CheckRow
+        task
         label={visit.title}
         right={formatInstant(visit.at, say.zone, 'short', say.locale)}
         checked={visit.doneAt !== null}

@@ -94,6 +94,7 @@ export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTi
           return (
             <CheckRow
               key={line.key}
+              task
               dense
               label={line.says}
               checked={tick !== undefined}
