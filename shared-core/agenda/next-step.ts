@@ -88,7 +88,7 @@ function pour({ bundle, facts, business, now }: Asked): Said {
   if (running !== undefined) return go('The pour is under way.', 'Back to the pour', 'pour');
   if (jobRoom.pourAt === null) return go('No day is set for the pour.', 'Set the day', 'pour');
   if (summary !== null && summary.prepOpen > 0) {
-    const next = summary.prepNext === null ? '' : `: ${summary.prepNext}`;
+    const next = summary.prepNext === null ? '' : `; next: ${summary.prepNext}`;
     return go(
       `The pour waits for ${countWord(summary.prepOpen)} open ${summary.prepOpen === 1 ? 'line' : 'lines'} of prep${next}.`,
       'Sign the next line',

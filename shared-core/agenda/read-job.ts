@@ -10,10 +10,8 @@ import { type Assessment, assessRoom } from '../climate/assess-room.ts';
 import { type Preparation, prepareRoom } from '../climate/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
-import { lineSays } from '../prep/line-words.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
-import { wordingFor } from '../substrate/wording.ts';
 import type { JobBundle, RoomSummary } from './job-bundle.ts';
 import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 
@@ -127,8 +125,6 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
 
 function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
   const { room, jobRoom, assessment, preparation } = reading;
-  const { units, locale } = whole.business;
-  const wording = wordingFor(units, locale);
   // Once it is poured, what stood before the pour holds nothing any more.
   const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
   const overridden = new Set(jobRoom.overrides.map((o) => o.key));
@@ -151,7 +147,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
       })),
     prepOpen: open.length,
     prepTotal: wanted.length,
-    prepNext: first === null ? null : lineSays(first, wording, locale),
+    prepNext: first?.what ?? null,
     bags: figures?.bags ?? null,
     pourMinutes: figures?.pourMinutes ?? null,
     depth: figures?.depth ?? null,

@@ -73,7 +73,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
         phase: 'edges',
         what: timber ? 'Fill gaps, knots and pipe holes in the timber' : 'Seal gaps and pipe holes',
         why: timber ? 'open to what lies below: a pour finds every one' : 'the pour finds every one',
-        amount: gaps.length > 0 ? { value: gaps.length, unit: 'piece' } : null,
+        amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
         hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
         on: gaps.map((mark) => mark.id).toSorted(),
       }),

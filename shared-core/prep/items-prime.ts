@@ -84,7 +84,7 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
       phase: 'pour-day',
       what: 'Stage bags and tools, wash-out outside',
       why: 'nobody fetches anything once it runs',
-      amount: input.bags === null ? null : { value: input.bags, unit: 'piece' },
+      amount: input.bags === null ? null : { value: input.bags, unit: 'bag' },
       cautions: facts.isSuspended ? ['lifting', 'floor-weight'] : ['lifting'],
       hours: input.bags === null ? null : hoursFor('stageBag', input.bags),
     }),
@@ -104,7 +104,7 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
         phase: 'pour-day',
         what: 'Tell the helpers their stations and the order of strips',
         why: 'nobody asks once it runs',
-        amount: { value: input.helpers, unit: 'piece' },
+        amount: { value: input.helpers, unit: 'helper' },
         cautions: ['wet-cement'],
       }),
     );

@@ -7,8 +7,9 @@ import type { Wording } from '../substrate/wording.ts';
 export const PHASES = ['protect', 'take-out', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
 export type Phase = (typeof PHASES)[number];
 
-/** How much of what, in SI; a hundred pieces are `piece`. */
-export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | 'piece' };
+/** How much of what: in SI, or so many of a thing that is counted. */
+export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | Counted };
+type Counted = 'bag' | 'helper' | 'place';
 
 /** What is to be done, why, how much, by whom. */
 export type PrepItem = {
@@ -41,7 +42,9 @@ export function amountText(amount: Amount | null, wording: Wording, liters: (vol
       return wording.length(amount.value);
     case 'L':
       return liters(amount.value);
-    case 'piece':
-      return wording.number(amount.value);
+    case 'bag':
+    case 'helper':
+    case 'place':
+      return `${wording.number(amount.value)} ${amount.unit}${amount.value === 1 ? '' : 's'}`;
   }
 }

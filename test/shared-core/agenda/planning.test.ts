@@ -168,7 +168,7 @@ describe('the next step', () => {
   it('keeps the pour waiting for open prep, a drying primer, a primer too old', () => {
     const pourAt = '2026-05-12T13:40:00.000Z';
     expect(step(at('pour', { pourAt }, { prepOpen: 2, prepNext: 'seal the gaps' }))?.sentence).toBe(
-      'The pour waits for two open lines of prep: seal the gaps.',
+      'The pour waits for two open lines of prep; next: seal the gaps.',
     );
     expect(step(at('pour', { pourAt, primedAt: '2026-05-12T10:40:00.000Z' }))).toMatchObject({
       sentence: 'The primer dries until 8:40 am.',
