@@ -1,5 +1,4 @@
 /** The plan and the level under the hand: bad input said at its place, drawing by touch, the level and the section dragged. */
-import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from '@playwright/test';
 import { newClient, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -227,14 +226,10 @@ test.describe('by touch', () => {
   });
 });
 
-test('the level is dragged on its section and the section taken hold of at its ends; screens are free of barriers', async ({
-  book,
-  page,
-}) => {
+test('the level is dragged on its section and the section taken hold of at its ends', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await page.getByRole('button', { name: 'Look around in the sample book' }).click();
   await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
-  const barriers = async (): Promise<string[]> => (await new AxeBuilder({ page }).analyze()).violations.map((v) => v.id);
   await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
   const level = page.getByRole('slider', { name: /^The new floor/ });
   await expect(level).toBeVisible();
@@ -257,7 +252,6 @@ test('the level is dragged on its section and the section taken hold of at its e
   await page.mouse.up();
   await expect(bags).toHaveText(String(held));
   await expect(note).toBeHidden();
-  expect(await barriers()).toEqual([]);
   // One drag is one change; Escape leaves none.
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
@@ -293,8 +287,6 @@ test('the level is dragged on its section and the section taken hold of at its e
   await page.mouse.up();
   await expect(end).not.toHaveAttribute('aria-label', stepped ?? '');
   await expect(page.getByRole('img', { name: /^Section of the floor along the line/ })).toBeVisible();
-  expect(await barriers()).toEqual([]);
   await go(page, '/plan/sample-hall');
   await expect(page.getByRole('heading', { level: 1, name: /the plan$/ })).toBeVisible();
-  expect(await barriers()).toEqual([]);
 });
