@@ -88,6 +88,7 @@ function BlockView({ block, topLevel }: { readonly block: Block; readonly topLev
         </div>
       );
     case 'together':
+    case 'cover':
       return <DocumentBlocks blocks={block.blocks} topLevel={topLevel === 2 ? 2 : 3} />;
     case 'fields':
       return (

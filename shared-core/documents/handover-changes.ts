@@ -9,7 +9,7 @@ function tablesOf(blocks: readonly Block[]): Table[] {
   return blocks.flatMap((block): Table[] => {
     if (block.kind === 'table') return [block];
     if (block.kind === 'columns') return block.columns.flatMap(tablesOf);
-    return block.kind === 'together' ? tablesOf(block.blocks) : [];
+    return block.kind === 'together' || block.kind === 'cover' ? tablesOf(block.blocks) : [];
   });
 }
 

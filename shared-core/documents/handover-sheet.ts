@@ -221,6 +221,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
             drawing: plan,
             alt: `Plan of the rooms poured: ${rooms.map((at) => `${at.room.name}, ${daysInWords(at, place)}`).join('; ')}`,
             caption: '',
+            gives: true,
           },
         ]),
     ...(days === null
@@ -342,8 +343,7 @@ export function handoverSheet(reading: JobReading, { now, revision, changes, pho
       rooms.length === 0
         ? [heading(1, 'Nothing is poured yet'), paragraph('This sheet is made once a pour is finished.')]
         : [
-            ...firstPage(reading, rooms, place, changes),
-            { kind: 'page' },
+            { kind: 'cover' as const, blocks: firstPage(reading, rooms, place, changes) },
             ...secondPage(reading, rooms, place),
             ...photoBlocks(rooms, photos, place),
           ],

@@ -84,6 +84,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
     drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
     alt: `Plan of the ${room.name.toLowerCase()} with the depth of fill${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
     caption: '',
+    gives: true,
   };
 }
 
@@ -109,8 +110,8 @@ export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
   const drawing = sectionDrawing({ ...input, lineWords: '', floorWords: '' });
   return {
     kind: 'drawing',
-    // Under the words beneath the floor the drawing leaves a strip empty that a paper can spare.
-    drawing: { width: drawing.width, height: drawing.height - SPARE_PX, marks: drawing.marks },
+    // Where nothing is named under its start, the drawing leaves a strip empty that a paper can spare.
+    drawing: { width: drawing.width, height: drawing.height - (input.start.words === '' ? SPARE_PX : 0), marks: drawing.marks },
     alt: `Section through the ${room.name.toLowerCase()} under the new floor`,
     caption: `Denser dots, deeper cement. The heavy line is the new floor; heights are drawn ${drawing.exaggeration} times too tall, to be seen.`,
   };
@@ -130,10 +131,18 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
   if (first === undefined || last === undefined) return null;
   const from = addDaysToDay(dayOfInstant(first, zone), -1);
   const days = Math.max(7, daysBetween(from, dayOfInstant(last, zone)) + 2);
-  const scale: Scale = { from: 0, to: days, x0: 96, x1: MEASURE_PX - 130, isLog: false };
+  const coverWords = (name: string): string => `${name}, after a test`;
+  const widest = Math.max(0, ...dates.map((d) => (d.cover === null ? 0 : textWidthPx(coverWords(d.cover.name), 15))));
+  const scale: Scale = { from: 0, to: days, x0: 96, x1: MEASURE_PX - Math.max(130, widest + 14), isLog: false };
   const datumY = 30;
   const at = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
-  const marks: Mark[] = datumMarks({ scale, ticks: dayTicks(from, days, locale), y: datumY, fromX: 0, toX: MEASURE_PX });
+  const marks: Mark[] = datumMarks({
+    scale,
+    ticks: dayTicks(from, days, locale, (scale.x1 - scale.x0) / days),
+    y: datumY,
+    fromX: 0,
+    toX: MEASURE_PX,
+  });
   dates.forEach((date, i) => {
     const y = datumY + 22 + i * ROW_PX;
     const pourX = at(date.pourAt);
@@ -150,7 +159,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
       const most = at(date.cover.latestAt);
       if (most - least > 24) parts.push(...rangeMark(least, least, most, y));
       right = Math.max(right, most + 10);
-      say(right, `${date.cover.name}, after a test`);
+      say(right, coverWords(date.cover.name));
     }
     marks.push(groupMark(`dates:${date.roomId}`, `${date.roomName}: dates`, parts));
   });

@@ -20,6 +20,7 @@ const FIRST_PLAN = {
   usual: { width: 440, height: 292, share: 1.84 },
   tight: { width: 400, height: 240, share: 1.4 },
 } as const;
+const WORDY_SHARE = 1.25;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
 const cell = (text: string): Run[] => [{ text }];
@@ -57,6 +58,8 @@ function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Bloc
   const { suggested, options } = estimate;
   const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_ROOM_ROWS) + suggested.price.taxes.length > 3;
   const size = FIRST_PLAN[options.length === 1 ? (isTight ? 'usual' : 'ample') : isTight ? 'tight' : 'usual'];
+  // The more rooms, the more words: they get the wider column.
+  const share = suggested.rooms.length > 2 ? Math.min(size.share, WORDY_SHARE) : size.share;
   const plan = shown === null ? null : planBlock(frozen, shown, size.width, size.height);
   const section = shown === null ? null : sectionBlock(frozen, shown);
   const found = foundWords(frozen, suggested.rooms);
@@ -68,7 +71,7 @@ function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Bloc
   return [
     heading(1, `To level your ${listed(suggested.rooms.map((r) => r.name.toLowerCase()))}`),
     paragraph([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')),
-    plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [size.share, 1], columns: [[plan], beside] },
+    plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [share, 1], columns: [[plan], beside] },
     ...(section === null ? [] : [section]),
     optionsTable(frozen, estimate),
     { kind: 'paragraph', runs: paymentRuns(frozen, suggested, dates) },
@@ -121,8 +124,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
   const along = datesBlock(frozen, dates);
   const terms = quoteTerms(frozen);
   const blocks: Block[] = [
-    ...firstPage({ frozen, estimate, shown, dates, isDraft: quote.isDraft ?? false }),
-    { kind: 'page' },
+    { kind: 'cover', blocks: firstPage({ frozen, estimate, shown, dates, isDraft: quote.isDraft ?? false }) },
     heading(1, 'What is done, room by room'),
     ...scope(frozen, estimate, shown),
     ...(along === null
@@ -144,8 +146,13 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     heading(2, 'Please mind'),
     list([CAUTIONS.silica.says, CAUTIONS['wet-cement'].says]),
     ...(business.quoteTerms.trim() === '' ? [] : [heading(2, 'Terms'), paragraph(business.quoteTerms.trim())]),
-    heading(1, estimate.options.length > 1 ? `The price of “${suggested.name}”, line by line` : 'The price, line by line'),
-    linesTable(frozen, suggested),
+    {
+      kind: 'together',
+      blocks: [
+        heading(1, estimate.options.length > 1 ? `The price of “${suggested.name}”, line by line` : 'The price, line by line'),
+        linesTable(frozen, suggested),
+      ],
+    },
   ];
   return onLetterhead(business, {
     title: `Quote ${job.number}, ${quote.isDraft === true ? 'draft' : `revision ${quote.revision}`}`,

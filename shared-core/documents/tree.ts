@@ -36,11 +36,15 @@ type Block =
       alt: string;
       caption: string /** Runs from edge to edge of the sheet, as the datum does. */;
       wide?: boolean | undefined;
+      /** Is drawn smaller, and in the middle, where a cover would not fit its page otherwise. */
+      gives?: boolean | undefined;
     }
   | { kind: 'photos'; photos: { picture: string; caption: string }[] }
   | { kind: 'columns'; shares: number[]; columns: Block[][] }
   | { kind: 'fields'; fields: { label: string; share: number }[] }
   | { kind: 'together'; blocks: Block[] }
+  /** Stands on the first page alone; its drawings give way until it does. Too much for one page, it flows on. */
+  | { kind: 'cover'; blocks: Block[] }
   | { kind: 'rule' }
   | { kind: 'page' };
 
@@ -71,6 +75,7 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
     alt: z.string(),
     caption: z.string(),
     wide: z.boolean().optional(),
+    gives: z.boolean().optional(),
   }),
   z.strictObject({
     kind: z.literal('photos'),
@@ -80,6 +85,7 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('columns'), shares: z.array(z.number()), columns: z.array(blocks) }),
   z.strictObject({ kind: z.literal('fields'), fields: z.array(z.strictObject({ label: z.string(), share: z.number() })) }),
   z.strictObject({ kind: z.literal('together'), blocks }),
+  z.strictObject({ kind: z.literal('cover'), blocks }),
   z.strictObject({ kind: z.literal('rule') }),
   z.strictObject({ kind: z.literal('page') }),
 ]);

@@ -77,17 +77,22 @@ function utcDay(day: string): number {
 /**
  * Days from a day on: every day a tick, each Monday (and the first day) a label, the month's name where it is new.
  * Values are days since `fromDay` ("2026-05-11").
+ * @param pxPerDay where a week may be too narrow for a label: only so many Mondays have one that each stands clear, so that none is
+ * dropped later and its month with it
  */
-export function dayTicks(fromDay: string, days: number, locale: string): Tick[] {
+export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay = Infinity): Tick[] {
   const full = new Intl.DateTimeFormat(locale, { month: 'short', day: 'numeric', timeZone: 'UTC' });
   const start = utcDay(fromDay);
   const ticks: Tick[] = [];
+  const needed = textWidthPx(full.format(new Date(start)), 15) + LABEL_CLEAR_PX;
   let month = -1;
+  let said = -Infinity;
   for (let k = 0; k <= days; k += 1) {
     const at = new Date(start + k * DAY_MS);
     const isMajor = at.getUTCDay() === 1;
     let label: string | null = null;
-    if (isMajor || k === 0) {
+    if (k === 0 || (isMajor && (k - said) * pxPerDay >= needed)) {
+      said = k;
       label = at.getUTCMonth() === month ? String(at.getUTCDate()) : full.format(at);
       month = at.getUTCMonth();
     }

@@ -163,15 +163,13 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
     marks.push(lineMark([x, Math.min(level, y0), x, base], { pen: 'seen' }));
     const lx = side < 0 ? Math.max(8, far - 12) : far + 8;
     marks.push(textMark(lx, y0 + 22, e.letter, { face: SANS_BOLD, anchor: side < 0 ? 'end' : 'start' }));
-    if (e.words !== '')
-      marks.push(
-        textMark(side < 0 ? x - 6 : x + 8, base - (side < 0 ? -18 : 4), e.words, {
-          face: SERIF_ITALIC,
-          sizePx: 16,
-          ink: 'ink2',
-          anchor: side < 0 ? 'end' : 'start',
-        }),
-      );
+    if (e.words === '') return;
+    const set = { face: SERIF_ITALIC, sizePx: 16 } as const;
+    // Words longer than the place beyond the wall begin at the edge of the sheet and run on under the floor.
+    const wx = side < 0 ? Math.max(0, x - 6 - textWidthPx(e.words, set.sizePx, set.face)) : x + 8;
+    const wy = base - (side < 0 ? -18 : 4);
+    reserve(sheet, textBox(wx, wy, e.words, set));
+    marks.push(textMark(wx, wy, e.words, { ...set, ink: 'ink2' }));
   };
   end(-1, input.start);
   end(1, input.end);

@@ -80,6 +80,7 @@ function html(block: Block): string {
     case 'fields':
       return `<p>${block.fields.map((f) => `${escaped(f.label)} ____________`).join(' ')}</p>`;
     case 'together':
+    case 'cover':
       return `<section>${block.blocks.map(html).join('')}</section>`;
     case 'rule':
       return '<hr>';

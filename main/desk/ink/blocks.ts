@@ -81,20 +81,27 @@ const listSlices = (pdf: Pdf, block: Extract<Block, { kind: 'list' }>, measure: 
   });
 };
 
-const drawingSlice = (
-  pdf: Pdf,
-  block: Extract<Block, { kind: 'drawing' }>,
-  measure: number,
-  parent: Tag | null,
-  most: number,
-  overPt: number,
-): Slice => {
+/** What a block is set in. */
+export type Within = {
+  readonly measure: number;
+  readonly parent: Tag | null;
+  /** The tallest slice a page can hold, and what of it the first page has. */
+  readonly most: number;
+  readonly first: number;
+  /** How far a wide drawing may run past the measure on either side. */
+  readonly overPt: number;
+  /** How much smaller drawings are set than they would be, to fit a page. */
+  readonly shrink: number;
+};
+
+const drawingSlice = (pdf: Pdf, block: Extract<Block, { kind: 'drawing' }>, within: Within): Slice => {
+  const { measure, parent, most, shrink } = within;
   // A datum runs past the margins to the ends of the frame's lines; within a column there is nowhere to run to.
-  const over = block.wide === true ? overPt : 0;
+  const over = block.wide === true ? within.overPt : 0;
   const natural = drawingSize(block.drawing, measure + 2 * over);
   const captionLines = block.caption === '' ? [] : breakLines(pdf, [{ text: block.caption }], CAPTION, measure);
   const room = most - captionLines.length * CAPTION.leadPt - 4;
-  const scale = Math.min(1, room / natural.height);
+  const scale = Math.min(block.gives === true ? shrink : 1, room / natural.height);
   const [width, height] = [natural.width * scale, natural.height * scale];
   const figure = tag('Figure', parent, { alt: block.alt });
   const caption = tag('P', parent);
@@ -103,7 +110,8 @@ const drawingSlice = (
     before: 10,
     height: height + (captionLines.length === 0 ? 0 : 4 + captionLines.length * CAPTION.leadPt),
     draw: (p, x, y, tags) => {
-      tags.in(figure, () => inkDrawing(p, block.drawing, x - over, y, width));
+      const inset = block.gives === true ? (natural.width - width) / 2 : 0;
+      tags.in(figure, () => inkDrawing(p, block.drawing, x - over + inset, y, width));
       if (captionLines.length > 0) tags.in(caption, () => setLines(p, captionLines, x, y + height + 4, measure, CAPTION));
     },
   };
@@ -210,11 +218,12 @@ const drawStack =
     });
   };
 
-const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, measure: number, parent: Tag | null, most: number): Slice => {
+const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, within: Within): Slice => {
+  const { measure } = within;
   const inner = measure - COLUMN_GAP * (block.columns.length - 1);
   const total = block.shares.reduce((a, b) => a + b, 0);
   const widths = block.columns.map((_, i) => (inner * (block.shares[i] ?? 0)) / total);
-  const columns = block.columns.map((blocks, i) => sliceBlocks(pdf, blocks, widths[i] ?? inner, parent, most));
+  const columns = block.columns.map((blocks, i) => sliceBlocks(pdf, blocks, { ...within, measure: widths[i] ?? inner, overPt: 0 }));
   return {
     ...plain,
     before: columns[0]?.[0]?.before ?? GAP,
@@ -229,7 +238,20 @@ const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, meas
   };
 };
 
-const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null, most: number, overPt: number): Slice[] => {
+/** A drawing gives way to what must stand beside it, down to four fifths; smaller its words could not be read. */
+const SHRINKS = [1, 0.95, 0.9, 0.85, 0.8] as const;
+
+/** On the first page alone, and what follows on the next; too much for it, it flows on and so does what follows. */
+const coverSlices = (pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] => {
+  for (const shrink of SHRINKS) {
+    const slices = sliceBlocks(pdf, blocks, { ...within, shrink });
+    if (stacked(slices) <= within.first) return [...slices, { ...plain, before: 0, height: 0, newPage: true, draw: () => undefined }];
+  }
+  return sliceBlocks(pdf, blocks, within);
+};
+
+const sliceBlock = (pdf: Pdf, block: Block, within: Within): Slice[] => {
+  const { measure, parent, most } = within;
   switch (block.kind) {
     case 'heading':
       return [headingSlice(pdf, block.text, block.level, measure, parent)];
@@ -242,19 +264,21 @@ const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null,
     case 'figure':
       return [figureSlice(pdf, block, measure, parent)];
     case 'drawing':
-      return [drawingSlice(pdf, block, measure, parent, most, overPt)];
+      return [drawingSlice(pdf, block, within)];
     case 'photos':
       return photoSlices(pdf, block, measure, parent);
     case 'columns':
-      return [columnsSlice(pdf, block, measure, parent, most)];
+      return [columnsSlice(pdf, block, within)];
     case 'fields':
       return [fieldsSlice(block, measure, parent)];
     case 'together': {
-      const slices = sliceBlocks(pdf, block.blocks, measure, parent, most, overPt);
+      const slices = sliceBlocks(pdf, block.blocks, within);
       // Too tall for any page: let it break after all.
       if (stacked(slices) > most) return slices;
       return [{ ...plain, before: slices[0]?.before ?? 0, height: stacked(slices), draw: drawStack(slices) }];
     }
+    case 'cover':
+      return coverSlices(pdf, block.blocks, within);
     case 'rule':
       return [
         {
@@ -276,11 +300,7 @@ const sliceBlock = (pdf: Pdf, block: Block, measure: number, parent: Tag | null,
   }
 };
 
-/**
- * All blocks, in order, as slices for a measure of so many points.
- * @param most the tallest slice a page can hold
- * @param overPt how far a wide drawing may run past the measure on either side
- */
-export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], measure: number, parent: Tag | null, most: number, overPt = 0): Slice[] {
-  return blocks.flatMap((block) => sliceBlock(pdf, block, measure, parent, most, overPt));
+/** All blocks, in order, as slices. */
+export function sliceBlocks(pdf: Pdf, blocks: readonly Block[], within: Within): Slice[] {
+  return blocks.flatMap((block) => sliceBlock(pdf, block, within));
 }

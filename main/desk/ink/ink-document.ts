@@ -136,7 +136,14 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
   const bottom = height - FRAME - FOOT_ROOM;
   const headLines = Math.max(tree.head.lines.length, 1);
   const firstTop = FIRST_TOP + (headLines - 1) * BODY.leadPt;
-  const slices = sliceBlocks(pdf, tree.blocks, measure, null, bottom - NEXT_TOP, MARGIN - FRAME + CROSS);
+  const slices = sliceBlocks(pdf, tree.blocks, {
+    measure,
+    parent: null,
+    most: bottom - NEXT_TOP,
+    first: bottom - firstTop,
+    overPt: MARGIN - FRAME + CROSS,
+    shrink: 1,
+  });
   const placed = paginate(slices, firstTop, NEXT_TOP, bottom);
   const pages = 1 + Math.max(0, ...placed.map((p) => p.page));
   const tags = new Tagger(pdf);

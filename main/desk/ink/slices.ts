@@ -101,7 +101,8 @@ export function paginate(slices: readonly Slice[], firstTop: number, nextTop: nu
       if (!isTop) y += slice.before;
       placed.push({ slice, page, y });
       y += slice.height;
-      isTop = false;
+      // A mere turn of the page takes no room: what follows still stands at its top.
+      isTop &&= slice.height === 0;
     }
     i = end + 1;
   }

@@ -8,6 +8,8 @@ type Table = Extract<Block, { kind: 'table' }>;
 const CELL_GAP = 10;
 const PAD = 2.5;
 const KEPT_ROWS = 4;
+/** Between the rule above and a figure that speaks large. */
+const FIGURE_AIR = 4;
 
 const widthsOf = (table: Table, measure: number): number[] => {
   const inner = measure - CELL_GAP * (table.columns.length - 1);
@@ -105,7 +107,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     const fits = breakLines(pdf, runs[column] ?? [], FIGURE, measure).every((line) => line.width <= width);
     const setting = fits ? FIGURE : SPEECH;
     const large = breakLines(pdf, runs[column] ?? [], setting, width);
-    const height = Math.max(1, large.length) * setting.leadPt + 1;
+    const height = Math.max(1, large.length) * setting.leadPt + FIGURE_AIR + 1;
     return {
       height,
       before: 0,
@@ -116,7 +118,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
         lines.forEach((cell, i) =>
           tags.in(tag(i === 0 ? 'TH' : 'TD', tr, i === 0 ? { scope: 'Row' } : {}), () => {
             const isLarge = i === column;
-            const top = isLarge ? y : y + height - BODY.leadPt - (fits ? 8 : 4);
+            const top = isLarge ? y + FIGURE_AIR : y + height - BODY.leadPt - (fits ? 8 : 4);
             setLines(
               p,
               isLarge ? large : cell,
@@ -134,6 +136,8 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
   const rows = table.rows.map((row, index): Slice => {
     // A long table's last rows are its sums: they turn the page together.
     const isSum = table.rows.length > 2 * KEPT_ROWS && index >= table.rows.length - KEPT_ROWS && index < table.rows.length - 1;
+    // Under a head stand three rows at least, or all there are.
+    const isOpening = index < Math.min(2, table.rows.length - 1);
     const runs = row.strong === true ? row.cells.map((cell) => cell.map((run) => ({ ...run, bold: true }))) : row.cells;
     const pointed = table.pointedColumn;
     const lines = cells(
@@ -146,7 +150,7 @@ export function tableSlices(pdf: Pdf, table: Table, measure: number, parent: Tag
     return {
       height,
       before: 0,
-      withNext: isSum,
+      withNext: isSum || isOpening,
       repeat: again,
       newPage: false,
       draw: (p, x, y, tags) => {

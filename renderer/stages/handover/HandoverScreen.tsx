@@ -54,7 +54,9 @@ const ELSEWHERE: ReadonlySet<Block['kind']> = new Set(['drawing', 'fields', 'pag
 
 /** The blocks of the sheet that are not drawn or said elsewhere on the screen. */
 function rest(blocks: readonly Block[]): Block[] {
-  const kept = blocks.filter((b) => !ELSEWHERE.has(b.kind) && !(b.kind === 'heading' && b.level === 1));
+  const kept = blocks
+    .flatMap((b) => (b.kind === 'cover' ? b.blocks : [b]))
+    .filter((b) => !ELSEWHERE.has(b.kind) && !(b.kind === 'heading' && b.level === 1));
   // The first paragraph says whose floors they are: the title block does.
   return kept[0]?.kind === 'paragraph' ? kept.slice(1) : kept;
 }

@@ -106,6 +106,52 @@ describe('inking a document', () => {
     }
   });
 
+  const pageWith = (path: string, pages: number, words: string): number =>
+    Array.from({ length: pages }, (_, i) => textOf(path, '-f', String(i + 1), '-l', String(i + 1))).findIndex((text) =>
+      text.includes(words),
+    ) + 1;
+  const plan: Block = {
+    kind: 'drawing',
+    alt: 'Plan',
+    caption: '',
+    gives: true,
+    drawing: {
+      width: 696,
+      height: 500,
+      marks: [{ kind: 'path', rings: [{ xy: [0, 0, 696, 500], closed: false }], pen: 'cut', ink: 'ink', fill: null, dash: null }],
+    },
+  };
+  const lines = (count: number): Block => ({
+    kind: 'list',
+    marker: 'none',
+    items: Array.from({ length: count }, (_, i) => run(`item ${i}`)),
+  });
+
+  it.each([
+    [5, 1, 2, 'with room to spare'],
+    [16, 1, 2, 'its drawing giving way'],
+    [24, 2, 2, 'too much for one page'],
+  ])('sets a cover of %i lines to page %i and what follows to page %i: %s', async (count, signedOn, followsOn) => {
+    const { path, pages } = await ink(
+      `cover-${count}`,
+      tree([
+        { kind: 'cover', blocks: [plan, lines(count), { kind: 'fields', fields: [{ label: 'Accepted by', share: 1 }] }] },
+        { kind: 'heading', level: 1, text: 'What follows' },
+      ]),
+    );
+    expect(pageWith(path, pages, 'Accepted by')).toBe(signedOn);
+    expect(pageWith(path, pages, 'What follows')).toBe(followsOn);
+    expect(pages).toBe(2);
+  });
+
+  it('sets three rows at least under the head of a table', async () => {
+    for (let filler = 30; filler < 40; filler += 1) {
+      const { path, pages } = await ink('opening', tree([lines(filler), table(12)]));
+      const on = pageWith(path, pages, 'How much');
+      expect(textOf(path, '-f', String(on), '-l', String(on))).toMatch(/Line 3\s/);
+    }
+  });
+
   it('says figures and tables to a screen reader', async () => {
     const { path, bytes } = await ink(
       'tags',

@@ -15,7 +15,7 @@ import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-quote-'));
-const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-022'].includes(whole.job.number));
+const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number));
 
 async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string | null) {
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };

@@ -31,7 +31,10 @@ const sheetOf = (job: WholeJob, revision = 1, changes: readonly string[] = [], n
   handoverSheet(readJob(job, now), { now, revision, changes });
 
 const all = (blocks: readonly Block[]): Block[] =>
-  blocks.flatMap((b) => [b, ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' ? all(b.blocks) : [])]);
+  blocks.flatMap((b) => [
+    b,
+    ...(b.kind === 'columns' ? all(b.columns.flat()) : b.kind === 'together' || b.kind === 'cover' ? all(b.blocks) : []),
+  ]);
 const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] => {
   const table = all(tree.blocks).find((b) => b.kind === 'table' && b.caption === caption);
   if (table?.kind !== 'table') throw new Error(`The sheet has a table ${caption}.`);

@@ -33,7 +33,11 @@ type Table = Extract<Block, { kind: 'table' }>;
 const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
 const all = (blocks: readonly Block[]): Block[] =>
   blocks.flatMap((block) =>
-    block.kind === 'columns' ? all(block.columns.flat()) : block.kind === 'together' ? all(block.blocks) : [block],
+    block.kind === 'columns'
+      ? all(block.columns.flat())
+      : block.kind === 'together' || block.kind === 'cover'
+        ? all(block.blocks)
+        : [block],
   );
 const tables = (tree: DocumentTree): Table[] => all(tree.blocks).filter((block): block is Table => block.kind === 'table');
 const table = (tree: DocumentTree, at: number): Table => {
@@ -169,8 +173,8 @@ describe('the quote on paper', () => {
     const [whole, draft] = [quoteSheet(quote), quoteSheet({ ...quote, isDraft: true })];
     expect(documentTreeSchema.safeParse(draft).success).toBe(true);
     expect(draft.head.right.join(' ')).toMatch(/draft, page .*Not issued: no offer yet/);
-    expect(whole.blocks.some((block) => block.kind === 'fields')).toBe(true);
-    expect(draft.blocks.some((block) => block.kind === 'fields')).toBe(false);
+    expect(all(whole.blocks).some((block) => block.kind === 'fields')).toBe(true);
+    expect(all(draft.blocks).some((block) => block.kind === 'fields')).toBe(false);
     expect(tables(draft)).toEqual(tables(whole));
   });
   it('tells payments and days of the job’s own in place of the business’s', () => {
