@@ -31,7 +31,7 @@ const write = async (): Promise<void> => {
     business,
     null,
   );
-  const feed = calendarFeed(all.entries, [], now);
+  const feed = calendarFeed(all.entries, [], () => null, now);
   await writeFile(join(out, 'calendar.ics'), writeCalendar({ name: business.name, events: [...feed.events], sentAt: now }));
   const papers: string[] = [];
   const keep = async (tree: Parameters<typeof inkDocument>[0]): Promise<void> => {

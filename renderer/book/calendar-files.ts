@@ -1,13 +1,15 @@
 /** The book's dates saved as calendar files: all of them in one, or one job's; and all of them again as they change. */
-import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint } from '../../shared-core/agenda/calendar-feed.ts';
+import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
+import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSettled } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
-import type { JobReading } from '../../shared-core/agenda/read-job.ts';
+import { type JobReading, readJob } from '../../shared-core/agenda/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { fileName, type Kept } from '../parts/keep-file.ts';
 import { changeCalendarState, noteCalendarSent, readCalendarSent, readCalendarState } from './calendar-commands.ts';
 import type { GatheredAgenda } from './gather-agenda.ts';
 import { nowInstant } from './moment.ts';
+import { readWholeJob } from './use-whole-job.ts';
 
 export const WHOLE_FILE = 'Straightedge calendar.ics';
 
@@ -42,11 +44,28 @@ export function saveJobCalendar({ whole, bundle }: JobReading): Promise<Kept> {
   return inTurn(async () => {
     const sentAt = nowInstant();
     const sent = await readCalendarSent(whole.job.id);
-    const feed = calendarFeed(jobAgenda(bundle, whole.business).entries, sent, sentAt);
+    const feed = calendarFeed(
+      jobAgenda(bundle, whole.business).entries,
+      sent,
+      (asked) => whatBecame(bundle, whole.business, asked, sentAt),
+      sentAt,
+    );
     const kept = await keep({ ...jobTitles(whole.job.number), events: feed.events }, sentAt);
     if (kept.ok) await note(feed, sent);
     return kept;
   });
+}
+
+/** Jobs that are off the agenda and yet have told dates of which it is not known what became. */
+async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry[]): Promise<ReadonlyMap<string, JobReading>> {
+  const open = new Set(sent.flatMap((entry) => (isSettled(entry) ? [] : [entry.jobId])));
+  const others = new Map<string, JobReading>();
+  for (const jobId of open) {
+    if (gathered.readings.has(jobId) || gathered.putAway.has(jobId)) continue;
+    const whole = await readWholeJob(jobId);
+    if (whole !== null) others.set(jobId, readJob(whole, nowInstant()));
+  }
+  return others;
 }
 
 const saysOf = (written: readonly KeptAt[]): string => {
@@ -65,7 +84,15 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
   return inTurn(async () => {
     const sentAt = nowInstant();
     const [sent, before] = [await readCalendarSent(null), await readCalendarState()];
-    const feed = calendarFeed(gathered.agenda.entries, sent, sentAt);
+    const others = await readOthers(gathered, sent);
+    const { business } = gathered.agenda;
+    const becameOf = (asked: Parameters<typeof whatBecame>[2] & { readonly jobId: string }): Became | null => {
+      const { jobId } = asked;
+      const bundle = (gathered.readings.get(jobId) ?? others.get(jobId))?.bundle;
+      if (bundle !== undefined) return whatBecame(bundle, business, asked, sentAt);
+      return gathered.numbers.has(jobId) && !gathered.putAway.has(jobId) ? null : { kind: 'dropped' };
+    };
+    const feed = calendarFeed(gathered.agenda.entries, sent, becameOf, sentAt);
     const byJob = new Map<string, CalendarEvent[]>();
     for (const event of jobsToo ? feed.events : []) byJob.set(event.jobId, [...(byJob.get(event.jobId) ?? []), event]);
     const files: Titled[] = [

@@ -12,6 +12,8 @@ export type GatheredAgenda = {
   readonly readings: ReadonlyMap<string, JobReading>;
   /** The number a job goes by, by its id; of every job, also those put away. */
   readonly numbers: ReadonlyMap<string, string>;
+  /** The ids of jobs put away. */
+  readonly putAway: ReadonlySet<string>;
   /** What the business is called; empty before it is named. */
   readonly name: string;
 };
@@ -51,6 +53,7 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
     agenda: agenda(bundles, business, before?.agenda ?? null),
     readings,
     numbers: new Map(all.map((job) => [job.id, job.number])),
+    putAway: new Set(all.flatMap((job) => (job.deletedAt === null ? [] : [job.id]))),
     name: business.name,
   };
 }

@@ -1,12 +1,15 @@
 /**
- * What a calendar file says: one event an entry, its UID for life, its SEQUENCE raised when it changes, entries that are
- * gone sent as cancelled (RFC 5545, 3.8.7.4 and 3.8.1.11). Writing the file itself is the desk's work.
+ * What a calendar file says: one event an entry, its UID for life, its SEQUENCE raised when it changes (RFC 5545, 3.8.7.4).
+ * What was told and is done stays for good, confirmed, with when it was done: an event has no status of its own for that
+ * (3.8.1.11), and one cancelled would vanish from the calendar of whoever looks back. Cancelled is only what was dropped.
+ * Writing the file itself is the desk's work.
  */
 import { z } from 'zod';
 import { instantSchema } from '../book/fields.ts';
 import type { CalendarEntry } from '../book/papers.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
+import type { Asked, Became } from './became.ts';
 import { dayOfNumber } from './local-days.ts';
 
 export type CalendarEvent = {
@@ -47,22 +50,28 @@ export function fingerprint(text: string): string {
   return run(0x811c9dc5) + run(0x9747b28c);
 }
 
-/** What was last sent, kept in the record so that it can be cancelled as it stood. */
+/** What was last sent, kept in the record so that it can be sent again as it stood. */
 const sentSchema = z.strictObject({
   summary: z.string(),
+  description: z.string().default(''),
   location: z.string(),
   startAt: instantSchema,
   endAt: instantSchema,
   day: z.strictObject({ from: z.string(), until: z.string() }).nullable(),
   timeZone: z.string(),
+  /** It has left the agenda and stays in the file; `says` is empty where nothing had to be done. */
+  past: z.strictObject({ says: z.string() }).optional(),
 });
+type Sent = z.infer<typeof sentSchema>;
+
+const AT_HOME = '@straightedge';
 
 type Drafted = Omit<CalendarEvent, 'sequence'>;
 
 function draft(entry: AgendaEntry): Drafted {
   const endMs = Date.parse(entry.until ?? entry.at) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);
   return {
-    uid: `${entry.key}@straightedge`,
+    uid: `${entry.key}${AT_HOME}`,
     jobId: entry.jobId,
     status:
       entry.agreed || entry.kind === 'quote-lapses' || entry.kind === 'finish-quote' || entry.kind === 'lab-result'
@@ -84,64 +93,94 @@ function markOf(event: Drafted): string {
   return fingerprint(JSON.stringify([summary, description, location, startAt, endAt, day, status, alarmsMin]));
 }
 
-function record(event: Drafted, sequence: number, known: CalendarEntry | undefined, mark: string, now: string): CalendarEntry {
-  const { summary, location, startAt, endAt, day, timeZone } = event;
+type Numbered = { readonly event: CalendarEvent; readonly record: CalendarEntry };
+
+/** Gives an event its number: one more than before where it says something else. */
+function numbered(event: Drafted, sent: Sent, known: CalendarEntry | undefined, now: string): Numbered {
+  const fingerprinted = markOf(event);
+  const cancelled = event.status === 'CANCELLED';
+  const changed = known !== undefined && (known.fingerprint !== fingerprinted || known.cancelled !== cancelled);
+  const sequence = known === undefined ? 0 : known.sequence + (changed ? 1 : 0);
   return {
-    id: known?.id ?? `cal-${fingerprint(event.uid)}`,
-    createdAt: known?.createdAt ?? now,
-    changedAt: now,
-    deletedAt: null,
-    jobId: event.jobId,
-    uid: event.uid,
-    sequence,
-    fingerprint: mark,
-    cancelled: event.status === 'CANCELLED',
-    lastSentAt: now,
-    note: JSON.stringify({ summary, location, startAt, endAt, day, timeZone }),
+    event: { ...event, sequence },
+    record: {
+      id: known?.id ?? `cal-${fingerprint(event.uid)}`,
+      createdAt: known?.createdAt ?? now,
+      changedAt: now,
+      deletedAt: null,
+      jobId: event.jobId,
+      uid: event.uid,
+      sequence,
+      fingerprint: fingerprinted,
+      cancelled,
+      lastSentAt: now,
+      note: JSON.stringify(sent),
+    },
   };
 }
 
-function sentBefore(known: CalendarEntry): Drafted | null {
-  let note: unknown;
+function sentBefore(known: CalendarEntry): Sent | null {
   try {
-    note = JSON.parse(known.note);
+    const read = sentSchema.safeParse(JSON.parse(known.note));
+    return read.success ? read.data : null;
   } catch {
     return null;
   }
-  const read = sentSchema.safeParse(note);
-  if (!read.success) return null;
-  return { ...read.data, uid: known.uid, jobId: known.jobId, status: 'CANCELLED', description: '', alarmsMin: [] };
+}
+
+/** What stays of an entry that has left the agenda: as it stood, with the word on what was done. */
+function leftOver(known: CalendarEntry, sent: Sent, past: Sent['past']): Drafted {
+  const { summary, description, location, startAt, endAt, day, timeZone } = sent;
+  const own = { uid: known.uid, jobId: known.jobId, location, startAt, endAt, day, timeZone, alarmsMin: [] };
+  if (past === undefined) return { ...own, status: 'CANCELLED', summary, description: '' };
+  const { says } = past;
+  return says === ''
+    ? { ...own, status: 'CONFIRMED', summary, description }
+    : { ...own, status: 'CONFIRMED', summary: `Done: ${summary}`, description: says };
+}
+
+function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: string): Numbered {
+  // Of a job that was not read nothing new is known: what stayed before still does.
+  if (became === null) return numbered(leftOver(known, sent, sent.past), sent, known, now);
+  const span = became.kind === 'done' && became.span !== null ? { ...became.span, day: null } : {};
+  const { past: _, ...was } = { ...sent, ...span };
+  if (became.kind === 'dropped') return numbered(leftOver(known, was, undefined), was, known, now);
+  const past = { says: became.kind === 'done' ? became.says : '' };
+  return numbered(leftOver(known, was, past), { ...was, past }, known, now);
+}
+
+/** Whether an entry last told is cancelled, or stays in the file for good: nothing more has to be learned about it. */
+export function isSettled(known: CalendarEntry): boolean {
+  return known.cancelled || sentBefore(known)?.past !== undefined;
 }
 
 /**
  * The events of a calendar file.
  * @param entries what the agenda says now: of one job, or of all
  * @param known what was sent before, of the same job or of all
+ * @param becameOf what became of one that is no longer on the agenda; null where its job was not read
  * @param now stands in the records as when they were sent
  */
-export function calendarFeed(entries: readonly AgendaEntry[], known: readonly CalendarEntry[], now: string): CalendarFeed {
+export function calendarFeed(
+  entries: readonly AgendaEntry[],
+  known: readonly CalendarEntry[],
+  becameOf: (asked: Asked & { readonly jobId: string }) => Became | null,
+  now: string,
+): CalendarFeed {
   const byUid = new Map(known.map((k) => [k.uid, k]));
-  const events: CalendarEvent[] = [];
-  const records: CalendarEntry[] = [];
+  const made: Numbered[] = [];
   const current = new Set<string>();
   for (const entry of entries) {
     const event = draft(entry);
-    const before = byUid.get(event.uid);
-    const mark = markOf(event);
-    const changed = before !== undefined && (before.fingerprint !== mark || before.cancelled);
-    const sequence = before === undefined ? 0 : before.sequence + (changed ? 1 : 0);
+    const { summary, description, location, startAt, endAt, day, timeZone } = event;
     current.add(event.uid);
-    events.push({ ...event, sequence });
-    records.push(record(event, sequence, before, mark, now));
+    made.push(numbered(event, { summary, description, location, startAt, endAt, day, timeZone }, byUid.get(event.uid), now));
   }
   for (const before of known) {
-    if (current.has(before.uid)) continue;
-    const event = sentBefore(before);
-    if (event === null) continue;
-    // An entry cancelled already stays cancelled at the number it was cancelled with.
-    const sequence = before.sequence + (before.cancelled ? 0 : 1);
-    events.push({ ...event, sequence });
-    records.push(record(event, sequence, before, markOf(event), now));
+    const sent = current.has(before.uid) ? null : sentBefore(before);
+    if (sent === null) continue;
+    const key = before.uid.slice(0, -AT_HOME.length);
+    made.push(gone(before, sent, becameOf({ key, startAt: sent.startAt, jobId: before.jobId }), now));
   }
-  return { events, records };
+  return { events: made.map((m) => m.event), records: made.map((m) => m.record) };
 }

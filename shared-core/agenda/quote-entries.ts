@@ -1,11 +1,10 @@
 /** Quotes to finish and to hear about, and laboratory results to wait for. */
-import type { FloorTest } from '../book/layer.ts';
 import { STAGES } from '../book/job.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import type { TestOf } from '../substrate/tests-of.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
+import { labAnswer } from './lab-answer.ts';
 import { customer, listed, roomWords, whose } from './names.ts';
 
 /** Days until a laboratory usually answers, while no day was given. Typical. */
@@ -54,20 +53,10 @@ function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-const answers = (tests: readonly FloorTest[], asked: TestOf<'laboratory'>): boolean =>
-  tests.some(
-    (t) =>
-      t.kind === 'laboratory' &&
-      t.state !== 'sent' &&
-      t.question === asked.question &&
-      t.layerId === asked.layerId &&
-      t.takenAt >= asked.takenAt,
-  );
-
 function laboratory(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) =>
     facts.room.tests.flatMap((t) => {
-      if (t.kind !== 'laboratory' || t.state !== 'sent' || answers(facts.room.tests, t)) return [];
+      if (t.kind !== 'laboratory' || t.state !== 'sent' || labAnswer(facts.room.tests, t) !== null) return [];
       const due = t.dueOn ?? addDaysToDay(dayOfInstant(t.takenAt, make.zone), LABORATORY_DAYS);
       const own = {
         kind: 'lab-result' as const,

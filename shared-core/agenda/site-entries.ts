@@ -15,6 +15,12 @@ const PREP_MINUTES = 8 * 60;
 /** Walking the customer through the sheet. Typical. */
 const HANDOVER_MINUTES = 45;
 
+/** The part of a key that tells the lifts of a room apart; the first needs none. */
+function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
+  const lift = Math.max(...rooms.map((r) => (finishedPours(make.bundle, r.room.id).at(-1)?.lift ?? 0) + 1));
+  return lift === 1 ? '' : `:${lift}`;
+}
+
 const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => finishedPours(make.bundle, facts.room.id).length > 0;
 
 function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
@@ -90,7 +96,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
     return make.timed(
       {
         kind: 'pour',
-        name: ids.join('+'),
+        name: `${ids.join('+')}${liftName(make, rooms)}`,
         roomIds: ids,
         verb: 'Pour',
         rest: `${make.theRooms(rooms)} from ${span}.`,
@@ -118,7 +124,7 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
       make.timed(
         {
           kind: 'primer-window',
-          name: facts.room.id,
+          name: `${facts.room.id}${liftName(make, [facts])}`,
           roomIds: [facts.room.id],
           verb: 'Pour or prime again',
           rest: `${make.theRooms([facts])}: the primer is too old after ${until}.`,

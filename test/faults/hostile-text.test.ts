@@ -91,7 +91,7 @@ describe('hostile words', () => {
       business,
       null,
     );
-    const { events } = calendarFeed(all.entries, [], NOW);
+    const { events } = calendarFeed(all.entries, [], () => null, NOW);
     const text = writeCalendar({ name: business.name, events: [...events], sentAt: NOW });
     const read = new ICAL.Component(ICAL.parse(text)).getAllSubcomponents('vevent').map((component) => new ICAL.Event(component));
     expect(read).toHaveLength(events.length);

@@ -9,6 +9,7 @@ import { convertIcsCalendar } from 'ts-ics';
 import { describe, expect, it } from 'vitest';
 import { writeCalendar } from '../../../main/desk/calendar.ts';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import type { CalendarEntry } from '../../../shared-core/book/papers.ts';
 import { BUSINESS, bundle } from '../../shared-core/agenda/bundle-fixture.ts';
@@ -68,7 +69,7 @@ const file = (pourAt: string | null, known: readonly CalendarEntry[], zone = 'Am
   const made = bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall; “north”, wing', pourAt }] });
   const job = { ...made, property: { ...made.property, timeZone: zone } };
   const { entries } = agenda([job], BUSINESS, null);
-  const feed = calendarFeed(entries, known, NOW);
+  const feed = calendarFeed(entries, known, (asked) => whatBecame(job, BUSINESS, asked, NOW), NOW);
   return { entries, feed, text: writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW }) };
 };
 

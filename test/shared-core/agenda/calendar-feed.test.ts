@@ -1,17 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed, type CalendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/agenda/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
-import { BUSINESS, bundle, quote } from './bundle-fixture.ts';
+import { BUSINESS, bundle, pour, promised, quote, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const pouring = (pourAt: string | null): JobBundle => bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt }] });
 const entriesOf = (...b: JobBundle[]) => agenda(b, BUSINESS, null).entries;
-const feed = (b: JobBundle, known: readonly CalendarEntry[] = []): CalendarFeed => calendarFeed(entriesOf(b), known, NOW);
-const pourEvent = (f: CalendarFeed) => f.events.find((e) => e.uid.includes(':pour:'));
+const feed = (b: JobBundle, known: readonly CalendarEntry[] = []): CalendarFeed =>
+  calendarFeed(entriesOf(b), known, (asked) => whatBecame(b, BUSINESS, asked, NOW), NOW);
+const eventOf = (f: CalendarFeed, kind: string) => f.events.find((e) => e.uid.includes(`:${kind}:`));
+const pourEvent = (f: CalendarFeed) => eventOf(f, 'pour');
 
 describe('a calendar feed', () => {
   it('gives each entry one UID for life and starts at SEQUENCE 0', () => {
@@ -54,6 +57,103 @@ describe('a calendar feed', () => {
       }),
       { numRuns: 50 },
     );
+  });
+
+  it('keeps a visit that was made, confirmed, with when it was made, and takes it back when it was not', () => {
+    const b = pouring(null);
+    const to = visit('visit-a', 'thirty-days', '2026-05-14T13:00:00.000Z', ['room-a']);
+    const told = feed({ ...b, visits: [to] });
+    const made = { ...b, visits: [{ ...to, doneAt: '2026-05-15T13:30:00.000Z' }] };
+    const kept = feed(made, told.records);
+    const was = eventOf(told, 'visit');
+    expect(eventOf(kept, 'visit')).toEqual({
+      ...was,
+      sequence: 1,
+      status: 'CONFIRMED',
+      summary: `Done: ${was?.summary ?? ''}`,
+      description: 'Done on Friday, May 15, 2026, 9:30 am.',
+      alarmsMin: [],
+    });
+    // Told again it is the same; not done after all it is to do again, one number higher; called off it goes.
+    expect(feed(made, kept.records).events).toEqual(kept.events);
+    const again = feed({ ...b, visits: [to] }, kept.records);
+    expect(eventOf(again, 'visit')).toEqual({ ...was, sequence: 2 });
+    const off = feed({ ...b, visits: [{ ...to, cancelledAt: NOW }] }, again.records);
+    expect(eventOf(off, 'visit')).toMatchObject({ status: 'CANCELLED', sequence: 3, summary: was?.summary });
+    // Done and then put away with its job it goes too; of a job that was not read it stays as it stood.
+    expect(eventOf(feed({ ...made, job: { ...made.job, deletedAt: NOW } }, kept.records), 'visit')).toMatchObject({ status: 'CANCELLED' });
+    expect(calendarFeed([], kept.records, () => null, NOW).events).toEqual(kept.events);
+  });
+
+  it('keeps a pour that was made at the time it was made, and a second lift beside the first', () => {
+    const planned = pouring('2026-05-13T14:00:00.000Z');
+    const first = pour('pour-1', ['room-a'], '2026-05-13T14:10:00.000Z', '2026-05-13T17:40:00.000Z');
+    const kept = feed({ ...planned, pours: [first] }, feed(planned).records);
+    expect(pourEvent(kept)).toMatchObject({
+      status: 'CONFIRMED',
+      sequence: 1,
+      startAt: '2026-05-13T14:10:00.000Z',
+      endAt: '2026-05-13T17:40:00.000Z',
+      description: 'Poured on Wednesday, May 13, 2026, 10:10 am.',
+    });
+    const second = feed({ ...pouring('2026-05-20T14:00:00.000Z'), pours: [first] }, kept.records);
+    const pours = second.events.filter((e) => e.uid.includes(':pour:')).map((e) => [e.startAt, e.status, e.sequence]);
+    expect(pours.sort()).toEqual([
+      ['2026-05-13T14:10:00.000Z', 'CONFIRMED', 1],
+      ['2026-05-20T14:00:00.000Z', 'TENTATIVE', 0],
+    ]);
+  });
+
+  it('keeps the dates of a finished job, done or past, and those of one set aside that were done', () => {
+    const base = pouring('2026-05-01T12:00:00.000Z');
+    const open = {
+      ...base,
+      job: { ...base.job, handoverAt: '2026-05-11T14:00:00.000Z' },
+      pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
+      visits: [visit('visit-a', 'own', '2026-05-30T13:00:00.000Z', ['room-a'])],
+    };
+    const told = feed(open);
+    const rooms = open.job.rooms.map((r) => ({ ...r, stage: 'done' as const, handedOverAt: '2026-05-11T14:30:00.000Z' }));
+    const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, told.records);
+    const was = (kind: string) => eventOf(finished, kind);
+    expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over on Monday, May 11, 2026, 10:30 am.' });
+    expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(told, 'walk-on')?.summary });
+    expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(told, 'cover')?.startAt });
+    // Nobody tested: the test was dropped, not done.
+    expect(was('cover-test')).toMatchObject({ status: 'CANCELLED' });
+    expect(was('visit')).toMatchObject({ status: 'TENTATIVE' });
+    const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, told.records);
+    expect(eventOf(aside, 'visit')).toMatchObject({ status: 'CANCELLED' });
+    expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });
+  });
+
+  it('keeps a quote that was answered and a date promised again', () => {
+    const b = pouring(null);
+    const issued = { ...b, quotes: [quote(b, 'issued', '2026-05-20')] };
+    const answered: JobBundle = {
+      ...b,
+      quotes: [
+        { ...quote(b, 'accepted', '2026-05-20'), history: [{ state: 'accepted', at: '2026-05-14T16:00:00.000Z', by: '', note: '' }] },
+      ],
+    };
+    expect(eventOf(feed(answered, feed(issued).records), 'quote-lapses')).toMatchObject({
+      status: 'CONFIRMED',
+      description: 'Accepted on Thursday, May 14, 2026, noon.',
+    });
+    const withdrawn = feed(b, feed(issued).records);
+    expect(eventOf(withdrawn, 'quote-lapses')).toMatchObject({ status: 'CANCELLED' });
+    const late = {
+      ...pouring('2026-05-01T12:00:00.000Z'),
+      pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
+      promises: [promised('prom-a', 'room-a', '2026-05-02T16:00:00.000Z')],
+    };
+    const told = feed(late);
+    expect(eventOf(told, 'promise')).toBeDefined();
+    const later = { ...promised('prom-b', 'room-a', '2027-05-02T16:00:00.000Z'), madeAt: '2026-05-12T10:00:00.000Z' };
+    expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, told.records), 'promise')).toMatchObject({
+      status: 'CONFIRMED',
+      description: 'Promised again on Tuesday, May 12, 2026, 6 am.',
+    });
   });
 
   it('gives a day its date and the exclusive day after, over a leap day and the year’s end', () => {

@@ -174,7 +174,7 @@ describe('the handover sheet', () => {
     for (const timeZone of ['America/New_York', 'Pacific/Auckland']) {
       const moved: WholeJob = { ...whole, property: { ...whole.property, timeZone } };
       const reading = readJob(moved, NOW);
-      const feed = calendarFeed(jobAgenda(reading.bundle, moved.business).entries, [], NOW);
+      const feed = calendarFeed(jobAgenda(reading.bundle, moved.business).entries, [], () => null, NOW);
       const calendar = new ICAL.Component(ICAL.parse(writeCalendar({ name: 'Job', events: [...feed.events], sentAt: NOW })) as unknown[]);
       const events = calendar.getAllSubcomponents('vevent').map((event) => new ICAL.Event(event));
       const tree = handoverSheet(reading, { now: NOW, revision: 1, changes: [] });

@@ -1,0 +1,187 @@
+/** What became of an entry that no longer stands on the agenda: done, still true as it stood, or dropped. */
+import type { CoverTest } from '../book/cure-record.ts';
+import type { Pour } from '../book/pour-record.ts';
+import { formatInstant } from '../measure/moment.ts';
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import type { EntryKind } from './agenda-entry.ts';
+import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from './job-bundle.ts';
+import { labAnswer } from './lab-answer.ts';
+
+export type Became =
+  /** Done; `says` is a sentence with when. `span` is when it really was, where that is on record. */
+  | { readonly kind: 'done'; readonly says: string; readonly span: { readonly startAt: string; readonly endAt: string } | null }
+  /** Nothing to do and nothing undone: a date that is past, or holds though nobody waits for it any more. */
+  | { readonly kind: 'stands' }
+  | { readonly kind: 'dropped' };
+
+export type Asked = {
+  /** An agenda entry's own key. */
+  readonly key: string;
+  /** When it was to begin, as last told. */
+  readonly startAt: string;
+};
+
+type Case = {
+  readonly bundle: JobBundle;
+  /** The part of the key after the kind. */
+  readonly name: string;
+  readonly startAt: string;
+  readonly now: string;
+  readonly done: (word: string, at: string | null) => Became;
+};
+
+const DROPPED: Became = { kind: 'dropped' };
+const STANDS: Became = { kind: 'stands' };
+
+const latest = (moments: readonly string[]): string | null => [...moments].sort().at(-1) ?? null;
+
+/** The finished pours of one lift in all the rooms; null while one of them waits. */
+function poursOf(bundle: JobBundle, roomIds: readonly string[], lift: number): readonly Pour[] | null {
+  const found = roomIds.map((id) => finishedPours(bundle, id).find((p) => p.lift === lift));
+  return found.every((p) => p !== undefined) ? found : null;
+}
+
+/** A name such as `room-a+room-b:2`: rooms, and the lift, which is 1 where none is said. */
+function roomsAndLift(name: string): { readonly roomIds: readonly string[]; readonly lift: number } {
+  const [rooms = '', lift = '1'] = name.split(':');
+  return { roomIds: rooms.split('+'), lift: Number(lift) };
+}
+
+function pouring({ bundle, name, done }: Case): Became {
+  const { roomIds, lift } = roomsAndLift(name);
+  const pours = poursOf(bundle, roomIds, lift);
+  const startAt = pours?.flatMap((p) => p.startedAt ?? []).sort()[0];
+  const endAt = latest(pours?.flatMap((p) => p.finishedAt ?? []) ?? []);
+  if (startAt === undefined || endAt === null) return DROPPED;
+  const poured = done('Poured', startAt);
+  return poured.kind === 'done' ? { ...poured, span: { startAt, endAt } } : poured;
+}
+
+function poured({ bundle, name, done }: Case): Became {
+  const { roomIds, lift } = roomsAndLift(name);
+  const at = latest(poursOf(bundle, roomIds, lift)?.flatMap((p) => p.finishedAt ?? []) ?? []);
+  return at === null ? DROPPED : done('Poured', at);
+}
+
+/** Dates that follow from a lift hold as long as it is the last one there, or had come by the time of the next. */
+function afterLift({ bundle, name, startAt }: Case): Became {
+  const [roomId = '', lift = '1', covering] = name.split(':');
+  const pours = finishedPours(bundle, roomId);
+  if (!pours.some((p) => p.lift === Number(lift))) return DROPPED;
+  const next = pours.find((p) => p.lift > Number(lift));
+  if (next !== undefined && (next.startedAt ?? next.finishedAt ?? '') < startAt) return DROPPED;
+  const room = bundle.job.rooms.find((r) => r.roomId === roomId);
+  return covering === undefined || covering === (room?.covering ?? '') ? STANDS : DROPPED;
+}
+
+function coverTest(of: Case): Became {
+  const [roomId = '', lift = '1', covering] = of.name.split(':');
+  const pour = finishedPours(of.bundle, roomId).find((p) => p.lift === Number(lift));
+  if (pour === undefined) return DROPPED;
+  const isOfIt = (t: CoverTest): boolean =>
+    t.deletedAt === null && t.roomId === roomId && t.covering === covering && t.takenAt >= (pour.finishedAt ?? '');
+  const at = latest(of.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
+  return at === null ? DROPPED : of.done('Tested', at);
+}
+
+function promise({ bundle, name, startAt, now, done }: Case): Became {
+  const made = bundle.promises.find((p) => p.id === name && p.deletedAt === null);
+  if (made === undefined) return DROPPED;
+  const again = bundle.promises
+    .filter(
+      (p) =>
+        p.deletedAt === null &&
+        p.id !== name &&
+        p.roomId === made.roomId &&
+        p.milestone === made.milestone &&
+        p.covering === made.covering &&
+        p.madeAt >= made.madeAt,
+    )
+    .map((p) => p.madeAt)
+    .sort()[0];
+  if (again !== undefined) return done('Promised again', again);
+  return startAt <= now ? STANDS : DROPPED;
+}
+
+function prepVisit({ bundle, done, startAt, now }: Case): Became {
+  if (bundle.job.prepVisitAt === null) return DROPPED;
+  const signed = roomsOf(bundle).flatMap((r) => r.jobRoom.signed.flatMap((s) => (s.withdrawnAt === null ? [s.doneAt] : [])));
+  const pours = roomsOf(bundle).flatMap((r) => finishedPours(bundle, r.room.id).flatMap((p) => p.startedAt ?? []));
+  const at = latest(signed) ?? latest(pours);
+  // The pour of a room made ready says the same as its signatures.
+  return at === null ? (startAt <= now ? STANDS : DROPPED) : done('Made ready', at);
+}
+
+function handover({ bundle, done }: Case): Became {
+  const moments = roomsOf(bundle).map((r) => r.jobRoom.handedOverAt);
+  const given = moments.filter((at) => at !== null);
+  return given.length === 0 || given.length < moments.length ? DROPPED : done('Handed over', latest(given));
+}
+
+function finishQuote({ bundle, done }: Case): Became {
+  const issued = bundle.quotes.filter((q) => q.deletedAt === null).map((q) => q.issuedAt);
+  const at = [...issued].sort()[0];
+  return at === undefined ? DROPPED : done('Issued', at);
+}
+
+function quoteLapses({ bundle, name, done, startAt, now }: Case): Became {
+  const quote = bundle.quotes.find((q) => q.deletedAt === null && String(q.revision) === name);
+  if (quote?.state === 'accepted' || quote?.state === 'declined')
+    return done(quote.state === 'accepted' ? 'Accepted' : 'Declined', quote.history.findLast((h) => h.state === quote.state)?.at ?? null);
+  return quote?.state === 'lapsed' && startAt <= now ? STANDS : DROPPED;
+}
+
+function laboratory({ bundle, name, done }: Case): Became {
+  for (const room of bundle.rooms) {
+    const sent = room.tests.find((t) => t.id === name);
+    if (sent?.kind !== 'laboratory') continue;
+    const answer = labAnswer(room.tests, sent);
+    return answer === null ? DROPPED : done('Answered', answer.takenAt);
+  }
+  return DROPPED;
+}
+
+function visit({ bundle, name, done }: Case): Became {
+  const made = bundle.visits.find((v) => v.id === name);
+  if (made === undefined || made.deletedAt !== null || made.cancelledAt !== null || made.doneAt === null) return DROPPED;
+  return done('Done', made.doneAt);
+}
+
+const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
+  'finish-quote': finishQuote,
+  'quote-lapses': quoteLapses,
+  'lab-result': laboratory,
+  'prep-visit': prepVisit,
+  'primer-window': poured,
+  pour: pouring,
+  'walk-on': afterLift,
+  'next-lift': poured,
+  'cover-test': coverTest,
+  cover: afterLift,
+  promise,
+  visit,
+  handover,
+};
+
+/**
+ * What became of an entry that is no longer on the agenda of its job.
+ * @param asked the entry as it was last told
+ * @param now a date that nobody waits for is past or still to come by this
+ */
+export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'locale'>, asked: Asked, now: string): Became {
+  const { job, property } = bundle;
+  const [jobId, kind, ...name] = asked.key.split(':');
+  if (jobId !== job.id || job.deletedAt !== null || kind === undefined || !Object.hasOwn(BECAME, kind)) return DROPPED;
+  const locale = business.locale === '' ? DEFAULT_LOCALE : business.locale;
+  return BECAME[kind as EntryKind]({
+    bundle,
+    name: name.join(':'),
+    startAt: asked.startAt,
+    now,
+    done: (word, at) => ({
+      kind: 'done',
+      says: at === null ? `${word}.` : `${word} on ${formatInstant(at, property.timeZone, 'full', locale)}.`,
+      span: null,
+    }),
+  });
+}
