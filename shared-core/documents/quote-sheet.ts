@@ -8,9 +8,9 @@ import { formatMoney } from '../price/money.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
-import { linesTable, MOST_ROOM_ROWS, optionsTable, roomPriceMinor } from './quote-table.ts';
+import { linesTable, optionsTable, roomPriceMinor } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
-import { foundWords, listed, paymentRuns, proposedWords, scopeWords } from './quote-words.ts';
+import { foundWords, MOST_TOLD_APART, paymentRuns, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 import { onLetterhead } from './letterhead.ts';
 
@@ -56,7 +56,7 @@ interface FirstPage {
 function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Block[] {
   const { client, property } = frozen;
   const { suggested, options } = estimate;
-  const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_ROOM_ROWS) + suggested.price.taxes.length > 3;
+  const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_TOLD_APART) + suggested.price.taxes.length > 3;
   const size = FIRST_PLAN[options.length === 1 ? (isTight ? 'usual' : 'ample') : isTight ? 'tight' : 'usual'];
   // The more rooms, the more words: they get the wider column.
   const share = suggested.rooms.length > 2 ? Math.min(size.share, WORDY_SHARE) : size.share;
@@ -69,7 +69,7 @@ function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Bloc
     paragraph(proposedWords(frozen, estimate)),
   ];
   return [
-    heading(1, `To level your ${listed(suggested.rooms.map((r) => r.name.toLowerCase()))}`),
+    heading(1, `To level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
     paragraph([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')),
     plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [share, 1], columns: [[plan], beside] },
     ...(section === null ? [] : [section]),
@@ -101,11 +101,16 @@ function acceptance(ways: number): Block {
 function scope(frozen: Frozen, estimate: JobEstimate, shown: RoomEstimate | null): Block[] {
   const { suggested } = estimate;
   const { currency, locale } = frozen.business;
-  const isPriced = suggested.rooms.length > MOST_ROOM_ROWS;
+  const isMany = suggested.rooms.length > MOST_TOLD_APART;
   return suggested.rooms.flatMap((room): Block[] => {
     const plan = room.roomId === shown?.roomId ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
-    const price = isPriced ? [`before tax ${formatMoney(roomPriceMinor(suggested, room.roomId), currency, locale)}`] : [];
-    const told: Block[] = [heading(2, room.name), list([...scopeWords(frozen, room), ...price])];
+    const price = isMany ? [`before tax ${formatMoney(roomPriceMinor(suggested, room.roomId), currency, locale)}`] : [];
+    const found = isMany ? foundWords(frozen, [room]) : '';
+    const told: Block[] = [
+      heading(2, room.name),
+      ...(found === '' ? [] : [paragraph(found)]),
+      list([...scopeWords(frozen, room), ...price]),
+    ];
     return plan === null ? told : [{ kind: 'columns', shares: [1, 1], columns: [told, [plan]] }];
   });
 }
@@ -156,7 +161,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
   ];
   return onLetterhead(business, {
     title: `Quote ${job.number}, ${quote.isDraft === true ? 'draft' : `revision ${quote.revision}`}`,
-    subject: `To level the ${listed(suggested.rooms.map((r) => r.name.toLowerCase()))} at ${property.address.line}`,
+    subject: `To level ${roomsInWords(suggested.rooms)} at ${property.address.line}`,
     madeAt: quote.issuedAt,
     right: headWords(quote),
     blocks,

@@ -3,10 +3,9 @@ import type { Frozen } from '../book/quote.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { JobEstimate, OptionEstimate } from '../price/estimate-job.ts';
 import { formatMoney } from '../price/money.ts';
+import { MOST_TOLD_APART } from './quote-words.ts';
 import type { Block, Run } from './tree.ts';
 
-/** With more rooms than this the first page gives their sum, and each room its price where its scope is told. */
-export const MOST_ROOM_ROWS = 4;
 /** Shares of the width: the suggested way's column holds the one large figure. */
 const FIGURE_SHARE = 0.38;
 const OTHER_SHARE = 0.18;
@@ -41,7 +40,7 @@ export function optionsTable(frozen: Frozen, estimate: JobEstimate): Block {
     row('Deepest', (o) => (o.mostDepthM === null ? '' : formatDepth(o.mostDepthM, units)));
     row('Days on site', (o) => String(o.days));
   }
-  if (suggested.rooms.length > MOST_ROOM_ROWS) row(`All ${suggested.rooms.length} rooms`, (o) => money(o.price.netMinor));
+  if (suggested.rooms.length > MOST_TOLD_APART) row(`All ${suggested.rooms.length} rooms`, (o) => money(o.price.netMinor));
   else for (const room of suggested.rooms) row(room.name, (o) => money(roomPriceMinor(o, room.roomId)));
   for (const tax of suggested.price.taxes) row(tax.name, (o) => money(o.price.taxes.find((t) => t.taxId === tax.taxId)?.taxMinor ?? 0));
   rows.push({

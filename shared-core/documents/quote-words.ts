@@ -1,4 +1,5 @@
 /** What a quote says in sentences: what was found, what is proposed, what is paid and when. */
+import { capital, countWord, listed } from '../agenda/names.ts';
 import type { Frozen } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
 import { dayOfInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
@@ -10,56 +11,85 @@ import { formatMoney } from '../price/money.ts';
 import type { QuotedDates } from './quote-dates.ts';
 import type { Run } from './tree.ts';
 
-/** `hall`, `hall and laundry`, `hall, laundry and back entry`. */
-export function listed(names: readonly string[]): string {
-  return names.length <= 1 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`;
+/** With more rooms than this the first page speaks of them together, and each is told where its scope is. */
+export const MOST_TOLD_APART = 4;
+
+/** The rooms by name, or how many where they are many: `the hall and laundry`, `ten rooms`. */
+export function roomsInWords(rooms: readonly RoomEstimate[]): string {
+  return rooms.length > MOST_TOLD_APART ? `${countWord(rooms.length)} rooms` : `the ${listed(rooms.map((r) => r.name.toLowerCase()))}`;
 }
 
-/** What the readings showed of each room; a room that was not read is passed over. */
+type Read = {
+  readonly estimate: RoomEstimate;
+  readonly places: number;
+  readonly outM: number;
+  readonly words: string;
+  readonly gap: string;
+};
+
+/** What the readings of a room showed; null for one that was not read. */
+function readRoom(frozen: Frozen, estimate: RoomEstimate): Read | null {
+  const { units, locale } = frozen.business;
+  const room = frozen.rooms.find((r) => r.id === estimate.roomId);
+  if (room === undefined || estimate.survey.state !== 'surveyed') return null;
+  const { floor, flatness } = estimate.survey;
+  const { takenAt, readings } = room.survey;
+  const day = takenAt === null ? '' : ` on ${formatInstantDay(takenAt, frozen.property.timeZone, 'short', locale)}`;
+  const { gapM, spanM, at } = flatness.worst;
+  const outM = floor.highestM - floor.lowestM;
+  const gap =
+    at === null || gapM < 0.001
+      ? ''
+      : `, with gaps up to ${formatDepth(gapM, units)} under a straightedge of ${formatLength(spanM, units, locale)}`;
+  const words = `The ${room.name.toLowerCase()}, read in ${readings.length} places${day}, is ${formatDepth(outM, units)} out of level`;
+  return { estimate, places: readings.length, outM, words, gap };
+}
+
+/** What the readings showed of each room, or of many together by the worst; a room that was not read is passed over. */
 export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
   const { units, locale } = frozen.business;
-  return rooms
-    .flatMap((estimate, i) => {
-      const room = frozen.rooms.find((r) => r.id === estimate.roomId);
-      if (room === undefined || estimate.survey.state !== 'surveyed') return [];
-      const { floor, flatness } = estimate.survey;
-      const { takenAt, readings } = room.survey;
-      const day = takenAt === null ? '' : ` on ${formatInstantDay(takenAt, frozen.property.timeZone, 'short', locale)}`;
-      const { gapM, spanM, at } = flatness.worst;
-      const gap =
-        i > 0 || at === null || gapM < 0.001
-          ? ''
-          : `, with gaps up to ${formatDepth(gapM, units)} under a straightedge of ${formatLength(spanM, units, locale)}`;
-      return [
-        `The ${room.name.toLowerCase()}, read in ${readings.length} places${day}, is ${formatDepth(floor.highestM - floor.lowestM, units)} out of level${gap}.`,
-      ];
-    })
-    .join(' ');
+  const read = rooms.flatMap((room) => readRoom(frozen, room) ?? []);
+  if (read.length <= MOST_TOLD_APART) return read.map(({ words, gap }, i) => `${words}${i > 0 ? '' : gap}.`).join(' ');
+  const [worst] = [...read].sort((a, b) => b.outM - a.outM);
+  if (worst === undefined) return '';
+  const places = formatNumber(
+    read.reduce((sum, r) => sum + r.places, 0),
+    { most: 0 },
+    locale,
+  );
+  return `${capital(countWord(read.length))} rooms were read in ${places} places. The ${worst.estimate.name.toLowerCase()} is the farthest out of level, by ${formatDepth(worst.outM, units)}${worst.gap}.`;
 }
 
 function groundM({ survey }: RoomEstimate): number {
   return survey.state === 'surveyed' && survey.level.highSpotsAreGround ? Math.max(0, ...survey.level.highSpots.map((s) => s.depthM)) : 0;
 }
 
-/** What is done in each room, and what grinding first saves where filling alone is offered beside it. */
+/** What is done in the rooms, those of one way together, and what grinding first saves where filling alone is offered beside it. */
 export function proposedWords(frozen: Frozen, estimate: JobEstimate): string {
   const { suggested } = estimate;
-  const { units } = frozen.business;
-  const modes = new Set<string>();
-  const rooms = suggested.rooms.map((room) => {
-    const name = room.name.toLowerCase();
-    const offM = groundM(room);
-    const ground = offM > 0 ? `we grind up to ${formatDepth(offM, units)} off the high places, then pour` : 'we pour';
-    const way =
-      room.level.mode === 'follow'
-        ? `we lay ${formatDepth(room.level.followThicknessM, units)} over the floor as it lies: smooth, no more level than now`
-        : `${ground} a cement that ${room.level.mode === 'ramp' ? 'is drawn to an even slope' : 'finds its own level'}`;
-    const deep = room.level.mode === 'follow' ? '' : `, ${formatDepth(room.takeoff.room.depths?.mostM ?? 0, units)} at the deepest`;
-    const like = offM === 0 && modes.has(room.level.mode);
-    modes.add(room.level.mode);
-    return `In the ${name} ${like ? `we ${room.level.mode === 'follow' ? 'lay' : 'pour'} the same` : way}${deep}.`;
-  });
-  return [...rooms, savingWords(frozen, estimate)].filter((words) => words !== '').join(' ');
+  const ways = new Map<string, RoomEstimate[]>();
+  for (const room of suggested.rooms) {
+    const { mode, followThicknessM } = room.level;
+    const way = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
+    ways.set(way, [...(ways.get(way) ?? []), room]);
+  }
+  const told = [...ways.values()].map((rooms) => wayWords(frozen, rooms));
+  return [...told, savingWords(frozen, estimate)].filter((words) => words !== '').join(' ');
+}
+
+/** Rooms that are done alike. */
+function wayWords({ business: { units } }: Frozen, rooms: readonly RoomEstimate[]): string {
+  const [first] = rooms;
+  if (first === undefined) return '';
+  const where = `In ${roomsInWords(rooms)}`;
+  const { mode, followThicknessM } = first.level;
+  if (mode === 'follow')
+    return `${where} we lay ${formatDepth(followThicknessM, units)} over the floor as it lies: smooth, no more level than now.`;
+  const offM = Math.max(...rooms.map(groundM));
+  const ground = offM > 0 ? `we grind up to ${formatDepth(offM, units)} off the high places, then pour` : 'we pour';
+  const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units);
+  const deep = rooms.length === 1 ? `${depth} at the deepest` : `up to ${depth} deep`;
+  return `${where} ${ground} a cement that ${mode === 'ramp' ? 'is drawn to an even slope' : 'finds its own level'}, ${deep}.`;
 }
 
 /** Only where the other way differs by nothing but the grinding. */
@@ -115,6 +145,17 @@ function dayRuns(frozen: Frozen, dates: readonly QuotedDates[]): Run[] {
     const day = dayOfInstant(date.pourAt, zone);
     byDay.set(day, [...(byDay.get(day) ?? []), date]);
   }
+  const days = [...byDay.values()].flatMap(([first]) => (first === undefined ? [] : [first.pourAt])).sort();
+  const [from] = days;
+  const to = days.at(-1);
+  if (days.length > MOST_TOLD_APART && from !== undefined && to !== undefined)
+    return [
+      { text: 'We mean to pour from ' },
+      { text: formatInstantDay(from, zone, 'long', locale), bold: true },
+      { text: ' to ' },
+      { text: formatInstantDay(to, zone, 'long', locale), bold: true },
+      { text: '; the days of each room stand under “When”.' },
+    ];
   return [...byDay.values()].flatMap((rooms, i): Run[] => {
     const [first] = rooms;
     if (first === undefined) return [];

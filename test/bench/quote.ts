@@ -6,13 +6,11 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
 import { inkDocument } from '../../main/desk/ink/ink-document.ts';
 import { DrawingMarks } from '../../renderer/parts/DrawingMarks.tsx';
-import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import type { Block, DocumentTree, Run } from '../../shared-core/documents/tree.ts';
 import { freeze } from '../../shared-core/price/issue-quote.ts';
-import { sampleBook } from '../../shared-core/sample/sample-book.ts';
-import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../main/desk/working-desk.ts';
+import { tenHalls } from '../ten-halls.ts';
 
 type BenchRow = { readonly what: string; readonly ms: number; readonly sizeKb: number; readonly pages: number; readonly memoryMb: number };
 type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
@@ -20,28 +18,6 @@ type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[];
 const NOW = '2026-05-12T12:00:00.000Z';
 const ROOMS = 10;
 const TURNS = 5;
-
-/** The hall of the sample ten times over, in the three ways that its quote offers. */
-function tenRooms(): WholeJob {
-  const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-odell');
-  const hall = whole?.rooms.find((room) => room.id === 'sample-hall');
-  const jobHall = whole?.job.rooms.find((room) => room.roomId === 'sample-hall');
-  if (whole === undefined || hall === undefined || jobHall === undefined) throw new Error('The sample has a hall.');
-  const ids = Array.from({ length: ROOMS }, (_, i) => `hall-${i + 1}`);
-  const options = whole.job.estimate.options.map((option) => ({
-    ...option,
-    rooms: option.rooms.filter((r) => r.roomId === 'sample-hall').flatMap((r) => ids.map((roomId) => ({ ...r, roomId }))),
-  }));
-  return {
-    ...whole,
-    rooms: ids.map((id, i) => ({ ...hall, id, name: `Hall ${i + 1}` })),
-    job: {
-      ...whole.job,
-      rooms: ids.map((roomId) => ({ ...jobHall, roomId })),
-      estimate: { ...whole.job.estimate, overrides: [], options },
-    },
-  };
-}
 
 const escaped = (text: string): string => text.replace(/[&<>]/g, (c) => ({ '&': '&amp;', '<': '&lt;' })[c] ?? '&gt;');
 const words = (runs: readonly Run[]): string =>
@@ -130,7 +106,7 @@ const pagesIn = (pdf: Buffer): number => pdf.toString('latin1').match(/\/Type\s*
 
 /** Measures both, and checks that both hold the whole quote. */
 export async function run(): Promise<BenchResult> {
-  const whole = tenRooms();
+  const whole = tenHalls(NOW);
   const frozen = freeze(whole);
   const fonts = testFonts();
   const tree = quoteSheet({ frozen, issuedAt: NOW, revision: 1, validUntil: '2026-06-11' });

@@ -221,9 +221,14 @@ const drawStack =
 const columnsSlice = (pdf: Pdf, block: Extract<Block, { kind: 'columns' }>, within: Within): Slice => {
   const { measure } = within;
   const inner = measure - COLUMN_GAP * (block.columns.length - 1);
-  const total = block.shares.reduce((a, b) => a + b, 0);
-  const widths = block.columns.map((_, i) => (inner * (block.shares[i] ?? 0)) / total);
-  const columns = block.columns.map((blocks, i) => sliceBlocks(pdf, blocks, { ...within, measure: widths[i] ?? inner, overPt: 0 }));
+  // A column of a drawing that gives leaves its width to the words beside it.
+  const gives = (column: readonly Block[]): boolean => column.every((b) => b.kind === 'drawing' && b.gives === true);
+  const shares = block.columns.map((column, i) => (block.shares[i] ?? 0) * (gives(column) ? within.shrink : 1));
+  const total = shares.reduce((a, b) => a + b, 0);
+  const widths = shares.map((share) => (inner * share) / total);
+  const columns = block.columns.map((blocks, i) =>
+    sliceBlocks(pdf, blocks, { ...within, measure: widths[i] ?? inner, overPt: 0, shrink: 1 }),
+  );
   return {
     ...plain,
     before: columns[0]?.[0]?.before ?? GAP,

@@ -11,11 +11,15 @@ import { formatMoney } from '../../../shared-core/price/money.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { tenHalls } from '../../ten-halls.ts';
 import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-quote-'));
-const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number));
+const wholes = [
+  ...wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number)),
+  ...[tenHalls(NOW)].map((whole) => ({ ...whole, job: { ...whole.job, number: '26-10-rooms' } })),
+];
 
 async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string | null) {
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
