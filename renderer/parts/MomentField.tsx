@@ -1,8 +1,4 @@
-import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
-import { parseClockTime } from '../../shared-core/measure/clock-time.ts';
-import { formatDay, parseDay } from '../../shared-core/measure/day.ts';
-import { clockOfInstant, dayOfInstant, instantAt } from '../../shared-core/measure/moment.ts';
-import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { formatMoment, parseMoment } from '../../shared-core/measure/typed-moment.ts';
 import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
@@ -12,29 +8,8 @@ interface MomentFieldProps extends FieldCommon<string> {
   readonly now: string;
 }
 
-/** A day and a time in one line, `May 12 9:40 am`, or the time alone for today; the value is an instant. */
+/** A day and a time in one line, `May 12 9:40 am`, or the time alone for today, or `end of May 12`; the value is an instant. */
 export function MomentField({ zone, now, ...rest }: MomentFieldProps) {
   const { locale } = useMeasure();
-  const today = dayOfInstant(now, zone);
-  const parse = (text: string): Parsed<string> => {
-    const words = text.trim().split(/\s+/);
-    // The time stands last: `9:40`, `9:40 am`, `noon`.
-    for (const timeWords of [2, 1]) {
-      if (words.length < timeWords) continue;
-      const clock = parseClockTime(words.slice(-timeWords).join(' '));
-      if (!clock.ok) continue;
-      const dayText = words.slice(0, -timeWords).join(' ').replace(/,$/, '');
-      const day = dayText === '' ? { ok: true as const, value: today } : parseDay(dayText, today, locale);
-      if (!day.ok) continue;
-      const at = instantAt(day.value, clock.value, zone);
-      return at.ok ? { ok: true, value: at.value.at } : at;
-    }
-    return { ok: false, message: 'Type a day and a time, such as May 12 9:40 am, or a time alone for today.' };
-  };
-  const format = (at: string): string => {
-    const day = dayOfInstant(at, zone);
-    const time = formatClockTime(clockOfInstant(at, zone), locale);
-    return day === today ? time : `${formatDay(day, day.slice(0, 4) === today.slice(0, 4) ? 'short' : 'dated', locale)} ${time}`;
-  };
-  return <Field {...rest} parse={parse} format={format} />;
+  return <Field {...rest} parse={(text) => parseMoment(text, now, zone, locale)} format={(at) => formatMoment(at, now, zone, locale)} />;
 }

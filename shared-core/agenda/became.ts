@@ -180,7 +180,7 @@ export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'lo
     now,
     done: (word, at) => ({
       kind: 'done',
-      says: at === null ? `${word}.` : `${word} on ${formatInstant(at, property.timeZone, 'full', locale)}.`,
+      says: at === null ? `${word}.` : `${word} ${formatInstant(at, property.timeZone, 'full', locale)}.`,
       span: null,
     }),
   });

@@ -3,9 +3,10 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from './job-bundle.ts';
 import { roomWords, whose } from './names.ts';
-import { dayOfInstant } from '../measure/moment.ts';
+import { dayOfInstant, isMidnight } from '../measure/moment.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import type { RoomCure } from './room-cure.ts';
+import { minutesLater } from './time-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -93,6 +94,9 @@ function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   return [test, known];
 }
 
+/** A promise for the end of a day stands on that day, not at the beginning of the next. */
+const lastMinuteOf = (at: string, zone: string): string => (isMidnight(at, zone) ? minutesLater(at, -1) : at);
+
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
     if (v.state === 'holds') return [];
@@ -112,7 +116,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     const at = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
       v.promise.milestone === 'cover'
         ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
-        : make.timed(entry, v.promise.promisedFor, null);
+        : make.timed(entry, lastMinuteOf(v.promise.promisedFor, make.zone), null);
     if (v.state === 'tight') {
       const rest = `${make.theRooms([facts])} warm: ${what} is tight for the day promised.`;
       return [at({ ...own, verb: 'Keep', rest, toDo: false })];

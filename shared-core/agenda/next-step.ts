@@ -1,7 +1,8 @@
 /** Where a room stands in its stages, and the one thing that moves it on. */
 import { STAGES, type Stage } from '../book/job.ts';
 import type { QuoteState } from '../book/quote.ts';
-import { formatInstantDay, formatInstantTime } from '../measure/moment.ts';
+import { formatDay } from '../measure/day.ts';
+import { dayToldBy, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
 import { countWord, roomWords } from './names.ts';
@@ -98,8 +99,7 @@ function pour({ bundle, facts, business, now }: Asked): Said {
   const window = primerWindow(bundle, facts);
   if (window !== null && now > window.untilAt) return go('The primer is too old: prime again.', 'Prime again', 'prep');
   if (window !== null && now < window.fromAt) return wait(`The primer dries until ${formatInstantTime(window.fromAt, zone, locale)}.`);
-  const day = formatInstantDay(jobRoom.pourAt, zone, 'long', locale);
-  return go(`The pour is set for ${day}, ${formatInstantTime(jobRoom.pourAt, zone, locale)}.`, 'Open the pour', 'pour');
+  return go(`The pour is set for ${formatInstant(jobRoom.pourAt, zone, 'long', locale)}.`, 'Open the pour', 'pour');
 }
 
 function cure(asked: Asked): Said {
@@ -115,7 +115,7 @@ function cure(asked: Asked): Said {
   );
   if (late !== null && milestone !== undefined && milestone.likelyAt !== null) {
     const day = formatInstantDay(milestone.likelyAt, zone, 'long', locale);
-    const was = formatInstantDay(late.promise.promisedFor, zone, 'short', locale);
+    const was = formatDay(dayToldBy(late.promise.promisedFor, zone), 'short', locale);
     return go(`Promise ${day} instead of ${was}.`, `Promise ${formatInstantDay(milestone.likelyAt, zone, 'short', locale)}`, 'cure');
   }
   if (release?.released === true) return go(release.sentence, 'Go on to the handover', 'handover');

@@ -2,7 +2,7 @@
 import { COVERING_NAME } from '../cure/cover-tests.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { formatInstantDay } from '../measure/moment.ts';
+import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from './names.ts';
 
 export type MessageFacts = {
@@ -21,6 +21,9 @@ export type ReadyMessage = { readonly subject: string; readonly body: string };
 export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, timeZone, locale } = facts;
   const day = (at: string | null) => (at === null ? null : formatInstantDay(at, timeZone, 'long', locale));
+  // A covering is promised for a day, anything sooner for a time.
+  const told =
+    milestone.kind === 'cover' ? day(verdict.promise.promisedFor) : formatInstant(verdict.promise.promisedFor, timeZone, 'long', locale);
   const what = milestone.covering === null ? milestone.name : COVERING_NAME[milestone.covering];
   const [likely, latest] = [day(milestone.likelyAt), day(milestone.latestAt)];
   const now =
@@ -32,7 +35,7 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
     subject: `${capital(facts.roomName)}: a new date for ${what}`,
     body: [
       `Dear ${facts.clientName},`,
-      `On ${day(verdict.promise.madeAt) ?? ''} I told you ${day(verdict.promise.promisedFor) ?? ''} for ${what} in the ${roomWords(facts.roomName)}. The room has been colder or damper than we reckoned with, and the floor needs longer. ${now}${test}`,
+      `On ${day(verdict.promise.madeAt) ?? ''} I told you ${told ?? ''} for ${what} in the ${roomWords(facts.roomName)}. The room has been colder or damper than we reckoned with, and the floor needs longer. ${now}${test}`,
       'A warm, aired room helps: please keep the heating steady and the windows as we agreed.',
       facts.ownerName,
     ].join('\n\n'),

@@ -1,9 +1,10 @@
 /** Today's sheet: what needs doing, lettered; the ribbon cut to the weeks shown; the sentence of the title block. */
 import { formatDay } from '../measure/day.ts';
+import { dayToldBy, isMidnight } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from './local-days.ts';
+import { type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from './local-days.ts';
 import { capital, countWord } from './names.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
 import { timeWords } from './time-words.ts';
@@ -107,7 +108,9 @@ function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string):
   const words: string[] = [];
   const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now) {
-    words.push(`walk on ${timeWords(row.walkOnAt, row.timeZone, locale)} ${onDay(row.walkOnAt)}`);
+    const at = row.walkOnAt;
+    const told = dayFromToday(dayNumberOf(dayToldBy(at, row.timeZone)), today, locale);
+    words.push(`walk on ${isMidnight(at, row.timeZone) ? 'from the end of' : timeWords(at, row.timeZone, locale)} ${told}`);
   }
   if (row.coverAt !== null)
     words.push(

@@ -2,7 +2,7 @@
 import { capital, countWord, listed } from '../agenda/names.ts';
 import type { Frozen } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
-import { dayOfInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { JobEstimate, OptionEstimate } from '../price/estimate-job.ts';
@@ -173,7 +173,10 @@ function dayRuns(frozen: Frozen, dates: readonly QuotedDates[]): Run[] {
       ...runs,
       { text: '; it may be walked on from ' },
       {
-        text: `${dayOfInstant(walk, zone) === dayOfInstant(first.pourAt, zone) ? '' : `${formatInstantDay(walk, zone, 'long', locale)}, `}${formatInstantTime(walk, zone, locale)}`,
+        text:
+          dayOfInstant(walk, zone) === dayOfInstant(first.pourAt, zone)
+            ? formatInstantTime(walk, zone, locale)
+            : formatInstant(walk, zone, 'long', locale),
         bold: true,
       },
       { text: '.' },

@@ -1,7 +1,7 @@
 /** Instants, kept in UTC, as day and time where the job stands; changes of the clocks are told in words. */
 import { Temporal } from 'temporal-polyfill';
 import { formatClockTime } from './clock-time.ts';
-import { type DayStyle, formatDay, formatDayRange } from './day.ts';
+import { addDaysToDay, type DayStyle, formatDay, formatDayRange } from './day.ts';
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
@@ -47,9 +47,24 @@ export function formatInstantTime(instant: string, zone: string, locale: string 
   return zoned(instant, zone) === null ? UNKNOWN_MARK : formatClockTime(clockOfInstant(instant, zone), locale);
 }
 
-/** Day and time together: `Tue, May 12, 9:40 am`. */
+/** Whether an instant is midnight by the wall's clock of a zone. Both must be valid. */
+export function isMidnight(instant: string, zone: string): boolean {
+  return clockOfInstant(instant, zone) === '00:00';
+}
+
+/**
+ * The day a deadline or a promise counts to: midnight counts to the day it ends, any other moment to its own.
+ * "Midnight on Friday" is read by some as its beginning and by others as its end. `instant` and `zone` must be valid.
+ */
+export function dayToldBy(instant: string, zone: string): string {
+  const day = dayOfInstant(instant, zone);
+  return isMidnight(instant, zone) ? addDaysToDay(day, -1) : day;
+}
+
+/** Day and time together: `Tue, May 12, 9:40 am`; at midnight `the end of Mon, May 11`, which can be read one way only. */
 export function formatInstant(instant: string, zone: string, style: DayStyle = 'weekday', locale: string = DEFAULT_LOCALE): string {
   if (zoned(instant, zone) === null) return UNKNOWN_MARK;
+  if (isMidnight(instant, zone)) return `the end of ${formatDay(dayToldBy(instant, zone), style, locale)}`;
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
 

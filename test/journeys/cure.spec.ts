@@ -50,12 +50,12 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
   await dialog.getByRole('button', { name: 'Take the readings' }).click();
   await expect(dialog).toBeHidden();
-  await expect(below(page).getByText(/^Sat midnight told to Dale Tremaine on May 11, .*, sheet 1: late by 42 hours/)).toBeVisible();
+  await expect(below(page).getByText(/^end of Fri told to Dale Tremaine on May 11, .*, sheet 1: late by 42 hours/)).toBeVisible();
 
   // Five days before the covering's day and two before anybody would have walked on it.
   await toSheet(page, '/');
   const line = page.getByRole('listitem').filter({ hasText: 'date for walk on in the workshop again: it is late by' });
-  await expect(line).toContainText('promised Saturday, in 2 days');
+  await expect(line).toContainText('promised tomorrow');
   await line.getByRole('link').first().click();
   await expect(page.getByRole('heading', { level: 1, name: 'One floor: what has set and what has dried' })).toBeVisible();
   await below(page).getByRole('button', { name: 'Promise a date for walk on' }).click();
@@ -73,7 +73,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
 
   // The date told first stays on record beside the new one, and nothing is late any more.
   await toSheet(page, CURE);
-  await expect(below(page).getByText(/^Sat midnight told .*, sheet 1, replaced/)).toBeVisible();
+  await expect(below(page).getByText(/^end of Fri told .*, sheet 1, replaced/)).toBeVisible();
   await expect(below(page).getByText(/^Sun 6 pm told .*, sheet 2: tight/)).toBeVisible();
   await toSheet(page, '/');
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
-import { roomWords } from '../../../shared-core/agenda/names.ts';
+import { capital, roomWords } from '../../../shared-core/agenda/names.ts';
 import { dayKept, toldFor } from '../../../shared-core/agenda/told-dates.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { dayOfInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { DateField } from '../../parts/DateField.tsx';
@@ -45,6 +45,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
         locale,
       })
     : null;
+  const toldWords = (at: string): string => (isDay ? formatInstantDay(at, zone, 'long', locale) : formatInstant(at, zone, 'long', locale));
   const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
   const keep = (): void => {
     if (promisedFor === null) return;
@@ -79,8 +80,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
       <p>
         Expected {when(milestone.likelyAt, milestone, say)}, between {when(milestone.earliestAt, milestone, say)} and{' '}
         {when(milestone.latestAt, milestone, say)}.
-        {verdict !== null &&
-          ` ${formatInstantDay(verdict.promise.promisedFor, zone, 'long', locale)} was promised and stays on record beside it.`}
+        {verdict !== null && ` ${capital(toldWords(verdict.promise.promisedFor))} was promised and stays on record beside it.`}
       </p>
       <Fields>
         {isDay ? (

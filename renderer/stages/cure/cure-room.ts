@@ -8,9 +8,9 @@ import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
-import { daysBetween } from '../../../shared-core/measure/day.ts';
+import { daysBetween, formatDay } from '../../../shared-core/measure/day.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
-import { dayOfInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, dayToldBy, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
@@ -87,10 +87,11 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
 export function when(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (at === null) return 'no date';
   if (milestone.by === 'drying') return formatInstantDay(at, say.zone, 'short', say.locale);
-  const far = Math.abs(daysBetween(dayOfInstant(say.now, say.zone), dayOfInstant(at, say.zone))) > 6;
-  const time = formatInstantTime(at, say.zone, say.locale);
-  const weekday = formatInstantDay(at, say.zone, 'weekday', say.locale).split(',')[0] ?? '';
-  return far ? formatInstantDay(at, say.zone, 'short', say.locale) : `${weekday} ${time}`;
+  const day = dayToldBy(at, say.zone);
+  const ending = isMidnight(at, say.zone) ? 'end of ' : '';
+  if (Math.abs(daysBetween(dayOfInstant(say.now, say.zone), day)) > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
+  const weekday = formatDay(day, 'weekday', say.locale).split(',')[0] ?? '';
+  return ending === '' ? `${weekday} ${formatInstantTime(at, say.zone, say.locale)}` : `${ending}${weekday}`;
 }
 
 /** A strength date that has passed even at its latest. */
@@ -108,8 +109,9 @@ export function promisedWords(promise: Promised, say: Saying): string {
 export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, units }: Saying): string[] {
   return [
     ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} deep`]),
-    `poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`,
-    formatInstantTime(schedule.placedAt, zone, locale),
+    ...(isMidnight(schedule.placedAt, zone)
+      ? ['poured by the end of', formatDay(dayToldBy(schedule.placedAt, zone), 'short', locale)]
+      : [`poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
   ];
 }
 

@@ -1,7 +1,7 @@
 /** Sentences of the prep sheet on the screen. */
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
 const HOUR_S = 3600;
@@ -30,8 +30,13 @@ export function clockWords(at: RoomReading, zone: string, locale: string): strin
   const coats = need.coats === 1 ? 'one coat' : `${need.coats} coats`;
   const dries = `dries in ${need.dryHours.least} h and takes cement for ${need.dryHours.most} h`;
   if (clock === null || clock.earliestAt === null) return `${primer.name}, ${coats}; ${dries}.`;
-  return `${primer.name}, ${coats}: pour from ${formatInstantTime(clock.earliestAt, zone, locale)} until ${formatInstantTime(clock.latestAt, zone, locale)}, ${formatInstantDay(clock.latestAt, zone, 'short', locale)}.`;
+  return `${primer.name}, ${coats}: pour from ${formatInstantTime(clock.earliestAt, zone, locale)} until ${timeThenDay(clock.latestAt, zone, locale)}.`;
 }
+
+const timeThenDay = (at: string, zone: string, locale: string): string =>
+  isMidnight(at, zone)
+    ? formatInstant(at, zone, 'short', locale)
+    : `${formatInstantTime(at, zone, locale)}, ${formatInstantDay(at, zone, 'short', locale)}`;
 
 /** When it may be poured. */
 export function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {
@@ -42,9 +47,9 @@ export function footWords({ preparation, jobRoom }: RoomReading, zone: string, l
       ? 'No day is set for the pour.'
       : `The pour is set for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
   if (clock.state === 'too-old') return 'The primer is too old: prime again.';
-  const tomorrow =
-    dayOfInstant(clock.earliestAt, zone) !== dayOfInstant(clock.latestAt, zone)
-      ? `, ${formatInstantDay(clock.latestAt, zone, 'short', locale)}`
-      : '';
-  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${formatInstantTime(clock.latestAt, zone, locale)}${tomorrow}${meant}.`;
+  const until =
+    dayOfInstant(clock.earliestAt, zone) === dayOfInstant(clock.latestAt, zone)
+      ? formatInstantTime(clock.latestAt, zone, locale)
+      : timeThenDay(clock.latestAt, zone, locale);
+  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${until}${meant}.`;
 }

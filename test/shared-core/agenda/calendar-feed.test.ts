@@ -71,7 +71,7 @@ describe('a calendar feed', () => {
       sequence: 1,
       status: 'CONFIRMED',
       summary: `Done: ${was?.summary ?? ''}`,
-      description: 'Done on Friday, May 15, 2026, 9:30 am.',
+      description: 'Done Friday, May 15, 2026, 9:30 am.',
       alarmsMin: [],
     });
     // Told again it is the same; not done after all it is to do again, one number higher; called off it goes.
@@ -94,7 +94,7 @@ describe('a calendar feed', () => {
       sequence: 1,
       startAt: '2026-05-13T14:10:00.000Z',
       endAt: '2026-05-13T17:40:00.000Z',
-      description: 'Poured on Wednesday, May 13, 2026, 10:10 am.',
+      description: 'Poured Wednesday, May 13, 2026, 10:10 am.',
     });
     const second = feed({ ...pouring('2026-05-20T14:00:00.000Z'), pours: [first] }, kept.records);
     const pours = second.events.filter((e) => e.uid.includes(':pour:')).map((e) => [e.startAt, e.status, e.sequence]);
@@ -116,7 +116,7 @@ describe('a calendar feed', () => {
     const rooms = open.job.rooms.map((r) => ({ ...r, stage: 'done' as const, handedOverAt: '2026-05-11T14:30:00.000Z' }));
     const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, told.records);
     const was = (kind: string) => eventOf(finished, kind);
-    expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over on Monday, May 11, 2026, 10:30 am.' });
+    expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });
     expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(told, 'walk-on')?.summary });
     expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(told, 'cover')?.startAt });
     // Nobody tested: the test was dropped, not done.
@@ -138,7 +138,7 @@ describe('a calendar feed', () => {
     };
     expect(eventOf(feed(answered, feed(issued).records), 'quote-lapses')).toMatchObject({
       status: 'CONFIRMED',
-      description: 'Accepted on Thursday, May 14, 2026, noon.',
+      description: 'Accepted Thursday, May 14, 2026, noon.',
     });
     const withdrawn = feed(b, feed(issued).records);
     expect(eventOf(withdrawn, 'quote-lapses')).toMatchObject({ status: 'CANCELLED' });
@@ -152,8 +152,30 @@ describe('a calendar feed', () => {
     const later = { ...promised('prom-b', 'room-a', '2027-05-02T16:00:00.000Z'), madeAt: '2026-05-12T10:00:00.000Z' };
     expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, told.records), 'promise')).toMatchObject({
       status: 'CONFIRMED',
-      description: 'Promised again on Tuesday, May 12, 2026, 6 am.',
+      description: 'Promised again Tuesday, May 12, 2026, 6 am.',
     });
+  });
+
+  it('puts a promise for the end of a day on that day, as the screen and the papers say it', () => {
+    const base = pouring('2026-05-15T12:00:00.000Z');
+    const poured = [pour('pour-1', ['room-a'], '2026-05-15T12:00:00.000Z', '2026-05-15T15:00:00.000Z')];
+    const onDay = (promisedFor: string) => {
+      const told: JobBundle = {
+        ...base,
+        pours: poured,
+        promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'furniture', covering: null }],
+      };
+      return entriesOf(told).find((e) => e.kind === 'promise');
+    };
+    // Friday, May 15, 2026 in New York: 23:59, its end, and the first minute of Saturday.
+    for (const [at, day, start] of [
+      ['2026-05-16T03:59:00.000Z', '2026-05-15', '2026-05-16T03:59:00.000Z'],
+      ['2026-05-16T04:00:00.000Z', '2026-05-15', '2026-05-16T03:59:00.000Z'],
+      ['2026-05-16T04:01:00.000Z', '2026-05-16', '2026-05-16T04:01:00.000Z'],
+    ] as const) {
+      const entry = onDay(at);
+      expect([dayOfNumber(entry?.day ?? 0), entry?.at]).toEqual([day, start]);
+    }
   });
 
   it('gives a day its date and the exclusive day after, over a leap day and the year’s end', () => {

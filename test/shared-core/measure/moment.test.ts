@@ -5,6 +5,7 @@ import { addDaysToDay, daysBetween, formatDay, formatDayRange, parseDay, weekday
 import {
   addDays,
   dayOfInstant,
+  dayToldBy,
   formatInstant,
   formatInstantRange,
   instantAt,
@@ -115,6 +116,24 @@ describe('instants where the job stands', () => {
     expect(formatInstant('2026-05-12T13:40:00Z', NEW_YORK)).toBe('Tue, May 12, 9:40 am');
     expect(formatInstantRange('2026-05-29T12:00:00Z', '2026-06-06T02:00:00Z', NEW_YORK)).toBe('May 29 to June 5');
     expect(formatInstant('soon', NEW_YORK)).toBe('—');
+  });
+
+  // "Midnight" beside a day is read both ways (NIST's page of questions on times of day, from memory): it is never said so.
+  it.each([
+    ['2026-03-14T03:59:00Z', NEW_YORK, 'Fri, March 13, 11:59 pm', '2026-03-13'],
+    ['2026-03-14T04:00:00Z', NEW_YORK, 'the end of Fri, March 13', '2026-03-13'],
+    ['2026-03-14T04:01:00Z', NEW_YORK, 'Sat, March 14, 12:01 am', '2026-03-14'],
+    // The nights the clocks change, a leap day, the end of a year.
+    ['2026-03-08T05:00:00Z', NEW_YORK, 'the end of Sat, March 7', '2026-03-07'],
+    ['2026-11-01T04:00:00Z', NEW_YORK, 'the end of Sat, Oct 31', '2026-10-31'],
+    ['2028-03-01T05:00:00Z', NEW_YORK, 'the end of Tue, Feb 29', '2028-02-29'],
+    ['2027-01-01T07:00:00Z', 'America/Denver', 'the end of Thu, Dec 31', '2026-12-31'],
+  ])('says %s in %s in one way only: %s', (at, zone, said, day) => {
+    expect(formatInstant(at, zone)).toBe(said);
+    expect(dayToldBy(at, zone)).toBe(day);
+  });
+
+  it('knows the zones there are', () => {
     expect(parseTimeZone('Mars/Base').ok).toBe(false);
   });
 });
