@@ -5,6 +5,7 @@ import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
 import { findFile, keepFile, placeIn, readyPlace } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
+import { createJournalHandlers } from './pour-journal.ts';
 import { copiesFolder, createSnapshotHandlers, type Handed } from './snapshots/handlers.ts';
 
 /** What a host lends the desk. A missing function is something that host cannot do. */
@@ -80,6 +81,7 @@ export function createHandlers(machine: Machine): CallHandlers {
       chooseFolder: machine.chooseFolder,
       onKept: (path) => machine.remember?.(path),
     }),
+    ...createJournalHandlers(machine),
     'power.stay-awake': ({ on }) => Promise.resolve({ on: machine.stayAwake?.(on) ?? false }),
     'notice.show': async ({ title, body }) => ({ shown: (await machine.notify?.(title, body)) ?? false }),
     'log.write': ({ level, message }) => {

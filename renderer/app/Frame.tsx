@@ -1,6 +1,7 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
 import { endLooking, useLooking } from '../book/look-book.ts';
+import { useLostNews } from '../book/lost-entries.ts';
 import { useLittleRoom } from '../book/use-little-room.ts';
 import { useOddities } from '../book/use-oddities.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
@@ -27,6 +28,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const odd = useOddities(null);
   const leftBytes = useLittleRoom();
   const looking = useLooking();
+  const lost = useLostNews(looking);
   const copyOf =
     looking === null || business === undefined ? null : formatInstant(looking.madeAt, business.timeZone, 'weekday', business.locale);
   const [overlap, setOverlap] = useState<Overlap | null>(null);
@@ -44,7 +46,12 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
       notices:
-        said === null && overlap === null && copyOf === null && leftBytes === null && (odd?.length ?? 0) === 0 ? null : (
+        said === null &&
+        overlap === null &&
+        copyOf === null &&
+        leftBytes === null &&
+        (odd?.length ?? 0) === 0 &&
+        lost.length === 0 ? null : (
           <Notices
             said={said}
             canRedo={(history?.redo ?? null) !== null}
@@ -54,6 +61,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
             overlap={overlap}
             copyOf={copyOf}
             leftBytes={leftBytes}
+            lost={lost}
             onLooked={() => {
               location.hash = '#/keeping';
               void endLooking();
@@ -66,7 +74,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
           />
         ),
     }),
-    [what, back, again, close, said, history?.redo, odd, overlap, copyOf, leftBytes],
+    [what, back, again, close, said, history?.redo, odd, overlap, copyOf, leftBytes, lost],
   );
   return (
     <SheetFrameContext value={frame}>

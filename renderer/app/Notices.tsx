@@ -1,8 +1,10 @@
 import { useEffect, useState } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
+import type { LostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
+import { LostNotice } from './LostNotice.tsx';
 
 interface NoticesProps {
   /** What undo or redo just did, or why it did not. */
@@ -21,6 +23,8 @@ interface NoticesProps {
   readonly leftBytes: number | null;
   readonly onUndo: () => void;
   readonly onOverlapSeen: () => void;
+  /** Entries that pours' journals hold beyond the book. */
+  readonly lost: readonly LostNews[];
 }
 
 const SHOWN_MS = 8000;
@@ -38,6 +42,7 @@ export function Notices({
   leftBytes,
   onUndo,
   onOverlapSeen,
+  lost,
 }: NoticesProps) {
   const [told, setTold] = useState(false);
   const [seen, setSeen] = useState(false);
@@ -69,6 +74,9 @@ export function Notices({
           none.
         </Notice>
       )}
+      {lost.map((news) => (
+        <LostNotice key={news.lost.pourId} news={news} />
+      ))}
       {odd > 0 && !seen && (
         <Notice kind="failure" onClose={() => setSeen(true)}>
           {odd === 1 ? 'One thing in the book is odd' : `${odd} things in the book are odd`} and kept as {odd === 1 ? 'it is' : 'they are'}.{' '}

@@ -7,6 +7,7 @@ import { readLock } from '../book/copy-lock.ts';
 import { lookingAt } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
+import { tidyJournals } from '../book/pour-journal.ts';
 import { holdChecks } from '../book/use-oddities.ts';
 import { readPicture } from '../book/pictures.ts';
 import { noteCopy, picturesOf, readBookRows } from '../book/snapshot-commands.ts';
@@ -71,6 +72,7 @@ export async function copyRows(rows: BookRows, madeAt: string, reason: SnapshotR
   try {
     const name = await sendBook(rows, madeAt, reason, await readLock());
     await noteCopy(madeAt, null);
+    await tidyJournals(rows);
     return { ok: true, value: name };
   } catch (error) {
     if (!(error instanceof Refused)) throw error;

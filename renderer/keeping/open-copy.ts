@@ -8,6 +8,7 @@ import { readLock } from '../book/copy-lock.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { heldPictures, keepPictures } from '../book/pictures.ts';
+import { checkJournals } from '../book/lost-entries.ts';
 import { readBookRows, replaceBook } from '../book/snapshot-commands.ts';
 import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
@@ -88,7 +89,9 @@ export function restoreCopy(copy: OpenedCopy): Promise<Outcome<number>> {
     const pictures = await bringPictures(copy, copy.pictures);
     if (!pictures.ok) return pictures;
     const replaced = await replaceBook(rows.value, present);
-    return replaced.ok ? pictures : replaced;
+    if (!replaced.ok) return replaced;
+    await checkJournals();
+    return pictures;
   });
 }
 

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { documentTreeSchema } from '../documents/tree.ts';
 import { calendarEventSchema } from './calendar-fields.ts';
+import { JOURNAL_CALLS } from './journal-calls.ts';
 import { SNAPSHOT_CALLS } from './snapshot-calls.ts';
 import { call } from './call.ts';
 
@@ -76,6 +77,7 @@ export const CALLS = {
     z.strictObject({ opened: z.boolean() }),
   ),
   ...SNAPSHOT_CALLS,
+  ...JOURNAL_CALLS,
   /** Keeps the machine from deep sleep while a pour runs. */
   'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),
   /** Shows a notification of the system. */

@@ -18,8 +18,8 @@ export async function fileSha256(path: string): Promise<string> {
   return hash.digest('hex');
 }
 
-/** On systems that cannot flush a folder the rename alone has to do. */
-const flushFolder = async (folder: string): Promise<void> => {
+/** Flushes a folder's own list of names. On systems that cannot, the write or rename alone has to do. */
+export const flushFolder = async (folder: string): Promise<void> => {
   try {
     const handle = await open(folder, 'r');
     try {

@@ -12,6 +12,7 @@ import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { PourRunning } from './PourRunning.tsx';
+import { useJournal } from './use-journal.ts';
 import './pour-mode.css';
 
 /** Pour mode: the whole screen for one pour, worked by one key. Everything it shows comes from the log on the disk. */
@@ -19,20 +20,22 @@ export function PourModeScreen({ pourId }: { readonly pourId: string }) {
   const pour = useOne('pours', pourId);
   const events = useWhere('pourEvents', 'pourId', pourId);
   const reading = useJobReading(pour?.jobId ?? '');
+  const journalSays = useJournal(pour, events);
   if (pour === undefined || events === undefined || (pour !== null && reading === undefined))
     return <p className="app-opening caption">Reading the pour’s log…</p>;
   if (pour === null || reading === null || reading === undefined) return <NoPour />;
   if (pour.finishedAt !== null) return <Over pour={pour} reading={reading} />;
-  return <Opened key={pour.id} pour={pour} events={events} reading={reading} />;
+  return <Opened key={pour.id} pour={pour} events={events} reading={reading} journalSays={journalSays} />;
 }
 
 interface OpenedProps {
   readonly pour: Pour;
   readonly events: readonly PourEvent[];
   readonly reading: JobReading;
+  readonly journalSays: string | null;
 }
 
-function Opened({ pour, events, reading }: OpenedProps) {
+function Opened({ pour, events, reading, journalSays }: OpenedProps) {
   // The clocks run by the temperature read last on the floor; before any, by the plan's.
   const taken = useMemo(() => {
     const log = pourState({ layout: null, healingMin: 1, flowLifeMin: 1, bagsPerBatch: 1 }, pour, events, pour.startedAt ?? pour.createdAt);
@@ -47,7 +50,17 @@ function Opened({ pour, events, reading }: OpenedProps) {
     [read],
   );
   const trouble = !read.ok ? read.message : !read.value.layout.ok ? read.value.layout.message : null;
-  return <PourRunning pour={pour} events={events} whole={reading.whole} read={read.ok ? read.value : null} plan={plan} trouble={trouble} />;
+  return (
+    <PourRunning
+      pour={pour}
+      events={events}
+      whole={reading.whole}
+      read={read.ok ? read.value : null}
+      plan={plan}
+      trouble={trouble}
+      journalSays={journalSays}
+    />
+  );
 }
 
 function Over({ pour, reading }: { readonly pour: Pour; readonly reading: JobReading }) {

@@ -37,10 +37,12 @@ interface RunningProps {
   readonly plan: PourRecordPlan;
   /** Why there is no plan to go by. */
   readonly trouble: string | null;
+  /** What the pour's journal gave back, or that it cannot be written. */
+  readonly journalSays: string | null;
 }
 
 /** The running pour. */
-export function PourRunning({ pour, events, whole, read, plan, trouble }: RunningProps) {
+export function PourRunning({ pour, events, whole, read, plan, trouble, journalSays }: RunningProps) {
   const { locale } = useMeasure();
   const [, go] = useLocation();
   const small = useSmall();
@@ -100,7 +102,12 @@ export function PourRunning({ pour, events, whole, read, plan, trouble }: Runnin
           state={state}
           plan={plan}
           read={read}
-          told={[...(log.problem === null ? [] : [log.problem]), ...(gap === null ? [] : [gap]), ...state.notices]}
+          told={[
+            ...(log.problem === null ? [] : [log.problem]),
+            ...(journalSays === null ? [] : [journalSays]),
+            ...(gap === null ? [] : [gap]),
+            ...state.notices,
+          ]}
         />
         <div className="pour-mode-second">
           <PourButton keys="m" onPress={mixed} detail="water is in">

@@ -5,6 +5,25 @@ import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 
 export type Ask = (name: string, input: unknown) => Promise<Envelope<unknown>>;
 
+const JOURNAL_POUR = {
+  id: 'pour-7',
+  createdAt: '2026-05-12T11:05:00.000Z',
+  changedAt: '2026-05-12T11:05:00.000Z',
+  deletedAt: null,
+  jobId: 'job-7',
+  roomIds: ['room-7'],
+  lift: 1,
+  materialId: 'powder-7',
+  startedAt: '2026-05-12T11:05:00.000Z',
+  finishedAt: null,
+  bagsOnSite: 20,
+  bagsPlanned: 18,
+  plans: [],
+  fromPaper: false,
+  weather: '',
+  notes: '',
+};
+
 export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (ask: Ask) => Promise<void> }[] = [
   {
     name: 'a good call gives its value',
@@ -71,6 +90,31 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         error: { code: 'bad-input' },
       });
       expect(await ask('notice.show', { title: 'Pour the hall', body: 'Today.' })).toMatchObject({ ok: true });
+    },
+  },
+  {
+    name: 'a pour’s journal is added to, read back in order, and closed; an id that reaches for a folder is refused',
+    run: async (ask) => {
+      const stamp = { pourId: 'pour-7', at: '2026-05-12T11:05:00.000Z', estimated: false };
+      const entries = [
+        { ...stamp, id: 'entry-1', seq: 1, kind: 'started' },
+        { ...stamp, id: 'entry-2', seq: 2, kind: 'mixed', batch: 1, bags: 2, waterL: null },
+      ];
+      for (const event of entries) expect(await ask('journal.add', { pour: JOURNAL_POUR, event })).toMatchObject({ ok: true });
+      expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: ['pour-7'] } });
+      expect(await ask('journal.read', { pourId: 'pour-7' })).toEqual({
+        ok: true,
+        value: { pour: JOURNAL_POUR, events: entries, unreadable: 0 },
+      });
+      for (const pourId of ['../pour-7', 'pour/7', 'C:pour', '..', ''])
+        expect(await ask('journal.read', { pourId }), pourId).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await ask('journal.add', { pour: { ...JOURNAL_POUR, id: 'another' }, event: entries[0] })).toMatchObject({
+        ok: false,
+        error: { code: 'bad-input', message: expect.stringContaining('another pour') },
+      });
+      expect(await ask('journal.close', { pourId: 'pour-7', how: 'remove' })).toEqual({ ok: true, value: { closed: true } });
+      expect(await ask('journal.close', { pourId: 'pour-7', how: 'remove' })).toEqual({ ok: true, value: { closed: false } });
+      expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: [] } });
     },
   },
   {

@@ -1,0 +1,122 @@
+/** The journals of pours: one file a pour in the program's own folder, a line an entry, only ever added to and flushed each time. */
+import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import { migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { checkRow } from '../../shared-core/book/rows.ts';
+import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
+import type { CallName, Gives, Taken } from '../../shared-core/desk/calls.ts';
+import type { JOURNAL_CALLS } from '../../shared-core/desk/journal-calls.ts';
+import { DeskFailure, explainDisk } from './failure.ts';
+import { placeIn } from './files.ts';
+import { flushFolder } from './snapshots/whole-file.ts';
+
+type JournalCall = Extract<CallName, keyof typeof JOURNAL_CALLS>;
+type JournalHandlers = { [N in JournalCall]: (input: Taken<N>) => Promise<Gives<N>> };
+
+/** Some ten times the longest pour's log. */
+const MOST_BYTES = 4_000_000;
+/** Journals go once a copy of the book holds them; so many are never waiting. */
+const MOST_JOURNALS = 200;
+const WHAT = 'The pour’s journal';
+const NAME = /^pour-([A-Za-z0-9_-]{4,40})\.jsonl$/;
+
+const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
+
+/** One line: the row with the version of the records it was written in. A line torn off by a power cut never takes the next with it. */
+const lineOf = (row: { readonly pour: object } | { readonly event: object }): string =>
+  `\n${JSON.stringify({ version: SCHEMA_VERSION, ...row })}\n`;
+
+const rowIn = (line: string, key: 'pour' | 'event', table: 'pours' | 'pourEvents'): unknown => {
+  const kept = JSON.parse(line) as Readonly<Record<string, unknown>> | null;
+  if (kept?.[key] === undefined) return null;
+  const version = Number(kept['version']);
+  if (!(version >= 1 && version <= SCHEMA_VERSION)) throw new RangeError('Of another version.');
+  return migrateRow(table, kept[key] as StoredRow, version, SCHEMA_VERSION);
+};
+
+/** Reads a journal's text: what cannot be read is counted, the rest stands. */
+function readJournal(text: string, pourId: string): Gives<'journal.read'> {
+  let pour: Gives<'journal.read'>['pour'] = null;
+  const events: Gives<'journal.read'>['events'] = [];
+  let unreadable = 0;
+  for (const line of text.split('\n')) {
+    if (line === '') continue;
+    try {
+      const head = rowIn(line, 'pour', 'pours');
+      if (head !== null) {
+        const check = checkRow('pours', head);
+        if (check.ok && check.row.id === pourId) pour ??= check.row;
+        else unreadable += 1;
+        continue;
+      }
+      const check = checkRow('pourEvents', rowIn(line, 'event', 'pourEvents'));
+      if (check.ok && check.row.pourId === pourId) events.push(check.row);
+      else unreadable += 1;
+    } catch {
+      unreadable += 1;
+    }
+  }
+  return { pour, events, unreadable };
+}
+
+/** The handlers over the program's own folder. */
+export function createJournalHandlers({ dataFolder }: { readonly dataFolder: string }): JournalHandlers {
+  const folder = join(dataFolder, 'pours');
+  const pathOf = (pourId: string): string => placeIn(folder, `pour-${pourId}.jsonl`);
+  const listed = async (): Promise<string[]> => {
+    try {
+      return (await readdir(folder)).flatMap((name) => NAME.exec(name)?.[1] ?? []).sort();
+    } catch (error) {
+      if (isGone(error)) return [];
+      throw explainDisk(error, WHAT);
+    }
+  };
+  return {
+    'journal.add': async ({ pour, event }) => {
+      try {
+        await mkdir(folder, { recursive: true });
+        const known = await listed();
+        const isNew = !known.includes(pour.id);
+        if (isNew && known.length >= MOST_JOURNALS)
+          throw new DeskFailure(
+            'too-large',
+            `${WHAT} was not begun: ${known.length} are waiting already. Copy the book, and they are tidied.`,
+          );
+        const file = await open(pathOf(pour.id), 'a');
+        try {
+          const { size } = await file.stat();
+          const lines = (size === 0 ? lineOf({ pour }) : '') + lineOf({ event });
+          if (size + Buffer.byteLength(lines) > MOST_BYTES)
+            throw new DeskFailure('too-large', `${WHAT} is full: entries go on being kept in the book alone.`);
+          await file.appendFile(lines);
+          await file.sync();
+          if (isNew) await flushFolder(folder);
+          return { bytes: size + Buffer.byteLength(lines) };
+        } finally {
+          await file.close();
+        }
+      } catch (error) {
+        throw explainDisk(error, WHAT);
+      }
+    },
+    'journal.list': async () => ({ pourIds: await listed() }),
+    'journal.read': async ({ pourId }) => {
+      try {
+        return readJournal(await readFile(pathOf(pourId), 'utf8'), pourId);
+      } catch (error) {
+        if (isGone(error)) return { pour: null, events: [], unreadable: 0 };
+        throw explainDisk(error, WHAT);
+      }
+    },
+    'journal.close': async ({ pourId, how }) => {
+      try {
+        if (how === 'remove') await rm(pathOf(pourId));
+        else await rename(pathOf(pourId), placeIn(folder, `aside-${pourId}.jsonl`));
+        return { closed: true };
+      } catch (error) {
+        if (isGone(error)) return { closed: false };
+        throw explainDisk(error, WHAT);
+      }
+    },
+  };
+}

@@ -1,0 +1,30 @@
+/** Keeps a running pour's journal behind what pour mode shows. */
+import { useEffect, useRef, useState } from 'react';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { lookingAt } from '../../book/look-book.ts';
+import { followPour } from '../../book/pour-journal.ts';
+
+/** Long enough to be read with both hands full. */
+const SAID_MS = 90_000;
+
+/**
+ * Follows the pour from the moment it is seen running to its last entry.
+ * @returns what the journal gave back, or why it cannot be written, for a while; else null
+ */
+export function useJournal(pour: Pour | null | undefined, events: readonly PourEvent[] | undefined): string | null {
+  const [said, setSaid] = useState<string | null>(null);
+  const follow = useRef<{ readonly pourId: string; readonly on: ReturnType<typeof followPour> } | null>(null);
+  useEffect(() => {
+    if (said === null) return undefined;
+    const timer = setTimeout(() => setSaid(null), SAID_MS);
+    return () => clearTimeout(timer);
+  }, [said]);
+  useEffect(() => {
+    if (pour === null || pour === undefined || events === undefined || lookingAt() !== null) return;
+    // A pour that was over when it was opened here has its journal behind it.
+    if (follow.current?.pourId !== pour.id)
+      follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setSaid) } : null;
+    follow.current?.on(pour, events);
+  }, [pour, events]);
+  return said;
+}

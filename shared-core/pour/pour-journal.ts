@@ -1,0 +1,46 @@
+/** A pour's journal beside its log in the book: what only the journal still knows, and where that belongs. */
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+
+/**
+ * The entries that the journal has and the book has not, each once, in the order they were journalled.
+ * @param journal the journal's entries, in its order
+ * @param inBook the pour's entries in the book, in any order
+ */
+export function missingEntries(journal: readonly PourEvent[], inBook: readonly PourEvent[]): PourEvent[] {
+  const known = new Set(inBook.map((event) => event.id));
+  return journal.filter((event) => {
+    if (known.has(event.id)) return false;
+    known.add(event.id);
+    return true;
+  });
+}
+
+/**
+ * The log with the missing entries back in it. Each keeps its number where no other entry has taken it meanwhile; else both
+ * runs of entries are laid into one another by their moments, each staying in its own order, and numbered anew.
+ * @param inBook the pour's entries in the book
+ * @param missing from {@link missingEntries}
+ * @returns every entry, ascending by `seq`
+ */
+export function restoredLog(inBook: readonly PourEvent[], missing: readonly PourEvent[]): PourEvent[] {
+  const standing = [...inBook].sort((a, b) => a.seq - b.seq);
+  const all = [...standing, ...missing];
+  if (new Set(all.map((event) => event.seq)).size === all.length) return all.sort((a, b) => a.seq - b.seq);
+  const merged: PourEvent[] = [];
+  let next = 0;
+  for (const event of standing) {
+    for (let other = missing[next]; other !== undefined && other.at < event.at; other = missing[next]) {
+      merged.push(other);
+      next += 1;
+    }
+    merged.push(event);
+  }
+  return [...merged, ...missing.slice(next)].map((event, i) => (event.seq === i + 1 ? event : { ...event, seq: i + 1 }));
+}
+
+/** The pour's own record as its journal gives it back: over when an end that was not taken back is in the log. */
+export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
+  const undone = new Set(log.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
+  const end = log.findLast((event) => event.kind === 'finished' && !undone.has(event.id));
+  return { ...pour, finishedAt: end?.at ?? null };
+}

@@ -1,0 +1,102 @@
+/** A browser profile that lost the end of a running pour, or all of it: the pour's journal gives it back. */
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+import { openPour, toPour } from './open-pour.ts';
+
+/** The log's entries after `seq` taken out of the profile, as a disk that was rolled back would have it. */
+const rollBack = (page: Page, seq: number): Promise<void> =>
+  page.evaluate(
+    (after) =>
+      new Promise<void>((resolve, reject) => {
+        const opening = indexedDB.open('straightedge');
+        opening.onerror = () => reject(new Error('The book did not open.'));
+        opening.onsuccess = () => {
+          const taking = opening.result.transaction('pourEvents', 'readwrite');
+          const walk = taking.objectStore('pourEvents').openCursor();
+          walk.onsuccess = () => {
+            const { result } = walk;
+            if (result === null) return;
+            const { pourId, seq: number } = result.value as { pourId: string; seq: number };
+            if (!pourId.startsWith('sample-') && number > after) result.delete();
+            result.continue();
+          };
+          taking.oncomplete = () => {
+            opening.result.close();
+            resolve();
+          };
+        };
+      }),
+    seq,
+  );
+
+const logOf = async (page: Page): Promise<string[]> => {
+  await page.keyboard.press('e');
+  await page.keyboard.press('g');
+  const lines = await page.locator('.pour-else-log li span:last-child').allInnerTexts();
+  await page.keyboard.press('Escape');
+  return lines.reverse();
+};
+
+test('what a running pour lost with the profile comes back from its journal, in order and once', async ({
+  program,
+  book,
+  page,
+  browser,
+}) => {
+  test.setTimeout(90_000);
+  expect(book.address).toContain('127.0.0.1');
+  await toPour(page);
+  await openPour(page, 90);
+  const journalled: string[] = [];
+  page.on('response', (response) => {
+    if (response.url().endsWith('/call/journal.add') && response.ok()) journalled.push(response.url());
+  });
+  const undo = page.getByRole('button', { name: /^Undo/ });
+  for (const [key, words] of [
+    ['m', 'batch 1 mixed'],
+    [' ', 'batch 1 landed'],
+    ['m', 'batch 2 mixed'],
+    ['s', 'strip 1 finished'],
+  ] as const) {
+    // The same key within a second is asked about.
+    await page.waitForTimeout(600);
+    await page.keyboard.press(key);
+    await expect(undo).toContainText(words);
+  }
+  await expect.poll(() => journalled.length).toBeGreaterThanOrEqual(4);
+  const whole = await logOf(page);
+  expect(whole).toHaveLength(5);
+
+  // Rolled back to its first two entries: taken up as pour mode opens, and said.
+  const address = page.url();
+  await page.goto(program.address);
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await rollBack(page, 2);
+  await page.goto(address);
+  await page.reload();
+  await expect(page.getByRole('alert').filter({ hasText: /3 entries .* Family room stood in the pour’s journal/ })).toBeVisible();
+  expect(await logOf(page)).toEqual(whole);
+  await page.reload();
+  await expect(undo).toContainText('strip 1 finished');
+  expect(await logOf(page)).toEqual(whole);
+
+  // A new profile, the job brought back into it: the pour is offered, and taken up it runs on.
+  const other = await browser.newContext({ locale: 'en-US', timezoneId: 'America/New_York' });
+  const fresh = await other.newPage();
+  await fresh.goto(program.address);
+  await fresh.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await fresh.reload();
+  const offer = fresh
+    .getByRole('alert')
+    .filter({ hasText: '5 entries of the pour in Family room stand in the pour’s journal and not in the book.' });
+  await expect(offer).toBeVisible();
+  await offer.getByRole('button', { name: 'Take them up' }).click();
+  await expect(offer).toBeHidden();
+  await fresh.goto(address);
+  await expect(fresh.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();
+  expect(await logOf(fresh)).toEqual(whole);
+  await fresh.keyboard.press('Space');
+  await expect(fresh.getByRole('button', { name: /^Undo/ })).toContainText('batch 2 landed');
+  await other.close();
+});

@@ -1,0 +1,108 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { findDesk } from '../../../renderer/parts/desk-client.ts';
+import type { Book } from '../../../renderer/book/database.ts';
+import { followPour, lostEntries, takeUpEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
+import { readBookRows } from '../../../renderer/book/snapshot-commands.ts';
+import { CALL_NAMES } from '../../../shared-core/desk/calls.ts';
+import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import { aPour, entry, theEnd } from '../../shared-core/pour/journal-entries.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+
+let book: Book;
+let desk: WorkingDesk;
+let refuse: Envelope<unknown> | null;
+let added: number;
+beforeEach(async () => {
+  book = await freshBook();
+  desk = workingDesk();
+  refuse = null;
+  added = 0;
+  const ask = (name: string) => (input: unknown) => {
+    if (name !== 'journal.add') return desk.dispatch(name, input);
+    added += 1;
+    return refuse === null ? desk.dispatch(name, input) : Promise.resolve(refuse);
+  };
+  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(CALL_NAMES.map((name) => [name, ask(name)])) });
+  findDesk();
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const log = [1, 2, 3, 4, 5].map((seq) => entry(seq));
+const journalled = async (): Promise<string[]> => {
+  const read = await desk.dispatch('journal.read', { pourId: aPour.id });
+  return read.ok ? (read.value as { events: { id: string }[] }).events.map(({ id }) => id) : [];
+};
+const ids = async (): Promise<string[]> =>
+  (await book.rowsOf('pourEvents').where('pourId').equals(aPour.id).sortBy('seq')).map(({ id }) => id);
+const all = log.map(({ id }) => id);
+const follow = async (said: string[] = []): Promise<void> => {
+  followPour(aPour.id, (words) => said.push(words))(aPour, log);
+  await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+};
+
+describe('a pour’s journal beside the book', () => {
+  it('is filled in order behind the book, and twice the same is added once', async () => {
+    const on = followPour(aPour.id, () => undefined);
+    on(aPour, log.slice(0, 2));
+    on(aPour, [...log].reverse());
+    on(aPour, log);
+    await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+    expect(added).toBe(5);
+  });
+
+  it('gives entries back that the book of a running pour lost, and says so once', async () => {
+    await follow();
+    await book.rowsOf('pours').add(aPour);
+    await book.rowsOf('pourEvents').bulkAdd(log.slice(0, 2));
+    const said: string[] = [];
+    followPour(aPour.id, (words) => said.push(words))(aPour, log.slice(0, 2));
+    await vi.waitFor(() => expect(said).toHaveLength(1));
+    expect(said[0]).toContain('3 entries');
+    expect(await ids()).toEqual(all);
+    expect(await lostEntries(aPour.id)).toBeNull();
+  });
+
+  it('gives the whole pour back where only its job is left, and refuses in words where not even that', async () => {
+    await follow();
+    const lost = await lostEntries(aPour.id);
+    expect(lost).toMatchObject({ missing: 5, stands: 'nothing' });
+    if (lost === null) throw new Error('Nothing was found.');
+    expect(await takeUpEntries(lost)).toMatchObject({ ok: false, message: expect.stringContaining('copy of the book first') });
+    expect(await ids()).toEqual([]);
+    await book.table('jobs').put({ id: aPour.jobId });
+    expect(await takeUpEntries(lost)).toEqual({ ok: true, value: 5 });
+    expect(await takeUpEntries(lost)).toEqual({ ok: true, value: 0 });
+    expect(await ids()).toEqual(all);
+    expect(await book.rowsOf('pours').get(aPour.id)).toEqual(aPour);
+  });
+
+  it('says once that it cannot be written, and catches up when it can again', async () => {
+    const said: string[] = [];
+    const on = followPour(aPour.id, (words) => said.push(words));
+    refuse = { ok: false, error: { code: 'disk-full', message: 'The disk is full.' } };
+    on(aPour, log.slice(0, 1));
+    on(aPour, log.slice(0, 2));
+    await vi.waitFor(() => expect(added).toBe(2));
+    refuse = null;
+    on(aPour, log);
+    await vi.waitFor(async () => expect(await journalled()).toEqual(all));
+    expect(said).toEqual([expect.stringContaining('the book itself is')]);
+  });
+
+  it('is tidied away once a copy holds the finished pour whole, and not before', async () => {
+    await follow();
+    await book.rowsOf('pours').add(aPour);
+    await book.rowsOf('pourEvents').bulkAdd(log);
+    await tidyJournals(await readBookRows());
+    expect(await journalled()).toEqual(all);
+    const end = theEnd(6);
+    await book.rowsOf('pours').put({ ...aPour, finishedAt: NOW });
+    await desk.dispatch('journal.add', { pour: aPour, event: end });
+    await tidyJournals(await readBookRows());
+    expect(await journalled()).toHaveLength(6);
+    await book.rowsOf('pourEvents').add(end);
+    await tidyJournals(await readBookRows());
+    expect(await journalled()).toEqual([]);
+  });
+});

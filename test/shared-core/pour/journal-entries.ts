@@ -1,0 +1,48 @@
+/** A pour and entries of its log, for tests of its journal. */
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+
+const START = '2026-05-12T11:05:00.000Z';
+
+export const aPour: Pour = {
+  id: 'pour-7',
+  createdAt: START,
+  changedAt: START,
+  deletedAt: null,
+  jobId: 'job-7',
+  roomIds: ['room-7'],
+  lift: 1,
+  materialId: 'powder-7',
+  startedAt: START,
+  finishedAt: null,
+  bagsOnSite: 20,
+  bagsPlanned: 18,
+  plans: [],
+  fromPaper: false,
+  weather: '',
+  notes: '',
+};
+
+/** The entry of a number, a minute a number after the start; `mark` tells two entries of one number apart. */
+export const entry = (seq: number, mark = 'a', minute = seq): PourEvent => ({
+  id: `entry-${mark}-${seq}`,
+  pourId: aPour.id,
+  seq,
+  at: new Date(Date.parse(START) + minute * 60_000).toISOString(),
+  estimated: false,
+  kind: 'landed',
+  batch: seq,
+  roomId: null,
+  strip: null,
+  bags: 2,
+});
+
+/** The end of the pour. */
+export const theEnd = (seq: number): PourEvent => ({
+  id: `end-${seq}`,
+  pourId: aPour.id,
+  seq,
+  at: new Date(Date.parse(START) + seq * 60_000).toISOString(),
+  estimated: false,
+  kind: 'finished',
+  bagsLeft: 1,
+});

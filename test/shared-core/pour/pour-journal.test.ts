@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { missingEntries, pourOfJournal, restoredLog } from '../../../shared-core/pour/pour-journal.ts';
+import { aPour, entry, theEnd } from './journal-entries.ts';
+
+const numbers = (many: number) => Array.from({ length: many }, (_, i) => i + 1);
+
+describe('what the journal knows beyond the book', () => {
+  it('whatever was lost from the book comes back in order, each once, whatever was journalled twice', () => {
+    fc.assert(
+      fc.property(fc.array(fc.boolean(), { minLength: 1, maxLength: 40 }), fc.array(fc.nat(39), { maxLength: 10 }), (lost, twice) => {
+        const log = lost.map((_, i) => entry(i + 1));
+        const inBook = log.filter((_, i) => lost[i] === false);
+        const journal = [...log, ...twice.flatMap((i) => log[i] ?? [])];
+        const missing = missingEntries(journal, inBook);
+        expect(missing).toEqual(log.filter((_, i) => lost[i] === true));
+        expect(restoredLog([...inBook].reverse(), missing)).toEqual(log);
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('lays in by its moment what was lost when the pour went on under the same numbers', () => {
+    const book = [entry(1), entry(2), entry(3, 'b', 7), entry(4, 'b', 9)];
+    const restored = restoredLog(book, [entry(3), entry(4), entry(5, 'a', 8)]);
+    expect(restored.map(({ id }) => id)).toEqual([
+      'entry-a-1',
+      'entry-a-2',
+      'entry-a-3',
+      'entry-a-4',
+      'entry-b-3',
+      'entry-a-5',
+      'entry-b-4',
+    ]);
+    expect(restored.map(({ seq }) => seq)).toEqual(numbers(7));
+  });
+
+  it('gives the pour back as over only where its end was not taken back', () => {
+    const log = [entry(1), theEnd(2)];
+    expect(pourOfJournal(aPour, log).finishedAt).toBe(theEnd(2).at);
+    const { at, ...stamps } = entry(3);
+    expect(
+      pourOfJournal(aPour, [
+        ...log,
+        { id: 'undo-3', pourId: stamps.pourId, seq: 3, at, estimated: false, kind: 'undone', eventId: 'end-2' },
+      ]).finishedAt,
+    ).toBeNull();
+    expect(pourOfJournal(aPour, [entry(1)]).finishedAt).toBeNull();
+  });
+});
