@@ -4,6 +4,7 @@ import type { TaskTimes, Triangular } from '../book/task-times.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import type { LiftPlan } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/doorways.ts';
@@ -24,6 +25,8 @@ export const TYPICAL_STRIP_M = 0.9;
 export type PourReading = {
   /** In the order they are poured. */
   readonly rooms: readonly RoomReading[];
+  /** Which lift it is of how many, in the room that has the most of them. */
+  readonly lift: { readonly number: number; readonly of: number };
   /** One a room, in the same order. */
   readonly plans: readonly PourPlan[];
   /** The plan whose crew, pattern, temperature and doorways hold for the pour: of the room that takes the others along. */
@@ -63,20 +66,34 @@ export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
   };
 }
 
-/** The depth to be poured in one lift: at each place where the floor was read, else the mean. Null while it is not known. */
-function depthOf(estimate: RoomEstimate): PourRoom['depth'] | null {
+/**
+ * The depth one lift pours at a place of the floor; null while it is not known. The deep places come first: every lift under the last
+ * fills them up to a plane of its own, and the last covers the whole floor.
+ * @param lift from 1, the lowest; past the last it is the last
+ */
+function depthOf(estimate: RoomEstimate, lift: number): PourRoom['depth'] | null {
   const { survey, takeoff } = estimate;
   if (survey.state === 'waiting') return null;
-  const lifts = Math.max(1, takeoff.lifts?.count ?? 1);
   const { floor, level } = survey;
   const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
   const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
   return ({ xM, yM }) => {
     const { zM } = heightAt(floor.surface, xM, yM);
     const { finishedM, groundM } = finish(xM, yM, zM);
-    return Math.max(0, finishedM - groundM + texture) / lifts;
+    return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
   };
 }
+
+/** What one lift of several is at a place as deep as `depthM`, m. */
+function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'eachMostM'> | null, lift: number): number {
+  if (lifts === null || lifts.count < 2) return depthM;
+  const aboveM = Math.max(0, lifts.count - lift) * lifts.eachMostM;
+  const leftM = Math.max(0, depthM - aboveM);
+  return lift <= 1 ? leftM : Math.min(leftM, lifts.eachMostM);
+}
+
+/** The lift that a room's next pour is: one more than its last. */
+const nextLift = (pours: readonly Pour[], roomId: string): number => (lastPour(pours, roomId)?.lift ?? 0) + 1;
 
 /** Mixed volume a bag puts on the floor, m3. */
 function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
@@ -90,13 +107,14 @@ const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
  * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
  * @param roomIds in pouring order
  * @param tempC temperature of the day where it was read; null takes the plan's
- * @param frozen plans as they were when a pour was opened, which stand before those of the job
+ * @param opened a pour that is on record: its plans as they were when it was opened stand before those of the job, and its lift before
+ * the one that would be next
  */
 export function readPour(
   reading: JobReading,
   roomIds: readonly string[],
   tempC: number | null = null,
-  frozen: NonNullable<Pour['plans']> = [],
+  opened: Pick<Pour, 'plans' | 'lift'> | null = null,
 ): Parsed<PourReading> {
   const rooms = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
   const lead = rooms[0];
@@ -109,15 +127,19 @@ export function readPour(
   if (lead.estimate === null || sheet === null)
     return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
   const plans = rooms.map(
-    (at) => frozen.find((f) => f.roomId === at.room.id)?.plan ?? at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes),
+    (at) =>
+      opened?.plans?.find((f) => f.roomId === at.room.id)?.plan ??
+      at.jobRoom.pourPlan ??
+      firstPourPlan(at, reading.whole.business.ownTimes),
   );
+  const lifts = rooms.map((at) => opened?.lift ?? nextLift(reading.whole.pours, at.room.id));
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
     const name = at.room.name;
     if (at.jobRoom.materialId !== lead.jobRoom.materialId)
       return { ok: false, message: `${name} takes another powder than ${lead.room.name}: pour it on its own.` };
-    const depth = at.estimate === null ? null : depthOf(at.estimate);
+    const depth = at.estimate === null ? null : depthOf(at.estimate, lifts[i] ?? 1);
     if (depth === null) {
       const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take its readings first.';
       return { ok: false, message: `The depth of ${name.toLowerCase()} is not known yet. ${why}` };
@@ -142,6 +164,7 @@ export function readPour(
     ok: true,
     value: {
       rooms,
+      lift: liftOf(rooms, lifts),
       plans,
       first,
       doorways,
@@ -173,6 +196,18 @@ export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
   });
 }
 
+function liftOf(rooms: readonly RoomReading[], lifts: readonly number[]): PourReading['lift'] {
+  const of = rooms.map((at, i) => ({ number: lifts[i] ?? 1, of: at.estimate?.takeoff.lifts?.count ?? 1 }));
+  return of.reduce((most, each) => (each.of > most.of ? each : most), { number: 1, of: 1 });
+}
+
+/** Which lift a pour is, in words; empty where there is but one: `lift 1 of 2, the deep places`. */
+export function liftWords({ number, of }: PourReading['lift']): string {
+  if (of < 2) return '';
+  const lift = Math.min(number, of);
+  return `lift ${lift} of ${of}, ${lift < of ? 'the deep places' : 'the whole floor'}`;
+}
+
 /** The pour of a room that is under way; null when none is. */
 export function runningPour(pours: readonly Pour[], roomId: string): Pour | null {
   return pours.find((p) => p.deletedAt === null && p.startedAt !== null && p.finishedAt === null && p.roomIds.includes(roomId)) ?? null;
@@ -198,10 +233,10 @@ function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]):
 /** Reads a pour on record, against the plan it was opened with. Parameters as of {@link readPour}. */
 export function readPourRecord(
   reading: JobReading,
-  pour: Pick<Pour, 'roomIds' | 'plans'>,
+  pour: Pick<Pour, 'roomIds' | 'plans' | 'lift'>,
   tempC: number | null = null,
 ): Parsed<PourReading> {
-  return readPour(reading, pour.roomIds, tempC, pour.plans);
+  return readPour(reading, pour.roomIds, tempC, pour);
 }
 
 /** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */

@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { idSchema } from '../book/fields.ts';
-import { type EstimateChoices, type Job, type JobRoom, levelSchema, pourPlanSchema } from '../book/job.ts';
+import { type EstimateChoices, type Job, type JobRoom, levelSchema, type PourPlan, pourPlanSchema } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { pourModel } from '../pour/crew-model.ts';
 import { outlookOf } from '../pour/outlook.ts';
@@ -116,13 +116,18 @@ const RUNS = 400;
 /** The same as the pour's own runs, so that the same plan gives the same minutes. */
 const SEED = 20;
 
-/** The middle of the pour's simulated time; null where the plan as tried cannot be laid out. */
-function simulatedMinutes(reading: JobReading, roomId: string): number | null {
+type Likely = Pick<PourPlan, 'likelyMinutes' | 'likelyVolumeM3'>;
+const UNKNOWN: Likely = { likelyMinutes: null, likelyVolumeM3: null };
+
+/** The middle of the pour's simulated time; unknown where the plan as tried cannot be laid out. */
+function simulated(reading: JobReading, roomId: string): Likely {
   const read = readPour(reading, roomsOfGo(reading, roomId));
-  if (!read.ok || !read.value.layout.ok) return null;
-  const model = pourModel(read.value.layout.value, read.value.first.crew, read.value.clocks);
-  if (!model.ok) return null;
-  return Math.round(outlookOf(model.value, simulatePour(model.value, { runs: RUNS, seed: SEED, from: 0 })).finishMin.p50);
+  if (!read.ok || !read.value.layout.ok) return UNKNOWN;
+  const layout = read.value.layout.value;
+  const model = pourModel(layout, read.value.first.crew, read.value.clocks);
+  if (!model.ok) return UNKNOWN;
+  const { finishMin } = outlookOf(model.value, simulatePour(model.value, { runs: RUNS, seed: SEED, from: 0 }));
+  return { likelyMinutes: Math.round(finishMin.p50), likelyVolumeM3: layout.volumeM3 };
 }
 
 /** Whether what is tried makes the minutes that a room's plan was simulated to no longer hold. */
@@ -145,17 +150,17 @@ export function readTried(whole: WholeJob, tries: JobTry, now: string): TriedJob
     (so, roomId) =>
       tryRoom(whole.job, so, roomId, (room) => ({
         ...room,
-        pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, likelyMinutes: null },
+        pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, ...UNKNOWN },
       })),
     tries,
   );
   const first = readJob({ ...whole, job: withTry(whole.job, minutesUnknown) }, now);
   if (again.length === 0) return { reading: first, tries };
   const known = again.reduce((so, roomId) => {
-    const likelyMinutes = simulatedMinutes(first, roomId);
+    const likely = simulated(first, roomId);
     return tryRoom(whole.job, so, roomId, (room) => ({
       ...room,
-      pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, likelyMinutes },
+      pourPlan: room.pourPlan === null ? null : { ...room.pourPlan, ...likely },
     }));
   }, minutesUnknown);
   return { reading: readJob({ ...whole, job: withTry(whole.job, known) }, now), tries: known };

@@ -105,6 +105,8 @@ export const pourPlanSchema = z.strictObject({
   airTempC: finite,
   /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),
+  /** Volume on the floor in those minutes: one lift of several, or several rooms in one go; absent for the whole fill of this room. */
+  likelyVolumeM3: positive.nullable().optional(),
   /** Rooms poured in the same go, in this order: after this one, or with it in its own place where it is named too; absent for none. */
   withRoomIds: z.array(idSchema).max(20).optional(),
   /** Doorways of the go through which a wet edge runs: an opening of one room and the one it meets in the other; absent for none. */

@@ -1,6 +1,6 @@
 /** The pour-day sheet: one page to tape to the wall, with the strips in large type, who does what, the recipe, the clocks, when to stop. */
-import { listed } from '../agenda/names.ts';
-import type { PourReading } from '../agenda/read-pour.ts';
+import { capital, listed } from '../agenda/names.ts';
+import { liftWords, type PourReading } from '../agenda/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -157,6 +157,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const recipe = recipeOf(first.crew, powder, { units, locale });
   const bags = `${formatNumber(read.bagsNeeded, { most: 0 }, locale)} ${read.bagsNeeded === 1 ? 'bag' : 'bags'}`;
   const batches = `${formatNumber(layout.batches.length, { most: 0 }, locale)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
+  const lift = liftWords(read.lift);
   const likely = day.likelyMin === null ? '' : `, likely ${minutes(day.likelyMin)}`;
   // Many names need the whole width, and the plan gives up its height to them.
   const isCrowd = job.crewNames.length > CROWD;
@@ -164,7 +165,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const blocks: Block[] = [
     heading(1, `${names}: ${bags}, ${batches}`),
     paragraph(
-      `${pourAt === null ? 'No day is set' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}${likely}. ${read.material.name}.`,
+      `${pourAt === null ? 'No day is set' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}${likely}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
     ),
     {
       kind: 'columns',

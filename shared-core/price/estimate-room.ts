@@ -69,7 +69,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     bucketL: business.bucketL,
     mixers: plan?.crew.mixers ?? Math.min(USUAL_HANDS.mixers, helpers + 1),
     helpers,
-    plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches),
+    plannedMinutes: plan === null ? null : (batches) => plannedMinutes(plan, batches, amounts.volume?.likelyM3 ?? null),
     units,
     locale,
   });
@@ -101,11 +101,19 @@ function fillNumbers(room: Room, survey: SurveyedRoom): FillNumbers {
   };
 }
 
-function plannedMinutes(plan: NonNullable<JobRoom['pourPlan']>, batches: number): { minutes: number; source: 'planned' | 'simulated' } {
+/** Strips are read every so often along their length: up to this far, what they hold is the room's fill all the same. */
+const SAME_FILL = 0.02;
+
+/** Minutes of all of a room's pouring. What was simulated may be one lift of it, or more than this room: its share goes by volume. */
+function plannedMinutes(
+  plan: NonNullable<JobRoom['pourPlan']>,
+  batches: number,
+  fillM3: number | null,
+): { minutes: number; source: 'planned' | 'simulated' } {
   const simulated = plan.likelyMinutes ?? null;
-  return simulated === null
-    ? { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' }
-    : { minutes: simulated, source: 'simulated' };
+  if (simulated === null) return { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' };
+  const share = fillM3 === null ? 1 : fillM3 / (plan.likelyVolumeM3 ?? fillM3);
+  return { minutes: Math.abs(share - 1) <= SAME_FILL ? simulated : Math.round(simulated * share), source: 'simulated' };
 }
 
 /** The names written down, less the owner's; the usual crew when none are. */

@@ -16,7 +16,7 @@ export function TryCrew({ at, onChange }: TryCrewProps) {
   const set = (to: Partial<Crew>): void =>
     onChange((room) => {
       const plan = room.pourPlan ?? begin;
-      return { ...room, pourPlan: { ...plan, crew: { ...plan.crew, ...to }, likelyMinutes: null } };
+      return { ...room, pourPlan: { ...plan, crew: { ...plan.crew, ...to }, likelyMinutes: null, likelyVolumeM3: null } };
     });
   return (
     <BlockPart heading="Crew">

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
-import { pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import { liftWords, pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
@@ -80,7 +80,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
   const plan = read.plans[read.rooms.findIndex((r) => r.room.id === room.id)] ?? read.first;
   // Another plan takes other minutes: the old ones no longer hold.
   const editPlan = (label: string, how: (was: PourPlan) => PourPlan): void =>
-    void changePourPlan(place, label, plan, (was) => ({ ...how(was), likelyMinutes: null })).then(say);
+    void changePourPlan(place, label, plan, (was) => ({ ...how(was), likelyMinutes: null, likelyVolumeM3: null })).then(say);
   const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
     if (pointing === null || drawing.fit === null) return;
     const to = toRoom(drawing.fit, p.x, p.y);
@@ -184,7 +184,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
       }
     >
       <SheetHeading right={jobRoom.pourAt === null ? 'no day set' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
-        {room.name}: how it is poured
+        {[`${room.name}: how it is poured`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
@@ -220,6 +220,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
                   void changePourPlan(place, 'likely minutes of the pour', plan, (was) => ({
                     ...was,
                     likelyMinutes: Math.round(found.finishMin.p50),
+                    likelyVolumeM3: layout?.volumeM3 ?? null,
                   })).then(say),
               })
             }
@@ -269,6 +270,7 @@ async function takeChange(jobId: string, read: PourReading, change: Change): Pro
     const next = {
       ...to,
       likelyMinutes: null,
+      likelyVolumeM3: null,
       ...(isLead && lead !== undefined ? { crew: lead.crew, pattern: lead.pattern } : { crew: was.crew }),
     };
     last = await changePourPlan({ jobId, roomId: room.id }, change.words.toLowerCase(), was, () => next);

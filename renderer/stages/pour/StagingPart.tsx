@@ -24,8 +24,11 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
   const [isBusy, setBusy] = useState(false);
   const { powder } = read.material;
   const { crew } = read.first;
+  // Minutes simulated for another lift say nothing of this one.
+  const { likelyMinutes = null, likelyVolumeM3 } = read.first;
+  const likelyMin = Math.abs((likelyVolumeM3 ?? layout.volumeM3) / layout.volumeM3 - 1) < 0.02 ? likelyMinutes : null;
   const print = async (): Promise<void> => {
-    const sheet = pourDaySheet({ whole, read, likelyMin: read.first.likelyMinutes ?? null, madeAt: nowInstant() });
+    const sheet = pourDaySheet({ whole, read, likelyMin, madeAt: nowInstant() });
     if (!sheet.ok) return setSaid({ ok: false, says: sheet.message });
     setBusy(true);
     const paper = await makePaper(sheet.value);

@@ -46,7 +46,7 @@ export function useSteady(read: PourReading): {
   return { model, steady, key };
 }
 
-const withoutMinutes = ({ likelyMinutes: _, crew, ...plan }: PourPlan) => ({
+const withoutMinutes = ({ likelyMinutes: _, likelyVolumeM3: __, crew, ...plan }: PourPlan) => ({
   ...plan,
   crew: Object.entries(crew).sort(([a], [b]) => a.localeCompare(b)),
 });

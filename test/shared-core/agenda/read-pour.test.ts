@@ -3,6 +3,7 @@ import { type JobReading, readJob } from '../../../shared-core/agenda/read-job.t
 import {
   firstPourPlan,
   lastPour,
+  liftWords,
   middleJoint,
   readPour,
   readPourRecord,
@@ -23,6 +24,67 @@ const withRooms = (how: (room: JobRoom) => JobRoom): JobReading =>
   readJob({ ...whole, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
 const family = reading.rooms.find((r) => r.room.id === 'sample-family');
 if (family === undefined) throw new Error('The sample has a family room.');
+
+/** A room too deep for one lift; the deep places come first, the last lift covers the floor: common practice, no source. */
+describe('a pour in two lifts', () => {
+  const odell = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-odell');
+  if (odell === undefined) throw new Error('The sample has the job of the hall.');
+  const hall = readJob(odell, NOW);
+  const estimate = hall.rooms.find((r) => r.room.id === 'sample-hall')?.estimate;
+  const lifts = estimate?.takeoff.lifts;
+  if (estimate?.survey.state !== 'surveyed' || lifts == null) throw new Error('The hall is surveyed.');
+  const { fill } = estimate.survey.level;
+  const poured = (lift: number) => {
+    const read = readPourRecord(hall, { roomIds: ['sample-hall'], plans: [], lift });
+    if (!read.ok || !read.value.layout.ok) throw new Error('It can be laid out.');
+    return { read: read.value, layout: read.value.layout.value };
+  };
+  const depthAt = (layout: ReturnType<typeof poured>['layout'], xM: number, yM: number): number => {
+    const depth = layout.bays[0]?.depth ?? 0;
+    return typeof depth === 'number' ? depth : depth({ xM, yM });
+  };
+
+  it('takes in all what the survey fills, no lift deeper than its share, and the last one no thinner than the fill itself', () => {
+    expect(lifts.count).toBe(2);
+    const [low, top] = [poured(1).layout, poured(2).layout];
+    expect(Math.abs((low.volumeM3 + top.volumeM3) / fill.volumeM3 - 1)).toBeLessThan(0.01);
+    for (const { xM, yM } of hall.rooms[0]?.room.survey.readings ?? []) {
+      const [under, over] = [depthAt(low, xM, yM), depthAt(top, xM, yM)];
+      expect(under).toBeLessThanOrEqual(lifts.eachMostM + 1e-6);
+      expect(over).toBeLessThanOrEqual(lifts.eachMostM + 1e-9);
+      // Where the first lift does not reach, the last is the whole fill; where it does, the last is a full share.
+      if (under > 0) expect(over).toBeCloseTo(lifts.eachMostM, 9);
+    }
+  });
+
+  it('pours the deep places alone first, and says so', () => {
+    const [low, top] = [poured(1), poured(2)];
+    expect(low.layout.volumeM3).toBeGreaterThan(0);
+    expect(low.layout.volumeM3).toBeLessThan(top.layout.volumeM3 / 2);
+    expect(low.layout.strips.length).toBeLessThan(top.layout.strips.length);
+    expect(liftWords(low.read.lift)).toBe('lift 1 of 2, the deep places');
+    expect(liftWords(top.read.lift)).toBe('lift 2 of 2, the whole floor');
+    const first = readPour(hall, ['sample-hall']);
+    expect(first.ok && first.value.bagsNeeded).toBe(low.read.bagsNeeded);
+  });
+
+  it('takes the minutes of one simulated lift for its share of the whole', () => {
+    const { read, layout } = poured(1);
+    const minutes = (likely: object): number => {
+      const rooms = odell.job.rooms.map((r) => (r.roomId === 'sample-hall' ? { ...r, pourPlan: { ...read.first, ...likely } } : r));
+      const again = readJob({ ...odell, job: { ...odell.job, rooms } }, NOW);
+      return again.rooms.find((r) => r.room.id === 'sample-hall')?.estimate?.takeoff.pourMinutes ?? Number.NaN;
+    };
+    expect(minutes({ likelyMinutes: 30, likelyVolumeM3: fill.volumeM3 })).toBe(30);
+    expect(minutes({ likelyMinutes: 30, likelyVolumeM3: layout.volumeM3 })).toBe(Math.round((30 * fill.volumeM3) / layout.volumeM3));
+    expect(minutes({ likelyMinutes: 30 })).toBe(30);
+  });
+
+  it('is one lift where one is enough', () => {
+    const read = readPour(reading, ['sample-family']);
+    expect(read.ok && liftWords(read.value.lift)).toBe('');
+  });
+});
 
 describe('a pour read from a job', () => {
   it('pours as much as the survey fills, strip by strip', () => {
@@ -97,7 +159,7 @@ describe('a pour read from a job', () => {
   it('reads a pour on record against the plan it was opened with, whatever is planned afterward', () => {
     const opened = readPour(reading, ['sample-family']);
     if (!opened.ok) throw new Error(opened.message);
-    const pour = { roomIds: ['sample-family'], plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
+    const pour = { roomIds: ['sample-family'], lift: 1, plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
     const other = { ...opened.value.first, stripWidthM: opened.value.first.stripWidthM * 2, pattern: 'one-way' as const };
     const later = withRooms((r) => (r.roomId === 'sample-family' ? { ...r, pourPlan: other } : r));
     const strips = (of: ReturnType<typeof readPour>) => (of.ok && of.value.layout.ok ? of.value.layout.value.strips.length : 0);
