@@ -20,7 +20,7 @@ interface FieldShellProps {
 export function FieldShell({ id, label, unit, hint, problem, under, suggestion, bare = false, children }: FieldShellProps) {
   return (
     <div className={`field${problem === null ? '' : ' field-wrong'}${bare ? ' field-bare' : ''}`}>
-      <label htmlFor={id} className={bare ? 'hidden-words' : 'caption field-label'}>
+      <label htmlFor={id} className={`caption field-label${bare ? ' hidden-words' : ''}`}>
         {label}
       </label>
       <div className="field-slot">
