@@ -102,7 +102,8 @@ function stripWords(layout: PourLayout, read: PourReading, locale: string): stri
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.strip === strip.number));
     const first = batches[0]?.number ?? 0;
     const last = batches.at(-1)?.number ?? first;
-    const bags = formatNumber(strip.volumeM3 / read.bagYieldM3, { least: 1, most: 1 }, locale);
+    const count = strip.volumeM3 / read.bagYieldM3;
+    const bags = `${count < 0.05 ? 'under ' : ''}${formatNumber(Math.max(0.1, count), { least: 1, most: 1 }, locale)}`;
     return `Strip\u00a0${strip.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
   });
   const more = layout.strips.length - said.length;
