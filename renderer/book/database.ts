@@ -3,6 +3,7 @@ import Dexie, { type Table } from 'dexie';
 import type { JobFigures } from '../../shared-core/agenda/job-figures.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { RecentRows } from './recent-rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
 
 /** One change of one record within an edit; null is "not there". */
@@ -70,6 +71,8 @@ export class Book extends Dexie {
   declare readonly pictures: Table<Picture, string>;
   declare readonly words: Table<WordsRow, string>;
   declare readonly figures: Table<FiguresRow, string>;
+  /** What this window read last. */
+  readonly recent = new RecentRows();
 
   /**
    * @param name the database's name
@@ -78,6 +81,7 @@ export class Book extends Dexie {
    */
   constructor(name: string = DATABASE_NAME, upTo: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS) {
     super(name, { chromeTransactionDurability: 'strict' });
+    this.use(this.recent.middleware());
     this.version(1).stores(stores());
     this.version(LOOKUP_VERSION).stores(lookups());
     for (const step of steps) {

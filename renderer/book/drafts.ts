@@ -4,6 +4,7 @@ import { useCallback, useState } from 'react';
 import { book } from './database.ts';
 import { nowInstant } from './moment.ts';
 import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { beginDrafting } from './unwritten.ts';
 
 /** Text kept under a key of its own (`room/abc/sides`). */
 export interface Draft {
@@ -18,12 +19,16 @@ export interface Draft {
 
 /** Keeps a text under its key; null forgets it. */
 export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
+  const at = nowInstant();
+  const kept = beginDrafting(key, text, at);
   try {
     if (text === null) await book().drafts.delete(key);
-    else await book().drafts.put({ key, text, at: nowInstant() });
+    else await book().drafts.put({ key, text, at });
     return done(undefined);
   } catch (error) {
     return explainDatabase(error);
+  } finally {
+    kept();
   }
 }
 

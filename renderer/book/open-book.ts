@@ -3,6 +3,7 @@ import { typicalId, typicalMaterials } from '../../shared-core/material/typical-
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { takeUpUnwritten } from './take-up.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 
 /** Dexie keeps a database's version tenfold in IndexedDB. */
@@ -36,6 +37,7 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
       await it.rowsOf('business').add(business);
       await it.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
     });
+    await takeUpUnwritten();
     return done({ persisted: await askPersistence() });
   } catch (error) {
     return explainDatabase(error);

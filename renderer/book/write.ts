@@ -4,6 +4,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { beginWriting, type Recall } from './unwritten.ts';
 import { keepWords } from './words.ts';
 import { overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
@@ -33,8 +34,7 @@ const checked = (table: TableName, row: unknown): StoredRow => {
   return check.row;
 };
 
-const patched = async (patch: Patch, now: string): Promise<Change | null> => {
-  const before = await book().table<StoredRow, string>(patch.table).get(patch.id);
+const patched = (patch: Patch, before: StoredRow | undefined, now: string): Change | null => {
   if (before === undefined) throw new Refusal('This record is no longer in the book: it was removed in another window.', '');
   // The union keeps table and change together; the compiler cannot follow that through a variable.
   const change = patch.change as (row: unknown) => object;
@@ -43,20 +43,45 @@ const patched = async (patch: Patch, now: string): Promise<Change | null> => {
   return { table: patch.table, id: patch.id, before, after: checked(patch.table, { ...next, changedAt: now }) };
 };
 
-const placed = async (put: Put): Promise<Change> => {
-  const before = (await book().table<StoredRow, string>(put.table).get(put.row.id)) ?? null;
-  return { table: put.table, id: put.row.id, before, after: checked(put.table, put.row) };
+const placed = (put: Put, before: StoredRow | undefined): Change => ({
+  table: put.table,
+  id: put.row.id,
+  before: before ?? null,
+  after: checked(put.table, put.row),
+});
+
+const removed = ({ table, id }: Removal, before: StoredRow | undefined): Change | null =>
+  before === undefined ? null : { table, id, before, after: null };
+
+interface Edits {
+  readonly puts?: readonly Put[];
+  readonly patches?: readonly Patch[];
+  readonly removes?: readonly Removal[];
+}
+
+const standing = (table: TableName, id: string) => book().table<StoredRow, string>(table).get(id);
+
+/** What the edits come to over the records as they stand. */
+const changesOf = async (edits: Edits, now: string): Promise<Change[]> => {
+  const changes: (Change | null)[] = [];
+  for (const put of edits.puts ?? []) changes.push(placed(put, await standing(put.table, put.row.id)));
+  for (const patch of edits.patches ?? []) changes.push(patched(patch, await standing(patch.table, patch.id), now));
+  for (const removal of edits.removes ?? []) changes.push(removed(removal, await standing(removal.table, removal.id)));
+  return changes.filter((change) => change !== null);
 };
 
-const removed = async ({ table, id }: Removal): Promise<Change | null> => {
-  const before = await book().table<StoredRow, string>(table).get(id);
-  return before === undefined ? null : { table, id, before, after: null };
-};
+/** The same at once, over the records as they were last read. */
+const foreseen = (edits: Edits, now: string, recall: Recall): Change[] => [
+  ...(edits.puts ?? []).map((put) => placed(put, recall(put.table, put.row.id))),
+  ...(edits.patches ?? []).map((patch) => patched(patch, recall(patch.table, patch.id), now)).filter((change) => change !== null),
+  ...(edits.removes ?? []).map((removal) => removed(removal, recall(removal.table, removal.id))).filter((change) => change !== null),
+];
 
 const apply = async (changes: readonly Change[], which: 'before' | 'after'): Promise<void> => {
   for (const change of changes) {
     const row = change[which];
     const table = book().table<StoredRow, string>(change.table);
+    if (row !== null) book().recent.note(change.table, row);
     if (row === null) await table.delete(change.id);
     else await table.put(row);
     await keepWords(change.table, change.id, row);
@@ -78,23 +103,12 @@ const remember = async (edit: Edit): Promise<void> => {
  * @param label what the edit did, in words, for the undo key: `name of the hall`
  * @returns done, or why nothing was written
  */
-export async function write(
-  label: string,
-  now: string,
-  edits: { readonly puts?: readonly Put[]; readonly patches?: readonly Patch[]; readonly removes?: readonly Removal[] },
-): Promise<Outcome> {
+export async function write(label: string, now: string, edits: Edits): Promise<Outcome> {
+  let changes: Change[] | null = null;
+  const written = beginWriting({ label, at: now, changes: (recall) => changes ?? foreseen(edits, now, recall) });
   try {
     const overlap = await book().transaction('rw', book().tables, async (): Promise<string | null> => {
-      const changes: Change[] = [];
-      for (const put of edits.puts ?? []) changes.push(await placed(put));
-      for (const patch of edits.patches ?? []) {
-        const change = await patched(patch, now);
-        if (change !== null) changes.push(change);
-      }
-      for (const removal of edits.removes ?? []) {
-        const change = await removed(removal);
-        if (change !== null) changes.push(change);
-      }
+      changes = await changesOf(edits, now);
       if (changes.length === 0) return null;
       const theirs = await overlapOf(changes, now);
       await apply(changes, 'after');
@@ -106,6 +120,8 @@ export async function write(
   } catch (error) {
     if (error instanceof Refusal) return refused(error.message, error.where);
     return explainDatabase(error);
+  } finally {
+    written();
   }
 }
 

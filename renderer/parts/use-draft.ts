@@ -54,7 +54,7 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     setProblem(null);
   };
 
-  // The latest draft is kept when the page is hidden, closed, or the field is taken away.
+  // The latest draft is kept when the page is hidden, closed, or the field is taken away: once, whichever comes first.
   const pending = useRef<(() => void) | null>(null);
   useEffect(() => {
     pending.current = draft === null ? null : () => keep(draft, false);
@@ -65,7 +65,11 @@ export function useDraft<T>({ value, parse, format, onChange, same, emptyMessage
     return () => clearTimeout(timer);
   }, [draft]);
   useEffect(() => {
-    const flush = () => pending.current?.();
+    const flush = () => {
+      const keepNow = pending.current;
+      pending.current = null;
+      keepNow?.();
+    };
     window.addEventListener('pagehide', flush);
     document.addEventListener('visibilitychange', flush);
     return () => {

@@ -47,6 +47,11 @@ export function useHeldLevel(recorded: LevelChoice, write: (level: LevelChoice) 
   useEffect(() => {
     latest.current = keep;
   });
+  useEffect(() => {
+    const flush = () => latest.current();
+    window.addEventListener('pagehide', flush);
+    return () => window.removeEventListener('pagehide', flush);
+  }, []);
   return {
     level: held?.level ?? null,
     hold: (level) => put({ level, isWritten: false }),

@@ -1,0 +1,44 @@
+/** The page goes in the middle of a word: what was typed last is there when it comes back, and undo takes it back. */
+import { expect, test } from './open-book.ts';
+
+test('what was typed a moment before the page was loaded anew is in the book, and undo knows it', async ({ book, page }) => {
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+  await page.goto(`${new URL(book.address).origin}/#/business`);
+  const name = page.getByLabel('Your own name', { exact: true });
+  const telephone = page.getByLabel('Telephone', { exact: true });
+  const undo = async () => {
+    await page.getByRole('heading', { level: 1 }).click();
+    await page.keyboard.press('Control+z');
+  };
+  await expect(name).not.toHaveValue('');
+  const before = await name.inputValue();
+
+  for (const typed of ['Orla', 'Orla Quill', 'Orla Quill-Vance']) {
+    await name.fill(typed);
+    await page.reload();
+    await expect(name).toHaveValue(typed);
+    await undo();
+    await expect(name).toHaveValue(before);
+  }
+
+  // Two fields of one record: the first left, the second still under the hand.
+  await telephone.fill('555 0142');
+  await name.fill('Orla Quill');
+  await page.reload();
+  await expect(telephone).toHaveValue('555 0142');
+  await expect(name).toHaveValue('Orla Quill');
+  await undo();
+  await expect(name).toHaveValue(before);
+  await expect(telephone).toHaveValue('555 0142');
+});
+
+test('what was typed a moment before the window was closed is there when another is opened', async ({ book, page, context }) => {
+  const address = `${new URL(book.address).origin}/#/business`;
+  await page.goto(address);
+  await page.getByLabel('Telephone', { exact: true }).fill('555 0142');
+  await page.close();
+  const next = await context.newPage();
+  await next.goto(address);
+  await expect(next.getByLabel('Telephone', { exact: true })).toHaveValue('555 0142');
+});
