@@ -14,6 +14,8 @@ import { zoneClock, zoneOffsetMs, type ZoneClock } from './zone-clock.ts';
 
 /** As many readings as one file may bring. */
 export const MOST_READINGS = 500_000;
+/** How far it is is said after so many rows. */
+const ROWS_A_WORD = 10_000;
 /** Rows that could not be read are counted; so many are listed. */
 const ROWS_LISTED = 50;
 
@@ -93,9 +95,10 @@ const inWords = (n: number): string => formatNumber(n, { most: 0 });
 /**
  * Reads a table as chosen, and tells what it found. Nothing is stored.
  * @param nowMs now, so that readings from the future are asked about
+ * @param onShare called now and then with the share of the rows that is read, 0 to 1
  * @returns the preview, or why nothing can be read
  */
-export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): Parsed<LogPreview> {
+export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, onShare?: (share: number) => void): Parsed<LogPreview> {
   const zone = parseTimeZone(choice.timeZone);
   if (!zone.ok) return zone;
   const clock = zoneClock(choice.timeZone);
@@ -108,6 +111,7 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number): P
   let beforeMs = -Infinity;
   for (let i = choice.headRows; i < table.length; i++) {
     const row = table[i];
+    if (i % ROWS_A_WORD === 0) onShare?.(i / table.length);
     if (row === undefined || row.every((cell) => cell.trim() === '')) continue;
     rows++;
     const read = readRow(row, choice, clock, beforeMs);

@@ -84,14 +84,25 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   await expect(logs(page)).toHaveCount(before + 1);
 });
 
-test('half a million rows are read, said and kept as means, and the sheet goes on', async ({ program, page }) => {
+test('half a million rows are read beside the screen, can be stopped, are said and kept as means, and the sheet goes on', async ({
+  program,
+  page,
+}) => {
   await openSample(page, program, NOW);
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
-  await give(
-    page,
-    'seconds.csv',
-    table('Time,Temp F', 500_000, 1000, NOON_MS, (i) => String(64 + (i % 3))),
-  );
+  await expect(logs(page).first()).toBeVisible();
+  const before = await logs(page).count();
+  const seconds = (rows: number): string => table('Time,Temp F', rows, 1000, NOON_MS, (i) => String(64 + (i % 3)));
+  // What reads it is held back, so that the file is sure to be on its way still.
+  await page.route('**/log.worker*', () => undefined);
+  await give(page, 'seconds.csv', seconds(50));
+  await expect(dialogOf(page).getByRole('progressbar', { name: 'Rows read' })).toBeVisible();
+  await expect(dialogOf(page).getByRole('button', { name: 'Take the readings' })).toBeDisabled();
+  await dialogOf(page).getByRole('button', { name: 'Stop reading' }).click();
+  await says(page, 'Reading was stopped: nothing was taken.');
+  expect(await logs(page).count()).toBe(before);
+  await page.unroute('**/log.worker*');
+  await give(page, 'seconds.csv', seconds(500_000));
   await says(page, /^500,000 readings from .* They are kept as 8,33\d, each the mean of 1 min/);
   await dialogOf(page).getByRole('button', { name: 'Take the readings' }).click();
   await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);

@@ -1,8 +1,7 @@
-import Papa from 'papaparse';
 import { useMemo, useState } from 'react';
 import type { CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-choice.ts';
-import { type LogPreview, previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import type { LogChoice, LogTable } from '../../../shared-core/cure/log-choice.ts';
+import { type LogPreview, takeLog } from '../../../shared-core/cure/log-preview.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, parseTimeZone } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -12,11 +11,12 @@ import { Dialog } from '../../parts/Dialog.tsx';
 import { DropZone } from '../../parts/DropZone.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { Notice } from '../../parts/Notice.tsx';
-import { readText } from '../../parts/read-text.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import type { LogAsked } from '../../workers/read-log.ts';
+import { AT_ONCE_LETTERS, useLog } from '../../workers/use-log.ts';
 
 interface LogDialogProps {
   readonly zone: string;
@@ -26,8 +26,6 @@ interface LogDialogProps {
   readonly onClose: () => void;
 }
 
-/** Longer texts are kept, but not set in the field: it would be slow to type in. */
-const MOST_SHOWN = 20_000;
 /** Rows shown before they are taken. */
 const ROWS_SHOWN = 3;
 
@@ -36,21 +34,24 @@ const columnWord = (head: string, i: number): string => `${i + 1}${head.trim() =
 /** A logger's file or a pasted table: columns chosen, everything odd asked, previewed before it is taken. */
 export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
   const { locale } = useMeasure();
+  // Longer texts are kept, but not set in the field: it would be slow to type in.
   const [text, setText] = useState('');
-  const [name, setName] = useState<string | null>(null);
+  const [file, setFile] = useState<File | null>(null);
   const [changed, setChanged] = useState<Partial<LogChoice>>({});
   const [answered, setAnswered] = useState<readonly string[]>([]);
   const [problem, setProblem] = useState<string | null>(null);
-  const table = useMemo(() => (text.trim() === '' ? [] : Papa.parse<string[]>(text.trim(), { skipEmptyLines: true }).data), [text]);
-  const guess = useMemo(
-    () =>
-      table.length === 0
-        ? null
-        : guessLogChoice(table, { unit: units === 'us' ? 'F' : 'C', dateOrder: locale.endsWith('US') ? 'mdy' : 'dmy', timeZone: zone }),
-    [table, units, locale, zone],
+  const name = file === null ? null : file.name.slice(0, 200);
+  const asked = useMemo(
+    (): LogAsked => ({
+      home: { unit: units === 'us' ? 'F' : 'C', dateOrder: locale.endsWith('US') ? 'mdy' : 'dmy', timeZone: zone },
+      changed,
+    }),
+    [units, locale, zone, changed],
   );
-  const choice = useMemo((): LogChoice | null => (guess === null ? null : { ...guess, ...changed }), [guess, changed]);
-  const preview = useMemo(() => (choice === null ? null : previewLog(table, choice, Date.now())), [table, choice]);
+  const log = useLog(file ?? (text.trim() === '' ? null : text), asked);
+  const choice = log.read === null || log.read.guess === null ? null : { ...log.read.guess, ...changed };
+  // While it is read anew, what it said before no longer holds.
+  const preview = log.share === null ? (log.read?.preview ?? null) : null;
   const choose = (part: Partial<LogChoice>): void => {
     setChanged({ ...changed, ...part });
     setAnswered([]);
@@ -63,20 +64,22 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
     if (taken.ok) onTake(taken.value, name ?? 'pasted', name === null ? 'pasted' : 'imported');
     else setProblem(taken.message);
   };
-  const load = (files: readonly File[]): void => {
-    const [file] = files;
-    if (file === undefined) return;
-    void readText(file).then(
-      (content) => {
-        setText(content);
-        setName(file.name.slice(0, 200));
-        setChanged({});
-        setAnswered([]);
-        setProblem(content.trim() === '' ? `${file.name} is empty: save it again from the logger, or paste its rows.` : null);
-      },
-      () => setProblem(`${file.name} could not be read: save it again from the logger, or paste its rows.`),
-    );
+  const begin = (from: { readonly file: File | null; readonly text: string }): void => {
+    setFile(from.file);
+    setText(from.text);
+    setChanged({});
+    setAnswered([]);
+    setProblem(null);
   };
+  const wrong =
+    problem ??
+    (log.isEmpty
+      ? `${name ?? 'The table'} is empty: save it again from the logger, or paste its rows.`
+      : log.isUnreadable
+        ? `${name ?? 'The table'} could not be read: save it again from the logger, or paste its rows.`
+        : log.read !== null && choice === null
+          ? 'No column of times and temperatures was found. A line looks like 2026-05-12 14:00, 66.2, 48.'
+          : null);
   return (
     <Dialog
       open
@@ -96,30 +99,36 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
         label={name === null ? 'A CSV file from the logger' : name}
         chooseWord={name === null ? 'Choose a file' : 'Choose another'}
         accept={['.csv', '.txt', '.tsv', 'text/csv', 'text/plain', 'text/tab-separated-values']}
-        onFiles={load}
+        onFiles={([given]) => given !== undefined && begin({ file: given, text: '' })}
         refuse={(given) => `${given} is no table: use the logger’s CSV file.`}
       />
-      {name === null && text.length <= MOST_SHOWN && (
+      {file === null && text.length <= AT_ONCE_LETTERS && (
         <div className="cure-paste">
           <TextField
             label="Or paste the table"
             long
             value={text}
             placeholder="2026-05-12 14:00, 66.2, 48"
-            onChange={(pasted) => {
-              setText(pasted);
-              setChanged({});
-              setAnswered([]);
-              setProblem(null);
-            }}
+            onChange={(pasted) => begin({ file: null, text: pasted })}
           />
         </div>
       )}
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      {text.trim() !== '' && choice === null && (
-        <Notice kind="failure">No column of times and temperatures was found. A line looks like 2026-05-12 14:00, 66.2, 48.</Notice>
+      {wrong !== null && <Notice kind="failure">{wrong}</Notice>}
+      {log.read !== null && choice !== null && <ChoiceFields table={log.read.top} choice={choice} onChoose={choose} />}
+      {log.share !== null && (
+        <p className="cure-reading">
+          <span>Reading {name ?? 'the table'}</span>
+          <progress value={log.share} max={1} aria-label="Rows read" />
+          <TextButton
+            onPress={() => {
+              begin({ file: null, text: '' });
+              setProblem('Reading was stopped: nothing was taken.');
+            }}
+          >
+            Stop reading
+          </TextButton>
+        </p>
       )}
-      {choice !== null && <ChoiceFields table={table} choice={choice} onChoose={choose} />}
       {preview !== null && !preview.ok && <Notice kind="failure">{preview.message}</Notice>}
       {preview !== null && preview.ok && choice !== null && (
         <>
@@ -146,12 +155,12 @@ function ChoiceFields({
   choice,
   onChoose,
 }: {
-  readonly table: readonly (readonly string[])[];
+  readonly table: LogTable;
   readonly choice: LogChoice;
   readonly onChoose: (part: Partial<LogChoice>) => void;
 }) {
-  const head = choice.headRows > 0 ? (table[choice.headRows - 1] ?? []) : [];
-  const width = Math.max(...table.slice(0, 50).map((row) => row.length));
+  const head = table[choice.headRows - 1] ?? [];
+  const width = Math.max(...table.map((row) => row.length));
   const columns = Array.from({ length: width }, (_, i) => ({ value: String(i), word: columnWord(head[i] ?? '', i) }));
   return (
     <Fields wide>
@@ -160,6 +169,13 @@ function ChoiceFields({
         value={String(choice.dateColumn)}
         options={columns}
         onChange={(c) => c !== null && onChoose({ dateColumn: Number(c) })}
+      />
+      <SelectField
+        label="Hour of the day"
+        value={choice.timeColumn === null ? null : String(choice.timeColumn)}
+        none="in the same"
+        options={columns}
+        onChange={(c) => onChoose({ timeColumn: c === null ? null : Number(c) })}
       />
       <SelectField
         label="Temperature"

@@ -170,8 +170,13 @@ describe('a logger’s file, previewed', () => {
       rows.push([new Date(start + i * 60_000).toISOString().slice(0, 16).replace('T', ' '), String(60 + (i % 20))]);
     const choice = guessLogChoice(rows, HOME);
     if (choice === null) throw new Error('no columns found');
-    const found = previewLog(rows, choice, NOW);
+    const shares: number[] = [];
+    const found = previewLog(rows, choice, NOW, (share) => shares.push(share));
     expect(found.ok && found.value.rows).toBe(500_000);
+    // How far it is is said all along, and only ever more.
+    expect(shares.length).toBeGreaterThan(40);
+    expect(shares).toEqual([...shares].sort((a, b) => a - b));
+    expect(shares.every((share) => share >= 0 && share <= 1)).toBe(true);
     // A reading a minute for 347 days is kept as means of an hour; the hour that the zone skips falls on the next.
     expect(found.ok && [found.value.everyMin, found.value.readings.length]).toEqual([60, 8333]);
     // The 60 readings of the skipped hour fall on the hour after it; a hundred more are too many.

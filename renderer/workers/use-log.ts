@@ -1,0 +1,111 @@
+import { proxy, wrap } from 'comlink';
+import { useEffect, useMemo, useState } from 'react';
+import { readText } from '../parts/read-text.ts';
+import type { LogWork } from './log.worker.ts';
+import { type LogAsked, type LogRead, parseLog, readLog } from './read-log.ts';
+
+/** Texts of up to so many letters are read at once on the screen's own thread: sooner done than sent. */
+export const AT_ONCE_LETTERS = 20_000;
+/** Taking a file in is about so much of the work; reading its rows is the rest. */
+const OPENING_SHARE = 0.3;
+
+export interface LogHad {
+  /** Null before it is read, and of an empty one. */
+  readonly read: LogRead | null;
+  /** Share done, 0 to 1; null while nothing is being read. */
+  readonly share: number | null;
+  readonly isEmpty: boolean;
+  readonly isUnreadable: boolean;
+}
+
+interface OpenLog {
+  readonly opened: Promise<number>;
+  readonly read: (asked: LogAsked, onShare: (share: number) => void) => Promise<LogRead>;
+  readonly close: () => void;
+}
+
+/** One file in a worker of its own, which ends with it: whatever it was doing is given up at once. */
+function openLog(source: File | string): OpenLog {
+  const worker = new Worker(new URL('./log.worker.ts', import.meta.url), { type: 'module' });
+  const remote = wrap<LogWork>(worker);
+  const failed = new Promise<never>((_, reject) => {
+    worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
+  });
+  // Where no worker can be started the screen does the work itself, late rather than never.
+  const here = (async () => {
+    try {
+      return { rows: await Promise.race([remote.open(source), failed]), table: null };
+    } catch {
+      const table = parseLog(typeof source === 'string' ? source : await readText(source));
+      return { rows: table.length, table };
+    }
+  })();
+  return {
+    opened: here.then(({ rows }) => rows),
+    read: async (asked, onShare) => {
+      const { table } = await here;
+      return table === null ? remote.read(asked, Date.now(), proxy(onShare)) : readLog(table, asked, Date.now(), onShare);
+    },
+    close: () => worker.terminate(),
+  };
+}
+
+const NOTHING: LogHad = { read: null, share: null, isEmpty: false, isUnreadable: false };
+
+/**
+ * A logger's file or a pasted table, read. What is long is read in a worker; giving another source, or none, stops that.
+ * @param source the file or the text; null for none
+ * @param asked how it is to be read; must stay the same object while nothing changes
+ */
+export function useLog(source: File | string | null, asked: LogAsked): LogHad {
+  const isSmall = typeof source === 'string' && source.length <= AT_ONCE_LETTERS;
+  const table = useMemo(() => (isSmall ? parseLog(source) : null), [source, isSmall]);
+  const atOnce = useMemo(() => (table === null || table.length === 0 ? null : readLog(table, asked, Date.now())), [table, asked]);
+  const [open, setOpen] = useState<{ readonly of: File | string; readonly log: OpenLog; readonly rows: number | null } | null>(null);
+  const [made, setMade] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly read: LogRead } | null>(null);
+  const [done, setDone] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly share: number } | null>(null);
+  useEffect(() => {
+    if (source === null || isSmall) return undefined;
+    let isGone = false;
+    const log = openLog(source);
+    const opened = (rows: number | null) => {
+      if (!isGone) setOpen({ of: source, log, rows });
+    };
+    log.opened.then(opened, () => opened(null));
+    return () => {
+      isGone = true;
+      log.close();
+    };
+  }, [source, isSmall]);
+  const log = open !== null && open.of === source && open.rows !== null && open.rows > 0 ? open.log : null;
+  useEffect(() => {
+    if (log === null) return undefined;
+    let isGone = false;
+    const unlessGone =
+      <T>(say: (value: T) => void) =>
+      (value: T): void => {
+        if (!isGone) say(value);
+      };
+    log
+      .read(
+        asked,
+        unlessGone((share: number) => setDone({ log, asked, share })),
+      )
+      .then(
+        unlessGone((read: LogRead) => setMade({ log, asked, read })),
+        unlessGone(() => setOpen((was) => (was === null ? was : { ...was, rows: null }))),
+      );
+    return () => {
+      isGone = true;
+    };
+  }, [log, asked]);
+  if (source === null) return NOTHING;
+  if (isSmall) return { ...NOTHING, read: atOnce };
+  if (open?.of !== source) return { ...NOTHING, share: 0 };
+  if (open.rows === null) return { ...NOTHING, isUnreadable: true };
+  if (open.rows === 0) return { ...NOTHING, isEmpty: true };
+  const read = made?.log === log ? made.read : null;
+  if (read !== null && made?.asked === asked) return { ...NOTHING, read };
+  const rowsDone = done !== null && done.log === log && done.asked === asked ? done.share : 0;
+  return { ...NOTHING, read, share: OPENING_SHARE + (1 - OPENING_SHARE) * rowsDone };
+}
