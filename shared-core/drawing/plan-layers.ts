@@ -1,6 +1,7 @@
 /** What prep, pour and cure lay over the plan: parts of the floor, marks found on it, numbered notes, strips and batches. */
 import type { Point } from '../book/fields.ts';
 import type { Mark as FloorMark } from '../book/plan-fields.ts';
+import { numberBeside, placeWithin } from './batch-numbers.ts';
 import { boundsOf, isInside, type Rings } from './clip.ts';
 import { circleRing, groupMark, hatchMark, lineMark, pathMark, ringMark, runsMarks, stippleMark, textMark } from './ink.ts';
 import { boxCorners, isFree, isInBox, reserve, textBox, type LabelSheet, type TurnedBox } from './labels.ts';
@@ -154,39 +155,45 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
 export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [];
   const size = pour.letteringPx ?? (pour.isPourMode ? 22 : 15);
-  const air = pour.isPourMode ? 8 : 3;
   const strips = pour.strips.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
   const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
   const texts: Mark[] = [];
   const ways = wayMarks(pour.ways ?? [], fit, sheet);
   const watched = watchMarks(pour.watched ?? [], fit, sheet);
-  const label = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
+  const beside: (() => Mark[])[] = [];
+  const number = (ring: readonly number[], text: string, isStrong: boolean, isFaint: boolean): TurnedBox | null => {
     if (text === '') return null;
-    const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
-    const bounds = boundsOf([ring]);
+    const look = { anchor: 'middle' as const, ink: isStrong ? ('chalk' as const) : isFaint ? ('ink2' as const) : ('ink' as const) };
+    const face = isStrong ? { face: SANS_BOLD } : {};
     // The next batch's number is as large as its stretch of floor allows.
-    for (const big of isStrong ? [size * 1.9, size * 1.4, size] : [size]) {
-      const setting = {
-        anchor: 'middle' as const,
-        sizePx: big,
-        ...(isStrong ? { face: { family: 'sans' as const, weight: 700 as const, italic: false } } : {}),
-      };
-      const isWide = textWidthPx(text, big) > bounds.width - (big > size ? 2 * air : 6);
-      if (isWide && big > size) continue;
-      const isTall = isWide && bounds.height > bounds.width;
-      const turnDeg = isTall ? -90 : 0;
-      const x = at.x + (isTall ? big * 0.34 : 0);
-      const y = at.y + (isTall ? 0 : big * 0.34);
-      const box = textBox(x, y, text, { ...setting, turnDeg, air: big > size ? air : Math.min(air, 4) });
-      if (!isFree(sheet, box)) continue;
+    for (const sizePx of isStrong ? [size * 1.9, size * 1.4, size, 15] : [size, 15]) {
+      const setting = { ...look, ...face, sizePx };
+      const placed = placeWithin(ring, text, setting, room, sheet);
+      if (placed === null) continue;
+      const air = sizePx > size ? (pour.isPourMode ? 8 : 3) : 1;
+      const box = { ...placed.box, halfWidth: placed.box.halfWidth + air, halfHeight: placed.box.halfHeight + air };
       reserve(sheet, box);
-      texts.push(textMark(x, y, text, { ...setting, turnDeg, ink: isStrong ? 'chalk' : isFaint ? 'ink2' : 'ink' }));
+      texts.push(textMark(placed.x, placed.y, text, { ...setting, turnDeg: placed.turnDeg }));
       return box;
     }
+    beside.push(() => numberBeside(ring, text, { ...look, ...face, sizePx: size, ink: isStrong ? 'chalk' : 'ink' }, room, sheet));
     return null;
   };
+  const stripName = (ring: readonly number[], text: string): void => {
+    if (text === '') return;
+    const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
+    const bounds = boundsOf([ring]);
+    const turnDeg = textWidthPx(text, size) > bounds.width - 6 && bounds.height > bounds.width ? -90 : 0;
+    const setting = { anchor: 'middle' as const, sizePx: size, turnDeg };
+    const x = at.x + (turnDeg === 0 ? 0 : size * 0.34);
+    const y = at.y + (turnDeg === 0 ? size * 0.34 : 0);
+    const box = textBox(x, y, text, { ...setting, air: pour.isPourMode ? 4 : 3 });
+    if (!isFree(sheet, box)) return;
+    reserve(sheet, box);
+    texts.push(textMark(x, y, text, { ...setting, ink: 'ink2' }));
+  };
   for (const b of batches) {
-    const box = label(b.ring, b.text, b.state === 'next', b.state === 'ahead');
+    const box = number(b.ring, b.text, b.state === 'next', b.state === 'ahead');
     if (b.state === 'landed') {
       const dots = stippleDots({
         rings: [b.ring],
@@ -220,7 +227,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   }
   for (const s of strips) {
     const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
-    if (isOpen) label(s.ring, s.text, false, true);
+    if (isOpen) stripName(s.ring, s.text);
     marks.push(groupMark(`strip:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
   for (const joint of pour.joints ?? []) {
@@ -238,7 +245,9 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   );
   if (teeth.length > 0)
     marks.push(groupMark('wet-edge', 'the wet edge', [pathMark(teeth, false, { pen: pour.isPourMode ? 'pour' : 'cut' })]));
-  return [...marks, ...ways, ...texts, ...figureMarks(pour.figures ?? [], fit, room, sheet), ...watched];
+  // Beside the room once every number that fits has its place.
+  const outside = beside.flatMap((place) => place());
+  return [...marks, ...ways, ...texts, ...outside, ...figureMarks(pour.figures ?? [], fit, room, sheet), ...watched];
 }
 
 function rank(mark: Mark): number {

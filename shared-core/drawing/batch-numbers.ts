@@ -1,0 +1,127 @@
+/** Where a number stands in its stretch of floor: at its roomiest place, turned or moved where it is narrow, beside the room on a leader where it is too small. */
+import { boundsOf, distanceToEdge, isInside, type Rings } from './clip.ts';
+import { groupMark, lineMark, stippleMark, textMark, type Setting } from './ink.ts';
+import { boxCorners, breakAtBoxes, isFree, reserve, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
+import type { Mark } from './marks.ts';
+import { coverBoxes } from './plan-walls.ts';
+import { roomiestPoint } from './region.ts';
+import { RISE, textWidthPx } from './type-metrics.ts';
+
+interface PlacedNumber {
+  readonly x: number;
+  readonly y: number;
+  readonly turnDeg: number;
+  readonly box: TurnedBox;
+}
+
+/** Between figures and a line: enough that a heavy wall does not touch them. */
+const CLEAR_PX = 2;
+const STEPS = 12;
+
+/** The box of figures about their own middle: figures have no descenders, so that it is lower than a line of text. */
+function figureBox(x: number, y: number, text: string, setting: Setting & { readonly sizePx: number }, turnDeg: number): TurnedBox {
+  return {
+    x,
+    y,
+    halfWidth: textWidthPx(text, setting.sizePx, setting.face) / 2 + CLEAR_PX,
+    halfHeight: (RISE * setting.sizePx) / 2 + CLEAR_PX,
+    turn: (turnDeg * Math.PI) / 180,
+  };
+}
+
+/** True when the whole box, sides and all, lies in the area. */
+function isWhollyIn(box: TurnedBox, rings: Rings): boolean {
+  const corners = boxCorners(box);
+  if (!isInside(box.x, box.y, rings)) return false;
+  for (let i = 0; i < 8; i += 2) {
+    const ax = corners[i] ?? 0;
+    const ay = corners[i + 1] ?? 0;
+    const bx = corners[(i + 2) % 8] ?? 0;
+    const by = corners[(i + 3) % 8] ?? 0;
+    const steps = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / 3));
+    for (let k = 0; k < steps; k += 1) if (!isInside(ax + ((bx - ax) * k) / steps, ay + ((by - ay) * k) / steps, rings)) return false;
+  }
+  return true;
+}
+
+const baseline = (x: number, y: number, sizePx: number, turnDeg: number): { x: number; y: number } => {
+  const down = (RISE * sizePx) / 2;
+  return turnDeg === 0 ? { x, y: y + down } : { x: x + down, y };
+};
+
+/** The place for a number within its stretch, upright first, the roomiest first; null where it fits nowhere. */
+export function placeWithin(
+  ring: readonly number[],
+  text: string,
+  setting: Setting & { readonly sizePx: number },
+  room: Rings,
+  sheet: LabelSheet,
+): PlacedNumber | null {
+  const b = boundsOf([ring]);
+  const places: { x: number; y: number; clear: number }[] = [];
+  for (let j = 0; j <= STEPS; j += 1)
+    for (let i = 0; i <= STEPS; i += 1) {
+      const x = b.x + (b.width * i) / STEPS;
+      const y = b.y + (b.height * j) / STEPS;
+      if (!isInside(x, y, [ring]) || !isInside(x, y, room)) continue;
+      // The middle settles what is equally roomy, the same way every time.
+      places.push({ x, y, clear: distanceToEdge(x, y, [ring]) - 1e-4 * Math.hypot(x - b.x - b.width / 2, y - b.y - b.height / 2) });
+    }
+  places.unshift(roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16));
+  places.sort((p, q) => q.clear - p.clear);
+  for (const turnDeg of [0, -90])
+    for (const { x, y } of places) {
+      const box = figureBox(x, y, text, setting, turnDeg);
+      if (!isWhollyIn(box, [ring]) || !room.slice(1).every((hole) => !isOver(box, hole)) || !isFree(sheet, box)) continue;
+      return { ...baseline(x, y, setting.sizePx, turnDeg), turnDeg, box };
+    }
+  return null;
+}
+
+/** True when a box and a hole share floor. */
+function isOver(box: TurnedBox, hole: readonly number[]): boolean {
+  const corners = boxCorners(box);
+  for (let i = 0; i < 8; i += 2) if (isInside(corners[i] ?? 0, corners[i + 1] ?? 0, [hole])) return true;
+  for (let i = 0; i + 1 < hole.length; i += 2) if (isInside(hole[i] ?? 0, hole[i + 1] ?? 0, [corners])) return true;
+  return false;
+}
+
+/** A number beside the room, its leader ending in a dot on the stretch it names; nothing where the sheet has no room for it. */
+export function numberBeside(
+  ring: readonly number[],
+  text: string,
+  setting: Setting & { readonly sizePx: number },
+  room: Rings,
+  sheet: LabelSheet,
+): Mark[] {
+  const spot = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
+  const walls = coverBoxes([room[0] ?? []], 14).map((cover) => uprightBox(cover));
+  const open: LabelSheet = { bounds: sheet.bounds, taken: [...sheet.taken, ...walls] };
+  let best: { box: TurnedBox; line: number[]; cost: number } | null = null;
+  for (let far = 16; far < 320; far += 6) {
+    if (best !== null && far > best.cost) break;
+    for (let k = 0; k < 32; k += 1) {
+      const angle = (Math.PI * k) / 16;
+      const x = spot.x + far * Math.cos(angle);
+      const y = spot.y + far * Math.sin(angle);
+      const box = figureBox(x, y, text, setting, 0);
+      if (!isFree(open, box)) continue;
+      const line = [spot.x, spot.y, x, y];
+      const own = breakAtBoxes(line, [box])[0] ?? line;
+      // Straight out of the wall reads best; across other figures it does not read at all.
+      const crossed = breakAtBoxes(own, sheet.taken).length - 1;
+      const cost = far + crossed * 160 + (k % 8 === 0 ? 0 : 12);
+      if (best === null || cost < best.cost) best = { box, line: own, cost };
+    }
+  }
+  if (best === null) return [];
+  reserve(sheet, best.box);
+  const at = baseline(best.box.x, best.box.y, setting.sizePx, 0);
+  return [
+    groupMark(`beside:${text}`, `batch ${text}`, [
+      lineMark(best.line, { pen: 'thin' }),
+      stippleMark([spot.x, spot.y], 'ink', 4),
+      textMark(at.x, at.y, text, { ...setting, anchor: 'middle' }),
+    ]),
+  ];
+}
