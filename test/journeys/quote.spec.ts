@@ -1,12 +1,19 @@
 /** From the least thickness to an accepted quote: what the paper says, the screen says and the book holds is one and the same. */
 import { execFileSync } from 'node:child_process';
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { jobSchema } from '../../shared-core/book/job.ts';
 import { type Quote, quoteSchema } from '../../shared-core/book/quote.ts';
 import { estimateOfQuote } from '../../shared-core/price/estimate-job.ts';
 import { expect, test } from './open-book.ts';
+
+/** The system's way to open a folder, which notes what it was asked. */
+test.use({ tools: { 'xdg-open': `printf '%s' "$1" > "$STRAIGHTEDGE_DATA/../opened"` } });
+const opened = (folder: string): string => {
+  const noted = join(folder, 'opened');
+  return existsSync(noted) ? readFileSync(noted, 'utf8') : '';
+};
 
 const JOB = 'sample-job-odell';
 const ROOM = 'sample-hall';
@@ -125,6 +132,15 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Issue the quote' }).click();
   await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
   await expect(page.getByTestId('issued-total')).toHaveText(onScreen);
+
+  // The letter that goes with it is begun in the mail program, and the folder opened to take the paper from.
+  const letter = await page.getByRole('link', { name: 'Write to Vivian and Tom Odell' }).getAttribute('href');
+  expect(letter).toMatch(/^mailto:/);
+  const fields = new URLSearchParams(letter?.split('?')[1]);
+  expect(fields.get('subject')).toBe('Quote 26-031, revision 1');
+  expect(fields.get('body')).toContain(onScreen);
+  await page.getByRole('button', { name: 'Open the papers folder' }).click();
+  await expect.poll(() => opened(book.folder)).toBe(book.papers);
 
   const [quote] = await quotesOf(page);
   if (quote === undefined) throw new Error('the book holds no quote');

@@ -75,7 +75,7 @@ export function StandingPart(props: StandingPartProps) {
       <div className="quote-ways">
         <TextButton onPress={() => onPaper(standing)}>Make the PDF</TextButton>
         <TextButton onPress={onFolder}>Open the papers folder</TextButton>
-        {client.email !== '' && <a href={letter(business, client, number, standing, total, locale)}>Write to {client.name}</a>}
+        <a href={letter(business, client, number, standing, total, locale)}>Write to {client.name}</a>
         {state === 'issued' && <TextButton onPress={onAnswer}>Record the answer</TextButton>}
         {state === 'lapsed' && standing.state === 'issued' && (
           <TextButton onPress={() => onLapse(standing)}>Note that it lapsed</TextButton>
@@ -103,9 +103,9 @@ export function StandingPart(props: StandingPartProps) {
   );
 }
 
-/** The letter's subject and body; the attachment is the person's to add. */
+/** The letter's subject and body; the attachment is the person's to add, and the address where none is known. */
 function letter(business: Business, client: Client, number: string, quote: Quote, total: string, locale: string): string {
   const subject = `Quote ${number}, revision ${quote.revision}`;
   const body = `Dear ${client.name},\n\nour quote ${number} is attached: ${total}, standing until ${formatDay(quote.validUntil, 'long', locale)}.\n\n${business.ownerName}\n${business.name}`;
-  return `mailto:${client.email}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
+  return `mailto:${encodeURIComponent(client.email).replace('%40', '@')}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
 }
