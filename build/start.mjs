@@ -2,10 +2,13 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { buildWhenChanged, installPackages } from './ready.mjs';
 
+/** A copy to look at is named as seen from where the command was given. */
+const from = process.env.INIT_CWD ?? process.cwd();
+const given = process.argv.slice(2).map((argument) => (argument.startsWith('-') ? argument : resolve(from, argument)));
 process.chdir(join(dirname(fileURLToPath(import.meta.url)), '..'));
 installPackages();
 await buildWhenChanged();
@@ -31,11 +34,11 @@ const runtime = electronRuntime();
 if (runtime.path !== null) {
   console.log(`Opening in Electron: ${runtime.why}.`);
   const asRoot = process.getuid?.() === 0 ? ['--no-sandbox'] : [];
-  const child = spawn(runtime.path, [...asRoot, '.'], { stdio: 'inherit' });
+  const child = spawn(runtime.path, [...asRoot, '.', ...given], { stdio: 'inherit' });
   child.on('exit', (code) => process.exit(code ?? 0));
 } else {
   console.log(`Not in Electron: ${runtime.why}. Using a browser on this machine instead.`);
-  const child = spawn(process.execPath, ['.out/main/loopback.mjs', ...process.argv.slice(2)], { stdio: 'inherit' });
+  const child = spawn(process.execPath, ['.out/main/loopback.mjs', ...given], { stdio: 'inherit' });
   for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => child.kill(signal));
   child.on('exit', (code) => process.exit(code ?? 0));
 }

@@ -1,15 +1,7 @@
 /** A copy of the book that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
 import { app } from 'electron';
-import { readFile, stat } from 'node:fs/promises';
-import { basename } from 'node:path';
+import { copyAmong, isCopyName, readHanded } from '../desk/snapshots/handed.ts';
 import type { Handed } from '../desk/snapshots/handlers.ts';
-
-const isCopy = (argument: string): boolean => /\.(zip|locked)$/i.test(argument) && !argument.startsWith('-');
-
-/** The last argument that names a copy; null when none does. */
-export function copyAmong(argv: readonly string[]): string | null {
-  return argv.slice(1).findLast(isCopy) ?? null;
-}
 
 let waiting: string | null = null;
 
@@ -17,10 +9,7 @@ let waiting: string | null = null;
 export async function takeHanded(mostBytes: number): Promise<Handed | null> {
   const path = waiting;
   waiting = null;
-  if (path === null) return null;
-  const name = basename(path);
-  const { size } = await stat(path);
-  return { name, bytes: size > mostBytes ? null : await readFile(path) };
+  return path === null ? null : readHanded(path, mostBytes);
 }
 
 /**
@@ -29,7 +18,7 @@ export async function takeHanded(mostBytes: number): Promise<Handed | null> {
  */
 export function listenForHanded(show: () => void): void {
   const hand = (path: string | null): void => {
-    if (path === null || !isCopy(path)) return;
+    if (path === null || !isCopyName(path)) return;
     waiting = path;
     show();
   };

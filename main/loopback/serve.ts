@@ -1,14 +1,15 @@
 /** Starts the loopback host, opens the book in an app window, and says where it is. */
 import { randomBytes } from 'node:crypto';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { createDispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { copiesPlace, dataFolder, papersFolder } from '../desk/places.ts';
+import { copyAmong, readHanded } from '../desk/snapshots/handed.ts';
 import { folderDialog } from './choose-folder.ts';
 import { findBrowser, openAppWindow, openWithSystem } from './app-window.ts';
-import { forgetRunning, noteRunning, readRunning, type Running } from './running.ts';
+import { forgetRunning, noteHanded, noteRunning, readRunning, type Running, takeNotedCopy } from './running.ts';
 import { systemNotice } from './notify.ts';
 import { startLoopback } from './server.ts';
 
@@ -18,7 +19,10 @@ const say = (line: string): void => void process.stdout.write(`${line}\n`);
 
 const data = dataFolder(process.env);
 const mayOpen = !process.argv.includes('--no-window');
-const address = (running: Running): string => `http://127.0.0.1:${running.port}/#key=${running.key}`;
+/** The copy to look at that this launch was started with. */
+const named = copyAmong(process.argv.slice(1));
+const copy = named === null ? null : resolve(named);
+const address = (running: Running): string => `http://127.0.0.1:${running.port}/#key=${running.key}${copy === null ? '' : '&copy'}`;
 
 const bringUp = (running: Running): void => {
   const browser = mayOpen ? findBrowser(process.env['PATH'] ?? '') : null;
@@ -30,7 +34,17 @@ const bringUp = (running: Running): void => {
   openAppWindow(browser, address(running), join(data, 'profile'), process.getuid?.() === 0);
 };
 
+let waiting = copy;
+const takeHanded = async (mostBytes: number) => {
+  const path = waiting ?? (await takeNotedCopy(data));
+  waiting = null;
+  return path === null ? null : readHanded(path, mostBytes);
+};
+
 const start = async (): Promise<void> => {
+  const strange = process.argv.slice(2).filter((argument) => !argument.startsWith('-') && argument !== named);
+  if (strange.length > 0)
+    say(`Not a copy of the book: ${strange.join(', ')}. A copy’s name ends in .zip or .locked; one is opened at a time, to look at.`);
   const log = createLog(join(data, 'straightedge.log'), () => new Date());
   const out = join(import.meta.dirname, '..');
   const machine = {
@@ -41,6 +55,7 @@ const start = async (): Promise<void> => {
     usualCopies: copiesPlace(process.env),
     chooseFolder: folderDialog(process.env['PATH'] ?? ''),
     remember: null,
+    takeHanded,
     fontsFolder: join(out, 'fonts'),
     openPath: openWithSystem,
     stayAwake: null,
@@ -57,6 +72,8 @@ const start = async (): Promise<void> => {
       key,
     });
     const running = { port: loopback.port, key, pid: process.pid };
+    // What an earlier host was told and never asked for is nobody's wish any more.
+    await takeNotedCopy(data);
     await noteRunning(data, running);
     const stop = (): void => {
       void forgetRunning(data)
@@ -78,6 +95,7 @@ const start = async (): Promise<void> => {
       return;
     }
     say('The job book is running already: bringing it up.');
+    if (copy !== null) await noteHanded(data, copy);
     bringUp(running);
   }
 };

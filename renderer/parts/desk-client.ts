@@ -8,12 +8,12 @@ type Bridge = Readonly<Record<string, (input: unknown) => Promise<unknown>>>;
 const KEY_HEADER = 'x-straightedge-key';
 const KEPT_KEY = 'straightedge-key';
 
-/** The key of this launch comes in the address, after the #, and is taken out of it at once. */
+/** The key of this launch comes in the address, after the #, with word of a copy to look at; both are taken out of it at once. */
 const launchKey = (): string => {
-  const found = /^#key=([\w-]+)$/.exec(location.hash);
+  const found = /^#key=([\w-]+)(&copy)?$/.exec(location.hash);
   if (found?.[1] !== undefined) {
     sessionStorage.setItem(KEPT_KEY, found[1]);
-    history.replaceState(null, '', '#/');
+    history.replaceState(null, '', found[2] === undefined ? '#/' : '#/keeping');
   }
   return sessionStorage.getItem(KEPT_KEY) ?? '';
 };

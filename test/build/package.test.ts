@@ -4,6 +4,8 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import config from '../../build/electron-builder.config.mjs';
+import { isCopyName } from '../../main/desk/snapshots/handed.ts';
 import { packageWithStandIn } from '../../build/check-package.mjs';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-package-'));
@@ -31,6 +33,20 @@ describe('the packaged program', () => {
       '/package.json',
     ])
       expect(files).toContain(name);
+  });
+
+  it('is offered for copies of the book, whose names it opens, and takes zip files from nobody', () => {
+    const declared = [...config.fileAssociations, ...config.mac.fileAssociations];
+    expect(declared.map((one) => one.ext).sort()).toEqual(['locked', 'zip']);
+    for (const one of declared) {
+      expect(isCopyName(`Book.${one.ext}`), one.ext).toBe(true);
+      expect(one.role).toBe('Viewer');
+    }
+    // On Windows and Linux the installer would make the program the one that opens them.
+    expect(config.fileAssociations.map((one) => one.ext)).toEqual(['locked']);
+    expect(config.win.fileAssociations).toBeUndefined();
+    expect(config.linux.mimeTypes).toContain('application/zip');
+    expect(config.mac.fileAssociations.map((one) => one.rank)).toEqual(['Alternate']);
   });
 
   it('holds no sources, no tests, no build tools and nothing that is bundled already', () => {

@@ -11,13 +11,17 @@ import { inkDocument } from '../../main/desk/ink/ink-document.ts';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
-import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { readJob, type RoomReading } from '../../shared-core/agenda/read-job.ts';
+import { readPour } from '../../shared-core/agenda/read-pour.ts';
 import { accountLists } from '../../shared-core/documents/accounts.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
 import { jobRecord } from '../../shared-core/documents/job-record.ts';
+import { pourDaySheet } from '../../shared-core/documents/pour-day-sheet.ts';
+import { prepSheet } from '../../shared-core/documents/prep-sheet.ts';
 import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import { shoppingListSheet } from '../../shared-core/documents/shopping-list.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
+import { readingsCsv } from '../../renderer/plan/reading-csv.ts';
 import { shoppingCsv } from '../../shared-core/material/shopping-csv.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { HOSTILE_MARK, hostileBook } from '../hostile-book.ts';
@@ -42,13 +46,25 @@ describe('hostile words', () => {
       expect(fields.get(table) ?? 0, table).toBeGreaterThan(0);
   });
 
-  const poured = readings.find((reading) => jobReadingCures(reading).length > 0);
+  const poured = readings.find((reading) => jobReadingCures(reading).length > 0 && reading.whole.pourEvents.length > 0);
   const [first] = readings;
   const [quote] = book.quotes;
   if (poured === undefined || first === undefined || quote === undefined) throw new Error('The sample has no such job.');
+  const signedOf = (at: RoomReading): number => at.preparation.lines.filter((line) => line.signature !== null).length;
+  // The room whose lines bear the most initials, notes and photos; the floor poured today.
+  const signed = readings
+    .flatMap((reading) => reading.rooms.map((at) => ({ reading, at })))
+    .sort((a, b) => signedOf(b.at) - signedOf(a.at))[0];
+  const today = readings.find(({ whole }) => whole.job.id === 'sample-job-lindqvist');
+  const pour = today === undefined ? null : readPour(today, ['sample-family']);
+  if (signed === undefined || today === undefined || pour?.ok !== true) throw new Error('The sample has no such floor.');
+  const wall = pourDaySheet({ whole: today.whole, read: pour.value, likelyMin: 62, madeAt: NOW });
+  if (!wall.ok) throw new Error(wall.message);
   const papers: readonly (readonly [string, DocumentTree])[] = [
     ['a quote', quoteSheet(quote)],
-    ['a job record', jobRecord(poured, [], NOW)],
+    ['a job record, with the log of its pour', jobRecord(poured, [], NOW)],
+    ['a prep sheet', prepSheet({ ...signed, madeAt: NOW })],
+    ['a sheet for the day of the pour', wall.value],
     ['a shopping list', shoppingListSheet(first.whole, first.estimate.base, NOW)],
     ['a handover sheet', handoverSheet(poured, { now: NOW, revision: 1, changes: [] })],
   ];
@@ -69,7 +85,11 @@ describe('hostile words', () => {
     }, 120_000);
 
   it('are words in the lists for the accounts: no cell begins a formula', () => {
-    const lists = [...accountLists(book).map(({ csv }) => csv), ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping))];
+    const lists = [
+      ...accountLists(book).map(({ csv }) => csv),
+      ...readings.map((r) => shoppingCsv(r.estimate.base.takeoff.shopping)),
+      ...book.rooms.map((room) => readingsCsv(room.survey)),
+    ];
     let seen = 0;
     for (const csv of lists) {
       const { data, errors } = Papa.parse<string[]>(csv, { skipEmptyLines: true });

@@ -11,8 +11,8 @@ export type RunningProgram = {
   readonly papers: string;
   /** The folder around everything the program keeps on disk. */
   readonly folder: string;
-  /** Ends the program and starts it anew on the same port and folders; the address carries the new launch's key. */
-  readonly restart: () => Promise<string>;
+  /** Ends the program and starts it anew on the same port and folders, with more arguments; the address carries the new launch's key. */
+  readonly restart: (...more: readonly string[]) => Promise<string>;
 };
 
 const started = (child: ChildProcess): Promise<string> =>
@@ -20,7 +20,7 @@ const started = (child: ChildProcess): Promise<string> =>
     let said = '';
     child.stdout?.on('data', (part: Buffer) => {
       said += part.toString();
-      const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+/.exec(said);
+      const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+(&copy)?/.exec(said);
       if (found !== null) resolve(found[0]);
     });
     child.on('exit', (code) => reject(new Error(`The program ended with ${code ?? 'a signal'}: ${said}`)));
@@ -35,8 +35,8 @@ export const test = base.extend<{ tools: Readonly<Record<string, string>>; progr
     const bin = join(folder, 'bin');
     mkdirSync(bin);
     for (const [name, script] of Object.entries(tools)) writeFileSync(join(bin, name), `#!/bin/sh\n${script}\n`, { mode: 0o755 });
-    const start = (port: string): ChildProcess =>
-      spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
+    const start = (port: string, more: readonly string[] = []): ChildProcess =>
+      spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window', ...more], {
         env: {
           ...process.env,
           PATH: `${bin}${delimiter}${process.env['PATH'] ?? ''}`,
@@ -54,9 +54,9 @@ export const test = base.extend<{ tools: Readonly<Record<string, string>>; progr
     };
     try {
       const address = await started(child);
-      const restart = async (): Promise<string> => {
+      const restart = async (...more: readonly string[]): Promise<string> => {
         await end();
-        child = start(new URL(address).port);
+        child = start(new URL(address).port, more);
         return started(child);
       };
       await use({ address, papers, folder, restart });

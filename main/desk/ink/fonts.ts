@@ -1,6 +1,6 @@
 /** The families of the look, embedded whole-subset in every document. */
 import { join } from 'node:path';
-import type PDFDocument from 'pdfkit';
+import PDFDocument from 'pdfkit';
 
 export type Pdf = InstanceType<typeof PDFDocument>;
 export type Face = { readonly family: 'sans' | 'serif'; readonly weight: 300 | 400 | 600 | 700; readonly italic: boolean };
@@ -16,9 +16,21 @@ const FILES: Readonly<Record<string, string>> = {
   'serif-600': 'SourceSerif4_600SemiBold.ttf',
 };
 
+/** A document that is only measured in, by the document it measures for: what is measured before leaves no trace in what is inked. */
+const measures = new WeakMap<Pdf, Pdf>();
+const measuring = new Map<string, Pdf>();
+
+const know = (pdf: Pdf, folder: string): Pdf => {
+  for (const [name, file] of Object.entries(FILES)) pdf.registerFont(name, join(folder, file));
+  return pdf;
+};
+
 /** Makes every cut known to the document by a name of ours. */
 export function registerFonts(pdf: Pdf, folder: string): void {
-  for (const [name, file] of Object.entries(FILES)) pdf.registerFont(name, join(folder, file));
+  const measured = measuring.get(folder) ?? know(new PDFDocument({ autoFirstPage: false }), folder);
+  measuring.set(folder, measured);
+  measures.set(pdf, measured);
+  know(pdf, folder);
 }
 
 /** The cut that stands in for a face: italics come in one weight, the serif has no bold beyond 600. */
@@ -43,7 +55,7 @@ export function widthOf(pdf: Pdf, text: string, face: Face, sizePt: number): num
   let width = widths.get(key);
   if (width === undefined) {
     if (widths.size >= MOST_WIDTHS) widths.clear();
-    const measured = pdf
+    const measured = (measures.get(pdf) ?? pdf)
       .font(cut)
       .fontSize(MEASURED_PT)
       .widthOfString(text, { features: [...FEATURES] });

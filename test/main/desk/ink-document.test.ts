@@ -3,9 +3,11 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { testFonts } from './working-desk.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-ink-'));
@@ -178,6 +180,18 @@ describe('inking a document', () => {
     const of = tree([table(3)]);
     const [a, b] = [await ink('a', of), await ink('b', of)];
     expect(a.bytes.equals(b.bytes)).toBe(true);
+  });
+
+  it('gives the same bytes in a program just started as in one that has measured much', async () => {
+    const [quote] = sampleBook('2026-05-12T11:05:00.000Z').quotes;
+    if (quote === undefined) throw new Error('The sample has no quote.');
+    const of = quoteSheet(quote);
+    vi.resetModules();
+    const fresh = await import('../../../main/desk/ink/ink-document.ts');
+    const inks = [fresh.inkDocument, fresh.inkDocument, inkDocument];
+    const made: Buffer[] = [];
+    for (const one of inks) made.push((await one(of, testFonts())).pdf);
+    expect(made.map((pdf) => pdf.equals(made[0] ?? Buffer.alloc(0)))).toEqual([true, true, true]);
   });
 
   it.each(['letter', 'a4'] as const)('fits %s', async (paper) => {

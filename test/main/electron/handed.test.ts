@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
+import { copyAmong } from '../../../main/desk/snapshots/handed.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
@@ -88,8 +89,7 @@ it('that is no copy, or is gone, is refused in words and asked for no more', asy
   expect(again).toEqual({ ok: true, value: { name: null, arrived: null } });
 });
 
-it('of any other kind is not taken up', async () => {
-  const { copyAmong } = await import('../../../main/electron/handed.ts');
+it('of any other kind is not taken up', () => {
   expect(copyAmong(['straightedge', 'Quote.pdf'])).toBeNull();
   expect(copyAmong(['straightedge', '--open=book.zip'])).toBeNull();
   expect(copyAmong(['straightedge'])).toBeNull();
