@@ -20,7 +20,6 @@ interface ReadingsListProps {
   readonly room: Room;
   readonly which: WhichSurvey;
   readonly survey: Survey;
-  readonly left: number;
   readonly picked: string | null;
   readonly onPick: (id: string) => void;
   readonly pasted: PastedColumn;
@@ -98,13 +97,11 @@ export function ReadingsList(props: ReadingsListProps) {
   );
 }
 
-function PasteColumn({ room, which, left, pasted }: ReadingsListProps) {
+function PasteColumn({ room, which, pasted }: ReadingsListProps) {
   const { units, locale } = useMeasure();
   const { column, problems, places } = pasted;
   const good = column.lines.flatMap((line) => (line.read.ok ? [line.read.value] : []));
-  const count = column.lines.length;
-  const tooMany = count > left ? `There are ${count} lines and ${left} places left to read.` : null;
-  const canTake = good.length > 0 && problems.length === 0 && tooMany === null;
+  const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
     const readings = good.flatMap((valueM, i) => {
       const at = places[i];
@@ -130,7 +127,6 @@ function PasteColumn({ room, which, left, pasted }: ReadingsListProps) {
           {message}
         </p>
       ))}
-      {tooMany !== null && <p className="field-problem">{tooMany} Set the readings closer, or take some lines out.</p>}
       <div className="plan-buttons">
         {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>That is right</TextButton>}
         <TextButton disabled={!canTake} onPress={take}>

@@ -247,7 +247,6 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               room={room}
               which={which}
               survey={survey}
-              left={left.length}
               picked={target?.kind === 'again' ? target.id : null}
               onPick={(id) => setTarget({ kind: 'again', id })}
               pasted={pasted}

@@ -10,7 +10,7 @@ import { roomCure } from './room-cure.ts';
 import { minutesLater } from './time-words.ts';
 
 /** What is compared. */
-export type WhatIfKey = 'depth' | 'bags' | 'lifts' | 'cost' | 'net' | 'total' | 'pour' | 'walk-on' | 'cover' | 'days';
+export type WhatIfKey = 'depth' | 'gaps' | 'bags' | 'lifts' | 'cost' | 'net' | 'total' | 'pour' | 'walk-on' | 'cover' | 'days';
 
 /** One figure of both. */
 export type WhatIfRow = {
@@ -70,6 +70,7 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
   const { units, locale, currency } = business;
   const both = [planned, tried] as const;
   const [was, is] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.takeoff ?? null);
+  const [flatWas, flatIs] = both.map((reading) => reading.rooms.find((r) => r.room.id === roomId)?.estimate?.flatness ?? null);
   const [from, to] = [finishOf(planned, roomId, now), finishOf(tried, roomId, now)];
   const row = (
     key: WhatIfKey,
@@ -102,6 +103,7 @@ export function whatIfRows(planned: JobReading, tried: JobReading, roomId: strin
   };
   return [
     row('depth', 'Mean depth', 'room', [was?.room.depths?.meanM, is?.room.depths?.meanM], depth, depth),
+    row('gaps', 'Gaps expected', 'room', [flatWas?.expectedM, flatIs?.expectedM], depth, depth),
     row('bags', 'Bags', 'room', [was?.bags?.quotedBags, is?.bags?.quotedBags], count, count),
     row('lifts', 'Lifts', 'room', [was?.lifts?.count, is?.lifts?.count], count, count),
     row('pour', 'Pour takes', 'room', [from.pourMin, to.pourMin], lasts, lasts),

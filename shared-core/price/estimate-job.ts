@@ -36,8 +36,8 @@ export type OptionEstimate = {
   /** Over all rooms, meters; null while no room can be reckoned. */
   readonly meanDepthM: number | null;
   readonly mostDepthM: number | null;
-  /** Worst gap under the usual straightedge as the floor lies now, meters; what `follow` keeps. Null without a survey. */
-  readonly flatnessNowM: number | null;
+  /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
+  readonly flatnessReachedM: number | null;
   readonly problems: readonly Problem[];
 };
 
@@ -114,7 +114,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     meanDepthM,
     knownKeys: knownKeys(job),
   });
-  const gaps = rooms.flatMap(({ survey }) => (survey.state === 'surveyed' ? [survey.flatness.worst.gapM] : []));
+  const gaps = rooms.flatMap(({ flatness }) => (flatness === null ? [] : [flatness.expectedM]));
   return {
     id: option?.id ?? BASE_OPTION_ID,
     name: option?.name ?? baseName(job),
@@ -124,7 +124,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     days,
     meanDepthM,
     mostDepthM,
-    flatnessNowM: gaps.length === 0 ? null : Math.max(...gaps),
+    flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems, ...price.problems],
   };
 }

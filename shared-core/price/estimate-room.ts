@@ -11,6 +11,8 @@ import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import { helpersOf } from '../pour/crew-names.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
+import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
 import { settleLevel } from '../survey/settle-level.ts';
 import { type SurveyedRoom, surveyRoom, type SurveyOptions } from '../survey/survey-room.ts';
@@ -26,6 +28,8 @@ export type RoomEstimate = {
   readonly level: LevelChoice;
   /** The survey at this level, as the screens draw it. */
   readonly survey: SurveyedRoom;
+  /** How flat the poured floor is to be expected; null without a survey. */
+  readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
   readonly problems: readonly Problem[];
 };
@@ -78,6 +82,18 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     name: room.name,
     level: way.level,
     survey,
+    flatness:
+      survey.state === 'surveyed'
+        ? expectedFlatness(
+            survey.floor,
+            survey.level,
+            way.level,
+            options.grindPrices !== null,
+            USUAL_STRAIGHTEDGE_M,
+            jobRoom.covering,
+            jobRoom.coveringLimits,
+          )
+        : null,
     takeoff: taken,
     problems: [...surveyProblems(room, way, survey, day), ...takenOutProblems(room), ...untested(room, jobRoom), ...taken.problems],
   };

@@ -112,7 +112,8 @@ export function longestWallAngle(room: RoomRings): number {
   return angle;
 }
 
-class PackedProfiles {
+/** Profiles as they are laid: points pushed one by one, each profile closed with its direction and offset. */
+export class PackedProfiles {
   along = new Float64Array(4096);
   height = new Float64Array(4096);
   size = 0;

@@ -76,8 +76,20 @@ const carriesUnit = (text: string): boolean => /["'′″a-z]/i.test(text);
 
 const ALONE_IS: Readonly<Record<TypedIn, string>> = { mm: 'millimeters', inch: 'inches', sixteenth: 'sixteenths of an inch' };
 
-/** What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. */
+/** What is wrong with a line of a column, and the place on the plan its value would go to; null beyond the last place. Lines beyond it are told of once, at that place. */
 export type ColumnProblem = { readonly line: number; readonly at: Point | null; readonly message: string };
+
+/** Said where the places end, for the lines that go on. */
+function beyondWords({ lines }: Column, places: number): string {
+  const what = 'Set the readings closer, or take some lines out.';
+  const last = lines[places - 1];
+  const beyond = lines[places];
+  if (last === undefined || beyond === undefined) return `Every suggested place is read, so that no line has a place. ${what}`;
+  const more = lines.length - places - 1;
+  const rest = more === 0 ? 'has none' : `and ${more} more have none`;
+  const ends = places === 1 ? 'The one place left to read is for' : `The ${places} places left to read end at`;
+  return `${ends} line ${last.line}; line ${beyond.line}, ${beyond.text}, ${rest}. ${what}`;
+}
 
 /**
  * What keeps a column from being taken, line by line, each at the place its value would go to.
@@ -95,5 +107,7 @@ export function columnProblems(column: Column, typedIn: TypedIn, places: readonl
     }
     if (!row.read.ok) found.push({ line: row.line, at, message: `Line ${row.line}: ${row.read.message}` });
   }
+  const beyond = column.lines[places.length];
+  if (beyond !== undefined) found.push({ line: beyond.line, at: places.at(-1) ?? null, message: beyondWords(column, places.length) });
   return found;
 }

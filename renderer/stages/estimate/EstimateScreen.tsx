@@ -24,6 +24,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { CarryingPart } from './CarryingPart.tsx';
 import { EstimateFoot } from './EstimateFoot.tsx';
 import { EstimatePlan } from './EstimatePlan.tsx';
+import { FlatnessPart } from './FlatnessPart.tsx';
 import { LevelPart } from './LevelPart.tsx';
 import { LevelSection } from './LevelSection.tsx';
 import { SectionPart } from './SectionPart.tsx';
@@ -110,7 +111,9 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             currency={whole.business.currency}
             onChange={editLevel}
             onThickness={(coveringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, coveringThicknessM }))}
-          />
+          >
+            <FlatnessPart at={at} jobId={whole.job.id} />
+          </LevelPart>
           {survey?.state === 'surveyed' && <SectionPart section={section} />}
           {isTrying && <TryCrew at={at} onChange={(how) => trying.change(room.id, how)} />}
           <BlockPart>

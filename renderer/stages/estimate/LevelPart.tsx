@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
@@ -19,6 +20,8 @@ interface LevelPartProps {
   readonly currency: string;
   readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
   readonly onThickness: (coveringThicknessM: number | null) => void;
+  /** What the level comes to: stands right under it. */
+  readonly children: ReactNode;
 }
 
 const MODES = [
@@ -28,7 +31,7 @@ const MODES = [
 ] as const;
 
 /** How the new floor lies, how thin it may be and how much may be ground off first. */
-export function LevelPart({ at, currency, onChange, onThickness }: LevelPartProps) {
+export function LevelPart({ at, currency, onChange, onThickness, children }: LevelPartProps) {
   const { units, locale } = useMeasure();
   const { level } = at.jobRoom;
   const survey = at.estimate?.survey;
@@ -99,6 +102,7 @@ export function LevelPart({ at, currency, onChange, onThickness }: LevelPartProp
           </p>
         ))}
       </BlockPart>
+      {children}
       {settled !== null && settled.grindCurve !== null && <GrindPart settled={settled} currency={currency} units={units} locale={locale} />}
       {settled !== null && <HighSpotsPart room={at.room} level={settled} />}
       {settled !== null && <DoorwaysPart jobRoom={at.jobRoom} level={settled} onThickness={onThickness} />}

@@ -29,7 +29,8 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
   const depth = (m: number | null): string => (m === null ? '' : formatDepth(m, units));
   const rows: readonly Row[] = [
     { name: 'Gives', of: wayGives },
-    { name: 'Gap left', of: (o) => (o.rooms.some((r) => r.level.mode === 'follow') ? depth(o.flatnessNowM) : 'none, by plan') },
+    { name: 'Gaps expected', of: (o) => depth(o.flatnessReachedM) },
+    { name: 'Flat enough to cover', of: flatEnoughWords },
     { name: 'Deepest', of: (o) => depth(o.mostDepthM) },
     { name: 'Bags', of: (o) => String(o.takeoff.bags) },
     { name: 'Days', of: (o) => String(o.days) },
@@ -81,4 +82,11 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
       </div>
     </BlockPart>
   );
+}
+
+/** Whether every room of a way comes out flat enough for what goes on it, as far as a covering is chosen. */
+function flatEnoughWords({ rooms }: OptionEstimate): string {
+  const verdicts = rooms.flatMap((room) => room.flatness?.forCovering ?? []);
+  if (verdicts.length === 0) return 'no covering';
+  return verdicts.every((verdict) => verdict.meets) ? 'yes' : 'no';
 }

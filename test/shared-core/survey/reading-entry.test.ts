@@ -51,8 +51,24 @@ describe('readings as typed', () => {
       [3, places[1]],
       [4, places[2]],
       [5, null],
+      [5, places[2]],
     ]);
     expect(said[0]?.message).toMatch(/Line 3, 1022 mm, carries a unit and the lines before it do not\. A number alone is inches/);
-    expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5]);
+    expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5, 5]);
+  });
+
+  test('lines beyond the places are told of where the places end', () => {
+    const places = [0, 1].map((xM) => ({ xM, yM: 0 }));
+    const said = (text: string, at = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', at);
+    expect(said('1022\n1025')).toEqual([]);
+    expect(said('1022\n\n1025\n1029\n1031')).toEqual([
+      {
+        line: 4,
+        at: places[1],
+        message:
+          'The 2 places left to read end at line 3; line 4, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
+      },
+    ]);
+    expect(said('1022', [])).toMatchObject([{ line: 1, at: null, message: expect.stringContaining('Every suggested place is read') }]);
   });
 });
