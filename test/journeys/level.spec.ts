@@ -180,6 +180,11 @@ test('what is wrong with a plan or its readings is said on the plan at the place
   await page.getByRole('button', { name: 'That is right' }).click();
   await expect(mixed).toBeHidden();
   await expect(page.getByRole('button', { name: /^Take 3, / })).toBeEnabled();
+  // More lines than places: said where the places end.
+  await column.fill(Array.from({ length: 300 }, () => '40 1/4').join('\n'));
+  await expect(
+    page.locator('.plan-note').filter({ hasText: /places left to read end at line \d+; line \d+, 40 1\/4, and \d+ more have none/ }),
+  ).toBeVisible();
 });
 
 test.describe('by touch', () => {
@@ -261,6 +266,14 @@ test('the level is dragged on its section and the section taken hold of at its e
   await expect(level).not.toHaveAttribute('aria-valuetext', said ?? '');
   await page.keyboard.press('Escape');
   await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
+
+  // One plane is flat enough for what goes on it; a floor that is followed keeps its gaps.
+  const flat = page.locator('.estimate-flat');
+  await expect(flat).toContainText(/^Flat enough for /);
+  await page.getByText('Follow the floor', { exact: true }).first().click();
+  await expect(flat).toContainText(/^Not flat enough for /);
+  await page.keyboard.press('Control+z');
+  await expect(flat).toContainText(/^Flat enough for /);
 
   // The same section, cut along a line drawn on the estimate's own plan.
   const cut = page.getByRole('img', { name: 'Section through the hall under the new floor' });
