@@ -1,11 +1,11 @@
 /** Looking around in a copy: its records stand in a database of their own, and nothing in them can be changed. */
 import type { DBCore, Middleware } from 'dexie';
 import { useSyncExternalStore } from 'react';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { type Pieces, PiecesStopped } from './book-pieces.ts';
 import { Book, book, swapBook } from './database.ts';
 import { forgetChecks } from './integrity.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
 const LOOKED_NAME = 'straightedge-look';
 const LOCKED_TABLES: ReadonlySet<string> = new Set([...TABLE_NAMES, 'edits']);
@@ -48,17 +48,16 @@ export function useLooking(): Looking | null {
 }
 
 /** Opens a copy's records in place of the book, for this window alone. */
-export async function beginLooking(rows: BookRows, madeAt: string): Promise<Outcome> {
+export async function beginLooking(pieces: Pieces, madeAt: string): Promise<Outcome> {
   try {
     // The look of the screens is this machine's, not the copy's.
     const settings = await book().meta.where('key').startsWith('setting/').toArray();
     await new Book(LOOKED_NAME).delete();
     const filled = new Book(LOOKED_NAME);
     await filled.open();
-    await filled.transaction('rw', filled.tables, async () => {
-      for (const table of TABLE_NAMES) await filled.table(table).bulkPut([...rows[table]]);
-      await filled.meta.bulkPut(settings);
-    });
+    // Nobody sees it before it is filled, and the next look begins it anew: each piece may stand by itself.
+    for await (const { table, rows } of pieces) await filled.table(table).bulkPut(rows);
+    await filled.meta.bulkPut(settings);
     filled.close();
     const copy = new Book(LOOKED_NAME);
     copy.use(readOnly);
@@ -70,6 +69,7 @@ export async function beginLooking(rows: BookRows, madeAt: string): Promise<Outc
     tell();
     return done(undefined);
   } catch (error) {
+    if (error instanceof PiecesStopped) return refused(error.message);
     return explainDatabase(error);
   }
 }

@@ -3,7 +3,7 @@
  * counts as logged; the journal follows it, and its failing stops nothing.
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
+import type { WalkedBook } from './book-pieces.ts';
 import { missingEntries, pourOfJournal, restoredLog } from '../../shared-core/pour/pour-journal.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { book } from './database.ts';
@@ -89,11 +89,17 @@ export async function leaveEntries(pourId: string): Promise<void> {
 }
 
 /** Takes away the journals of finished pours that a copy, written and proven, holds whole. */
-export async function tidyJournals(copied: BookRows): Promise<void> {
+export async function tidyJournals(copied: WalkedBook): Promise<void> {
   const list = await askDesk('journal.list', {});
   if (!list.ok || list.value.pourIds.length === 0) return;
-  const over = new Set(copied.pours.flatMap((row) => (typeof row['finishedAt'] === 'string' ? [row['id']] : [])));
-  const held = new Set(copied.pourEvents.map((row) => row['id']));
+  const journalled = new Set<unknown>(list.value.pourIds);
+  const over = new Set<unknown>();
+  const held = new Set<unknown>();
+  for await (const { table, rows } of copied.pieces())
+    for (const row of rows) {
+      if (table === 'pours' && journalled.has(row['id']) && typeof row['finishedAt'] === 'string') over.add(row['id']);
+      if (table === 'pourEvents' && journalled.has(row['pourId'])) held.add(row['id']);
+    }
   for (const pourId of list.value.pourIds) {
     if (!over.has(pourId)) continue;
     const read = await askDesk('journal.read', { pourId });

@@ -1,8 +1,10 @@
 /** The whole book out for a copy and in again from one; and what is known about the last copy. Photos’ bytes go their own way. */
+import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
-import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
+import type { BookRows } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { type Piece, type Pieces, PiecesStopped, picturesOf, printOfBook } from './book-pieces.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
@@ -30,25 +32,27 @@ export function readBookRows(): Promise<BookRows> {
   return book().transaction('r', book().tables, readRows);
 }
 
-const sameBook = (a: BookRows, b: BookRows): boolean => TABLE_NAMES.every((table) => JSON.stringify(a[table]) === JSON.stringify(b[table]));
+/** The next piece from outside the database, while the running transaction is held open for it; a minute is the longest it waits. */
+const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));
 
 /**
  * Puts another book in place of this one: all of it or nothing, in one transaction. History and typed drafts go with the old book.
- * @param copied the book as it was copied just before; if it has changed since, nothing is done
+ * @param pieces the other book; each piece is asked for when the one before stands
+ * @param print the print of the book as it was copied just before; if it has changed since, nothing is done
  */
-export async function replaceBook(rows: BookRows, copied: BookRows): Promise<Outcome> {
+export async function replaceBook(pieces: Pieces, print: string): Promise<Outcome> {
   try {
     const outcome = await book().transaction('rw', book().tables, async (): Promise<Outcome> => {
-      if (!sameBook(await readRows(), copied))
+      if ((await printOfBook()) !== print)
         return refused('The book was changed in another window meanwhile, so nothing was restored. Close the other window and try again.');
-      for (const table of TABLE_NAMES) {
-        await book().table(table).clear();
-        await book()
-          .table(table)
-          .bulkPut([...rows[table]]);
+      for (const table of TABLE_NAMES) await book().table(table).clear();
+      const shown = new Set<string>();
+      for (let next = await nextPiece(pieces); next.done !== true; next = await nextPiece(pieces)) {
+        const { table, rows } = next.value;
+        if (table === 'photos') for (const name of picturesOf(rows)) shown.add(name);
+        await book().table(table).bulkPut(rows);
       }
       // The copy made just before still holds those that go.
-      const shown = new Set(picturesOf(rows));
       await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
       await forgetWords();
       await book().figures.clear();
@@ -60,6 +64,7 @@ export async function replaceBook(rows: BookRows, copied: BookRows): Promise<Out
     if (outcome.ok) forgetChecks();
     return outcome;
   } catch (error) {
+    if (error instanceof PiecesStopped) return refused(error.message);
     return explainDatabase(error);
   }
 }
@@ -90,9 +95,4 @@ export function watchRecords(now: () => string, onChange: () => void): () => voi
     void book().meta.put({ key: CHANGED_KEY, value: now() });
     onChange();
   });
-}
-
-/** The photos a book shows, by name. */
-export function picturesOf(rows: BookRows): string[] {
-  return [...new Set(rows.photos.map(pictureName).filter((name) => name !== null))].sort();
 }

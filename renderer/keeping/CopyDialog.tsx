@@ -6,7 +6,7 @@ import { useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BringDialog } from './BringDialog.tsx';
-import { bringPictures, copyHolds, type OpenedCopy, readCopyRows, restoreCopy } from './open-copy.ts';
+import { bringPictures, copyHolds, copyPieces, type OpenedCopy, restoreCopy } from './open-copy.ts';
 
 interface CopyDialogProps {
   readonly copy: OpenedCopy;
@@ -31,8 +31,7 @@ export function CopyDialog({ copy, onClose, onSay }: CopyDialogProps) {
   };
   const look = async (): Promise<void> => {
     setBusy(true);
-    const rows = await readCopyRows(copy);
-    const begun = rows.ok ? await beginLooking(rows.value, copy.madeAt) : rows;
+    const begun = await beginLooking(copyPieces(copy), copy.madeAt);
     if (!begun.ok) {
       onClose();
       return onSay(false, begun.message);

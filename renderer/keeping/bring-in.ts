@@ -1,18 +1,19 @@
 /** Bringing chosen customers and jobs of a copy in: the book is copied first, then all of it is written at once, undone like any edit. */
 import { type BringLine, bringPlan } from '../../shared-core/book/bring-in.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
+import { walkRows } from '../book/book-pieces.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { readBookRows } from '../book/snapshot-commands.ts';
 import { type Put, write } from '../book/write.ts';
-import { alone, copyRows } from './keep-copy.ts';
+import { alone, copyWalked } from './keep-copy.ts';
 import { bringPictures, type OpenedCopy } from './open-copy.ts';
 
 /** Gives a sentence about what came in. */
 export function bringIn(copy: OpenedCopy, rows: BookRows, lines: readonly BringLine[]): Promise<Outcome<string>> {
   return alone(async () => {
     const present = await readBookRows();
-    const kept = await copyRows(present, nowInstant(), 'before-restoring');
+    const kept = await copyWalked(walkRows(present), nowInstant(), 'before-restoring');
     if (!kept.ok)
       return { ok: false, message: `The present book could not be copied first, so nothing was brought in. ${kept.message}`, where: '' };
     const ids = (kind: BringLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));

@@ -1,8 +1,8 @@
 /** Copying the book to the folder of copies, piece by piece. */
-import type { BookRows, SnapshotReason } from '../../shared-core/book/snapshot.ts';
-import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import type { SnapshotReason } from '../../shared-core/book/snapshot.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
-import type { Takes } from '../../shared-core/desk/calls.ts';
+import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
+import { holdBook, type WalkedBook } from '../book/book-pieces.ts';
 import { readLock } from '../book/copy-lock.ts';
 import { lookingAt } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
@@ -10,11 +10,10 @@ import type { Outcome } from '../book/outcome.ts';
 import { tidyJournals } from '../book/pour-journal.ts';
 import { holdChecks } from '../book/use-oddities.ts';
 import { readPicture } from '../book/pictures.ts';
-import { noteCopy, picturesOf, readBookRows } from '../book/snapshot-commands.ts';
+import { noteCopy } from '../book/snapshot-commands.ts';
 import { base64OfBytes } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
 
-const ROWS_A_PIECE = 1000;
 const PICTURES_A_PIECE_BYTES = 8_000_000;
 
 type Lock = Takes<'snapshot.begin'>['lock'];
@@ -52,27 +51,29 @@ const sendPictures = async (names: readonly string[], locked: boolean): Promise<
   return names.filter((name) => !lacking.has(name));
 };
 
-const sendBook = async (rows: BookRows, madeAt: string, reason: SnapshotReason, lock: Lock): Promise<string> => {
-  const pictures = await sendPictures(picturesOf(rows), lock !== null);
+const sendBook = async (walked: WalkedBook, madeAt: string, reason: SnapshotReason, lock: Lock): Promise<string> => {
+  const pictures = await sendPictures(walked.pictures, lock !== null);
   const { id } = granted(await askDesk('snapshot.begin', { madeAt, reason, lock }));
-  for (const table of TABLE_NAMES)
-    for (let from = 0; from < rows[table].length; from += ROWS_A_PIECE) {
-      // The rows carry their ids: every table is keyed by them.
-      const piece = rows[table].slice(from, from + ROWS_A_PIECE) as Takes<'snapshot.add'>['rows'];
-      granted(await askDesk('snapshot.add', { id, table, rows: piece }));
-    }
+  // While the desk packs one piece, the next is read; no more than these two are under way.
+  let under: Promise<Envelope<Gives<'snapshot.add'>>> | null = null;
+  for await (const { table, rows } of walked.pieces()) {
+    if (under !== null) granted(await under);
+    // The rows carry their ids: every table is keyed by them.
+    under = askDesk('snapshot.add', { id, table, rows: rows as Takes<'snapshot.add'>['rows'] });
+  }
+  if (under !== null) granted(await under);
   return granted(await askDesk('snapshot.finish', { id, pictures })).name;
 };
 
 /**
- * Copies these rows; the caller holds the lock between windows.
+ * Copies this book; the caller holds the lock between windows.
  * @returns the copy's name, or the sentence Today shows until a copy succeeds
  */
-export async function copyRows(rows: BookRows, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> {
+export async function copyWalked(walked: WalkedBook, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> {
   try {
-    const name = await sendBook(rows, madeAt, reason, await readLock());
+    const name = await sendBook(walked, madeAt, reason, await readLock());
     await noteCopy(madeAt, null);
-    await tidyJournals(rows);
+    await tidyJournals(walked);
     return { ok: true, value: name };
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
@@ -93,6 +94,6 @@ export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
 export function keepCopy(reason: SnapshotReason): Promise<Outcome<string>> {
   return alone(async () => {
     const madeAt = nowInstant();
-    return copyRows(await readBookRows(), madeAt, reason);
+    return copyWalked(await holdBook(), madeAt, reason);
   });
 }

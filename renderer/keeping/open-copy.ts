@@ -4,15 +4,16 @@ import type { BookRows } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
+import { holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { readLock } from '../book/copy-lock.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { heldPictures, keepPictures } from '../book/pictures.ts';
 import { checkJournals } from '../book/lost-entries.ts';
-import { readBookRows, replaceBook } from '../book/snapshot-commands.ts';
+import { replaceBook } from '../book/snapshot-commands.ts';
 import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
-import { alone, copyRows } from './keep-copy.ts';
+import { alone, copyWalked } from './keep-copy.ts';
 
 export type OpenedCopy = Gives<'snapshot.look'>;
 export type CopySource = Takes<'snapshot.look'>['from'];
@@ -40,21 +41,37 @@ export async function lookInto(from: CopySource, passphrase: string | null): Pro
   return askDesk('snapshot.look', { from, lock: await readLock(), passphrase });
 }
 
+/** Walks the records of an opened copy, as the desk hands them out; ends with `PiecesStopped` where it does not. */
+export async function* copyPieces(copy: OpenedCopy): Pieces {
+  type Given = Promise<Envelope<Gives<'snapshot.rows'>>>;
+  for (const table of TABLE_NAMES) {
+    let many = 0;
+    let asked: Given | null = askDesk('snapshot.rows', { id: copy.id, table, from: 0 });
+    while (asked !== null) {
+      const answer: Awaited<Given> = await asked;
+      if (!answer.ok) throw new PiecesStopped(answer.error.message);
+      const rows: Gives<'snapshot.rows'>['rows'] = answer.value.rows;
+      const next: number | null = answer.value.next;
+      many += rows.length;
+      // The desk reads on while these are put away.
+      asked = next === null ? null : askDesk('snapshot.rows', { id: copy.id, table, from: next });
+      if (rows.length > 0) yield { table, rows };
+    }
+    if (many !== copy.counts[table])
+      throw new PiecesStopped('The copy did not give all the records it holds. Nothing in the book was changed; open the copy again.');
+  }
+}
+
 /** Reads every record of an opened copy. */
 export async function readCopyRows(copy: OpenedCopy): Promise<Outcome<BookRows>> {
-  const rows: Partial<Record<TableName, StoredRow[]>> = {};
-  for (const table of TABLE_NAMES) {
-    const all: StoredRow[] = [];
-    for (let from: number | null = 0; from !== null; ) {
-      const answer: Envelope<Gives<'snapshot.rows'>> = await askDesk('snapshot.rows', { id: copy.id, table, from });
-      if (!answer.ok) return fail(answer.error.message);
-      for (const row of answer.value.rows) all.push(row);
-      from = answer.value.next;
-    }
-    rows[table] = all;
+  const all = Object.fromEntries(TABLE_NAMES.map((table): [TableName, StoredRow[]] => [table, []])) as Record<TableName, StoredRow[]>;
+  try {
+    for await (const { table, rows } of copyPieces(copy)) for (const row of rows) all[table].push(row);
+  } catch (error) {
+    if (error instanceof PiecesStopped) return fail(error.message);
+    throw error;
   }
-  // Every table was given its rows by the walk above.
-  return { ok: true, value: rows as BookRows };
+  return { ok: true, value: all };
 }
 
 /** Brings photos of an opened copy into the open book; those it holds already are not asked for. Gives how many the copy had lost. */
@@ -81,14 +98,12 @@ export async function bringPictures(copy: OpenedCopy, names: readonly string[]):
 /** Copies the present book, then puts the other in its place; nothing is replaced when the copy fails. Gives how many photos the copy had lost. */
 export function restoreCopy(copy: OpenedCopy): Promise<Outcome<number>> {
   return alone(async () => {
-    const rows = await readCopyRows(copy);
-    if (!rows.ok) return rows;
-    const present = await readBookRows();
-    const kept = await copyRows(present, nowInstant(), 'before-restoring');
+    const present = await holdBook();
+    const kept = await copyWalked(present, nowInstant(), 'before-restoring');
     if (!kept.ok) return fail(`The present book could not be copied first, so nothing was restored. ${kept.message}`);
     const pictures = await bringPictures(copy, copy.pictures);
     if (!pictures.ok) return pictures;
-    const replaced = await replaceBook(rows.value, present);
+    const replaced = await replaceBook(copyPieces(copy), present.print);
     if (!replaced.ok) return replaced;
     await checkJournals();
     return pictures;

@@ -4,6 +4,7 @@ import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { openFinder } from '../../../renderer/book/find.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
+import { holdBook, walkRows } from '../../../renderer/book/book-pieces.ts';
 import { readBookRows, replaceBook } from '../../../renderer/book/snapshot-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
 import { bringBack, change, putAway, redo, undo } from '../../../renderer/book/write.ts';
@@ -88,7 +89,7 @@ test('after another book came in its place, and after the sample was taken out, 
   await filled();
   const rows = await readBookRows();
   const renamed = { ...rows, clients: rows.clients.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
-  expect(await replaceBook(renamed, rows)).toMatchObject({ ok: true });
+  expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
   const find = await openFinder();
   expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.clients.length);
   await expectWordsKept();

@@ -1,5 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newClient } from '../../../shared-core/book/new-records.ts';
+import type { BookRows } from '../../../shared-core/book/snapshot.ts';
+import { holdBook, type Pieces, PiecesStopped, walkRows } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
 import { beginLooking, endLooking, lookingAt } from '../../../renderer/book/look-book.ts';
@@ -18,7 +20,7 @@ beforeEach(async () => {
 describe('looking around in a copy', () => {
   it('shows the copy’s records, lets nothing in them be changed, and leaves the book as it was', async () => {
     const before = await readBookRows();
-    expect(await beginLooking({ ...before, clients: [client('client-2', 'Rusk')] }, NOW)).toMatchObject({ ok: true });
+    expect(await beginLooking(walkRows({ ...before, clients: [client('client-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({ ok: true });
     expect(lookingAt()).toEqual({ madeAt: NOW });
     expect((await book().rowsOf('clients').toArray()).map((c) => c.name)).toEqual(['Rusk']);
     expect(await add('clients', client('client-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
@@ -37,20 +39,88 @@ describe('looking around in a copy', () => {
 });
 
 describe('putting a copy in place of the book', () => {
+  const put = async (rows: BookRows, print: string) => replaceBook(walkRows(rows).pieces(), print);
+
   it('is all or nothing: a book changed meanwhile is left as it is', async () => {
     const copied = await readBookRows();
+    const before = await holdBook();
     await add('clients', client('client-2', 'Rusk'), 'a new customer', NOW);
     const changed = await readBookRows();
-    expect(await replaceBook({ ...copied, clients: [] }, copied)).toMatchObject({ ok: false });
+    expect(await put({ ...copied, clients: [] }, before.print)).toMatchObject({ ok: false });
     expect(await readBookRows()).toEqual(changed);
-    expect(await replaceBook(copied, changed)).toMatchObject({ ok: true });
+    expect(await put(copied, (await holdBook()).print)).toMatchObject({ ok: true });
     expect(await readBookRows()).toEqual(copied);
   });
 
   it('of which one record cannot be stored changes nothing', async () => {
     const before = await readBookRows();
     const bad = { ...before, jobs: [{ id: undefined as unknown as string }] };
-    await expect(replaceBook(bad, before)).rejects.toThrow();
+    await expect(put(bad, (await holdBook()).print)).rejects.toThrow();
     expect(await readBookRows()).toEqual(before);
+  });
+
+  it('that stops coming half way changes nothing and says why', async () => {
+    const before = await readBookRows();
+    const stops = async function* (): Pieces {
+      yield { table: 'clients', rows: [client('client-2', 'Rusk')] };
+      await new Promise((resolve) => setTimeout(resolve, 20));
+      throw new PiecesStopped('The copy is gone.');
+    };
+    expect(await replaceBook(stops(), (await holdBook()).print)).toMatchObject({ ok: false, message: 'The copy is gone.' });
+    expect(await readBookRows()).toEqual(before);
+  });
+
+  it('waits for each piece with the book held: an edit of another window comes after it, never between', async () => {
+    const print = (await holdBook()).print;
+    const rows = await readBookRows();
+    let edited: Promise<unknown> = Promise.resolve();
+    const slow = async function* (): Pieces {
+      for await (const piece of walkRows({ ...rows, clients: [client('client-2', 'Rusk')] }).pieces()) {
+        if (piece.table === 'clients') edited = add('clients', client('client-3', 'Abara'), 'a new customer', NOW);
+        await new Promise((resolve) => setTimeout(resolve, 20));
+        yield piece;
+      }
+    };
+    expect(await replaceBook(slow(), print)).toMatchObject({ ok: true });
+    await edited;
+    expect((await book().rowsOf('clients').toArray()).map((c) => c.name)).toEqual(['Rusk', 'Abara']);
+  });
+});
+
+describe('a book held in pieces', () => {
+  const many = (from: number, to: number) =>
+    Array.from({ length: to - from }, (_, i) => client(`many-${String(from + i).padStart(6, '0')}`, `Ünal ${from + i}`));
+
+  it('gives every record of the moment it was held, in order, however the book goes on', async () => {
+    await book().rowsOf('clients').bulkPut(many(0, 2500));
+    const before = await readBookRows();
+    const held = await holdBook();
+    await book().rowsOf('clients').clear();
+    for (const turn of [1, 2]) {
+      const found: Record<string, unknown[]> = {};
+      let most = 0;
+      for await (const { table, rows } of held.pieces()) {
+        (found[table] ??= []).push(...rows);
+        most = Math.max(most, rows.length);
+      }
+      expect(found, `walk ${turn}`).toEqual(Object.fromEntries(Object.entries(before).filter(([, rows]) => rows.length > 0)));
+      expect(most).toBe(1000);
+    }
+  });
+
+  it('has the print of its records: another for any change, the same again when it is taken back', async () => {
+    await book().rowsOf('clients').bulkPut(many(0, 1001));
+    const { print } = await holdBook();
+    const last = many(1000, 1001)[0];
+    if (last === undefined) throw new Error('No record.');
+    await book()
+      .rowsOf('clients')
+      .put({ ...last, name: 'Ünal 1001' });
+    const other = (await holdBook()).print;
+    await book().rowsOf('clients').delete(last.id);
+    const fewer = (await holdBook()).print;
+    expect(new Set([print, other, fewer]).size).toBe(3);
+    await book().rowsOf('clients').put(last);
+    expect((await holdBook()).print).toBe(print);
   });
 });

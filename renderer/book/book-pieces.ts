@@ -1,0 +1,109 @@
+/** A whole book in pieces: a table's rows a thousand at a time, so that a large book never lies in memory at once. */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { book } from './database.ts';
+
+const ROWS_A_PIECE = 1000;
+
+/** Rows of one table. Pieces come in the order of the tables' list, ids ascending. */
+export type Piece = { readonly table: TableName; readonly rows: readonly StoredRow[] };
+export type Pieces = AsyncIterableIterator<Piece>;
+
+/** A book that can be walked again and again. */
+export type WalkedBook = {
+  /** The photos it shows, by name. */
+  readonly pictures: readonly string[];
+  readonly pieces: () => Pieces;
+};
+/** The book as it stood at one moment; two with the same print hold the same records. */
+export type HeldBook = WalkedBook & { readonly print: string };
+
+/** What a walk through a book ends with when the rest of it cannot be had; the message is a sentence for the screen. */
+export class PiecesStopped extends Error {}
+
+/** The photos that records of photos show, by name. */
+export function picturesOf(photos: readonly StoredRow[]): string[] {
+  return [...new Set(photos.map(pictureName).filter((name) => name !== null))].sort();
+}
+
+/** A book held as rows, walked in pieces. */
+export function walkRows(rows: BookRows): WalkedBook {
+  return {
+    pictures: picturesOf(rows.photos),
+    // Those who walk wait for each piece; here it is there at once.
+    // eslint-disable-next-line @typescript-eslint/require-await
+    pieces: async function* () {
+      for (const table of TABLE_NAMES)
+        for (let from = 0; from < rows[table].length; from += ROWS_A_PIECE)
+          yield { table, rows: rows[table].slice(from, from + ROWS_A_PIECE) };
+    },
+  };
+}
+
+/**
+ * Whether two books differ, by 106 bits that every character goes into: worked out within a transaction, which waits for no
+ * checksum of the browser's. Two pairs of multiply-and-fold, each 53 bits of which are kept; it guards against edits, not forgers.
+ */
+class Print {
+  readonly #state = [0xdeadbeef, 0x41c6ce57, 0x9e3779b1, 0x85ebca77];
+  add(text: string): void {
+    let [a = 0, b = 0, c = 0, d = 0] = this.#state;
+    for (let i = 0; i < text.length; i += 1) {
+      const code = text.charCodeAt(i);
+      a = Math.imul(a ^ code, 2654435761);
+      b = Math.imul(b ^ code, 1597334677);
+      c = Math.imul(c ^ code, 2246822507) + b;
+      d = Math.imul(d ^ code, 3266489909) + a;
+    }
+    this.#state.splice(0, 4, a, b, c, d);
+  }
+  text(): string {
+    return this.#state.map((part) => (part >>> 0).toString(16).padStart(8, '0')).join('');
+  }
+}
+
+type Written = { readonly table: TableName; readonly text: string };
+
+/** Walks the open book within the running transaction, each piece as JSON. Gives its print and photos. */
+const walkStored = async (take: (piece: Written) => void): Promise<{ readonly print: string; readonly pictures: string[] }> => {
+  const print = new Print();
+  const pictures = new Set<string>();
+  for (const table of TABLE_NAMES) {
+    print.add(`${table}\n`);
+    const stored = book().table<StoredRow, string>(table);
+    for (let after: string | null = ''; after !== null; ) {
+      const rows: StoredRow[] = await stored.where(':id').above(after).limit(ROWS_A_PIECE).toArray();
+      after = rows.length < ROWS_A_PIECE ? null : String(rows.at(-1)?.['id']);
+      if (rows.length === 0) continue;
+      if (table === 'photos') for (const name of picturesOf(rows)) pictures.add(name);
+      // A row a line, so that the print is the same wherever the pieces are cut.
+      const text = rows.map((row) => JSON.stringify(row)).join(',\n');
+      print.add(`${text},\n`);
+      take({ table, text });
+    }
+  }
+  return { print: print.text(), pictures: [...pictures].sort() };
+};
+
+/** The print of the open book; runs inside a transaction over its tables. */
+export async function printOfBook(): Promise<string> {
+  return (await walkStored(() => undefined)).print;
+}
+
+/** Holds the open book as it stands at one moment, as text that the browser keeps out of the page's memory. */
+export async function holdBook(): Promise<HeldBook> {
+  const held: { readonly table: TableName; readonly text: Blob }[] = [];
+  const walked = await book().transaction('r', book().tables, () =>
+    walkStored(({ table, text }) => {
+      held.push({ table, text: new Blob(['[', text, ']']) });
+    }),
+  );
+  return {
+    ...walked,
+    pieces: async function* () {
+      // Written as JSON from stored rows just before.
+      for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
+    },
+  };
+}
