@@ -47,10 +47,11 @@ function roomDates(at: HandoverRoom, place: HandoverPlace): Raw[] {
   const timed = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
   const day = (instant: string): string => formatInstantDay(instant, zone, 'weekday', locale);
   const out: Raw[] = [];
+  // With the hour: the morning of a day that begins to count in its evening is too soon.
   for (const m of schedule.milestones) {
     const what = DOES[m.kind];
     if (what === undefined || m.likelyAt === null || m.likelyAt <= now) continue;
-    out.push({ at: m.likelyAt, when: m.kind === 'walk-on' ? timed(m.likelyAt) : day(m.likelyAt), room: room.name, what });
+    out.push({ at: m.likelyAt, when: timed(m.likelyAt), room: room.name, what });
   }
   const { cover, release } = schedule;
   if (cover !== null && release?.released === true)

@@ -33,7 +33,7 @@ function roomLines(at: HandoverRoom, place: HandoverPlace): string[] {
   return [
     at.room.name,
     ...(walk === null ? [] : [walk <= now ? 'walk on now' : `walk on ${formatInstant(walk, zone, 'short', locale)}`]),
-    ...(furniture === null || furniture <= now ? [] : [`furniture ${day(furniture)}`]),
+    ...(furniture === null || furniture <= now ? [] : [`furniture ${formatInstant(furniture, zone, 'short', locale)}`]),
     ...(cover === null
       ? []
       : schedule.release?.released === true

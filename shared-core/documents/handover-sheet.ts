@@ -62,29 +62,29 @@ function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block 
   const likely = (at: HandoverRoom, kind: string): string | null => at.schedule.milestones.find((m) => m.kind === kind)?.likelyAt ?? null;
   const day = (instant: string | null | undefined): string =>
     instant == null ? 'not yet known' : formatInstantDay(instant, zone, 'short', locale);
+  const hour = (instant: string | null): string => (instant === null ? 'not yet known' : formatInstant(instant, zone, 'short', locale));
   return {
     kind: 'table',
     caption: USED_CAPTION,
     columns: [
-      { title: 'Room', align: 'start', share: 0.16 },
-      { title: 'Covering', align: 'start', share: 0.16 },
-      { title: 'Depth', align: 'end', share: 0.075 },
-      { title: 'Walk on from', align: 'start', share: 0.185 },
-      { title: 'Furniture', align: 'start', share: 0.115 },
+      { title: 'Room', align: 'start', share: 0.135 },
+      { title: 'Covering', align: 'start', share: 0.13 },
+      { title: 'Depth', align: 'end', share: 0.08 },
+      { title: 'Walk on from', align: 'start', share: 0.175 },
+      { title: 'Furniture', align: 'start', share: 0.175 },
       { title: 'Cover between', align: 'start', share: null },
       { title: 'Likely', align: 'start', share: 0.1 },
     ],
     rows: rooms.map((at) => {
       const { room, schedule, depth } = at;
-      const walk = likely(at, 'walk-on');
       const { cover } = schedule;
       return {
         cells: [
           cell(room.name),
           cell(cover?.name ?? 'none chosen'),
           cell(depth === null ? '' : formatDepth(depth.meanM, units, locale)),
-          cell(walk === null ? 'not yet known' : formatInstant(walk, zone, 'short', locale)),
-          cell(day(likely(at, 'furniture'))),
+          cell(hour(likely(at, 'walk-on'))),
+          cell(hour(likely(at, 'furniture'))),
           cell(coverDays(at, place)),
           [{ text: cover === null ? '' : day(cover.likelyAt), bold: true }],
         ],
@@ -170,11 +170,11 @@ function pouredTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Bloc
     kind: 'table',
     caption: POURED_CAPTION,
     columns: [
-      { title: 'Room', align: 'start', share: 0.15 },
-      { title: 'Poured', align: 'start', share: 0.09 },
-      { title: 'Material', align: 'start', share: 0.19 },
-      { title: 'Bags, lots', align: 'start', share: 0.19 },
-      { title: 'Deepest', align: 'end', share: 0.09 },
+      { title: 'Room', align: 'start', share: 0.135 },
+      { title: 'Poured', align: 'start', share: 0.08 },
+      { title: 'Material', align: 'start', share: 0.22 },
+      { title: 'Bags, lots', align: 'start', share: 0.195 },
+      { title: 'Deepest', align: 'end', share: 0.085 },
       { title: 'Out of flat', align: 'start', share: null },
     ],
     rows: rooms.map((at) => {
@@ -243,7 +243,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
         [
           heading(2, 'Before anything is laid'),
           paragraph(
-            'These dates are what we expect, not a promise of dryness. Have each floor tested on the day; the covering’s own limit decides.',
+            'These dates are what we expect, not a promise of dryness. Plan on the day in bold, no sooner. Have each floor tested on that day; the covering’s own limit decides.',
           ),
         ],
         [heading(2, 'While it dries'), paragraph(whileItDries(rooms, place))],
@@ -274,6 +274,15 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ),
   );
   const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '');
+  const minded = [
+    heading(2, 'Please mind'),
+    paragraph(
+      `${CAUTIONS.slips.says} Grinding or sanding this floor later raises stone dust that scars lungs: leave it to people with a shroud and a vacuum made for it. Neither this sheet nor its dates approve a structure; local codes and the data sheets come first.`,
+    ),
+    paragraph(
+      `Questions, or a crack, a hollow sound, a damp patch: ${call.length === 0 ? 'call us' : `call ${listed([call.join(', ')])}`}.`,
+    ),
+  ];
   return [
     ...(dates.length === 0
       ? []
@@ -284,7 +293,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
             caption: 'What may be done, by date',
             columns: [
               { title: 'From', align: 'start' as const, share: 0.22 },
-              { title: 'Where', align: 'start' as const, share: 0.26 },
+              { title: 'Where', align: 'start' as const, share: 0.2 },
               { title: 'What', align: 'start' as const, share: null },
             ],
             rows: dates.map((d) => ({ cells: [cell(d.when), cell(d.where), cell(d.what)] })),
@@ -296,14 +305,9 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     heading(2, 'What was poured'),
     pouredTable(rooms, place),
     ...(seams.length === 0 ? [] : [heading(2, 'Seams to watch'), list(seams)]),
-    ...(care === null ? [] : [heading(2, 'Care of a bare floor'), paragraph(care)]),
-    heading(2, 'Please mind'),
-    paragraph(
-      `${CAUTIONS.slips.says} Grinding or sanding this floor later raises stone dust that scars lungs: leave it to people with a shroud and a vacuum made for it. Neither this sheet nor its dates approve a structure; local codes and the data sheets come first.`,
-    ),
-    paragraph(
-      `Questions, or a crack, a hollow sound, a damp patch: ${call.length === 0 ? 'call us' : `call ${listed([call.join(', ')])}`}.`,
-    ),
+    ...(care === null
+      ? minded
+      : [{ kind: 'columns' as const, shares: [1, 1], columns: [[heading(2, 'Care of a bare floor'), paragraph(care)], minded] }]),
   ];
 }
 

@@ -68,9 +68,9 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
     ...recordTable(
       `${room.name}: made ready`,
       [
-        ['Signed', 0.29],
+        ['Signed', 0.2],
         ['By', 0.08],
-        ['What the line said', 0.41],
+        ['What the line said', 0.48],
         ['Note', null],
       ],
       jobRoom.signed.map((line) => [

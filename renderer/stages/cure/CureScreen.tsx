@@ -210,7 +210,7 @@ function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zo
     .at(-1);
   if (last === undefined) return `${over} No date is promised yet.`;
   const count = promises.length === 1 ? 'One date is' : `${countWord(promises.length).replace(/^./, (c) => c.toUpperCase())} dates are`;
-  return `${over} ${count} promised, the last on ${formatInstantDay(last, zone, 'short', locale)}.`;
+  return `${over} ${count} promised, told last on ${formatInstantDay(last, zone, 'short', locale)}.`;
 }
 
 interface AssumedProps {

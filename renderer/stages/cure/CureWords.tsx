@@ -4,7 +4,18 @@ import { LinkWord } from '../../parts/LinkWord.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { COLUMNS, type CureColumn, type CureBlock, type CureTier, type PlacedWord } from './cure-drawing.ts';
-import { type CuringRoom, isDone, logWords, pouredWords, promisedWords, type Saying, verdictOn, verdictWords, when } from './cure-room.ts';
+import {
+  exactly,
+  type CuringRoom,
+  isDone,
+  logWords,
+  pouredWords,
+  promisedWords,
+  type Saying,
+  verdictOn,
+  verdictWords,
+  when,
+} from './cure-room.ts';
 
 interface CureWordsProps {
   readonly room: CuringRoom;
@@ -40,7 +51,7 @@ export function LikelyDate({
         inputs: m.reason.wentIn.map(({ name, value }) => ({ name, value })),
         formula: m.reason.formula,
         source: m.reason.source,
-        range: { leastText: when(m.earliestAt, m, say), mostText: when(m.latestAt, m, say), at: within(m), words: m.reason.range },
+        range: { leastText: exactly(m.earliestAt, m, say), mostText: exactly(m.latestAt, m, say), at: within(m), words: m.reason.range },
         ...(m.coverTest === null ? {} : { more: <p>{m.coverTest.sentence}</p> }),
       }}
     >

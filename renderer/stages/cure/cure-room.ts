@@ -10,7 +10,14 @@ import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
 import { daysBetween, formatDay } from '../../../shared-core/measure/day.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
-import { dayOfInstant, dayToldBy, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
+import {
+  dayOfInstant,
+  dayToldBy,
+  formatInstant,
+  formatInstantDay,
+  formatInstantTime,
+  isMidnight,
+} from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
@@ -89,9 +96,17 @@ export function when(at: string | null, milestone: Pick<DatedMilestone, 'by'>, s
   if (milestone.by === 'drying') return formatInstantDay(at, say.zone, 'short', say.locale);
   const day = dayToldBy(at, say.zone);
   const ending = isMidnight(at, say.zone) ? 'end of ' : '';
-  if (Math.abs(daysBetween(dayOfInstant(say.now, say.zone), day)) > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
+  const ahead = daysBetween(dayOfInstant(say.now, say.zone), day);
+  // A weekday alone is the one to come.
+  if (ahead < 0 || ahead > 6) return `${ending}${formatDay(day, 'short', say.locale)}`;
   const weekday = formatDay(day, 'weekday', say.locale).split(',')[0] ?? '';
   return ending === '' ? `${weekday} ${formatInstantTime(at, say.zone, say.locale)}` : `${ending}${weekday}`;
+}
+
+/** The same with its day and hour wherever it lies: what a date opens to. */
+export function exactly(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
+  if (at === null || milestone.by === 'drying') return when(at, milestone, say);
+  return formatInstant(at, say.zone, 'short', say.locale);
 }
 
 /** A strength date that has passed even at its latest. */

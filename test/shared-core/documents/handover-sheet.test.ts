@@ -8,6 +8,7 @@ import { writeCalendar } from '../../../main/desk/calendar.ts';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
+import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
 import { readJob } from '../../../shared-core/agenda/read-job.ts';
 import type { CureReading } from '../../../shared-core/book/cure-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
@@ -214,6 +215,27 @@ describe('the handover sheet', () => {
     const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
     expect(treeChanges(sheetOf(few), sheetOf(whole), [USED_CAPTION])).toEqual(['Living room is new.']);
     expect(treeChanges(sheetOf(whole), sheetOf(few), [USED_CAPTION])).toEqual(['Living room no longer stands here.']);
+  });
+
+  it('tells carts, furniture and loads with their hour: the morning of that day would be too soon', () => {
+    const reading = readJob(whole, NOW);
+    const dates = rowsOf(sheetOf(whole), 'What may be done, by date');
+    const words = { cart: 'A light cart', furniture: 'Furniture, set down' } as const;
+    const hour = new Intl.DateTimeFormat('en-US', { timeZone: whole.property.timeZone, hour: 'numeric', minute: '2-digit' });
+    let told = 0;
+    for (const { room, schedule } of jobReadingCures(reading))
+      for (const [kind, what] of Object.entries(words)) {
+        const at = schedule.milestones.find((m) => m.kind === kind)?.likelyAt;
+        if (at == null || at <= NOW) continue;
+        const row = dates.find((r) => r['What']?.startsWith(what) === true && r['Where']?.includes(room.name) === true);
+        const clock = hour
+          .format(new Date(at))
+          .replace(/:00/, '')
+          .replace(/\s(AM|PM)/, (_, half: string) => ` ${half.toLowerCase()}`);
+        expect(row?.['From']).toContain(clock);
+        told += 1;
+      }
+    expect(told).toBeGreaterThan(0);
   });
 
   it('tells the steps of heating in the floor, and how a bare floor is cared for, only where they are', () => {
