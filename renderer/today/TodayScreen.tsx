@@ -1,5 +1,6 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
+import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
 import { clashes } from '../../shared-core/agenda/clashes.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
@@ -12,11 +13,13 @@ import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { openingStage, stageHref } from '../parts/job/stage-words.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { useSmall } from '../parts/use-small.ts';
+import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
 import { InkKey } from './InkKey.tsx';
 import { CalendarPart } from './CalendarPart.tsx';
@@ -25,7 +28,7 @@ import './today.css';
 
 const DAYS_SHOWN = 42;
 const DAYS_SHOWN_SMALL = 14;
-/** More than these wait on the Jobs sheet. */
+/** More than these wait in the list by day. */
 const LINES_SHOWN = 5;
 
 /** What needs somebody today, and every room on the weeks to come. */
@@ -39,8 +42,8 @@ export function TodayScreen() {
 
 const openWords = (count: number): string => `${count === 0 ? 'No job' : count === 1 ? 'One job' : `${count} jobs`} open`;
 
-const hrefOf = (line: TodayLine, all: BookAgenda): string => {
-  const { jobId, roomId, stage } = line.entry.opens;
+const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
+  const { jobId, roomId, stage } = entry.opens;
   const first = all.readings.find((r) => r.whole.job.id === jobId)?.rooms[0]?.room.id ?? '';
   return stageHref(jobId, openingStage(stage), roomId ?? first);
 };
@@ -57,10 +60,11 @@ function Today({ all }: { readonly all: BookAgenda }) {
     [agenda, list, now, timeZone, small],
   );
   const found = useMemo(() => clashes(agenda, now, addDays(now, 42, timeZone)), [agenda, now, timeZone]);
+  const [daysOpen, setDaysOpen] = useState(false);
   const shown = list.slice(0, LINES_SHOWN);
   const [first] = shown;
-  useKeys(Object.fromEntries(shown.map((line) => [line.letter.toLowerCase(), () => go(hrefOf(line, all))])));
-  const open = first === undefined ? undefined : <ActionButton href={hrefOf(first, all)}>{actionWords(first)}</ActionButton>;
+  useKeys(Object.fromEntries(shown.map((line) => [line.letter.toLowerCase(), () => go(hrefOf(line.entry, all))])));
+  const open = first === undefined ? undefined : <ActionButton href={hrefOf(first.entry, all)}>{actionWords(first)}</ActionButton>;
   const pick = (name: string): void => {
     const [kind, id] = name.split(':');
     const reading = all.readings.find((r) => (kind === 'job' ? r.whole.job.id === id : r.rooms.some((room) => room.room.id === id)));
@@ -110,6 +114,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
           onPick={pick}
         />
       }
+      below={<DaysPart all={all} open={daysOpen} onOpen={setDaysOpen} hrefOf={(entry) => hrefOf(entry, all)} />}
       {...(small && first !== undefined
         ? { foot: <Answer under={first.late ? undefined : first.entry.place}>{first.when}</Answer>, action: open }
         : {})}
@@ -125,7 +130,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
             <LetterRow
               key={line.entry.key}
               letter={line.letter}
-              href={hrefOf(line, all)}
+              href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
               {...(i > 0 || (!small && (line.late || line.entry.promised)) ? { right: line.when } : {})}
@@ -139,7 +144,16 @@ function Today({ all }: { readonly all: BookAgenda }) {
       )}
       {list.length > shown.length && (
         <p className="today-more small">
-          And {list.length - shown.length} more within the week: see <LinkWord href="/jobs">Jobs</LinkWord>.
+          And {list.length - shown.length} more within the week:{' '}
+          <TextButton
+            onPress={() => {
+              setDaysOpen(true);
+              requestAnimationFrame(() => document.querySelector('.today-days')?.scrollIntoView());
+            }}
+          >
+            see them day by day
+          </TextButton>
+          .
         </p>
       )}
     </Sheet>

@@ -2,12 +2,14 @@ import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import type { Visit } from '../../../shared-core/book/cure-record.ts';
-import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { addVisit, changeVisit } from '../../book/cure-commands.ts';
+import { changeJob } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { usePhotos } from '../../book/use-photos.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';
+import { DateField } from '../../parts/DateField.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
@@ -61,6 +63,14 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
             </TextButton>
           );
         })}
+      </div>
+      <div className="cure-defects">
+        <DateField
+          label="We answer for defects until"
+          today={dayOfInstant(say.now, say.zone)}
+          value={job.defectsUntil}
+          onChange={(defectsUntil) => void changeJob(job.id, 'end of the defects period', (j) => ({ ...j, defectsUntil })).then(onSaid)}
+        />
       </div>
       <OwnVisit jobId={job.id} roomId={roomId} say={say} onSaid={onSaid} />
       <CalendarButton reading={reading} />

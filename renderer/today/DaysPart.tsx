@@ -1,0 +1,54 @@
+import { useMemo } from 'react';
+import { dayList } from '../../shared-core/agenda/day-list.ts';
+import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
+import type { BookAgenda } from '../book/use-agenda.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+
+const DAYS_LISTED = 42;
+const LINES_LISTED = 150;
+
+interface DaysPartProps {
+  readonly all: BookAgenda;
+  readonly open: boolean;
+  readonly onOpen: (open: boolean) => void;
+  readonly hrefOf: (entry: AgendaEntry) => string;
+}
+
+/** Every date of the weeks to come, day by day: what to do and what only to know. */
+export function DaysPart({ all, open, onOpen, hrefOf }: DaysPartProps) {
+  return (
+    <section className="today-days" aria-label="Day by day">
+      <TextButton expanded={open} onPress={() => onOpen(!open)}>
+        {open ? 'Close the days' : 'Every date, day by day'}
+      </TextButton>
+      {open && <Days all={all} hrefOf={hrefOf} />}
+    </section>
+  );
+}
+
+function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
+  const { agenda, now } = all;
+  const { groups, more } = useMemo(() => dayList(agenda, now, DAYS_LISTED, LINES_LISTED), [agenda, now]);
+  if (groups.length === 0) return <p>Nothing stands on the six weeks to come.</p>;
+  return (
+    <>
+      {groups.map((group) => (
+        <section key={group.called} className="today-day">
+          <h2 className={group.day === null ? 'caption late' : 'caption'}>{group.called}</h2>
+          <ul>
+            {group.lines.map(({ entry, time }) => (
+              <li key={entry.key}>
+                <span className="today-day-time">{time}</span>
+                <LinkWord href={hrefOf(entry)} quiet>
+                  <b>{entry.verb}</b> {entry.rest}
+                </LinkWord>
+              </li>
+            ))}
+          </ul>
+        </section>
+      ))}
+      {more > 0 && <p className="small">And {more} more in these weeks: each stands on the sheet of its job.</p>}
+    </>
+  );
+}

@@ -1,0 +1,68 @@
+/** The agenda as a list by day: what is late first, then every date to come, known ones among those to do. */
+import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { formatDay } from '../measure/day.ts';
+import { type Agenda, isLate } from './agenda.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import { type DayNumber, dayNumberAt, dayOfNumber } from './local-days.ts';
+import { capital } from './names.ts';
+import { timeWords } from './time-words.ts';
+import { dayFromToday } from './today.ts';
+
+export type DayLine = {
+  readonly entry: AgendaEntry;
+  /** `9:40 am` by the clock of the house; empty for a whole day. */
+  readonly time: string;
+};
+
+export type DayGroup = {
+  /** Null for what is late, whatever its day. */
+  readonly day: DayNumber | null;
+  /** `Late`, `Today, Tuesday, May 12`, `Friday, May 15`. */
+  readonly called: string;
+  readonly lines: readonly DayLine[];
+};
+
+export type DayList = {
+  readonly groups: readonly DayGroup[];
+  /** Dates in those days that are not listed, for there are too many. */
+  readonly more: number;
+};
+
+/**
+ * What stands on each day.
+ * @param daysAhead how many days, today the first
+ * @param most so many lines at most
+ */
+export function dayList(whole: Agenda, now: string, daysAhead: number, most: number): DayList {
+  const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
+  const todays = new Map<string, DayNumber>();
+  const todayIn = (zone: string): DayNumber => {
+    const known = todays.get(zone) ?? Math.floor(dayNumberAt(now, zone));
+    todays.set(zone, known);
+    return known;
+  };
+  const kept: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
+  for (const entry of whole.entries) {
+    const today = todayIn(entry.timeZone);
+    if (isLate(entry, now)) kept.push({ entry, day: null });
+    else if (entry.day >= today && entry.day < today + daysAhead) kept.push({ entry, day: entry.day });
+  }
+  const order = (a: DayNumber | null, b: DayNumber | null): number => (a ?? -1) - (b ?? -1);
+  kept.sort((a, b) => order(a.day, b.day));
+  const groups = new Map<DayNumber | null, DayLine[]>();
+  for (const { entry, day } of kept.slice(0, most)) {
+    const clock = entry.allDay ? '' : timeWords(entry.at, entry.timeZone, locale);
+    const time = day === null ? dayFromToday(entry.day, todayIn(entry.timeZone), locale) : clock;
+    groups.set(day, [...(groups.get(day) ?? []), { entry, time }]);
+  }
+  const today = todayIn(whole.business.timeZone);
+  const called = (day: DayNumber | null): string => {
+    if (day === null) return 'Late';
+    const words = formatDay(dayOfNumber(day), 'long', locale);
+    return day - today < 2 && day >= today ? `${capital(dayFromToday(day, today, locale))}, ${words}` : words;
+  };
+  return {
+    groups: [...groups].map(([day, lines]) => ({ day, called: called(day), lines })),
+    more: Math.max(0, kept.length - most),
+  };
+}

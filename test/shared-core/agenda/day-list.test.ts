@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { agenda } from '../../../shared-core/agenda/agenda.ts';
+import { dayList } from '../../../shared-core/agenda/day-list.ts';
+import { BUSINESS, bundle, visit } from './bundle-fixture.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const rooms = [{ roomId: 'room-a', name: 'Hall', pourAt: '2026-05-13T13:40:00.000Z' }];
+const visits = [
+  visit('visit-late', 'own', '2026-05-10T13:00:00.000Z', ['room-a']),
+  visit('visit-soon', 'own', '2026-05-12T18:00:00.000Z', ['room-a']),
+  // By the clock of New York still the evening of the 15th.
+  visit('visit-eve', 'own', '2026-05-16T03:30:00.000Z', ['room-a']),
+];
+const all = agenda([bundle({ id: 'a', rooms, visits })], BUSINESS, null);
+
+describe('the agenda by day', () => {
+  it('puts what is late first, then each day of the house with what stands on it', () => {
+    const { groups, more } = dayList(all, NOW, 42, 100);
+    expect(groups.slice(0, 3).map((g) => g.called)).toEqual(['Late', 'Today, Tuesday, May 12', 'Tomorrow, Wednesday, May 13']);
+    expect(groups[1]?.lines.map((l) => [l.entry.verb, l.time])).toEqual([['Visit', '2 pm']]);
+    expect(groups[2]?.lines[0]).toMatchObject({ time: '9:40 am', entry: { kind: 'pour' } });
+    expect(groups.find((g) => g.called === 'Friday, May 15')?.lines.map((l) => l.time)).toContain('11:30 pm');
+    expect(more).toBe(0);
+  });
+
+  it('holds every date of those days once, in order, and counts what it does not list', () => {
+    const listed = dayList(all, NOW, 42, 100).groups.flatMap((g) => g.lines.map((l) => l.entry));
+    const late = all.entries.filter((e) => e.key.endsWith('visit-late'));
+    const ahead = all.entries.filter((e) => e.at > NOW && Date.parse(e.at) < Date.parse(NOW) + 41 * 86_400_000);
+    expect(listed.map((e) => e.key)).toEqual(expect.arrayContaining([...late, ...ahead].map((e) => e.key)));
+    expect(new Set(listed).size).toBe(listed.length);
+    expect(dayList(all, NOW, 42, 2).more).toBe(listed.length - 2);
+    expect(dayList(all, NOW, 1, 100).groups.map((g) => g.called)).toEqual(['Late', 'Today, Tuesday, May 12']);
+  });
+});
