@@ -119,7 +119,10 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
       return [];
     const { pourAt } = facts.jobRoom;
     const inside = pourAt !== null && secondsBetween(window.fromAt, pourAt) >= 0 && secondsBetween(pourAt, window.untilAt) >= 0;
-    const until = timeWords(window.untilAt, make.zone, make.locale);
+    const sameDay = dayOfInstant(window.fromAt, make.zone) === dayOfInstant(window.untilAt, make.zone);
+    const until = sameDay
+      ? timeWords(window.untilAt, make.zone, make.locale)
+      : formatInstant(window.untilAt, make.zone, 'weekday', make.locale);
     return [
       make.timed(
         {
