@@ -1,13 +1,14 @@
+import { useEffect, useEffectEvent, useMemo } from 'react';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import type { PlanDrawing } from '../../shared-core/drawing/plan.ts';
-import { toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
+import { type PlanFit, toRoom, toSheet } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { SectionEnds } from '../parts/SectionEnds.tsx';
 import { type CanvasPlace, PlaceBar, PlaceNote, PlanCanvas } from '../parts/PlanCanvas.tsx';
 import { placeLetter } from './WorthPlaces.tsx';
-import type { Surveyed } from './readings-picture.ts';
+import { type PictureInput, readingsPicture, type Surveyed } from './readings-picture.ts';
 
 /** A sentence about a place on the plan. */
 export interface PlacedWord {
@@ -19,7 +20,10 @@ export interface PlacedWord {
 interface ReadingsPlanProps {
   readonly room: Room;
   readonly survey: Survey;
-  readonly drawing: PlanDrawing;
+  /** What the plan is drawn from: drawn anew only when some of it changes. */
+  readonly picture: PictureInput;
+  /** How the room lies on the sheet, whenever that changes. */
+  readonly onFit: (fit: PlanFit) => void;
   readonly left: readonly Point[];
   readonly aimAt: Point | null;
   readonly said: readonly PlacedWord[];
@@ -41,10 +45,43 @@ const NEAR_PX = 22;
 /** Sentences shown at their places at one time; the rest stand beside the plan. */
 const MOST_NOTES = 2;
 
+/** The drawing of a picture; thousands of readings are not placed again because something beside them changed. */
+function usePicture(input: PictureInput): PlanDrawing {
+  const { room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, ahead, aimAt, bar, lettered, section } = input;
+  return useMemo(
+    () =>
+      readingsPicture({
+        room,
+        survey,
+        surveyed,
+        field,
+        shows,
+        widthPx,
+        heightPx,
+        small,
+        units,
+        locale,
+        ahead,
+        aimAt,
+        bar,
+        lettered,
+        section,
+      }),
+    [room, survey, surveyed, field, shows, widthPx, heightPx, small, units, locale, ahead, aimAt, bar, lettered, section],
+  );
+}
+
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, drawing, left, aimAt, said, saysThem, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } = props;
+  const { room, survey, picture, onFit, left, aimAt, said, saysThem, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } =
+    props;
+  const drawing = usePicture(picture);
   const { fit, width, height } = drawing;
+  const place = fit === null ? '' : [fit.pxPerM, fit.leftPx, fit.topPx].join();
+  const tellFit = useEffectEvent(() => fit !== null && onFit(fit));
+  useEffect(() => {
+    tellFit();
+  }, [place]);
   if (fit === null) return null;
   const on = (p: Point): CanvasPlace => {
     const [x, y] = toSheet(fit, p);

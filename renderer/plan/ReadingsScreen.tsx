@@ -2,6 +2,7 @@ import { useMemo, useState } from 'react';
 import { newLevelChoice } from '../../shared-core/book/new-records.ts';
 import type { Point } from '../../shared-core/book/fields.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
+import type { PlanFit } from '../../shared-core/drawing/plan-walls.ts';
 import { pointInRoom } from '../../shared-core/plan/region.ts';
 import { fLinePlaces, linePlacesLeft } from '../../shared-core/survey/f-lines.ts';
 import type { ReadingProblem } from '../../shared-core/survey/reading-problems.ts';
@@ -28,7 +29,7 @@ import { Queries } from './Queries.tsx';
 import { ReadOver } from './ReadOver.tsx';
 import { ReadingsFoot } from './ReadingsFoot.tsx';
 import { ReadingsList } from './ReadingsList.tsx';
-import { readingsPicture, type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
+import { type ReadingsShow, SECTION_LINE_PX, sectionPicture, shownFloor } from './readings-picture.ts';
 import { heightRatio } from './plan-picture.ts';
 import { type PlacedWord, ReadingsPlan } from './ReadingsPlan.tsx';
 import { roomDatum } from './room-datum.ts';
@@ -60,6 +61,9 @@ function NoPlan({ at }: { readonly at: RoomAtHand }) {
     </RoomSheet>
   );
 }
+
+/** One and the same while there are none, so that nothing is drawn anew for it. */
+const NONE: readonly Point[] = [];
 
 type Doing = 'walk' | 'list' | 'floor';
 type Target = { readonly kind: 'extra'; readonly at: Point } | { readonly kind: 'again'; readonly id: string } | null;
@@ -151,9 +155,9 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           : { kind: 'next', at: next, count: grid.points.indexOf(next) + 1, of: grid.points.length };
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
 
-  const ahead = shows !== 'read' || doing === 'floor' ? [] : doing === 'walk' ? left : pasted.places;
+  const ahead = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
   const said = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
-  const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : [];
+  const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : NONE;
   const aimAhead = doing === 'walk' ? aimAt : null;
 
   const field = useMemo(() => (surveyed === null ? null : shownFloor(room, surveyed)), [room, surveyed]);
@@ -166,7 +170,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       surveyed === null || line === null ? null : sectionThrough(surveyed.floor, surveyed.level, asked.choice, false, line.from, line.to),
     [surveyed, line, asked.choice],
   );
-  const [fit, setFit] = useState<ReturnType<typeof readingsPicture>['fit']>(null);
+  const [fit, setFit] = useState<PlanFit | null>(null);
 
   const aimTo = (to: Point | null) => {
     setTarget(to === null ? null : { kind: 'extra', at: to });
@@ -335,42 +339,39 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       )}
       <div className={`plan-stay ${doing === 'floor' ? 'plan-stay-section' : 'plan-stay-readings'}`}>
         <DrawingRoom smallRatio={heightRatio(plan.outline)}>
-          {(paper) => {
-            const drawing = readingsPicture({
-              room,
-              survey,
-              surveyed,
-              field,
-              shows,
-              ...paper,
-              units,
-              locale,
-              ahead,
-              aimAt: aimAhead,
-              bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
-              lettered,
-              section: doing === 'floor' ? line : null,
-            });
-            if (fit?.pxPerM !== drawing.fit?.pxPerM || fit?.leftPx !== drawing.fit?.leftPx) queueMicrotask(() => setFit(drawing.fit));
-            return (
-              <ReadingsPlan
-                room={room}
-                survey={survey}
-                drawing={drawing}
-                left={ahead}
-                aimAt={aimAhead}
-                said={said}
-                saysThem={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
-                surveyed={surveyed}
-                worth={lettered}
-                showsFlatness={doing === 'floor'}
-                drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
-                onDrawn={setDrawn}
-                onPlace={press}
-                onReading={pickReading}
-              />
-            );
-          }}
+          {(paper) => (
+            <ReadingsPlan
+              room={room}
+              survey={survey}
+              picture={{
+                room,
+                survey,
+                surveyed,
+                field,
+                shows,
+                ...paper,
+                units,
+                locale,
+                ahead,
+                aimAt: aimAhead,
+                bar: doing === 'floor' ? (surveyed?.flatness.worst.contacts ?? null) : null,
+                lettered,
+                section: doing === 'floor' ? line : null,
+              }}
+              onFit={setFit}
+              left={ahead}
+              aimAt={aimAhead}
+              said={said}
+              saysThem={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
+              surveyed={surveyed}
+              worth={lettered}
+              showsFlatness={doing === 'floor'}
+              drawn={doing === 'floor' && sectionChoice === 'drawn' ? drawn : []}
+              onDrawn={setDrawn}
+              onPlace={press}
+              onReading={pickReading}
+            />
+          )}
         </DrawingRoom>
       </div>
     </RoomSheet>

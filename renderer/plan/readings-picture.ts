@@ -13,7 +13,7 @@ import { heightOfM } from '../../shared-core/survey/heights.ts';
 import { between } from '../../shared-core/plan/point.ts';
 import { planeAtM } from '../../shared-core/survey/plane.ts';
 import { gapsOf, type Section } from '../../shared-core/survey/section.ts';
-import { heightAt } from '../../shared-core/survey/surface.ts';
+import { heightsAlong } from '../../shared-core/survey/surface.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 
 export type ReadingsShow = 'read' | 'height' | 'depth';
@@ -27,10 +27,11 @@ export function bareDepth(valueM: number, units: UnitSystem, locale: string): st
 /** The floor softened for display, from its highest point. */
 export function shownFloor(room: Room, surveyed: Surveyed): FloorField | null {
   const { surface, highestM } = surveyed.floor;
-  return floorField(room.plan.outline, (xM, yM) => heightAt(surface, xM, yM).zM - highestM);
+  const height = heightsAlong(surface);
+  return floorField(room.plan.outline, (xM, yM) => height(xM, yM).zM - highestM);
 }
 
-interface PictureInput {
+export interface PictureInput {
   readonly room: Room;
   readonly survey: Survey;
   readonly surveyed: Surveyed | null;

@@ -63,14 +63,20 @@ export function textBox(
 
 /** The corners of a turned box: x, y, x, y, … */
 export function boxCorners(b: TurnedBox): number[] {
-  const c = Math.cos(b.turn);
-  const s = Math.sin(b.turn);
+  const alongX = b.halfWidth * Math.cos(b.turn);
+  const alongY = b.halfWidth * Math.sin(b.turn);
+  const downX = -b.halfHeight * Math.sin(b.turn);
+  const downY = b.halfHeight * Math.cos(b.turn);
   return [
-    [-1, -1],
-    [1, -1],
-    [1, 1],
-    [-1, 1],
-  ].flatMap(([i = 0, j = 0]) => [b.x + i * b.halfWidth * c - j * b.halfHeight * s, b.y + i * b.halfWidth * s + j * b.halfHeight * c]);
+    b.x - alongX - downX,
+    b.y - alongY - downY,
+    b.x + alongX - downX,
+    b.y + alongY - downY,
+    b.x + alongX + downX,
+    b.y + alongY + downY,
+    b.x - alongX + downX,
+    b.y - alongY + downY,
+  ];
 }
 
 /** True when two boxes share some area: no axis of either parts them. */
@@ -112,8 +118,57 @@ export function isFree(sheet: LabelSheet, box: TurnedBox): boolean {
   const ey = box.halfWidth * s + box.halfHeight * c;
   const o = sheet.bounds;
   if (box.x - ex < o.x || box.x + ex > o.x + o.width || box.y - ey < o.y || box.y + ey > o.y + o.height) return false;
-  for (const taken of sheet.taken) if (doBoxesMeet(taken, box)) return false;
+  if (sheet.taken.length <= FEW) {
+    for (const taken of sheet.taken) if (doBoxesMeet(taken, box)) return false;
+    return true;
+  }
+  const { cells } = indexOf(sheet.taken);
+  for (let column = cellOf(box.x - ex); column <= cellOf(box.x + ex); column += 1)
+    for (let row = cellOf(box.y - ey); row <= cellOf(box.y + ey); row += 1)
+      for (const taken of cells.get(keyOf(column, row)) ?? []) if (doBoxesMeet(taken, box)) return false;
   return true;
+}
+
+/** Up to so many boxes are looked through one by one. */
+const FEW = 48;
+const CELL_PX = 48;
+/** Cells of a column; a sheet is never so high. */
+const ROWS = 65_536;
+
+interface BoxIndex {
+  /** The boxes that reach into a cell. */
+  readonly cells: Map<number, TurnedBox[]>;
+  /** How many of the list are in it. */
+  count: number;
+}
+/** Boxes by the cells they reach into, for a sheet of thousands of readings. A list only grows, so that its index follows it. */
+const indexes = new WeakMap<readonly TurnedBox[], BoxIndex>();
+
+const cellOf = (v: number): number => Math.floor(v / CELL_PX);
+const keyOf = (column: number, row: number): number => column * ROWS + row;
+
+function indexOf(taken: readonly TurnedBox[]): BoxIndex {
+  let index = indexes.get(taken);
+  if (index === undefined || index.count > taken.length) {
+    index = { cells: new Map(), count: 0 };
+    indexes.set(taken, index);
+  }
+  for (; index.count < taken.length; index.count += 1) {
+    const box = taken[index.count];
+    if (box === undefined) continue;
+    const c = Math.abs(Math.cos(box.turn));
+    const s = Math.abs(Math.sin(box.turn));
+    const ex = box.halfWidth * c + box.halfHeight * s;
+    const ey = box.halfWidth * s + box.halfHeight * c;
+    for (let column = cellOf(box.x - ex); column <= cellOf(box.x + ex); column += 1)
+      for (let row = cellOf(box.y - ey); row <= cellOf(box.y + ey); row += 1) {
+        const key = keyOf(column, row);
+        const there = index.cells.get(key);
+        if (there === undefined) index.cells.set(key, [box]);
+        else there.push(box);
+      }
+  }
+  return index;
 }
 
 /** Takes a box whatever stands there; for what cannot move. */
@@ -121,10 +176,14 @@ export function reserve(sheet: LabelSheet, box: TurnedBox): void {
   sheet.taken.push(box);
 }
 
-/** Takes the first free one of the candidates; null when none is. */
-export function placeFirst<T extends { readonly box: TurnedBox }>(sheet: LabelSheet, candidates: readonly T[]): T | null {
+/** Takes the first of the candidates that is free and fits; null when none is. */
+export function placeFirst<T extends { readonly box: TurnedBox }>(
+  sheet: LabelSheet,
+  candidates: readonly T[],
+  fits: (box: TurnedBox) => boolean = () => true,
+): T | null {
   for (const c of candidates) {
-    if (isFree(sheet, c.box)) {
+    if (isFree(sheet, c.box) && fits(c.box)) {
       sheet.taken.push(c.box);
       return c;
     }
@@ -158,6 +217,8 @@ export function breakAtBoxes(xy: readonly number[], boxes: readonly TurnedBox[])
     // Parts of the segment within a box, as spans of its length.
     const hidden: [number, number][] = [];
     for (const b of near) {
+      const reach = b.halfWidth + b.halfHeight;
+      if (Math.abs(ax + dx / 2 - b.x) > reach + Math.abs(dx / 2) || Math.abs(ay + dy / 2 - b.y) > reach + Math.abs(dy / 2)) continue;
       const cut = segmentInBox(ax, ay, dx, dy, b);
       if (cut) hidden.push(cut);
     }

@@ -1,10 +1,10 @@
 /** What stands round a plan and on it in letters: section letters, dimensions, openings, readings. */
-import { boundsOf, isInside, type Rings } from './clip.ts';
-import { groupMark, textMark } from './ink.ts';
-import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet } from './labels.ts';
+import { boundsOf, isInside, ringArea, type Rings } from './clip.ts';
+import { groupMark, stippleMark, textMark } from './ink.ts';
+import { isFree, placeFirst, reserve, textBox, uprightBox, type LabelSheet, type TurnedBox } from './labels.ts';
 import type { Mark } from './marks.ts';
 import { isBoxIn, spotCross } from './plan-floor.ts';
-import { WALL_PX, type PlanInput } from './plan-input.ts';
+import { WALL_PX, type PlanInput, type PlanSpot } from './plan-input.ts';
 import { coverBoxes, toSheet, type OpeningOnSheet, type PlanFit } from './plan-walls.ts';
 import { dimension } from './shapes.ts';
 import { SANS_BOLD } from './type-metrics.ts';
@@ -155,6 +155,16 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     .filter((_, i) => input.isSparse !== true || i % 2 === 0)
     .map((spot) => ({ spot, at: toSheet(fit, spot) }));
   const onSheet = spots.filter(({ at: [x, y] }) => isInside(x, y, room));
+  const keepClear = (): void => {
+    for (const place of input.keepClear ?? []) {
+      const [x, y] = toSheet(fit, place);
+      reserve(sheet, uprightBox({ x: x - place.byPx, y: y - place.byPx, width: 2 * place.byPx, height: 2 * place.byPx }));
+    }
+  };
+  if (onSheet.length > 0 && Math.abs(ringArea(room[0] ?? [])) / onSheet.length < PACKED_PX2) {
+    keepClear();
+    return packedMarks(input, onSheet, room, sheet);
+  }
   // Every cross stands before any figure, so that no figure covers a cross. Crosses packed closer than their size show once.
   const shown = onSheet.filter(({ at: [x, y] }) => {
     const box = uprightBox({ x: x - 5, y: y - 5, width: 10, height: 10 });
@@ -162,12 +172,11 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
     reserve(sheet, box);
     return true;
   });
-  for (const place of input.keepClear ?? []) {
-    const [x, y] = toSheet(fit, place);
-    reserve(sheet, uprightBox({ x: x - place.byPx, y: y - place.byPx, width: 2 * place.byPx, height: 2 * place.byPx }));
-  }
+  keepClear();
   return shown.map(({ spot, at: [x, y] }) => {
     const marks: Mark[] = [spotCross(x, y)];
+    // What a figure takes, whichever way it is set.
+    const { halfWidth, halfHeight, y: middle } = textBox(0, 0, spot.text, { anchor: 'middle', sizePx: 17, air: 1 });
     const candidates = [
       { x: x + 8, y: y + 5, anchor: 'start' as const },
       { x: x - 8, y: y + 5, anchor: 'end' as const },
@@ -177,11 +186,40 @@ export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: La
       { x: x - 7, y: y + 18, anchor: 'end' as const },
       { x, y: y - 9, anchor: 'middle' as const },
       { x, y: y + 20, anchor: 'middle' as const },
-    ]
-      .map((c) => ({ ...c, box: textBox(c.x, c.y, spot.text, { anchor: c.anchor, sizePx: 17, air: 1 }) }))
-      .filter((c) => isBoxIn(c.box, room));
-    const placed = placeFirst(sheet, candidates);
+    ].map((c) => {
+      const over = c.anchor === 'middle' ? 0 : (c.anchor === 'start' ? 1 : -1) * (halfWidth - 1);
+      return { ...c, box: { x: c.x + over, y: c.y + middle, halfWidth, halfHeight, turn: 0 } };
+    });
+    const placed = placeFirst(sheet, candidates, (box) => isBoxIn(box, room));
     if (placed) marks.push(textMark(placed.x, placed.y, spot.text, { anchor: placed.anchor, sizePx: 17 }));
     return groupMark(`reading:${spot.id}`, spot.label, marks);
   });
+}
+
+/** Readings on less floor each than this, in square pixels, leave no room for a cross and a figure each. */
+const PACKED_PX2 = 26 * 26;
+
+/** Many readings: a cross with its figure wherever both fit side by side; where the plan shows what was read, a point for each of the others. */
+function packedMarks(
+  input: PlanInput,
+  spots: readonly { readonly spot: PlanSpot; readonly at: readonly [number, number] }[],
+  room: Rings,
+  sheet: LabelSheet,
+): Mark[] {
+  const points: number[] = [];
+  const others: (readonly [number, number])[] = [];
+  const marks = spots.flatMap(({ spot, at: [x, y] }): Mark[] => {
+    const figure = textBox(x + 8, y + 5, spot.text, { sizePx: 17, air: 1 });
+    const right = figure.x + figure.halfWidth;
+    const box: TurnedBox = { x: (x - 8 + right) / 2, y, halfWidth: (right - x + 8) / 2 + 3, halfHeight: figure.halfHeight + 3, turn: 0 };
+    if (!isFree(sheet, box) || !isBoxIn(box, room)) {
+      others.push([x, y]);
+      return [];
+    }
+    reserve(sheet, box);
+    return [groupMark(`reading:${spot.id}`, spot.label, [spotCross(x, y), textMark(x + 8, y + 5, spot.text, { sizePx: 17 })])];
+  });
+  if (input.shows === 'read')
+    for (const [x, y] of others) if (isFree(sheet, uprightBox({ x: x - 1.5, y: y - 1.5, width: 3, height: 3 }))) points.push(x, y);
+  return points.length === 0 ? marks : [...marks, groupMark('readings:others', '', [stippleMark(points, 'ink2', 2.5)])];
 }

@@ -11,7 +11,7 @@ import { placedOpenings } from '../plan/openings.ts';
 import { planeAtM } from '../survey/plane.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
-import { heightAt } from '../survey/surface.ts';
+import { heightsAlong } from '../survey/surface.ts';
 import { floorField } from './floor-field.ts';
 import type { Hatch } from './marks.ts';
 import type { PlanInput, PlanShows, PlanSpot } from './plan-input.ts';
@@ -46,7 +46,10 @@ function beyond(opening: Opening): Hatch | null {
 
 /** Height of the new floor at a place; null while nothing is settled. */
 function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM: number) => number) {
-  if (level.mode === 'follow') return (x, y) => heightAt(survey.floor.surface, x, y).zM + level.followThicknessM + level.textureM;
+  if (level.mode === 'follow') {
+    const height = heightsAlong(survey.floor.surface);
+    return (x, y) => height(x, y).zM + level.followThicknessM + level.textureM;
+  }
   const { plane } = survey.level;
   return (x, y) => planeAtM(plane, x, y);
 }
@@ -115,13 +118,14 @@ export function roomPlan(choice: RoomPlanChoice): PlanInput {
   };
   if (survey.state === 'waiting') return { ...base, hasKey: false, section: null };
   const { floor, level } = survey;
+  const height = heightsAlong(floor.surface);
   const ground = level.highSpotsAreGround ? level.highSpots : [];
   const groundM2 = ground.reduce((sum, spot) => sum + spot.areaM2, 0);
   const deepestM = Math.max(0, ...ground.map((spot) => spot.depthM));
   return {
     ...base,
     spots: spotTexts(survey, choice),
-    floor: floorField(room.plan.outline, (x, y) => heightAt(floor.surface, x, y).zM),
+    floor: floorField(room.plan.outline, (x, y) => height(x, y).zM),
     newFloor: newFloorOf(survey, choice.level),
     grindToM: ground.length === 0 ? null : level.levelM - choice.level.leastThicknessM,
     contours: contourSteps(survey, units),

@@ -167,9 +167,22 @@ function leftHanded(hull: Uint32Array, xs: readonly number[], ys: readonly numbe
 /** A height and where it comes from. */
 export type HeightAt = { readonly zM: number; readonly extrapolated: boolean };
 
+/** Heights one after the other, each looked for from where the last one was: for many places in a row. */
+export function heightsAlong(surface: Surface): (xM: number, yM: number) => HeightAt {
+  let last = 0;
+  return (xM, yM) => {
+    const t = triangleAt(surface, xM, yM, last);
+    if (t >= 0) last = t;
+    return heightIn(surface, t, xM, yM);
+  };
+}
+
 /** The height of the surface anywhere: within the hull by its triangle, outside by the nearest point of the hull. */
 export function heightAt(surface: Surface, xM: number, yM: number): HeightAt {
-  const t = triangleAt(surface, xM, yM);
+  return heightIn(surface, triangleAt(surface, xM, yM), xM, yM);
+}
+
+function heightIn(surface: Surface, t: number, xM: number, yM: number): HeightAt {
   if (t >= 0) return { zM: heightInTriangleM(surface, t, xM, yM), extrapolated: false };
   let best = Number.POSITIVE_INFINITY;
   let zM = Number.NaN;
@@ -209,6 +222,22 @@ function cross(surface: Surface, a: number, b: number, xM: number, yM: number): 
   return (real(surface.xM, b) - ax) * (yM - ay) - (real(surface.yM, b) - ay) * (xM - ax);
 }
 
+/** True when every point of the hull lies to one side of the place, left, right, above or below: no triangle reaches it. */
+function isBeyondHull({ hull, xM: xs, yM: ys }: Surface, xM: number, yM: number): boolean {
+  let left = true;
+  let right = true;
+  let above = true;
+  let below = true;
+  for (let k = 0; k < hull.length && (left || right || above || below); k += 1) {
+    const i = whole(hull, k);
+    left &&= real(xs, i) < xM;
+    right &&= real(xs, i) > xM;
+    above &&= real(ys, i) < yM;
+    below &&= real(ys, i) > yM;
+  }
+  return left || right || above || below;
+}
+
 /** The triangle a point lies in, by walking across the mesh; −1 outside the hull. */
 export function triangleAt(surface: Surface, xM: number, yM: number, startAt = 0): number {
   const { triangles, halfedges } = surface;
@@ -227,6 +256,7 @@ export function triangleAt(surface: Surface, xM: number, yM: number, startAt = 0
     if (next < 0) break;
     t = Math.floor(next / 3);
   }
+  if (isBeyondHull(surface, xM, yM)) return -1;
   // The walk left the hull or went round a sliver: look at every triangle once.
   for (let k = 0; k < surface.triangleCount; k += 1) {
     const a = whole(triangles, 3 * k);

@@ -1,5 +1,7 @@
 /** 2,000 readings in a 40-corner outline: every quantity timed beside the plainest way, a fine grid over a general-purpose mesh. */
 import { Delaunay } from 'd3-delaunay';
+import { doBoxesMeet, placeFirst, startSheet, textBox, type TurnedBox } from '../../shared-core/drawing/labels.ts';
+import { planDrawing } from '../../shared-core/drawing/plan.ts';
 import { profilesOver, worstGap } from '../../shared-core/survey/flatness.ts';
 import { type GrindPoint, grindCurve } from '../../shared-core/survey/grind-or-fill.ts';
 import { mosaicOf } from '../../shared-core/survey/mosaic.ts';
@@ -182,6 +184,9 @@ function lineGap(line: readonly number[], samples: number): number {
   return worst;
 }
 
+const inSheet = (box: TurnedBox): boolean =>
+  box.x >= box.halfWidth && box.x <= 900 - box.halfWidth && box.y >= box.halfHeight && box.y <= 675 - box.halfHeight;
+
 const heldMb = (): number => {
   const use = process.memoryUsage();
   return (use.heapUsed + use.arrayBuffers) / 1e6;
@@ -223,6 +228,27 @@ export function run(): BenchResult {
   const smallPlan = planOf(small.outline);
   const smallSurvey = surveyOf(small.points);
   const few = timed(19, () => surveyRoom(smallPlan, smallSurvey, levelChoice({ grindMostM: GRIND_MOST_M }), OPTIONS));
+  const boxes = floor.points.map(([x, y]) => textBox(45 * x, 45 * y, '12.5', { sizePx: 17, air: 1 }));
+  const placed = timed(5, () => {
+    const sheet = startSheet({ x: 0, y: 0, width: 900, height: 675 });
+    return boxes.filter((box) => placeFirst(sheet, [{ box }]) !== null).length;
+  });
+  const plainPlaced = timed(3, () => {
+    const taken: TurnedBox[] = [];
+    for (const box of boxes) if (inSheet(box) && !taken.some((other) => doBoxesMeet(other, box))) taken.push(box);
+    return taken.length;
+  });
+  if (placed.value !== plainPlaced.value) throw new Error('The figures do not stand where the plain way puts them.');
+  const drawn = timed(5, () =>
+    planDrawing({
+      plan,
+      widthPx: 900,
+      heightPx: 675,
+      shows: 'read',
+      lengthText: String,
+      spots: floor.points.map(([xM, yM, zM], i) => ({ id: String(i), xM, yM, text: (1000 * zM).toFixed(1), label: '' })),
+    }),
+  );
   const prepared = surface.ms + mosaic.ms + relief.ms;
   const gapMs = lines.ms + gap.ms;
   const plain = (ms: number, what: string) => ({ what, ms, ratio: null });
@@ -237,6 +263,9 @@ export function run(): BenchResult {
       { what: 'grinding against filling, exact, with its least-cost plane', ms: curve.ms, ratio: plainCurve.ms / curve.ms },
       plain(plainGap.ms, 'gap under 10 ft, windows over grid lines'),
       { what: 'gap under 10 ft, exact along lines', ms: gapMs, ratio: plainGap.ms / gapMs },
+      plain(plainPlaced.ms, 'a place for 2,000 figures, each tried against all placed'),
+      { what: 'a place for 2,000 figures, tried against those near', ms: placed.ms, ratio: plainPlaced.ms / placed.ms },
+      plain(drawn.ms, 'the plan with 2,000 readings, as marks'),
       plain(all.ms, 'everything a screen needs, 2,000 readings (aim: under 150 ms)'),
       plain(few.ms, 'everything a screen needs, 200 readings (aim: under 16 ms)'),
     ],

@@ -1,0 +1,78 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { doBoxesMeet, isFree, reserve, startSheet, type TurnedBox } from '../../../shared-core/drawing/labels.ts';
+import type { Mark, TextMark } from '../../../shared-core/drawing/marks.ts';
+import { planDrawing } from '../../../shared-core/drawing/plan.ts';
+import { heightAt, heightsAlong, surfaceOver } from '../../../shared-core/survey/surface.ts';
+import { hallInput } from './sample-room.ts';
+
+const texts = (marks: readonly Mark[]): TextMark[] =>
+  marks.flatMap((m) => (m.kind === 'group' ? texts(m.marks) : m.kind === 'text' ? [m] : []));
+const points = (marks: readonly Mark[]): number =>
+  marks.reduce((sum, m) => sum + (m.kind === 'group' ? points(m.marks) : m.kind === 'stipple' ? m.xy.length / 2 : 0), 0);
+const within = (least: number, most: number) => fc.double({ min: least, max: most, noNaN: true });
+
+describe('a sheet of thousands of readings', () => {
+  it('knows what is free as if every box were looked at', () => {
+    const box = fc.record({
+      x: within(-40, 940),
+      y: within(-40, 700),
+      halfWidth: within(0.5, 120),
+      halfHeight: within(0.5, 30),
+      turn: fc.constantFrom(0, 0, -Math.PI / 2, 0.6),
+    });
+    fc.assert(
+      fc.property(fc.array(box, { minLength: 60, maxLength: 140 }), fc.array(box, { minLength: 20, maxLength: 40 }), (taken, asked) => {
+        const sheet = startSheet({ x: -500, y: -500, width: 2000, height: 2000 });
+        for (const one of taken) reserve(sheet, one);
+        const sees = (b: TurnedBox): boolean => !sheet.taken.some((other) => doBoxesMeet(other, b));
+        for (const b of asked) {
+          expect(isFree(sheet, b)).toBe(sees(b));
+          // What is reserved after the first question counts too.
+          reserve(sheet, b);
+          expect(isFree(sheet, b)).toBe(false);
+        }
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('finds the same heights walking on from the last place as from the start, within and beyond the readings', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(within(0, 8), within(0, 5), within(-0.02, 0.02)), { minLength: 4, maxLength: 60 }),
+        fc.array(fc.tuple(within(-1, 9), within(-1, 6)), { minLength: 10, maxLength: 30 }),
+        (readings, asked) => {
+          const surface = surfaceOver(
+            readings.map(([xM, yM, zM]) => ({ xM, yM, zM, readings: [] })),
+            10,
+          );
+          if (surface === null) return;
+          const height = heightsAlong(surface);
+          for (const [x, y] of asked) expect(height(x, y).zM).toBeCloseTo(heightAt(surface, x, y).zM, 6);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('shows each reading once: a figure where there is room, a point for the rest', () => {
+    const spots = Array.from({ length: 2000 }, (_, i) => ({
+      id: `r${i}`,
+      xM: 0.2 + (i % 50) * 0.05,
+      yM: 0.2 + Math.floor(i / 50) * 0.05,
+      text: '1.5',
+      label: `Reading ${i}`,
+    }));
+    const shown = (shows: 'read' | 'depth') => {
+      const { marks } = planDrawing({ ...hallInput(), spots, shows });
+      const named = marks.filter((m) => m.kind === 'group' && m.name.startsWith('reading:'));
+      return { figures: texts(named), others: points(marks.filter((m) => m.kind === 'group' && m.name === 'readings:others')) };
+    };
+    const read = shown('read');
+    expect(read.figures.length).toBeGreaterThan(10);
+    expect(read.others).toBeGreaterThan(100);
+    expect(read.figures.length + read.others).toBeLessThanOrEqual(2000);
+    expect(shown('depth').others).toBe(0);
+  });
+});
