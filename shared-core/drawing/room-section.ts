@@ -6,7 +6,6 @@ import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { placedOpenings } from '../plan/openings.ts';
-import { planeAtM } from '../survey/plane.ts';
 import { gapsOf } from '../survey/section.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
 import { sectionThrough } from '../survey/survey-room.ts';
@@ -40,9 +39,9 @@ function endOf(plan: Room['plan'], at: Point, letter: string): SectionEnd {
     : { letter, words: opening.adjoiningCovering || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
 }
 
-/** The plane's height at the first point; a constant thickness hangs from its own top there. */
-function hungFrom({ level }: Read, first: Point | undefined, topM: number): number {
-  return level.mode === 'follow' || first === undefined ? topM : planeAtM(level.plane, first.xM, first.yM);
+/** The level itself; what rises and falls hangs from its highest, or it would stand over the words above the line. */
+function hungFrom({ level }: Read, tops: readonly { readonly newFloorM: number }[]): number {
+  return level.mode === 'level' ? level.levelM : Math.max(...tops.map((p) => p.newFloorM));
 }
 
 /** What `sectionDrawing` takes; null where the cut misses the floor. */
@@ -51,13 +50,13 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
   const isGround = survey.level.highSpotsAreGround;
   const section = sectionThrough(survey.floor, survey.level, level, isGround, cut[0], cut[1]);
   const cutPoints = section.stretches.flat();
-  const points = cutPoints.map((p) => ({ alongM: p.alongM, floorM: p.zM, newFloorM: p.finishedM }));
+  const points = cutPoints.map((p) => ({ alongM: p.alongM, floorM: p.zM, groundM: p.groundM, newFloorM: p.finishedM }));
   if (points.length < 2) return null;
-  const deepest = points.reduce((worst, p) => (p.newFloorM - p.floorM > worst.newFloorM - worst.floorM ? p : worst));
+  const deepest = points.reduce((worst, p) => (p.newFloorM - p.groundM > worst.newFloorM - worst.groundM ? p : worst));
   const first = points[0] ?? deepest;
   const last = points.at(-1) ?? deepest;
   const spread = [first, deepest, last].filter(
-    (p, i, all) => all.findIndex((q) => Math.abs(q.alongM - p.alongM) < 0.4) === i && p.newFloorM - p.floorM > 0.002,
+    (p, i, all) => all.findIndex((q) => Math.abs(q.alongM - p.alongM) < 0.4) === i && p.newFloorM - p.groundM > 0.002,
   );
   return {
     widthPx: choice.widthPx,
@@ -67,15 +66,15 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     x1: choice.x1,
     points,
     gaps: gapsOf(section),
-    hangM: hungFrom(survey, cutPoints[0], first.newFloorM),
-    grindToM: isGround ? survey.level.levelM - level.leastThicknessM : null,
+    hangM: hungFrom(survey, points),
+    grindToM: null,
     units,
     exaggeration: null,
     start: endOf(choice.room.plan, cut[0], 'A'),
     end: endOf(choice.room.plan, cut[1], 'A′'),
     depths: spread.map((p) => ({
       alongM: Math.min(Math.max(p.alongM, 0.3), last.alongM - 0.3),
-      text: formatDepth(p.newFloorM - p.floorM, units),
+      text: formatDepth(p.newFloorM - p.groundM, units),
     })),
     places: [],
     floorWords: 'the floor as it lies, heights drawn tall',
@@ -83,6 +82,6 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
       isGround && survey.level.highSpots.length > 0
         ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ground off`
         : '',
-    lineWords: 'new floor',
+    lineWords: survey.level.mode === 'level' ? 'new floor' : 'its highest',
   };
 }

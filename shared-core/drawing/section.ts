@@ -12,6 +12,8 @@ export interface SectionPoint {
   readonly alongM: number;
   readonly floorM: number;
   readonly newFloorM: number;
+  /** The floor once it is ground; left out where `grindToM` says it, or nothing is. */
+  readonly groundM?: number;
 }
 
 /** What stands beyond an end of the cut. */
@@ -74,8 +76,11 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   if (!first || !last || last.alongM <= first.alongM) return empty;
   const pxPerM = (input.x1 - input.x0) / (last.alongM - first.alongM);
   const cap = input.grindToM ?? Infinity;
-  const deepest = Math.max(0.001, ...points.map((p) => p.newFloorM - Math.min(p.floorM, cap)));
-  const highest = Math.max(0, ...points.map((p) => p.floorM - p.newFloorM));
+  // Hung from one height at the first point, so that a ramp shows as one.
+  const hang = input.hangM ?? first.newFloorM;
+  const ground = (p: SectionPoint): number => p.groundM ?? Math.min(p.floorM, cap);
+  const deepest = Math.max(0.001, ...points.map((p) => hang - ground(p)));
+  const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - hang));
   const fits = Math.min(
     (input.heightPx - y0 - BAND_PX - 24) / (deepest * pxPerM),
     highest > 0 ? Math.max(UNDER_LABELS_PX, y0 - 38) / (highest * pxPerM) : Infinity,
@@ -84,13 +89,11 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const exaggeration = input.exaggeration ?? [30, 25, 20, 16, 14, 12, 10, 8, 6, 5, 4, 3, 2, 1].find((e) => e <= fits) ?? 1;
   const tall = pxPerM * exaggeration;
   const scale: Scale = { from: first.alongM, to: last.alongM, x0: input.x0, x1: input.x1, isLog: false };
-  // Hung from one height at the first point, so that a ramp shows as one.
-  const hang = input.hangM ?? first.newFloorM;
   const at = (p: SectionPoint, heightM: number): [number, number] => [scaleX(scale, p.alongM), y0 + (hang - heightM) * tall];
-  const floor = points.flatMap((p) => at(p, Math.min(p.floorM, cap)));
+  const floor = points.flatMap((p) => at(p, ground(p)));
   const top = points.flatMap((p) => at(p, p.newFloorM));
   const runs = runsOf(points, input.gaps ?? []).map((run) => ({
-    floor: run.flatMap((p) => at(p, Math.min(p.floorM, cap))),
+    floor: run.flatMap((p) => at(p, ground(p))),
     asLies: run.flatMap((p) => at(p, p.floorM)),
     top: run.flatMap((p) => at(p, p.newFloorM)),
   }));

@@ -95,7 +95,14 @@ export function LevelPart({ at, currency, onChange, onThickness, children }: Lev
             )}
           </Fields>
         </div>
-        {level.mode === 'ramp' && <RampFields at={at} lowestM={lowest} onChange={onChange} />}
+        {level.mode === 'ramp' && (
+          <RampFields
+            at={at}
+            lowestM={lowest}
+            coversM={settled?.lowestWithGrindingM ?? lowest + level.leastThicknessM}
+            onChange={onChange}
+          />
+        )}
         {settled?.warnings.map((w) => (
           <p key={w.kind} className="estimate-warning">
             {w.message}

@@ -8,6 +8,8 @@ import { TextButton } from '../../parts/TextButton.tsx';
 interface RampFieldsProps {
   readonly at: RoomReading;
   readonly lowestM: number;
+  /** The lowest level that covers the floor, ground as far as allowed: a ramp begins there. */
+  readonly coversM: number;
   readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
 }
 
@@ -17,10 +19,10 @@ type Through = LevelChoice['rampThrough'];
 const SAME_PLACE_M = 0.05;
 
 /** A ramp passes through three heights at most, or two and level across: taken from thresholds, or wall to wall, and typed over. */
-export function RampFields({ at, lowestM, onChange }: RampFieldsProps) {
+export function RampFields({ at, lowestM, coversM, onChange }: RampFieldsProps) {
   const { rampThrough } = at.jobRoom.level;
   const thresholds = thresholdsOf(at);
-  const ends = rampEnds(at.room.plan.outline, lowestM + at.jobRoom.level.leastThicknessM);
+  const ends = rampEnds(at.room.plan.outline, coversM);
   const set = (through: Through) => onChange('the ramp', (l) => ({ ...l, rampThrough: through }));
   const nameOf = (point: Through[number], i: number): string =>
     thresholds.find((t) => Math.hypot(t.at.xM - point.at.xM, t.at.yM - point.at.yM) < SAME_PLACE_M)?.name ??
@@ -43,16 +45,18 @@ export function RampFields({ at, lowestM, onChange }: RampFieldsProps) {
           </Fields>
         </div>
       )}
-      {thresholds.length >= 2 && (
-        <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ at: place, heightM }) => ({ at: place, heightM })))}>
-          Take the thresholds:{' '}
-          {thresholds
-            .slice(0, 3)
-            .map((t) => t.name)
-            .join(', ')}
-        </TextButton>
-      )}
-      {ends !== null && <TextButton onPress={() => set(ends)}>Run it from wall to wall, the long way</TextButton>}
+      <div className="estimate-ramp">
+        {thresholds.length >= 2 && (
+          <TextButton onPress={() => set(thresholds.slice(0, 3).map(({ at: place, heightM }) => ({ at: place, heightM })))}>
+            Take the thresholds:{' '}
+            {thresholds
+              .slice(0, 3)
+              .map((t) => t.name)
+              .join(', ')}
+          </TextButton>
+        )}
+        {ends !== null && <TextButton onPress={() => set(ends)}>Run it from wall to wall, the long way</TextButton>}
+      </div>
       {thresholds.length < 2 && (
         <p className="small">Read the floor beyond two doorways on the plan and the ramp can run from threshold to threshold.</p>
       )}

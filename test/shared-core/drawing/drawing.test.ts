@@ -97,6 +97,41 @@ describe('the section', () => {
     expect(parted.some(inGap)).toBe(false);
     expect(parted.some((x) => x < 300) && parted.some((x) => x > 400)).toBe(true);
   });
+
+  it('is no taller above the line than what stands there leaves free, where the new floor follows the old one up', () => {
+    const rise = (hangM: number, ground: boolean) =>
+      sectionDrawing({
+        widthPx: 1440,
+        heightPx: 170,
+        datumY: 60,
+        x0: 164,
+        x1: 1318,
+        // 40 mm up over 6 m, with 6 mm over it.
+        points: Array.from({ length: 13 }, (_, k) => ({
+          alongM: k / 2,
+          floorM: k / 300,
+          newFloorM: k / 300 + 0.006,
+          ...(ground ? { groundM: k / 300 - 0.05 } : {}),
+        })),
+        hangM,
+        grindToM: null,
+        units: 'metric',
+        exaggeration: null,
+        start: { letter: 'A', words: '', hatch: 'stone', heightM: null },
+        end: { letter: 'A′', words: '', hatch: 'stone', heightM: null },
+        depths: [],
+        places: [],
+        floorWords: '',
+        grindWords: '',
+        lineWords: '',
+      }).exaggeration;
+    const pxPerM = (1318 - 164) / 6;
+    // Hung from its lowest end it has 22 px over the line, from its highest all that is under it.
+    expect(0.04 * pxPerM * rise(0.006, false)).toBeLessThanOrEqual(22);
+    expect(rise(0.046, false)).toBeGreaterThan(rise(0.006, false));
+    // What is ground away under it needs its room as well.
+    expect(0.096 * pxPerM * rise(0.046, true)).toBeLessThanOrEqual(170 - 60 - 17 - 24);
+  });
 });
 
 describe('the plan', () => {
