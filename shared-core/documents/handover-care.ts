@@ -17,15 +17,23 @@ export const KEEP_ROOM_C = { least: 15.6, most: 23.9 } as const;
 export const HEATING_BACK = { cementDays: 21, calciumSulfateDays: 7, startC: 25, startDays: 3, stepK: 5 } as const;
 
 /** One line of what may be done by date. */
-export type DatedWord = { readonly at: string; readonly when: string; readonly where: string; readonly what: string };
+export type DatedWord = {
+  readonly at: string;
+  readonly when: string;
+  readonly where: string;
+  readonly what: string;
+  /** What is not done before; empty where nothing is to be said. */
+  readonly spared: string;
+};
 
-type Raw = { readonly at: string; readonly when: string; readonly room: string; readonly what: string };
+type Raw = Omit<DatedWord, 'where'> & { readonly room: string };
 
-const DOES: Readonly<Record<string, string>> = {
-  'walk-on': 'Light feet, soft soles. Nothing dragged, no ladders.',
-  cart: 'A light cart on soft wheels; lift what would scrape.',
-  furniture: 'Furniture, set down and not slid, felt under its feet.',
-  full: 'Everyday loads.',
+/** What each milestone allows, and what the floor is spared until it. */
+const DOES: Readonly<Record<string, { readonly what: string; readonly spared: string }>> = {
+  'walk-on': { what: 'Light feet, soft soles.', spared: 'nobody on it, pets neither' },
+  cart: { what: 'A light cart on soft wheels.', spared: '' },
+  furniture: { what: 'Furniture, felt under its feet.', spared: 'no ladder, nothing heavy, nothing dragged' },
+  full: { what: 'Everyday loads.', spared: '' },
 };
 
 /** When heating in the floor may come back. */
@@ -34,36 +42,66 @@ function heatingAt(at: HandoverRoom, zone: string): string {
   return addDays(at.schedule.placedAt, days, zone);
 }
 
-function heatingWords({ units, locale }: HandoverPlace): string {
+/** Heating in the floor comes back by steps, each with its day. */
+function heatingSteps(at: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {
+  const from = heatingAt(at, zone);
   const start = formatTemperature(HEATING_BACK.startC, units, locale);
   const step = formatTemperatureDifference(HEATING_BACK.stepK, units, locale);
-  return `Floor heating back on by steps: water at ${start} for ${HEATING_BACK.startDays} days, then ${step} more a day. The heating’s own instructions come first.`;
+  return [
+    {
+      at: from,
+      what: `Floor heating back on: water at ${start}, left there for ${HEATING_BACK.startDays} days.`,
+      spared: 'heating off, unless the data sheet lets it on sooner',
+    },
+    {
+      at: addDays(from, HEATING_BACK.startDays, zone),
+      what: `Its water ${step} warmer each day, up to what it usually runs at. The heating’s own instructions come first.`,
+      spared: '',
+    },
+  ];
 }
 
 /** What a room may be used for, with the days still ahead; a covering that may be laid now is said with today's. */
 function roomDates(at: HandoverRoom, place: HandoverPlace): Raw[] {
-  const { schedule, room } = at;
+  const { schedule, room, jobRoom } = at;
   const { now, zone, locale } = place;
   const timed = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
   const day = (instant: string): string => formatInstantDay(instant, zone, 'weekday', locale);
   const out: Raw[] = [];
   // With the hour: the morning of a day that begins to count in its evening is too soon.
   for (const m of schedule.milestones) {
-    const what = DOES[m.kind];
-    if (what === undefined || m.likelyAt === null || m.likelyAt <= now) continue;
-    out.push({ at: m.likelyAt, when: timed(m.likelyAt), room: room.name, what });
+    const does = DOES[m.kind];
+    if (does === undefined || m.likelyAt === null || m.likelyAt <= now) continue;
+    out.push({ at: m.likelyAt, when: timed(m.likelyAt), room: room.name, ...does });
   }
   const { cover, release } = schedule;
   if (cover !== null && release?.released === true)
-    out.push({ at: now, when: 'Now', room: room.name, what: `Released by test: ${cover.name} may go on it.` });
+    out.push({ at: now, when: 'Now', room: room.name, what: `Released by test: ${cover.name} may go on it.`, spared: '' });
   else if (cover?.likelyAt != null) {
     const isDry = cover.likelyAt <= now;
-    const what = `Test; ${cover.name} once it passes. Until then nothing lies flat on it.`;
-    out.push({ at: isDry ? now : cover.likelyAt, when: isDry ? 'Now' : day(cover.likelyAt), room: room.name, what });
+    const what = `Test; ${cover.name} once it passes.`;
+    const spared =
+      jobRoom.covering === 'bare-sealed' ? 'no rugs, no tape: it dries in blotches under them' : 'no rugs, tape or boards lying flat';
+    out.push({ at: isDry ? now : cover.likelyAt, when: isDry ? 'Now' : day(cover.likelyAt), room: room.name, what, spared });
   }
-  if (at.heated && heatingAt(at, zone) > now)
-    out.push({ at: heatingAt(at, zone), when: day(heatingAt(at, zone)), room: room.name, what: heatingWords(place) });
+  if (at.heated) for (const step of heatingSteps(at, place)) if (step.at > now) out.push({ when: day(step.at), room: room.name, ...step });
   return out;
+}
+
+/** Rooms that share a day and a word on one line, the first day first. */
+function joinedRooms(raws: readonly Raw[]): DatedWord[] {
+  const joined = new Map<string, DatedWord>();
+  for (const raw of [...raws].sort((a, b) => a.at.localeCompare(b.at))) {
+    const key = `${raw.when}|${raw.what}|${raw.spared}`;
+    const known = joined.get(key);
+    joined.set(
+      key,
+      known === undefined
+        ? { at: raw.at, when: raw.when, where: raw.room, what: raw.what, spared: raw.spared }
+        : { ...known, where: `${known.where}, ${raw.room}` },
+    );
+  }
+  return [...joined.values()];
 }
 
 /** Everything by its day, rooms that share a day and a word on one line, visits to come among them. */
@@ -77,19 +115,9 @@ export function byDate(rooms: readonly HandoverRoom[], visits: readonly Visit[],
       when: formatInstant(v.at, zone, 'weekday', locale),
       where: listed(v.roomIds.flatMap((id) => name(id) ?? [])),
       what: `We come back: ${v.title.charAt(0).toLowerCase()}${v.title.slice(1)}.`,
+      spared: '',
     }));
-  const joined = new Map<string, DatedWord>();
-  for (const raw of rooms.flatMap((at) => roomDates(at, place)).sort((a, b) => a.at.localeCompare(b.at))) {
-    const key = `${raw.when}|${raw.what}`;
-    const known = joined.get(key);
-    joined.set(
-      key,
-      known === undefined
-        ? { at: raw.at, when: raw.when, where: raw.room, what: raw.what }
-        : { ...known, where: `${known.where}, ${raw.room}` },
-    );
-  }
-  return [...joined.values(), ...comeBack].sort((a, b) => a.at.localeCompare(b.at));
+  return [...joinedRooms(rooms.flatMap((at) => roomDates(at, place))), ...comeBack].sort((a, b) => a.at.localeCompare(b.at));
 }
 
 /** How the rooms are kept while they dry. */

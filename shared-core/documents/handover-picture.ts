@@ -1,13 +1,13 @@
 /** The pictures of the handover: the rooms with their dates written in them, and the days of each floor along one line. */
 import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
-import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
+import { datumMarks, dayTicks, type Scale, scaleX, type Tick, weekendSpans } from '../drawing/datum.ts';
 import { houseDrawing } from '../drawing/house.ts';
 import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';
 import type { Drawing, Mark } from '../drawing/marks.ts';
 import { dryingBar, slashedLine } from '../drawing/shapes.ts';
 import { gapForDryingPx } from '../drawing/stipple.ts';
-import { SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
-import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
+import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -85,6 +85,32 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 const ROW_PX = 30;
 const DATUM_Y = 30;
+/** Days as wide as this have room for each one's figure. */
+const EACH_DAY_PX = 50;
+/** Between what a floor waits for and its day. */
+const SPACE_PX = 5;
+/** A walk-on nearer to its pour than this is one with it. */
+const APART_PX = 16;
+
+/** What a floor waits for and, in bold, from which day: its covering, or its first steps where none is chosen. */
+function waitsFor({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): { readonly name: string; readonly day: string } {
+  const { cover } = schedule;
+  const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
+  const at = cover === null ? walk : schedule.release?.released === true ? null : cover.likelyAt;
+  const name = cover === null ? 'walk on' : schedule.release?.released === true ? `${cover.name}, tested` : cover.name;
+  return { name, day: at === null ? '' : formatInstantDay(at, zone, 'short', locale) };
+}
+
+/** The days' ticks; where there are few of them, each has its figure. */
+function ticksOf(from: string, days: number, pxPerDay: number, locale: string): Tick[] {
+  const ticks = dayTicks(from, days, locale);
+  if (pxPerDay < EACH_DAY_PX) return ticks;
+  return ticks.map((tick) => {
+    const day = addDaysToDay(from, tick.value);
+    if (tick.label !== null) return tick;
+    return { ...tick, label: day.endsWith('-01') ? formatDay(day, 'short', locale) : String(Number(day.slice(8))) };
+  });
+}
 
 /** How the days are laid out: how wide the sheet is, where its margins are, whether the key stands under the rows. */
 export type DaysLayout = { readonly widthPx: number; readonly insetPx: number; readonly hasKey: boolean; readonly isNarrow: boolean };
@@ -103,35 +129,48 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   const from = addDaysToDay(dayOfInstant(known[0] ?? place.now, zone), 0);
   const days = Math.max(7, daysBetween(from, dayOfInstant(known.at(-1) ?? place.now, zone)) + 2);
   const names = Math.max(...rooms.map((at) => textWidthPx(at.room.name, 15)));
-  const ends = Math.max(...rooms.map((at) => textWidthPx(at.schedule.cover?.name ?? '', 15)));
+  const waits = rooms.map((at) => waitsFor(at, place));
+  // On a narrow sheet they stand beside the room's name, over its row.
+  const ends = isNarrow ? 0 : Math.max(...waits.map(({ name, day }) => textWidthPx(name, 15) + SPACE_PX + textWidthPx(day, 15, SANS_BOLD)));
   const scale: Scale = {
     from: 0,
     to: days,
     x0: insetPx + (isNarrow ? 8 : Math.max(96, names + 28)),
-    x1: widthPx - insetPx - ends - 4,
+    x1: widthPx - insetPx - ends - (isNarrow ? 4 : 16),
     isLog: false,
   };
   const x = (instant: string): number => scaleX(scale, dayNumberAt(instant, zone) - dayNumberOf(from));
   const marks: Mark[] = [];
   const pitch = isNarrow ? ROW_PX + 22 : ROW_PX;
   const firstY = DATUM_Y + (isNarrow ? 46 : 28);
+  let walks = false;
   rooms.forEach((at, i) => {
     const y = firstY + i * pitch;
     const { schedule } = at;
     const start = x(schedule.placedAt);
     const { cover } = schedule;
-    const parts: Mark[] = [
-      textMark(insetPx, isNarrow ? y - 15 : y + 5, at.room.name),
-      boxMark({ x: start - 4, y: y - 8, width: 12, height: 16 }, { fill: 'ink' }),
-    ];
+    const { name, day } = waits[i] ?? { name: '', day: '' };
+    const parts: Mark[] = [boxMark({ x: start - 4, y: y - 8, width: 12, height: 16 }, { fill: 'ink' })];
+    let endX = start + 8;
     if (cover?.likelyAt != null) {
       const likely = x(cover.likelyAt);
       const latest = x(cover.latestAt ?? cover.likelyAt);
       if (likely - start > 12) parts.push(...dryingBar({ x: start + 8, y: y - 8, width: likely - start - 8, height: 16 }));
       const earliest = x(cover.earliestAt ?? cover.likelyAt);
       if (latest - earliest >= 8) parts.push(...slashedLine(earliest, y, latest));
-      parts.push(textMark(Math.max(latest, start + 8) + 14, y + 5, cover.name, { clear: 'paper' }));
+      endX = Math.max(latest, endX);
     }
+    const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
+    if (walk !== null && x(walk) - start >= APART_PX) {
+      walks = true;
+      parts.push(lineMark([x(walk), y - 12, x(walk), y + 12], { pen: 'cut' }));
+      endX = Math.max(x(walk), endX);
+    }
+    const before = isNarrow ? `${at.room.name}: ${name}` : name;
+    const [nameX, nameY] = isNarrow ? [insetPx, y - 15] : [endX + 14, y + 5];
+    if (!isNarrow) parts.push(textMark(insetPx, y + 5, at.room.name));
+    parts.push(textMark(nameX, nameY, before, { clear: 'paper' }));
+    if (day !== '') parts.push(textMark(nameX + textWidthPx(before, 15) + SPACE_PX, nameY, day, { face: SANS_BOLD, clear: 'paper' }));
     marks.push(groupMark(`days:${at.room.id}`, `${at.room.name}: ${daysInWords(at, place)}`, parts));
   });
   const lastY = firstY + (rooms.length - 1) * pitch;
@@ -146,12 +185,12 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       fromX: 0,
       toX: widthPx,
       scale,
-      ticks: dayTicks(from, days, locale),
+      ticks: ticksOf(from, days, (scale.x1 - scale.x0) / days, locale),
       hatched: weekendSpans(from, days),
       pointerAt: dayNumberAt(place.now, zone) - dayNumberOf(from),
     }),
   );
-  if (hasKey) marks.push(...keyMarks(insetPx, under + 24));
+  if (hasKey) marks.push(...keyMarks(insetPx, under + 24, walks));
   return { width: widthPx, height: under + (hasKey ? 38 : 12), marks };
 }
 
@@ -166,7 +205,7 @@ export function daysInWords({ schedule }: HandoverRoom, { zone, locale }: Handov
 }
 
 /** What the shapes mean, in a row. */
-function keyMarks(x: number, y: number): Mark[] {
+function keyMarks(x: number, y: number, walks: boolean): Mark[] {
   return [
     boxMark({ x, y: y - 7, width: 22, height: 13 }, { fill: 'ink' }),
     textMark(x + 30, y + 5, 'poured'),
@@ -174,5 +213,6 @@ function keyMarks(x: number, y: number): Mark[] {
     textMark(x + 170, y + 5, 'drying'),
     ...slashedLine(x + 246, y, x + 292),
     textMark(x + 308, y + 5, 'may be covered between, after a test'),
+    ...(walks ? [lineMark([x + 556, y - 10, x + 556, y + 10], { pen: 'cut' }), textMark(x + 566, y + 5, 'walk on')] : []),
   ];
 }

@@ -1,4 +1,5 @@
 /** The handover sheet: what was poured where, when to walk, when to cover, how to care for it. */
+import type { Visit } from '../book/cure-record.ts';
 import { listed } from '../agenda/names.ts';
 import type { JobReading } from '../agenda/read-job.ts';
 import { limitText, valueText } from '../cure/cover-tests.ts';
@@ -260,11 +261,33 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
   ];
 }
 
+/** What may be done from each day, and what not before it. */
+function datedTable(rooms: readonly HandoverRoom[], visits: readonly Visit[], place: HandoverPlace): Block[] {
+  const dates = byDate(rooms, visits, place);
+  if (dates.length === 0) return [];
+  const caption = 'Do and don’t, by date';
+  return [
+    heading(2, caption),
+    {
+      kind: 'table',
+      caption,
+      columns: [
+        { title: 'From', align: 'start', share: 0.21 },
+        { title: 'Where', align: 'start', share: 0.16 },
+        { title: 'Do', align: 'start', share: 0.32 },
+        { title: 'Before then', align: 'start', share: null },
+      ],
+      rows: dates.map((d) => ({ cells: [cell(d.when), cell(d.where), cell(d.what), cell(d.spared)] })),
+      pointedColumn: null,
+      pointedNote: '',
+    },
+  ];
+}
+
 /** The page that says the rest. */
 function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
   const { whole } = reading;
   const { business } = whole;
-  const dates = byDate(rooms, whole.visits, place);
   const tested = testedTable(rooms, place);
   const care = bareCare(rooms);
   const seams = rooms.flatMap((at) =>
@@ -284,23 +307,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     ),
   ];
   return [
-    ...(dates.length === 0
-      ? []
-      : [
-          heading(2, 'What may be done, by date'),
-          {
-            kind: 'table' as const,
-            caption: 'What may be done, by date',
-            columns: [
-              { title: 'From', align: 'start' as const, share: 0.22 },
-              { title: 'Where', align: 'start' as const, share: 0.2 },
-              { title: 'What', align: 'start' as const, share: null },
-            ],
-            rows: dates.map((d) => ({ cells: [cell(d.when), cell(d.where), cell(d.what)] })),
-            pointedColumn: null,
-            pointedNote: '',
-          },
-        ]),
+    ...datedTable(rooms, whole.visits, place),
     ...(tested === null ? [] : [heading(2, 'The test each covering waits for'), tested]),
     heading(2, 'What was poured'),
     pouredTable(rooms, place),

@@ -59,11 +59,12 @@ const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, p
         measure * 0.5,
         BODY,
       );
-      const first = head.right[0];
-      if (first !== undefined)
+      // What tells one loose page from another stands on every one.
+      const numbered = head.right.find((text) => text.includes('{page}')) ?? head.right[0];
+      if (numbered !== undefined)
         setLines(
           pdf,
-          breakLines(pdf, [{ text: withPages(first, page, pages) }], BODY, measure * 0.5).slice(0, 1),
+          breakLines(pdf, [{ text: withPages(numbered, page, pages) }], BODY, measure * 0.5).slice(0, 1),
           MARGIN + measure * 0.5,
           HEAD_TOP,
           measure * 0.5,

@@ -167,6 +167,7 @@ describe('the handover sheet', () => {
     const second = await inked(sheetOf(withUnits(whole, units, units === 'us' ? 'letter' : 'a4'), 2, changes));
     expect(second.pages).toHaveLength(2);
     expect(second.pages[0]).toContain('sheet 2, page 1 of 2');
+    expect(second.pages[1]).toContain('sheet 2, page 2 of 2');
     expect(second.pages[0]).toContain(changes[0]);
   });
 
@@ -244,16 +245,45 @@ describe('the handover sheet', () => {
       ...whole,
       rooms: whole.rooms.map((r) => ({ ...r, circumstances: { ...r.circumstances, radiantHeat: 'in-floor' as const } })),
     };
-    const dates = rowsOf(sheetOf(heated), 'What may be done, by date');
-    const back = dates.find((row) => /heating back on/.test(row['What'] ?? '') && (row['Where'] ?? '').includes('Living room'));
-    // EN 1264-4, from memory: cement 21 days after it was placed, water at 20 to 25 °C for three days.
-    expect(back?.['From']).toBe('Mon, June 1');
-    expect(back?.['What']).toContain('77 °F for 3 days');
+    const dates = rowsOf(sheetOf(heated), 'Do and don’t, by date').filter((row) => (row['Where'] ?? '').includes('Living room'));
+    const step = (words: RegExp) => dates.find((row) => words.test(row['Do'] ?? ''));
+    // EN 1264-4, from memory: cement 21 days after it was placed, water at 20 to 25 °C for three days, then by steps.
+    expect(step(/heating back on: water at 77 °F, left there for 3 days/)?.['From']).toBe('Mon, June 1');
+    expect(step(/heating back on/)?.['Before then']).toContain('heating off');
+    expect(step(/9 °F warmer each day/)?.['From']).toBe('Thu, June 4');
     const bare: WholeJob = {
       ...whole,
       job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, covering: 'bare-sealed' as const })) },
     };
     expect(said(sheetOf(bare))).toMatch(/stays bare: its color goes on evening out for weeks/);
+  });
+
+  it('says beside what is done from a day what is not done before it, and nothing any more once the day is there', () => {
+    const dates = rowsOf(sheetOf(whole), 'Do and don’t, by date');
+    const wood = dates.find((row) => row['Where'] === 'Living room' && /^Test; /.test(row['Do'] ?? ''));
+    expect(wood?.['Before then']).toBe('no rugs, tape or boards lying flat');
+    const used = rowsOf(sheetOf(whole), USED_CAPTION).find((row) => row['Room'] === 'Living room');
+    expect(wood?.['From']).toContain(used?.['Likely']);
+    const later = rowsOf(sheetOf(whole, 1, [], '2027-01-10T12:00:00.000Z'), 'Do and don’t, by date');
+    expect(later.map((row) => row['From'])).toEqual(later.map(() => 'Now'));
+  });
+
+  it('draws the day each floor waits for beside its days, and its first steps where they come days after the pour', () => {
+    const texts = (job: WholeJob): string[] => drawn(sheetOf(job)).flatMap((m) => (m.kind === 'text' ? [m.text] : []));
+    const likely = rowsOf(sheetOf(whole), USED_CAPTION).find((row) => row['Room'] === 'Living room')?.['Likely'] ?? '';
+    expect(texts(whole)).toContain(likely);
+    expect(texts(whole)).not.toContain('walk on');
+    const slow: WholeJob = {
+      ...whole,
+      materials: whole.materials.map((m) => ({
+        ...m,
+        powder: m.powder && {
+          ...m.powder,
+          milestones: m.powder.milestones.map((one) => (one.kind === 'walk-on' ? { ...one, hoursLeast: 168, hoursMost: 192 } : one)),
+        },
+      })),
+    };
+    expect(texts(slow)).toContain('walk on');
   });
 
   it('gives no date while a room is too cold for any, and says so', () => {
