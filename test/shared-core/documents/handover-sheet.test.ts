@@ -220,7 +220,7 @@ describe('the handover sheet', () => {
 
   it('tells carts, furniture and loads with their hour: the morning of that day would be too soon', () => {
     const reading = readJob(whole, NOW);
-    const dates = rowsOf(sheetOf(whole), 'What may be done, by date');
+    const dates = rowsOf(sheetOf(whole), 'Do and don’t, by date');
     const words = { cart: 'A light cart', furniture: 'Furniture, set down' } as const;
     const hour = new Intl.DateTimeFormat('en-US', { timeZone: whole.property.timeZone, hour: 'numeric', minute: '2-digit' });
     let told = 0;
@@ -228,7 +228,7 @@ describe('the handover sheet', () => {
       for (const [kind, what] of Object.entries(words)) {
         const at = schedule.milestones.find((m) => m.kind === kind)?.likelyAt;
         if (at == null || at <= NOW) continue;
-        const row = dates.find((r) => r['What']?.startsWith(what) === true && r['Where']?.includes(room.name) === true);
+        const row = dates.find((r) => r['Do']?.startsWith(what) === true && r['Where']?.includes(room.name) === true);
         const clock = hour
           .format(new Date(at))
           .replace(/:00/, '')
