@@ -221,7 +221,7 @@ describe('the handover sheet', () => {
   it('tells carts, furniture and loads with their hour: the morning of that day would be too soon', () => {
     const reading = readJob(whole, NOW);
     const dates = rowsOf(sheetOf(whole), 'Do and don’t, by date');
-    const words = { cart: 'A light cart', furniture: 'Furniture, set down' } as const;
+    const words = { cart: 'A light cart', furniture: 'Furniture, felt' } as const;
     const hour = new Intl.DateTimeFormat('en-US', { timeZone: whole.property.timeZone, hour: 'numeric', minute: '2-digit' });
     let told = 0;
     for (const { room, schedule } of jobReadingCures(reading))
