@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useId, useState } from 'react';
 import { type BringLine, bringLines } from '../../shared-core/book/bring-in.ts';
 import type { BookRows } from '../../shared-core/book/snapshot.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
@@ -6,6 +6,7 @@ import { useBusiness } from '../book/use-records.ts';
 import { readBookRows } from '../book/snapshot-commands.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
+import { FieldShell } from '../parts/FieldShell.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { bringIn } from './bring-in.ts';
 import { type OpenedCopy, readCopyRows } from './open-copy.ts';
@@ -26,6 +27,7 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
   const business = useBusiness();
   const [both, setBoth] = useState<Both | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
+  const seekId = useId();
   const [sought, setSought] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
@@ -111,10 +113,9 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
           <p className="small">
             A customer comes with houses and rooms, a job with everything of its own. What a job stands on is added where the book lacks it.
           </p>
-          <label className="keeping-seek">
-            <span className="caption">Seek by name or number</span>
-            <input type="search" value={sought} onChange={(event) => setSought(event.target.value)} />
-          </label>
+          <FieldShell id={seekId} label="Seek by name or number" problem={null}>
+            <input id={seekId} type="search" value={sought} autoComplete="off" onChange={(event) => setSought(event.target.value)} />
+          </FieldShell>
           {part('job', 'Jobs')}
           {part('customer', 'Customers')}
           {clashes > 0 && (

@@ -44,7 +44,7 @@ export function CopiesPart({ listed, when, onLook, onSay }: CopiesPartProps) {
           italic: true,
           wideOnly: true,
         },
-        { key: 'size', caption: 'Size', cell: (r) => formatDataSize(r.bytes, locale), align: 'right' },
+        { key: 'size', caption: 'Size', cell: (r) => formatDataSize(r.bytes, locale), align: 'right', wideOnly: true },
         {
           key: 'open',
           caption: '',
@@ -57,7 +57,6 @@ export function CopiesPart({ listed, when, onLook, onSay }: CopiesPartProps) {
         {
           key: 'carry',
           caption: '',
-          wideOnly: true,
           cell: (r) => (
             <TextButton kind="plain" label={`Carry the copy of ${when(r.madeAt)} away`} onPress={() => void carry(r.name)}>
               Carry it away

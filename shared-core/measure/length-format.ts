@@ -35,7 +35,9 @@ export function formatLength(valueM: number, units: UnitSystem, locale: string =
     return `${formatNumber(mm === 0 ? 0 : mm / 1000, { least: 2, most: 3 }, locale)} m`;
   }
   const { sign, feet, rest } = parts(valueM);
-  const inches = `${formatParts(rest, PARTS_PER_INCH)}″`;
+  // As a tape is read: a fraction after feet says that there are no inches.
+  const none = feet > 0 && rest > 0 && rest < PARTS_PER_INCH ? '0' : '';
+  const inches = `${none}${formatParts(rest, PARTS_PER_INCH)}″`;
   return feet === 0 ? `${sign}${inches}` : `${sign}${feet}′ ${inches}`;
 }
 

@@ -83,7 +83,8 @@ export function PourFacts({ state, plan, read, told }: FactsProps) {
             </div>
             {runOut !== null && (
               <p className="pour-mode-runout">
-                <strong>{runOut.head}</strong> {runOut.choices.map((choice) => choice.words).join(' Or: ')}
+                <strong>{runOut.head}</strong> {runOut.choices[0]?.words}
+                <span className="pour-mode-wide">{runOut.choices.slice(1).map((choice) => ` Or: ${choice.words}`)}</span>
                 {runOut.choices.length === 0 && (runOut.verdict === 'enough' ? 'The bags on site will do.' : runOut.words)}
               </p>
             )}
