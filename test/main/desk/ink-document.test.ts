@@ -147,7 +147,7 @@ describe('inking a document', () => {
   });
 
   it('sets three rows at least under the head of a table', async () => {
-    for (let filler = 30; filler < 40; filler += 1) {
+    for (let filler = 33; filler < 38; filler += 1) {
       const { path, pages } = await ink('opening', tree([lines(filler), table(12)]));
       const on = pageWith(path, pages, 'How much');
       expect(textOf(path, '-f', String(on), '-l', String(on))).toMatch(/Line 3\s/);
