@@ -3,7 +3,7 @@ import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
 
 const stages = (job: string, room: string): string[] =>
-  ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-${job}/${stage}/sample-${room}`);
+  ['prep', 'estimate', 'quote', 'cure', 'handover'].map((stage) => `/jobs/sample-job-${job}/${stage}/sample-${room}`);
 const ROUTES = {
   'the book': [
     '/',
