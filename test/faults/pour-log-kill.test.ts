@@ -13,7 +13,7 @@ import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
 
-const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 8);
 /** A kill comes within so long of the first acknowledged entry. */
 const WINDOW_MS = 250;
 

@@ -32,6 +32,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await refused(page, 'Built in', '2095', /did you mean 1995/);
   await field(page, 'Built in').fill('1961');
   await page.keyboard.press('Enter');
+  await expect(page.getByText('Built 1961').first()).toBeVisible();
   await refused(page, 'Extended in', '1950', /before the house was built, 1961/);
 
   await page.getByRole('link', { name: 'Hall', exact: true }).click();

@@ -86,6 +86,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await fresh.goto(program.address);
   await fresh.getByRole('button', { name: 'Look around in the sample book' }).click();
   await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await expect(fresh.getByText('Lindqvist').first()).toBeVisible();
   await fresh.reload();
   const offer = fresh
     .getByRole('alert')
