@@ -138,7 +138,6 @@ export function sectionPicture({ section, widthPx, small, units, locale }: Secti
     x1: widthPx - (small ? 26 : 130),
     points,
     gaps: gapsOf(section),
-    grindToM: null,
     units,
     exaggeration: null,
     start: { letter: 'A', words: '', hatch: null, heightM: null },

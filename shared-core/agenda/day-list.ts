@@ -3,7 +3,7 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { formatDay } from '../measure/day.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { type DayNumber, dayNumberAt, dayOfNumber } from './local-days.ts';
+import { dayInZones, type DayNumber, dayOfNumber } from './local-days.ts';
 import { capital } from './names.ts';
 import { timeWords } from './time-words.ts';
 import { dayFromToday } from './today.ts';
@@ -35,12 +35,7 @@ export type DayList = {
  */
 export function dayList(whole: Agenda, now: string, daysAhead: number, most: number): DayList {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
-  const todays = new Map<string, DayNumber>();
-  const todayIn = (zone: string): DayNumber => {
-    const known = todays.get(zone) ?? Math.floor(dayNumberAt(now, zone));
-    todays.set(zone, known);
-    return known;
-  };
+  const todayIn = dayInZones(now);
   const kept: { readonly entry: AgendaEntry; readonly day: DayNumber | null }[] = [];
   for (const entry of whole.entries) {
     const today = todayIn(entry.timeZone);

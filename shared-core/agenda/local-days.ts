@@ -12,6 +12,16 @@ export function dayNumberAt(at: string, timeZone: string): DayNumber {
   return (ms + zoneOffsetMs(ms, timeZone)) / DAY_MS;
 }
 
+/** The day that an instant lies on in any zone, each zone reckoned once. */
+export function dayInZones(at: string): (timeZone: string) => DayNumber {
+  const known = new Map<string, DayNumber>();
+  return (timeZone) => {
+    const day = known.get(timeZone) ?? Math.floor(dayNumberAt(at, timeZone));
+    known.set(timeZone, day);
+    return day;
+  };
+}
+
 /** The number of a calendar day `2026-05-12`. */
 export function dayNumberOf(day: string): DayNumber {
   return Math.round(Date.parse(`${day}T00:00:00Z`) / DAY_MS);

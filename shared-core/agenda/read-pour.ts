@@ -25,7 +25,7 @@ export const TYPICAL_STRIP_M = 0.9;
 export type PourReading = {
   /** In the order they are poured. */
   readonly rooms: readonly RoomReading[];
-  /** Which lift it is of how many, in the room that has the most of them. */
+  /** Which lift it is, as a pour keeps it, of how many in the room that has the most of them. */
   readonly lift: { readonly number: number; readonly of: number };
   /** One a room, in the same order. */
   readonly plans: readonly PourPlan[];
@@ -93,7 +93,7 @@ function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'eachMostM'>
 }
 
 /** The lift that a room's next pour is: one more than its last. */
-const nextLift = (pours: readonly Pour[], roomId: string): number => (lastPour(pours, roomId)?.lift ?? 0) + 1;
+export const nextLift = (pours: readonly Pour[], roomId: string): number => (lastPour(pours, roomId)?.lift ?? 0) + 1;
 
 /** Mixed volume a bag puts on the floor, m3. */
 function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
@@ -133,6 +133,8 @@ export function readPour(
       firstPourPlan(at, reading.whole.business.ownTimes),
   );
   const lifts = rooms.map((at) => opened?.lift ?? nextLift(reading.whole.pours, at.room.id));
+  const apart = liftsApart(rooms, lifts);
+  if (apart !== null) return { ok: false, message: apart };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
@@ -196,9 +198,19 @@ export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
   });
 }
 
+const liftsOf = (at: RoomReading): number => at.estimate?.takeoff.lifts?.count ?? 1;
+
+/** Rooms of several lifts must be at the same one: a pour is one lift for all of them. A sentence where they are not. */
+function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): string | null {
+  const several = rooms.flatMap((at, i) => (liftsOf(at) > 1 ? [{ name: at.room.name, lift: lifts[i] ?? 1 }] : []));
+  const [first] = several;
+  const other = several.find((each) => each.lift !== first?.lift);
+  if (first === undefined || other === undefined) return null;
+  return `${first.name} is at lift ${first.lift} and ${other.name} at lift ${other.lift}: pour them apart.`;
+}
+
 function liftOf(rooms: readonly RoomReading[], lifts: readonly number[]): PourReading['lift'] {
-  const of = rooms.map((at, i) => ({ number: lifts[i] ?? 1, of: at.estimate?.takeoff.lifts?.count ?? 1 }));
-  return of.reduce((most, each) => (each.of > most.of ? each : most), { number: 1, of: 1 });
+  return { number: Math.max(...lifts), of: Math.max(...rooms.map(liftsOf)) };
 }
 
 /** Which lift a pour is, in words; empty where there is but one: `lift 1 of 2, the deep places`. */

@@ -5,6 +5,7 @@ import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
 import { capital, countWord, customer, listed } from './names.ts';
+import { nextLift } from './read-pour.ts';
 import { pourMinutesOf, primerWindow } from './room-cure.ts';
 import { minutesLater, timeWords } from './time-words.ts';
 
@@ -17,7 +18,7 @@ const HANDOVER_MINUTES = 45;
 
 /** The part of a key that tells the lifts of a room apart; the first needs none. */
 function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
-  const lift = Math.max(...rooms.map((r) => (finishedPours(make.bundle, r.room.id).at(-1)?.lift ?? 0) + 1));
+  const lift = Math.max(...rooms.map((r) => nextLift(make.bundle.pours, r.room.id)));
   return lift === 1 ? '' : `:${lift}`;
 }
 

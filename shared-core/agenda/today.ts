@@ -4,7 +4,7 @@ import { dayToldBy, isMidnight } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from './local-days.ts';
+import { dayInZones, type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from './local-days.ts';
 import { capital, countWord } from './names.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
 import { timeWords } from './time-words.ts';
@@ -59,12 +59,7 @@ function rank(entry: AgendaEntry, today: DayNumber, late: boolean): number {
 /** What needs somebody today and in the week to come, the most urgent first. */
 export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
   const locale = whole.business.locale === '' ? DEFAULT_LOCALE : whole.business.locale;
-  const todays = new Map<string, DayNumber>();
-  const todayIn = (zone: string): DayNumber => {
-    const known = todays.get(zone) ?? Math.floor(dayNumberAt(now, zone));
-    todays.set(zone, known);
-    return known;
-  };
+  const todayIn = dayInZones(now);
   // Many entries share a day: each day is put in words once.
   const days = new Map<string, string>();
   const called = (day: DayNumber, today: DayNumber): string => {

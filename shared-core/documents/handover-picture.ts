@@ -1,13 +1,13 @@
 /** The pictures of the handover: the rooms with their dates written in them, and the days of each floor along one line. */
 import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
-import { datumMarks, dayTicks, type Scale, scaleX, type Tick, weekendSpans } from '../drawing/datum.ts';
+import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
 import { houseDrawing } from '../drawing/house.ts';
 import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';
 import type { Drawing, Mark } from '../drawing/marks.ts';
 import { dryingBar, slashedLine } from '../drawing/shapes.ts';
 import { gapForDryingPx } from '../drawing/stipple.ts';
 import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
-import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
+import { addDaysToDay, daysBetween } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -85,8 +85,6 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 const ROW_PX = 30;
 const DATUM_Y = 30;
-/** Days as wide as this have room for each one's figure. */
-const EACH_DAY_PX = 50;
 /** Between what a floor waits for and its day. */
 const SPACE_PX = 5;
 /** A walk-on nearer to its pour than this is one with it. */
@@ -99,17 +97,6 @@ function waitsFor({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): 
   const at = cover === null ? walk : schedule.release?.released === true ? null : cover.likelyAt;
   const name = cover === null ? 'walk on' : schedule.release?.released === true ? `${cover.name}, tested` : cover.name;
   return { name, day: at === null ? '' : formatInstantDay(at, zone, 'short', locale) };
-}
-
-/** The days' ticks; where there are few of them, each has its figure. */
-function ticksOf(from: string, days: number, pxPerDay: number, locale: string): Tick[] {
-  const ticks = dayTicks(from, days, locale);
-  if (pxPerDay < EACH_DAY_PX) return ticks;
-  return ticks.map((tick) => {
-    const day = addDaysToDay(from, tick.value);
-    if (tick.label !== null) return tick;
-    return { ...tick, label: day.endsWith('-01') ? formatDay(day, 'short', locale) : String(Number(day.slice(8))) };
-  });
 }
 
 /** How the days are laid out: how wide the sheet is, where its margins are, whether the key stands under the rows. */
@@ -185,7 +172,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
       fromX: 0,
       toX: widthPx,
       scale,
-      ticks: ticksOf(from, days, (scale.x1 - scale.x0) / days, locale),
+      ticks: dayTicks(from, days, locale, (scale.x1 - scale.x0) / days),
       hatched: weekendSpans(from, days),
       pointerAt: dayNumberAt(place.now, zone) - dayNumberOf(from),
     }),

@@ -68,6 +68,8 @@ export function lengthTicks(lengthM: number, pxPerM: number, units: 'us' | 'metr
 }
 
 const DAY_MS = 86_400_000;
+/** Days as wide as this have room for each one's figure. */
+const EACH_DAY_PX = 50;
 
 function utcDay(day: string): number {
   const [y = 1970, m = 1, d = 1] = day.split('-').map(Number);
@@ -77,21 +79,22 @@ function utcDay(day: string): number {
 /**
  * Days from a day on: every day a tick, each Monday (and the first day) a label, the month's name where it is new.
  * Values are days since `fromDay` ("2026-05-11").
- * @param pxPerDay where a week may be too narrow for a label: only so many Mondays have one that each stands clear, so that none is
- * dropped later and its month with it
+ * @param pxPerDay where days may be wide enough for a label each, or a week too narrow for one: only so many days have one that each
+ * stands clear, so that none is dropped later and its month with it
  */
 export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay = Infinity): Tick[] {
   const full = new Intl.DateTimeFormat(locale, { month: 'short', day: 'numeric', timeZone: 'UTC' });
   const start = utcDay(fromDay);
   const ticks: Tick[] = [];
   const needed = textWidthPx(full.format(new Date(start)), 15) + LABEL_CLEAR_PX;
+  const isWide = Number.isFinite(pxPerDay) && pxPerDay >= EACH_DAY_PX;
   let month = -1;
   let said = -Infinity;
   for (let k = 0; k <= days; k += 1) {
     const at = new Date(start + k * DAY_MS);
     const isMajor = at.getUTCDay() === 1;
     let label: string | null = null;
-    if (k === 0 || (isMajor && (k - said) * pxPerDay >= needed)) {
+    if (k === 0 || isWide || (isMajor && (k - said) * pxPerDay >= needed)) {
       said = k;
       label = at.getUTCMonth() === month ? String(at.getUTCDate()) : full.format(at);
       month = at.getUTCMonth();

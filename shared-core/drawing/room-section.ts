@@ -67,7 +67,6 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
     points,
     gaps: gapsOf(section),
     hangM: hungFrom(survey, points),
-    grindToM: null,
     units,
     exaggeration: null,
     start: endOf(choice.room.plan, cut[0], 'A'),

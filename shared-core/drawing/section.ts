@@ -12,7 +12,7 @@ export interface SectionPoint {
   readonly alongM: number;
   readonly floorM: number;
   readonly newFloorM: number;
-  /** The floor once it is ground; left out where `grindToM` says it, or nothing is. */
+  /** The floor once it is ground; left out where nothing is. */
   readonly groundM?: number;
 }
 
@@ -38,8 +38,6 @@ export interface SectionInput {
   readonly points: readonly SectionPoint[];
   /** Where the cut leaves the floor between two of its points, as across a notch or a column; left out for nowhere. */
   readonly gaps?: readonly { readonly fromM: number; readonly toM: number }[];
-  /** Floor over this is ground down to it; null for none. */
-  readonly grindToM: number | null;
   readonly units: 'us' | 'metric';
   /** Height that hangs on the datum at the first point; its new floor where left out. A level under a bare spot needs it. */
   readonly hangM?: number;
@@ -75,10 +73,9 @@ export function sectionDrawing(input: SectionInput): SectionDrawing {
   const empty = { width: input.widthPx, height: input.heightPx, marks: [], exaggeration: 1 };
   if (!first || !last || last.alongM <= first.alongM) return empty;
   const pxPerM = (input.x1 - input.x0) / (last.alongM - first.alongM);
-  const cap = input.grindToM ?? Infinity;
-  // Hung from one height at the first point, so that a ramp shows as one.
+  // All of it hangs from one height, so that a ramp shows as one.
   const hang = input.hangM ?? first.newFloorM;
-  const ground = (p: SectionPoint): number => p.groundM ?? Math.min(p.floorM, cap);
+  const ground = (p: SectionPoint): number => p.groundM ?? p.floorM;
   const deepest = Math.max(0.001, ...points.map((p) => hang - ground(p)));
   const highest = Math.max(0, ...points.map((p) => Math.max(p.floorM, p.newFloorM) - hang));
   const fits = Math.min(

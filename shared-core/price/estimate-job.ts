@@ -38,6 +38,8 @@ export type OptionEstimate = {
   readonly mostDepthM: number | null;
   /** Worst gap under the usual straightedge to be expected once it is poured, over all rooms, meters. Null without a survey. */
   readonly flatnessReachedM: number | null;
+  /** Whether every room is then flat enough for what goes on it; null where no covering is chosen. */
+  readonly flatEnough: boolean | null;
   readonly problems: readonly Problem[];
 };
 
@@ -114,6 +116,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     meanDepthM,
     knownKeys: knownKeys(job),
   });
+  const verdicts = rooms.flatMap(({ flatness }) => flatness?.forCovering ?? []);
   const gaps = rooms.flatMap(({ flatness }) => (flatness === null ? [] : [flatness.expectedM]));
   return {
     id: option?.id ?? BASE_OPTION_ID,
@@ -125,6 +128,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     meanDepthM,
     mostDepthM,
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
+    flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems, ...price.problems],
   };
 }

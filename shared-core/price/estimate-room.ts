@@ -9,6 +9,7 @@ import type { Problem } from '../material/problem.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
 import { type RoomTakeoff, takeoff } from '../material/takeoff.ts';
 import { helpersOf } from '../pour/crew-names.ts';
+import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
@@ -117,19 +118,16 @@ function fillNumbers(room: Room, survey: SurveyedRoom): FillNumbers {
   };
 }
 
-/** Strips are read every so often along their length: up to this far, what they hold is the room's fill all the same. */
-const SAME_FILL = 0.02;
-
-/** Minutes of all of a room's pouring. What was simulated may be one lift of it, or more than this room: its share goes by volume. */
+/** Minutes of all of a room's pouring. */
 function plannedMinutes(
   plan: NonNullable<JobRoom['pourPlan']>,
   batches: number,
   fillM3: number | null,
 ): { minutes: number; source: 'planned' | 'simulated' } {
-  const simulated = plan.likelyMinutes ?? null;
-  if (simulated === null) return { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' };
-  const share = fillM3 === null ? 1 : fillM3 / (plan.likelyVolumeM3 ?? fillM3);
-  return { minutes: Math.abs(share - 1) <= SAME_FILL ? simulated : Math.round(simulated * share), source: 'simulated' };
+  const simulated = likelyMinutes(plan, fillM3);
+  return simulated === null
+    ? { minutes: crewPourMinutes(plan.crew, batches), source: 'planned' }
+    : { minutes: simulated, source: 'simulated' };
 }
 
 /** The names written down, less the owner's; the usual crew when none are. */

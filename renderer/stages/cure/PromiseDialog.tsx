@@ -8,6 +8,7 @@ import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-c
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { DateField } from '../../parts/DateField.tsx';
+import { mailAddress } from '../../parts/mail-address.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
@@ -127,10 +128,7 @@ function MailWord({ email, message }: { readonly email: string; readonly message
   const [copied, setCopied] = useState(false);
   return (
     <p className="cure-ways">
-      <a
-        className="link-word"
-        href={`mailto:${encodeURIComponent(email).replace('%40', '@')}?subject=${encodeURIComponent(message.subject)}&body=${encodeURIComponent(message.body)}`}
-      >
+      <a className="link-word" href={mailAddress(email, message)}>
         Open it in the mail program
       </a>
       <TextButton

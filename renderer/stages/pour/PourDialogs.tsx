@@ -11,7 +11,6 @@ export type PourDialog = 'open' | 'paper' | null;
 interface DialogsProps {
   readonly whole: WholeJob;
   readonly read: PourReading;
-  readonly lift: number;
   readonly now: string;
   readonly shown: PourDialog;
   readonly onClose: () => void;
@@ -19,12 +18,12 @@ interface DialogsProps {
 }
 
 /** The two ways into a pour's log: opening it now, or entering it from paper afterwards. */
-export function PourDialogs({ whole, read, lift, now, shown, onClose, onSay }: DialogsProps) {
+export function PourDialogs({ whole, read, now, shown, onClose, onSay }: DialogsProps) {
   const [, go] = useLocation();
   const of = {
     job: whole.job,
     roomIds: read.rooms.map((r) => r.room.id),
-    lift,
+    lift: read.lift.number,
     materialId: read.material.id,
     bagsPlanned: read.bagsNeeded,
     plans: read.rooms.map((r, i) => ({ roomId: r.room.id, plan: read.plans[i] ?? read.first })),

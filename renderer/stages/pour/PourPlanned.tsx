@@ -47,7 +47,6 @@ interface PlannedProps {
   readonly running: Pour | null;
   /** Why the rooms chosen cannot go together; null when they can. */
   readonly together: string | null;
-  readonly lift: number;
   /** When the last pour of this room ended: ticks older than it do not count. */
   readonly lastEnd: string | null;
 }
@@ -56,7 +55,7 @@ interface PlannedProps {
 const REST_MS = 350;
 
 /** The pour planned: strips on the floor, the age of each edge, the crew, and what it still waits for. */
-export function PourPlanned({ reading, at, read, running, together, lift, lastEnd }: PlannedProps) {
+export function PourPlanned({ reading, at, read, running, together, lastEnd }: PlannedProps) {
   const { whole } = reading;
   const { room, jobRoom } = at;
   const { units, locale } = useMeasure();
@@ -249,7 +248,7 @@ export function PourPlanned({ reading, at, read, running, together, lift, lastEn
           }));
         }}
       />
-      <PourDialogs whole={whole} read={read} lift={lift} now={now} shown={dialog} onClose={() => setDialog(null)} onSay={say} />
+      <PourDialogs whole={whole} read={read} now={now} shown={dialog} onClose={() => setDialog(null)} onSay={say} />
     </JobSheet>
   );
 }

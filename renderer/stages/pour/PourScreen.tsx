@@ -70,7 +70,6 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
       read={read.value}
       running={running}
       together={asked.ok ? null : asked.message}
-      lift={(last?.lift ?? 0) + 1}
       lastEnd={last?.finishedAt ?? null}
     />
   );

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
+import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
 import { nowInstant } from '../../book/moment.ts';
@@ -24,9 +25,7 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
   const [isBusy, setBusy] = useState(false);
   const { powder } = read.material;
   const { crew } = read.first;
-  // Minutes simulated for another lift say nothing of this one.
-  const { likelyMinutes = null, likelyVolumeM3 } = read.first;
-  const likelyMin = Math.abs((likelyVolumeM3 ?? layout.volumeM3) / layout.volumeM3 - 1) < 0.02 ? likelyMinutes : null;
+  const likelyMin = likelyMinutes(read.first, layout.volumeM3);
   const print = async (): Promise<void> => {
     const sheet = pourDaySheet({ whole, read, likelyMin, madeAt: nowInstant() });
     if (!sheet.ok) return setSaid({ ok: false, says: sheet.message });

@@ -5,6 +5,7 @@ import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import type { QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import { mailAddress } from '../../parts/mail-address.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -107,5 +108,5 @@ export function StandingPart(props: StandingPartProps) {
 function letter(business: Business, client: Client, number: string, quote: Quote, total: string, locale: string): string {
   const subject = `Quote ${number}, revision ${quote.revision}`;
   const body = `Dear ${client.name},\n\nour quote ${number} is attached: ${total}, standing until ${formatDay(quote.validUntil, 'long', locale)}.\n\n${business.ownerName}\n${business.name}`;
-  return `mailto:${encodeURIComponent(client.email).replace('%40', '@')}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body)}`;
+  return mailAddress(client.email, { subject, body });
 }

@@ -30,7 +30,7 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
   const rows: readonly Row[] = [
     { name: 'Gives', of: wayGives },
     { name: 'Gaps expected', of: (o) => depth(o.flatnessReachedM) },
-    { name: 'Flat enough to cover', of: flatEnoughWords },
+    { name: 'Flat enough to cover', of: (o) => (o.flatEnough === null ? 'no covering' : o.flatEnough ? 'yes' : 'no') },
     { name: 'Deepest', of: (o) => depth(o.mostDepthM) },
     { name: 'Bags', of: (o) => String(o.takeoff.bags) },
     { name: 'Days', of: (o) => String(o.days) },
@@ -82,11 +82,4 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
       </div>
     </BlockPart>
   );
-}
-
-/** Whether every room of a way comes out flat enough for what goes on it, as far as a covering is chosen. */
-function flatEnoughWords({ rooms }: OptionEstimate): string {
-  const verdicts = rooms.flatMap((room) => room.flatness?.forCovering ?? []);
-  if (verdicts.length === 0) return 'no covering';
-  return verdicts.every((verdict) => verdict.meets) ? 'yes' : 'no';
 }

@@ -2,27 +2,9 @@
 import { createHash } from 'node:crypto';
 import { expect } from 'vitest';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { aPour } from '../../shared-core/pour/journal-entries.ts';
 
 export type Ask = (name: string, input: unknown) => Promise<Envelope<unknown>>;
-
-const JOURNAL_POUR = {
-  id: 'pour-7',
-  createdAt: '2026-05-12T11:05:00.000Z',
-  changedAt: '2026-05-12T11:05:00.000Z',
-  deletedAt: null,
-  jobId: 'job-7',
-  roomIds: ['room-7'],
-  lift: 1,
-  materialId: 'powder-7',
-  startedAt: '2026-05-12T11:05:00.000Z',
-  finishedAt: null,
-  bagsOnSite: 20,
-  bagsPlanned: 18,
-  plans: [],
-  fromPaper: false,
-  weather: '',
-  notes: '',
-};
 
 export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (ask: Ask) => Promise<void> }[] = [
   {
@@ -100,15 +82,15 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         { ...stamp, id: 'entry-1', seq: 1, kind: 'started' },
         { ...stamp, id: 'entry-2', seq: 2, kind: 'mixed', batch: 1, bags: 2, waterL: null },
       ];
-      for (const event of entries) expect(await ask('journal.add', { pour: JOURNAL_POUR, event })).toMatchObject({ ok: true });
+      for (const event of entries) expect(await ask('journal.add', { pour: aPour, event })).toMatchObject({ ok: true });
       expect(await ask('journal.list', {})).toEqual({ ok: true, value: { pourIds: ['pour-7'] } });
       expect(await ask('journal.read', { pourId: 'pour-7' })).toEqual({
         ok: true,
-        value: { pour: JOURNAL_POUR, events: entries, unreadable: 0 },
+        value: { pour: aPour, events: entries, unreadable: 0 },
       });
       for (const pourId of ['../pour-7', 'pour/7', 'C:pour', '..', ''])
         expect(await ask('journal.read', { pourId }), pourId).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('journal.add', { pour: { ...JOURNAL_POUR, id: 'another' }, event: entries[0] })).toMatchObject({
+      expect(await ask('journal.add', { pour: { ...aPour, id: 'another' }, event: entries[0] })).toMatchObject({
         ok: false,
         error: { code: 'bad-input', message: expect.stringContaining('another pour') },
       });

@@ -80,6 +80,28 @@ describe('a pour in two lifts', () => {
     expect(minutes({ likelyMinutes: 30 })).toBe(30);
   });
 
+  it('is one lift for all its rooms: rooms that are at different ones are poured apart', () => {
+    const [ofHall, roomHall] = [odell.job.rooms.find((r) => r.roomId === 'sample-hall'), odell.rooms.find((r) => r.id === 'sample-hall')];
+    const [lent] = wholeJobsOf(sampleBook(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
+    if (ofHall === undefined || roomHall === undefined || lent === undefined) throw new Error('The sample has a hall and a finished pour.');
+    // Two halls side by side, the first one poured once.
+    const twin = 'sample-laundry';
+    const two = {
+      ...odell,
+      rooms: odell.rooms.map((r) => (r.id === twin ? { ...roomHall, id: twin, name: 'Second hall' } : r)),
+      job: { ...odell.job, rooms: odell.job.rooms.map((r) => (r.roomId === twin ? { ...ofHall, roomId: twin } : r)) },
+    };
+    const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
+    expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
+    const begun = { ...two, pours: [{ ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 }] };
+    expect(readPour(readJob(begun, NOW), ['sample-hall', twin])).toEqual({
+      ok: false,
+      message: 'Hall is at lift 2 and Second hall at lift 1: pour them apart.',
+    });
+    const own = readPour(readJob(begun, NOW), ['sample-hall']);
+    expect(own.ok && own.value.lift).toEqual({ number: 2, of: 2 });
+  });
+
   it('is one lift where one is enough', () => {
     const read = readPour(reading, ['sample-family']);
     expect(read.ok && liftWords(read.value.lift)).toBe('');

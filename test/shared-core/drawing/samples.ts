@@ -16,7 +16,8 @@ function hallSection(): Drawing {
   const points = Array.from({ length: 141 }, (_, k) => {
     const alongFt = (28 * k) / 140;
     const [x, y] = alongFt < 10.6 ? [3.1, alongFt] : [3.1 + alongFt - 10.6, 10.6];
-    return { alongM: alongFt * FT, floorM: hallHeight(x * FT, y * FT), newFloorM: 0 };
+    const floorM = hallHeight(x * FT, y * FT);
+    return { alongM: alongFt * FT, floorM, groundM: Math.min(floorM, cap), newFloorM: 0 };
   });
   return sectionDrawing({
     widthPx: 1440,
@@ -25,7 +26,6 @@ function hallSection(): Drawing {
     x0: 164,
     x1: 1318,
     points,
-    grindToM: cap,
     units: 'us',
     exaggeration: null,
     start: { letter: 'A', words: '', hatch: 'stone', heightM: null },
