@@ -48,7 +48,7 @@ export function ribbonInput(view: RibbonView, widthPx: number, isNarrow: boolean
     today: view.today,
     locale,
     jobs: jobsOf(view.rows),
-    x0: isNarrow ? 18 : Math.min(392, widthPx * 0.3),
+    x0: isNarrow ? 18 : Math.min(392, Math.max(376, widthPx * 0.3)),
     x1: widthPx - (isNarrow ? 18 : 36),
     datumY: 30,
     isNarrow,

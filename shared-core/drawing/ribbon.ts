@@ -62,6 +62,9 @@ const ROW_PX = 34;
 const BAR_PX = 17;
 /** Where names begin at the left: the sheet's own margin inside its frame. */
 const NAMES_X = 36;
+/** The rooms' shapes stand so far before the days. */
+const ROOMS_PX = 164;
+const NAMES_CLEAR_PX = 16;
 
 /** How high the ribbon will be: for the sheet's layout. */
 export function ribbonHeightPx(input: Pick<RibbonInput, 'jobs' | 'datumY' | 'isNarrow'>): number {
@@ -78,6 +81,7 @@ export function todayRibbon(input: RibbonInput): Drawing {
   const marks: Mark[] = [];
   const isNarrow = input.isNarrow === true;
   const rowPx = isNarrow ? 24 : ROW_PX;
+  const namesPx = input.x0 - ROOMS_PX - NAMES_CLEAR_PX - NAMES_X;
   let y = input.datumY + (isNarrow ? 12 : 40);
   if (input.today !== null) {
     const x = scaleX(scale, input.today);
@@ -94,8 +98,8 @@ export function todayRibbon(input: RibbonInput): Drawing {
       y += 28;
     } else {
       parts.push(
-        textMark(NAMES_X, y + 5, fitText(job.name, 172, 15, SANS_BOLD), { face: SANS_BOLD }),
-        textMark(NAMES_X, y + 26, fitText(job.place, 172, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
+        textMark(NAMES_X, y + 5, fitText(job.name, namesPx, 15, SANS_BOLD), { face: SANS_BOLD }),
+        textMark(NAMES_X, y + 26, fitText(job.place, namesPx, 16, SERIF_ITALIC), { face: SERIF_ITALIC, sizePx: 16, ink: 'ink2' }),
       );
     }
     job.rooms.forEach((room, r) => {
@@ -122,7 +126,7 @@ function roomMarks(room: RibbonRoom, y: number, input: RibbonInput, scale: Scale
   const marks: Mark[] = [];
   if (!isNarrow) {
     marks.push(
-      ...stateShape(room.state, input.x0 - 164, y),
+      ...stateShape(room.state, input.x0 - ROOMS_PX, y),
       textMark(input.x0 - 146, y + 5, fitText(room.name, 106, 16, SANS), { sizePx: 16 }),
     );
     if (room.letter !== null) marks.push(...letterBox(room.letter, input.x0 - 18, y));
