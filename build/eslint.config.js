@@ -12,13 +12,7 @@ export default tseslint.config(
     extends: [...tseslint.configs.strictTypeChecked],
     languageOptions: {
       parserOptions: {
-        project: [
-          './shared-core/tsconfig.json',
-          './main/tsconfig.json',
-          './main/electron/tsconfig.json',
-          './renderer/tsconfig.json',
-          './test/tsconfig.json',
-        ],
+        project: './build/tsconfig.lint.json',
         tsconfigRootDir: new URL('..', import.meta.url).pathname,
       },
     },

@@ -5,12 +5,15 @@ export default defineConfig({
   cacheDir: '.cache/vitest',
   define: { __ARITHMETIC__: JSON.stringify('tested') },
   test: {
-    include: ['test/**/*.test.{ts,tsx}'],
-    exclude: ['test/journeys/**', 'test/bench/**', 'node_modules/**'],
     environment: 'node',
     setupFiles: ['test/setup.ts'],
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 30_000,
+    // Modules are loaded once for all files; the shell registers its calls once a process, so its files each begin anew.
+    projects: [
+      { extends: true, test: { name: 'units', include: ['test/**/*.test.ts'], exclude: ['test/main/electron/**'], isolate: false } },
+      { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.ts'] } },
+    ],
   },
 });

@@ -1,5 +1,6 @@
 /** A whole book in pieces: a table's rows a thousand at a time, so that a large book never lies in memory at once. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { Print } from '../../shared-core/book/print.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
@@ -25,42 +26,6 @@ export class PiecesStopped extends Error {}
 /** The photos that records of photos show, by name. */
 export function picturesOf(photos: readonly StoredRow[]): string[] {
   return [...new Set(photos.map(pictureName).filter((name) => name !== null))].sort();
-}
-
-/** A book held as rows, walked in pieces. */
-export function walkRows(rows: BookRows): WalkedBook {
-  return {
-    pictures: picturesOf(rows.photos),
-    // Those who walk wait for each piece; here it is there at once.
-    // eslint-disable-next-line @typescript-eslint/require-await
-    pieces: async function* () {
-      for (const table of TABLE_NAMES)
-        for (let from = 0; from < rows[table].length; from += ROWS_A_PIECE)
-          yield { table, rows: rows[table].slice(from, from + ROWS_A_PIECE) };
-    },
-  };
-}
-
-/**
- * Whether two books differ, by 106 bits that every character goes into: worked out within a transaction, which waits for no
- * checksum of the browser's. Two pairs of multiply-and-fold, each 53 bits of which are kept; it guards against edits, not forgers.
- */
-class Print {
-  readonly #state = [0xdeadbeef, 0x41c6ce57, 0x9e3779b1, 0x85ebca77];
-  add(text: string): void {
-    let [a = 0, b = 0, c = 0, d = 0] = this.#state;
-    for (let i = 0; i < text.length; i += 1) {
-      const code = text.charCodeAt(i);
-      a = Math.imul(a ^ code, 2654435761);
-      b = Math.imul(b ^ code, 1597334677);
-      c = Math.imul(c ^ code, 2246822507) + b;
-      d = Math.imul(d ^ code, 3266489909) + a;
-    }
-    this.#state.splice(0, 4, a, b, c, d);
-  }
-  text(): string {
-    return this.#state.map((part) => (part >>> 0).toString(16).padStart(8, '0')).join('');
-  }
 }
 
 type Written = { readonly table: TableName; readonly text: string };
@@ -106,4 +71,15 @@ export async function holdBook(): Promise<HeldBook> {
       for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
     },
   };
+}
+
+/** Gathers from a walk what is wanted of each record; null leaves one out. */
+export async function gatherRows(pieces: Pieces, want: (table: TableName, row: StoredRow) => StoredRow | null): Promise<BookRows> {
+  const all = Object.fromEntries(TABLE_NAMES.map((table): [TableName, StoredRow[]] => [table, []])) as Record<TableName, StoredRow[]>;
+  for await (const { table, rows } of pieces)
+    for (const row of rows) {
+      const wanted = want(table, row);
+      if (wanted !== null) all[table].push(wanted);
+    }
+  return all;
 }

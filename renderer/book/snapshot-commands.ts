@@ -1,9 +1,7 @@
 /** The whole book out for a copy and in again from one; and what is known about the last copy. Photos’ bytes go their own way. */
 import Dexie from 'dexie';
 import { useLiveQuery } from 'dexie-react-hooks';
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
-import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { type Piece, type Pieces, PiecesStopped, picturesOf, printOfBook } from './book-pieces.ts';
 import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
@@ -19,18 +17,6 @@ export type CopyState = {
 };
 const COPY_KEY = 'snapshot/last';
 const CHANGED_KEY = 'snapshot/changed';
-
-const readRows = async (): Promise<BookRows> => {
-  const rows: Partial<Record<TableName, StoredRow[]>> = {};
-  for (const table of TABLE_NAMES) rows[table] = await book().table<StoredRow, string>(table).toArray();
-  // Every table was given its rows by the walk above.
-  return rows as BookRows;
-};
-
-/** The whole book at one moment. */
-export function readBookRows(): Promise<BookRows> {
-  return book().transaction('r', book().tables, readRows);
-}
 
 /** The next piece from outside the database, while the running transaction is held open for it; a minute is the longest it waits. */
 const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));

@@ -1,15 +1,13 @@
 import { useEffect, useId, useState } from 'react';
-import { type BringLine, bringLines } from '../../shared-core/book/bring-in.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
+import type { BringLine } from '../../shared-core/book/bring-in.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBusiness } from '../book/use-records.ts';
-import { readBookRows } from '../book/snapshot-commands.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/FieldShell.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { bringIn } from './bring-in.ts';
-import { type OpenedCopy, readCopyRows } from './open-copy.ts';
+import { type Bringable, bringIn, readBringable } from './bring-in.ts';
+import type { OpenedCopy } from './open-copy.ts';
 
 interface BringDialogProps {
   readonly copy: OpenedCopy;
@@ -19,13 +17,12 @@ interface BringDialogProps {
   readonly onSay: (good: boolean, words: string) => void;
 }
 
-type Both = { readonly rows: BookRows; readonly lines: readonly BringLine[] };
 const SHOWN = 200;
 
 /** Choosing customers and jobs of a copy, each with what the book has of it. */
 export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
   const business = useBusiness();
-  const [both, setBoth] = useState<Both | null>(null);
+  const [bringable, setBringable] = useState<Bringable | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const seekId = useId();
   const [sought, setSought] = useState('');
@@ -34,10 +31,10 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
   useEffect(() => {
     let gone = false;
     const read = async (): Promise<void> => {
-      const rows = await readCopyRows(copy);
+      const read = await readBringable(copy);
       if (gone) return;
-      if (!rows.ok) return setProblem(rows.message);
-      setBoth({ rows: rows.value, lines: bringLines(rows.value, await readBookRows()) });
+      if (read.ok) setBringable(read.value);
+      else setProblem(read.message);
     };
     void read();
     return () => {
@@ -52,15 +49,15 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
     if (line.state === 'same') return 'the same in the book';
     return `differs: changed ${day(line.inCopy)} in the copy, ${day(line.inBook ?? '')} in the book`;
   };
-  const found = (both?.lines ?? []).filter((line) => line.name.toLocaleLowerCase().includes(sought.trim().toLocaleLowerCase()));
-  const clashes = (both?.lines ?? []).filter((line) => line.state === 'clash' && chosen.has(line.id)).length;
+  const found = (bringable?.lines ?? []).filter((line) => line.name.toLocaleLowerCase().includes(sought.trim().toLocaleLowerCase()));
+  const clashes = (bringable?.lines ?? []).filter((line) => line.state === 'clash' && chosen.has(line.id)).length;
   const bring = async (): Promise<void> => {
-    if (both === null) return;
+    if (bringable === null) return;
     setBusy(true);
     const outcome = await bringIn(
       copy,
-      both.rows,
-      both.lines.filter((line) => chosen.has(line.id)),
+      bringable.brief,
+      bringable.lines.filter((line) => chosen.has(line.id)),
     );
     onClose();
     onSay(outcome.ok, outcome.ok ? `${outcome.value} Undo takes it all out again.` : outcome.message);
@@ -104,7 +101,7 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
         </>
       }
     >
-      {both === null ? (
+      {bringable === null ? (
         <p className="caption" role={problem === null ? 'status' : 'alert'}>
           {problem ?? 'Reading the copy…'}
         </p>

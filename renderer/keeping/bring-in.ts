@@ -1,23 +1,49 @@
 /** Bringing chosen customers and jobs of a copy in: the book is copied first, then all of it is written at once, undone like any edit. */
-import { type BringLine, bringPlan } from '../../shared-core/book/bring-in.ts';
+import { bringKeys, type BringLine, bringLines, bringPlan, briefRow, rowKey } from '../../shared-core/book/bring-in.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
-import { walkRows } from '../book/book-pieces.ts';
+import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { readBookRows } from '../book/snapshot-commands.ts';
 import { type Put, write } from '../book/write.ts';
 import { alone, copyWalked } from './keep-copy.ts';
-import { bringPictures, type OpenedCopy } from './open-copy.ts';
+import { bringPictures, copyPieces, type OpenedCopy } from './open-copy.ts';
+
+/** A copy's records in brief, and its customers and jobs against the book. */
+export type Bringable = { readonly brief: BookRows; readonly lines: readonly BringLine[] };
+
+const inBrief = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (_, row) => briefRow(row));
+
+/** Work that reads a copy; where the copy ends early, its sentence. */
+const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof PiecesStopped) return { ok: false, message: error.message, where: '' };
+    throw error;
+  }
+};
+
+/** What a copy has to bring in; neither book is held whole. */
+export function readBringable(copy: OpenedCopy): Promise<Outcome<Bringable>> {
+  return reading(async () => {
+    const brief = await inBrief(copyPieces(copy));
+    return { ok: true, value: { brief, lines: bringLines(brief, await inBrief((await holdBook()).pieces())) } };
+  });
+}
 
 /** Gives a sentence about what came in. */
-export function bringIn(copy: OpenedCopy, rows: BookRows, lines: readonly BringLine[]): Promise<Outcome<string>> {
-  return alone(async () => {
-    const present = await readBookRows();
-    const kept = await copyWalked(walkRows(present), nowInstant(), 'before-restoring');
+export function bringIn(copy: OpenedCopy, brief: BookRows, lines: readonly BringLine[]): Promise<Outcome<string>> {
+  const bring = async (): Promise<Outcome<string>> => {
+    const present = await holdBook();
+    const kept = await copyWalked(present, nowInstant(), 'before-restoring');
     if (!kept.ok)
       return { ok: false, message: `The present book could not be copied first, so nothing was brought in. ${kept.message}`, where: '' };
     const ids = (kind: BringLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
-    const plan = bringPlan(rows, present, { customers: ids('customer'), jobs: ids('job') });
+    const chosen = { customers: ids('customer'), jobs: ids('job') };
+    const presentBrief = await inBrief(present.pieces());
+    const keys = bringKeys(brief, presentBrief, chosen);
+    const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
+    const plan = bringPlan(await named(copyPieces(copy)), await named(present.pieces()), chosen, presentBrief.jobs);
     const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
     const pictures = await bringPictures(
       copy,
@@ -37,5 +63,6 @@ export function bringIn(copy: OpenedCopy, rows: BookRows, lines: readonly BringL
       ...(pictures.value === 0 ? [] : [`${pictures.value === 1 ? 'One photo' : `${pictures.value} photos`} could not be read.`]),
     ];
     return { ok: true, value: sentences.join(' ') };
-  });
+  };
+  return alone(() => reading(bring));
 }

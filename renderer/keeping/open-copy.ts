@@ -1,6 +1,4 @@
 /** Opening a copy to look into it, and putting it in the book's place. */
-import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
-import type { BookRows } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
@@ -60,18 +58,6 @@ export async function* copyPieces(copy: OpenedCopy): Pieces {
     if (many !== copy.counts[table])
       throw new PiecesStopped('The copy did not give all the records it holds. Nothing in the book was changed; open the copy again.');
   }
-}
-
-/** Reads every record of an opened copy. */
-export async function readCopyRows(copy: OpenedCopy): Promise<Outcome<BookRows>> {
-  const all = Object.fromEntries(TABLE_NAMES.map((table): [TableName, StoredRow[]] => [table, []])) as Record<TableName, StoredRow[]>;
-  try {
-    for await (const { table, rows } of copyPieces(copy)) for (const row of rows) all[table].push(row);
-  } catch (error) {
-    if (error instanceof PiecesStopped) return fail(error.message);
-    throw error;
-  }
-  return { ok: true, value: all };
 }
 
 /** Brings photos of an opened copy into the open book; those it holds already are not asked for. Gives how many the copy had lost. */

@@ -5,6 +5,7 @@
  */
 import type { StoredRow } from './migrations/list.ts';
 import { jobNumber } from './new-records.ts';
+import { Print } from './print.ts';
 import { checkRow } from './rows.ts';
 import type { BookRows } from './snapshot.ts';
 import type { TableName } from './tables.ts';
@@ -40,20 +41,35 @@ const text = (row: StoredRow | undefined, key: string): string => {
 };
 const idOf = (row: StoredRow): string => text(row, 'id');
 
+/** What one record hangs on, and what it is listed by. */
+const BRIEF_KEYS = ['id', 'clientId', 'propertyId', 'jobId', 'pourId', 'name', 'number', 'title', 'changedAt', 'deletedAt'] as const;
+
+/** A record in brief: enough to list it, to follow what hangs on it and to tell whether two are the same. A book of these is small. */
+export function briefRow(row: StoredRow): StoredRow {
+  const print = new Print();
+  print.add(JSON.stringify(row));
+  return { ...Object.fromEntries(BRIEF_KEYS.filter((key) => key in row).map((key) => [key, row[key]])), print: print.text() };
+}
+
+/** The key of a record among those of all tables. */
+export function rowKey(table: TableName, row: StoredRow): string {
+  return `${table}/${idOf(row)}`;
+}
+
 /** A book by id and by what its records hang on. */
 class Index {
-  readonly rows: BookRows;
   private readonly byId = new Map<string, StoredRow>();
   private readonly hanging = new Map<string, Held[]>();
 
   constructor(rows: BookRows) {
-    this.rows = rows;
     for (const [table, list] of Object.entries(rows) as [TableName, readonly StoredRow[]][])
-      for (const row of list) this.byId.set(`${table}/${idOf(row)}`, row);
+      for (const row of list) this.byId.set(rowKey(table, row), row);
     const hang = (table: TableName, key: string): void => {
       for (const row of rows[table]) {
         const on = `${table}/${text(row, key)}`;
-        this.hanging.set(on, [...(this.hanging.get(on) ?? []), { table, row }]);
+        const others = this.hanging.get(on);
+        if (others === undefined) this.hanging.set(on, [{ table, row }]);
+        else others.push({ table, row });
       }
     };
     for (const table of JOB_TABLES) hang(table, 'jobId');
@@ -109,7 +125,10 @@ const isHere = (row: StoredRow): boolean => row['deletedAt'] === null || row['de
 const lastChange = (held: readonly Held[]): string =>
   held.reduce((latest, { row }) => (text(row, 'changedAt') > latest ? text(row, 'changedAt') : latest), '');
 
-/** Every customer and job of a copy, against the book: customers by name, jobs by number, the newest first. */
+/**
+ * Every customer and job of a copy, against the book: customers by name, jobs by number, the newest first. Both books whole, or both
+ * in brief.
+ */
 export function bringLines(copyRows: BookRows, presentRows: BookRows): BringLine[] {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const line = (kind: BringLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): BringLine => {
@@ -146,8 +165,8 @@ const stringsIn = (value: unknown, into: Set<string>): void => {
 };
 
 /** Gives the jobs that are new here and whose number is taken another, after the highest of that year. */
-const renumber = (puts: Map<string, Held>, present: Index): { readonly from: string; readonly to: string }[] => {
-  const taken = new Map(present.rows.jobs.map((row) => [text(row, 'number'), idOf(row)]));
+const renumber = (puts: Map<string, Held>, numbered: readonly StoredRow[]): { readonly from: string; readonly to: string }[] => {
+  const taken = new Map(numbered.map((row) => [text(row, 'number'), idOf(row)]));
   const changed: { from: string; to: string }[] = [];
   for (const [key, { table, row }] of puts) {
     if (table !== 'jobs') continue;
@@ -171,23 +190,42 @@ const renumber = (puts: Map<string, Held>, present: Index): { readonly from: str
   return changed;
 };
 
+/** Customers and jobs of a copy, by id. */
+export type Chosen = { readonly customers: ReadonlySet<string>; readonly jobs: ReadonlySet<string> };
+
+/**
+ * The records that bringing these in reads, of both books, by `rowKey`.
+ * @param copyRows the copy, whole or in brief; so for the book
+ */
+export function bringKeys(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): ReadonlySet<string> {
+  const [copy, present] = [new Index(copyRows), new Index(presentRows)];
+  const held = [
+    ...[...chosen.customers].flatMap((id) => copy.customer(id)),
+    ...[...chosen.jobs].flatMap((id) => [...copy.job(id), ...copy.under(id), ...present.job(id)]),
+    // A job names its materials anywhere within it; there are few.
+    ...copyRows.materials.map((row) => ({ table: 'materials' as const, row })),
+  ];
+  return new Set(held.map(({ table, row }) => rowKey(table, row)));
+}
+
 /**
  * What bringing these in would write.
- * @param chosen ids of customers and jobs of the copy
+ * @param copyRows of the copy at least what `bringKeys` names; so for the book
+ * @param numbered every job of the book, whole or in brief: their numbers are taken
  */
 export function bringPlan(
   copyRows: BookRows,
   presentRows: BookRows,
-  chosen: { readonly customers: ReadonlySet<string>; readonly jobs: ReadonlySet<string> },
+  chosen: Chosen,
+  numbered: readonly StoredRow[] = presentRows.jobs,
 ): BringPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const puts = new Map<string, Held>();
   const removes = new Map<string, { table: TableName; id: string }>();
   let left = 0;
   const take = (held: Held, over: boolean): void => {
-    const id = idOf(held.row);
-    const key = `${held.table}/${id}`;
-    const ours = present.get(held.table, id);
+    const key = rowKey(held.table, held.row);
+    const ours = present.get(held.table, idOf(held.row));
     if (puts.has(key) || (ours !== undefined && (!over || same(ours, held.row)))) return;
     if (checkRow(held.table, held.row).ok) puts.set(key, held);
     else left += 1;
@@ -197,13 +235,13 @@ export function bringPlan(
     const theirs = copy.job(id);
     for (const held of theirs) take(held, true);
     for (const held of copy.under(id)) take(held, false);
-    const kept = new Set(theirs.map(({ table, row }) => `${table}/${idOf(row)}`));
+    const kept = new Set(theirs.map(({ table, row }) => rowKey(table, row)));
     for (const { table, row } of present.job(id))
-      if (!kept.has(`${table}/${idOf(row)}`)) removes.set(`${table}/${idOf(row)}`, { table, id: idOf(row) });
+      if (!kept.has(rowKey(table, row))) removes.set(rowKey(table, row), { table, id: idOf(row) });
   }
   const named = new Set<string>();
   for (const { row } of puts.values()) stringsIn(row, named);
   for (const row of copyRows.materials) if (named.has(idOf(row))) take({ table: 'materials', row }, false);
-  const renumbered = renumber(puts, present);
+  const renumbered = renumber(puts, numbered);
   return { puts: [...puts.values()], removes: [...removes.values()], renumbered, left };
 }

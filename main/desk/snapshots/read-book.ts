@@ -1,4 +1,7 @@
-/** Reading a snapshot: every checksum, count and row proven before anything is handed out, then handed out piece by piece. */
+/**
+ * Reading a snapshot: every checksum, count and row proven before anything is handed out, then handed out piece by piece. It
+ * stays packed in memory; one table at a time is unpacked.
+ */
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import {
   carryRow,
@@ -12,7 +15,7 @@ import {
 } from '../../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
-import { readZip, ZIP_LIMITS, type ZipLimits } from './read-zip.ts';
+import { readZip, ZIP_LIMITS, type ZipLimits, type ZipPart } from './read-zip.ts';
 import { sha256Of } from './whole-file.ts';
 
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
@@ -29,16 +32,21 @@ const textOf = (bytes: Uint8Array): Parsed<string> => {
   }
 };
 
-const checkParts = (manifest: SnapshotManifest, parts: ReadonlyMap<string, Buffer>): Parsed<null> => {
+const checkNames = (manifest: SnapshotManifest, parts: ReadonlyMap<string, ZipPart>): Parsed<null> => {
   if (parts.size !== manifest.entries.length + 1)
     return refused(`It holds parts that its list of contents does not name, or lacks some. ${AFTER}`);
-  for (const { name, bytes, sha256 } of manifest.entries) {
-    const data = parts.get(name);
-    if (data === undefined) return refused(`A part is missing: ${name}. ${AFTER}`);
-    if (data.length !== bytes || sha256Of(data) !== sha256) return refused(`A part was changed after it was written: ${name}. ${AFTER}`);
-    if (name.startsWith('photos/') && pictureSha256(name) !== sha256) return refused(`A photo is not the one its name says. ${AFTER}`);
-  }
-  return { ok: true, value: null };
+  const missing = manifest.entries.find(({ name }) => !parts.has(name));
+  return missing === undefined ? { ok: true, value: null } : refused(`A part is missing: ${missing.name}. ${AFTER}`);
+};
+
+/** Unpacks a part and holds it against the list of contents. */
+const provenPart = ({ name, bytes, sha256 }: SnapshotManifest['entries'][number], part: ZipPart): Parsed<Buffer> => {
+  const data = part.unpack();
+  if (!data.ok) return data;
+  if (data.value.length !== bytes || sha256Of(data.value) !== sha256)
+    return refused(`A part was changed after it was written: ${name}. ${AFTER}`);
+  if (name.startsWith('photos/') && pictureSha256(name) !== sha256) return refused(`A photo is not the one its name says. ${AFTER}`);
+  return data;
 };
 
 /** The lines of a table's entry: `[`, a record a line with a comma between, `]`. Null when it is not written so. */
@@ -61,15 +69,28 @@ const linesOf = (bytes: Buffer): { readonly from: number; readonly to: number }[
   return lines;
 };
 
+/** A table unpacked. */
 type Table = { readonly bytes: Buffer; readonly lines: readonly { readonly from: number; readonly to: number }[] };
+/** A table as it lies in the file. */
+type PackedTable = { readonly part: ZipPart; readonly count: number };
+
+const unpackTable = ({ part }: PackedTable): Table => {
+  const bytes = part.unpack();
+  const lines = bytes.ok ? linesOf(bytes.value) : null;
+  // The same bytes in memory were unpacked and proven when the snapshot was opened.
+  if (!bytes.ok || lines === null) throw new Error('A proven table does not unpack.');
+  return { bytes: bytes.value, lines };
+};
 
 /** A snapshot opened and proven. */
 export class OpenedBook {
   readonly manifest: SnapshotManifest;
-  private readonly tables: ReadonlyMap<TableName, Table>;
-  private readonly inside: ReadonlyMap<string, Buffer>;
+  private readonly tables: ReadonlyMap<TableName, PackedTable>;
+  private readonly inside: ReadonlyMap<string, ZipPart>;
+  /** The table read last; tables are read one after another. */
+  private unpacked: { readonly name: TableName; readonly table: Table } | null = null;
 
-  constructor(manifest: SnapshotManifest, tables: ReadonlyMap<TableName, Table>, inside: ReadonlyMap<string, Buffer>) {
+  constructor(manifest: SnapshotManifest, tables: ReadonlyMap<TableName, PackedTable>, inside: ReadonlyMap<string, ZipPart>) {
     this.manifest = manifest;
     this.tables = tables;
     this.inside = inside;
@@ -77,19 +98,26 @@ export class OpenedBook {
 
   /** How many rows a table holds. */
   count(table: TableName): number {
-    return this.tables.get(table)?.lines.length ?? 0;
+    return this.tables.get(table)?.count ?? 0;
+  }
+
+  private table(name: TableName): Table | null {
+    const packed = this.tables.get(name);
+    if (packed === undefined || packed.count === 0) return null;
+    if (this.unpacked?.name !== name) this.unpacked = { name, table: unpackTable(packed) };
+    return this.unpacked.table;
   }
 
   /** Rows of a table from one on, as many as stay under a size (one at least), in this program's version. */
-  rows(table: TableName, from: number, budgetBytes: number): StoredRow[] {
-    const found = this.tables.get(table);
+  rows(name: TableName, from: number, budgetBytes: number): StoredRow[] {
+    const found = this.table(name);
     const rows: StoredRow[] = [];
     let size = 0;
-    for (let i = from; found !== undefined && i < found.lines.length && size < budgetBytes; i += 1) {
+    for (let i = from; found !== null && i < found.lines.length && size < budgetBytes; i += 1) {
       const line = found.lines[i];
       if (line === undefined) break;
-      const row = readRowLine(table, utf8.decode(found.bytes.subarray(line.from, line.to)));
-      if (row.ok) rows.push(carryRow(table, row.value, this.manifest.schemaVersion));
+      const row = readRowLine(name, utf8.decode(found.bytes.subarray(line.from, line.to)));
+      if (row.ok) rows.push(carryRow(name, row.value, this.manifest.schemaVersion));
       size += line.to - line.from;
     }
     return rows;
@@ -102,11 +130,12 @@ export class OpenedBook {
 
   /** A photo that is in the file itself; null for one that lies beside. */
   picture(name: string): Buffer | null {
-    return this.inside.get(name) ?? null;
+    const data = this.inside.get(name)?.unpack();
+    return data?.ok === true ? data.value : null;
   }
 }
 
-const readTable = (table: TableName, bytes: Buffer, count: number): Parsed<Table> => {
+const proveTable = (table: TableName, bytes: Buffer, count: number): Parsed<null> => {
   const lines = linesOf(bytes);
   if (lines === null) return tableRefusal(table, 'shape');
   if (lines.length !== count) return tableRefusal(table, 'count');
@@ -119,30 +148,38 @@ const readTable = (table: TableName, bytes: Buffer, count: number): Parsed<Table
     if (!(row.value.id > last)) return tableRefusal(table, 'order');
     last = row.value.id;
   }
-  return { ok: true, value: { bytes, lines } };
+  return { ok: true, value: null };
 };
 
 /** Reads a snapshot whole: every checksum, count and row proven; or says why not. */
 export function openBookBytes(bytes: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Parsed<OpenedBook> {
   const zip = readZip(bytes, limits);
   if (!zip.ok) return zip;
-  const listed = zip.value.get(MANIFEST_NAME);
+  const listed = zip.value.get(MANIFEST_NAME)?.unpack();
   if (listed === undefined) return refused('This is not a backup of a job book. Choose a file from the Backups folder.');
-  const text = textOf(listed);
+  if (!listed.ok) return listed;
+  const text = textOf(listed.value);
   if (!text.ok) return text;
   const manifest = readManifest(text.value);
   if (!manifest.ok) return manifest;
-  const parts = checkParts(manifest.value, zip.value);
-  if (!parts.ok) return parts;
-  const tables = new Map<TableName, Table>();
-  for (const table of TABLE_NAMES) {
-    const part = zip.value.get(tableEntryName(table));
-    // A book of an older version may not have had this table yet.
+  const names = checkNames(manifest.value, zip.value);
+  if (!names.ok) return names;
+  const tableOf = new Map(TABLE_NAMES.map((table) => [tableEntryName(table), table]));
+  const tables = new Map<TableName, PackedTable>();
+  const inside = new Map<string, ZipPart>();
+  for (const entry of manifest.value.entries) {
+    const part = zip.value.get(entry.name);
     if (part === undefined) continue;
-    const read = readTable(table, part, manifest.value.counts[table] ?? -1);
-    if (!read.ok) return read;
-    tables.set(table, read.value);
+    const data = provenPart(entry, part);
+    if (!data.ok) return data;
+    const table = tableOf.get(entry.name);
+    // A book of an older version may not have had every table yet.
+    if (table !== undefined) {
+      const count = manifest.value.counts[table] ?? -1;
+      const proven = proveTable(table, data.value, count);
+      if (!proven.ok) return proven;
+      tables.set(table, { part, count });
+    } else if (entry.name.startsWith('photos/')) inside.set(entry.name, part);
   }
-  const inside = new Map([...zip.value].filter(([name]) => name.startsWith('photos/')));
   return { ok: true, value: new OpenedBook(manifest.value, tables, inside) };
 }

@@ -1,5 +1,5 @@
 /**
- * Reads a zip strictly: only what a snapshot needs, everything else refused before a byte is unpacked.
+ * Reads a zip strictly: only what a snapshot needs, everything else refused before a byte is unpacked; then part by part.
  * Layout from the published .ZIP application note (APPNOTE 6.3): end record, central directory, local headers.
  */
 import { crc32, inflateRawSync } from 'node:zlib';
@@ -109,7 +109,16 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
   return { ok: true, value: entries };
 };
 
-const unpack = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ readonly data: Buffer; readonly end: number }> => {
+/** A part of a zip, packed where it lies until it is asked for. */
+export type ZipPart = {
+  /** Its size, unpacked, as declared. */
+  readonly bytes: number;
+  /** Unpacks it and proves its size and checksum; nothing is kept of it. */
+  readonly unpack: () => Parsed<Buffer>;
+};
+
+/** Where an entry's packed bytes lie. */
+const locate = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ readonly from: number; readonly end: number }> => {
   const at = entry.offset;
   if (at + LOCAL_BYTES > directoryAt || bytes.readUInt32LE(at) !== LOCAL_SIGNATURE) return damaged('A part is not where it should be.');
   const nameLength = bytes.readUInt16LE(at + 26);
@@ -121,7 +130,10 @@ const unpack = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ read
     bytes.readUInt16LE(at + 8) !== entry.method
   )
     return damaged('A part is not what the table of contents says.');
-  const packed = bytes.subarray(from, end);
+  return { ok: true, value: { from, end } };
+};
+
+const unpack = (packed: Buffer, entry: Entry): Parsed<Buffer> => {
   let data: Buffer;
   if (entry.method === 0) data = packed;
   else {
@@ -134,29 +146,30 @@ const unpack = (bytes: Buffer, entry: Entry, directoryAt: number): Parsed<{ read
   }
   if (data.length !== entry.unpacked) return damaged('A part has another size than it declares.');
   if (crc32(data) !== entry.crc) return damaged('A part does not match its checksum.');
-  return { ok: true, value: { data, end } };
+  return { ok: true, value: data };
 };
 
 /**
- * Unpacks a zip held in memory.
- * @returns every entry by name, or a sentence; never throws on hostile bytes and never unpacks past what was declared and allowed
+ * Reads the table of contents of a zip held in memory; its parts stay packed.
+ * @returns every part by name, or a sentence; never throws on hostile bytes, and no part unpacks past what was declared and allowed
  */
-export function readZip(source: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Parsed<ReadonlyMap<string, Buffer>> {
+export function readZip(source: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Parsed<ReadonlyMap<string, ZipPart>> {
   const bytes = Buffer.from(source.buffer, source.byteOffset, source.byteLength);
   if (bytes.length > limits.fileBytes) return tooLarge('This file is larger than any backup.');
   if (bytes.length < END_BYTES) return damaged('The file is too short.');
   const directory = readDirectory(bytes, limits);
   if (!directory.ok) return directory;
   const directoryAt = bytes.readUInt32LE(findEnd(bytes) + 16);
-  const found = new Map<string, Buffer>();
+  const found = new Map<string, ZipPart>();
   let covered = 0;
   for (const entry of [...directory.value].sort((a, b) => a.offset - b.offset)) {
     // Parts that share their bytes are how a small file unpacks into a huge one.
     if (entry.offset < covered) return damaged('Two parts lie over each other.');
-    const unpacked = unpack(bytes, entry, directoryAt);
-    if (!unpacked.ok) return unpacked;
-    covered = unpacked.value.end;
-    found.set(entry.name, unpacked.value.data);
+    const place = locate(bytes, entry, directoryAt);
+    if (!place.ok) return place;
+    const { from, end } = place.value;
+    covered = end;
+    found.set(entry.name, { bytes: entry.unpacked, unpack: () => unpack(bytes.subarray(from, end), entry) });
   }
   return { ok: true, value: found };
 }

@@ -4,12 +4,13 @@ import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { openFinder } from '../../../renderer/book/find.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
-import { holdBook, walkRows } from '../../../renderer/book/book-pieces.ts';
-import { readBookRows, replaceBook } from '../../../renderer/book/snapshot-commands.ts';
+import { holdBook } from '../../../renderer/book/book-pieces.ts';
+import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
 import { bringBack, change, putAway, redo, undo } from '../../../renderer/book/write.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
 
 const SAMPLE = sampleBook(NOW);
 const filled = async () => {

@@ -1,14 +1,15 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { newClient } from '../../../shared-core/book/new-records.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
-import { holdBook, type Pieces, PiecesStopped, walkRows } from '../../../renderer/book/book-pieces.ts';
+import { holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
 import { beginLooking, endLooking, lookingAt } from '../../../renderer/book/look-book.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
-import { readBookRows, replaceBook } from '../../../renderer/book/snapshot-commands.ts';
+import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
 import { add, undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
 
 const client = (id: string, name: string) => newClient({ id, now: NOW }, name);
 

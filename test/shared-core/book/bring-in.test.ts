@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { bringLines, bringPlan } from '../../../shared-core/book/bring-in.ts';
+import { bringKeys, bringLines, bringPlan, briefRow, rowKey } from '../../../shared-core/book/bring-in.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
 import { checkBookRows } from '../../../shared-core/book/snapshot-check.ts';
@@ -81,5 +81,32 @@ describe('bringing in from a copy', () => {
     const plan = bringPlan(broken, bare, { customers: none, jobs: new Set([JOB]) });
     expect(plan.left).toBe(1);
     expect(plan.puts.some(({ row }) => row['id'] === 'visit-broken')).toBe(false);
+  });
+
+  it('from books in brief the same is listed and written as from books held whole', () => {
+    const changed: BookRows = {
+      ...copy,
+      clients: copy.clients.slice(1),
+      jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, id: 'own-job' } : { ...job, title: 'Other' })),
+      rooms: copy.rooms.map((room, i) => (i % 2 === 0 ? room : { ...room, notes: 'Other' })),
+      visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
+    };
+    const inBrief = (rows: BookRows) =>
+      Object.fromEntries(TABLE_NAMES.map((table) => [table, rows[table].map(briefRow)])) as unknown as BookRows;
+    const states = new Set<string>();
+    for (const present of [bare, copy, changed]) {
+      const lines = bringLines(copy, present);
+      expect(bringLines(inBrief(copy), inBrief(present))).toEqual(lines);
+      for (const { state } of lines) states.add(state);
+      for (const customers of [none, new Set(copy.clients.map((c) => String(c['id'])))])
+        for (const jobs of [none, new Set([JOB]), new Set(copy.jobs.map((j) => String(j['id'])))]) {
+          const keys = bringKeys(inBrief(copy), inBrief(present), { customers, jobs });
+          const named = (rows: BookRows) =>
+            Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
+          const plan = bringPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
+          expect(plan).toEqual(bringPlan(copy, present, { customers, jobs }));
+        }
+    }
+    expect([...states].sort()).toEqual(['clash', 'new', 'same']);
   });
 });

@@ -1,0 +1,20 @@
+/** A whole book as rows: read from the open database, and walked as the book itself is walked. */
+import { gatherRows, holdBook, picturesOf, type WalkedBook } from '../../../renderer/book/book-pieces.ts';
+import type { BookRows } from '../../../shared-core/book/snapshot.ts';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+
+export async function readBookRows(): Promise<BookRows> {
+  return gatherRows((await holdBook()).pieces(), (_, row) => row);
+}
+
+export function walkRows(rows: BookRows): WalkedBook {
+  return {
+    pictures: picturesOf(rows.photos),
+    // Those who walk wait for each piece; here it is there at once.
+    // eslint-disable-next-line @typescript-eslint/require-await
+    pieces: async function* () {
+      for (const table of TABLE_NAMES)
+        for (let from = 0; from < rows[table].length; from += 1000) yield { table, rows: rows[table].slice(from, from + 1000) };
+    },
+  };
+}
