@@ -1,6 +1,7 @@
 /** The calls that save calendar files: into the papers folder, or into a folder the person chose, where a calendar program follows them. */
 import { access, constants } from 'node:fs/promises';
-import type { CallName, Gives, Taken } from '../../shared-core/desk/calls.ts';
+import type { CallName } from '../../shared-core/desk/call-names.ts';
+import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
 import { writeCalendar } from './calendar.ts';
 import { keepChoices, readChoices } from './choices.ts';
 import { DeskFailure, explainDisk } from './failure.ts';

@@ -1,12 +1,13 @@
 /** The only way in: a known name, parsed input, run, and an envelope that survives JSON. Never rejects. */
-import { CALL_NAMES, CALLS, type CallName, type Gives, type Taken } from '../../shared-core/desk/calls.ts';
+import { CALL_NAMES, type CallName } from '../../shared-core/desk/call-names.ts';
+import { CALLS, type Gives, type Taken } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
 import { DeskFailure } from './failure.ts';
 
 export type CallHandlers = { [N in CallName]: (input: Taken<N>) => Promise<Gives<N>> };
 export type Dispatch = (name: unknown, input: unknown) => Promise<Envelope<unknown>>;
 
-const isCall = (name: unknown): name is CallName => typeof name === 'string' && (CALL_NAMES as string[]).includes(name);
+const isCall = (name: unknown): name is CallName => typeof name === 'string' && (CALL_NAMES as readonly string[]).includes(name);
 
 /**
  * Makes the dispatcher for a set of handlers.

@@ -1,6 +1,6 @@
 /** Carries the contract over IPC: one channel a call, only from our own page. */
 import { ipcMain } from 'electron';
-import { CALL_NAMES } from '../../shared-core/desk/calls.ts';
+import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
 import { failure } from '../../shared-core/desk/envelope.ts';
 import type { Dispatch } from '../desk/dispatch.ts';
 import { isOwnAddress } from './scheme.ts';

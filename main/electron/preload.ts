@@ -1,6 +1,6 @@
 /** Exposes the desk's calls to the page by walking the contract's own list; nothing else of the shell is reachable. */
 import { contextBridge, ipcRenderer } from 'electron';
-import { CALL_NAMES } from '../../shared-core/desk/calls.ts';
+import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
 
 const calls: Record<string, (input: unknown) => Promise<unknown>> = {};
 for (const name of CALL_NAMES) calls[name] = (input) => ipcRenderer.invoke(`desk:${name}`, input);

@@ -1,5 +1,6 @@
 /** The screens' way to the machine: one typed call, whichever host is on the other side. */
-import { CALLS, type CallName, type Gives, type Takes } from '../../shared-core/desk/calls.ts';
+import type { CallName } from '../../shared-core/desk/call-names.ts';
+import { CALLS, type Gives, type Takes } from '../../shared-core/desk/calls.ts';
 import { type Envelope, failure } from '../../shared-core/desk/envelope.ts';
 
 type Transport = (name: CallName, input: unknown) => Promise<unknown>;

@@ -1,6 +1,6 @@
 /**
  * The contract between the screens and the machine: every call once, with what it takes and what it gives.
- * Both hosts register and serve exactly this list.
+ * Both hosts register and serve exactly this list; the names stand in `call-names.ts`, and neither list compiles without the other.
  */
 import { z } from 'zod';
 import { documentTreeSchema } from '../documents/tree.ts';
@@ -8,6 +8,7 @@ import { calendarEventSchema } from './calendar-fields.ts';
 import { JOURNAL_CALLS } from './journal-calls.ts';
 import { SNAPSHOT_CALLS } from './snapshot-calls.ts';
 import { call } from './call.ts';
+import type { CallName } from './call-names.ts';
 
 /** A file's own name: letters, digits, spaces, dots, hyphens; no folder, no leading dot. */
 export const fileNameSchema = z
@@ -90,10 +91,8 @@ export const CALLS = {
     z.strictObject({ level: z.enum(['info', 'warning', 'error']), message: z.string().max(8000) }),
     z.strictObject({ written: z.boolean() }),
   ),
-} as const;
+} as const satisfies Record<CallName, ReturnType<typeof call>>;
 
-export type CallName = keyof typeof CALLS;
-export const CALL_NAMES = Object.keys(CALLS) as CallName[];
 export type Takes<N extends CallName> = z.input<(typeof CALLS)[N]['takes']>;
 export type Taken<N extends CallName> = z.output<(typeof CALLS)[N]['takes']>;
 export type Gives<N extends CallName> = z.output<(typeof CALLS)[N]['gives']>;

@@ -1,5 +1,5 @@
 /** Two ways to work the same screens: with the pointer, or with the keyboard and nothing else. */
-import type { Locator, Page } from '@playwright/test';
+import type { ElementHandle, Locator, Page } from '@playwright/test';
 
 export interface Hands {
   /** A button, a link. */
@@ -25,15 +25,22 @@ export const pointer = (): Hands => ({
   tick: (box) => box.locator('xpath=ancestor::label').click(),
 });
 
-const hasFocus = (what: Locator): Promise<boolean> => what.evaluate((element) => element === document.activeElement);
+/** Where an element stands to the focus; asked of the element itself, for seeking it anew at every step takes long. */
+const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'> =>
+  element.evaluate((node) => {
+    if (!node.isConnected) return 'gone';
+    return node === document.activeElement ? 'here' : 'elsewhere';
+  });
 
 /** Nothing is clicked, filled or focused by script: each thing must be reached with Tab. */
 export const keyboard = (page: Page): Hands => {
   const reach = async (what: Locator): Promise<void> => {
-    await what.waitFor({ state: 'attached' });
-    for (let steps = 0; steps < 250; steps += 1) {
-      if (await hasFocus(what)) return;
-      await page.keyboard.press('Tab');
+    let element = await what.elementHandle();
+    for (let steps = 0; steps < 250 && element !== null; steps += 1) {
+      const at = await whereIs(element);
+      if (at === 'here') return;
+      if (at === 'gone') element = await what.elementHandle();
+      else await page.keyboard.press('Tab');
     }
     throw new Error(`Tab never comes to ${String(what)}.`);
   };

@@ -2,7 +2,8 @@
 import { randomBytes } from 'node:crypto';
 import { access, constants } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { CallName, Gives, Taken } from '../../../shared-core/desk/calls.ts';
+import type { CallName } from '../../../shared-core/desk/call-names.ts';
+import type { Gives, Taken } from '../../../shared-core/desk/calls.ts';
 import type { SNAPSHOT_CALLS } from '../../../shared-core/desk/snapshot-calls.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { keepChoices, readChoices } from '../choices.ts';

@@ -19,6 +19,10 @@ describe('the built shell', () => {
     expect([...required(shell)].filter((name) => !builtinModules.includes(name)).sort()).toEqual(['electron', 'pdfkit']);
   });
 
+  it('keeps the preload to the names of the calls: every window runs it before its page', () => {
+    expect(preload.length).toBeLessThan(8_000);
+  });
+
   it('exposes nothing of Electron itself to the page', () => {
     expect(preload).not.toMatch(/exposeInMainWorld\([^,]+,\s*(import_electron|ipcRenderer)/);
     expect(preload).not.toMatch(/ipcRenderer\.(on|once|send|sendSync|postMessage)\b/);

@@ -8,7 +8,7 @@ import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import builder from '../../../build/electron-builder.config.mjs';
-import { CALL_NAMES } from '../../../shared-core/desk/calls.ts';
+import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import { type BrowserWindow, closeDouble, invokeFrom, lock, readyPreload, record, registeredChannels } from './electron-double.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));

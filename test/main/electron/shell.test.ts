@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
-import { CALL_NAMES } from '../../../shared-core/desk/calls.ts';
+import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
 import { app, type BrowserWindow, closeDouble, lock, readyPreload, record, registeredChannels } from './electron-double.ts';

@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { findDesk } from '../../../renderer/parts/desk-client.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { followPour, lostEntries, takeUpEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
-import { CALL_NAMES } from '../../../shared-core/desk/calls.ts';
+import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
 import { aPour, entry, theEnd } from '../../shared-core/pour/journal-entries.ts';
