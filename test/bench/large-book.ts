@@ -1,9 +1,9 @@
 /**
- * Ten years of jobs: 5,000 jobs, 22,000 rooms, 90,000 batches, 10,000 photos. What a person waits for in the built program, each
+ * Ten years of jobs: 5,000 jobs, 22,000 rooms, 116,000 batches, 10,000 photos. What a person waits for in the built program, each
  * beside reading the same rows with Dexie and doing nothing with them; a copy beside a plain `zip` of the same bytes.
  */
 import { execFileSync, spawn } from 'node:child_process';
-import { mkdtempSync, readdirSync, rmSync, statSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
@@ -44,12 +44,17 @@ async function fill(fills: number): Promise<void> {
             copy['state'] = batch === 0 && k < 4 ? 'open' : 'finished';
             copy['number'] = `${10 + (batch % 16)}-${1000 + k * 5 + i + batch * 100}`;
           }
+          // What was to be done at a finished job is done.
+          if (name === 'visits' && !(batch === 0 && k < 4)) copy['doneAt'] = copy['at'];
           if (name === 'clients') copy['name'] = `${String(copy['name'])} ${tag}`;
           writing.objectStore(name).put(copy);
-          // A second floor and a second lift: more rooms and more batches a job.
-          if (name === 'rooms' || name === 'pours') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
-          if (name === 'pourEvents')
-            writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b`, pourId: `${String(copy['pourId'])}-b` });
+          // A second floor and three more lifts: more rooms and more batches a job.
+          if (name === 'rooms') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
+          for (const more of ['-b', '-c', '-d']) {
+            if (name === 'pours') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}${more}` });
+            if (name === 'pourEvents')
+              writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}${more}`, pourId: `${String(copy['pourId'])}${more}` });
+          }
           if (name === 'jobs')
             for (const n of [1, 2])
               writing.objectStore('photos').put({
@@ -80,7 +85,19 @@ const since = async (work: () => Promise<unknown>): Promise<number> => {
   return performance.now() - start;
 };
 
-async function measure(page: Page, at: (route: string) => string, papers: string, folder: string): Promise<BenchResult> {
+/** The most memory a process ever had, where the system tells. */
+const mostMegabytes = (pid: number | undefined): number | null => {
+  try {
+    const found = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid ?? 0}/status`, 'utf8'))?.[1];
+    return found === undefined ? null : Math.round(Number(found) / 1000);
+  } catch {
+    return null;
+  }
+};
+
+type Ran = { readonly papers: string; readonly folder: string; readonly desk: number | undefined };
+
+async function measure(page: Page, at: (route: string) => string, { papers, folder, desk }: Ran): Promise<BenchResult> {
   const dexie = await build({
     stdin: { contents: "import Dexie from 'dexie'; globalThis.BareDexie = Dexie;", resolveDir: process.cwd() },
     ...{ bundle: true, write: false, format: 'iife', logLevel: 'error' },
@@ -107,6 +124,7 @@ async function measure(page: Page, at: (route: string) => string, papers: string
   const rows: BenchRow[] = [];
   const beside = (what: string, ms: number, plain: string, plainMs: number): void => {
     rows.push({ what: plain, ms: plainMs, ratio: null }, { what, ms, ratio: ms / plainMs });
+    console.log(`${what}: ${Math.round(ms)} ms; ${plain}: ${Math.round(plainMs)} ms`);
   };
   const shell = await screen('/licenses', '.settings-licenses li');
   beside(
@@ -124,7 +142,7 @@ async function measure(page: Page, at: (route: string) => string, papers: string
   rows.push({ what: 'opening on a job, beside a sheet that reads nothing', ms: job, ratio: job / shell });
   beside('what the job adds to that, estimated', Math.max(0, job - shell), 'reading the same job', await bare(JOB));
   await page.goto(at('/'));
-  await page.locator('.today-list li').first().waitFor();
+  await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
   await page.keyboard.press('/');
   await page.keyboard.type('o');
   // The words of a book that was filled from outside are made once.
@@ -140,6 +158,18 @@ async function measure(page: Page, at: (route: string) => string, papers: string
   const memory = await page.evaluate(() => (performance as unknown as { memory: { usedJSHeapSize: number } }).memory.usedJSHeapSize);
   await page.keyboard.press('Escape');
   beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('clients').limit(30).toArray()`));
+  const OUT = `await Promise.all(['clients', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
+  const pressed = async (button: string): Promise<number> => {
+    await page.goto(at('/'));
+    await page.goto(at('/keeping'));
+    await page.getByRole('button', { name: button }).waitFor();
+    return since(async () => {
+      await page.getByRole('button', { name: button }).click();
+      await page.getByText(/files are in /).waitFor({ timeout: 900_000 });
+    });
+  };
+  beside('the lists of the whole book written', await pressed('Save the lists'), 'reading their rows', await bare(OUT));
+  const deskBefore = mostMegabytes(desk);
   await page.goto(at('/keeping'));
   await page.getByRole('button', { name: 'Copy the book now' }).waitFor();
   const copy = await since(async () => {
@@ -149,12 +179,23 @@ async function measure(page: Page, at: (route: string) => string, papers: string
   const all = `const all = []; for (const t of db.tables) all.push(await t.toArray())`;
   beside('copying the whole book, proven', copy, 'reading every row', await bare(all));
   const name = readdirSync(join(papers, 'Backups')).find((file) => file.endsWith('.zip')) ?? '';
-  const restored = await since(async () => {
+  const open = async (): Promise<void> => {
+    await page.goto(at('/'));
     await page.goto(at('/keeping'));
     await page
       .getByRole('button', { name: /^Look into the copy of/ })
       .first()
       .click();
+    await page.getByRole('button', { name: 'Bring in some of it' }).waitFor({ timeout: 900_000 });
+  };
+  await open();
+  const brought = await since(async () => {
+    await page.getByRole('button', { name: 'Bring in some of it' }).click();
+    await page.getByLabel('Seek by name or number').waitFor({ timeout: 900_000 });
+  });
+  beside('every customer and job of the copy listed against the book', brought, 'reading every row', await bare(all));
+  const restored = await since(async () => {
+    await open();
     await page.getByRole('button', { name: 'Put it in place of the book' }).click();
     await page.getByRole('button', { name: 'Restore it' }).click();
     await page.getByText('is back.').waitFor({ timeout: 900_000 });
@@ -164,9 +205,10 @@ async function measure(page: Page, at: (route: string) => string, papers: string
   const zip = await since(() => Promise.resolve(execFileSync('zip', ['-q', '-r', join(folder, 'plain.zip'), 'unzipped'], { cwd: folder })));
   rows.push({ what: '`zip` of the same bytes', ms: zip, ratio: null }, { what: 'copying beside it', ms: copy, ratio: copy / zip });
   return {
-    title: 'A book of 5,000 jobs, 22,000 rooms, 90,000 batches, 10,000 photos',
+    title: 'A book of 5,000 jobs, 22,000 rooms, 116,000 batches, 10,000 photos',
     rows,
     notes: [
+      `The desk took at most ${deskBefore ?? '?'} MB before copying and ${mostMegabytes(desk) ?? '?'} MB with copying, looking and restoring.`,
       `The page held ${Math.round(memory / 1e6)} MB with Today shown and Find open; the copy is ${Math.round(statSync(join(papers, 'Backups', name)).size / 1e6)} MB.`,
     ],
   };
@@ -195,7 +237,7 @@ export async function run(): Promise<BenchResult> {
     await page.getByRole('button', { name: 'Look around in the sample book' }).click();
     await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
     await page.evaluate(fill, FILLS);
-    return await measure(page, (route) => new URL(`/#${route}`, address).href, papers, folder);
+    return await measure(page, (route) => new URL(`/#${route}`, address).href, { papers, folder, desk: child.pid });
   } finally {
     await context.close();
     child.kill();

@@ -69,3 +69,57 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     await empty.close();
   }
 });
+
+test('one job and one customer are brought in from a copy: the clash is shown, the rest of the book stays, one undo takes each out', async ({
+  program,
+  page,
+  browser,
+}) => {
+  await openSample(page, program.address);
+  await copyNow(page, program.address);
+  const bringSome = async (on: Page): Promise<void> => {
+    await on.goto(at(program.address, '/keeping'));
+    await lookInto(on);
+    await on.getByRole('button', { name: 'Bring in some of it' }).click();
+  };
+  const phone = page.getByLabel('Phone').first();
+  await page.goto(at(program.address, '/people/sample-odell'));
+  const before = await phone.inputValue();
+  await phone.fill('555 0142 999');
+  await phone.press('Enter');
+  await bringSome(page);
+  const odell = page.getByRole('checkbox', { name: /Odell/ }).last();
+  await page.getByLabel('Seek by name or number').fill('odell');
+  await expect(page.getByText(/differs: changed/)).toHaveCount(1);
+  await odell.focus();
+  await page.keyboard.press('Space');
+  await expect(page.getByText('One of these differs from the book')).toBeVisible();
+  await page.getByRole('button', { name: 'Bring these in' }).click();
+  await expect(page.getByText('One is in the book.')).toBeVisible();
+  await page.goto(at(program.address, '/people/sample-odell'));
+  await expect(phone).toHaveValue(before);
+  await page.keyboard.press('Control+Z');
+  await expect(phone).toHaveValue('555 0142 999');
+
+  const empty = await browser.newContext();
+  try {
+    const fresh = await empty.newPage();
+    await fresh.goto(program.address);
+    await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
+    await bringSome(fresh);
+    await fresh.getByLabel('Seek by name or number').fill('odell');
+    const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
+    await job.focus();
+    await fresh.keyboard.press('Space');
+    await fresh.getByRole('button', { name: 'Bring these in' }).click();
+    await expect(fresh.getByText('One is in the book.')).toBeVisible();
+    expect(await jobsOf(fresh, program.address)).toHaveLength(1);
+    await fresh.goto(at(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
+    await expect(fresh.getByText('how deep the fill lies')).toBeVisible();
+    await fresh.keyboard.press('Control+Z');
+    await fresh.goto(at(program.address, '/jobs'));
+    await expect(fresh.locator('.jobs-list > li')).toHaveCount(0);
+  } finally {
+    await empty.close();
+  }
+});
