@@ -1,4 +1,4 @@
-/** A whole book in pieces: a table's rows a thousand at a time, so that a large book never lies in memory at once. */
+/** A whole book in pieces: some of a table's rows at a time, so that a large book never lies in memory at once and the screens get their turn. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { Print } from '../../shared-core/book/print.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
@@ -6,6 +6,9 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 
 const ROWS_A_PIECE = 1000;
+/** Rows differ: a quote is a hundred times a batch. */
+const CHARACTERS_A_PIECE = 1_000_000;
+const FIRST_ROWS = 50;
 
 /** Rows of one table. Pieces come in the order of the tables' list, ids ascending. */
 export type Piece = { readonly table: TableName; readonly rows: readonly StoredRow[] };
@@ -37,15 +40,17 @@ const walkStored = async (take: (piece: Written) => void): Promise<{ readonly pr
   for (const table of TABLE_NAMES) {
     print.add(`${table}\n`);
     const stored = book().table<StoredRow, string>(table);
+    let many = FIRST_ROWS;
     for (let after: string | null = ''; after !== null; ) {
-      const rows: StoredRow[] = await stored.where(':id').above(after).limit(ROWS_A_PIECE).toArray();
-      after = rows.length < ROWS_A_PIECE ? null : String(rows.at(-1)?.['id']);
+      const rows: StoredRow[] = await stored.where(':id').above(after).limit(many).toArray();
+      after = rows.length < many ? null : String(rows.at(-1)?.['id']);
       if (rows.length === 0) continue;
       if (table === 'photos') for (const name of picturesOf(rows)) pictures.add(name);
       // A row a line, so that the print is the same wherever the pieces are cut.
       const text = rows.map((row) => JSON.stringify(row)).join(',\n');
       print.add(`${text},\n`);
       take({ table, text });
+      many = Math.min(ROWS_A_PIECE, Math.max(1, Math.round((CHARACTERS_A_PIECE * rows.length) / text.length)));
     }
   }
   return { print: print.text(), pictures: [...pictures].sort() };

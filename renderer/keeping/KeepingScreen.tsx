@@ -64,7 +64,7 @@ export function KeepingScreen() {
   };
   const copyNow = async (): Promise<void> => {
     const kept = await working(() => keepCopy('asked'));
-    if (kept.ok) say(true, `${kept.value} was written and checked.`);
+    if (kept.ok) say(true, kept.value);
     else say(false, kept.message);
   };
   const look = async (from: CopySource, passphrase: string | null): Promise<void> => {

@@ -2,6 +2,7 @@
 import type { SnapshotReason } from '../../shared-core/book/snapshot.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
+import { PICTURES_KEPT_A_CALL } from '../../shared-core/desk/snapshot-calls.ts';
 import { holdBook, type WalkedBook } from '../book/book-pieces.ts';
 import { readLock } from '../book/copy-lock.ts';
 import { lookingAt } from '../book/look-book.ts';
@@ -9,7 +10,7 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { tidyJournals } from '../book/pour-journal.ts';
 import { holdChecks } from '../book/use-oddities.ts';
-import { readPicture } from '../book/pictures.ts';
+import { heldPictures, readPicture } from '../book/pictures.ts';
 import { noteCopy } from '../book/snapshot-commands.ts';
 import { base64OfBytes } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
@@ -26,33 +27,34 @@ const granted = <T>(answer: Envelope<T>): T => {
   return answer.value;
 };
 
-const sendPictures = async (names: readonly string[], locked: boolean): Promise<string[]> => {
+/** Sends the photos that the folder does not hold. Gives those that are lost or spoilt: their records are copied all the same. */
+const sendPictures = async (names: readonly string[], locked: boolean): Promise<ReadonlySet<string>> => {
   const { wanted } = granted(await askDesk('picture.wanted', { names: [...names], locked }));
-  const lacking = new Set<string>();
+  const held = await heldPictures(wanted);
+  const lacking = new Set(wanted.filter((name) => !held.has(name)));
   let piece: { name: string; base64: string }[] = [];
   let size = 0;
   const flush = async (): Promise<void> => {
-    if (piece.length > 0) granted(await askDesk('picture.keep', { pictures: piece, locked }));
+    if (piece.length > 0) for (const name of granted(await askDesk('picture.keep', { pictures: piece, locked })).spoilt) lacking.add(name);
     piece = [];
     size = 0;
   };
-  for (const name of wanted) {
+  for (const name of held) {
     const bytes = await readPicture(name);
     if (bytes === null) {
-      // Its record is copied all the same, and the check of the book names it.
       lacking.add(name);
       continue;
     }
     piece.push({ name, base64: base64OfBytes(bytes) });
     size += bytes.length;
-    if (size > PICTURES_A_PIECE_BYTES) await flush();
+    if (size > PICTURES_A_PIECE_BYTES || piece.length === PICTURES_KEPT_A_CALL) await flush();
   }
   await flush();
-  return names.filter((name) => !lacking.has(name));
+  return lacking;
 };
 
 const sendBook = async (walked: WalkedBook, madeAt: string, reason: SnapshotReason, lock: Lock): Promise<string> => {
-  const pictures = await sendPictures(walked.pictures, lock !== null);
+  const lacking = await sendPictures(walked.pictures, lock !== null);
   const { id } = granted(await askDesk('snapshot.begin', { madeAt, reason, lock }));
   // While the desk packs one piece, the next is read; no more than these two are under way.
   let under: Promise<Envelope<Gives<'snapshot.add'>>> | null = null;
@@ -62,19 +64,23 @@ const sendBook = async (walked: WalkedBook, madeAt: string, reason: SnapshotReas
     under = askDesk('snapshot.add', { id, table, rows: rows as Takes<'snapshot.add'>['rows'] });
   }
   if (under !== null) granted(await under);
-  return granted(await askDesk('snapshot.finish', { id, pictures })).name;
+  const { name } = granted(await askDesk('snapshot.finish', { id, pictures: walked.pictures.filter((picture) => !lacking.has(picture)) }));
+  if (lacking.size === 0) return `${name} was written and checked.`;
+  const photos =
+    lacking.size === 1 ? 'One photo is lost or spoilt in the book and is' : `${lacking.size} photos are lost or spoilt in the book and are`;
+  return `${name} was written and checked. ${photos} not in it: an older copy may hold ${lacking.size === 1 ? 'it' : 'them'}.`;
 };
 
 /**
  * Copies this book; the caller holds the lock between windows.
- * @returns the copy's name, or the sentence Today shows until a copy succeeds
+ * @returns what was written in a sentence, or the sentence Today shows until a copy succeeds
  */
 export async function copyWalked(walked: WalkedBook, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> {
   try {
-    const name = await sendBook(walked, madeAt, reason, await readLock());
+    const said = await sendBook(walked, madeAt, reason, await readLock());
     await noteCopy(madeAt, null);
     await tidyJournals(walked);
-    return { ok: true, value: name };
+    return { ok: true, value: said };
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
     await noteCopy(madeAt, error.message);
@@ -90,7 +96,7 @@ export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
   return navigator.locks.request('straightedge-snapshot', work).finally(goOn);
 }
 
-/** Copies the book as it stands. Gives the copy's name. */
+/** Copies the book as it stands. Gives what was written in a sentence. */
 export function keepCopy(reason: SnapshotReason): Promise<Outcome<string>> {
   return alone(async () => {
     const madeAt = nowInstant();

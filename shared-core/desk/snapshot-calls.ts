@@ -9,7 +9,9 @@ const nothing = z.strictObject({});
 const idSchema = z.string().regex(/^[0-9a-f]{24}$/, 'That is not under way any more. Begin again.');
 const base64 = z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/, 'Bytes are sent as base64.');
 const rows = z.array(z.looseObject({ id: z.string().min(1) }));
-const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(400);
+/** How many photos one call carries at most. */
+export const PICTURES_KEPT_A_CALL = 100;
+const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(PICTURES_KEPT_A_CALL);
 
 /** What a passphrase became; kept by the screens so that copies are locked without asking each time. */
 export const lockSchema = z.strictObject({ salt: base64.length(24), key: base64.length(88) });
@@ -54,8 +56,11 @@ export const SNAPSHOT_CALLS = {
     z.strictObject({ names: z.array(pictureNameSchema).max(1_000_000), locked: z.boolean() }),
     z.strictObject({ wanted: z.array(pictureNameSchema) }),
   ),
-  /** Keeps photos in the folder of copies, each once. */
-  'picture.keep': call(z.strictObject({ pictures, locked: z.boolean() }), z.strictObject({ kept: z.int() })),
+  /** Keeps photos in the folder of copies, each once. One whose bytes are not those its name says is spoilt, and left out. */
+  'picture.keep': call(
+    z.strictObject({ pictures, locked: z.boolean() }),
+    z.strictObject({ kept: z.int(), spoilt: z.array(pictureNameSchema) }),
+  ),
   /** Begins a copy. */
   'snapshot.begin': call(
     z.strictObject({ madeAt: z.iso.datetime(), reason: snapshotReasonSchema, lock: lockSchema.nullable() }),

@@ -36,7 +36,7 @@ const whereIs = (element: ElementHandle): Promise<'here' | 'elsewhere' | 'gone'>
 export const keyboard = (page: Page): Hands => {
   const reach = async (what: Locator): Promise<void> => {
     let element = await what.elementHandle();
-    for (let steps = 0; steps < 250 && element !== null; steps += 1) {
+    for (let steps = 0; steps < 250; steps += 1) {
       const at = await whereIs(element);
       if (at === 'here') return;
       if (at === 'gone') element = await what.elementHandle();

@@ -117,8 +117,10 @@ export function createSnapshotHandlers(places: SnapshotPlaces): SnapshotHandlers
     },
     'picture.wanted': async ({ names, locked }) => ({ wanted: await wantedPictures(await folder(), names, locked) }),
     'picture.keep': async ({ pictures, locked }) => {
-      for (const { name, base64 } of pictures) await keepPicture(await folder(), name, Buffer.from(base64, 'base64'), locked);
-      return { kept: pictures.length };
+      const at = await folder();
+      const spoilt: string[] = [];
+      for (const { name, base64 } of pictures) if (!(await keepPicture(at, name, Buffer.from(base64, 'base64'), locked))) spoilt.push(name);
+      return { kept: pictures.length - spoilt.length, spoilt };
     },
     'snapshot.begin': async ({ madeAt, reason, lock }) => {
       await writing?.drop();

@@ -2,7 +2,7 @@
 import { mkdir, readdir, readFile, rm, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { pictureSha256 } from '../../../shared-core/book/snapshot.ts';
-import { DeskFailure, explainDisk } from '../failure.ts';
+import { explainDisk } from '../failure.ts';
 import { lockedPictureName, lockPicture, unlockPicture } from './lock.ts';
 import { sha256Of, sweepHalfWritten, WholeFile } from './whole-file.ts';
 
@@ -18,14 +18,10 @@ export async function wantedPictures(backups: string, names: readonly string[], 
   return names.filter((name) => !there.has(fileOf(name, locked)));
 }
 
-/** Keeps one photo. */
-export async function keepPicture(backups: string, name: string, bytes: Uint8Array, locked: boolean): Promise<void> {
+/** Keeps one photo. Gives false for one whose bytes are not those its name says: nothing is written of it. */
+export async function keepPicture(backups: string, name: string, bytes: Uint8Array, locked: boolean): Promise<boolean> {
   const sha256 = pictureSha256(name);
-  if (sha256Of(bytes) !== sha256)
-    throw new DeskFailure(
-      'bad-input',
-      'A photo is not the one its record names, so it was not copied. Take it again; the copy goes on without.',
-    );
+  if (sha256Of(bytes) !== sha256) return false;
   try {
     await mkdir(folderIn(backups), { recursive: true });
   } catch (error) {
@@ -34,6 +30,7 @@ export async function keepPicture(backups: string, name: string, bytes: Uint8Arr
   const file = new WholeFile(folderIn(backups), fileOf(name, locked));
   await file.write(locked ? lockPicture(bytes, sha256) : bytes);
   await file.finish();
+  return true;
 }
 
 /** Reads one photo, proven by its checksum; null when it is not there or not itself any more. */
