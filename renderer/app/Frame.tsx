@@ -1,5 +1,6 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
 import { endLooking, useLooking } from '../book/look-book.ts';
 import { useLostNews } from '../book/lost-entries.ts';
 import { useLittleRoom } from '../book/use-little-room.ts';
@@ -25,8 +26,14 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
   const close = useCallback(() => setSaid(null), []);
-  const odd = useOddities(null);
-  const leftBytes = useLittleRoom();
+  const [route] = useLocation();
+  const found = useOddities(null)?.length ?? 0;
+  const [oddSeen, setOddSeen] = useState(0);
+  // The sheet of copies lists it.
+  const odd = found === oddSeen || route === '/keeping' ? 0 : found;
+  const left = useLittleRoom();
+  const [roomSeen, setRoomSeen] = useState(false);
+  const leftBytes = roomSeen ? null : left;
   const looking = useLooking();
   const lost = useLostNews(looking);
   const copyOf =
@@ -46,21 +53,18 @@ export function Frame({ children }: { readonly children: ReactNode }) {
       undo: what === null ? null : { what, run: back },
       openFind: () => setFinding(true),
       notices:
-        said === null &&
-        overlap === null &&
-        copyOf === null &&
-        leftBytes === null &&
-        (odd?.length ?? 0) === 0 &&
-        lost.length === 0 ? null : (
+        said === null && overlap === null && copyOf === null && leftBytes === null && odd === 0 && lost.length === 0 ? null : (
           <Notices
             said={said}
             canRedo={(history?.redo ?? null) !== null}
             onRedo={again}
             onClose={close}
-            odd={odd?.length ?? 0}
+            odd={odd}
+            onOddSeen={() => setOddSeen(found)}
             overlap={overlap}
             copyOf={copyOf}
             leftBytes={leftBytes}
+            onRoomSeen={() => setRoomSeen(true)}
             lost={lost}
             onLooked={() => {
               location.hash = '#/keeping';
@@ -74,7 +78,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
           />
         ),
     }),
-    [what, back, again, close, said, history?.redo, odd, overlap, copyOf, leftBytes, lost],
+    [what, back, again, close, said, history?.redo, odd, found, overlap, copyOf, leftBytes, lost],
   );
   return (
     <SheetFrameContext value={frame}>

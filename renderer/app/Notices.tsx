@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { LostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
@@ -12,15 +12,17 @@ interface NoticesProps {
   readonly canRedo: boolean;
   readonly onRedo: () => void;
   readonly onClose: () => void;
-  /** How much in the book is odd. */
+  /** How much in the book is odd; none once it was said. */
   readonly odd: number;
+  readonly onOddSeen: () => void;
   /** An edit here that wrote over one of another window. */
   readonly overlap: Overlap | null;
   /** When the copy was made that one is looking around in. */
   readonly copyOf: string | null;
   readonly onLooked: () => void;
-  /** The room left for the book, when it is little. */
+  /** The room left for the book, when it is little and was not said yet. */
   readonly leftBytes: number | null;
+  readonly onRoomSeen: () => void;
   readonly onUndo: () => void;
   readonly onOverlapSeen: () => void;
   /** Entries that pours' journals hold beyond the book. */
@@ -36,16 +38,16 @@ export function Notices({
   onRedo,
   onClose,
   odd,
+  onOddSeen,
   overlap,
   copyOf,
   onLooked,
   leftBytes,
+  onRoomSeen,
   onUndo,
   onOverlapSeen,
   lost,
 }: NoticesProps) {
-  const [told, setTold] = useState(false);
-  const [seen, setSeen] = useState(false);
   useEffect(() => {
     if (said === null) return undefined;
     const timer = setTimeout(onClose, SHOWN_MS);
@@ -68,8 +70,8 @@ export function Notices({
           “{overlap.ours}” wrote over what another window changed a moment ago ({overlap.theirs}). Undo brings theirs back.
         </Notice>
       )}
-      {leftBytes !== null && !told && (
-        <Notice kind="failure" onClose={() => setTold(true)}>
+      {leftBytes !== null && (
+        <Notice kind="failure" onClose={onRoomSeen}>
           Only {formatDataSize(leftBytes)} are left for the book on this disk. Make room on it: a full disk stops new entries, and loses
           none.
         </Notice>
@@ -77,8 +79,8 @@ export function Notices({
       {lost.map((news) => (
         <LostNotice key={news.lost.pourId} news={news} />
       ))}
-      {odd > 0 && !seen && (
-        <Notice kind="failure" onClose={() => setSeen(true)}>
+      {odd > 0 && (
+        <Notice kind="failure" onClose={onOddSeen}>
           {odd === 1 ? 'One thing in the book is odd' : `${odd} things in the book are odd`} and kept as {odd === 1 ? 'it is' : 'they are'}.{' '}
           <LinkWord href="/keeping">See what, and what to do</LinkWord>
         </Notice>

@@ -4,11 +4,14 @@ import { Print } from '../../shared-core/book/print.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
+import { onRecords } from './on-records.ts';
 
 const ROWS_A_PIECE = 1000;
 /** Rows differ: a quote is a hundred times a batch. */
 const CHARACTERS_A_PIECE = 1_000_000;
 const FIRST_ROWS = 50;
+/** The word of an edit, here or in another window, takes no longer to come. */
+const WORD_MS = 100;
 
 /** Rows of one table. Pieces come in the order of the tables' list, ids ascending. */
 export type Piece = { readonly table: TableName; readonly rows: readonly StoredRow[] };
@@ -33,8 +36,13 @@ export function picturesOf(photos: readonly StoredRow[]): string[] {
 
 type Written = { readonly table: TableName; readonly text: string };
 
-/** Walks the open book within the running transaction, each piece as JSON. Gives its print and photos. */
-const walkStored = async (take: (piece: Written) => void): Promise<{ readonly print: string; readonly pictures: string[] }> => {
+type Stored = { readonly print: string; readonly pictures: readonly string[] };
+
+/**
+ * Walks the open book, each piece as JSON: within the running transaction, or each piece in one of its own.
+ * @param goOn asked before each piece; false ends the walk, which then gives null
+ */
+const walkStored = async (take: (piece: Written) => void, goOn: () => boolean = () => true): Promise<Stored | null> => {
   const print = new Print();
   const pictures = new Set<string>();
   for (const table of TABLE_NAMES) {
@@ -42,6 +50,7 @@ const walkStored = async (take: (piece: Written) => void): Promise<{ readonly pr
     const stored = book().table<StoredRow, string>(table);
     let many = FIRST_ROWS;
     for (let after: string | null = ''; after !== null; ) {
+      if (!goOn()) return null;
       const rows: StoredRow[] = await stored.where(':id').above(after).limit(many).toArray();
       after = rows.length < many ? null : String(rows.at(-1)?.['id']);
       if (rows.length === 0) continue;
@@ -57,18 +66,15 @@ const walkStored = async (take: (piece: Written) => void): Promise<{ readonly pr
 };
 
 /** The print of the open book; runs inside a transaction over its tables. */
-export async function printOfBook(): Promise<string> {
-  return (await walkStored(() => undefined)).print;
+export async function printOfBook(): Promise<string | null> {
+  return (await walkStored(() => undefined))?.print ?? null;
 }
 
-/** Holds the open book as it stands at one moment, as text that the browser keeps out of the page's memory. */
-export async function holdBook(): Promise<HeldBook> {
+const holdWalk = async (goOn?: () => boolean): Promise<HeldBook | null> => {
+  // As text that the browser keeps out of the page's memory.
   const held: { readonly table: TableName; readonly text: Blob }[] = [];
-  const walked = await book().transaction('r', book().tables, () =>
-    walkStored(({ table, text }) => {
-      held.push({ table, text: new Blob(['[', text, ']']) });
-    }),
-  );
+  const walked = await walkStored(({ table, text }) => void held.push({ table, text: new Blob(['[', text, ']']) }), goOn);
+  if (walked === null) return null;
   return {
     ...walked,
     pieces: async function* () {
@@ -76,6 +82,28 @@ export async function holdBook(): Promise<HeldBook> {
       for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
     },
   };
+};
+
+/** Holds the book piece by piece, so that what is typed meanwhile is written at once; null when a record changed on the way. */
+const holdBetweenEdits = async (): Promise<HeldBook | null> => {
+  const heard = { edit: false };
+  const stop = onRecords(() => {
+    heard.edit = true;
+  });
+  try {
+    const held = await holdWalk(() => !heard.edit);
+    await new Promise((resolve) => setTimeout(resolve, WORD_MS));
+    return heard.edit ? null : held;
+  } finally {
+    stop();
+  }
+};
+
+/** Holds the open book as it stands at one moment: between edits where there is time, else edits wait for it. */
+export async function holdBook(): Promise<HeldBook> {
+  const held = (await holdBetweenEdits()) ?? (await book().transaction('r', book().tables, () => holdWalk()));
+  if (held === null) throw new Error('A walk that nothing stops has ended early.');
+  return held;
 }
 
 /** Gathers from a walk what is wanted of each record; null leaves one out. */

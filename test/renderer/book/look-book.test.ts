@@ -1,13 +1,13 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { newClient } from '../../../shared-core/book/new-records.ts';
+import { newClient, newProperty } from '../../../shared-core/book/new-records.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
-import { holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
+import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
 import { beginLooking, endLooking, lookingAt } from '../../../renderer/book/look-book.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
 import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
-import { add, undo } from '../../../renderer/book/write.ts';
+import { add, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
@@ -124,4 +124,31 @@ describe('a book held in pieces', () => {
     await book().rowsOf('clients').put(last);
     expect((await holdBook()).print).toBe(print);
   });
+});
+
+it('holding a large book lets an edit through, and holds the whole of the edit or none of it', async () => {
+  const it = await freshBook();
+  await it.rowsOf('clients').bulkPut(Array.from({ length: 4000 }, (_, n) => client(`client-${String(n).padStart(5, '0')}`, 'Odell')));
+  let isHeld = false;
+  const holding = holdBook().then((held) => {
+    isHeld = true;
+    return held;
+  });
+  await new Promise((resolve) => setTimeout(resolve, 5));
+  const address = { line: '4 Quarry Road', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
+  const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-client', address, 'America/New_York');
+  expect(
+    await write('a customer with a house', NOW, {
+      puts: [
+        { table: 'clients', row: client('a-new-client', 'Rusk') },
+        { table: 'properties', row: house },
+      ],
+      removes: [],
+    }),
+  ).toMatchObject({ ok: true });
+  expect(isHeld).toBe(false);
+  const rows = await gatherRows((await holding).pieces(), (_, row) => row);
+  const [customer, home] = [rows.clients.some((row) => row['id'] === 'a-new-client'), rows.properties.length === 1];
+  expect(customer).toBe(home);
+  expect(rows.clients.length).toBe(customer ? 4001 : 4000);
 });
