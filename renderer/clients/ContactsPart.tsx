@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
+import { readText } from '../parts/read-text.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { ContactsDialog } from './ContactsDialog.tsx';
 import { type ContactFile, readContacts } from './read-contacts.ts';
@@ -14,7 +15,7 @@ export function ContactsPart() {
     if (given === undefined) return;
     setSaid(null);
     try {
-      const read = readContacts(await given.text());
+      const read = readContacts(await readText(given));
       setProblem(read.ok ? null : read.message);
       if (read.ok) setFile(read.value);
     } catch {

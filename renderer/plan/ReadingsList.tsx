@@ -12,6 +12,7 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
+import { readText } from '../parts/read-text.ts';
 import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './told-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';
@@ -151,7 +152,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
     setSaid(kept.ok ? `Kept as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
   };
   const take = async (file: File) => {
-    const read = parseReadingsCsv(await file.text(), units, locale);
+    const read = parseReadingsCsv(await readText(file), units, locale);
     setProblem(
       read.problems.length === 0
         ? null
