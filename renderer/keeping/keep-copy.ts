@@ -66,9 +66,12 @@ const sendBook = async (walked: WalkedBook, madeAt: string, reason: SnapshotReas
   if (under !== null) granted(await under);
   const { name } = granted(await askDesk('snapshot.finish', { id, pictures: walked.pictures.filter((picture) => !lacking.has(picture)) }));
   if (lacking.size === 0) return `${name} was written and checked.`;
+  // The folder of this copy was looked through already.
   const photos =
-    lacking.size === 1 ? 'One photo is lost or spoilt in the book and is' : `${lacking.size} photos are lost or spoilt in the book and are`;
-  return `${name} was written and checked. ${photos} not in it: an older copy may hold ${lacking.size === 1 ? 'it' : 'them'}.`;
+    lacking.size === 1
+      ? 'One photo is lost or spoilt in the book and is not in it: copies in another folder may hold it.'
+      : `${lacking.size} photos are lost or spoilt in the book and are not in it: copies in another folder may hold them.`;
+  return `${name} was written and checked. ${photos}`;
 };
 
 /**

@@ -55,7 +55,7 @@ it('copies the book without a photo that is lost or spoilt, and says so', async 
   await book.pictures.put({ name: spoilt.name, data: new TextEncoder().encode('other bytes') });
   expect(await keepCopy('asked')).toMatchObject({
     ok: true,
-    value: expect.stringContaining('2 photos are lost or spoilt in the book and are not in it: an older copy may hold them.'),
+    value: expect.stringContaining('2 photos are lost or spoilt in the book and are not in it: copies in another folder may hold them.'),
   });
   expect(kept()).toEqual([sound.name.slice('photos/'.length)]);
 });
