@@ -12,8 +12,8 @@ export default defineConfig({
     testTimeout: 30_000,
     // Modules are loaded once for all files; the shell registers its calls once a process, so its files each begin anew.
     projects: [
-      { extends: true, test: { name: 'units', include: ['test/**/*.test.ts'], exclude: ['test/main/electron/**'], isolate: false } },
-      { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.ts'] } },
+      { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ['test/main/electron/**'], isolate: false } },
+      { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.{ts,tsx}'] } },
     ],
   },
 });

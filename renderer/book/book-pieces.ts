@@ -38,11 +38,8 @@ type Written = { readonly table: TableName; readonly text: string };
 
 type Stored = { readonly print: string; readonly pictures: readonly string[] };
 
-/**
- * Walks the open book, each piece as JSON: within the running transaction, or each piece in one of its own.
- * @param goOn asked before each piece; false ends the walk, which then gives null
- */
-const walkStored = async (take: (piece: Written) => void, goOn: () => boolean = () => true): Promise<Stored | null> => {
+/** Walks the open book, each piece as JSON: within the running transaction, or each piece in one of its own. */
+const walkStored = async (take: (piece: Written) => void): Promise<Stored> => {
   const print = new Print();
   const pictures = new Set<string>();
   for (const table of TABLE_NAMES) {
@@ -50,7 +47,6 @@ const walkStored = async (take: (piece: Written) => void, goOn: () => boolean = 
     const stored = book().table<StoredRow, string>(table);
     let many = FIRST_ROWS;
     for (let after: string | null = ''; after !== null; ) {
-      if (!goOn()) return null;
       const rows: StoredRow[] = await stored.where(':id').above(after).limit(many).toArray();
       after = rows.length < many ? null : String(rows.at(-1)?.['id']);
       if (rows.length === 0) continue;
@@ -66,15 +62,17 @@ const walkStored = async (take: (piece: Written) => void, goOn: () => boolean = 
 };
 
 /** The print of the open book; runs inside a transaction over its tables. */
-export async function printOfBook(): Promise<string | null> {
-  return (await walkStored(() => undefined))?.print ?? null;
+export async function printOfBook(): Promise<string> {
+  return (await walkStored(() => undefined)).print;
 }
 
-const holdWalk = async (goOn?: () => boolean): Promise<HeldBook | null> => {
+const holdWalk = async (check: () => void = () => undefined): Promise<HeldBook> => {
   // As text that the browser keeps out of the page's memory.
   const held: { readonly table: TableName; readonly text: Blob }[] = [];
-  const walked = await walkStored(({ table, text }) => void held.push({ table, text: new Blob(['[', text, ']']) }), goOn);
-  if (walked === null) return null;
+  const walked = await walkStored(({ table, text }) => {
+    check();
+    held.push({ table, text: new Blob(['[', text, ']']) });
+  });
   return {
     ...walked,
     pieces: async function* () {
@@ -84,16 +82,26 @@ const holdWalk = async (goOn?: () => boolean): Promise<HeldBook | null> => {
   };
 };
 
+/** What ends a walk between edits: a record was changed on the way. */
+class EditHeard extends Error {}
+
 /** Holds the book piece by piece, so that what is typed meanwhile is written at once; null when a record changed on the way. */
 const holdBetweenEdits = async (): Promise<HeldBook | null> => {
-  const heard = { edit: false };
+  let isHeard = false;
+  const check = (): void => {
+    if (isHeard) throw new EditHeard();
+  };
   const stop = onRecords(() => {
-    heard.edit = true;
+    isHeard = true;
   });
   try {
-    const held = await holdWalk(() => !heard.edit);
+    const held = await holdWalk(check);
     await new Promise((resolve) => setTimeout(resolve, WORD_MS));
-    return heard.edit ? null : held;
+    check();
+    return held;
+  } catch (error) {
+    if (error instanceof EditHeard) return null;
+    throw error;
   } finally {
     stop();
   }
@@ -101,9 +109,7 @@ const holdBetweenEdits = async (): Promise<HeldBook | null> => {
 
 /** Holds the open book as it stands at one moment: between edits where there is time, else edits wait for it. */
 export async function holdBook(): Promise<HeldBook> {
-  const held = (await holdBetweenEdits()) ?? (await book().transaction('r', book().tables, () => holdWalk()));
-  if (held === null) throw new Error('A walk that nothing stops has ended early.');
-  return held;
+  return (await holdBetweenEdits()) ?? book().transaction('r', book().tables, () => holdWalk());
 }
 
 /** Gathers from a walk what is wanted of each record; null leaves one out. */

@@ -2,6 +2,7 @@
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
+import { PICTURES_GIVEN_A_CALL } from '../../shared-core/desk/snapshot-calls.ts';
 import { holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { readLock } from '../book/copy-lock.ts';
 import { nowInstant } from '../book/moment.ts';
@@ -18,7 +19,6 @@ export type CopySource = Takes<'snapshot.look'>['from'];
 
 /** What one call carries of a file chosen from anywhere; a multiple of three, so that each part is whole base64. */
 const PART_BYTES = 6_000_000;
-const PICTURES_A_CALL = 40;
 
 const fail = (message: string): Outcome<never> => ({ ok: false, message, where: '' });
 
@@ -66,7 +66,7 @@ export async function bringPictures(copy: OpenedCopy, names: readonly string[]):
   let wanted = names.filter((name) => !held.has(name));
   let lost = 0;
   while (wanted.length > 0) {
-    const asked = wanted.slice(0, PICTURES_A_CALL);
+    const asked = wanted.slice(0, PICTURES_GIVEN_A_CALL);
     const answer = await askDesk('snapshot.pictures', { id: copy.id, names: asked });
     if (!answer.ok) return fail(answer.error.message);
     const kept = await keepPictures(answer.value.pictures.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));

@@ -213,12 +213,7 @@ export function bringKeys(copyRows: BookRows, presentRows: BookRows, chosen: Cho
  * @param copyRows of the copy at least what `bringKeys` names; so for the book
  * @param numbered every job of the book, whole or in brief: their numbers are taken
  */
-export function bringPlan(
-  copyRows: BookRows,
-  presentRows: BookRows,
-  chosen: Chosen,
-  numbered: readonly StoredRow[] = presentRows.jobs,
-): BringPlan {
+export function bringPlan(copyRows: BookRows, presentRows: BookRows, chosen: Chosen, numbered: readonly StoredRow[]): BringPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const puts = new Map<string, Held>();
   const removes = new Map<string, { table: TableName; id: string }>();

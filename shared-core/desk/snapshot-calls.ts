@@ -9,8 +9,9 @@ const nothing = z.strictObject({});
 const idSchema = z.string().regex(/^[0-9a-f]{24}$/, 'That is not under way any more. Begin again.');
 const base64 = z.string().regex(/^[A-Za-z0-9+/]*={0,2}$/, 'Bytes are sent as base64.');
 const rows = z.array(z.looseObject({ id: z.string().min(1) }));
-/** How many photos one call carries at most. */
+/** How many photos one call carries at most: to the folder of copies, and out of a copy. */
 export const PICTURES_KEPT_A_CALL = 100;
+export const PICTURES_GIVEN_A_CALL = 40;
 const pictures = z.array(z.strictObject({ name: pictureNameSchema, base64: base64.max(12_000_000) })).max(PICTURES_KEPT_A_CALL);
 
 /** What a passphrase became; kept by the screens so that copies are locked without asking each time. */
@@ -104,7 +105,10 @@ export const SNAPSHOT_CALLS = {
     z.strictObject({ rows, next: z.int().nullable() }),
   ),
   /** Photos of the copy being looked into; one that is damaged or gone is left out. */
-  'snapshot.pictures': call(z.strictObject({ id: idSchema, names: z.array(pictureNameSchema).max(40) }), z.strictObject({ pictures })),
+  'snapshot.pictures': call(
+    z.strictObject({ id: idSchema, names: z.array(pictureNameSchema).max(PICTURES_GIVEN_A_CALL) }),
+    z.strictObject({ pictures }),
+  ),
   /** Ends looking. */
   'snapshot.close': call(z.strictObject({ id: idSchema }), z.strictObject({ closed: z.boolean() })),
 } as const;

@@ -123,3 +123,29 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
     await empty.close();
   }
 });
+
+test('what is odd in the book is said once, listed with what to do, and taken out by one press', async ({ program, page }) => {
+  await openSample(page, program.address);
+  await page.evaluate(async () => {
+    const opening = indexedDB.open('straightedge');
+    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+    const writing = db.transaction('clients', 'readwrite');
+    writing.objectStore('clients').put({ id: 'broken-1', name: 5 });
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+    db.close();
+  });
+  await page.reload();
+  const notice = page.getByRole('alert').filter({ hasText: 'One thing in the book is odd and kept as it is.' });
+  await expect(notice).toBeVisible();
+  await notice.getByRole('link').click();
+  await expect(page.getByText('This customer cannot be read')).toBeVisible();
+  await expect(notice).toBeHidden();
+  await page.goto(at(program.address, '/jobs'));
+  await notice.getByRole('button', { name: 'Close' }).click();
+  await page.goto(at(program.address, '/people'));
+  await expect(page.getByRole('heading', { level: 1, name: 'People' })).toBeVisible();
+  await expect(notice).toBeHidden();
+  await page.goto(at(program.address, '/keeping'));
+  await page.getByRole('button', { name: 'Take it out of the book' }).click();
+  await expect(page.getByText('Nothing: every record can be read and has what it belongs to.')).toBeVisible();
+});

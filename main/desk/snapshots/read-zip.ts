@@ -111,8 +111,6 @@ const readDirectory = (bytes: Buffer, limits: ZipLimits): Parsed<Entry[]> => {
 
 /** A part of a zip, packed where it lies until it is asked for. */
 export type ZipPart = {
-  /** Its size, unpacked, as declared. */
-  readonly bytes: number;
   /** Unpacks it and proves its size and checksum; nothing is kept of it. */
   readonly unpack: () => Parsed<Buffer>;
 };
@@ -169,7 +167,7 @@ export function readZip(source: Uint8Array, limits: ZipLimits = ZIP_LIMITS): Par
     if (!place.ok) return place;
     const { from, end } = place.value;
     covered = end;
-    found.set(entry.name, { bytes: entry.unpacked, unpack: () => unpack(bytes.subarray(from, end), entry) });
+    found.set(entry.name, { unpack: () => unpack(bytes.subarray(from, end), entry) });
   }
   return { ok: true, value: found };
 }

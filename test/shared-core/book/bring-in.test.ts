@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { bringKeys, bringLines, bringPlan, briefRow, rowKey } from '../../../shared-core/book/bring-in.ts';
+import { bringKeys, bringLines, bringPlan, briefRow, type Chosen, rowKey } from '../../../shared-core/book/bring-in.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
 import { checkBookRows } from '../../../shared-core/book/snapshot-check.ts';
@@ -16,6 +16,8 @@ beforeAll(() => {
 }, 90_000);
 
 const none: ReadonlySet<string> = new Set();
+/** From books held whole. */
+const planFor = (of: BookRows, present: BookRows, chosen: Chosen) => bringPlan(of, present, chosen, present.jobs);
 /** What the book would be. */
 const written = (present: BookRows, plan: ReturnType<typeof bringPlan>): BookRows => {
   const tables = new Map<TableName, Map<string, StoredRow>>();
@@ -27,7 +29,7 @@ const written = (present: BookRows, plan: ReturnType<typeof bringPlan>): BookRow
 
 describe('bringing in from a copy', () => {
   it('a job comes with everything of its own and what it stands on: nothing in the book then lacks what it belongs to', () => {
-    const after = written(bare, bringPlan(copy, bare, { customers: none, jobs: new Set([JOB]) }));
+    const after = written(bare, planFor(copy, bare, { customers: none, jobs: new Set([JOB]) }));
     expect(after.jobs.map((j) => j['id'])).toEqual([JOB]);
     expect(checkBookRows(after, []).filter((o) => o.kind === 'orphan' || o.kind === 'room-gone' || o.kind === 'unreadable')).toEqual([]);
     for (const table of ['quotes', 'pours', 'visits', 'documents'] as const)
@@ -50,7 +52,7 @@ describe('bringing in from a copy', () => {
       jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other' } : job)),
       visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
     };
-    const after = written(changed, bringPlan(copy, changed, { customers: none, jobs: new Set([JOB]) }));
+    const after = written(changed, planFor(copy, changed, { customers: none, jobs: new Set([JOB]) }));
     expect(after.jobs).toEqual(copy.jobs);
     expect(after.visits).toEqual(copy.visits);
     expect(after.clients).toEqual(changed.clients);
@@ -58,7 +60,7 @@ describe('bringing in from a copy', () => {
 
   it('a customer of the copy brings houses and rooms', () => {
     const [client] = copy.clients;
-    const after = written(bare, bringPlan(copy, bare, { customers: new Set([String(client?.['id'])]), jobs: none }));
+    const after = written(bare, planFor(copy, bare, { customers: new Set([String(client?.['id'])]), jobs: none }));
     const houses = copy.properties.filter((p) => p['clientId'] === client?.['id']);
     expect(after.clients).toEqual([client]);
     expect(after.properties).toEqual(houses);
@@ -69,7 +71,7 @@ describe('bringing in from a copy', () => {
   it('a number the book gave to a job of its own is not given twice', () => {
     const theirs = copy.jobs.find((job) => job['id'] === JOB);
     const own: BookRows = { ...bare, jobs: [{ ...theirs, id: 'own-job' }] };
-    const plan = bringPlan(copy, own, { customers: none, jobs: new Set([JOB]) });
+    const plan = planFor(copy, own, { customers: none, jobs: new Set([JOB]) });
     expect(plan.renumbered).toHaveLength(1);
     const after = written(own, plan);
     expect(new Set(after.jobs.map((j) => j['number'])).size).toBe(2);
@@ -78,7 +80,7 @@ describe('bringing in from a copy', () => {
 
   it('what no schema can read stays in the copy and is counted', () => {
     const broken: BookRows = { ...copy, visits: [...copy.visits, { id: 'visit-broken', jobId: JOB }] };
-    const plan = bringPlan(broken, bare, { customers: none, jobs: new Set([JOB]) });
+    const plan = planFor(broken, bare, { customers: none, jobs: new Set([JOB]) });
     expect(plan.left).toBe(1);
     expect(plan.puts.some(({ row }) => row['id'] === 'visit-broken')).toBe(false);
   });
@@ -104,7 +106,7 @@ describe('bringing in from a copy', () => {
           const named = (rows: BookRows) =>
             Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
           const plan = bringPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
-          expect(plan).toEqual(bringPlan(copy, present, { customers, jobs }));
+          expect(plan).toEqual(planFor(copy, present, { customers, jobs }));
         }
     }
     expect([...states].sort()).toEqual(['clash', 'new', 'same']);
