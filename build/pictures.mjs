@@ -27,7 +27,7 @@ const SCREENS = [
 const scratch = mkdtempSync(join(tmpdir(), 'straightedge-pictures-'));
 const papers = join(scratch, 'papers');
 const program = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-  env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(scratch, 'data'), STRAIGHTEDGE_PAPERS: papers },
+  env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(scratch, 'data'), STRAIGHTEDGE_DOCUMENTS: papers },
   stdio: ['ignore', 'pipe', 'inherit'],
 });
 const address = await new Promise((resolve, reject) => {

@@ -3,8 +3,8 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
-import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
-import { readJob } from '../../shared-core/agenda/read-job.ts';
+import { jobReadingCures } from '../../shared-core/standing/job-cures.ts';
+import { readJob } from '../../shared-core/standing/read-job.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
 import { jobRecord } from '../../shared-core/documents/job-record.ts';
@@ -50,7 +50,7 @@ const write = async (): Promise<void> => {
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
     jobs: readings.map(({ whole, estimate, rooms }) => ({
       number: whole.job.number,
-      customer: whole.client.name,
+      customer: whole.customer.name,
       totalMinor: estimate.suggested.price.totalMinor,
       currency: whole.business.currency,
       ready: estimate.ready,

@@ -60,6 +60,6 @@ export async function startShell(outFolder: string): Promise<void> {
     place: windowPlace(join(data, 'window.json')),
     log,
     lastWorkMs,
-    route: hasHanded() ? '/keeping' : '/',
+    route: hasHanded() ? '/backup' : '/',
   });
 }

@@ -24,8 +24,8 @@ export function setMenu(logPath: string): void {
       {
         label: 'File',
         submenu: [
-          sheet('Copies of the Book…', '/keeping', 'CmdOrCtrl+Shift+S'),
-          sheet('Open a Copy…', '/keeping', 'CmdOrCtrl+O'),
+          sheet('Copies of the Book…', '/backup', 'CmdOrCtrl+Shift+S'),
+          sheet('Open a Copy…', '/backup', 'CmdOrCtrl+O'),
           { role: 'recentDocuments', submenu: [{ role: 'clearRecentDocuments' }] },
           { type: 'separator' },
           { role: isMac ? 'close' : 'quit' },
@@ -37,7 +37,7 @@ export function setMenu(logPath: string): void {
         submenu: [
           sheet('Today', '/', 'CmdOrCtrl+1'),
           sheet('Jobs', '/jobs', 'CmdOrCtrl+2'),
-          sheet('People', '/people', 'CmdOrCtrl+3'),
+          sheet('People', '/customers', 'CmdOrCtrl+3'),
           sheet('Materials', '/materials', 'CmdOrCtrl+4'),
           sheet('Business', '/business', 'CmdOrCtrl+5'),
         ],

@@ -106,6 +106,6 @@ export function showSheet(route: `/${string}`): void {
 /** Turns the page to the copies and tells it that one was handed over; a page that is only now opening asks by itself. */
 export function showHanded(): void {
   if (open === null) return;
-  showSheet('/keeping');
+  showSheet('/backup');
   void open.webContents.executeJavaScript("dispatchEvent(new Event('straightedge-handed')); undefined");
 }

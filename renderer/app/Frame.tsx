@@ -30,7 +30,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const found = useOddities(null)?.length ?? 0;
   const [oddSeen, setOddSeen] = useState(0);
   // The sheet of copies lists it.
-  const odd = found === oddSeen || route === '/keeping' ? 0 : found;
+  const odd = found === oddSeen || route === '/backup' ? 0 : found;
   const left = useLittleRoom();
   const [roomSeen, setRoomSeen] = useState(false);
   const leftBytes = roomSeen ? null : left;
@@ -67,7 +67,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
             onRoomSeen={() => setRoomSeen(true)}
             lost={lost}
             onLooked={() => {
-              location.hash = '#/keeping';
+              location.hash = '#/backup';
               void endLooking();
             }}
             onUndo={() => {

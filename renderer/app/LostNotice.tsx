@@ -28,7 +28,7 @@ export function LostNotice({ news }: { readonly news: LostNews }) {
       {entriesWords(lost.missing, lost.rooms)} {lost.missing === 1 ? 'stands' : 'stand'} in the pour’s journal and not in the book.{' '}
       {isHomeless && (
         <>
-          Their job is not in the book either: take back the last copy of the book first. <LinkWord href="/keeping">
+          Their job is not in the book either: take back the last copy of the book first. <LinkWord href="/backup">
             To the copies
           </LinkWord>{' '}
         </>

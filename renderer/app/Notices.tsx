@@ -82,7 +82,7 @@ export function Notices({
       {odd > 0 && (
         <Notice kind="failure" onClose={onOddSeen}>
           {odd === 1 ? 'One thing in the book is odd' : `${odd} things in the book are odd`} and kept as {odd === 1 ? 'it is' : 'they are'}.{' '}
-          <LinkWord href="/keeping">See what, and what to do</LinkWord>
+          <LinkWord href="/backup">See what, and what to do</LinkWord>
         </Notice>
       )}
     </>

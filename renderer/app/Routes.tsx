@@ -1,20 +1,20 @@
 import { lazy, Suspense } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
-import { KeepingWatch } from '../keeping/KeepingWatch.tsx';
+import { BackupWatch } from '../backup/BackupWatch.tsx';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
 const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
-const PeopleScreen = lazy(() => import('../clients/PeopleScreen.tsx').then((m) => ({ default: m.PeopleScreen })));
-const PersonScreen = lazy(() => import('../clients/PersonScreen.tsx').then((m) => ({ default: m.PersonScreen })));
-const HouseScreen = lazy(() => import('../rooms/HouseScreen.tsx').then((m) => ({ default: m.HouseScreen })));
+const CustomersScreen = lazy(() => import('../customers/CustomersScreen.tsx').then((m) => ({ default: m.CustomersScreen })));
+const CustomerScreen = lazy(() => import('../customers/CustomerScreen.tsx').then((m) => ({ default: m.CustomerScreen })));
+const HouseScreen = lazy(() => import('../properties/HouseScreen.tsx').then((m) => ({ default: m.HouseScreen })));
 const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ default: m.PlanScreen })));
 const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
 const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
-const BusinessScreen = lazy(() => import('../settings/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
-const LicensesScreen = lazy(() => import('../settings/LicensesScreen.tsx').then((m) => ({ default: m.LicensesScreen })));
-const KeepingScreen = lazy(() => import('../keeping/KeepingScreen.tsx').then((m) => ({ default: m.KeepingScreen })));
-const AssessScreen = lazy(() => import('../stages/assessment/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
+const BusinessScreen = lazy(() => import('../business/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
+const LicensesScreen = lazy(() => import('../business/LicensesScreen.tsx').then((m) => ({ default: m.LicensesScreen })));
+const BackupScreen = lazy(() => import('../backup/BackupScreen.tsx').then((m) => ({ default: m.BackupScreen })));
+const AssessScreen = lazy(() => import('../stages/assess/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
 const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
 const EstimateScreen = lazy(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => ({ default: m.EstimateScreen })));
 const QuoteScreen = lazy(() => import('../stages/quote/QuoteScreen.tsx').then((m) => ({ default: m.QuoteScreen })));
@@ -38,7 +38,7 @@ const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES
 export function Routes() {
   return (
     <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
-      <KeepingWatch />
+      <BackupWatch />
       <AgendaWatch />
       <Switch>
         <Route path="/" component={TodayScreen} />
@@ -51,16 +51,16 @@ export function Routes() {
           }}
         </Route>
         <Route path="/pour/:pour">{({ pour }) => <PourModeScreen pourId={pour} />}</Route>
-        <Route path="/people" component={PeopleScreen} />
-        <Route path="/people/:client">{({ client }) => <PersonScreen key={client} clientId={client} />}</Route>
-        <Route path="/houses/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
+        <Route path="/customers" component={CustomersScreen} />
+        <Route path="/customers/:customer">{({ customer }) => <CustomerScreen key={customer} customerId={customer} />}</Route>
+        <Route path="/properties/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
         <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
         <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
         <Route path="/business" component={BusinessScreen} />
         <Route path="/licenses" component={LicensesScreen} />
-        <Route path="/keeping" component={KeepingScreen} />
+        <Route path="/backup" component={BackupScreen} />
         <Route>
           <Redirect to="/" replace />
         </Route>

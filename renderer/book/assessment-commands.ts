@@ -1,6 +1,6 @@
 /** What is found on a floor: its layers, the tests on it, what no instrument reads, and going on past what holds it. */
-import type { Covering } from '../../shared-core/book/covering.ts';
-import type { CoveringLimits } from '../../shared-core/book/job.ts';
+import type { Flooring } from '../../shared-core/book/flooring.ts';
+import type { FlooringLimits } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import { changeJobRoom, changeRoom } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
@@ -21,7 +21,7 @@ export function keepTest(roomId: string, label: string, test: FloorTest): Promis
 }
 
 /** Takes a test out of the record; undo brings it back. */
-export function takeOutTest(roomId: string, label: string, testId: string): Promise<Outcome> {
+export function deleteTest(roomId: string, label: string, testId: string): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }));
 }
 
@@ -31,11 +31,11 @@ export function setCircumstances(roomId: string, how: (circumstances: Circumstan
 }
 
 /** What the floor will carry. The maker's own limits were those of the covering before, and go with it. */
-export function setCovering(jobId: string, roomId: string, label: string, covering: Covering | null): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, label, (room) => (room.covering === covering ? room : { ...room, covering, coveringLimits: null }));
+export function setFlooring(jobId: string, roomId: string, label: string, flooring: Flooring | null): Promise<Outcome> {
+  return changeJobRoom(jobId, roomId, label, (room) => (room.flooring === flooring ? room : { ...room, flooring, flooringLimits: null }));
 }
 
-const NO_LIMITS: CoveringLimits = {
+const NO_LIMITS: FlooringLimits = {
   slabHumidity: null,
   emissionLb: null,
   woodMoisture: null,
@@ -45,12 +45,12 @@ const NO_LIMITS: CoveringLimits = {
 };
 
 /** The limits of the covering's own maker, and where they are stated; with none of them left, the published ones stand again. */
-export function setCoveringLimits(jobId: string, roomId: string, limits: Partial<CoveringLimits>): Promise<Outcome> {
+export function setFlooringLimits(jobId: string, roomId: string, limits: Partial<FlooringLimits>): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'limits of the covering’s maker', (room) => {
-    const next = { ...(room.coveringLimits ?? NO_LIMITS), ...limits };
+    const next = { ...(room.flooringLimits ?? NO_LIMITS), ...limits };
     const { statedIn, ...figures } = next;
     const isEmpty = statedIn.trim() === '' && Object.values(figures).every((figure) => figure === null);
-    return { ...room, coveringLimits: isEmpty ? null : next };
+    return { ...room, flooringLimits: isEmpty ? null : next };
   });
 }
 

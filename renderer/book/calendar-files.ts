@@ -2,7 +2,7 @@
 import { type Became, whatBecame } from '../../shared-core/agenda/became.ts';
 import { type CalendarEvent, type CalendarFeed, calendarFeed, fingerprint, isSettled } from '../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../shared-core/agenda/job-agenda.ts';
-import { type JobReading, readJob } from '../../shared-core/agenda/read-job.ts';
+import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { fileName, type Kept } from '../parts/keep-file.ts';
@@ -61,7 +61,7 @@ async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry
   const open = new Set(sent.flatMap((entry) => (isSettled(entry) ? [] : [entry.jobId])));
   const others = new Map<string, JobReading>();
   for (const jobId of open) {
-    if (gathered.readings.has(jobId) || gathered.putAway.has(jobId)) continue;
+    if (gathered.readings.has(jobId) || gathered.archive.has(jobId)) continue;
     const whole = await readWholeJob(jobId);
     if (whole !== null) others.set(jobId, readJob(whole, nowInstant()));
   }
@@ -90,7 +90,7 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
       const { jobId } = asked;
       const bundle = (gathered.readings.get(jobId) ?? others.get(jobId))?.bundle;
       if (bundle !== undefined) return whatBecame(bundle, business, asked, sentAt);
-      return gathered.numbers.has(jobId) && !gathered.putAway.has(jobId) ? null : { kind: 'dropped' };
+      return gathered.numbers.has(jobId) && !gathered.archive.has(jobId) ? null : { kind: 'dropped' };
     };
     const feed = calendarFeed(gathered.agenda.entries, sent, becameOf, sentAt);
     const byJob = new Map<string, CalendarEvent[]>();

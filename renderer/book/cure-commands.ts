@@ -1,9 +1,9 @@
 /** What is read while a floor cures, promised about it, tested on it, and the visits to come. */
-import type { Covering } from '../../shared-core/book/covering.ts';
-import type { CoverTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
+import type { Flooring } from '../../shared-core/book/flooring.ts';
+import type { ClearanceTest, CureLog, CureReading, Promised, Visit } from '../../shared-core/book/cure-record.ts';
 import { newId, nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
-import { add, change, putAway } from './write.ts';
+import { add, change, archive } from './write.ts';
 
 const stamps = (): { id: string; createdAt: string; changedAt: string; deletedAt: null } => {
   const now = nowInstant();
@@ -27,24 +27,24 @@ export function addReadings(
 }
 
 /** Takes a log out again; undo brings it back. */
-export function takeOutLog(log: Pick<CureLog, 'id' | 'name'>): Promise<Outcome> {
-  return putAway([{ table: 'cureLogs', id: log.id }], `taken out: ${log.name}`, nowInstant());
+export function deleteLog(log: Pick<CureLog, 'id' | 'name'>): Promise<Outcome> {
+  return archive([{ table: 'cureLogs', id: log.id }], `taken out: ${log.name}`, nowInstant());
 }
 
 /** A date told to the customer. The ones before stay. */
 export function promise(
-  of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'covering' | 'promisedFor' | 'to' | 'documentId'>,
+  of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'flooring' | 'promisedFor' | 'to' | 'documentId'>,
 ): Promise<Outcome> {
   const row = stamps();
   return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'a promise', row.createdAt);
 }
 
 /** A test before covering. */
-export function addCoverTest(
-  of: Pick<CoverTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly covering: Covering },
+export function addClearanceTest(
+  of: Pick<ClearanceTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly flooring: Flooring },
 ): Promise<Outcome> {
   const row = stamps();
-  return add('coverTests', { ...row, ...of }, 'a test before covering', row.createdAt);
+  return add('clearanceTests', { ...row, ...of }, 'a test before covering', row.createdAt);
 }
 
 /** A return visit. */

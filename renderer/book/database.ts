@@ -1,6 +1,6 @@
 /** The job book itself: one IndexedDB database, its tables walked from the records' own list. The only folder that names Dexie. */
 import Dexie, { type Table } from 'dexie';
-import type { JobFigures } from '../../shared-core/agenda/job-figures.ts';
+import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { RecentRows } from './recent-rows.ts';
@@ -42,7 +42,7 @@ export const DATABASE_NAME = 'straightedge';
 const LOOKUP_VERSION = 1.1;
 const LOOKUPS = { words: 'key, *words, *under', figures: 'jobId' } as const;
 const LATER_INDEXES: Partial<Record<TableName, readonly string[]>> = {
-  clients: ['deletedAt'],
+  customers: ['deletedAt'],
   properties: ['deletedAt'],
   rooms: ['deletedAt'],
   jobs: ['deletedAt', '[state+number]'],

@@ -38,7 +38,7 @@ const matching = async (term: string): Promise<Scores> => {
   const scores: Scores = new Map();
   raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
   raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
-  let over = [...scores.keys()].filter((key) => ['clients', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
+  let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
   // Twice: from a person to the house, from the house to its rooms.
   for (let step = 0; step < 2 && over.length > 0; step++) {
     const under = await words.where('under').anyOf(over).limit(MATCHED).primaryKeys();
@@ -109,20 +109,20 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
     byId('materials', of('materials')),
   ]);
   const houses = await byId('properties', [...of('properties'), ...[...jobs.values(), ...rooms.values()].map((row) => row.propertyId)]);
-  const people = await byId('clients', [...of('clients'), ...[...jobs.values(), ...houses.values()].map((row) => row.clientId)]);
+  const people = await byId('customers', [...of('customers'), ...[...jobs.values(), ...houses.values()].map((row) => row.customerId)]);
   const house = (id: string): string => {
     const address = houses.get(id)?.address;
-    return address === undefined ? '' : line([address.line, address.town]);
+    return address === undefined ? '' : line([address.line, address.city]);
   };
   const make: Readonly<Record<FoundTable, (id: string) => Omit<Found, 'id'> | null>> = {
-    clients: (id) => {
+    customers: (id) => {
       const c = people.get(id);
-      return c === undefined ? null : { kind: 'person', title: c.name, detail: line([c.phone, c.email]), href: `/people/${id}` };
+      return c === undefined ? null : { kind: 'person', title: c.name, detail: line([c.phone, c.email]), href: `/customers/${id}` };
     },
     properties: (id) => {
       const p = houses.get(id);
       if (p === undefined) return null;
-      return { kind: 'house', title: house(id), detail: people.get(p.clientId)?.name ?? '', href: `/houses/${id}` };
+      return { kind: 'house', title: house(id), detail: people.get(p.customerId)?.name ?? '', href: `/properties/${id}` };
     },
     jobs: (id) => {
       const j = jobs.get(id);
@@ -132,13 +132,13 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
       return {
         kind: 'job',
         title: line([`Job ${j.number}`, j.title]),
-        detail: line([people.get(j.clientId)?.name ?? '', house(j.propertyId)]),
+        detail: line([people.get(j.customerId)?.name ?? '', house(j.propertyId)]),
         href: `/jobs/${id}/${stage}/${first?.roomId ?? ''}`,
       };
     },
     rooms: (id) => {
       const r = rooms.get(id);
-      return r === undefined ? null : { kind: 'room', title: r.name, detail: house(r.propertyId), href: `/houses/${r.propertyId}` };
+      return r === undefined ? null : { kind: 'room', title: r.name, detail: house(r.propertyId), href: `/properties/${r.propertyId}` };
     },
     materials: (id) => {
       const m = materials.get(id);

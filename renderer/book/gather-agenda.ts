@@ -1,6 +1,6 @@
 /** The agenda of the whole book read once, for what runs behind the screens: reminders and calendar files. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
-import { type JobReading, readJob } from '../../shared-core/agenda/read-job.ts';
+import { type JobReading, readJob } from '../../shared-core/standing/read-job.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { nowInstant } from './moment.ts';
@@ -13,7 +13,7 @@ export type GatheredAgenda = {
   /** The number a job goes by, by its id; of every job, also those put away. */
   readonly numbers: ReadonlyMap<string, string>;
   /** The ids of jobs put away. */
-  readonly putAway: ReadonlySet<string>;
+  readonly archive: ReadonlySet<string>;
   /** What the business is called; empty before it is named. */
   readonly name: string;
 };
@@ -53,7 +53,7 @@ export async function gatherAgenda(before: GatheredAgenda | null): Promise<Gathe
     agenda: agenda(bundles, business, before?.agenda ?? null),
     readings,
     numbers: new Map(all.map((job) => [job.id, job.number])),
-    putAway: new Set(all.flatMap((job) => (job.deletedAt === null ? [] : [job.id]))),
+    archive: new Set(all.flatMap((job) => (job.deletedAt === null ? [] : [job.id]))),
     name: business.name,
   };
 }

@@ -1,6 +1,6 @@
 /** What the estimates of jobs say, kept beside them: a list of jobs estimates only those that changed since it was last shown. */
-import { figuresOf, type JobFigures } from '../../shared-core/agenda/job-figures.ts';
-import { estimateDayOf, figuresStampOf } from '../../shared-core/agenda/read-job.ts';
+import { figuresOf, type JobFigures } from '../../shared-core/standing/job-figures.ts';
+import { estimateDayOf, figuresStampOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book, type FiguresRow } from './database.ts';

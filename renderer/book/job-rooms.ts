@@ -21,7 +21,7 @@ export function takeIn(job: Job, roomIds: readonly string[], names: string): Pro
 /** What of the job hangs on a room, in words; null when nothing does. */
 const hangsOn = async (job: Job, roomId: string): Promise<string | null> => {
   const it = book();
-  const of = <T extends 'quotes' | 'pours' | 'cureLogs' | 'promises' | 'coverTests' | 'visits'>(table: T) =>
+  const of = <T extends 'quotes' | 'pours' | 'cureLogs' | 'promises' | 'clearanceTests' | 'visits'>(table: T) =>
     it.rowsOf(table).where('jobId').equals(job.id).toArray();
   const live = <T extends { readonly deletedAt: string | null }>(rows: readonly T[]): T[] => rows.filter((r) => r.deletedAt === null);
   if (live(await of('pours')).some((pour) => pour.roomIds.includes(roomId))) return 'a pour';
@@ -30,7 +30,7 @@ const hangsOn = async (job: Job, roomId: string): Promise<string | null> => {
   if (job.rooms.some((r) => r.roomId === roomId && r.signed.length > 0)) return 'a signed line of the prep';
   if (live(await of('cureLogs')).some((log) => log.roomId === roomId)) return 'a log of its air';
   if (live(await of('promises')).some((promised) => promised.roomId === roomId)) return 'a promised date';
-  if (live(await of('coverTests')).some((tested) => tested.roomId === roomId)) return 'a test';
+  if (live(await of('clearanceTests')).some((tested) => tested.roomId === roomId)) return 'a test';
   if (live(await of('visits')).some((visit) => visit.roomIds.includes(roomId))) return 'a visit';
   return null;
 };

@@ -6,7 +6,7 @@ import { changeBusiness } from './business-commands.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
-import { add, change, putAway } from './write.ts';
+import { add, change, archive } from './write.ts';
 
 /** Changes a sheet by a pure function of it. */
 export function changeMaterial(id: string, label: string, how: (material: Material) => Material): Promise<Outcome> {
@@ -19,9 +19,9 @@ export function changePowder(id: string, label: string, how: (powder: PowderShee
 }
 
 /** Which milestone of a sheet: its kind, its covering and its thickness together name it. */
-export type MilestoneName = Pick<Milestone, 'kind' | 'covering' | 'thicknessM'>;
+export type MilestoneName = Pick<Milestone, 'kind' | 'flooring' | 'thicknessM'>;
 const isNamed = (name: MilestoneName) => (m: Milestone) =>
-  m.kind === name.kind && m.covering === name.covering && m.thicknessM === name.thicknessM;
+  m.kind === name.kind && m.flooring === name.flooring && m.thicknessM === name.thicknessM;
 
 /** Writes a milestone over the one of the same name, or beside the others. */
 export function putMilestone(id: string, milestone: Milestone): Promise<Outcome> {
@@ -122,7 +122,7 @@ export function sheetUses(material: Material, materials: readonly Material[], jo
  * Puts a sheet away; it can be brought back.
  * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
  */
-export async function putSheetAway(material: Material, inUseToo: boolean): Promise<Outcome> {
+export async function archiveSheet(material: Material, inUseToo: boolean): Promise<Outcome> {
   const uses = sheetUses(
     material,
     await book().rowsOf('materials').toArray(),
@@ -132,5 +132,5 @@ export async function putSheetAway(material: Material, inUseToo: boolean): Promi
     return refused(
       `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,
     );
-  return putAway([{ table: 'materials', id: material.id }], `${material.name} put away`, nowInstant());
+  return archive([{ table: 'materials', id: material.id }], `${material.name} put away`, nowInstant());
 }

@@ -1,8 +1,8 @@
 /** Moving a pour: tried against every open job first, so that what it breaks is said before it is done. */
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { movePour, type PourMove } from '../../shared-core/agenda/move-pour.ts';
-import { readEstimated } from '../../shared-core/agenda/read-job.ts';
-import { roomsOfGo } from '../../shared-core/agenda/read-pour.ts';
+import { readEstimated } from '../../shared-core/standing/read-job.ts';
+import { roomsOfGo } from '../../shared-core/standing/read-pour.ts';
 import { estimateOf } from '../workers/job-estimates.ts';
 import { book } from './database.ts';
 import { nowInstant } from './moment.ts';

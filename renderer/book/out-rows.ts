@@ -20,8 +20,8 @@ const where = async <T extends TableName>(table: T, index: string, values: reado
 /** @param jobId one job with what it stands on; null for the whole book */
 export async function readAccountRows(jobId: string | null): Promise<AccountRows> {
   if (jobId === null) {
-    const [clients, properties, rooms, jobs, quotes, pours, pourEvents] = await Promise.all([
-      all('clients'),
+    const [customers, properties, rooms, jobs, quotes, pours, pourEvents] = await Promise.all([
+      all('customers'),
       all('properties'),
       all('rooms'),
       all('jobs'),
@@ -29,17 +29,17 @@ export async function readAccountRows(jobId: string | null): Promise<AccountRows
       all('pours'),
       all('pourEvents'),
     ]);
-    return { clients, properties, rooms, jobs, quotes, pours, pourEvents };
+    return { customers, properties, rooms, jobs, quotes, pours, pourEvents };
   }
   const jobs = await where('jobs', 'id', [jobId]);
   const pours = await where('pours', 'jobId', [jobId]);
   return {
     jobs,
     pours,
-    clients: await where(
-      'clients',
+    customers: await where(
+      'customers',
       'id',
-      jobs.map((job) => job.clientId),
+      jobs.map((job) => job.customerId),
     ),
     properties: await where(
       'properties',

@@ -1,7 +1,7 @@
 /** Customers, their houses and rooms. */
 import type { Address } from '../../shared-core/book/business.ts';
 import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
-import { jobNumber, newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
@@ -13,29 +13,29 @@ const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<st
 };
 
 /** Adds a customer by name; gives the id. */
-export function addClient(name: string): Promise<Outcome<string>> {
+export function addCustomer(name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  return withId(id, add('clients', newClient({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
+  return withId(id, add('customers', newCustomer({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
 }
 
 /** Adds customers that came from a file, all at once. @param country for addresses that name none of two letters */
-export function addClients(rows: readonly ContactRow[], country: string): Promise<Outcome> {
+export function addCustomers(rows: readonly ContactRow[], country: string): Promise<Outcome> {
   const now = nowInstant();
   const puts = rows.map((row) => {
-    const { name, phone, email, line, town, region, postcode, notes } = row;
-    const hasAddress = [line, town, region, postcode].some((part) => part !== '');
+    const { name, phone, email, line, city, region, zip, notes } = row;
+    const hasAddress = [line, city, region, zip].some((part) => part !== '');
     const code = row.country.trim().toUpperCase();
-    const address = { line, town, region, postcode, country: /^[A-Z]{2}$/.test(code) ? code : country };
-    const client = { ...newClient({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
-    return { table: 'clients' as const, row: client };
+    const address = { line, city, region, zip, country: /^[A-Z]{2}$/.test(code) ? code : country };
+    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
+    return { table: 'customers' as const, row: customer };
   });
   return write(rows.length === 1 ? 'a customer from a file' : `${rows.length} customers from a file`, now, { puts });
 }
 
 /** Adds a house to a customer; gives the id. */
-export function addProperty(clientId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
+export function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  return withId(id, add('properties', newProperty({ id, now }, clientId, address, timeZone), `new house ${address.line}`, now));
+  return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new house ${address.line}`, now));
 }
 
 /** Adds a room to a house; gives the id. */
@@ -53,7 +53,7 @@ export async function startJob(propertyId: string, roomIds: readonly string[], t
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
   const job = newJob(
     { id, now },
-    { number, title, clientId: property.clientId, propertyId, roomIds, depositShare: business.pricing.depositShare },
+    { number, title, customerId: property.customerId, propertyId, roomIds, depositShare: business.pricing.depositShare },
   );
   return withId(
     id,

@@ -35,7 +35,7 @@ export function captionPhoto(id: string, caption: string): Promise<Outcome> {
 }
 
 /** Takes a photo out; undo brings it back. */
-export function takeOutPhoto(id: string): Promise<Outcome> {
+export function deletePhoto(id: string): Promise<Outcome> {
   const now = nowInstant();
   return change('photos', id, 'took out a photo', now, (photo) => ({ ...photo, deletedAt: now }));
 }

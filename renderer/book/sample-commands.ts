@@ -46,15 +46,15 @@ const keptFor = async (): Promise<Set<string>> => {
       .filter((row) => !row.id.startsWith(SAMPLE_PREFIX))
       .toArray();
   for (const job of await own('jobs')) {
-    for (const id of [job.clientId, job.propertyId]) keep(id);
+    for (const id of [job.customerId, job.propertyId]) keep(id);
     for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) keep(id);
   }
   for (const room of await own('rooms')) keep(room.propertyId);
   for (const id of [...kept]) {
     const property = await book().rowsOf('properties').get(id);
-    if (property !== undefined) keep(property.clientId);
+    if (property !== undefined) keep(property.customerId);
   }
-  for (const property of await own('properties')) keep(property.clientId);
+  for (const property of await own('properties')) keep(property.customerId);
   return kept;
 };
 
@@ -88,5 +88,5 @@ export async function removeSample(blankBusiness: RowOf<'business'>): Promise<Ou
 
 /** Whether any sample record is in the book; undefined while reading. */
 export function useHasSample(): boolean | undefined {
-  return useLiveQuery(async () => (await book().rowsOf('clients').where('id').startsWith(SAMPLE_PREFIX).count()) > 0, []);
+  return useLiveQuery(async () => (await book().rowsOf('customers').where('id').startsWith(SAMPLE_PREFIX).count()) > 0, []);
 }

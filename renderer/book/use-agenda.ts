@@ -1,7 +1,7 @@
 /** All open jobs read and set in time: what Today, the ribbon and the calendar of the whole book are made from. */
 import { useEffect, useMemo, useRef } from 'react';
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
-import type { JobGlance } from '../../shared-core/agenda/read-job.ts';
+import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Business } from '../../shared-core/book/business.ts';
 import { forgetFiguresBut } from './job-figures.ts';
 import { useGlances } from './use-glances.ts';

@@ -1,7 +1,7 @@
 /** Jobs as lists take them: where each room stands and what holds it, without an estimate made for every one. */
 import { useEffect, useMemo, useRef, useState } from 'react';
-import type { JobFigures } from '../../shared-core/agenda/job-figures.ts';
-import { glanceJob, type JobGlance } from '../../shared-core/agenda/read-job.ts';
+import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
+import { glanceJob, type JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { readFigures } from './job-figures.ts';
 import { useNow } from './use-job-reading.ts';

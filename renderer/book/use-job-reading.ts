@@ -1,6 +1,6 @@
 /** A job with all that is worked out about it, live: the records followed, the figures made anew only when they hang on a change. */
 import { useEffect, useMemo, useState } from 'react';
-import type { JobReading } from '../../shared-core/agenda/read-job.ts';
+import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { nowInstant } from './moment.ts';
 import { useJobReadings } from './use-job-readings.ts';
 import { useWholeJob } from './use-whole-job.ts';

@@ -1,6 +1,6 @@
 /** Jobs with all that is worked out about them, live: records at once, figures of a large floor when the worker has them. */
 import { useEffect, useMemo, useRef, useState } from 'react';
-import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/agenda/read-job.ts';
+import { type Estimated, estimateDayOf, estimateKeyOf, type JobReading, readEstimated } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { estimateAtHand, estimateOf } from '../workers/job-estimates.ts';
 

@@ -1,6 +1,6 @@
 /** What the last finished pours say of the business's figures, read one job after another so that the screen stays free. */
 import { useEffect, useState } from 'react';
-import { readEstimated } from '../../shared-core/agenda/read-job.ts';
+import { readEstimated } from '../../shared-core/standing/read-job.ts';
 import { taskTimesOf } from '../../shared-core/book/task-times.ts';
 import { pastPours, type PastPour } from '../../shared-core/learn/past-pours.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';

@@ -1,7 +1,7 @@
 /** The photos of a room, as the screens show them. */
 import { useMemo } from 'react';
 import type { PhotoAlbum } from '../parts/PhotosPart.tsx';
-import { captionPhoto, keepPhoto, takeOutPhoto } from './photo-commands.ts';
+import { captionPhoto, keepPhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
 import { useWhere } from './use-records.ts';
 
@@ -14,7 +14,7 @@ export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
       read: readPicture,
       keep: (picture) => keepPhoto({ jobId, roomId, ...picture }),
       caption: captionPhoto,
-      takeOut: takeOutPhoto,
+      deleteEntry: deletePhoto,
     }),
     [ofJob, jobId, roomId],
   );

@@ -37,10 +37,10 @@ export function useBusiness(): Business | undefined {
 }
 
 /** Kinds whose put-away records are looked up by when that was. */
-type AwayTable = 'clients' | 'properties' | 'rooms' | 'jobs' | 'materials';
+type AwayTable = 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
 
 /** What was put away, the last first; what is in use is not read. */
-export function usePutAway<T extends AwayTable>(table: T): RowOf<T>[] | undefined {
+export function useArchive<T extends AwayTable>(table: T): RowOf<T>[] | undefined {
   return useLiveQuery(async () => readable(table, await book().rowsOf(table).where('deletedAt').above('').reverse().toArray()), [table]);
 }
 

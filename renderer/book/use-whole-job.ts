@@ -32,16 +32,16 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
   const it = book();
   const [{ business, materials }, job] = await Promise.all([shared, one('jobs', jobId)]);
   if (business === undefined || job === undefined) return null;
-  const [client, property] = await Promise.all([one('clients', job.clientId), one('properties', job.propertyId)]);
-  if (client === undefined || property === undefined) return null;
-  const [rooms, houseRooms, quotes, pours, cureLogs, promises, coverTests, visits, documents, calendarEntries] = await Promise.all([
+  const [customer, property] = await Promise.all([one('customers', job.customerId), one('properties', job.propertyId)]);
+  if (customer === undefined || property === undefined) return null;
+  const [rooms, houseRooms, quotes, pours, cureLogs, promises, clearanceTests, visits, documents, calendarEntries] = await Promise.all([
     it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
     it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
     ofJob('quotes', jobId),
     ofJob('pours', jobId),
     ofJob('cureLogs', jobId),
     ofJob('promises', jobId),
-    ofJob('coverTests', jobId),
+    ofJob('clearanceTests', jobId),
     ofJob('visits', jobId),
     ofJob('documents', jobId),
     ofJob('calendarEntries', jobId),
@@ -53,7 +53,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
     .toArray();
   return {
     business,
-    client,
+    customer,
     property,
     job,
     rooms: readable('rooms', present(rooms)),
@@ -64,7 +64,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
     pourEvents: readable('pourEvents', pourEvents).sort((a, b) => a.seq - b.seq),
     cureLogs,
     promises,
-    coverTests,
+    clearanceTests,
     visits: visits.sort((a, b) => a.at.localeCompare(b.at)),
     documents: documents.sort((a, b) => a.madeAt.localeCompare(b.madeAt)),
     calendarEntries,
@@ -126,22 +126,22 @@ export function useJobsAhead(): WholeJob[] | undefined {
 }
 
 /** A job as a list of past ones shows it. */
-export type ListedJob = Pick<WholeJob, 'job' | 'client' | 'property' | 'rooms'>;
+export type ListedJob = Pick<WholeJob, 'job' | 'customer' | 'property' | 'rooms'>;
 
 /** The jobs of one state with whose and where they are, the newest number first; what hangs on them is not read. */
 export function useListedJobs(state: Job['state'], most: number): ListedJob[] | undefined {
   return useLiveQuery(async () => {
     const listed = await Promise.all(
       (await newest(state, most)).map(async (job): Promise<ListedJob | undefined> => {
-        const [client, property, rooms] = await Promise.all([
-          one('clients', job.clientId),
+        const [customer, property, rooms] = await Promise.all([
+          one('customers', job.customerId),
           one('properties', job.propertyId),
           book()
             .rowsOf('rooms')
             .bulkGet(job.rooms.map((r) => r.roomId)),
         ]);
-        if (client === undefined || property === undefined) return undefined;
-        return { job, client, property, rooms: readable('rooms', present(rooms)) };
+        if (customer === undefined || property === undefined) return undefined;
+        return { job, customer, property, rooms: readable('rooms', present(rooms)) };
       }),
     );
     return present(listed);

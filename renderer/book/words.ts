@@ -7,7 +7,7 @@ import { type RowOf, checkRow } from '../../shared-core/book/rows.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type WordsRow } from './database.ts';
 
-export const FOUND_TABLES = ['clients', 'properties', 'jobs', 'rooms', 'materials'] as const;
+export const FOUND_TABLES = ['customers', 'properties', 'jobs', 'rooms', 'materials'] as const;
 export type FoundTable = (typeof FOUND_TABLES)[number];
 
 /** Raised whenever a record is found by other words than before. */
@@ -37,9 +37,9 @@ export function partWords(text: string): string[] {
 
 type Said = { readonly texts: readonly string[]; readonly under: readonly string[] };
 const SAYS: { readonly [T in FoundTable]: (row: RowOf<T>) => Said } = {
-  clients: (c) => ({ texts: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])], under: [] }),
-  properties: (p) => ({ texts: [p.address.line, p.address.town, p.address.postcode], under: [`clients/${p.clientId}`] }),
-  jobs: (j) => ({ texts: [j.number, j.title], under: [`clients/${j.clientId}`, `properties/${j.propertyId}`] }),
+  customers: (c) => ({ texts: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])], under: [] }),
+  properties: (p) => ({ texts: [p.address.line, p.address.city, p.address.zip], under: [`clients/${p.customerId}`] }),
+  jobs: (j) => ({ texts: [j.number, j.title], under: [`clients/${j.customerId}`, `properties/${j.propertyId}`] }),
   rooms: (r) => ({ texts: [r.name], under: [`properties/${r.propertyId}`] }),
   materials: (m) => ({ texts: [m.name], under: [] }),
 };

@@ -143,7 +143,7 @@ export function add<T extends TableName>(table: T, row: RowOf<T>, label: string,
 }
 
 /** Puts records away; they can be brought back, by undo or from the list of what was put away. */
-export function putAway(
+export function archive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
   now: string,
@@ -154,7 +154,7 @@ export function putAway(
 }
 
 /** Brings back what was put away. */
-export function bringBack(
+export function unarchive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
   now: string,

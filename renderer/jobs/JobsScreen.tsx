@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
-import { nextStep } from '../../shared-core/agenda/next-step.ts';
-import type { JobGlance } from '../../shared-core/agenda/read-job.ts';
+import { nextStep } from '../../shared-core/standing/next-step.ts';
+import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Job, Stage } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { putJob } from '../book/job-commands.ts';
@@ -49,7 +49,7 @@ export function JobsScreen() {
   return (
     <Sheet
       page="Jobs"
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.town }}
+      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city }}
       block={
         <BlockPart>
           <p>
@@ -59,7 +59,7 @@ export function JobsScreen() {
         </BlockPart>
       }
       foot={<p className="speech">A job begins with its house and rooms.</p>}
-      action={<ActionButton href="/people">Choose the customer</ActionButton>}
+      action={<ActionButton href="/customers">Choose the customer</ActionButton>}
     >
       <SheetHeading>Jobs</SheetHeading>
       <div className="jobs-choice">
@@ -112,13 +112,13 @@ type RoomRow = {
   readonly state: StateName;
   readonly step: string;
 };
-type Row = Pick<ListedJob, 'job' | 'client' | 'property'> & { readonly rooms: readonly RoomRow[] };
+type Row = Pick<ListedJob, 'job' | 'customer' | 'property'> & { readonly rooms: readonly RoomRow[] };
 
 function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
-  const { job, client, property, business } = whole;
+  const { job, customer, property, business } = whole;
   return {
     job,
-    client,
+    customer,
     property,
     rooms: rooms.map(({ room, jobRoom }) => {
       const held = bundle.summaries.find((s) => s.roomId === room.id)?.holds.length ?? 0;
@@ -134,10 +134,10 @@ function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
 }
 
 /** A job that is no longer open waits for nothing. */
-function pastRow({ job, client, property, rooms }: ListedJob): Row {
+function pastRow({ job, customer, property, rooms }: ListedJob): Row {
   return {
     job,
-    client,
+    customer,
     property,
     rooms: rooms.flatMap((room) => {
       const stage = job.rooms.find((r) => r.roomId === room.id)?.stage;
@@ -151,7 +151,7 @@ interface JobRowProps {
   readonly onPut: (state: Job['state']) => void;
 }
 
-function JobRow({ row: { job, client, property, rooms }, onPut }: JobRowProps) {
+function JobRow({ row: { job, customer, property, rooms }, onPut }: JobRowProps) {
   const put = (state: Job['state'], word: string) => (
     <TextButton kind="plain" label={`${word}: job ${job.number}`} onPress={() => onPut(state)}>
       {word}
@@ -162,12 +162,12 @@ function JobRow({ row: { job, client, property, rooms }, onPut }: JobRowProps) {
     <li className="jobs-job">
       <div className="jobs-who">
         <h2>
-          <LinkWord href={`/people/${client.id}`} quiet>
-            {client.name}
+          <LinkWord href={`/customers/${customer.id}`} quiet>
+            {customer.name}
           </LinkWord>
         </h2>
         <p className="caption">
-          <LinkWord href={`/houses/${property.id}`} quiet>
+          <LinkWord href={`/properties/${property.id}`} quiet>
             {property.address.line}
           </LinkWord>
         </p>

@@ -9,31 +9,31 @@ import { useMeasure } from '../parts/use-measure.ts';
 interface ContradictionsPartProps {
   readonly found: readonly Contradiction[];
   readonly powder: PowderSheet;
-  readonly onReckonWith: (which: PowderSheet['reckonWith']) => void;
+  readonly onYieldBasis: (which: PowderSheet['yieldBasis']) => void;
   readonly onWeigh: () => void;
 }
 
 /** A weighed bag settles what the sheet says about its yield, whichever of its figures was wrong. */
 export function isSettled(found: Contradiction, powder: PowderSheet): boolean {
-  return found.choices.length > 0 && powder.reckonWith === 'measured' && powder.measuredYieldM3 !== null;
+  return found.choices.length > 0 && powder.yieldBasis === 'measured' && powder.measuredYieldM3 !== null;
 }
 
 /** What in a sheet cannot be true together: the sum in words, and the figure to reckon with. */
-export function ContradictionsPart({ found, powder, onReckonWith, onWeigh }: ContradictionsPartProps) {
+export function ContradictionsPart({ found, powder, onYieldBasis, onWeigh }: ContradictionsPartProps) {
   return found.map((one) => (
     <BlockPart key={one.key}>
-      <Disagreement one={one} powder={powder} onReckonWith={onReckonWith} onWeigh={onWeigh} />
+      <Disagreement one={one} powder={powder} onYieldBasis={onYieldBasis} onWeigh={onWeigh} />
     </BlockPart>
   ));
 }
 
 type DisagreementProps = Omit<ContradictionsPartProps, 'found'> & { readonly one: Contradiction };
 
-function Disagreement({ one, powder, onReckonWith, onWeigh }: DisagreementProps) {
+function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps) {
   const { units, locale } = useMeasure();
   const settled = isSettled(one, powder);
   const short = (m3: number): string => formatYield(m3, units, locale).replace(/ cu ft$| L$/, '');
-  const given = one.choices.flatMap((c) => (c.reckonWith === 'measured' ? [] : [{ value: c.reckonWith, word: short(c.yieldM3) }]));
+  const given = one.choices.flatMap((c) => (c.yieldBasis === 'measured' ? [] : [{ value: c.yieldBasis, word: short(c.yieldM3) }]));
   const weighed = powder.measuredYieldM3 === null ? 'as weighed' : `${short(powder.measuredYieldM3)}, weighed`;
   return (
     <div className="odd">
@@ -48,11 +48,11 @@ function Disagreement({ one, powder, onReckonWith, onWeigh }: DisagreementProps)
         {given.length > 0 && (
           <ChoiceRow
             label="Yield to reckon with"
-            value={powder.reckonWith}
+            value={powder.yieldBasis}
             options={[...given, { value: 'measured' as const, word: weighed }]}
             onChange={(which) => {
               if (which === 'measured' && powder.measuredYieldM3 === null) onWeigh();
-              else onReckonWith(which);
+              else onYieldBasis(which);
             }}
           />
         )}

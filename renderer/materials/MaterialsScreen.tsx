@@ -4,8 +4,8 @@ import type { Business } from '../../shared-core/book/business.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { addSheet } from '../book/material-commands.ts';
 import { nowInstant } from '../book/moment.ts';
-import { useAll, useBusiness, useOne, usePutAway } from '../book/use-records.ts';
-import { bringBack } from '../book/write.ts';
+import { useAll, useBusiness, useOne, useArchive } from '../book/use-records.ts';
+import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Notice } from '../parts/Notice.tsx';
@@ -20,7 +20,7 @@ import './materials.css';
 export function MaterialsScreen({ materialId }: { readonly materialId?: string }) {
   const [, go] = useLocation();
   const materials = useAll('materials');
-  const away = usePutAway('materials');
+  const away = useArchive('materials');
   const business = useBusiness();
   const asked = useOne('materials', materialId ?? null);
   const [adding, setAdding] = useState(false);
@@ -74,7 +74,7 @@ interface NoSheetProps {
 function NoSheet({ business, away, onAdd }: NoSheetProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const backAll = (): void =>
-    void bringBack(
+    void unarchive(
       away.map((m) => ({ table: 'materials' as const, id: m.id })),
       'brought the sheets back',
       nowInstant(),

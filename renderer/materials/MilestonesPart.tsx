@@ -1,7 +1,7 @@
 import { useState } from 'react';
-import { type Covering, coveringSchema } from '../../shared-core/book/covering.ts';
+import { type Flooring, flooringschema } from '../../shared-core/book/flooring.ts';
 import { type Milestone, type MilestoneKind, milestoneKindSchema } from '../../shared-core/book/material.ts';
-import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
+import { FLOORING_NAME } from '../../shared-core/cure/clearance-tests.ts';
 import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
 import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { formatTemperature } from '../../shared-core/measure/temperature.ts';
@@ -23,7 +23,7 @@ interface MilestonesPartProps {
 const sameSpan = (a: Span, b: Span): boolean => a.least === b.least && a.most === b.most;
 const nameOf = (m: Milestone, depth: (m: number) => string): string =>
   m.kind === 'cover'
-    ? `${m.covering === null ? 'any covering' : COVERING_NAME[m.covering]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
+    ? `${m.flooring === null ? 'any covering' : FLOORING_NAME[m.flooring]}${m.thicknessM === null ? '' : `, ${depth(m.thicknessM)}`}`
     : MILESTONE_WORDS[m.kind];
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -34,7 +34,7 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
   const strength = sheet.milestones.filter((m) => m.kind !== 'cover').sort((a, b) => a.hoursLeast - b.hoursLeast);
   const drying = sheet.milestones
     .filter((m) => m.kind === 'cover')
-    .sort((a, b) => (a.covering ?? '').localeCompare(b.covering ?? '') || (a.thicknessM ?? 0) - (b.thicknessM ?? 0));
+    .sort((a, b) => (a.flooring ?? '').localeCompare(b.flooring ?? '') || (a.thicknessM ?? 0) - (b.thicknessM ?? 0));
   const row = (m: Milestone) => (
     <MilestoneRow key={nameOf(m, depth)} milestone={m} name={capital(nameOf(m, depth))} onPut={onPut} onRemove={onRemove} />
   );
@@ -101,17 +101,17 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
   const { locale } = useMeasure();
   const hours = milestoneHours(locale);
   const [kind, setKind] = useState<MilestoneKind>('cover');
-  const [covering, setCovering] = useState<Covering | null>(null);
+  const [flooring, setFlooring] = useState<Flooring | null>(null);
   const [thicknessM, setThickness] = useState<number | null>(null);
   const [span, setSpan] = useState<Span | null>(null);
   const [asked, setAsked] = useState(false);
   const isCover = kind === 'cover';
   const add = (): void => {
     setAsked(true);
-    if (span === null || (isCover && (covering === null || thicknessM === null))) return;
+    if (span === null || (isCover && (flooring === null || thicknessM === null))) return;
     onPut({
       kind,
-      covering: isCover ? covering : null,
+      flooring: isCover ? flooring : null,
       thicknessM: isCover ? thicknessM : null,
       hoursLeast: span.least,
       hoursMost: span.most,
@@ -134,11 +134,11 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
         />
         {isCover && (
           <SelectField
-            label="Covering"
-            value={covering}
-            options={coveringSchema.options.map((value) => ({ value, word: capital(COVERING_NAME[value]) }))}
-            onChange={setCovering}
-            problem={asked && covering === null ? 'Choose the covering it is dry for.' : null}
+            label="Flooring"
+            value={flooring}
+            options={flooringschema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
+            onChange={setFlooring}
+            problem={asked && flooring === null ? 'Choose the covering it is dry for.' : null}
           />
         )}
         {isCover && (

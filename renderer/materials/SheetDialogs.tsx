@@ -82,7 +82,7 @@ const CHOSEN_STILL =
 const LAST_OF_KIND =
   'It is the last sheet of its kind, and open jobs are reckoned with it. Add another of the kind first. Put away all the same, their shopping lists give the amount without containers.';
 
-interface PutAwayDialogProps {
+interface ArchiveDialogProps {
   readonly material: Material;
   readonly uses: readonly SheetUse[];
   readonly hrefOf: (use: SheetUse) => string;
@@ -91,7 +91,7 @@ interface PutAwayDialogProps {
 }
 
 /** A sheet that open jobs still reckon with is not put away without a word. */
-export function PutAwayDialog({ material, uses, hrefOf, onGoOn, onClose }: PutAwayDialogProps) {
+export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
     <Dialog
       open

@@ -17,8 +17,8 @@ interface SheetListProps {
   readonly onPick: (id: string) => void;
   readonly onAdd: () => void;
   readonly onCopy: () => void;
-  readonly onPutAway: () => void;
-  readonly onBringBack: (material: Material) => void;
+  readonly onArchive: () => void;
+  readonly onUnarchive: (material: Material) => void;
 }
 
 /** The sample brings sheets of its own, named as the typical ones are; the book's own stand among the others meanwhile. */
@@ -31,7 +31,7 @@ export function inOrder(materials: readonly Material[]): Material[] {
 
 /** Every sheet with what of it is in the van. */
 export function SheetList(props: SheetListProps) {
-  const { materials, away, vanStock, picked, onPick, onAdd, onCopy, onPutAway, onBringBack } = props;
+  const { materials, away, vanStock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
   const { locale } = useMeasure();
   const [opened, setOpened] = useState(false);
   const [awayOpen, setAwayOpen] = useState(false);
@@ -67,7 +67,7 @@ export function SheetList(props: SheetListProps) {
           <TextButton kind="plain" label={`Copy ${picked.name}`} onPress={onCopy}>
             Copy
           </TextButton>
-          <TextButton kind="plain" label={`Put away ${picked.name}`} onPress={onPutAway}>
+          <TextButton kind="plain" label={`Put away ${picked.name}`} onPress={onArchive}>
             Put away
           </TextButton>
         </div>
@@ -81,7 +81,7 @@ export function SheetList(props: SheetListProps) {
                 {inOrder(away).map((m) => (
                   <li key={m.id}>
                     <span>{m.name}</span>
-                    <TextButton label={`Bring back ${m.name}`} onPress={() => onBringBack(m)}>
+                    <TextButton label={`Bring back ${m.name}`} onPress={() => onUnarchive(m)}>
                       Bring back
                     </TextButton>
                   </li>

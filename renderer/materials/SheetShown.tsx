@@ -15,7 +15,7 @@ import {
   copySheet,
   putMilestone,
   putPrimerUse,
-  putSheetAway,
+  archiveSheet,
   removeMilestone,
   setVanStock,
   sheetUses,
@@ -24,7 +24,7 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';
-import { bringBack } from '../book/write.ts';
+import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { stageHref } from '../parts/job/stage-words.ts';
@@ -41,8 +41,8 @@ import { MilestonesPart } from './MilestonesPart.tsx';
 import { powderFigures } from './powder-figures.ts';
 import { PricePart } from './PricePart.tsx';
 import { PrimerPart } from './PrimerPart.tsx';
-import { dryingCoverings, mixRows, priceYears, primerRows, rowsInWords, SHEET_DATUM_Y, timeSinceWater } from './sheet-datum.ts';
-import { PutAwayDialog } from './SheetDialogs.tsx';
+import { dryingFloorings, mixRows, priceYears, primerRows, rowsInWords, SHEET_DATUM_Y, timeSinceWater } from './sheet-datum.ts';
+import { ArchiveDialog } from './SheetDialogs.tsx';
 import { SheetFoot } from './SheetFoot.tsx';
 import { SheetList } from './SheetList.tsx';
 import { ContainerPart } from './SundryPart.tsx';
@@ -62,7 +62,7 @@ interface SheetShownProps {
 
 const ROW_PX = 42;
 /** Rows of drying shown before one asks for all. */
-const FIRST_COVERINGS = 2;
+const FIRST_FLOORINGS = 2;
 
 /** One data sheet: its figures to type over, how thick it goes, when it may be used, what it costs. */
 export function SheetShown({ material, materials, away, business, isMissing, onAdd }: SheetShownProps) {
@@ -87,17 +87,17 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const open = powder === null ? [] : found.filter((c) => !isSettled(c, powder));
   const odd = new Set(open.flatMap((c) => c.figures));
   const figures = powder === null ? null : powderFigures(powder, sheet, material.typical, units, locale);
-  const coverings = sheet === null ? [] : dryingCoverings(sheet.milestones);
+  const floorings = sheet === null ? [] : dryingFloorings(sheet.milestones);
   const rows =
     sheet !== null
-      ? mixRows(sheet, allDry ? coverings : firstCoverings(coverings), units, locale)
+      ? mixRows(sheet, allDry ? floorings : firstFloorings(floorings), units, locale)
       : material.primer.length > 0
         ? primerRows(material)
         : null;
   const minutes = (m: number): string => formatDuration(m * MINUTE_S, locale);
 
   const away_ = (inUseToo: boolean): void =>
-    void putSheetAway(material, inUseToo).then((outcome) => {
+    void archiveSheet(material, inUseToo).then((outcome) => {
       say(outcome);
       if (outcome.ok) go('/materials');
     });
@@ -132,14 +132,14 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
                 if (outcome.ok) go(`/materials/${outcome.value}`);
               })
             }
-            onPutAway={() => (uses.length > 0 ? setHeld(true) : away_(false))}
-            onBringBack={(m) => void bringBack([{ table: 'materials', id: m.id }], `${m.name} brought back`, nowInstant()).then(say)}
+            onArchive={() => (uses.length > 0 ? setHeld(true) : away_(false))}
+            onUnarchive={(m) => void unarchive([{ table: 'materials', id: m.id }], `${m.name} brought back`, nowInstant()).then(say)}
           />
           {powder !== null && (
             <ContradictionsPart
               found={found}
               powder={powder}
-              onReckonWith={(reckonWith) => editPowder('which yield to reckon with', (p) => ({ ...p, reckonWith }))}
+              onYieldBasis={(yieldBasis) => editPowder('which yield to reckon with', (p) => ({ ...p, yieldBasis }))}
               onWeigh={() => setWeighing(true)}
             />
           )}
@@ -163,9 +163,9 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
       }
       below={
         <>
-          {coverings.length > FIRST_COVERINGS && (
+          {floorings.length > FIRST_FLOORINGS && (
             <TextButton kind="plain" expanded={allDry} onPress={() => setAllDry(!allDry)}>
-              {allDry ? 'Fewer coverings' : `All ${coverings.length} coverings`}
+              {allDry ? 'Fewer coverings' : `All ${floorings.length} coverings`}
             </TextButton>
           )}
           <div className="materials-parts">
@@ -203,7 +203,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         <Notice
           action={{
             word: 'Bring back',
-            run: () => void bringBack([{ table: 'materials', id }], `${material.name} brought back`, nowInstant()).then(say),
+            run: () => void unarchive([{ table: 'materials', id }], `${material.name} brought back`, nowInstant()).then(say),
           }}
         >
           This sheet is put away: no job can choose it.
@@ -239,13 +239,13 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           powder={powder}
           onClose={() => setWeighing(false)}
           onKeep={(measuredYieldM3) => {
-            editPowder('a bag weighed', (p) => ({ ...p, measuredYieldM3, reckonWith: 'measured' }));
+            editPowder('a bag weighed', (p) => ({ ...p, measuredYieldM3, yieldBasis: 'measured' }));
             setWeighing(false);
           }}
         />
       )}
       {held && (
-        <PutAwayDialog
+        <ArchiveDialog
           material={material}
           uses={uses}
           hrefOf={(use) => stageHref(use.jobId, 'estimate', use.roomId)}
@@ -269,9 +269,9 @@ function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: Uni
 }
 
 /** Tile and wood first, as most floors get; otherwise whatever the sheet names first. */
-function firstCoverings<C extends string>(coverings: readonly C[]): C[] {
-  const wanted = coverings.filter((c) => c === 'tile-small' || c === 'wood-glued');
-  return [...wanted, ...coverings.filter((c) => !wanted.includes(c))].slice(0, FIRST_COVERINGS);
+function firstFloorings<C extends string>(floorings: readonly C[]): C[] {
+  const wanted = floorings.filter((c) => c === 'tile-small' || c === 'wood-glued');
+  return [...wanted, ...floorings.filter((c) => !wanted.includes(c))].slice(0, FIRST_FLOORINGS);
 }
 
 /** Brings the hand to the field of a new price. */

@@ -137,7 +137,7 @@ export function powderFigures(
               const read = positive(one.yield, 'a bag makes more than nothing.').read(text);
               return read.ok ? { ok: true, value: (p) => ({ ...p, measuredYieldM3: read.value }) } : read;
             },
-            clear: (p) => ({ ...p, measuredYieldM3: null, reckonWith: p.reckonWith === 'measured' ? 'sheet' : p.reckonWith }),
+            clear: (p) => ({ ...p, measuredYieldM3: null, yieldBasis: p.yieldBasis === 'measured' ? 'sheet' : p.yieldBasis }),
             needed: '',
           },
         ];

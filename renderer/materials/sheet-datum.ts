@@ -1,8 +1,8 @@
 /** What hangs from the line of a sheet: for a mix the time since water met powder, for a primer its drying, for the rest the price over the years. */
 import { isTypicalUse } from '../../shared-core/material/primer.ts';
-import type { Covering } from '../../shared-core/book/covering.ts';
+import type { Flooring } from '../../shared-core/book/flooring.ts';
 import type { Material, Milestone } from '../../shared-core/book/material.ts';
-import { COVERING_NAME } from '../../shared-core/cure/cover-tests.ts';
+import { FLOORING_NAME } from '../../shared-core/cure/clearance-tests.ts';
 import { logTimeTicks, type Scale, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { pointer } from '../../shared-core/drawing/shapes.ts';
@@ -41,23 +41,23 @@ const row = (id: string, name: string, ranges: readonly TimelineRange[]): Timeli
 });
 
 /** The coverings a sheet gives drying for, in the order it gives them; alike ones stand once. */
-export function dryingCoverings(milestones: readonly Milestone[]): Covering[] {
-  const alike = new Map<string, Covering>();
-  for (const covering of new Set(milestones.flatMap((m) => (m.kind === 'cover' && m.covering !== null ? [m.covering] : [])))) {
-    const said = milestones.filter((m) => m.covering === covering).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
+export function dryingFloorings(milestones: readonly Milestone[]): Flooring[] {
+  const alike = new Map<string, Flooring>();
+  for (const flooring of new Set(milestones.flatMap((m) => (m.kind === 'cover' && m.flooring !== null ? [m.flooring] : [])))) {
+    const said = milestones.filter((m) => m.flooring === flooring).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
     // Small and large tile, or glued and nailed wood, are one row while their hours are.
-    const family = covering.split('-')[0] ?? covering;
+    const family = flooring.split('-')[0] ?? flooring;
     const key = `${family}:${said.join()}`;
-    if (!alike.has(key)) alike.set(key, covering);
+    if (!alike.has(key)) alike.set(key, flooring);
   }
   return [...alike.values()];
 }
 
 /** Rows of a mix: wet, set, and dry for each covering. */
-export function mixRows(sheet: EffectiveSheet, coverings: readonly Covering[], units: UnitSystem, locale: string): TimelineRow[] {
+export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], units: UnitSystem, locale: string): TimelineRow[] {
   const [healing, flow] = [sheet.healingMin, sheet.flowLifeMin];
   const hours = (m: Milestone, text: string): TimelineRange =>
-    range(`${m.kind}-${m.covering ?? ''}-${m.thicknessM ?? ''}`, m.hoursLeast * 60, m.hoursMost * 60, text, m.source === 'typical');
+    range(`${m.kind}-${m.flooring ?? ''}-${m.thicknessM ?? ''}`, m.hoursLeast * 60, m.hoursMost * 60, text, m.source === 'typical');
   return [
     row('wet', 'Wet', [
       range('healing', healing.value.least, healing.value.most, 'edge blends', healing.source === 'typical'),
@@ -68,12 +68,12 @@ export function mixRows(sheet: EffectiveSheet, coverings: readonly Covering[], u
       'Set',
       sheet.milestones.filter((m) => m.kind !== 'cover').map((m) => hours(m, MILESTONE_WORDS[m.kind])),
     ),
-    ...coverings.map((covering) =>
+    ...floorings.map((flooring) =>
       row(
-        `dry-${covering}`,
-        `Dry for ${COVERING_NAME[covering]}`,
+        `dry-${flooring}`,
+        `Dry for ${FLOORING_NAME[flooring]}`,
         sheet.milestones
-          .filter((m) => m.covering === covering)
+          .filter((m) => m.flooring === flooring)
           .map((m) => hours(m, m.thicknessM === null ? 'any' : formatDepth(m.thicknessM, units, locale))),
       ),
     ),

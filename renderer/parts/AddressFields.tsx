@@ -22,9 +22,9 @@ export function AddressFields({ address, onChange, lineLabel = 'Street and numbe
         <TextField label={lineLabel} value={address.line} check={checkShort} problem={problem} onChange={(line) => onChange({ line })} />
       </Fields>
       <Fields>
-        <TextField label="Town" value={address.town} check={checkShort} onChange={(town) => onChange({ town })} />
+        <TextField label="City" value={address.city} check={checkShort} onChange={(city) => onChange({ city })} />
         <TextField label="State" value={address.region} check={checkShort} onChange={(region) => onChange({ region })} />
-        <TextField label="Postcode" value={address.postcode} check={checkShort} onChange={(postcode) => onChange({ postcode })} />
+        <TextField label="Zip" value={address.zip} check={checkShort} onChange={(zip) => onChange({ zip })} />
       </Fields>
     </div>
   );

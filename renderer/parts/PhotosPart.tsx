@@ -22,7 +22,7 @@ export interface PhotoAlbum {
     picture: ScaledPhoto & { readonly takenAt: string; readonly caption: string },
   ) => Promise<Answer & { readonly value?: string }>;
   readonly caption: (id: string, caption: string) => Promise<Answer>;
-  readonly takeOut: (id: string) => Promise<Answer>;
+  readonly deleteEntry: (id: string) => Promise<Answer>;
 }
 
 interface PhotosPartProps {
@@ -145,7 +145,7 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
         <>
           <TextButton
             onPress={() =>
-              void album.takeOut(photo.id).then((outcome) => {
+              void album.deleteEntry(photo.id).then((outcome) => {
                 if (outcome.ok) onClose();
                 else setProblem(outcome.message);
               })

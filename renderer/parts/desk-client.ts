@@ -14,7 +14,7 @@ const launchKey = (): string => {
   const found = /^#key=([\w-]+)(&copy)?$/.exec(location.hash);
   if (found?.[1] !== undefined) {
     sessionStorage.setItem(KEPT_KEY, found[1]);
-    history.replaceState(null, '', found[2] === undefined ? '#/' : '#/keeping');
+    history.replaceState(null, '', found[2] === undefined ? '#/' : '#/backup');
   }
   return sessionStorage.getItem(KEPT_KEY) ?? '';
 };

@@ -4,7 +4,7 @@ import { type ReactNode, createContext, useContext } from 'react';
 export const PAGES = [
   { name: 'Today', href: '/' },
   { name: 'Jobs', href: '/jobs' },
-  { name: 'People', href: '/people' },
+  { name: 'People', href: '/customers' },
   { name: 'Materials', href: '/materials' },
   { name: 'Business', href: '/business' },
 ] as const;

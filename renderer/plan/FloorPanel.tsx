@@ -114,8 +114,8 @@ export function FloorPanel(props: FloorPanelProps) {
           )}
         </p>
         <Verdicts
-          verdicts={flatness.forCovering.length > 0 ? flatness.forCovering : flatness.all}
-          forCovering={flatness.forCovering.length > 0}
+          verdicts={flatness.forFlooring.length > 0 ? flatness.forFlooring : flatness.all}
+          forFlooring={flatness.forFlooring.length > 0}
         />
       </BlockPart>
       <BlockPart>
@@ -141,11 +141,11 @@ export function FloorPanel(props: FloorPanelProps) {
   );
 }
 
-function Verdicts({ verdicts, forCovering }: { readonly verdicts: readonly ToleranceVerdict[]; readonly forCovering: boolean }) {
+function Verdicts({ verdicts, forFlooring }: { readonly verdicts: readonly ToleranceVerdict[]; readonly forFlooring: boolean }) {
   const { units, locale } = useMeasure();
   return (
     <>
-      <p className="caption plan-part">{forCovering ? 'For the covering chosen' : 'No covering is chosen: every published limit'}</p>
+      <p className="caption plan-part">{forFlooring ? 'For the covering chosen' : 'No covering is chosen: every published limit'}</p>
       <ul className="plan-list small">
         {verdicts.map(({ rule, meets, checks }) => (
           <li key={rule.key}>

@@ -37,7 +37,7 @@ export function newOpening(wall: number, middleM: number, wallLengthM: number): 
     fromM,
     widthM,
     adjoiningM: null,
-    adjoiningCovering: '',
+    adjoiningFlooring: '',
     edge: 'dam',
     isWayOut: false,
   };
@@ -160,9 +160,9 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         />
         <TextField
           label="Its covering"
-          value={opening.adjoiningCovering}
+          value={opening.adjoiningFlooring}
           placeholder="oak, tile"
-          onChange={(adjoiningCovering) => change('covering beyond', (o) => ({ ...o, adjoiningCovering }))}
+          onChange={(adjoiningFlooring) => change('covering beyond', (o) => ({ ...o, adjoiningFlooring }))}
         />
       </div>
       <ChoiceRow

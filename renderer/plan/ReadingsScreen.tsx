@@ -112,10 +112,10 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       options: {
         units,
         grindPrices: null,
-        coveringThicknessM: jobRoom?.coveringThicknessM ?? 0,
+        flooringThicknessM: jobRoom?.flooringThicknessM ?? 0,
         contourStepM: null,
-        covering: jobRoom?.covering ?? null,
-        coveringLimits: jobRoom?.coveringLimits ?? null,
+        flooring: jobRoom?.flooring ?? null,
+        flooringLimits: jobRoom?.flooringLimits ?? null,
         straightedgeM,
       },
     }),
@@ -316,7 +316,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
             Hand it over
           </ActionButton>
         ) : (
-          <ActionButton href={`/houses/${room.propertyId}`}>To the house</ActionButton>
+          <ActionButton href={`/properties/${room.propertyId}`}>To the house</ActionButton>
         )
       }
     >

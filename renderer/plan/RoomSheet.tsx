@@ -21,9 +21,9 @@ const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 /** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
 export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetProps) {
   const { told, putAside } = useTold();
-  const { room, property, client, houseRooms, job, jobRoom } = at;
+  const { room, property, customer, houseRooms, job, jobRoom } = at;
   const small = useSmall();
-  const name = client?.name ?? room.name;
+  const name = customer?.name ?? room.name;
   const ways = (
     <BlockPart>
       <nav className="room-ways" aria-label="This room">
@@ -36,7 +36,7 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
         {job !== null && jobRoom !== null && (
           <LinkWord href={stageHref(job.id, openingStage(jobRoom.stage), room.id)}>Back to job {job.number}</LinkWord>
         )}
-        {property !== null && <LinkWord href={`/houses/${property.id}`}>The house</LinkWord>}
+        {property !== null && <LinkWord href={`/properties/${property.id}`}>The house</LinkWord>}
       </nav>
       {houseRooms.length > 1 && (
         <nav className="room-ways room-ways-rooms" aria-label="Rooms of the house">
@@ -55,8 +55,8 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
       page={job === null ? 'People' : 'Jobs'}
       who={{
         name,
-        short: client === null ? room.name : `${client.name}: ${room.name}`,
-        ...(property === null ? {} : { where: [property.address.line, property.address.town].filter((part) => part !== '').join(', ') }),
+        short: customer === null ? room.name : `${customer.name}: ${room.name}`,
+        ...(property === null ? {} : { where: [property.address.line, property.address.city].filter((part) => part !== '').join(', ') }),
         ...(job === null ? {} : { right: `Job ${job.number}` }),
       }}
       block={
@@ -91,7 +91,7 @@ export function WithRoom({ roomId, children }: WithRoomProps) {
     <Sheet page="People" who={{ name: 'No such room' }}>
       <SheetHeading under="It may have been put away, or the address is of another book.">This room is not in the book</SheetHeading>
       <p>
-        <LinkWord href="/people">Look among the people and their houses</LinkWord>
+        <LinkWord href="/customers">Look among the people and their houses</LinkWord>
       </p>
     </Sheet>
   );

@@ -24,7 +24,7 @@ export function roomPicture(room: Pick<Room, 'plan' | 'marks'>, at: PictureRoom,
     floorMarks: room.marks,
     openingWords: (o) => [
       openingName(o),
-      [o.adjoiningCovering, o.edge === 'stop' ? 'stops here' : o.edge].filter((word) => word !== '').join(', '),
+      [o.adjoiningFlooring, o.edge === 'stop' ? 'stops here' : o.edge].filter((word) => word !== '').join(', '),
     ],
     ...(at.small ? { marginPx: { left: 40, right: 40, top: 44, bottom: 44 } } : {}),
   });

@@ -1,4 +1,4 @@
-import type { Client } from '../../shared-core/book/client.ts';
+import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import type { Room } from '../../shared-core/book/room.ts';
@@ -11,7 +11,7 @@ export interface RoomAtHand {
   /** The room as the book itself has it by now; what is still being written is in `room` alone. */
   readonly written: Room;
   readonly property: Property | null;
-  readonly client: Client | null;
+  readonly customer: Customer | null;
   readonly houseRooms: readonly Room[];
   /** The open job that holds the room, the newest first; null when none does. */
   readonly job: Job | null;
@@ -23,7 +23,7 @@ export function useRoom(roomId: string): RoomAtHand | null | undefined {
   const written = useOne('rooms', roomId);
   const room = useRoomAhead(written);
   const property = useOne('properties', room?.propertyId ?? null);
-  const client = useOne('clients', property?.clientId ?? null);
+  const customer = useOne('customers', property?.customerId ?? null);
   const houseRooms = useWhere('rooms', 'propertyId', room?.propertyId ?? null);
   const jobs = useWhere('jobs', 'propertyId', room?.propertyId ?? null);
   if (room === null || written === null) return null;
@@ -31,7 +31,7 @@ export function useRoom(roomId: string): RoomAtHand | null | undefined {
     room === undefined ||
     written === undefined ||
     property === undefined ||
-    client === undefined ||
+    customer === undefined ||
     houseRooms === undefined ||
     jobs === undefined
   )
@@ -43,7 +43,7 @@ export function useRoom(roomId: string): RoomAtHand | null | undefined {
     room,
     written,
     property,
-    client,
+    customer,
     houseRooms,
     job: job ?? null,
     jobRoom: job?.rooms.find((r) => r.roomId === roomId) ?? null,

@@ -4,7 +4,7 @@ import type { Business } from '../../shared-core/book/business.ts';
 import { formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
 import { nowInstant } from '../book/moment.ts';
-import { addClient } from '../book/people-commands.ts';
+import { addCustomer } from '../book/people-commands.ts';
 import { addSample } from '../book/sample-commands.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
@@ -33,8 +33,8 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       setProblem('Type the customer’s name first.');
       return;
     }
-    const added = await addClient(name);
-    if (added.ok) go(`/people/${added.value}`);
+    const added = await addCustomer(name);
+    if (added.ok) go(`/customers/${added.value}`);
     else setProblem(added.message);
   };
   const fill = async (): Promise<void> => {
@@ -48,7 +48,7 @@ export function EmptyBook({ business, now, isUsed }: EmptyBookProps) {
       page="Today"
       who={{
         name: business.name === '' ? 'Your business' : business.name,
-        where: business.name === '' ? 'not named yet' : business.address.town,
+        where: business.name === '' ? 'not named yet' : business.address.city,
       }}
       block={
         <BlockPart>

@@ -76,12 +76,12 @@ function Today({ all }: { readonly all: BookAgenda }) {
       page="Today"
       who={{
         name: business.name === '' ? 'Your business' : business.name,
-        where: business.address.town,
+        where: business.address.city,
         right:
           copied === null ? (
             openWords(all.readings.filter(({ whole }) => whole.job.state === 'open').length)
           ) : (
-            <LinkWord href="/keeping" quiet>
+            <LinkWord href="/backup" quiet>
               {copied}
             </LinkWord>
           ),
@@ -167,7 +167,7 @@ const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   'lab-result': 'Enter the result',
   'prep-visit': 'Open the prep',
   'primer-window': 'Open the prep',
-  'cover-test': 'Enter the test',
+  'clearance-test': 'Enter the test',
   handover: 'Open the handover',
   promise: 'See what moved',
 };

@@ -1,15 +1,13 @@
 /** Today's ribbon view as the drawing takes it. */
 import type { RibbonRowView, RibbonView } from '../../shared-core/agenda/today.ts';
-import { dayOfNumber } from '../../shared-core/agenda/local-days.ts';
+import { dayOfNumber } from '../../shared-core/standing/local-days.ts';
 import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../shared-core/drawing/ribbon.ts';
 
-type Strip = RibbonRowView['strips'][number];
+type Lane = RibbonRowView['lanes'][number];
 
-const spanOf = (row: RibbonRowView, kind: Strip['kind']): Days | null => {
-  const strip = row.strips.find((s) => s.kind === kind);
-  return strip === undefined
-    ? null
-    : { from: strip.began ? strip.fromDay - 1 : strip.fromDay, to: strip.goesOn ? strip.toDay + 1 : strip.toDay };
+const spanOf = (row: RibbonRowView, kind: Lane['kind']): Days | null => {
+  const lane = row.lanes.find((s) => s.kind === kind);
+  return lane === undefined ? null : { from: lane.began ? lane.fromDay - 1 : lane.fromDay, to: lane.goesOn ? lane.toDay + 1 : lane.toDay };
 };
 
 const roomOf = (row: RibbonRowView): RibbonRoom => ({
@@ -17,7 +15,7 @@ const roomOf = (row: RibbonRowView): RibbonRoom => ({
   name: row.roomName,
   state: row.state,
   letter: row.letters[0] ?? null,
-  isAgreed: row.strips.every((s) => s.agreed),
+  isAgreed: row.lanes.every((s) => s.agreed),
   prep: spanOf(row, 'prep'),
   pour: spanOf(row, 'pour'),
   drying: spanOf(row, 'drying'),
@@ -25,14 +23,14 @@ const roomOf = (row: RibbonRowView): RibbonRoom => ({
   held: spanOf(row, 'held'),
   note: row.label,
   isNoteLate: false,
-  label: `${row.roomName}, ${row.clientName}: ${row.label}`,
+  label: `${row.roomName}, ${row.customerName}: ${row.label}`,
 });
 
 /** Rows gathered under their jobs, in the order they come. */
 function jobsOf(rows: readonly RibbonRowView[]): RibbonJob[] {
   const jobs = new Map<string, { id: string; name: string; place: string; rooms: RibbonRoom[] }>();
   for (const row of rows) {
-    const job = jobs.get(row.jobId) ?? { id: row.jobId, name: row.clientName, place: row.address, rooms: [] };
+    const job = jobs.get(row.jobId) ?? { id: row.jobId, name: row.customerName, place: row.address, rooms: [] };
     job.rooms.push(roomOf(row));
     jobs.set(row.jobId, job);
   }

@@ -1,5 +1,5 @@
 /** Estimates of jobs: few readings at once, many in the worker that reads floors. */
-import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/agenda/read-job.ts';
+import { type Estimated, estimateDayOf, estimateKeyOf } from '../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { EstimateRecords } from '../../shared-core/price/estimate-job.ts';
 import { estimateKept } from './estimate-kept.ts';

@@ -1,6 +1,6 @@
 /** The survey of a room off the screen's thread. */
 import { expose } from 'comlink';
-import { readTried } from '../../shared-core/agenda/what-if.ts';
+import { readTried } from '../../shared-core/standing/what-if.ts';
 import type { JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { estimateRoom, type RoomContext, type RoomEstimate, type RoomWay } from '../../shared-core/price/estimate-room.ts';

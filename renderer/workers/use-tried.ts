@@ -1,5 +1,5 @@
 import { useEffect, useMemo, useState } from 'react';
-import { type JobTry, readTried, type TriedJob } from '../../shared-core/agenda/what-if.ts';
+import { type JobTry, readTried, type TriedJob } from '../../shared-core/standing/what-if.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { surveyWorker } from './use-survey.ts';
 

@@ -1,6 +1,6 @@
 /** One thing to do, or to know, on a day. */
 import type { Stage } from '../book/job.ts';
-import type { DayNumber } from './local-days.ts';
+import type { DayNumber } from '../standing/local-days.ts';
 
 export type EntryKind =
   | 'finish-quote'
@@ -11,7 +11,7 @@ export type EntryKind =
   | 'pour'
   | 'walk-on'
   | 'next-lift'
-  | 'cover-test'
+  | 'clearance-test'
   | 'cover'
   | 'promise'
   | 'visit'

@@ -1,7 +1,7 @@
 /** The agenda over all jobs. What a job says is kept as long as its bundle is the same object, so that one change costs one job. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import { byMoment, type JobAgenda, jobAgenda } from './job-agenda.ts';
-import type { AgendaBusiness, JobBundle } from './job-bundle.ts';
+import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
 
 export type Agenda = {
   readonly business: AgendaBusiness;

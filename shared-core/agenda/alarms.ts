@@ -11,7 +11,7 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   pour: [12 * 60, 60],
   'walk-on': [],
   'next-lift': [60],
-  'cover-test': [60],
+  'clearance-test': [60],
   cover: [],
   promise: [24 * 60],
   visit: [60],

@@ -1,11 +1,11 @@
 /** What became of an entry that no longer stands on the agenda: done, still true as it stood, or dropped. */
-import type { CoverTest } from '../book/cure-record.ts';
+import type { ClearanceTest } from '../book/cure-record.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { EntryKind } from './agenda-entry.ts';
-import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from './job-bundle.ts';
-import { labAnswer } from './lab-answer.ts';
+import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
+import { labAnswer } from '../standing/lab-answer.ts';
 
 export type Became =
   /** Done; `says` is a sentence with when. `span` is when it really was, where that is on record. */
@@ -65,21 +65,21 @@ function poured({ bundle, name, done }: Case): Became {
 
 /** Dates that follow from a lift hold as long as it is the last one there, or had come by the time of the next. */
 function afterLift({ bundle, name, startAt }: Case): Became {
-  const [roomId = '', lift = '1', covering] = name.split(':');
+  const [roomId = '', lift = '1', flooring] = name.split(':');
   const pours = finishedPours(bundle, roomId);
   if (!pours.some((p) => p.lift === Number(lift))) return DROPPED;
   const next = pours.find((p) => p.lift > Number(lift));
   if (next !== undefined && (next.startedAt ?? next.finishedAt ?? '') < startAt) return DROPPED;
   const room = bundle.job.rooms.find((r) => r.roomId === roomId);
-  return covering === undefined || covering === (room?.covering ?? '') ? STANDS : DROPPED;
+  return flooring === undefined || flooring === (room?.flooring ?? '') ? STANDS : DROPPED;
 }
 
-function coverTest(of: Case): Became {
-  const [roomId = '', lift = '1', covering] = of.name.split(':');
+function clearanceTest(of: Case): Became {
+  const [roomId = '', lift = '1', flooring] = of.name.split(':');
   const pour = finishedPours(of.bundle, roomId).find((p) => p.lift === Number(lift));
   if (pour === undefined) return DROPPED;
-  const isOfIt = (t: CoverTest): boolean =>
-    t.deletedAt === null && t.roomId === roomId && t.covering === covering && t.takenAt >= (pour.finishedAt ?? '');
+  const isOfIt = (t: ClearanceTest): boolean =>
+    t.deletedAt === null && t.roomId === roomId && t.flooring === flooring && t.takenAt >= (pour.finishedAt ?? '');
   const at = latest(of.bundle.tests.filter(isOfIt).map((t) => t.takenAt));
   return at === null ? DROPPED : of.done('Tested', at);
 }
@@ -94,7 +94,7 @@ function promise({ bundle, name, startAt, now, done }: Case): Became {
         p.id !== name &&
         p.roomId === made.roomId &&
         p.milestone === made.milestone &&
-        p.covering === made.covering &&
+        p.flooring === made.flooring &&
         p.madeAt >= made.madeAt,
     )
     .map((p) => p.madeAt)
@@ -156,7 +156,7 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   pour: pouring,
   'walk-on': afterLift,
   'next-lift': poured,
-  'cover-test': coverTest,
+  'clearance-test': clearanceTest,
   cover: afterLift,
   promise,
   visit,

@@ -10,7 +10,7 @@ import type { CalendarEntry } from '../book/papers.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
 import type { Asked, Became } from './became.ts';
-import { dayOfNumber } from './local-days.ts';
+import { dayOfNumber } from '../standing/local-days.ts';
 
 export type CalendarEvent = {
   /** Globally unique and the same for ever (RFC 5545, 3.8.4.7). */

@@ -4,8 +4,8 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import type { AgendaBusiness } from './job-bundle.ts';
-import { weekdayOfNumber } from './local-days.ts';
+import type { AgendaBusiness } from '../standing/job-bundle.ts';
+import { weekdayOfNumber } from '../standing/local-days.ts';
 
 export type Clash = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';

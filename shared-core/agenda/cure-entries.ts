@@ -1,12 +1,12 @@
 /** Dates that follow from a pour: walk-on, next lift, tests, covering, and promises that stand beside them. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import type { JobRoomFacts } from './job-bundle.ts';
-import { roomWords, whose } from './names.ts';
+import type { JobRoomFacts } from '../standing/job-bundle.ts';
+import { roomWords, whose } from '../standing/names.ts';
 import { dayOfInstant, isMidnight } from '../measure/moment.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import type { RoomCure } from './room-cure.ts';
-import { minutesLater } from './time-words.ts';
+import type { RoomCure } from '../standing/room-cure.ts';
+import { minutesLater } from '../standing/time-words.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
@@ -56,10 +56,10 @@ function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   ];
 }
 
-function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { cover, release, lift } = cure.schedule;
   if (cover === null || cover.likelyAt === null) return [];
-  const name = `${facts.room.id}:${lift}:${cover.covering ?? ''}`;
+  const name = `${facts.room.id}:${lift}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
   const known = make.timed(
     {
@@ -78,12 +78,12 @@ function covering(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   if (!cure.poured || release?.released === true) return [known];
   const test = make.timed(
     {
-      kind: 'cover-test',
+      kind: 'clearance-test',
       name,
       roomIds,
       verb: 'Test',
       rest: `${make.theRooms([facts])} before ${cover.name} goes on it.`,
-      note: cover.coverTest?.sentence ?? null,
+      note: cover.clearanceTest?.sentence ?? null,
       toDo: true,
       stage: 'cure',
     },
@@ -101,7 +101,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   return cure.schedule.verdicts.flatMap((v) => {
     if (v.state === 'holds') return [];
     const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
-      (m) => m.kind === v.promise.milestone && (v.promise.covering === null || m.covering === v.promise.covering),
+      (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
     );
     const what = milestone?.name ?? 'the date promised';
     const own = {
@@ -122,7 +122,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       return [at({ ...own, verb: 'Keep', rest, toDo: false })];
     }
     const why = v.state === 'open' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
-    const rest = `${whose(make.bundle.client.name)} date for ${what} in ${where} again: it is ${why}.`;
+    const rest = `${whose(make.bundle.customer.name)} date for ${what} in ${where} again: it is ${why}.`;
     return [at({ ...own, verb: 'Promise', rest, toDo: true })];
   });
 }
@@ -133,6 +133,6 @@ export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCur
     const cure = cures.get(facts.room.id);
     if (cure === undefined || facts.jobRoom.stage === 'done') return [];
     const both = { facts, cure };
-    return [...walkOn(make, both), ...nextLift(make, both), ...covering(make, both), ...promises(make, both)];
+    return [...walkOn(make, both), ...nextLift(make, both), ...flooring(make, both), ...promises(make, both)];
   });
 }

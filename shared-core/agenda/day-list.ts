@@ -3,9 +3,9 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { formatDay } from '../measure/day.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { dayInZones, type DayNumber, dayOfNumber } from './local-days.ts';
-import { capital } from './names.ts';
-import { timeWords } from './time-words.ts';
+import { dayInZones, type DayNumber, dayOfNumber } from '../standing/local-days.ts';
+import { capital } from '../standing/names.ts';
+import { timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 
 export type DayLine = {

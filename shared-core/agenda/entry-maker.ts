@@ -4,9 +4,9 @@ import { addDaysToDay } from '../measure/day.ts';
 import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
-import { dayNumberAt, dayNumberOf } from './local-days.ts';
-import { listed, roomWords, whose } from './names.ts';
+import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from '../standing/job-bundle.ts';
+import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
+import { listed, roomWords, whose } from '../standing/names.ts';
 
 type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** Told apart from others of its kind in the job. */
@@ -41,7 +41,7 @@ export function startOfDay(day: string, zone: string): string {
 
 /** Prepares the making of entries for one job. */
 export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMaker {
-  const { job, property, client } = bundle;
+  const { job, property, customer } = bundle;
   const zone = property.timeZone;
   const quote = standingQuote(bundle);
   const agreed = quote?.state === 'accepted';
@@ -58,7 +58,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     onSite: own.onSite ?? false,
     promised: own.promised ?? false,
     agreed,
-    place: [property.address.line, property.address.town].filter((t) => t !== '').join(', '),
+    place: [property.address.line, property.address.city].filter((t) => t !== '').join(', '),
     opens: { jobId: job.id, roomId: own.roomIds[0] ?? null, stage: own.stage },
   });
   return {
@@ -68,7 +68,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     quote,
     zone,
     locale: business.locale === '' ? DEFAULT_LOCALE : business.locale,
-    theRooms: (rooms) => `${whose(client.name)} ${listed(rooms.map((r) => roomWords(r.room.name)))}`,
+    theRooms: (rooms) => `${whose(customer.name)} ${listed(rooms.map((r) => roomWords(r.room.name)))}`,
     timed: (own, at, until, dueAt) => ({
       ...shared(own),
       at,

@@ -2,10 +2,10 @@
 import type { AgendaEntry } from './agenda-entry.ts';
 import { cureEntries } from './cure-entries.ts';
 import { entryMaker } from './entry-maker.ts';
-import type { AgendaBusiness, JobBundle } from './job-bundle.ts';
+import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
 import { quoteEntries } from './quote-entries.ts';
 import { ribbonRows, type RibbonRow } from './ribbon.ts';
-import { roomCure, type RoomCure } from './room-cure.ts';
+import { roomCure, type RoomCure } from '../standing/room-cure.ts';
 import { siteEntries } from './site-entries.ts';
 import { visitEntries } from './visit-entries.ts';
 

@@ -7,8 +7,8 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { clashes } from './clashes.ts';
-import type { JobBundle } from './job-bundle.ts';
-import { roomWords } from './names.ts';
+import type { JobBundle } from '../standing/job-bundle.ts';
+import { roomWords } from '../standing/names.ts';
 
 export type MovedEntry = { readonly entry: AgendaEntry; readonly fromAt: string; readonly toAt: string };
 
@@ -24,7 +24,7 @@ export type PourMove = {
 };
 
 /** Visits that count from the pour and move along with it. */
-const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-covering', 'thirty-days'];
+const HANGS_ON_POUR: readonly Visit['kind'][] = ['day-after', 'before-flooring', 'thirty-days'];
 
 /** The same time of day some days on, by the wall's clock; an hour later where that time is skipped. */
 function shifted(at: string, days: number, zone: string): string {

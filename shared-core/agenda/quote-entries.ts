@@ -4,14 +4,14 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import { labAnswer } from './lab-answer.ts';
-import { customer, listed, roomWords, whose } from './names.ts';
+import { labAnswer } from '../standing/lab-answer.ts';
+import { customerWords, listed, roomWords, whose } from '../standing/names.ts';
 
 /** Days until a laboratory usually answers, while no day was given. Typical. */
 const LABORATORY_DAYS = 7;
 
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
-  const { job, client } = make.bundle;
+  const { job, customer } = make.bundle;
   if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'lapsed')) return [];
   const open = make.rooms.filter((r) => STAGES.indexOf(r.jobRoom.stage) < STAGES.indexOf('quote'));
   const still = open.map((r) => roomWords(r.room.name));
@@ -23,7 +23,7 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
         name: '1',
         roomIds: open.map((r) => r.room.id),
         verb: 'Finish',
-        rest: `${whose(client.name)} quote${rest}.`,
+        rest: `${whose(customer.name)} quote${rest}.`,
         toDo: true,
         promised: true,
         stage: 'quote',
@@ -36,7 +36,7 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
 function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
   const { quote } = make;
   if (quote?.state !== 'issued') return [];
-  const who = customer(make.bundle.client.name);
+  const who = customerWords(make.bundle.customer.name);
   return [
     make.allDay(
       {

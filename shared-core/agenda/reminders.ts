@@ -4,9 +4,9 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
-import { type DayNumber, dayNumberAt, dayOfNumber } from './local-days.ts';
-import { capital, countWord } from './names.ts';
-import { minutesLater, timeWords } from './time-words.ts';
+import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
+import { capital, countWord } from '../standing/names.ts';
+import { minutesLater, timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 
 export type Reminder = {

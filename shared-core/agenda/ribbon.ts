@@ -1,17 +1,18 @@
 /** One row a room on the days to come: what is done in it and how it dries, as strips between day numbers. */
 import type { JobRoom } from '../book/job.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
-import { type DayNumber, dayNumberAt, dayNumberOf } from './local-days.ts';
-import { shortName } from './names.ts';
-import { pourMinutesOf, type RoomCure } from './room-cure.ts';
-import { minutesLater } from './time-words.ts';
+import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
+import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
+import { shortName } from '../standing/names.ts';
+import type { RoomState } from '../standing/next-step.ts';
+import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
+import { minutesLater } from '../standing/time-words.ts';
 
 /** `ready` is the range from earliest to latest; `held` runs to the day the hold may lift. */
-export type StripKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
+export type LaneKind = 'prep' | 'pour' | 'drying' | 'ready' | 'held';
 
 export type RibbonStrip = {
-  readonly kind: StripKind;
+  readonly kind: LaneKind;
   readonly fromDay: DayNumber;
   /** Infinity where no end is known. */
   readonly toDay: DayNumber;
@@ -19,17 +20,14 @@ export type RibbonStrip = {
   readonly agreed: boolean;
 };
 
-/** `waiting`, `under-way`, `done`, `held`: the shape before the room's name. */
-export type RoomState = 'waiting' | 'under-way' | 'done' | 'held';
-
 export type RibbonRow = {
   readonly jobId: string;
   readonly roomId: string;
-  readonly clientName: string;
+  readonly customerName: string;
   readonly address: string;
   readonly roomName: string;
   readonly state: RoomState;
-  readonly strips: readonly RibbonStrip[];
+  readonly lanes: readonly RibbonStrip[];
   /** Where it may be walked on and covered, for the label; null where it cannot be said. */
   readonly walkOnAt: string | null;
   readonly coverAt: string | null;
@@ -50,25 +48,25 @@ export function roomState(facts: JobRoomFacts): RoomState {
 }
 
 /** A strip that is seen on paper is a quarter of a day wide at least. */
-const LEAST_STRIP_DAYS = 0.25;
+const LEAST_LANE_DAYS = 0.25;
 
-function pourStrip(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
+function pourLane(make: EntryMaker, facts: JobRoomFacts): RibbonStrip | null {
   const done = finishedPours(make.bundle, facts.room.id)[0];
   const at = done?.startedAt ?? done?.finishedAt ?? facts.jobRoom.pourAt;
   if (at === null) return null;
   const until = done?.finishedAt ?? minutesLater(at, pourMinutesOf(facts));
   const fromDay = dayNumberAt(at, make.zone);
-  const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_STRIP_DAYS);
+  const toDay = Math.max(dayNumberAt(until, make.zone), fromDay + LEAST_LANE_DAYS);
   return { kind: 'pour', fromDay, toDay, agreed: done !== undefined || make.quote?.state === 'accepted' };
 }
 
-function strips(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
+function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined): readonly RibbonStrip[] {
   const agreed = make.quote?.state === 'accepted' || (cure?.poured ?? false);
   const found: RibbonStrip[] = [];
   for (const hold of facts.summary?.holds ?? []) {
     found.push({ kind: 'held', fromDay: -Infinity, toDay: hold.liftsOn === null ? Infinity : dayNumberOf(hold.liftsOn), agreed: true });
   }
-  const pour = pourStrip(make, facts);
+  const pour = pourLane(make, facts);
   const prepAt = make.bundle.job.prepVisitAt;
   if (prepAt !== null && facts.jobRoom.stage !== 'done') {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
@@ -95,11 +93,11 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
     return {
       jobId: make.bundle.job.id,
       roomId: facts.room.id,
-      clientName: shortName(make.bundle.client.name),
+      customerName: shortName(make.bundle.customer.name),
       address: make.bundle.property.address.line,
       roomName: facts.room.name,
       state: roomState(facts),
-      strips: strips(make, facts, cure),
+      lanes: lanes(make, facts, cure),
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null,
       coverAt: cure?.schedule.cover?.likelyAt ?? null,
       coverName: cure?.schedule.cover?.name ?? null,

@@ -1,13 +1,13 @@
 /** Visits to the house before and for the pour: prep, primer, pour, handover. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import { finishedPours, type JobRoomFacts } from './job-bundle.ts';
+import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
-import { capital, countWord, customer, listed } from './names.ts';
-import { nextLift } from './read-pour.ts';
-import { pourMinutesOf, primerWindow } from './room-cure.ts';
-import { minutesLater, timeWords } from './time-words.ts';
+import { capital, countWord, customerWords, listed } from '../standing/names.ts';
+import { nextLift } from '../standing/read-pour.ts';
+import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
+import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 /** Time on site before the first bag: staging, water, the last-minutes list. Common practice. */
 const SETUP_MINUTES = 55;
@@ -143,7 +143,7 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
 }
 
 function handover(make: EntryMaker): readonly AgendaEntry[] {
-  const { job, client, property } = make.bundle;
+  const { job, customer, property } = make.bundle;
   const open = make.rooms.filter((r) => r.jobRoom.handedOverAt === null);
   if (job.handoverAt === null || open.length === 0) return [];
   const what = property.address.line === '' ? listed(open.map((r) => r.room.name)) : property.address.line;
@@ -154,7 +154,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
         name: '1',
         roomIds: open.map((r) => r.room.id),
         verb: 'Hand over',
-        rest: `${what} to ${customer(client.name)}.`,
+        rest: `${what} to ${customerWords(customer.name)}.`,
         toDo: true,
         onSite: true,
         stage: 'handover',

@@ -4,10 +4,10 @@ import { dayToldBy, isMidnight } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { dayInZones, type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from './local-days.ts';
-import { capital, countWord } from './names.ts';
+import { dayInZones, type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
+import { capital, countWord } from '../standing/names.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
-import { timeWords } from './time-words.ts';
+import { timeWords } from '../standing/time-words.ts';
 
 /** So many days ahead stand on the list. */
 const DAYS_AHEAD = 7;
@@ -89,9 +89,9 @@ export type RibbonView = {
   readonly rows: readonly RibbonRowView[];
 };
 
-export type RibbonRowView = Omit<RibbonRow, 'strips'> & {
+export type RibbonRowView = Omit<RibbonRow, 'lanes'> & {
   /** From 0, the first day shown. `began` and `goesOn` are cut by the edge: drawn with a break line. */
-  readonly strips: readonly (RibbonStrip & { readonly began: boolean; readonly goesOn: boolean })[];
+  readonly lanes: readonly (RibbonStrip & { readonly began: boolean; readonly goesOn: boolean })[];
   readonly letters: readonly string[];
   /** `oak from Jun 1`; what stands after the last strip. */
   readonly label: string;
@@ -99,7 +99,7 @@ export type RibbonRowView = Omit<RibbonRow, 'strips'> & {
 
 function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string): string {
   if (row.holdWhy !== null) return `held: ${row.holdWhy}`;
-  if (row.released) return `dry: ${row.coverName ?? 'covering'} may go on`;
+  if (row.released) return `dry: ${row.coverName ?? 'flooring'} may go on`;
   const words: string[] = [];
   const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now) {
@@ -109,7 +109,7 @@ function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string):
   }
   if (row.coverAt !== null)
     words.push(
-      row.coverAt <= now ? `test, then ${row.coverName ?? 'covering'}` : `${row.coverName ?? 'covering'} from ${onDay(row.coverAt)}`,
+      row.coverAt <= now ? `test, then ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} from ${onDay(row.coverAt)}`,
     );
   return words.join(', ') || STAGE_LABEL[row.stage];
 }
@@ -143,7 +143,7 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
   const rows = whole.jobs.flatMap((job) =>
     job.rows.map((row) => ({
       ...row,
-      strips: row.strips.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
+      lanes: row.lanes.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
       letters: list
         .filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId))
         .map((l) => l.letter),

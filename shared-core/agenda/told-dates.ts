@@ -3,7 +3,7 @@ import type { Promised } from '../book/cure-record.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import { dayOfInstant, instantAt } from '../measure/moment.ts';
-import type { CuredRoom } from './job-cures.ts';
+import type { CuredRoom } from '../standing/job-cures.ts';
 
 const HOUR_MS = 3_600_000;
 
@@ -23,7 +23,7 @@ export function dayKept(day: string, zone: string): string {
   return last.ok ? last.value.at : `${day}T23:59:00.000Z`;
 }
 
-export type ToldDate = Pick<Promised, 'roomId' | 'milestone' | 'covering' | 'promisedFor'>;
+export type ToldDate = Pick<Promised, 'roomId' | 'milestone' | 'flooring' | 'promisedFor'>;
 
 const TOLD_KINDS: ReadonlySet<string> = new Set(['walk-on', 'furniture', 'cover']);
 
@@ -41,9 +41,9 @@ export function datesTold(rooms: readonly CuredRoom[], promises: readonly Promis
     return told.flatMap((m): ToldDate[] => {
       if (m.likelyAt === null || m.likelyAt <= now) return [];
       const promisedFor = toldFor(m, m.likelyAt, zone);
-      const before = standing.find((p) => p.milestone === m.kind && (p.covering ?? m.covering) === m.covering);
+      const before = standing.find((p) => p.milestone === m.kind && (p.flooring ?? m.flooring) === m.flooring);
       const isSame = before !== undefined && Date.parse(before.promisedFor) === Date.parse(promisedFor);
-      return isSame ? [] : [{ roomId: room.id, milestone: m.kind, covering: m.covering, promisedFor }];
+      return isSame ? [] : [{ roomId: room.id, milestone: m.kind, flooring: m.flooring, promisedFor }];
     });
   });
 }

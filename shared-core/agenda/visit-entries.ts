@@ -4,13 +4,13 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, instantAt } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import { customer } from './names.ts';
-import { minutesLater, timeWords } from './time-words.ts';
+import { customerWords } from '../standing/names.ts';
+import { minutesLater, timeWords } from '../standing/time-words.ts';
 
 const VERB: Readonly<Record<Visit['kind'], string>> = {
   prep: 'Prepare',
   'day-after': 'Look at',
-  'before-covering': 'Look at',
+  'before-flooring': 'Look at',
   'thirty-days': 'Return to',
   'defects-end': 'Inspect',
   callback: 'Return to',
@@ -20,7 +20,7 @@ const VERB: Readonly<Record<Visit['kind'], string>> = {
 const REASON: Readonly<Record<Visit['kind'], string>> = {
   prep: '',
   'day-after': ' the day after the pour',
-  'before-covering': ' before it is covered',
+  'before-flooring': ' before it is covered',
   'thirty-days': ' thirty days on',
   'defects-end': ' before the defects period ends',
   callback: '',
@@ -33,7 +33,7 @@ export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
     .filter((v) => v.deletedAt === null && v.cancelledAt === null && v.doneAt === null)
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
-      const what = rooms.length > 0 ? make.theRooms(rooms) : customer(make.bundle.client.name);
+      const what = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
       const time = timeWords(v.at, make.zone, make.locale);
       const titled = v.kind === 'callback' || v.kind === 'own';
       const own = {
@@ -62,7 +62,7 @@ export type VisitTemplate = {
 /** The usual return visits. Own ones stand beside them. */
 export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
   { kind: 'day-after', title: 'Look at the new floor', minutes: 30, from: 'pour', days: 1 },
-  { kind: 'before-covering', title: 'Test before covering', minutes: 45, from: 'cover', days: 0 },
+  { kind: 'before-flooring', title: 'Test before covering', minutes: 45, from: 'cover', days: 0 },
   { kind: 'thirty-days', title: 'Thirty days on', minutes: 30, from: 'pour', days: 30 },
   { kind: 'defects-end', title: 'End of the defects period', minutes: 45, from: 'defects', days: -14 },
 ];

@@ -33,7 +33,17 @@ export type BringPlan = {
   readonly left: number;
 };
 
-const JOB_TABLES = ['quotes', 'pours', 'cureLogs', 'promises', 'coverTests', 'visits', 'documents', 'photos', 'calendarEntries'] as const;
+const JOB_TABLES = [
+  'quotes',
+  'pours',
+  'cureLogs',
+  'promises',
+  'clearanceTests',
+  'visits',
+  'documents',
+  'photos',
+  'calendarEntries',
+] as const;
 
 const text = (row: StoredRow | undefined, key: string): string => {
   const value = row?.[key];
@@ -42,7 +52,7 @@ const text = (row: StoredRow | undefined, key: string): string => {
 const idOf = (row: StoredRow): string => text(row, 'id');
 
 /** What one record hangs on, and what it is listed by. */
-const BRIEF_KEYS = ['id', 'clientId', 'propertyId', 'jobId', 'pourId', 'name', 'number', 'title', 'changedAt', 'deletedAt'] as const;
+const BRIEF_KEYS = ['id', 'customerId', 'propertyId', 'jobId', 'pourId', 'name', 'number', 'title', 'changedAt', 'deletedAt'] as const;
 
 /** A record in brief: enough to list it, to follow what hangs on it and to tell whether two are the same. A book of these is small. */
 export function briefRow(row: StoredRow): StoredRow {
@@ -74,7 +84,7 @@ class Index {
     };
     for (const table of JOB_TABLES) hang(table, 'jobId');
     hang('pourEvents', 'pourId');
-    hang('properties', 'clientId');
+    hang('properties', 'customerId');
     hang('rooms', 'propertyId');
   }
 
@@ -88,10 +98,10 @@ class Index {
 
   /** A customer with houses and rooms. */
   customer(id: string): Held[] {
-    const client = this.get('clients', id);
+    const customer = this.get('customers', id);
     const houses = this.on('properties', id);
     return [
-      ...(client === undefined ? [] : [{ table: 'clients' as const, row: client }]),
+      ...(customer === undefined ? [] : [{ table: 'customers' as const, row: customer }]),
       ...houses,
       ...houses.flatMap(({ row }) => this.on('rooms', idOf(row))),
     ];
@@ -111,10 +121,10 @@ class Index {
   /** What a job stands on: its customer, its house and that house's rooms. */
   under(id: string): Held[] {
     const job = this.get('jobs', id);
-    const client = this.get('clients', text(job, 'clientId'));
+    const customer = this.get('customers', text(job, 'customerId'));
     const house = this.get('properties', text(job, 'propertyId'));
     return [
-      ...(client === undefined ? [] : [{ table: 'clients' as const, row: client }]),
+      ...(customer === undefined ? [] : [{ table: 'customers' as const, row: customer }]),
       ...(house === undefined ? [] : [{ table: 'properties' as const, row: house }, ...this.on('rooms', idOf(house))]),
     ];
   }
@@ -132,7 +142,7 @@ const lastChange = (held: readonly Held[]): string =>
 export function bringLines(copyRows: BookRows, presentRows: BookRows): BringLine[] {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const line = (kind: BringLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): BringLine => {
-    const isNew = present.get(kind === 'job' ? 'jobs' : 'clients', id) === undefined;
+    const isNew = present.get(kind === 'job' ? 'jobs' : 'customers', id) === undefined;
     const equal = theirs.length === ours.length && theirs.every(({ table, row }) => same(present.get(table, idOf(row)), row));
     return {
       kind,
@@ -143,7 +153,7 @@ export function bringLines(copyRows: BookRows, presentRows: BookRows): BringLine
       inCopy: lastChange(theirs),
     };
   };
-  const customers = copyRows.clients
+  const customers = copyRows.customers
     .filter(isHere)
     .map((row) => line('customer', idOf(row), text(row, 'name'), copy.customer(idOf(row)), present.customer(idOf(row))))
     .sort((a, b) => (a.name < b.name ? -1 : 1));
@@ -151,7 +161,7 @@ export function bringLines(copyRows: BookRows, presentRows: BookRows): BringLine
     .filter(isHere)
     .sort((a, b) => (text(a, 'number') < text(b, 'number') ? 1 : -1))
     .map((row) => {
-      const who = text(copy.get('clients', text(row, 'clientId')), 'name');
+      const who = text(copy.get('customers', text(row, 'customerId')), 'name');
       const name = [text(row, 'number'), who, text(row, 'title')].filter((part) => part !== '').join(', ');
       return line('job', idOf(row), name, copy.job(idOf(row)), present.job(idOf(row)));
     });

@@ -20,9 +20,9 @@ export type UnitSystem = z.infer<typeof unitSystemSchema>;
 
 export const addressSchema = z.strictObject({
   line: shortText,
-  town: shortText,
+  city: shortText,
   region: shortText,
-  postcode: shortText,
+  zip: shortText,
   country: z.string().regex(/^[A-Z]{2}$/, 'A country is two capital letters, such as US.'),
 });
 export type Address = z.infer<typeof addressSchema>;

@@ -1,7 +1,7 @@
 /** Customers from elsewhere: rows of a table or cards, matched to the fields of a customer and checked before anything is written. */
-import type { Client } from './client.ts';
+import type { Customer } from './customer.ts';
 
-export const CONTACT_FIELDS = ['name', 'phone', 'email', 'line', 'town', 'region', 'postcode', 'country', 'notes'] as const;
+export const CONTACT_FIELDS = ['name', 'phone', 'email', 'line', 'city', 'region', 'zip', 'country', 'notes'] as const;
 export type ContactField = (typeof CONTACT_FIELDS)[number];
 export type ContactRow = Readonly<Record<ContactField, string>>;
 /** Which column holds which field; a field without one stays empty. */
@@ -13,9 +13,9 @@ const HEADINGS: Readonly<Record<ContactField, RegExp>> = {
   phone: /phone|^tel|mobile|cell/i,
   email: /e-?mail/i,
   line: /street|^address( line)?( 1)?$/i,
-  town: /^(town|city)$|city$/i,
+  city: /^(town|city)$|city$/i,
   region: /^(state|region|province|county)$|state$/i,
-  postcode: /zip|postal|postcode/i,
+  zip: /zip|postal|postcode/i,
   country: /country/i,
   notes: /note|comment|remark/i,
 };
@@ -66,15 +66,15 @@ const LONGEST: Readonly<Record<ContactField, number>> = {
   phone: 200,
   email: 200,
   line: 200,
-  town: 200,
+  city: 200,
   region: 200,
-  postcode: 200,
+  zip: 200,
   country: 200,
   notes: 20_000,
 };
 
 /** Looks at every row before it comes in: without a name, too long, in the book already, or twice in the file. */
-export function checkContacts(rows: readonly ContactRow[], present: readonly Client[]): Incoming[] {
+export function checkContacts(rows: readonly ContactRow[], present: readonly Customer[]): Incoming[] {
   const seen = new Set<string>();
   const keysOf = (name: string, phone: string, email: string): string[] => [
     `${plain(name)}|`,

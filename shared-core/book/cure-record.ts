@@ -1,6 +1,6 @@
 /** What was read while a floor cured, what was promised, and when somebody comes back. */
 import { z } from 'zod';
-import { coveringSchema } from './covering.ts';
+import { flooringschema } from './flooring.ts';
 import { count, finite, idSchema, instantSchema, longText, nameText, notNegative, share, shortText, stamps } from './fields.ts';
 import { milestoneKindSchema } from './material.ts';
 
@@ -24,7 +24,7 @@ export const promiseSchema = z.strictObject({
   jobId: idSchema,
   roomId: idSchema,
   milestone: milestoneKindSchema,
-  covering: coveringSchema.nullable(),
+  flooring: flooringschema.nullable(),
   promisedFor: instantSchema,
   madeAt: instantSchema,
   /** The document it was told in, or null when it was said. */
@@ -33,25 +33,25 @@ export const promiseSchema = z.strictObject({
 });
 export type Promised = z.infer<typeof promiseSchema>;
 
-export const coverTestSchema = z.strictObject({
+export const clearanceTestSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
   roomId: idSchema,
-  covering: coveringSchema,
-  method: z.enum(['slab-humidity', 'moisture-dish', 'carbide', 'wood-moisture', 'maker-method']),
+  flooring: flooringschema,
+  method: z.enum(['slab-humidity', 'moisture-dish', 'carbide', 'wood-moisture', 'manufacturer-method']),
   value: notNegative,
   unit: z.enum(['share', 'lb', 'cm-percent']),
   takenAt: instantSchema,
   by: nameText,
   note: shortText,
 });
-export type CoverTest = z.infer<typeof coverTestSchema>;
+export type ClearanceTest = z.infer<typeof clearanceTestSchema>;
 
 export const visitSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
   roomIds: z.array(idSchema).max(60),
-  kind: z.enum(['prep', 'day-after', 'before-covering', 'thirty-days', 'defects-end', 'callback', 'own']),
+  kind: z.enum(['prep', 'day-after', 'before-flooring', 'thirty-days', 'defects-end', 'callback', 'own']),
   title: nameText,
   at: instantSchema,
   minutes: count.min(5).max(24 * 60),

@@ -1,6 +1,6 @@
 /** A job: some rooms of one property, each moving through the stages on its own. */
 import { z } from 'zod';
-import { coveringSchema } from './covering.ts';
+import { flooringschema } from './flooring.ts';
 import {
   count,
   daySchema,
@@ -41,7 +41,7 @@ export const levelSchema = z.strictObject({
 export type LevelChoice = z.infer<typeof levelSchema>;
 
 /** The maker's own figure where the covering's maker states one; it overrides the published limit and says so. */
-export const coveringLimitsSchema = z.strictObject({
+export const flooringLimitsSchema = z.strictObject({
   slabHumidity: share.nullable(),
   emissionLb: positive.nullable(),
   woodMoisture: share.nullable(),
@@ -49,7 +49,7 @@ export const coveringLimitsSchema = z.strictObject({
   flatnessSpanM: positive.nullable(),
   statedIn: shortText,
 });
-export type CoveringLimits = z.infer<typeof coveringLimitsSchema>;
+export type FlooringLimits = z.infer<typeof flooringLimitsSchema>;
 
 /** A signature under one line of the prep checklist. `itemKey` is the line's own stable key. */
 export const signedItemSchema = z.strictObject({
@@ -94,7 +94,7 @@ export const crewSchema = z.strictObject({
 export type Crew = z.infer<typeof crewSchema>;
 
 export const pourPlanSchema = z.strictObject({
-  stripWidthM: positive,
+  laneWidthM: positive,
   angleDeg: finite,
   pattern: z.enum(['back-and-forth', 'one-way']),
   /** Strips run from the far end toward this opening; null takes the first way out. */
@@ -120,10 +120,10 @@ export type PourPlan = z.infer<typeof pourPlanSchema>;
 export const jobRoomSchema = z.strictObject({
   roomId: idSchema,
   stage: stageSchema,
-  covering: coveringSchema.nullable(),
-  coveringLimits: coveringLimitsSchema.nullable(),
+  flooring: flooringschema.nullable(),
+  flooringLimits: flooringLimitsSchema.nullable(),
   /** Thickness of the new covering with its bed, for the steps at the doorways; absent before, null while not known. */
-  coveringThicknessM: notNegative.nullable().optional(),
+  flooringThicknessM: notNegative.nullable().optional(),
   level: levelSchema,
   materialId: idSchema.nullable(),
   primerId: idSchema.nullable(),
@@ -193,7 +193,7 @@ export type EstimateChoices = z.infer<typeof estimateSchema>;
 
 export const jobSchema = z.strictObject({
   ...stamps,
-  clientId: idSchema,
+  customerId: idSchema,
   propertyId: idSchema,
   /** The number the customer sees, `26-031`; given once and never again. */
   number: z.string().regex(/^[0-9A-Za-z-]{1,20}$/, 'A job number has letters, digits and hyphens.'),

@@ -3,7 +3,7 @@
  * leaflet), `typical` (ours, until someone types over it) or `measured` (weighed by this business).
  */
 import { z } from 'zod';
-import { coveringSchema } from './covering.ts';
+import { flooringschema } from './flooring.ts';
 import { count, daySchema, finite, longText, moneyMinor, nameText, notNegative, positive, share, shortText, stamps } from './fields.ts';
 
 export const sourceSchema = z.enum(['bag', 'typical', 'measured']);
@@ -39,7 +39,7 @@ export const milestoneSchema = z
   .strictObject({
     kind: milestoneKindSchema,
     /** Only for `cover`: which covering. */
-    covering: coveringSchema.nullable(),
+    flooring: flooringschema.nullable(),
     /** Strength milestones: hours at the reference temperature. Drying milestones: hours for `thicknessM`. */
     hoursLeast: notNegative,
     hoursMost: notNegative,
@@ -70,7 +70,7 @@ export const powderSheetSchema = z.strictObject({
   /** Mixed volume a bag, neat. */
   yieldM3: figure(positive),
   /** Which yield estimates reckon with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
-  reckonWith: z.enum(['sheet', 'mass', 'measured']),
+  yieldBasis: z.enum(['sheet', 'mass', 'measured']),
   measuredYieldM3: positive.nullable(),
   waterL: figure(span(positive, 'Water a bag')),
   mixMinutes: maybe(span(positive, 'Mixing time')),

@@ -1,6 +1,6 @@
 /** Records as they begin: nothing known is written as known. */
 import type { Address } from './business.ts';
-import type { Client } from './client.ts';
+import type { Customer } from './customer.ts';
 import type { Job, JobRoom, LevelChoice } from './job.ts';
 import type { Property } from './property.ts';
 import type { Room } from './room.ts';
@@ -10,17 +10,17 @@ const stamps = ({ id, now }: Birth) => ({ id, createdAt: now, changedAt: now, de
 
 /** An address with nothing in it yet. */
 export function emptyAddress(country: string): Address {
-  return { line: '', town: '', region: '', postcode: '', country };
+  return { line: '', city: '', region: '', zip: '', country };
 }
 
 /** A customer by name. */
-export function newClient(birth: Birth, name: string): Client {
+export function newCustomer(birth: Birth, name: string): Customer {
   return { ...stamps(birth), name, phone: '', email: '', address: null, contacts: [], notes: '' };
 }
 
 /** A house of a customer; its age is not known until someone says so. */
-export function newProperty(birth: Birth, clientId: string, address: Address, timeZone: string): Property {
-  return { ...stamps(birth), clientId, address, yearBuilt: null, yearExtended: null, timeZone, access: [], travelKm: null, notes: '' };
+export function newProperty(birth: Birth, customerId: string, address: Address, timeZone: string): Property {
+  return { ...stamps(birth), customerId, address, yearBuilt: null, yearExtended: null, timeZone, access: [], travelKm: null, notes: '' };
 }
 
 /** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm a reading, 1 mm systematic. */
@@ -69,8 +69,8 @@ export function newJobRoom(roomId: string): JobRoom {
   return {
     roomId,
     stage: 'assess',
-    covering: null,
-    coveringLimits: null,
+    flooring: null,
+    flooringLimits: null,
     level: newLevelChoice(),
     materialId: null,
     primerId: null,
@@ -90,11 +90,11 @@ export function newJobRoom(roomId: string): JobRoom {
 /** A job over some rooms of one house. Payment in two stages until someone says otherwise. */
 export function newJob(
   birth: Birth,
-  of: { number: string; title: string; clientId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },
+  of: { number: string; title: string; customerId: string; propertyId: string; roomIds: readonly string[]; depositShare: number },
 ): Job {
   return {
     ...stamps(birth),
-    clientId: of.clientId,
+    customerId: of.customerId,
     propertyId: of.propertyId,
     number: of.number,
     title: of.title,

@@ -21,7 +21,7 @@ export const openingSchema = z.strictObject({
   widthM: positive,
   /** Height of the finished floor on the other side, on the same scale as the readings' heights; null when not read. */
   adjoiningM: finite.nullable(),
-  adjoiningCovering: shortText,
+  adjoiningFlooring: shortText,
   edge: z.enum(['dam', 'feather', 'stop']),
   isWayOut: z.boolean(),
 });

@@ -45,13 +45,13 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...eventStamps, kind: z.literal('mixed'), batch: count.min(1), bags: positive, waterL: notNegative.nullable() }),
   z.strictObject({
     ...eventStamps,
-    kind: z.literal('landed'),
+    kind: z.literal('placed'),
     batch: count.min(1),
     roomId: idSchema.nullable(),
-    strip: count.nullable(),
+    lane: count.nullable(),
     bags: positive,
   }),
-  z.strictObject({ ...eventStamps, kind: z.literal('strip-finished'), roomId: idSchema, strip: count }),
+  z.strictObject({ ...eventStamps, kind: z.literal('lane-finished'), roomId: idSchema, lane: count }),
   z.strictObject({
     ...eventStamps,
     kind: z.literal('incident'),

@@ -14,7 +14,7 @@ export const accessNoteSchema = z.strictObject({
 
 export const propertySchema = z.strictObject({
   ...stamps,
-  clientId: idSchema,
+  customerId: idSchema,
   address: addressSchema,
   /** Null is "not known", which counts as old wherever age matters. */
   yearBuilt: yearSchema.nullable(),

@@ -1,7 +1,7 @@
 /** A quote as it was issued: a frozen revision holding everything it was computed from. Never changed, only answered. */
 import { z } from 'zod';
 import { businessSchema } from './business.ts';
-import { clientSchema } from './client.ts';
+import { customerSchema } from './customer.ts';
 import { count, daySchema, idSchema, instantSchema, shortText, stamps } from './fields.ts';
 import { jobSchema } from './job.ts';
 import { materialSchema } from './material.ts';
@@ -13,7 +13,7 @@ export type QuoteState = z.infer<typeof quoteStateSchema>;
 
 export const frozenSchema = z.strictObject({
   business: businessSchema,
-  client: clientSchema,
+  customer: customerSchema,
   property: propertySchema,
   rooms: z.array(roomSchema),
   job: jobSchema,

@@ -19,15 +19,15 @@ export type Oddity = {
 
 /** Fields that name a record of another table. `null` in such a field means there is none. */
 const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, TableName>>>>> = {
-  properties: { clientId: 'clients' },
+  properties: { customerId: 'customers' },
   rooms: { propertyId: 'properties' },
-  jobs: { clientId: 'clients', propertyId: 'properties' },
+  jobs: { customerId: 'customers', propertyId: 'properties' },
   quotes: { jobId: 'jobs' },
   pours: { jobId: 'jobs' },
   pourEvents: { pourId: 'pours' },
   cureLogs: { jobId: 'jobs', roomId: 'rooms' },
   promises: { jobId: 'jobs', roomId: 'rooms' },
-  coverTests: { jobId: 'jobs', roomId: 'rooms' },
+  clearanceTests: { jobId: 'jobs', roomId: 'rooms' },
   visits: { jobId: 'jobs' },
   documents: { jobId: 'jobs', quoteId: 'quotes' },
   photos: { jobId: 'jobs', roomId: 'rooms' },
@@ -36,7 +36,7 @@ const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, Tab
 
 const WORDS: Readonly<Record<TableName, string>> = {
   business: 'business',
-  clients: 'customer',
+  customers: 'customer',
   properties: 'house',
   rooms: 'room',
   jobs: 'job',
@@ -46,7 +46,7 @@ const WORDS: Readonly<Record<TableName, string>> = {
   pourEvents: 'entry of a pour',
   cureLogs: 'cure log',
   promises: 'promise',
-  coverTests: 'covering test',
+  clearanceTests: 'covering test',
   visits: 'visit',
   documents: 'paper',
   photos: 'photo',

@@ -1,7 +1,7 @@
 /** Every table of the book, once: its schema and what it is looked up by. The database, the backups and the checks all walk this list. */
 import { businessSchema } from './business.ts';
-import { clientSchema } from './client.ts';
-import { coverTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';
+import { customerSchema } from './customer.ts';
+import { clearanceTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';
 import { jobSchema } from './job.ts';
 import { materialSchema } from './material.ts';
 import { calendarEntrySchema, madeDocumentSchema, photoSchema } from './papers.ts';
@@ -12,17 +12,17 @@ import { roomSchema } from './room.ts';
 
 export const TABLES = {
   business: { schema: businessSchema, indexes: [] },
-  clients: { schema: clientSchema, indexes: ['name', 'changedAt'] },
-  properties: { schema: propertySchema, indexes: ['clientId', 'changedAt'] },
+  customers: { schema: customerSchema, indexes: ['name', 'changedAt'] },
+  properties: { schema: propertySchema, indexes: ['customerId', 'changedAt'] },
   rooms: { schema: roomSchema, indexes: ['propertyId', 'changedAt'] },
-  jobs: { schema: jobSchema, indexes: ['clientId', 'propertyId', 'number', 'state', 'changedAt'] },
+  jobs: { schema: jobSchema, indexes: ['customerId', 'propertyId', 'number', 'state', 'changedAt'] },
   materials: { schema: materialSchema, indexes: ['kind', 'changedAt'] },
   quotes: { schema: quoteSchema, indexes: ['jobId', 'state'] },
   pours: { schema: pourSchema, indexes: ['jobId'] },
   pourEvents: { schema: pourEventSchema, indexes: ['pourId', '[pourId+seq]'] },
   cureLogs: { schema: cureLogSchema, indexes: ['jobId', 'roomId'] },
   promises: { schema: promiseSchema, indexes: ['jobId', 'roomId'] },
-  coverTests: { schema: coverTestSchema, indexes: ['jobId', 'roomId'] },
+  clearanceTests: { schema: clearanceTestSchema, indexes: ['jobId', 'roomId'] },
   visits: { schema: visitSchema, indexes: ['jobId', 'at'] },
   documents: { schema: madeDocumentSchema, indexes: ['jobId'] },
   photos: { schema: photoSchema, indexes: ['jobId', 'sha256'] },

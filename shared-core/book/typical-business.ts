@@ -11,7 +11,7 @@ export function newBusiness(now: string, timeZone: string, locale: string): Busi
     deletedAt: null,
     name: '',
     ownerName: '',
-    address: { line: '', town: '', region: '', postcode: '', country: us ? 'US' : 'GB' },
+    address: { line: '', city: '', region: '', zip: '', country: us ? 'US' : 'GB' },
     phone: '',
     email: '',
     mark: null,

@@ -1,7 +1,7 @@
 /** One job with everything that hangs on it, as screens, documents and the agenda take it. */
 import type { Business } from './business.ts';
-import type { Client } from './client.ts';
-import type { CoverTest, CureLog, Promised, Visit } from './cure-record.ts';
+import type { Customer } from './customer.ts';
+import type { ClearanceTest, CureLog, Promised, Visit } from './cure-record.ts';
 import type { Job, JobRoom } from './job.ts';
 import type { Material } from './material.ts';
 import type { CalendarEntry, MadeDocument } from './papers.ts';
@@ -12,7 +12,7 @@ import type { Room } from './room.ts';
 
 export type WholeJob = {
   readonly business: Business;
-  readonly client: Client;
+  readonly customer: Customer;
   readonly property: Property;
   readonly job: Job;
   /** The job's rooms, in the job's order. */
@@ -25,7 +25,7 @@ export type WholeJob = {
   readonly pourEvents: readonly PourEvent[];
   readonly cureLogs: readonly CureLog[];
   readonly promises: readonly Promised[];
-  readonly coverTests: readonly CoverTest[];
+  readonly clearanceTests: readonly ClearanceTest[];
   readonly visits: readonly Visit[];
   readonly documents: readonly MadeDocument[];
   readonly calendarEntries: readonly CalendarEntry[];

@@ -1,10 +1,10 @@
 /** What the cure of a room is reckoned from, and the dates that come of it. */
-import type { Covering } from '../book/covering.ts';
-import type { CoverTest, CureReading, Promised } from '../book/cure-record.ts';
-import type { CoveringLimits } from '../book/job.ts';
+import type { Flooring } from '../book/flooring.ts';
+import type { ClearanceTest, CureReading, Promised } from '../book/cure-record.ts';
+import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import type { CoverRequirement } from './cover-tests.ts';
+import type { FlooringRequirement } from './clearance-tests.ts';
 import type { Reason } from './reason.ts';
 import type { Piece } from './temperature-history.ts';
 
@@ -21,8 +21,8 @@ export type CureInput = {
   readonly wetBelowM: number;
   readonly sheet: PowderSheet;
   readonly materialKind: MaterialKind;
-  readonly covering: Covering | null;
-  readonly coveringLimits: CoveringLimits | null;
+  readonly flooring: Flooring | null;
+  readonly flooringLimits: FlooringLimits | null;
   readonly heated: boolean;
   readonly readings: readonly CureReading[];
   /** Temperature and humidity (a share) assumed where nothing was read. */
@@ -31,7 +31,7 @@ export type CureInput = {
   readonly assumedSpreadC: number;
   readonly gaps: 'line' | 'assumed';
   readonly promises: readonly Promised[];
-  readonly tests: readonly CoverTest[];
+  readonly tests: readonly ClearanceTest[];
   readonly units: UnitSystem;
   readonly locale: string;
 };
@@ -48,12 +48,12 @@ export type DatedMilestone = Dates & {
   /** `walk-on`, `cover:resilient`. */
   readonly key: string;
   readonly kind: MilestoneKind;
-  readonly covering: Covering | null;
+  readonly flooring: Flooring | null;
   readonly by: 'strength' | 'drying';
   /** `walk on`, `large tile`. */
   readonly name: string;
   /** Every covering ends in a test, whatever the date. */
-  readonly coverTest: CoverRequirement | null;
+  readonly clearanceTest: FlooringRequirement | null;
 };
 
 /** Histories as assumed, and with the assumed part warmer and colder by the spread. */

@@ -1,7 +1,7 @@
 /** Everything a screen or a paper says about one room's cure after one lift: dates, reasons, the log, the promises. */
-import type { Covering } from '../book/covering.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
-import { COVERING_NAME, type CoverRequirement, coverRelease, coverRequirement, type Release } from './cover-tests.ts';
+import { FLOORING_NAME, type FlooringRequirement, coverRelease, flooringRequirement, type Release } from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
@@ -34,13 +34,13 @@ const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> 
 };
 
 /** What a milestone is called on every sheet. */
-export function milestoneName(kind: MilestoneKind, covering: Covering | null): string {
+export function milestoneName(kind: MilestoneKind, flooring: Flooring | null): string {
   if (kind !== 'cover') return MILESTONE_NAME[kind];
-  return covering === null ? 'covering' : COVERING_NAME[covering];
+  return flooring === null ? 'flooring' : FLOORING_NAME[flooring];
 }
 
-export const milestoneKey = (kind: MilestoneKind, covering: Covering | null): string =>
-  kind === 'cover' ? `cover:${covering ?? 'any'}` : kind;
+export const milestoneKey = (kind: MilestoneKind, flooring: Flooring | null): string =>
+  kind === 'cover' ? `cover:${flooring ?? 'any'}` : kind;
 
 function histories(input: CureInput): Histories {
   const build = (assumed: Assumed) =>
@@ -53,49 +53,49 @@ function histories(input: CureInput): Histories {
   };
 }
 
-function coverings(input: CureInput): readonly Covering[] {
-  const listed = input.sheet.milestones.flatMap((m) => (m.kind === 'cover' && m.covering !== null ? [m.covering] : []));
-  return [...new Set(input.covering === null ? listed : [...listed, input.covering])];
+function floorings(input: CureInput): readonly Flooring[] {
+  const listed = input.sheet.milestones.flatMap((m) => (m.kind === 'cover' && m.flooring !== null ? [m.flooring] : []));
+  return [...new Set(input.flooring === null ? listed : [...listed, input.flooring])];
 }
 
 /** A milestone from its dates. Its reason stays a question: a long list of rooms never asks it. */
 function milestoneOf(
   dates: Dates,
   kind: MilestoneKind,
-  covering: Covering | null,
+  flooring: Flooring | null,
   by: Milestone['by'],
-  coverTest: CoverRequirement | null,
+  clearanceTest: FlooringRequirement | null,
 ): DatedMilestone {
   return {
-    key: milestoneKey(kind, covering),
+    key: milestoneKey(kind, flooring),
     kind,
-    covering,
+    flooring,
     by,
-    name: milestoneName(kind, covering),
+    name: milestoneName(kind, flooring),
     earliestAt: dates.earliestAt,
     likelyAt: dates.likelyAt,
     latestAt: dates.latestAt,
-    coverTest,
+    clearanceTest,
     get reason() {
       return dates.reason;
     },
   };
 }
 
-function coverMilestone(covering: Covering, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
-  const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.covering === covering);
+function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
+  const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.flooring === flooring);
   const drying = own.filter((m) => m.by === 'drying');
   const strength = drying.length === 0 ? own.find((m) => m.by === 'strength') : undefined;
   const dates = strength === undefined ? dryingDates(drying, input, all, log) : strengthDates(strength, input, all, log);
-  const { coveringLimits, materialKind, heated } = input;
+  const { flooringLimits, materialKind, heated } = input;
   // The limits entered on the job are those of the covering chosen there.
-  const limits = covering === input.covering ? coveringLimits : null;
+  const limits = flooring === input.flooring ? flooringLimits : null;
   return milestoneOf(
     dates,
     'cover',
-    covering,
+    flooring,
     strength === undefined ? 'drying' : 'strength',
-    coverRequirement({ covering, limits, materialKind, heated }),
+    flooringRequirement({ flooring, limits, materialKind, heated }),
   );
 }
 
@@ -111,15 +111,15 @@ export function cureSchedule(input: CureInput): CureSchedule {
   const milestones = [
     ...input.sheet.milestones
       .filter((m) => m.kind !== 'cover')
-      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.covering, 'strength', null)),
-    ...coverings(input).map((c) => coverMilestone(c, input, all, log)),
+      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.flooring, 'strength', null)),
+    ...floorings(input).map((c) => coverMilestone(c, input, all, log)),
   ];
-  const cover = milestones.find((m) => m.kind === 'cover' && m.covering === input.covering) ?? null;
+  const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
   const verdicts = standingPromises(input.promises).flatMap((p) => {
-    const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.covering ?? input.covering));
+    const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.flooring ?? input.flooring));
     return milestone === undefined ? [] : [judgePromise(p, milestone)];
   });
-  const { covering, coveringLimits: limits, materialKind, heated } = input;
+  const { flooring, flooringLimits: limits, materialKind, heated } = input;
   return {
     lift: input.lift,
     placedAt: input.placedAt,
@@ -130,7 +130,7 @@ export function cureSchedule(input: CureInput): CureSchedule {
     leastCureTempC,
     verdicts,
     gravest: gravest(verdicts),
-    release: covering === null ? null : coverRelease({ covering, limits, materialKind, heated }, input.tests, input.placedAt),
+    release: flooring === null ? null : coverRelease({ flooring, limits, materialKind, heated }, input.tests, input.placedAt),
   };
 }
 

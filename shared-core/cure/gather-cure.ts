@@ -1,6 +1,6 @@
 /** Puts together what the cure of a room is reckoned from, out of the records of the book. */
 import type { Business } from '../book/business.ts';
-import type { CoverTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
+import type { ClearanceTest, CureLog, CureReading, Promised } from '../book/cure-record.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { PourEvent } from '../book/pour-record.ts';
@@ -21,7 +21,7 @@ export type CureRecords = {
   readonly logs: readonly CureLog[];
   readonly pourEvents: readonly PourEvent[];
   readonly promises: readonly Promised[];
-  readonly tests: readonly CoverTest[];
+  readonly tests: readonly ClearanceTest[];
 };
 
 /** Readings of a room's air from its logs and from the pour itself, put-away logs left out. */
@@ -46,8 +46,8 @@ export function gatherCure(records: CureRecords): CureInput | null {
     wetBelowM: records.wetBelowM,
     sheet: material.powder,
     materialKind: material.kind,
-    covering: jobRoom.covering,
-    coveringLimits: jobRoom.coveringLimits,
+    flooring: jobRoom.flooring,
+    flooringLimits: jobRoom.flooringLimits,
     heated: room.circumstances.radiantHeat === 'in-floor',
     readings: roomReadings(room.id, records.logs, records.pourEvents),
     assumedTempC: jobRoom.assumedTempC,

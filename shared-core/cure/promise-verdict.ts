@@ -49,7 +49,7 @@ export function standingPromises(promises: readonly Promised[]): readonly Promis
   const newest = new Map<string, Promised>();
   for (const p of promises) {
     if (p.deletedAt !== null) continue;
-    const key = `${p.milestone}:${p.covering ?? ''}`;
+    const key = `${p.milestone}:${p.flooring ?? ''}`;
     const known = newest.get(key);
     if (known === undefined || Date.parse(p.madeAt) >= Date.parse(known.madeAt)) newest.set(key, p);
   }

@@ -1,5 +1,5 @@
 /** Lists of the book as comma-separated values (RFC 4180), for whoever keeps the accounts: figures plain, money in decimals, instants in UTC. */
-import type { Client } from '../book/client.ts';
+import type { Customer } from '../book/customer.ts';
 import type { Job } from '../book/job.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
@@ -10,7 +10,7 @@ import { decimalMoney } from '../price/money.ts';
 
 /** What the lists are made from. Records put away are left out, but for those that others name. */
 export type AccountRows = {
-  readonly clients: readonly Client[];
+  readonly customers: readonly Customer[];
   readonly properties: readonly Property[];
   readonly rooms: readonly Room[];
   readonly jobs: readonly Job[];
@@ -26,25 +26,25 @@ const csv = (header: readonly string[], rows: readonly (readonly Cell[])[]): str
 const isHere = (row: { readonly deletedAt: string | null }): boolean => row.deletedAt === null;
 const byId = <T extends { readonly id: string }>(rows: readonly T[]): ReadonlyMap<string, T> => new Map(rows.map((row) => [row.id, row]));
 
-const customers = ({ clients }: AccountRows): string =>
+const customerCsv = ({ customers }: AccountRows): string =>
   csv(
-    ['Customer', 'Telephone', 'E-mail', 'Street', 'Town', 'Region', 'Postcode', 'Country', 'Notes'],
-    clients.filter(isHere).map((c) => {
+    ['Customer', 'Phone', 'E-mail', 'Street', 'City', 'Region', 'Zip', 'Country', 'Notes'],
+    customers.filter(isHere).map((c) => {
       const a = c.address;
-      return [c.name, c.phone, c.email, a?.line ?? '', a?.town ?? '', a?.region ?? '', a?.postcode ?? '', a?.country ?? '', c.notes];
+      return [c.name, c.phone, c.email, a?.line ?? '', a?.city ?? '', a?.region ?? '', a?.zip ?? '', a?.country ?? '', c.notes];
     }),
   );
 
 /** The lists: customers, jobs, quotes, batches as they were mixed, and readings of the floors. */
 export function accountLists(rows: AccountRows): AccountList[] {
-  const [clients, properties, rooms, jobs, pours] = [
-    byId(rows.clients),
+  const [customers, properties, rooms, jobs, pours] = [
+    byId(rows.customers),
     byId(rows.properties),
     byId(rows.rooms),
     byId(rows.jobs),
     byId(rows.pours),
   ];
-  const who = (job: Job | undefined): string => clients.get(job?.clientId ?? '')?.name ?? '';
+  const who = (job: Job | undefined): string => customers.get(job?.customerId ?? '')?.name ?? '';
   const where = (job: Job | undefined): string => properties.get(job?.propertyId ?? '')?.address.line ?? '';
   const number = (jobId: string): string => jobs.get(jobId)?.number ?? '';
   const undone = new Set(rows.pourEvents.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
@@ -72,7 +72,7 @@ export function accountLists(rows: AccountRows): AccountList[] {
       ),
     );
   return [
-    { name: 'customers', csv: customers(rows) },
+    { name: 'customers', csv: customerCsv(rows) },
     {
       name: 'jobs',
       csv: csv(

@@ -1,5 +1,5 @@
 /** What may be done from which day, what not before, and how a new floor is looked after. */
-import { listed } from '../agenda/names.ts';
+import { listed } from '../standing/names.ts';
 import { addDays, formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature, formatTemperatureDifference } from '../measure/temperature.ts';
 import type { Visit } from '../book/cure-record.ts';
@@ -81,7 +81,7 @@ function roomDates(at: HandoverRoom, place: HandoverPlace): Raw[] {
     const isDry = cover.likelyAt <= now;
     const what = `Test; ${cover.name} once it passes.`;
     const spared =
-      jobRoom.covering === 'bare-sealed' ? 'no rugs, no tape: it dries in blotches under them' : 'no rugs, tape or boards lying flat';
+      jobRoom.flooring === 'bare-sealed' ? 'no rugs, no tape: it dries in blotches under them' : 'no rugs, tape or boards lying flat';
     out.push({ at: isDry ? now : cover.likelyAt, when: isDry ? 'Now' : day(cover.likelyAt), room: room.name, what, spared });
   }
   if (at.heated) for (const step of heatingSteps(at, place)) if (step.at > now) out.push({ when: day(step.at), room: room.name, ...step });
@@ -130,7 +130,7 @@ export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: 
 
 /** Care of floors that stay bare; null when every floor is covered. */
 export function bareCare(rooms: readonly HandoverRoom[]): string | null {
-  const bare = rooms.filter((at) => at.jobRoom.covering === 'bare-sealed');
+  const bare = rooms.filter((at) => at.jobRoom.flooring === 'bare-sealed');
   if (bare.length === 0) return null;
   const names = listed(bare.map((at) => at.room.name));
   return `${names} stays bare: its color goes on evening out for weeks. Sweep it or wipe it barely damp with a neutral cleaner, never acid or scouring powder; blot spills at once; seal it again when water no longer beads. The sealer’s own sheet comes first.`;

@@ -1,5 +1,5 @@
 /** The pictures of the handover: the rooms with their dates written in them, and the days of each floor along one line. */
-import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
+import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
 import { houseDrawing } from '../drawing/house.ts';
 import { boxMark, groupMark, lineMark, textMark } from '../drawing/ink.ts';

@@ -1,7 +1,7 @@
 /** The poured rooms of a job as they are handed over: cure, what went in, flatness before and after, seams to watch. */
-import { type CuredRoom, jobReadingCures } from '../agenda/job-cures.ts';
-import type { JobReading } from '../agenda/read-job.ts';
-import { readPourRecord } from '../agenda/read-pour.ts';
+import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { readPourRecord } from '../standing/read-pour.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
@@ -50,11 +50,11 @@ function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; 
   const layout = read.value.layout.value;
   const events = reading.whole.pourEvents.filter((e) => e.pourId === pour.id);
   const state = pourState(read.value.recordPlan, pour, events, pour.finishedAt ?? pour.changedAt);
-  const stripOf = (aged: SeamAge): number =>
-    aged.seam.kind === 'batch' ? (layout.batches[aged.seam.newer - 1]?.strip ?? 0) : aged.seam.newer;
+  const laneOf = (aged: SeamAge): number =>
+    aged.seam.kind === 'batch' ? (layout.batches[aged.seam.newer - 1]?.lane ?? 0) : aged.seam.newer;
   return afterPour(layout, state, read.value.recordPlan, null).toWatch.flatMap((seam) => {
-    const strip = layout.strips.find((s) => s.number === stripOf(seam));
-    return strip === undefined ? [] : [{ roomId: strip.roomId, seam }];
+    const lane = layout.lanes.find((s) => s.number === laneOf(seam));
+    return lane === undefined ? [] : [{ roomId: lane.roomId, seam }];
   });
 }
 
@@ -63,7 +63,7 @@ function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading):
   const { room } = cured;
   if (room.surveyAfter === null) return null;
   const read = readFloor(room.plan, room.surveyAfter, reading.whole.business.units);
-  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.covering, jobRoom.coveringLimits) : null;
+  return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.flooring, jobRoom.flooringLimits) : null;
 }
 
 /** Rooms with a finished pour, the first poured first. */
@@ -90,7 +90,7 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
           flatness: {
             before: survey?.state === 'surveyed' ? survey.flatness.worst : null,
             after: after?.worst ?? null,
-            limits: after?.forCovering ?? [],
+            limits: after?.forFlooring ?? [],
           },
           seams: late
             .filter((l) => l.roomId === room.id)

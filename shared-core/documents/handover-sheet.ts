@@ -1,8 +1,8 @@
 /** The handover sheet: what was poured where, when to walk, when to cover, how to care for it. */
 import type { Visit } from '../book/cure-record.ts';
-import { listed } from '../agenda/names.ts';
-import type { JobReading } from '../agenda/read-job.ts';
-import { limitText, valueText } from '../cure/cover-tests.ts';
+import { listed } from '../standing/names.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { limitText, valueText } from '../cure/clearance-tests.ts';
 import { textWidthPx } from '../drawing/type-metrics.ts';
 import { formatDayRange } from '../measure/day.ts';
 import { formatDuration } from '../measure/duration.ts';
@@ -69,7 +69,7 @@ function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block 
     caption: USED_CAPTION,
     columns: [
       { title: 'Room', align: 'start', share: 0.135 },
-      { title: 'Covering', align: 'start', share: 0.13 },
+      { title: 'Flooring', align: 'start', share: 0.13 },
       { title: 'Depth', align: 'end', share: 0.08 },
       { title: 'Walk on from', align: 'start', share: 0.175 },
       { title: 'Furniture', align: 'start', share: 0.175 },
@@ -101,7 +101,7 @@ const METHOD_WORDS: Readonly<Record<string, string>> = {
   'moisture-dish': 'calcium chloride dish',
   carbide: 'carbide, from the full depth',
   'wood-moisture': 'moisture meter in the timber',
-  'maker-method': 'the sealer maker’s own test',
+  'manufacturer-method': 'the sealer maker’s own test',
 };
 
 /** The test each covering waits for, its limit, its source, and what came of it. */
@@ -199,7 +199,7 @@ function pouredTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Bloc
 
 /** The page that answers when: plan, days, table, the two things to mind, signatures. */
 function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace, changes: readonly string[]): Block[] {
-  const { client, property } = reading.whole;
+  const { customer, property } = reading.whole;
   const told =
     changes.length > MOST_CHANGES
       ? [...changes.slice(0, MOST_CHANGES - 1), `${changes.length - MOST_CHANGES + 1} more changes stand in the tables.`]
@@ -212,7 +212,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
   const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
   return [
     heading(1, 'Your new floors: when to walk, when to cover'),
-    paragraph([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')),
+    paragraph([customer.name, property.address.line, property.address.city].filter((p) => p !== '').join(', ')),
     ...(told.length === 0 ? [] : [heading(2, 'Changed since the sheet before'), list(told)]),
     ...(plan.marks.length === 0
       ? []

@@ -1,6 +1,6 @@
 /** The job record: everything the book holds about one job, for the day someone asks why. */
-import { listed } from '../agenda/names.ts';
-import type { JobReading } from '../agenda/read-job.ts';
+import { listed } from '../standing/names.ts';
+import type { JobReading } from '../standing/read-job.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { formatMoney } from '../price/money.ts';
@@ -24,13 +24,13 @@ const STATE = {
 } as const;
 
 function headBlocks(reading: JobReading, { locale }: HandoverPlace): Block[] {
-  const { job, client, property, rooms } = reading.whole;
-  const where = joined([property.address.line, property.address.town]);
+  const { job, customer, property, rooms } = reading.whole;
+  const where = joined([property.address.line, property.address.city]);
   const crew = job.crewNames.length === 0 ? '' : ` Crew: ${listed([...job.crewNames])}.`;
   const defects = job.defectsUntil === null ? '' : ` Defects until ${formatDay(job.defectsUntil, 'dated', locale)}.`;
   return [
     { kind: 'heading', level: 1, text: `Job ${job.number}: everything on record` },
-    recordWords(`${client.name}, ${where}. ${listed(rooms.map((room) => room.name))}. The job is ${STATE[job.state]}.${crew}${defects}`),
+    recordWords(`${customer.name}, ${where}. ${listed(rooms.map((room) => room.name))}. The job is ${STATE[job.state]}.${crew}${defects}`),
     ...(job.notes === '' ? [] : [recordWords(job.notes)]),
   ];
 }

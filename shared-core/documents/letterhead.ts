@@ -12,7 +12,7 @@ export function issuerName(business: Pick<Business, 'name' | 'ownerName'>): stri
 
 /** Address and telephone under the business's name, a line each. */
 export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email'>): string[] {
-  const address = [business.address.line, business.address.town].filter((part) => part !== '').join(', ');
+  const address = [business.address.line, business.address.city].filter((part) => part !== '').join(', ');
   const reach = [business.phone, business.email].filter((part) => part !== '').join(', ');
   return [address, reach].filter((line) => line !== '');
 }

@@ -1,6 +1,6 @@
 /** The pour-day sheet: one page to tape to the wall, with the strips in large type, who does what, the recipe, the clocks, when to stop. */
-import { capital, listed } from '../agenda/names.ts';
-import { liftWords, type PourReading } from '../agenda/read-pour.ts';
+import { capital, listed } from '../standing/names.ts';
+import { liftWords, type PourReading } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -27,7 +27,7 @@ const CROWD = 6;
 /** Rooms drawn on the one page; more are named in the table of strips. */
 const MOST_PLANS = 2;
 /** Strips told one by one; more follow in the same order. */
-const MOST_STRIPS = 8;
+const MOST_LANES = 8;
 
 const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
@@ -77,36 +77,36 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
       plan: room.plan,
       widthPx: size.width,
       heightPx: size.height,
-      shows: 'strips',
+      shows: 'lanes',
       lengthText: (lengthM) => formatLength(lengthM, units, locale),
       pour: { ...pourOnPlan(layout, room.id, null, false), letteringPx: rooms.length === 1 ? 20 : 15 },
       hasDimensions: false,
       openingWords: (opening) => (opening.isWayOut ? ['way out'] : []),
       marginPx: { left: 18, top: 20, right: 70, bottom: 34 },
     });
-    const strips = layout.strips.filter((s) => s.roomId === room.id);
-    const mine = new Set(strips.map((s) => s.number));
-    const batches = layout.batches.filter((b) => b.pieces.some((piece) => mine.has(piece.strip)));
+    const lanes = layout.lanes.filter((s) => s.roomId === room.id);
+    const mine = new Set(lanes.map((s) => s.number));
+    const batches = layout.batches.filter((b) => b.pieces.some((piece) => mine.has(piece.lane)));
     return {
       kind: 'drawing',
       drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `${room.name}: ${strips.length} strips, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they land`,
+      alt: `${room.name}: ${lanes.length} strips, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they land`,
       caption: rooms.length === 1 ? 'Batches by number, in the order they land.' : `${room.name}: batches by number.`,
     };
   });
 }
 
 /** Which batches go into which strip, in one paragraph: `Strip 1: batches 1 to 6, 5.2 bags.` */
-function stripWords(layout: PourLayout, read: PourReading, locale: string): string {
-  const said = layout.strips.slice(0, MOST_STRIPS).map((strip) => {
-    const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.strip === strip.number));
+function laneWords(layout: PourLayout, read: PourReading, locale: string): string {
+  const said = layout.lanes.slice(0, MOST_LANES).map((lane) => {
+    const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.lane === lane.number));
     const first = batches[0]?.number ?? 0;
     const last = batches.at(-1)?.number ?? first;
-    const count = strip.volumeM3 / read.bagYieldM3;
+    const count = lane.volumeM3 / read.bagYieldM3;
     const bags = `${count < 0.05 ? 'under ' : ''}${formatNumber(Math.max(0.1, count), { least: 1, most: 1 }, locale)}`;
-    return `Strip\u00a0${strip.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
+    return `Strip\u00a0${lane.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
   });
-  const more = layout.strips.length - said.length;
+  const more = layout.lanes.length - said.length;
   return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'strip follows' : 'strips follow'} in the same order.`] : [])].join(' ');
 }
 
@@ -185,7 +185,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     },
     ...(isCrowd ? stations : []),
     { kind: 'paragraph', runs: [{ text: `Each batch. ${recipe.words}`, bold: true }] },
-    paragraph([stripWords(layout, read, locale), ...throughWords(read)].join(' ')),
+    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     {
       kind: 'columns',
       shares: [1, 1],
@@ -206,7 +206,7 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
       title: `Pour-day sheet, job ${job.number}`,
       subject: `The pour of the ${names.toLowerCase()} at ${property.address.line}`,
       madeAt: day.madeAt,
-      lines: [[property.address.line, property.address.town].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+      lines: [[property.address.line, property.address.city].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
       right: [`Pour-day sheet, job ${job.number}`, 'For the wall: take it down when the floor is done.'],
       blocks,
     }),

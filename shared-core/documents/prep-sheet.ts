@@ -1,5 +1,5 @@
 /** The prep sheet: what a helper takes to the room, the plan with everything to be done drawn in, the list with quantities, and what may not be touched. */
-import type { JobReading, RoomReading } from '../agenda/read-job.ts';
+import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
 import { formatDuration, HOUR_S } from '../measure/duration.ts';
@@ -170,7 +170,7 @@ function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<
 /** The prep sheet of one room. A room without a list yet says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, at } = input;
-  const { business, property, client, job } = reading.whole;
+  const { business, property, customer, job } = reading.whole;
   const { locale, units } = business;
   const told: Told = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
   const { lines, hours } = at.preparation;
@@ -179,7 +179,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const numberOf = lineNumbers(lines);
   const cautions: CautionId[] = [...new Set(wanted.flatMap((line) => line.item?.cautions ?? []))];
   const pourAt = at.jobRoom.pourAt;
-  const where = [property.address.line, property.address.town].filter((part) => part !== '').join(', ');
+  const where = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
   const open = wanted.filter((line) => line.state !== 'signed').length;
   const count = wanted.length === 0 ? '' : ` ${open === 0 ? 'Every line is signed.' : `${open} of ${wanted.length} lines open.`}`;
@@ -234,7 +234,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     title: `Prep sheet ${job.number}, ${at.room.name}`,
     subject: `What is done to the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
-    lines: [[client.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
+    lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, told.zone, 'weekday', locale)],
     blocks,
   });

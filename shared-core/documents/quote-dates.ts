@@ -1,8 +1,8 @@
 /** The dates a quote tells: the pour as meant, when the floor may be walked on, when its covering may be tested for. */
-import type { JobBundle } from '../agenda/job-bundle.ts';
-import { roomsOf } from '../agenda/job-bundle.ts';
-import { roomCure } from '../agenda/room-cure.ts';
-import type { Covering } from '../book/covering.ts';
+import type { JobBundle } from '../standing/job-bundle.ts';
+import { roomsOf } from '../standing/job-bundle.ts';
+import { roomCure } from '../standing/room-cure.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { Promised } from '../book/cure-record.ts';
 import type { Frozen } from '../book/quote.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
@@ -14,7 +14,7 @@ export type QuotedDates = {
   /** Null where the material's sheet gives no way to reckon it. */
   readonly walkOnAt: string | null;
   /** Likely and latest; the test decides, whatever the date. */
-  readonly cover: { readonly covering: Covering; readonly name: string; readonly likelyAt: string; readonly latestAt: string } | null;
+  readonly cover: { readonly flooring: Flooring; readonly name: string; readonly likelyAt: string; readonly latestAt: string } | null;
 };
 
 /** A bundle from the frozen record alone: nothing poured, read or promised yet. */
@@ -25,7 +25,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
   });
   return {
     job: { ...frozen.job, rooms },
-    client: frozen.client,
+    customer: frozen.customer,
     property: frozen.property,
     rooms: frozen.rooms,
     materials: frozen.materials,
@@ -73,9 +73,9 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
         pourAt,
         walkOnAt: walk === null ? null : nextHalfHour(walk),
         cover:
-          cover === null || cover.covering === null || cover.likelyAt === null || cover.latestAt === null
+          cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null
-            : { covering: cover.covering, name: cover.name, likelyAt: cover.likelyAt, latestAt: cover.latestAt },
+            : { flooring: cover.flooring, name: cover.name, likelyAt: cover.likelyAt, latestAt: cover.latestAt },
       },
     ];
   });
@@ -85,10 +85,10 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
 export function quotedPromises(
   frozen: Frozen,
   option: OptionEstimate,
-): Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'covering' | 'promisedFor' | 'to'>[] {
+): Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'flooring' | 'promisedFor' | 'to'>[] {
   return quotedDates(frozen, option).flatMap(({ roomId, walkOnAt }) =>
     walkOnAt === null
       ? []
-      : [{ jobId: frozen.job.id, roomId, milestone: 'walk-on' as const, covering: null, promisedFor: walkOnAt, to: frozen.client.name }],
+      : [{ jobId: frozen.job.id, roomId, milestone: 'walk-on' as const, flooring: null, promisedFor: walkOnAt, to: frozen.customer.name }],
   );
 }

@@ -1,5 +1,5 @@
 /** The drawings of a quote: plan, section, and its dates hung from a small datum. */
-import { dayNumberAt, dayNumberOf } from '../agenda/local-days.ts';
+import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import type { Frozen } from '../book/quote.ts';
 import { datumMarks, dayTicks, scaleX, type Scale } from '../drawing/datum.ts';
 import { groupMark, textMark } from '../drawing/ink.ts';
@@ -74,7 +74,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
           ),
         }),
     // Dams and steps are the pourer's; the customer knows the places by their names.
-    openingWords: (opening) => [[opening.name, opening.adjoiningCovering].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
+    openingWords: (opening) => [[opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
     hasKey: false,
     marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
   });

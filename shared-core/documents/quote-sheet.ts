@@ -54,7 +54,7 @@ interface FirstPage {
 
 /** The one page that answers what, when and how much. */
 function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Block[] {
-  const { client, property } = frozen;
+  const { customer, property } = frozen;
   const { suggested, options } = estimate;
   const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_TOLD_APART) + suggested.price.taxes.length > 3;
   const size = FIRST_PLAN[options.length === 1 ? (isTight ? 'usual' : 'ample') : isTight ? 'tight' : 'usual'];
@@ -70,7 +70,7 @@ function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Bloc
   ];
   return [
     heading(1, `To level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
-    paragraph([client.name, property.address.line, property.address.town].filter((p) => p !== '').join(', ')),
+    paragraph([customer.name, property.address.line, property.address.city].filter((p) => p !== '').join(', ')),
     plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [share, 1], columns: [[plan], beside] },
     ...(section === null ? [] : [section]),
     optionsTable(frozen, estimate),

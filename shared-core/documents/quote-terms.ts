@@ -8,7 +8,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
 } {
   const { rooms } = frozen;
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
-  const timber = rooms.some((room) =>
+  const wood = rooms.some((room) =>
     room.layers.some((layer) => ['boards', 'plywood', 'osb', 'particleboard', 'joists'].includes(layer.material)),
   );
   const old = frozen.property.yearBuilt === null || frozen.property.yearBuilt <= 1980;
@@ -18,7 +18,7 @@ export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
       'The room is empty, dry and between the temperatures the product’s sheet asks for, from the day before until the floor may be walked on.',
       'Moisture is tested again before any covering. If the floor is too damp by then, the covering waits or the floor is sealed, at a price agreed first.',
       ...(removes ? ['Layers to be taken up come off without harm to what lies under them.'] : []),
-      ...(timber
+      ...(wood
         ? [
             'The timber under the floor is sound and carries the added weight. This is no structural check: where in doubt, a structural engineer decides.',
           ]

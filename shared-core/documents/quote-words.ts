@@ -1,5 +1,5 @@
 /** What a quote says in sentences: what was found, what is proposed, what is paid and when. */
-import { capital, countWord, listed } from '../agenda/names.ts';
+import { capital, countWord, listed } from '../standing/names.ts';
 import type { Frozen } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
 import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';

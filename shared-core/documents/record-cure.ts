@@ -1,8 +1,8 @@
 /** What the job record says after the pour: the air day by day, dates expected and told, tests, visits, papers given out. */
-import type { CuredRoom } from '../agenda/job-cures.ts';
+import type { CuredRoom } from '../standing/job-cures.ts';
 import type { CureLog } from '../book/cure-record.ts';
 import type { WholeJob } from '../book/whole-job.ts';
-import { valueText } from '../cure/cover-tests.ts';
+import { valueText } from '../cure/clearance-tests.ts';
 import { milestoneName } from '../cure/cure-schedule.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
@@ -115,7 +115,7 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
         .map((p) => [
           nameOf(p.roomId),
-          milestoneName(p.milestone, p.covering),
+          milestoneName(p.milestone, p.flooring),
           p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor),
           dated(p.madeAt),
           joined([p.to, whole.documents.find((d) => d.id === p.documentId)?.title ?? (p.documentId === null ? 'said' : 'in a paper')]),
@@ -130,11 +130,11 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
         ['Taken', 0.22],
         ['By, note', null],
       ],
-      standing(whole.coverTests)
+      standing(whole.clearanceTests)
         .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
         .map((test) => [
           nameOf(test.roomId),
-          milestoneName('cover', test.covering),
+          milestoneName('cover', test.flooring),
           valueText(test),
           short(test.takenAt),
           joined([test.by, test.note]),

@@ -1,5 +1,5 @@
 /** What the job record says of one room before its pour: what was found, tested, made ready, and gone past in writing. */
-import type { RoomReading } from '../agenda/read-job.ts';
+import type { RoomReading } from '../standing/read-job.ts';
 import type { FloorTest } from '../book/layer.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';

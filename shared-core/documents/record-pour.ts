@@ -7,7 +7,7 @@ import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
 import { formatLiquid } from '../measure/volume.ts';
-import { listed } from '../agenda/names.ts';
+import { listed } from '../standing/names.ts';
 import type { HandoverPlace } from './handover-picture.ts';
 import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
@@ -47,13 +47,13 @@ function entrySaid(event: PourEvent, { place, roomOf }: Names): string {
       const water = event.waterL === null ? '' : `, ${formatLiquid(event.waterL, place.units, place.locale)} of water`;
       return `Batch ${event.batch} mixed: ${bagsSaid(event.bags, place)}${water}`;
     }
-    case 'landed': {
-      const strip = event.strip === null ? '' : `strip ${event.strip}`;
-      const where = joined([roomOf(event.roomId), strip]);
+    case 'placed': {
+      const lane = event.lane === null ? '' : `strip ${event.lane}`;
+      const where = joined([roomOf(event.roomId), lane]);
       return `Batch ${event.batch} landed: ${bagsSaid(event.bags, place)}${where === '' ? '' : `, ${where}`}`;
     }
-    case 'strip-finished':
-      return `${joined([roomOf(event.roomId), `strip ${event.strip}`])} finished`;
+    case 'lane-finished':
+      return `${joined([roomOf(event.roomId), `strip ${event.lane}`])} finished`;
     case 'incident':
       return `Went wrong: ${INCIDENT[event.what]}${event.note === '' ? '' : `. ${event.note}`}`;
     case 'reading':

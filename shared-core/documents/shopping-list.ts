@@ -12,14 +12,14 @@ const cell = (text: string): Run[] => [{ text }];
 const roomsWords = (item: ShoppingItem): string => (item.rooms.length === 0 ? 'the whole job' : item.rooms.join(', '));
 
 /** The list's facts beside the option that is bought for. */
-export type ShoppingFor = Pick<WholeJob, 'business' | 'client' | 'property' | 'job'>;
+export type ShoppingFor = Pick<WholeJob, 'business' | 'customer' | 'property' | 'job'>;
 
 /**
  * The list of one way to do the job.
  * @param now instant it is made at
  */
 export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: string): DocumentTree {
-  const { business, client, property, job } = of;
+  const { business, customer, property, job } = of;
   const { locale } = business;
   const { shopping } = option.takeoff;
   const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
@@ -56,7 +56,7 @@ export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: 
       { kind: 'heading', level: 1, text: 'What to buy' },
       {
         kind: 'paragraph',
-        runs: cell([client.name, property.address.line, property.address.town, option.name].filter((part) => part !== '').join(', ')),
+        runs: cell([customer.name, property.address.line, property.address.city, option.name].filter((part) => part !== '').join(', ')),
       },
       ...(buy.length === 0
         ? [{ kind: 'paragraph' as const, runs: cell('Nothing: all that is needed is in the van, or nothing is estimated yet.') }]

@@ -81,23 +81,23 @@ export function crewTimeline({ widthPx, bars, finishMin }: CrewTimelineInput): D
   return { width: widthPx, height: y + AXIS_PX, marks: [...marks, ...axis(scale, y)] };
 }
 
-export interface LandingBandsInput {
+export interface PlacementBandsInput {
   readonly widthPx: number;
   readonly heightPx: number;
   /** By batch, from the first. */
-  readonly landedMin: readonly Spread[];
+  readonly placedMin: readonly Spread[];
 }
 
 /** All runs: when each batch lands, the band eight times in ten, the line the middle one. */
-export function landingBands({ widthPx, heightPx, landedMin }: LandingBandsInput): Drawing {
-  const last = Math.max(1, ...landedMin.map((s) => s.p90));
+export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsInput): Drawing {
+  const last = Math.max(1, ...placedMin.map((s) => s.p90));
   const scale: Scale = { from: 0, to: last, x0: NAMES_PX, x1: widthPx - 22, isLog: false };
   const floor = heightPx - AXIS_PX;
-  const count = Math.max(1, landedMin.length);
+  const count = Math.max(1, placedMin.length);
   const yOf = (batch: number): number => 14 + ((floor - 22) * (batch - 1)) / Math.max(1, count - 1);
-  const along = (pick: (s: Spread) => number): number[] => landedMin.flatMap((s, i) => [scaleX(scale, pick(s)), yOf(i + 1)]);
+  const along = (pick: (s: Spread) => number): number[] => placedMin.flatMap((s, i) => [scaleX(scale, pick(s)), yOf(i + 1)]);
   const early = along((s) => s.p10);
-  const late = landedMin
+  const late = placedMin
     .map((s, i) => [scaleX(scale, s.p90), yOf(i + 1)] as const)
     .reverse()
     .flat();
@@ -108,7 +108,7 @@ export function landingBands({ widthPx, heightPx, landedMin }: LandingBandsInput
     marks: [
       textMark(0, 20, 'batch 1', { face: SANS_BOLD }),
       ...(count > 1 ? [textMark(0, floor - 4, `batch ${count}`, { face: SANS_BOLD })] : []),
-      ...(landedMin.length > 1
+      ...(placedMin.length > 1
         ? [
             groupMark('band', 'eight landings in ten', [hatchMark([band], 'wall'), ringMark(band, { pen: 'thin' })]),
             lineMark(

@@ -8,7 +8,7 @@ import type { PlanArea, PlanNote, PlanPour } from './plan-layers.ts';
 import type { OpeningHatch } from './plan-walls.ts';
 
 /** What the plan shows. */
-export type PlanShows = 'depth' | 'height' | 'read' | 'prep' | 'strips' | 'cure';
+export type PlanShows = 'depth' | 'height' | 'read' | 'prep' | 'lanes' | 'cure';
 
 /** A reading as it is to be written; the text is the caller's, without its unit. `name` is its handle. */
 export interface PlanSpot {

@@ -150,7 +150,7 @@ export function openingLabels(input: PlanInput, openings: readonly OpeningOnShee
 
 /** The readings: a cross each, and its figure where there is room. */
 export function spotMarks(input: PlanInput, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
-  if (input.shows === 'strips' || input.shows === 'cure') return [];
+  if (input.shows === 'lanes' || input.shows === 'cure') return [];
   const spots = (input.spots ?? [])
     .filter((_, i) => input.isSparse !== true || i % 2 === 0)
     .map((spot) => ({ spot, at: toSheet(fit, spot) }));

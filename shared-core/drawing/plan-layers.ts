@@ -9,7 +9,7 @@ import type { Hatch, Mark } from './marks.ts';
 import { isBoxIn } from './plan-floor.ts';
 import { ringOnSheet, toSheet, type PlanFit } from './plan-walls.ts';
 import { roomiestPoint } from './region.ts';
-import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type SeamWatched, type StripWay } from './pour-edges.ts';
+import { figureMarks, watchMarks, wayMarks, type EdgeFigure, type SeamWatched, type LaneWay } from './pour-edges.ts';
 import { damBar } from './shapes.ts';
 import { stippleDots } from './stipple.ts';
 import { SANS_BOLD, textWidthPx } from './type-metrics.ts';
@@ -36,21 +36,21 @@ export interface PlanBatch {
   readonly id: string;
   readonly text: string;
   readonly corners: readonly Point[];
-  readonly state: 'landed' | 'next' | 'ahead';
+  readonly state: 'placed' | 'next' | 'ahead';
   /** Clear distance of the dots of a landed batch: thin when old, dense when fresh. */
   readonly gapPx: number;
 }
 
 /** The pour over the plan. */
 export interface PlanPour {
-  readonly strips: readonly { readonly id: string; readonly corners: readonly Point[]; readonly text: string }[];
+  readonly lanes: readonly { readonly id: string; readonly corners: readonly Point[]; readonly text: string }[];
   readonly batches: readonly PlanBatch[];
   /** Edges still wet, as polylines. */
   readonly wetEdges: readonly (readonly Point[])[];
   /** Dammed joints across the room. */
   readonly joints?: readonly { readonly id: string; readonly from: Point; readonly to: Point }[];
   /** Which way each strip is filled, how old each edge is when it is met, and seams to watch; absent for none. */
-  readonly ways?: readonly StripWay[];
+  readonly ways?: readonly LaneWay[];
   readonly figures?: readonly EdgeFigure[];
   readonly watched?: readonly SeamWatched[];
   /** Pour mode's pens. */
@@ -152,10 +152,10 @@ export function noteMarks(notes: readonly PlanNote[], fit: PlanFit, room: Rings,
 }
 
 /** Strips in their order, batches as they stand, the wet edge toothed. */
-export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
+export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: LabelSheet): Mark[] {
   const marks: Mark[] = [];
   const size = pour.letteringPx ?? (pour.isPourMode ? 22 : 15);
-  const strips = pour.strips.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
+  const lanes = pour.lanes.map((s) => ({ ...s, ring: ringOnSheet(fit, s.corners) }));
   const batches = pour.batches.map((b) => ({ ...b, ring: ringOnSheet(fit, b.corners) }));
   const texts: Mark[] = [];
   const ways = wayMarks(pour.ways ?? [], fit, sheet);
@@ -179,7 +179,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
     beside.push(() => numberBeside(ring, text, { ...look, ...face, sizePx: size, ink: isStrong ? 'chalk' : 'ink' }, room, sheet));
     return null;
   };
-  const stripName = (ring: readonly number[], text: string): void => {
+  const laneName = (ring: readonly number[], text: string): void => {
     if (text === '') return;
     const at = roomiestPoint([ring], (x, y) => isInside(x, y, [ring]) && isInside(x, y, room), 16);
     const bounds = boundsOf([ring]);
@@ -194,7 +194,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
   };
   for (const b of batches) {
     const box = number(b.ring, b.text, b.state === 'next', b.state === 'ahead');
-    if (b.state === 'landed') {
+    if (b.state === 'placed') {
       const dots = stippleDots({
         rings: [b.ring],
         gapAt: () => b.gapPx,
@@ -225,9 +225,9 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
         ),
       );
   }
-  for (const s of strips) {
+  for (const s of lanes) {
     const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
-    if (isOpen) stripName(s.ring, s.text);
+    if (isOpen) laneName(s.ring, s.text);
     marks.push(groupMark(`strip:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
   for (const joint of pour.joints ?? []) {
@@ -252,7 +252,7 @@ export function stripMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Lab
 
 function rank(mark: Mark): number {
   if (mark.kind !== 'group') return 0;
-  return mark.name.startsWith('joint') ? 4 : mark.label.endsWith(', next') ? 3 : mark.name.startsWith('strip') ? 2 : 1;
+  return mark.name.startsWith('joint') ? 4 : mark.label.endsWith(', next') ? 3 : mark.name.startsWith('lane') ? 2 : 1;
 }
 
 function middle(ring: readonly number[]): [number, number] {

@@ -20,7 +20,7 @@ import {
 import { keyHeightPx, planKey } from './plan-key.ts';
 import { WALL_PX, type PlanInput } from './plan-input.ts';
 import { dimensionMarks, openingLabels, sectionLetters, spotMarks } from './plan-labels.ts';
-import { areaMarks, cureMarks, floorMarkMarks, noteMarks, stripMarks } from './plan-layers.ts';
+import { areaMarks, cureMarks, floorMarkMarks, noteMarks, laneMarks } from './plan-layers.ts';
 import { coverBoxes, fitPlan, holeMarks, openingsOnSheet, perimeterStrip, ringOnSheet, wallMarks, type PlanFit } from './plan-walls.ts';
 import { regionReaching, roomiestPoint } from './region.ts';
 import { SANS_BOLD } from './type-metrics.ts';
@@ -90,7 +90,7 @@ export function planDrawing(input: PlanInput): PlanDrawing {
         ),
       ),
     );
-  if (input.pour) floor.push(...stripMarks(input.pour, fit, room, sheet));
+  if (input.pour) floor.push(...laneMarks(input.pour, fit, room, sheet));
   floor.push(...floorMarkMarks(input.floorMarks ?? [], fit));
   const cutLine = cut.line ? sectionLine(cut.line, sheet.taken) : [];
 

@@ -10,7 +10,7 @@ import { toSheet, type PlanFit } from './plan-walls.ts';
 import { SANS_BOLD, SANS } from './type-metrics.ts';
 
 /** A strip's start and the way it is filled, on the room's axes; `toward` has length one. */
-export interface StripWay {
+export interface LaneWay {
   readonly id: string;
   readonly from: Point;
   readonly toward: { readonly x: number; readonly y: number };
@@ -38,27 +38,27 @@ const ARROW_PX = 15;
 const FIGURE_PX = 13;
 
 /** Where each strip of a room begins and which way it runs. */
-export function stripWays(layout: PourLayout, roomId: string): StripWay[] {
-  return layout.strips.flatMap((strip): StripWay[] => {
-    if (strip.roomId !== roomId) return [];
-    const corners = strip.pieces.flatMap((piece) => piece.outline);
-    const along = (p: Point) => p.xM * strip.axes.ux + p.yM * strip.axes.uy;
-    const across = (p: Point) => p.yM * strip.axes.ux - p.xM * strip.axes.uy;
-    const sign = strip.forward ? 1 : -1;
+export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
+  return layout.lanes.flatMap((lane): LaneWay[] => {
+    if (lane.roomId !== roomId) return [];
+    const corners = lane.pieces.flatMap((piece) => piece.outline);
+    const along = (p: Point) => p.xM * lane.axes.ux + p.yM * lane.axes.uy;
+    const across = (p: Point) => p.yM * lane.axes.ux - p.xM * lane.axes.uy;
+    const sign = lane.forward ? 1 : -1;
     const first = Math.min(...corners.map((p) => sign * along(p)));
     // The middle of the end it starts from: corners within a hand of it.
     const end = corners.filter((p) => sign * along(p) - first < 0.1);
     const low = end.reduce((a, p) => (across(p) < across(a) ? p : a), end[0] ?? { xM: 0, yM: 0 });
     const high = end.reduce((a, p) => (across(p) > across(a) ? p : a), low);
     const from = { xM: (low.xM + high.xM) / 2, yM: (low.yM + high.yM) / 2 };
-    return end.length === 0 ? [] : [{ id: String(strip.number), from, toward: { x: sign * strip.axes.ux, y: sign * strip.axes.uy } }];
+    return end.length === 0 ? [] : [{ id: String(lane.number), from, toward: { x: sign * lane.axes.ux, y: sign * lane.axes.uy } }];
   });
 }
 
 /** The room a seam lies in: for a doorway, the room that is poured later. */
 export function roomOfSeam(layout: PourLayout, seam: Seam): string {
-  const strip = seam.kind === 'batch' ? (layout.batches[seam.newer - 1]?.strip ?? 0) : seam.newer;
-  return layout.strips[strip - 1]?.roomId ?? '';
+  const lane = seam.kind === 'batch' ? (layout.batches[seam.newer - 1]?.lane ?? 0) : seam.newer;
+  return layout.lanes[lane - 1]?.roomId ?? '';
 }
 
 /** Names a seam in a sentence: `strip 2 beside strip 3`, `batch 4 to batch 5`, `through the doorway, strip 3 to strip 6`. */
@@ -101,7 +101,7 @@ export function seamWatched(age: SeamAge, letter: string): SeamWatched {
 export const seamLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
 /** Arrows at the start of each strip. Their places are kept free of figures. */
-export function wayMarks(ways: readonly StripWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
+export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
   return ways.map(({ id, from, toward }) => {
     const [x, y] = toSheet(fit, from);
     const [tx, ty] = toSheet(fit, { xM: from.xM + toward.x, yM: from.yM + toward.y });

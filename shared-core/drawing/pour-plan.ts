@@ -5,11 +5,11 @@ import type { PlanPour } from './plan-layers.ts';
 
 /** How far the pour is. Ahead of it: nothing landed. */
 export type PourProgress = {
-  readonly landed: ReadonlySet<number>;
+  readonly placed: ReadonlySet<number>;
   /** The batch that is next to land; null when none is. */
   readonly next: number | null;
   /** Strips finished, by their number through the pour. */
-  readonly stripsDone: ReadonlySet<number>;
+  readonly lanesDone: ReadonlySet<number>;
 };
 
 /** Clear distance of the dots of a batch that landed first and of the last one: it dries as it ages. */
@@ -18,31 +18,31 @@ const FRESH_GAP_PX = 4.6;
 
 /** The part of a pour that lies in one room, for `planDrawing`. */
 export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourProgress | null, isPourMode: boolean): PlanPour {
-  const strips = layout.strips.filter((s) => s.roomId === roomId);
-  const here = new Set(strips.map((s) => s.number));
-  const latest = Math.max(1, ...(progress?.landed ?? []));
-  const earliest = Math.min(latest, ...(progress?.landed ?? [1]));
-  const stateOf = (batch: number, strip: number): 'landed' | 'next' | 'ahead' =>
+  const lanes = layout.lanes.filter((s) => s.roomId === roomId);
+  const here = new Set(lanes.map((s) => s.number));
+  const latest = Math.max(1, ...(progress?.placed ?? []));
+  const earliest = Math.min(latest, ...(progress?.placed ?? [1]));
+  const stateOf = (batch: number, lane: number): 'placed' | 'next' | 'ahead' =>
     progress === null
       ? 'ahead'
-      : progress.landed.has(batch) || progress.stripsDone.has(strip)
-        ? 'landed'
+      : progress.placed.has(batch) || progress.lanesDone.has(lane)
+        ? 'placed'
         : progress.next === batch
           ? 'next'
           : 'ahead';
-  const openStrips = strips.filter((s) => !progress?.stripsDone.has(s.number));
-  const at = layout.batches.find((b) => b.number === progress?.next)?.strip ?? openStrips[0]?.number ?? 0;
+  const openLanes = lanes.filter((s) => !progress?.lanesDone.has(s.number));
+  const at = layout.batches.find((b) => b.number === progress?.next)?.lane ?? openLanes[0]?.number ?? 0;
   const batches = layout.batches.flatMap((batch) =>
     batch.pieces
-      .filter((piece) => here.has(piece.strip))
+      .filter((piece) => here.has(piece.lane))
       .flatMap((piece) => {
         const largest = batch.pieces.reduce((best, p) => (p.areaM2 > best.areaM2 ? p : best), piece);
-        const state = stateOf(batch.number, piece.strip);
+        const state = stateOf(batch.number, piece.lane);
         // In pour mode far strips carry their own name, not the numbers of batches that may land otherwise.
-        const isFar = isPourMode && state === 'ahead' && piece.strip > at;
+        const isFar = isPourMode && state === 'ahead' && piece.lane > at;
         if (isFar) return [];
         return piece.floor.map((region, i) => ({
-          id: `${batch.number}-${piece.strip}-${i}`,
+          id: `${batch.number}-${piece.lane}-${i}`,
           text: piece === largest && i === 0 ? String(batch.number) : '',
           corners: region.outline,
           state,
@@ -51,7 +51,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
       }),
   );
   return {
-    strips: strips.flatMap((s) =>
+    lanes: lanes.flatMap((s) =>
       s.pieces.map((region, i) => ({ id: `${s.number}-${i}`, corners: region.outline, text: i === 0 ? `strip ${s.number}` : '' })),
     ),
     batches,
@@ -61,20 +61,20 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
 }
 
 /** Stretches where landed floor meets floor not landed yet. */
-function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { landed, stripsDone }: PourProgress): Point[][] {
+function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
   const edges: Point[][] = [];
   for (const seam of layout.seams) {
     if (seam.kind === 'batch') {
-      const strip = layout.batches[seam.newer - 1]?.strip ?? 0;
-      if (here.has(strip) && landed.has(seam.older) && !landed.has(seam.newer) && !stripsDone.has(strip)) edges.push([seam.from, seam.to]);
+      const lane = layout.batches[seam.newer - 1]?.lane ?? 0;
+      if (here.has(lane) && placed.has(seam.older) && !placed.has(seam.newer) && !lanesDone.has(lane)) edges.push([seam.from, seam.to]);
       continue;
     }
-    if (!here.has(seam.newer) || stripsDone.has(seam.newer)) continue;
+    if (!here.has(seam.newer) || lanesDone.has(seam.newer)) continue;
     // The points stand in pairs, one for each end of a stretch.
     for (let i = 0; i + 1 < seam.points.length; i += 2) {
       const a = seam.points[i];
       const b = seam.points[i + 1];
-      if (a === undefined || b === undefined || !landed.has(a.older) || landed.has(a.newer)) continue;
+      if (a === undefined || b === undefined || !placed.has(a.older) || placed.has(a.newer)) continue;
       const last = edges.at(-1);
       const end = last?.at(-1);
       if (last !== undefined && end !== undefined && Math.hypot(end.xM - a.at.xM, end.yM - a.at.yM) < 1e-6) last.push(b.at);

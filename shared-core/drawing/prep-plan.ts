@@ -1,5 +1,5 @@
 /** A room's plan with what prep does on it: marks found, dams, the strip round the walls, spots to grind, each with the number of its line. */
-import type { RoomReading } from '../agenda/read-job.ts';
+import type { RoomReading } from '../standing/read-job.ts';
 import type { Point } from '../book/fields.ts';
 import { formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -73,7 +73,7 @@ export function prepPlan({ at, units, locale, widthPx, heightPx, numberOf }: Pre
     areas,
     floorMarks: room.marks,
     notes: [...notes, ...grinding],
-    hasPerimeterStrip: numberOf.has('strip'),
+    hasPerimeterStrip: numberOf.has('lane'),
     hasDimensions: true,
     openingWords: (opening) => [opening.name],
   };

@@ -7,7 +7,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { between, distanceM } from '../plan/point.ts';
 import { boundsOf } from '../plan/polygon.ts';
 import { pointInRing } from '../plan/region.ts';
-import { isTimber, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { NeedId } from '../substrate/test-needs.ts';
 import { profilesAlong } from '../survey/profile.ts';
 import type { SurveyedRoom } from '../survey/survey-room.ts';
@@ -166,15 +166,15 @@ function partsOf(choice: RoomLayersChoice, cut: Cut | null, lengthM: number): La
   return parts.map(({ from, to, layers }) => ({ fromM: (lengthM * from) / STEPS, toM: (lengthM * to) / STEPS, layers: drawn(layers) }));
 }
 
-const TIMBER_NEEDS: readonly NeedId[] = ['wood-structure', 'bounce'];
+const WOOD_NEEDS: readonly NeedId[] = ['wood-structure', 'bounce'];
 
 /** The layer a test is made in; null for the air. */
 function probedLayer(id: NeedId, layers: readonly Layer[]): Layer | null {
   const kept = layers.filter((layer) => layer.fate === 'keep');
   const first = (test: (layer: Layer) => boolean): Layer | null => kept.find(test) ?? null;
   if (id === 'air') return null;
-  if (TIMBER_NEEDS.includes(id)) return first((layer) => layer.material === 'joists');
-  if (id === 'wood-boards') return first((layer) => isTimber(layer.material) && layer.material !== 'joists');
+  if (WOOD_NEEDS.includes(id)) return first((layer) => layer.material === 'joists');
+  if (id === 'wood-boards') return first((layer) => isWood(layer.material) && layer.material !== 'joists');
   if (id === 'slab-moisture') return first((layer) => layer.material.startsWith('concrete') || layer.material === 'screed');
   return kept[0] ?? null;
 }

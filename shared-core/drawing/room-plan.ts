@@ -37,7 +37,7 @@ const bare = (text: string): string => text.replace(/[″"]$/, '').replace(/ mm$
 
 /** Covering beyond an opening, hatched by what it is called. */
 function beyond(opening: Opening): Hatch | null {
-  const words = opening.adjoiningCovering.toLowerCase();
+  const words = opening.adjoiningFlooring.toLowerCase();
   if (/oak|wood|board|tread/.test(words)) return 'boards';
   if (/tile/.test(words)) return 'tile';
   if (/stone|sill|brick|apron|concrete/.test(words)) return 'stone';
@@ -83,7 +83,7 @@ function openingWords(survey: SurveyedRoom, units: UnitSystem): (opening: Openin
     const doorway = survey.state === 'surveyed' ? survey.level.doorways.find((d) => d.openingId === opening.id) : undefined;
     const stepM = doorway?.stepM ?? null;
     const step = stepM === null ? '' : formatStep(-stepM, units);
-    const named = [opening.name, opening.adjoiningCovering].filter((word) => word !== '').join(', ');
+    const named = [opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ');
     const under = [step, EDGE_WORDS[opening.edge]].filter((word) => word !== '').join(': ');
     return [named.charAt(0).toUpperCase() + named.slice(1), under].filter((word) => word !== '');
   };

@@ -36,7 +36,7 @@ function endOf(plan: Room['plan'], at: Point, letter: string): SectionEnd {
   const opening = openingAt(plan, at);
   return opening === null
     ? { letter, words: '', hatch: 'cut', heightM: null }
-    : { letter, words: opening.adjoiningCovering || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
+    : { letter, words: opening.adjoiningFlooring || opening.name, hatch: 'stone', heightM: opening.adjoiningM };
 }
 
 /** The level itself; what rises and falls hangs from its highest, or it would stand over the words above the line. */

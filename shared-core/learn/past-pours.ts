@@ -1,6 +1,6 @@
 /** What this business's own finished pours say of its figures: the loss that would have made the bags come out right, and its pace. */
-import type { JobReading } from '../agenda/read-job.ts';
-import { readPourRecord, type PourReading } from '../agenda/read-pour.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { readPourRecord, type PourReading } from '../standing/read-pour.ts';
 import type { TaskTimes } from '../book/task-times.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';
@@ -22,9 +22,9 @@ export type PastPour = {
   /** Minutes from one batch to the next, the mean of the pour; null under three batches or when times are estimates. */
   readonly minutesABatch: number | null;
   /** The same as the crew's times reckon it; null when the plan can no longer be read. */
-  readonly reckonedMinutes: number | null;
+  readonly calculatedMinutes: number | null;
   /** Share of the bags mixed that never landed; null without both. */
-  readonly neverLanded: number | null;
+  readonly neverPlaced: number | null;
 };
 
 /** Enough runs that the mean pace stands to about one in a hundred. */
@@ -59,8 +59,8 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
         bagsPlanned: pour.bagsPlanned,
         lossShare: lossOf(pour, state, read),
         minutesABatch: minutesOf(pour, state),
-        reckonedMinutes: read === null ? null : reckonedOf(read, times),
-        neverLanded: pourFacts(pour, events).lossShare,
+        calculatedMinutes: read === null ? null : calculatedOf(read, times),
+        neverPlaced: pourFacts(pour, events).lossShare,
       },
     ];
   });
@@ -68,33 +68,33 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
 
 /** Bags planned hold the loss reckoned with then: bags used over bags planned tell the loss that would have been right. */
 function lossOf(pour: Pour, state: PourState, read: PourReading | null): number | null {
-  const reckoned = read?.rooms[0]?.estimate?.takeoff.lossShare;
-  if (read === null || reckoned === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
-  const strips = read.layout.value.strips.length;
+  const calculated = read?.rooms[0]?.estimate?.takeoff.lossShare;
+  if (read === null || calculated === undefined || !read.layout.ok || pour.bagsPlanned < LEAST_BAGS || state.bagsUsed <= 0) return null;
+  const lanes = read.layout.value.lanes.length;
   // A pour stopped at a joint, or one of which only some strips were marked, tells nothing of the loss.
-  if (state.stripsDone.length > 0 && state.stripsDone.length < strips) return null;
+  if (state.lanesDone.length > 0 && state.lanesDone.length < lanes) return null;
   if (state.bagsUsed < 0.7 * pour.bagsPlanned || state.bagsUsed > 1.6 * pour.bagsPlanned) return null;
   // Whole bags were planned; the plan as it still stands knows the part of the last one.
   const planned = read.bagsNeeded === pour.bagsPlanned ? read.layout.value.volumeM3 / read.bagYieldM3 : pour.bagsPlanned - 0.5;
-  return (1 + reckoned) * (state.bagsUsed / planned) - 1;
+  return (1 + calculated) * (state.bagsUsed / planned) - 1;
 }
 
 function minutesOf(pour: Pour, state: PourState): number | null {
-  const landed = state.batches.flatMap((b) => (b.landedMin === null || b.estimated ? [] : [b.landedMin]));
-  if (pour.fromPaper || landed.length < LEAST_BATCHES) return null;
-  return (Math.max(...landed) - Math.min(...landed)) / (landed.length - 1);
+  const placed = state.batches.flatMap((b) => (b.placedMin === null || b.estimated ? [] : [b.placedMin]));
+  if (pour.fromPaper || placed.length < LEAST_BATCHES) return null;
+  return (Math.max(...placed) - Math.min(...placed)) / (placed.length - 1);
 }
 
 /** The mean step between landings of the plan's crew at given times by task, stoppages counted, minutes. */
-function reckonedOf(read: PourReading, times: TaskTimes): number | null {
+function calculatedOf(read: PourReading, times: TaskTimes): number | null {
   if (!read.layout.ok || read.layout.value.batches.length < LEAST_BATCHES) return null;
   const model = pourModel(read.layout.value, { ...read.first.crew, ...times }, read.clocks);
   if (!model.ok) return null;
   const r = simulatePour(model.value, { runs: PACE_RUNS, seed: PACE_SEED, from: 0 });
   let sum = 0;
   for (let run = 0; run < r.runs; run++) {
-    const landed = r.landedMin.subarray(run * r.batches, (run + 1) * r.batches);
-    sum += (Math.max(...landed) - Math.min(...landed)) / (r.batches - 1);
+    const placed = r.placedMin.subarray(run * r.batches, (run + 1) * r.batches);
+    sum += (Math.max(...placed) - Math.min(...placed)) / (r.batches - 1);
   }
   return sum / r.runs;
 }
@@ -106,7 +106,7 @@ export function pourProposals(
   locale?: string,
 ): { readonly loss: Proposal; readonly pace: Proposal } {
   const known = <T>(values: readonly (T | null)[]): T[] => values.filter((v): v is T => v !== null);
-  const paces = pours.map((p) => (p.minutesABatch === null || p.reckonedMinutes === null ? null : p.minutesABatch / p.reckonedMinutes));
+  const paces = pours.map((p) => (p.minutesABatch === null || p.calculatedMinutes === null ? null : p.minutesABatch / p.calculatedMinutes));
   const found = proposals(
     [
       { kind: 'loss', task: null, before: usualLossShare, values: known(pours.map((p) => p.lossShare)) },

@@ -28,18 +28,18 @@ function median(values: readonly number[]): number | null {
  */
 export function pourFacts(pour: Pour, events: readonly PourEvent[]): PourFacts {
   const own = standing(events.filter((e) => e.pourId === pour.id));
-  const total = (kind: 'mixed' | 'landed') => own.reduce((sum, e) => sum + (e.kind === kind ? e.bags : 0), 0);
-  const landed = total('landed');
-  const mixed = Math.max(total('mixed'), landed);
+  const total = (kind: 'mixed' | 'placed') => own.reduce((sum, e) => sum + (e.kind === kind ? e.bags : 0), 0);
+  const placed = total('placed');
+  const mixed = Math.max(total('mixed'), placed);
   const times = own
-    .filter((e) => e.kind === 'landed' && !e.estimated)
+    .filter((e) => e.kind === 'placed' && !e.estimated)
     .map((e) => Date.parse(e.at))
     .sort((a, b) => a - b);
   const steps = times.slice(1).map((t, i) => (t - (times[i] ?? t)) / 60_000);
   return {
     pourId: pour.id,
     bagsRatio: mixed > 0 && pour.bagsPlanned > 0 ? mixed / pour.bagsPlanned : null,
-    lossShare: mixed > 0 && landed > 0 ? (mixed - landed) / mixed : null,
+    lossShare: mixed > 0 && placed > 0 ? (mixed - placed) / mixed : null,
     minutesABatch: pour.fromPaper || steps.length < 2 ? null : median(steps),
   };
 }

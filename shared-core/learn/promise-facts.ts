@@ -1,5 +1,5 @@
 /** By how much promised covering dates were missed, by the test that released the floor. */
-import type { CoverTest, Promised } from '../book/cure-record.ts';
+import type { ClearanceTest, Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 
 /**
@@ -9,8 +9,8 @@ import { standingPromises } from '../cure/promise-verdict.ts';
  */
 export function promiseMisses(
   promises: readonly Promised[],
-  tests: readonly CoverTest[],
-  passed: (test: CoverTest) => boolean,
+  tests: readonly ClearanceTest[],
+  passed: (test: ClearanceTest) => boolean,
 ): readonly number[] {
   const byRoom = new Map<string, Promised[]>();
   for (const p of promises) byRoom.set(p.roomId, [...(byRoom.get(p.roomId) ?? []), p]);
@@ -18,7 +18,7 @@ export function promiseMisses(
     standingPromises(own).flatMap((p) => {
       if (p.milestone !== 'cover') return [];
       const good = tests.filter(
-        (t) => t.deletedAt === null && t.roomId === roomId && (p.covering === null || t.covering === p.covering) && passed(t),
+        (t) => t.deletedAt === null && t.roomId === roomId && (p.flooring === null || t.flooring === p.flooring) && passed(t),
       );
       const first = Math.min(...good.map((t) => Date.parse(t.takenAt)));
       return Number.isFinite(first) ? [(first - Date.parse(p.promisedFor)) / 86_400_000] : [];

@@ -19,7 +19,7 @@ export type Contradiction = {
   readonly figures: readonly string[];
   readonly message: string;
   /** For the yield: the figures to choose from. Empty when only a correction helps. */
-  readonly choices: readonly { readonly reckonWith: PowderSheet['reckonWith']; readonly yieldM3: number }[];
+  readonly choices: readonly { readonly yieldBasis: PowderSheet['yieldBasis']; readonly yieldM3: number }[];
   /** True when nothing can be reckoned until it is put right. */
   readonly stops: boolean;
 };
@@ -76,7 +76,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
   const out: Contradiction[] = [];
   const density = powder.densityFreshKgM3?.value;
   const measured = powder.measuredYieldM3;
-  const weighed = measured === null ? [] : [{ reckonWith: 'measured' as const, yieldM3: measured }];
+  const weighed = measured === null ? [] : [{ yieldBasis: 'measured' as const, yieldM3: measured }];
   if (density !== undefined && density > 0) {
     const waterL = powder.waterL.value.least;
     const byMass = yieldByMass(powder.bagKg.value, waterL, density);
@@ -91,7 +91,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
           `${formatMass(powder.bagKg.value, units, locale)} and ${formatLiquid(waterL, units, locale)} of water weigh ${formatMass(wetKg, units, locale)}. ` +
           `At ${formatDensity(density, units, locale)} that fills ${formatYield(byMass, units, locale)}, not ${formatYield(stated, units, locale)}. ` +
           `The smaller is safer: it buys about one bag more in ${onceMore}.`,
-        choices: [{ reckonWith: 'sheet', yieldM3: stated }, { reckonWith: 'mass', yieldM3: byMass }, ...weighed],
+        choices: [{ yieldBasis: 'sheet', yieldM3: stated }, { yieldBasis: 'mass', yieldM3: byMass }, ...weighed],
         stops: false,
       });
     }
@@ -101,11 +101,11 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
       key: 'yield-measured',
       figures: ['yieldM3', 'measuredYieldM3'],
       message: `Weighed, a bag makes ${formatYield(measured, units, locale)}; the sheet says ${formatYield(stated, units, locale)}. Weigh once more before trusting either.`,
-      choices: [{ reckonWith: 'sheet', yieldM3: stated }, ...weighed],
+      choices: [{ yieldBasis: 'sheet', yieldM3: stated }, ...weighed],
       stops: false,
     });
   }
-  if (powder.reckonWith === 'measured' && measured === null) {
+  if (powder.yieldBasis === 'measured' && measured === null) {
     out.push(
       ...found(
         'measured-missing',

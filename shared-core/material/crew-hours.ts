@@ -84,7 +84,7 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
     ...task(
       'edges',
       'Perimeter strip and dams',
-      hoursFor('strip', work.perimeterM) + hoursFor('dam', work.dams),
+      hoursFor('lane', work.perimeterM) + hoursFor('dam', work.dams),
       `${formatLength(work.perimeterM, units, locale)} of strip and ${count(work.dams, 'dam')}`,
     ),
     ...task('cracks', 'Fill cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),

@@ -5,7 +5,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { absorptionOfAll } from '../substrate/drop-absorption.ts';
-import { isCementitious, isSmooth, isTimber } from '../substrate/layer-words.ts';
+import { isCementitious, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { testsOf } from '../substrate/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
@@ -38,7 +38,7 @@ export function pouredOn(layers: readonly Layer[]): Layer | null {
  */
 export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateClass {
   const top = pouredOn(room.layers);
-  if (top !== null && isTimber(top.material)) return { substrate: 'wood', tested: true };
+  if (top !== null && isWood(top.material)) return { substrate: 'wood', tested: true };
   if (top?.material === 'metal') return { substrate: 'metal', tested: true };
   if (top !== null && ['ceramic-tile', 'stone-tile', 'terrazzo'].includes(top.material)) return { substrate: 'tile', tested: true };
   const absorbs = absorptionOfAll(testsOf(room.tests, 'drop-absorption'));
@@ -53,7 +53,7 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateC
  * @param jobRoom what was chosen for it
  * @param fill what its survey says
  */
-export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'covering'>, fill: FillNumbers): RoomAmounts {
+export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring'>, fill: FillNumbers): RoomAmounts {
   const top = pouredOn(room.layers);
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
   const isSlick = (top !== null && isSmooth(top.material)) || TO_ABRADE.some((look) => looks.includes(look));
@@ -76,8 +76,8 @@ export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'covering'>, fill
     substrate: substrateClass(room).substrate,
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
     abradeM2: isSlick ? fill.areaM2 : 0,
-    reinforceM2: top !== null && isTimber(top.material) ? fill.areaM2 : 0,
-    sealM2: jobRoom.covering === 'bare-sealed' ? fill.areaM2 : 0,
+    reinforceM2: top !== null && isWood(top.material) ? fill.areaM2 : 0,
+    sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
   };
 }

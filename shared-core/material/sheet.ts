@@ -17,7 +17,7 @@ export type EffectiveSheet = {
   readonly name: string;
   readonly bagKg: Sourced<number>;
   /** The yield estimates reckon with, and how it was chosen. */
-  readonly yieldM3: Sourced<number> & { readonly by: PowderSheet['reckonWith']; readonly sdShare: number };
+  readonly yieldM3: Sourced<number> & { readonly by: PowderSheet['yieldBasis']; readonly sdShare: number };
   readonly waterL: Sourced<Span>;
   readonly mixMinutes: Sourced<Span>;
   readonly flowLifeMin: Sourced<Span>;
@@ -50,8 +50,8 @@ export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
   const powder = material.powder;
   if (powder === null) return { ok: false, message: `${material.name} is not mixed from bags: choose a leveling compound or topping.` };
   const densityFreshKgM3 = powder.densityFreshKgM3 ?? typical(TYPICAL_POWDER.densityFreshKgM3);
-  const reckoned = reckonedYield(powder, densityFreshKgM3);
-  if (!(reckoned.value > 0)) {
+  const calculated = calculatedYield(powder, densityFreshKgM3);
+  if (!(calculated.value > 0)) {
     return {
       ok: false,
       message: `${material.name}: the yield of a bag is zero. Type what one bag makes when mixed, from the bag or by weighing a bucket.`,
@@ -59,7 +59,7 @@ export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
   }
   const figures = {
     bagKg: powder.bagKg,
-    yieldM3: { ...reckoned, sdShare: YIELD_SPREAD[reckoned.source] },
+    yieldM3: { ...calculated, sdShare: YIELD_SPREAD[calculated.source] },
     waterL: powder.waterL,
     mixMinutes: powder.mixMinutes ?? typical<Span>(TYPICAL_POWDER.mixMinutes),
     flowLifeMin: powder.flowLifeMin ?? typical<Span>(TYPICAL_POWDER.flowLifeMin),
@@ -119,10 +119,10 @@ export function checkWater(
   return { ok: true, value: waterL };
 }
 
-function reckonedYield(powder: PowderSheet, density: Sourced<number>): Sourced<number> & { by: PowderSheet['reckonWith'] } {
-  if (powder.reckonWith === 'measured' && powder.measuredYieldM3 !== null)
+function calculatedYield(powder: PowderSheet, density: Sourced<number>): Sourced<number> & { by: PowderSheet['yieldBasis'] } {
+  if (powder.yieldBasis === 'measured' && powder.measuredYieldM3 !== null)
     return { value: powder.measuredYieldM3, source: 'measured', by: 'measured' };
-  if (powder.reckonWith === 'mass') {
+  if (powder.yieldBasis === 'mass') {
     // The least water: the smaller volume is the safer one to buy by.
     const value = yieldByMass(powder.bagKg.value, powder.waterL.value.least, density.value);
     const parts = [powder.bagKg.source, powder.waterL.source, density.source];
@@ -134,7 +134,7 @@ function reckonedYield(powder: PowderSheet, density: Sourced<number>): Sourced<n
 function missingMilestones(given: readonly Milestone[]): Milestone[] {
   return STRENGTH_KINDS.filter((kind) => !given.some((m) => m.kind === kind)).map((kind) => ({
     kind,
-    covering: null,
+    flooring: null,
     hoursLeast: TYPICAL_MILESTONE_HOURS[kind].least,
     hoursMost: TYPICAL_MILESTONE_HOURS[kind].most,
     thicknessM: null,

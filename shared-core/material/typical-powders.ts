@@ -1,5 +1,5 @@
 /** Typical powders to start from. Every figure is common practice with no source, marked typical, until the bag's own is typed over it. */
-import type { Covering } from '../book/covering.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { Milestone, PowderSheet } from '../book/material.ts';
 import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
 import { INCH_M } from '../measure/length-units.ts';
@@ -17,13 +17,13 @@ const span = (least: number, most: number) => typical({ least, most });
 const inches = (least: number, most: number) => span(least * INCH_M, most * INCH_M);
 
 function strength(kind: Milestone['kind'], hoursLeast: number, hoursMost: number): Milestone {
-  return { kind, covering: null, hoursLeast, hoursMost, thicknessM: null, by: 'strength', source: 'typical' };
+  return { kind, flooring: null, hoursLeast, hoursMost, thicknessM: null, by: 'strength', source: 'typical' };
 }
 
-function drying(covering: Covering, inchesThick: number, daysLeast: number, daysMost: number): Milestone {
+function drying(flooring: Flooring, inchesThick: number, daysLeast: number, daysMost: number): Milestone {
   return {
     kind: 'cover',
-    covering,
+    flooring,
     hoursLeast: daysLeast * 24,
     hoursMost: daysMost * 24,
     thicknessM: inchesThick * INCH_M,
@@ -60,7 +60,7 @@ const CEMENT_DRYING = [
 
 const COMMON = {
   bagKg: typical(TYPICAL_BAG_KG),
-  reckonWith: 'sheet',
+  yieldBasis: 'sheet',
   measuredYieldM3: null,
   mixMinutes: span(2, 3),
   roomTempC: span(10, 30),

@@ -13,7 +13,7 @@ import type { PourClocks } from './clocks.ts';
 import { pourModel, withoutChance } from './crew-model.ts';
 import { planPour, type PourRoom } from './room-bays.ts';
 import { simulatePour } from './simulate.ts';
-import type { OpenDoorway } from './strip.ts';
+import type { OpenDoorway } from './lane.ts';
 
 /** What is being planned: rooms in order, one plan for all of them, the powder's yield and the day's clocks. */
 export type AdviceCase = {
@@ -73,12 +73,12 @@ export function changesOf(c: AdviceCase, units: UnitSystem): Change[] {
     all((plan) => ({ ...plan, angleDeg: (plan.angleDeg + 90) % 180 })),
   );
   for (const factor of WIDTHS) {
-    const width = first.stripWidthM * factor;
+    const width = first.laneWidthM * factor;
     if (width < 0.4 || width > 3) continue;
     add(
       'width',
       `Strips ${formatLength(width, units)} wide`,
-      all((plan) => ({ ...plan, stripWidthM: plan.stripWidthM * factor })),
+      all((plan) => ({ ...plan, laneWidthM: plan.laneWidthM * factor })),
     );
   }
   const other = first.pattern === 'one-way' ? 'back-and-forth' : 'one-way';

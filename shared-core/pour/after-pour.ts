@@ -8,14 +8,14 @@ export type BatchAfter = {
   readonly plannedBags: number | null;
   /** Null: planned, and never logged. */
   readonly bags: number | null;
-  readonly plannedLandedMin: number | null;
-  readonly landedMin: number | null;
+  readonly plannedPlacedMin: number | null;
+  readonly placedMin: number | null;
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly estimated: boolean;
 };
 
-export type StripAfter = {
+export type LaneAfter = {
   readonly number: number;
   readonly roomId: string;
   readonly areaM2: number;
@@ -28,7 +28,7 @@ export type StripAfter = {
 
 export type PourAfter = {
   readonly batches: readonly BatchAfter[];
-  readonly strips: readonly StripAfter[];
+  readonly lanes: readonly LaneAfter[];
   /** Seams between logged batches with their greatest age, and those that passed the healing time: places to watch. */
   readonly seams: readonly SeamAge[];
   readonly toWatch: readonly SeamAge[];
@@ -50,7 +50,7 @@ export function afterPour(
   layout: PourLayout,
   state: PourState,
   limits: { readonly healingMin: number },
-  plannedLandedMin: readonly number[] | null,
+  plannedPlacedMin: readonly number[] | null,
 ): PourAfter {
   const byNumber = new Map(state.batches.map((b) => [b.number, b]));
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
@@ -61,8 +61,8 @@ export function afterPour(
       number: i + 1,
       plannedBags: layout.batches[i]?.bags ?? null,
       bags: logged?.bags ?? null,
-      plannedLandedMin: plannedLandedMin?.[i] ?? null,
-      landedMin: logged?.landedMin ?? null,
+      plannedPlacedMin: plannedPlacedMin?.[i] ?? null,
+      placedMin: logged?.placedMin ?? null,
       ageMin: logged?.ageMin ?? null,
       tooOld: logged?.tooOld ?? false,
       estimated: logged?.estimated ?? false,
@@ -70,8 +70,8 @@ export function afterPour(
   });
   let before = 0;
   let inOrder = 0;
-  const strips = layout.strips.map((s): StripAfter => {
-    const done = state.stripsDone.find((d) => d.roomId === s.roomId && d.strip === s.inRoom);
+  const lanes = layout.lanes.map((s): LaneAfter => {
+    const done = state.lanesDone.find((d) => d.roomId === s.roomId && d.lane === s.inRoom);
     // Bags of one strip are the difference of two ends: both have to be logged, in order.
     const bags = done && inOrder === s.number - 1 && done.bagsUsed >= before ? done.bagsUsed - before : null;
     if (done && bags !== null) {
@@ -88,30 +88,30 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
-  const at = (batch: number) => byNumber.get(batch)?.landedMin ?? null;
+  const at = (batch: number) => byNumber.get(batch)?.placedMin ?? null;
   const known = layout.seams
     .map((seam) => ({ ...seam, points: seam.points.filter((p) => at(p.newer) !== null && at(p.older) !== null) }))
     .filter((seam) => seam.points.length > 0);
   const moments = Array.from({ length: count }, (_, i) => at(i + 1) ?? 0);
   const seams = seamAges(known, { startMin: moments, endMin: moments });
   const toWatch = seams.filter((s) => s.mostMin > limits.healingMin);
-  const landings = state.batches.flatMap((b) => (b.landedMin === null ? [] : [b.landedMin]));
+  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin]));
   return {
     batches,
-    strips,
+    lanes,
     seams,
     toWatch,
     bagsPlanned: layout.volumeM3 / bagM3,
     bagsUsed: state.bagsUsed,
-    thicknessM: landings.length > 0 ? (state.bagsUsed * bagM3) / layout.areaM2 : null,
+    thicknessM: placements.length > 0 ? (state.bagsUsed * bagM3) / layout.areaM2 : null,
     plannedThicknessM: layout.volumeM3 / layout.areaM2,
-    lastedMin: landings.length > 1 ? Math.max(...landings) - Math.min(...landings) : null,
-    words: watchWords(toWatch, landings.length),
+    lastedMin: placements.length > 1 ? Math.max(...placements) - Math.min(...placements) : null,
+    words: watchWords(toWatch, placements.length),
   };
 }
 
-function watchWords(toWatch: readonly SeamAge[], landed: number): string {
-  if (landed < 2) return 'Too few batches were logged to know the age of any seam.';
+function watchWords(toWatch: readonly SeamAge[], placed: number): string {
+  if (placed < 2) return 'Too few batches were logged to know the age of any seam.';
   if (toWatch.length === 0) return 'Every logged seam was joined within its healing time.';
   const places = toWatch.map((s) => `beside batch ${s.olderBatch}`);
   return `${toWatch.length === 1 ? 'One seam' : `${toWatch.length} seams`} passed the healing time, ${[...new Set(places)].join(', ')}: look along ${toWatch.length === 1 ? 'it' : 'them'} for a ridge or a hair crack before covering.`;

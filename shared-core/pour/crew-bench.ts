@@ -39,7 +39,7 @@ export const AT = {
   moved: 0,
   nextStop: 1,
   started: 2,
-  landed: 3,
+  placed: 3,
   holdHead: 4,
   holdTail: 5,
   waitHead: 6,

@@ -42,7 +42,7 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
     at[AT.cartState] = READY;
     at[AT.sent] = (at[AT.sent] ?? 0) + (at[AT.load] ?? 0);
     add(b.spent, SPENT.cartFills, now - (at[AT.fillFrom] ?? 0));
-    keep(b, 'cart', 0, 'scrape', (at[AT.landed] ?? 0) + 1, at[AT.fillFrom] ?? 0, now);
+    keep(b, 'cart', 0, 'scrape', (at[AT.placed] ?? 0) + 1, at[AT.fillFrom] ?? 0, now);
     b.since[cart] = now;
   }
   if (at[AT.cartState] !== READY) return;
@@ -61,8 +61,8 @@ export function sendCart(model: PourModel, b: Bench, now: number): void {
   b.next[cart] = now + half;
   add(b.spent, SPENT.cartWaits, now - (b.since[cart] ?? now));
   add(b.spent, SPENT.carrying, half);
-  keep(b, 'cart', 0, 'wait', (at[AT.landed] ?? 0) + 1, b.since[cart] ?? now, now);
-  keep(b, 'cart', 0, 'carry', (at[AT.landed] ?? 0) + 1, now, now + half);
+  keep(b, 'cart', 0, 'wait', (at[AT.placed] ?? 0) + 1, b.since[cart] ?? now, now);
+  keep(b, 'cart', 0, 'carry', (at[AT.placed] ?? 0) + 1, now, now + half);
 }
 
 /** The cart has arrived, is empty, or is back. */
@@ -102,13 +102,13 @@ export function layLoad(b: Bench, now: number): void {
   const load = b.at[AT.load] ?? 0;
   const from = b.at[AT.emptyFrom] ?? 0;
   const clock = now + (b.at[AT.moved] ?? 0);
-  const first = b.at[AT.landed] ?? 0;
+  const first = b.at[AT.placed] ?? 0;
   for (let i = 0; i < load; i++) {
     b.laidStart[first + i] = from + ((clock - from) * i) / load;
     b.laidEnd[first + i] = from + ((clock - from) * (i + 1)) / load;
     b.age[first + i] = clock - (b.loadWater[i] ?? 0);
   }
-  b.at[AT.landed] = first + load;
+  b.at[AT.placed] = first + load;
   add(b.at, AT.spreadQueue, load);
   b.at[AT.finish] = clock;
 }
@@ -133,7 +133,7 @@ export function emptyCart(model: PourModel, b: Bench, now: number): void {
   b.next[cart] = now + time;
   add(b.spent, SPENT.carrierWaits, now - (b.since[cart] ?? now));
   add(b.spent, SPENT.spreading, time);
-  const batch = (at[AT.landed] ?? 0) + 1;
+  const batch = (at[AT.placed] ?? 0) + 1;
   keep(b, 'cart', 0, 'wait', batch, b.since[cart] ?? now, now);
   keep(b, 'cart', 0, 'empty', batch, now, now + time);
   keep(b, 'spreader', Math.max(0, (at[AT.pusher] ?? 0) - cart - 1), 'empty', batch, now, now + time);

@@ -75,8 +75,8 @@ export function land(model: PourModel, b: Bench, now: number): void {
     const since = b.since[who] ?? now;
     const self = who < mixers;
     add(b.spent, SPENT.carrierWaits, now - since);
-    const batch = b.at[AT.landed] ?? 0;
-    b.at[AT.landed] = batch + 1;
+    const batch = b.at[AT.placed] ?? 0;
+    b.at[AT.placed] = batch + 1;
     keep(b, self ? 'mixer' : 'carrier', indexOf(model, who), 'wait', batch + 1, since, now);
     const clock = now + (b.at[AT.moved] ?? 0);
     b.laidStart[batch] = clock;

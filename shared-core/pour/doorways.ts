@@ -3,7 +3,7 @@ import type { PourPlan } from '../book/job.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import { placeOpening, placedOpenings, type PlacedOpening } from '../plan/openings.ts';
 import { signedAreaM2 } from '../plan/polygon.ts';
-import type { DoorwaySide, OpenDoorway } from './strip.ts';
+import type { DoorwaySide, OpenDoorway } from './lane.ts';
 
 export type DoorwayRoom = { readonly roomId: string; readonly plan: Pick<Plan, 'outline' | 'openings' | 'placedAt'> };
 /** Two openings that are the two sides of one doorway. */

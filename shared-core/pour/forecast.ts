@@ -86,7 +86,7 @@ export type PourForecast = {
   /** Planned bags of the floor not yet finished, by the plan. */
   readonly plannedRest: number;
   /** Strips not finished: numbers through the pour. */
-  readonly stripsLeft: readonly number[];
+  readonly lanesLeft: readonly number[];
   /** The strip whose end was likely passed without being logged; null while nothing says so. */
   readonly unmarked: number | null;
 };
@@ -104,8 +104,8 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   const bagsPerM3 = layout.bagsPerBatch / layout.batchM3;
   const plannedTotal = layout.volumeM3 * bagsPerM3;
   const batchBags = layout.bagsPerBatch;
-  const bagsOf = (roomId: string, strip: number) => {
-    const s = layout.strips.find((one) => one.roomId === roomId && one.inRoom === strip);
+  const bagsOf = (roomId: string, lane: number) => {
+    const s = layout.lanes.find((one) => one.roomId === roomId && one.inRoom === lane);
     return s ? s.volumeM3 * bagsPerM3 : 0;
   };
   const firstBrought = state.bagsBrought - addedBags(state, -Infinity);
@@ -113,27 +113,27 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   let verdict: Verdict | null = verdictAfter(null, estimateBags(plannedTotal, batchBags, null, spread).total, firstBrought);
   let brought = firstBrought;
   let seen: Observation | null = null;
-  for (const done of state.stripsDone) {
-    planned += bagsOf(done.roomId, done.strip);
+  for (const done of state.lanesDone) {
+    planned += bagsOf(done.roomId, done.lane);
     seen = { plannedBags: planned, usedBags: done.bagsUsed };
     const broughtNow = firstBrought + addedBags(state, done.min);
     verdict = verdictAfter(broughtNow > brought ? null : verdict, estimateBags(plannedTotal, batchBags, seen, spread).total, broughtNow);
     brought = broughtNow;
   }
   let estimate = estimateBags(plannedTotal, batchBags, seen, spread);
-  const stripsLeft = layout.strips.filter((s) => !state.stripsDone.some((d) => d.roomId === s.roomId && d.strip === s.inRoom));
-  const next = stripsLeft[0];
+  const lanesLeft = layout.lanes.filter((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
+  const next = lanesLeft[0];
   let isUnmarked = false;
-  const landedBags = state.batches.reduce((sum, b) => sum + (b.landedMin === null ? 0 : b.bags), 0);
+  const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
     // A strip that has taken more than its share and is still open tells of use above plan before its end is logged.
-    const over = landedBags - planned;
+    const over = placedBags - planned;
     isUnmarked = over > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
-    const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: landedBags }, spread);
-    if (!isUnmarked && open.total.likely > estimate.total.likely && landedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
+    const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
+    if (!isUnmarked && open.total.likely > estimate.total.likely && placedBags > planned + next.volumeM3 * bagsPerM3) estimate = open;
   }
   if (state.bagsBrought > brought) verdict = null;
-  const plannedRest = stripsLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
+  const plannedRest = lanesLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
   const still = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
   const needed = { low: still(estimate.total.low), likely: still(estimate.total.likely), high: still(estimate.total.high) };
   const final = next ? verdictAfter(verdict, estimate.total, state.bagsBrought) : 'enough';
@@ -144,7 +144,7 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
     verdict: final,
     shortBags: final === 'enough' ? 0 : Math.max(1, Math.ceil(needed.high - state.bagsLeft - 1e-9)),
     plannedRest,
-    stripsLeft: stripsLeft.map((s) => s.number),
+    lanesLeft: lanesLeft.map((s) => s.number),
     unmarked: isUnmarked ? (next?.number ?? null) : null,
   };
 }

@@ -9,8 +9,8 @@ import { centroidOf } from '../plan/polygon.ts';
 import { regionAreaM2, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';
 import { seamsOf, type Seam } from './seams.ts';
-import { placeOfVolume, profileOf, type Depth } from './strip-profile.ts';
-import type { OpenDoorway, PourStrip } from './strip.ts';
+import { placeOfVolume, profileOf, type Depth } from './lane-profile.ts';
+import type { OpenDoorway, PourLane } from './lane.ts';
 
 /** One undivided stretch of floor: a room, or the part of it on one side of a dammed joint. */
 export type Bay = {
@@ -20,14 +20,14 @@ export type Bay = {
   /** Which way the strips run, degrees from x toward y. */
   readonly angleDeg: number;
   /** Floor of each strip, in the order they are filled. */
-  readonly strips: readonly (readonly Region[])[];
+  readonly lanes: readonly (readonly Region[])[];
   readonly depth: Depth;
   /** Which end the first strip starts from: the low or the high end along its direction. */
   readonly startAt: 'low' | 'high';
 };
 
 export type BatchPiece = {
-  readonly strip: number;
+  readonly lane: number;
   readonly floor: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
@@ -41,7 +41,7 @@ export type PlannedBatch = {
   readonly number: number;
   readonly roomId: string;
   /** The strip most of it lies in. */
-  readonly strip: number;
+  readonly lane: number;
   readonly volumeM3: number;
   /** Share of a full batch: under 1 for the last one only. */
   readonly share: number;
@@ -57,7 +57,7 @@ export type FillPattern = 'back-and-forth' | 'one-way';
 
 export type PourLayout = {
   readonly bays: readonly Bay[];
-  readonly strips: readonly PourStrip[];
+  readonly lanes: readonly PourLane[];
   readonly batches: readonly PlannedBatch[];
   readonly seams: readonly Seam[];
   readonly batchM3: number;
@@ -86,8 +86,8 @@ export function layOut(choice: LayoutChoice): Parsed<PourLayout> {
   if (!(batchM3 > 0) || !Number.isFinite(batchM3)) {
     return { ok: false, message: 'A batch holds nothing: enter the bags in a batch and what a bag yields.' };
   }
-  const strips = stripsInOrder(bays, pattern);
-  const last = strips.at(-1);
+  const lanes = lanesInOrder(bays, pattern);
+  const last = lanes.at(-1);
   if (!last) return { ok: false, message: 'There is no floor to pour: draw the room, or check that a joint leaves some of it.' };
   const volumeM3 = last.startM3 + last.volumeM3;
   if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth anywhere: check the level and the least thickness.' };
@@ -103,15 +103,15 @@ export function layOut(choice: LayoutChoice): Parsed<PourLayout> {
   for (let k = 0; k < count; k++) {
     const from = k * batchM3;
     const to = k === count - 1 ? volumeM3 : from + batchM3;
-    batches.push(batchBetween(strips, k + 1, from, to, bagsPerBatch / batchM3, batchM3));
+    batches.push(batchBetween(lanes, k + 1, from, to, bagsPerBatch / batchM3, batchM3));
   }
-  const seams = seamsOf(strips, { batchM3, count, volumeM3 }, choice.doorways);
+  const seams = seamsOf(lanes, { batchM3, count, volumeM3 }, choice.doorways);
   const met = seams.flatMap((seam) => seam.points.map((p) => [p.newer, p.older] as const));
   return {
     ok: true,
     value: {
       bays,
-      strips,
+      lanes,
       batches: batches.map((batch) => ({
         ...batch,
         meets: [...new Set(met.filter(([newer, older]) => newer === batch.number && older < newer).map(([, older]) => older))].sort(
@@ -121,29 +121,29 @@ export function layOut(choice: LayoutChoice): Parsed<PourLayout> {
       seams,
       batchM3,
       bagsPerBatch,
-      areaM2: strips.reduce((sum, s) => sum + s.areaM2, 0),
+      areaM2: lanes.reduce((sum, s) => sum + s.areaM2, 0),
       volumeM3,
       pattern,
     },
   };
 }
 
-function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] {
-  const strips: PourStrip[] = [];
+function lanesInOrder(bays: readonly Bay[], pattern: FillPattern): PourLane[] {
+  const lanes: PourLane[] = [];
   let startM3 = 0;
   bays.forEach((bay, bayIndex) => {
     const axes = axesAt(bay.angleDeg);
     let inBay = 0;
-    for (const pieces of bay.strips) {
+    for (const pieces of bay.lanes) {
       const profile = profileOf(pieces, axes, bay.depth);
       if (profile.volumeM3 <= 0) continue;
       inBay += 1;
       const turned = pattern === 'back-and-forth' && inBay % 2 === 0;
-      strips.push({
-        number: strips.length + 1,
+      lanes.push({
+        number: lanes.length + 1,
         bay: bayIndex,
         roomId: bay.roomId,
-        inRoom: strips.filter((strip) => strip.roomId === bay.roomId).length + 1,
+        inRoom: lanes.filter((lane) => lane.roomId === bay.roomId).length + 1,
         pieces,
         areaM2: areaOf(pieces),
         volumeM3: profile.volumeM3,
@@ -155,11 +155,11 @@ function stripsInOrder(bays: readonly Bay[], pattern: FillPattern): PourStrip[] 
       startM3 += profile.volumeM3;
     }
   });
-  return strips;
+  return lanes;
 }
 
 function batchBetween(
-  strips: readonly PourStrip[],
+  lanes: readonly PourLane[],
   number: number,
   from: number,
   to: number,
@@ -167,26 +167,26 @@ function batchBetween(
   batchM3: number,
 ): PlannedBatch {
   const pieces: BatchPiece[] = [];
-  for (const strip of strips) {
-    const start = Math.max(0, from - strip.startM3);
-    const end = Math.min(strip.volumeM3, to - strip.startM3);
+  for (const lane of lanes) {
+    const start = Math.max(0, from - lane.startM3);
+    const end = Math.min(lane.volumeM3, to - lane.startM3);
     if (end - start <= batchM3 * 1e-9) continue;
-    const [low, high] = strip.forward ? [start, end] : [strip.volumeM3 - end, strip.volumeM3 - start];
-    const fromM = placeOfVolume(strip.profile, low);
-    const toM = placeOfVolume(strip.profile, high);
-    const beyondLow = { normal: { x: strip.axes.ux, y: strip.axes.uy }, offsetM: fromM };
+    const [low, high] = lane.forward ? [start, end] : [lane.volumeM3 - end, lane.volumeM3 - start];
+    const fromM = placeOfVolume(lane.profile, low);
+    const toM = placeOfVolume(lane.profile, high);
+    const beyondLow = { normal: { x: lane.axes.ux, y: lane.axes.uy }, offsetM: fromM };
     const beyondHigh = { ...beyondLow, offsetM: toM };
-    let floor = strip.pieces;
+    let floor = lane.pieces;
     if (low > 0) floor = floor.flatMap((piece) => clipToHalfPlane(piece, beyondLow));
-    if (high < strip.volumeM3) floor = floor.flatMap((piece) => clipToHalfPlane(piece, otherSide(beyondHigh)));
-    pieces.push({ strip: strip.number, floor, areaM2: areaOf(floor), volumeM3: end - start, fromM, toM });
+    if (high < lane.volumeM3) floor = floor.flatMap((piece) => clipToHalfPlane(piece, otherSide(beyondHigh)));
+    pieces.push({ lane: lane.number, floor, areaM2: areaOf(floor), volumeM3: end - start, fromM, toM });
   }
   const main = pieces.reduce<BatchPiece | undefined>((best, piece) => (!best || piece.volumeM3 > best.volumeM3 ? piece : best), undefined);
   const volumeM3 = to - from;
   return {
     number,
-    roomId: strips[(main?.strip ?? 1) - 1]?.roomId ?? '',
-    strip: main?.strip ?? 1,
+    roomId: lanes[(main?.lane ?? 1) - 1]?.roomId ?? '',
+    lane: main?.lane ?? 1,
     volumeM3,
     share: volumeM3 / batchM3,
     bags: volumeM3 * bagsPerM3,

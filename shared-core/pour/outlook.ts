@@ -6,7 +6,7 @@ import type { Seam } from './seams.ts';
 import type { PourRuns } from './simulate.ts';
 
 export type SeamOutlook = { readonly seam: Seam; readonly ageMin: Spread; readonly cold: Chance };
-export type BatchOutlook = { readonly batch: number; readonly landedMin: Spread; readonly ageMin: Spread; readonly tooOld: Chance };
+export type BatchOutlook = { readonly batch: number; readonly placedMin: Spread; readonly ageMin: Spread; readonly tooOld: Chance };
 
 export type WaitOutlook = {
   readonly who: 'mixers' | 'carriers' | 'cart' | 'spreaders';
@@ -50,7 +50,7 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
   for (let k = 0; k < batches; k++) {
     const tooOld = chanceOf(over(gather(r.ageMin, batches, k), model.flowLifeMin), runs);
     const ageMin = spreadOf(column);
-    batchOutlooks.push({ batch: k + 1, landedMin: spreadOf(gather(r.landedMin, batches, k)), ageMin, tooOld });
+    batchOutlooks.push({ batch: k + 1, placedMin: spreadOf(gather(r.placedMin, batches, k)), ageMin, tooOld });
   }
   const seamOutlooks = model.seams.map((seam, s) => {
     const cold = chanceOf(over(gather(r.seamMin, seams, s), model.healingMin), runs);

@@ -31,32 +31,32 @@ export function mixedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp,
 }
 
 /** The oldest batch in hand is on the floor; with none in hand, the next batch, its mixing unlogged. */
-export function landedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry {
+export function placedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry {
   const batch = state.nextToLand;
-  const strip = stripOfBatch(plan, batch);
+  const lane = laneOfBatch(plan, batch);
   const logged = state.batches.find((b) => b.number === batch);
   const bags = logged?.bags ?? bagsOf(plan, batch);
-  const twice = justLogged(state, 'landed', stamp);
+  const twice = justLogged(state, 'placed', stamp);
   const short =
     !logged && bags > state.bagsLeft
       ? `By the log only ${state.bagsLeft} of ${bags} bags were left. Log batch ${batch} all the same?`
       : null;
   return {
-    event: { ...stamped(state, stamp), kind: 'landed', batch, roomId: strip?.roomId ?? null, strip: strip?.inRoom ?? null, bags },
+    event: { ...stamped(state, stamp), kind: 'placed', batch, roomId: lane?.roomId ?? null, lane: lane?.inRoom ?? null, bags },
     ask: twice !== null ? `A batch was logged less than a second ago. Did batch ${batch} land as well?` : short,
   };
 }
 
 /** The batch of the last standing entry of a kind when it is less than a second old; null otherwise. */
-function justLogged(state: PourState, kind: 'mixed' | 'landed', stamp: Stamp): number | null {
+function justLogged(state: PourState, kind: 'mixed' | 'placed', stamp: Stamp): number | null {
   const last = state.entries.findLast(({ event, undone }) => event.kind === kind && !undone)?.event;
-  if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'landed') || last.estimated) return null;
+  if (last === undefined || (last.kind !== 'mixed' && last.kind !== 'placed') || last.estimated) return null;
   return isSameKey(stamp.at, last.at) ? last.batch : null;
 }
 
-function stripOfBatch(plan: PourRecordPlan, batch: number) {
-  const number = plan.layout?.batches[batch - 1]?.strip;
-  return number === undefined ? undefined : plan.layout?.strips[number - 1];
+function laneOfBatch(plan: PourRecordPlan, batch: number) {
+  const number = plan.layout?.batches[batch - 1]?.lane;
+  return number === undefined ? undefined : plan.layout?.lanes[number - 1];
 }
 
 function bagsOf(plan: PourRecordPlan, batch: number): number {
@@ -65,12 +65,12 @@ function bagsOf(plan: PourRecordPlan, batch: number): number {
 }
 
 /** The next unfinished strip is done; null when every strip is, or there is no plan to count them by. */
-export function stripFinishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry | null {
-  const next = plan.layout?.strips.find((s) => !state.stripsDone.some((d) => d.roomId === s.roomId && d.strip === s.inRoom));
+export function laneFinishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp): Entry | null {
+  const next = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   if (!next) return null;
-  const none = !state.batches.some((b) => b.landedMin !== null);
+  const none = !state.batches.some((b) => b.placedMin !== null);
   return {
-    event: { ...stamped(state, stamp), kind: 'strip-finished', roomId: next.roomId, strip: next.inRoom },
+    event: { ...stamped(state, stamp), kind: 'lane-finished', roomId: next.roomId, lane: next.inRoom },
     ask: none ? 'No batch has landed yet. Is the strip finished all the same?' : null,
   };
 }
@@ -94,13 +94,13 @@ export function undoEntry(state: PourState, stamp: Stamp): Entry | null {
 /** The pour is over. */
 export function finishedEntry(state: PourState, plan: PourRecordPlan, stamp: Stamp, bagsLeft: number | null): Entry {
   const open = state.inHand.length > 0 ? `Batch ${state.inHand[0]?.number ?? ''} is mixed and has not landed. Finish all the same?` : null;
-  const missing = (plan.layout?.strips.length ?? 0) - state.stripsDone.length;
-  const strips = missing > 0 ? `${missing} ${missing === 1 ? 'strip is' : 'strips are'} not marked finished. Finish all the same?` : null;
-  return { event: { ...stamped(state, stamp), kind: 'finished', bagsLeft }, ask: open ?? strips };
+  const missing = (plan.layout?.lanes.length ?? 0) - state.lanesDone.length;
+  const lanes = missing > 0 ? `${missing} ${missing === 1 ? 'strip is' : 'strips are'} not marked finished. Finish all the same?` : null;
+  return { event: { ...stamped(state, stamp), kind: 'finished', bagsLeft }, ask: open ?? lanes };
 }
 
 /** One line of a paper record: the batch, its bags, and when it landed by the watch. */
-export type PaperLine = { readonly batch: number; readonly bags: number; readonly landedAt: string };
+export type PaperLine = { readonly batch: number; readonly bags: number; readonly placedAt: string };
 
 /**
  * Entries of a pour logged on paper, every time marked as estimated, in the order of the lines. A message names the line
@@ -117,7 +117,7 @@ export function paperEntries(
   const seen = new Set<number>();
   let last = -Infinity;
   for (const [index, line] of lines.entries()) {
-    const at = Date.parse(line.landedAt);
+    const at = Date.parse(line.placedAt);
     const where = `Line ${index + 1}, batch ${line.batch}`;
     if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: batches are numbered from 1.` };
     if (seen.has(line.batch)) return { ok: false, message: `${where}: this batch is already in a line above.` };
@@ -127,17 +127,17 @@ export function paperEntries(
       return { ok: false, message: `${where}: it landed before the batch in the line above. Put the lines in the order they landed.` };
     last = at;
     seen.add(line.batch);
-    const strip = stripOfBatch(plan, line.batch);
+    const lane = laneOfBatch(plan, line.batch);
     events.push({
       id: newId(),
       pourId,
       seq: firstSeq + index,
-      at: line.landedAt,
+      at: line.placedAt,
       estimated: true,
-      kind: 'landed',
+      kind: 'placed',
       batch: line.batch,
-      roomId: strip?.roomId ?? null,
-      strip: strip?.inRoom ?? null,
+      roomId: lane?.roomId ?? null,
+      lane: lane?.inRoom ?? null,
       bags: line.bags,
     });
   }

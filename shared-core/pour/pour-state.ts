@@ -17,35 +17,35 @@ export type LoggedBatch = {
   readonly waterL: number | null;
   /** Minutes on the log's scale; null when not logged. */
   readonly mixedMin: number | null;
-  readonly landedMin: number | null;
+  readonly placedMin: number | null;
   /** From water to landing, or to now while it is in hand; null when the water was not logged. */
   readonly ageMin: number | null;
   readonly tooOld: boolean;
   readonly roomId: string | null;
-  readonly strip: number | null;
+  readonly lane: number | null;
   readonly estimated: boolean;
 };
 
 export type OpenEdge = { readonly besideBatch: number; readonly ageMin: number; readonly leftMin: number };
-export type StripDone = {
+export type LaneDone = {
   readonly roomId: string;
-  readonly strip: number;
+  readonly lane: number;
   readonly min: number;
   readonly bagsUsed: number;
-  readonly landed: number;
+  readonly placed: number;
 };
 
 export type PourState = {
   readonly phase: 'waiting' | 'pouring' | 'finished';
   readonly nowMin: number;
   readonly batches: readonly LoggedBatch[];
-  readonly landed: number;
+  readonly placed: number;
   readonly inHand: readonly LoggedBatch[];
   /** The number the next batch to mix will have, and the next to land. */
   readonly nextToMix: number;
   readonly nextToLand: number;
   readonly oldestEdge: OpenEdge | null;
-  readonly stripsDone: readonly StripDone[];
+  readonly lanesDone: readonly LaneDone[];
   readonly bagsUsed: number;
   /** Bags on site less bags used; below zero when the log and the stack disagree. */
   readonly bagsLeft: number;
@@ -71,17 +71,17 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
   const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone');
   const notices = [...log.notices];
   const batches = batchesOf(plan, live, log.nowMin, notices);
-  const landed = batches.filter((batch) => batch.landedMin !== null);
-  const inHand = batches.filter((batch) => batch.landedMin === null);
+  const placed = batches.filter((batch) => batch.placedMin !== null);
+  const inHand = batches.filter((batch) => batch.placedMin === null);
   const bagsUsed = batches.reduce((sum, batch) => sum + batch.bags, 0);
   const added = live.reduce((sum, { event }) => sum + (event.kind === 'bags-added' ? event.bags : 0), 0);
-  const stripsDone = stripsDoneOf(live);
+  const lanesDone = lanesDoneOf(live);
   const kinds = new Set(live.map(({ event }) => event.kind));
   const finished = kinds.has('finished');
   const bagsLeft = pour.bagsOnSite + added - bagsUsed;
   if (bagsLeft < 0) {
     notices.push('By the log more bags were mixed than were on site: count the stack, and log the bags that were added.');
-  } else if (!finished && bagsLeft < plan.bagsPerBatch && landed.length < (plan.layout?.batches.length ?? 0)) {
+  } else if (!finished && bagsLeft < plan.bagsPerBatch && placed.length < (plan.layout?.batches.length ?? 0)) {
     notices.push('By the log there is less than a full batch left on site: count the stack before mixing the next.');
   }
   const numbers = batches.map((batch) => batch.number);
@@ -91,12 +91,12 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
     phase: finished ? 'finished' : batches.length > 0 || kinds.has('started') ? 'pouring' : 'waiting',
     nowMin: log.nowMin,
     batches,
-    landed: landed.length,
+    placed: placed.length,
     inHand,
     nextToMix: highest + 1,
     nextToLand: waiting.length > 0 ? Math.min(...waiting) : highest + 1,
-    oldestEdge: finished ? null : oldestEdgeOf(plan, landed, stripsDone, log.nowMin),
-    stripsDone,
+    oldestEdge: finished ? null : oldestEdgeOf(plan, placed, lanesDone, log.nowMin),
+    lanesDone,
     bagsUsed,
     bagsLeft,
     bagsBrought: pour.bagsOnSite + added,
@@ -114,40 +114,40 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
 }
 
 function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
-  const found = new Map<number, { mixed: LogEntry | null; landed: LogEntry | null }>();
-  let lastLanding: LogEntry | null = null;
+  const found = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
+  let lastPlacement: LogEntry | null = null;
   for (const entry of live) {
     const { event } = entry;
-    if (event.kind !== 'mixed' && event.kind !== 'landed') continue;
-    const batch = found.get(event.batch) ?? { mixed: null, landed: null };
+    if (event.kind !== 'mixed' && event.kind !== 'placed') continue;
+    const batch = found.get(event.batch) ?? { mixed: null, placed: null };
     found.set(event.batch, batch);
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
-      if (batch.landed) notices.push(`Batch ${event.batch} is logged as landed twice: undo one, or it counts once.`);
-      else if (lastLanding && !event.estimated && isSameKey(event.at, lastLanding.event.at)) {
+      if (batch.placed) notices.push(`Batch ${event.batch} is logged as landed twice: undo one, or it counts once.`);
+      else if (lastPlacement && !event.estimated && isSameKey(event.at, lastPlacement.event.at)) {
         notices.push(`Batch ${event.batch} was logged within a second of the one before: undo it if the key was hit twice.`);
       }
-      batch.landed ??= entry;
-      lastLanding = entry;
+      batch.placed ??= entry;
+      lastPlacement = entry;
     }
   }
   return [...found.entries()]
     .sort(([a], [b]) => a - b)
-    .map(([number, { mixed, landed }]) => {
+    .map(([number, { mixed, placed }]) => {
       const mixedEvent = mixed?.event.kind === 'mixed' ? mixed.event : null;
-      const landedEvent = landed?.event.kind === 'landed' ? landed.event : null;
-      const ageMin = mixed ? Math.max(0, (landed?.min ?? nowMin) - mixed.min) : null;
+      const placedEvent = placed?.event.kind === 'placed' ? placed.event : null;
+      const ageMin = mixed ? Math.max(0, (placed?.min ?? nowMin) - mixed.min) : null;
       return {
         number,
-        bags: mixedEvent?.bags ?? landedEvent?.bags ?? plan.bagsPerBatch,
+        bags: mixedEvent?.bags ?? placedEvent?.bags ?? plan.bagsPerBatch,
         waterL: mixedEvent?.waterL ?? null,
         mixedMin: mixed?.min ?? null,
-        landedMin: landed?.min ?? null,
+        placedMin: placed?.min ?? null,
         ageMin,
         tooOld: ageMin !== null && ageMin > plan.flowLifeMin,
-        roomId: landedEvent?.roomId ?? null,
-        strip: landedEvent?.strip ?? null,
-        estimated: (mixed?.event.estimated ?? false) || (landed?.event.estimated ?? false),
+        roomId: placedEvent?.roomId ?? null,
+        lane: placedEvent?.lane ?? null,
+        estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),
       };
     });
 }
@@ -157,27 +157,27 @@ export function isSameKey(at: string, otherAt: string): boolean {
   return Math.abs(Date.parse(at) - Date.parse(otherAt)) < SAME_KEY_MS;
 }
 
-function stripsDoneOf(live: readonly LogEntry[]): StripDone[] {
-  const done: StripDone[] = [];
+function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
+  const done: LaneDone[] = [];
   const bags = new Map<number, number>();
-  const landed = new Set<number>();
+  const placed = new Set<number>();
   for (const { event, min } of live) {
     if (event.kind === 'mixed') bags.set(event.batch, event.bags);
-    if (event.kind === 'landed') {
+    if (event.kind === 'placed') {
       if (!bags.has(event.batch)) bags.set(event.batch, event.bags);
-      landed.add(event.batch);
+      placed.add(event.batch);
     }
-    if (event.kind !== 'strip-finished' || done.some((d) => d.roomId === event.roomId && d.strip === event.strip)) continue;
+    if (event.kind !== 'lane-finished' || done.some((d) => d.roomId === event.roomId && d.lane === event.lane)) continue;
     // Only what is on the floor filled the strip: a batch still in hand goes to the next.
-    const bagsUsed = [...landed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
-    done.push({ roomId: event.roomId, strip: event.strip, min, bagsUsed, landed: landed.size });
+    const bagsUsed = [...placed].reduce((sum, batch) => sum + (bags.get(batch) ?? 0), 0);
+    done.push({ roomId: event.roomId, lane: event.lane, min, bagsUsed, placed: placed.size });
   }
   return done;
 }
 
 /** The edge that has waited longest for its neighbor; null when nothing lies open. */
-function oldestEdgeOf(plan: PourRecordPlan, landed: readonly LoggedBatch[], done: readonly StripDone[], nowMin: number): OpenEdge | null {
-  const at = new Map(landed.map((batch) => [batch.number, batch.landedMin ?? nowMin]));
+function oldestEdgeOf(plan: PourRecordPlan, placed: readonly LoggedBatch[], done: readonly LaneDone[], nowMin: number): OpenEdge | null {
+  const at = new Map(placed.map((batch) => [batch.number, batch.placedMin ?? nowMin]));
   const edge = (batch: number, min: number): OpenEdge => ({
     besideBatch: batch,
     ageMin: nowMin - min,
@@ -185,21 +185,21 @@ function oldestEdgeOf(plan: PourRecordPlan, landed: readonly LoggedBatch[], done
   });
   const { layout } = plan;
   if (!layout) {
-    const last = landed.reduce<LoggedBatch | null>((late, b) => ((b.landedMin ?? 0) >= (late?.landedMin ?? -1) ? b : late), null);
-    return last && last.landedMin !== null ? edge(last.number, last.landedMin) : null;
+    const last = placed.reduce<LoggedBatch | null>((late, b) => ((b.placedMin ?? 0) >= (late?.placedMin ?? -1) ? b : late), null);
+    return last && last.placedMin !== null ? edge(last.number, last.placedMin) : null;
   }
-  const isDone = (strip: number) => {
-    const s = layout.strips[strip - 1];
-    return s !== undefined && done.some((d) => d.roomId === s.roomId && d.strip === s.inRoom);
+  const isDone = (lane: number) => {
+    const s = layout.lanes[lane - 1];
+    return s !== undefined && done.some((d) => d.roomId === s.roomId && d.lane === s.inRoom);
   };
-  const closed = new Set(layout.strips.filter((s) => isDone(s.number)).map((s) => s.number));
+  const closed = new Set(layout.lanes.filter((s) => isDone(s.number)).map((s) => s.number));
   let oldest: OpenEdge | null = null;
   for (const seam of layout.seams) {
     for (const point of seam.points) {
       const since = at.get(point.older);
       if (since === undefined || at.has(point.newer)) continue;
-      const newerStrip = seam.kind === 'batch' ? layout.batches[point.newer - 1]?.strip : seam.newer;
-      if (newerStrip !== undefined && closed.has(newerStrip)) continue;
+      const newerLane = seam.kind === 'batch' ? layout.batches[point.newer - 1]?.lane : seam.newer;
+      if (newerLane !== undefined && closed.has(newerLane)) continue;
       if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(point.older, since);
     }
   }

@@ -8,17 +8,17 @@ import { placeOpening, wayOutPoint } from '../plan/openings.ts';
 import { distanceM } from '../plan/point.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { roomRegion, type Region } from '../plan/region.ts';
-import { stripsOfRegion } from '../plan/strips.ts';
+import { lanesOfRegion } from '../plan/lanes.ts';
 import { farEnd, layOut, type Bay, type PourLayout } from './layout.ts';
-import type { Depth } from './strip-profile.ts';
-import type { OpenDoorway } from './strip.ts';
+import type { Depth } from './lane-profile.ts';
+import type { OpenDoorway } from './lane.ts';
 
 /** A room to be poured. `depth` is the mean depth or the depth at a place, m, on the room's own axes. */
 export type PourRoom = {
   readonly roomId: string;
   readonly name: string;
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
-  readonly pourPlan: Pick<PourPlan, 'stripWidthM' | 'angleDeg' | 'wayOutId' | 'joints'>;
+  readonly pourPlan: Pick<PourPlan, 'laneWidthM' | 'angleDeg' | 'wayOutId' | 'joints'>;
   readonly depth: Depth;
 };
 
@@ -30,15 +30,15 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const regions = [...baysOf(roomRegion(plan), pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
   const bays: Bay[] = [];
   for (const [index, region] of regions.entries()) {
-    const strips = stripsOfRegion(region, pourPlan.stripWidthM, pourPlan.angleDeg, out).map((strip) => strip.pieces);
-    if (strips.length === 0) {
+    const lanes = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, out).map((lane) => lane.pieces);
+    if (lanes.length === 0) {
       return { ok: false, message: `Strips of that width cannot be laid in ${name}: choose a width of a few feet, or about a meter.` };
     }
     bays.push({
       roomId: room.roomId,
       name: regions.length === 1 ? name : `${name}, bay ${index + 1}`,
       angleDeg: pourPlan.angleDeg,
-      strips,
+      lanes,
       depth: room.depth,
       startAt: out ? farEnd([region], pourPlan.angleDeg, out) : 'low',
     });

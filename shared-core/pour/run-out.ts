@@ -60,14 +60,14 @@ export function runOutOf(layout: PourLayout, state: PourState, forecast: PourFor
 
 function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
   const roomM = limits.thinnestM - limits.leastM;
-  const rest = layout.strips.filter((s) => f.stripsLeft.includes(s.number));
+  const rest = layout.lanes.filter((s) => f.lanesLeft.includes(s.number));
   const areaM2 = rest.reduce((sum, s) => sum + s.areaM2, 0);
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
   if (roomM <= 0 || areaM2 <= 0) return null;
   // The next strip is partly poured: only the floor not yet covered can be made thinner.
   const first = rest[0];
   const poured = first ? layout.batches.filter((b) => b.number < state.nextToLand).flatMap((b) => b.pieces) : [];
-  const openM2 = areaM2 - poured.filter((p) => f.stripsLeft.includes(p.strip)).reduce((sum, p) => sum + p.areaM2, 0);
+  const openM2 = areaM2 - poured.filter((p) => f.lanesLeft.includes(p.lane)).reduce((sum, p) => sum + p.areaM2, 0);
   const byM = openM2 > 0 ? (f.shortBags * bagM3) / openM2 : Infinity;
   if (byM > roomM) return null;
   let uncovered = openM2;
@@ -78,20 +78,20 @@ function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: Run
     uncovered -= batch.areaM2;
   }
   const names = rest.map((s) => s.number);
-  const strips = names.length === 1 ? `strip ${names[0]}` : `strips ${names[0]} to ${names.at(-1)}`;
+  const lanes = names.length === 1 ? `strip ${names[0]}` : `strips ${names[0]} to ${names.at(-1)}`;
   return {
     kind: 'thin',
     beforeBatch: before,
-    words: `Thin ${strips} by ${formatDepth(byM, limits.units, limits.locale)}, before batch ${before}: later there is too little floor left to thin.`,
+    words: `Thin ${lanes} by ${formatDepth(byM, limits.units, limits.locale)}, before batch ${before}: later there is too little floor left to thin.`,
   };
 }
 
 function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
   if (limits.fetchMin === null) return null;
   const runsOutAt = state.nextToMix + Math.floor(Math.max(0, f.bagsLeft) / layout.bagsPerBatch + 1e-9);
-  const landings = state.batches.flatMap((b) => (b.landedMin === null ? [] : [b.landedMin])).sort((a, b) => a - b);
-  const spanMin = (landings.at(-1) ?? 0) - (landings[0] ?? 0);
-  const paceMin = landings.length > 2 && spanMin > 0 ? spanMin / (landings.length - 1) : TYPICAL_PACE_MIN;
+  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin])).sort((a, b) => a - b);
+  const spanMin = (placements.at(-1) ?? 0) - (placements[0] ?? 0);
+  const paceMin = placements.length > 2 && spanMin > 0 ? spanMin / (placements.length - 1) : TYPICAL_PACE_MIN;
   const before = Math.floor(runsOutAt - limits.fetchMin / paceMin);
   if (before < state.nextToMix) return null;
   const bags = f.shortBags === 1 ? 'one more bag' : `${f.shortBags} more bags`;
@@ -104,10 +104,10 @@ function stop(layout: PourLayout, state: PourState, f: PourForecast): RunOutChoi
   const reach = f.needed.high > 0 ? f.bagsLeft / f.needed.high : 0;
   const openM3 = layout.volumeM3 - (state.nextToLand - 1) * layout.batchM3;
   const canLayM3 = (state.nextToLand - 1) * layout.batchM3 + openM3 * Math.min(1, reach);
-  const ends = layout.strips.filter((s) => f.stripsLeft.includes(s.number) && s.startM3 + s.volumeM3 <= canLayM3 + bagM3 * 1e-6);
+  const ends = layout.lanes.filter((s) => f.lanesLeft.includes(s.number) && s.startM3 + s.volumeM3 <= canLayM3 + bagM3 * 1e-6);
   const last = ends.at(-1);
-  if (!last || last.number === layout.strips.length) return null;
-  const bayEnd = layout.strips[last.number]?.bay !== last.bay;
+  if (!last || last.number === layout.lanes.length) return null;
+  const bayEnd = layout.lanes[last.number]?.bay !== last.bay;
   const before = Math.max(state.nextToLand, Math.floor(last.startM3 / layout.batchM3) + 1);
   const where = bayEnd ? `at the joint after strip ${last.number}` : `after strip ${last.number}, against a dam set there`;
   return { kind: 'stop', beforeBatch: before, words: `Stop ${where}: decide before batch ${before}.` };

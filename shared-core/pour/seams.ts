@@ -7,8 +7,8 @@ import type { Point } from '../book/fields.ts';
 import { nearestOnSegment, sidesOf } from '../plan/point.ts';
 import { pointInRegion } from '../plan/region.ts';
 import { acrossM, alongM, cornersOf, pointAt, ringsOf, spansAlong } from './axes.ts';
-import { placeOfVolume } from './strip-profile.ts';
-import { runningM3, type DoorwaySide, type OpenDoorway, type PourStrip } from './strip.ts';
+import { placeOfVolume } from './lane-profile.ts';
+import { runningM3, type DoorwaySide, type OpenDoorway, type PourLane } from './lane.ts';
 
 export type SeamPoint = {
   readonly at: Point;
@@ -22,7 +22,7 @@ export type SeamPoint = {
 
 export type Seam = {
   /** `strip`: side by side; `batch`: end to end in one strip; `doorway`: across an open doorway between rooms, on the newer room's axes. */
-  readonly kind: 'strip' | 'batch' | 'doorway';
+  readonly kind: 'lane' | 'batch' | 'doorway';
   /** Strip numbers for `strip` and `doorway`, batch numbers for `batch`. */
   readonly newer: number;
   readonly older: number;
@@ -80,19 +80,19 @@ export function steadyLaying(batches: readonly { readonly volumeM3: number }[], 
 export type Pouring = { readonly batchM3: number; readonly count: number; readonly volumeM3: number };
 
 /** All seams of a pour: strips in order, then batches in order, then open doorways. */
-export function seamsOf(strips: readonly PourStrip[], pour: Pouring, doorways: readonly OpenDoorway[]): Seam[] {
+export function seamsOf(lanes: readonly PourLane[], pour: Pouring, doorways: readonly OpenDoorway[]): Seam[] {
   const seams: Seam[] = [];
-  strips.forEach((newer, i) => {
-    const older = strips[i - 1];
+  lanes.forEach((newer, i) => {
+    const older = lanes[i - 1];
     if (!older || older.bay !== newer.bay) return;
     seams.push(...sideBySide(older, newer, pour));
   });
   for (let k = 1; k < pour.count; k++) {
-    const seam = endToEnd(strips, k, pour);
+    const seam = endToEnd(lanes, k, pour);
     if (seam) seams.push(seam);
   }
   for (const doorway of doorways) {
-    const seam = acrossDoorway(strips, doorway, pour);
+    const seam = acrossDoorway(lanes, doorway, pour);
     if (seam) seams.push(seam);
   }
   return seams;
@@ -101,9 +101,9 @@ export function seamsOf(strips: readonly PourStrip[], pour: Pouring, doorways: r
 /** Far enough inside a strip not to sit on its edge, near enough to be the edge: ten micrometres. */
 const INSIDE_M = 1e-5;
 
-function sideBySide(older: PourStrip, newer: PourStrip, pour: Pouring): Seam[] {
+function sideBySide(older: PourLane, newer: PourLane, pour: Pouring): Seam[] {
   const axes = newer.axes;
-  const across = (strip: PourStrip) => cornersOf(strip.pieces).map((p) => acrossM(axes, p));
+  const across = (lane: PourLane) => cornersOf(lane.pieces).map((p) => acrossM(axes, p));
   const olderV = across(older);
   const newerV = across(newer);
   const upward = Math.min(...newerV) + Math.max(...newerV) >= Math.min(...olderV) + Math.max(...olderV);
@@ -136,7 +136,7 @@ function sideBySide(older: PourStrip, newer: PourStrip, pour: Pouring): Seam[] {
         }
       }
       return {
-        kind: 'strip' as const,
+        kind: 'lane' as const,
         newer: newer.number,
         older: older.number,
         from: pointAt(axes, from, newerEdge),
@@ -160,13 +160,13 @@ function overlaps(a: readonly number[], b: readonly number[]): [number, number][
 }
 
 /** Places between two ends where the age may bend: where batches end, and where the strip's width changes. */
-function breaks(strip: PourStrip, from: number, to: number, pour: Pouring): number[] {
-  const places = strip.profile.startsM.filter((u) => u > from && u < to);
-  const first = Math.ceil(strip.startM3 / pour.batchM3);
-  const last = Math.floor((strip.startM3 + strip.volumeM3) / pour.batchM3);
+function breaks(lane: PourLane, from: number, to: number, pour: Pouring): number[] {
+  const places = lane.profile.startsM.filter((u) => u > from && u < to);
+  const first = Math.ceil(lane.startM3 / pour.batchM3);
+  const last = Math.floor((lane.startM3 + lane.volumeM3) / pour.batchM3);
   for (let k = Math.max(1, first); k <= last && k < pour.count; k++) {
-    const within = k * pour.batchM3 - strip.startM3;
-    const u = placeOfVolume(strip.profile, strip.forward ? within : strip.volumeM3 - within);
+    const within = k * pour.batchM3 - lane.startM3;
+    const u = placeOfVolume(lane.profile, lane.forward ? within : lane.volumeM3 - within);
     if (u > from && u < to) places.push(u);
   }
   return places;
@@ -182,17 +182,17 @@ function partOf(batch: number, passedM3: number, pour: Pouring): number {
   return end > start ? Math.min(1, Math.max(0, (passedM3 - start) / (end - start))) : 0;
 }
 
-function endToEnd(strips: readonly PourStrip[], k: number, pour: Pouring): Seam | null {
+function endToEnd(lanes: readonly PourLane[], k: number, pour: Pouring): Seam | null {
   const at = k * pour.batchM3;
   const slack = pour.batchM3 * 1e-6;
-  const strip = strips.find((s) => at > s.startM3 + slack && at < s.startM3 + s.volumeM3 - slack);
-  if (!strip) return null;
-  const within = at - strip.startM3;
-  const u = placeOfVolume(strip.profile, strip.forward ? within : strip.volumeM3 - within);
-  const v = cornersOf(strip.pieces).map((p) => acrossM(strip.axes, p));
-  const from = pointAt(strip.axes, u, Math.min(...v));
-  const to = pointAt(strip.axes, u, Math.max(...v));
-  const middle = pointAt(strip.axes, u, (Math.min(...v) + Math.max(...v)) / 2);
+  const lane = lanes.find((s) => at > s.startM3 + slack && at < s.startM3 + s.volumeM3 - slack);
+  if (!lane) return null;
+  const within = at - lane.startM3;
+  const u = placeOfVolume(lane.profile, lane.forward ? within : lane.volumeM3 - within);
+  const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
+  const from = pointAt(lane.axes, u, Math.min(...v));
+  const to = pointAt(lane.axes, u, Math.max(...v));
+  const middle = pointAt(lane.axes, u, (Math.min(...v) + Math.max(...v)) / 2);
   return {
     kind: 'batch',
     newer: k + 1,
@@ -207,20 +207,20 @@ function endToEnd(strips: readonly PourStrip[], k: number, pour: Pouring): Seam 
 /** How many stretches a doorway is read in: a batch's end inside it is found to some hands' breadths. */
 const DOORWAY_PARTS = 8;
 
-function acrossDoorway(strips: readonly PourStrip[], { sides }: OpenDoorway, pour: Pouring): Seam | null {
+function acrossDoorway(lanes: readonly PourLane[], { sides }: OpenDoorway, pour: Pouring): Seam | null {
   const points: SeamPoint[] = [];
   const [one, other] = sides;
   const along = (side: DoorwaySide, share: number): Point => ({
     xM: side.from.xM + share * (side.to.xM - side.from.xM),
     yM: side.from.yM + share * (side.to.yM - side.from.yM),
   });
-  let newerStrip: PourStrip | null = null;
-  let olderStrip: PourStrip | null = null;
+  let newerLane: PourLane | null = null;
+  let olderLane: PourLane | null = null;
   const passAt = (share: number) =>
     [one, other].flatMap((side) => {
       const at = along(side, share);
-      const strip = nearest(strips, side.roomId, at);
-      return strip === null ? [] : [{ strip, at, m3: runningM3(strip, alongM(strip.axes, at)) }];
+      const lane = nearest(lanes, side.roomId, at);
+      return lane === null ? [] : [{ lane, at, m3: runningM3(lane, alongM(lane.axes, at)) }];
     });
   for (let i = 0; i < DOORWAY_PARTS; i++) {
     // In pairs, one for each end of a stretch, as along a strip.
@@ -228,8 +228,8 @@ function acrossDoorway(strips: readonly PourStrip[], { sides }: OpenDoorway, pou
       const [a, b] = passAt(0.001 + (0.998 * end) / DOORWAY_PARTS);
       if (a === undefined || b === undefined) return null;
       const [newer, older] = a.m3 > b.m3 ? [a, b] : [b, a];
-      newerStrip = newer.strip;
-      olderStrip = older.strip;
+      newerLane = newer.lane;
+      olderLane = older.lane;
       const newBatch = batchAt(newer.m3, pour);
       const oldBatch = batchAt(older.m3, pour);
       points.push({
@@ -241,28 +241,28 @@ function acrossDoorway(strips: readonly PourStrip[], { sides }: OpenDoorway, pou
       });
     }
   }
-  if (newerStrip === null || olderStrip === null) return null;
-  const side = newerStrip.roomId === one.roomId ? one : other;
+  if (newerLane === null || olderLane === null) return null;
+  const side = newerLane.roomId === one.roomId ? one : other;
   const lengthM = Math.hypot(side.to.xM - side.from.xM, side.to.yM - side.from.yM);
-  return { kind: 'doorway', newer: newerStrip.number, older: olderStrip.number, from: side.from, to: side.to, lengthM, points };
+  return { kind: 'doorway', newer: newerLane.number, older: olderLane.number, from: side.from, to: side.to, lengthM, points };
 }
 
 /** The strip of a room nearest a point on its edge. */
-function nearest(strips: readonly PourStrip[], roomId: string, at: Point): PourStrip | null {
-  let best: PourStrip | null = null;
+function nearest(lanes: readonly PourLane[], roomId: string, at: Point): PourLane | null {
+  let best: PourLane | null = null;
   let bestM = Infinity;
-  for (const strip of strips) {
-    if (strip.roomId !== roomId) continue;
-    const distance = strip.pieces.some((piece) => pointInRegion(at, piece) !== 'outside') ? 0 : edgeDistanceM(strip, at);
+  for (const lane of lanes) {
+    if (lane.roomId !== roomId) continue;
+    const distance = lane.pieces.some((piece) => pointInRegion(at, piece) !== 'outside') ? 0 : edgeDistanceM(lane, at);
     if (distance < bestM) {
       bestM = distance;
-      best = strip;
+      best = lane;
     }
   }
   return best;
 }
 
-function edgeDistanceM(strip: PourStrip, at: Point): number {
-  const sides = ringsOf(strip.pieces).flatMap((ring) => sidesOf(ring));
+function edgeDistanceM(lane: PourLane, at: Point): number {
+  const sides = ringsOf(lane.pieces).flatMap((ring) => sidesOf(ring));
   return Math.min(...sides.map((side) => nearestOnSegment(at, side.from, side.to).offM));
 }

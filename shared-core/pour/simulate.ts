@@ -12,7 +12,7 @@ export type PourRuns = {
   readonly batches: number;
   readonly seams: number;
   /** When each batch is down, minutes, `run * batches + batch`. */
-  readonly landedMin: Float32Array;
+  readonly placedMin: Float32Array;
   /** Age of each batch when it landed, minutes, likewise. */
   readonly ageMin: Float32Array;
   /** Greatest age along each seam, minutes, `run * seams + seam`. */
@@ -33,7 +33,7 @@ export function simulatePour(model: PourModel, choice: RunChoice): PourRuns {
   const runs = Math.max(0, Math.floor(choice.runs));
   const { batches } = model;
   const seams = model.seams.length;
-  const landedMin = new Float32Array(runs * batches);
+  const placedMin = new Float32Array(runs * batches);
   const ageMin = new Float32Array(runs * batches);
   const seamMin = new Float32Array(runs * seams);
   const finishMin = new Float32Array(runs);
@@ -43,7 +43,7 @@ export function simulatePour(model: PourModel, choice: RunChoice): PourRuns {
   const { laidStart, laidEnd } = b;
   for (let run = 0; run < runs; run++) {
     runPour(model, b, choice.seed, choice.from + run);
-    landedMin.set(laidEnd, run * batches);
+    placedMin.set(laidEnd, run * batches);
     ageMin.set(b.age, run * batches);
     finishMin[run] = finishOf(b);
     for (let i = 0; i < SPENT_COUNT; i++) spentMin[i] = (spentMin[i] ?? 0) + (b.spent[i] ?? 0);
@@ -59,7 +59,7 @@ export function simulatePour(model: PourModel, choice: RunChoice): PourRuns {
       if (passNewer - passOlder > (seamMin[place] ?? 0)) seamMin[place] = passNewer - passOlder;
     }
   }
-  return { runs, batches, seams, landedMin, ageMin, seamMin, finishMin, spentMin };
+  return { runs, batches, seams, placedMin, ageMin, seamMin, finishMin, spentMin };
 }
 
 function joined(a: Float32Array, b: Float32Array): Float32Array {
@@ -76,7 +76,7 @@ export function mergeRuns(a: PourRuns, b: PourRuns): PourRuns {
     runs: a.runs + b.runs,
     batches: a.batches,
     seams: a.seams,
-    landedMin: joined(a.landedMin, b.landedMin),
+    placedMin: joined(a.placedMin, b.placedMin),
     ageMin: joined(a.ageMin, b.ageMin),
     seamMin: joined(a.seamMin, b.seamMin),
     finishMin: joined(a.finishMin, b.finishMin),

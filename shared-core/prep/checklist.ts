@@ -2,7 +2,7 @@
 import { edgeItems } from './items-edges.ts';
 import { pourDayItems, primeItems } from './items-prime.ts';
 import { soundItems, surfaceItems } from './items-surface.ts';
-import { protectItems, takeOutItems } from './items-take-out.ts';
+import { protectItems, removalItems } from './removal-items.ts';
 import { PHASES, type PrepItem } from './prep-item.ts';
 import type { PrepInput } from './prep-input.ts';
 
@@ -15,7 +15,7 @@ import type { PrepInput } from './prep-input.ts';
 export function prepChecklist(input: PrepInput): readonly PrepItem[] {
   const items = [
     ...protectItems(input),
-    ...takeOutItems(input),
+    ...removalItems(input),
     ...soundItems(input),
     ...surfaceItems(input),
     ...edgeItems(input),

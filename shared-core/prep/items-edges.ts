@@ -1,5 +1,5 @@
 /** Lines that keep the pour in the room and off the walls. */
-import { isTimber } from '../substrate/layer-words.ts';
+import { isWood } from '../substrate/layer-words.ts';
 import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
@@ -7,15 +7,15 @@ import { hoursFor } from './task-hours.ts';
 /** Strip at the walls, dams, feathers, gaps and pipes, reinforcement. */
 export function edgeItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
-  const timber = facts.top !== null && isTimber(facts.top.material);
+  const wood = facts.top !== null && isWood(facts.top.material);
   const items: PrepItem[] = [
     item({
-      key: 'strip',
+      key: 'lane',
       phase: 'edges',
       what: 'Set the strip along walls and columns',
-      why: timber ? 'timber moves, and needs room' : 'the new floor must not touch the walls',
+      why: wood ? 'timber moves, and needs room' : 'the new floor must not touch the walls',
       amount: meters(input.perimeterM),
-      hours: input.perimeterM === null ? null : hoursFor('strip', input.perimeterM),
+      hours: input.perimeterM === null ? null : hoursFor('lane', input.perimeterM),
     }),
   ];
   const named = (edge: 'dam' | 'feather' | 'stop') =>
@@ -66,26 +66,26 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
     );
   }
   const gaps = facts.marks.filter((mark) => mark.kind === 'gap' || mark.kind === 'pipe');
-  if (gaps.length > 0 || timber) {
+  if (gaps.length > 0 || wood) {
     items.push(
       item({
         key: 'gaps',
         phase: 'edges',
-        what: timber ? 'Fill gaps, knots and pipe holes in the timber' : 'Seal gaps and pipe holes',
-        why: timber ? 'open to what lies below: a pour finds every one' : 'the pour finds every one',
+        what: wood ? 'Fill gaps, knots and pipe holes in the timber' : 'Seal gaps and pipe holes',
+        why: wood ? 'open to what lies below: a pour finds every one' : 'the pour finds every one',
         amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
         hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
         on: gaps.map((mark) => mark.id).toSorted(),
       }),
     );
   }
-  if (timber) {
+  if (wood) {
     items.push(
       item({
         key: 'reinforce',
         phase: 'edges',
         what: 'Lay the reinforcement over the timber, as the sheet says',
-        why: found(input, 'timber-no-gap').length > 0 ? 'timber moves, and has no gap at the walls' : 'timber moves under the pour',
+        why: found(input, 'wood-no-gap').length > 0 ? 'timber moves, and has no gap at the walls' : 'timber moves under the pour',
         amount: squareMeters(facts.areaM2),
         hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
       }),

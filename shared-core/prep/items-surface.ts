@@ -1,6 +1,6 @@
 /** Lines that make the floor sound, and its face ready to hold. */
 import type { Mark } from '../book/plan-fields.ts';
-import { isCementitious, isTimber, LAYER_WORDS } from '../substrate/layer-words.ts';
+import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
 import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
@@ -22,7 +22,7 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
   const of = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepItem[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose');
-  if (loose.length > 0 || (facts.top !== null && isTimber(facts.top.material))) {
+  if (loose.length > 0 || (facts.top !== null && isWood(facts.top.material))) {
     items.push(
       item({
         key: 'refasten',
@@ -72,15 +72,15 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
     );
   }
   if (input.grind !== null) {
-    const timber = facts.top !== null && isTimber(facts.top.material);
+    const wood = facts.top !== null && isWood(facts.top.material);
     items.push(
       item({
         key: 'grind',
         phase: 'make-sound',
-        what: timber ? 'Sand down the high spots' : 'Grind down the high spots',
+        what: wood ? 'Sand down the high spots' : 'Grind down the high spots',
         why: `${input.grind.spots} ${input.grind.spots === 1 ? 'spot stands' : 'spots stand'} over the level`,
         amount: squareMeters(input.grind.areaM2),
-        tasks: [timber ? 'sand' : 'grind'],
+        tasks: [wood ? 'sand' : 'grind'],
         cautions: ['silica'],
         hours: hoursFor('grindSpot', input.grind.areaM2),
       }),

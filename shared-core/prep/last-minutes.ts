@@ -10,7 +10,7 @@ export type LastMinutesInput = {
   readonly buckets: number | null;
   readonly mixers: number | null;
   readonly helpers: number | null;
-  readonly strips: number | null;
+  readonly lanes: number | null;
   readonly dams: number;
   readonly carry: 'by-hand' | 'cart' | null;
   /** How the cart's outlet closes; null or absent while not noted. */
@@ -54,8 +54,8 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     line(
       'helpers',
       input.helpers === 0
-        ? `Order of ${counted(input.strips, 'strip', 'strips')} gone through once more, alone`
-        : `${counted(input.helpers, 'helper', 'helpers')} told their station and the order of ${counted(input.strips, 'strip', 'strips')}`,
+        ? `Order of ${counted(input.lanes, 'lane', 'lanes')} gone through once more, alone`
+        : `${counted(input.helpers, 'helper', 'helpers')} told their station and the order of ${counted(input.lanes, 'lane', 'lanes')}`,
     ),
   ];
 }

@@ -3,7 +3,7 @@
 /** Hours a unit of the work takes one person: a square meter, a meter, or a piece. */
 export const TYPICAL_HOURS = {
   clear: 0.04,
-  skirting: 0.1,
+  baseboard: 0.1,
   dustControl: 0.5,
   liftPlank: 0.08,
   liftCarpet: 0.05,
@@ -20,7 +20,7 @@ export const TYPICAL_HOURS = {
   fillCrack: 0.12,
   carryJoint: 0.2,
   vacuum: 0.02,
-  strip: 0.03,
+  lane: 0.03,
   dam: 0.25,
   feather: 0.15,
   sealGap: 0.1,

@@ -116,7 +116,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     meanDepthM,
     knownKeys: knownKeys(job),
   });
-  const verdicts = rooms.flatMap(({ flatness }) => flatness?.forCovering ?? []);
+  const verdicts = rooms.flatMap(({ flatness }) => flatness?.forFlooring ?? []);
   const gaps = rooms.flatMap(({ flatness }) => (flatness === null ? [] : [flatness.expectedM]));
   return {
     id: option?.id ?? BASE_OPTION_ID,

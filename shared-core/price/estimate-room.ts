@@ -50,10 +50,10 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   const options: SurveyOptions = {
     units,
     grindPrices: grindPrices(room, material, business, day),
-    coveringThicknessM: jobRoom.coveringThicknessM ?? 0,
+    flooringThicknessM: jobRoom.flooringThicknessM ?? 0,
     contourStepM: null,
-    covering: jobRoom.covering,
-    coveringLimits: jobRoom.coveringLimits,
+    flooring: jobRoom.flooring,
+    flooringLimits: jobRoom.flooringLimits,
     straightedgeM: null,
   };
   const survey: SurveyedRoom =
@@ -91,8 +91,8 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
             way.level,
             options.grindPrices !== null,
             USUAL_STRAIGHTEDGE_M,
-            jobRoom.covering,
-            jobRoom.coveringLimits,
+            jobRoom.flooring,
+            jobRoom.flooringLimits,
           )
         : null,
     takeoff: taken,

@@ -1,5 +1,5 @@
 /** Issuing a quote: a numbered revision with everything it was reckoned from, frozen. */
-import type { Client } from '../book/client.ts';
+import type { Customer } from '../book/customer.ts';
 import { frozenSchema, type Frozen, type Quote } from '../book/quote.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
@@ -11,8 +11,8 @@ import { BASE_OPTION_ID } from './quote-state.ts';
  * The records of a quote as they stand, and no others: the job's own rooms, and the data sheets that the job, its
  * options and its sundries use.
  */
-export function freeze(records: EstimateRecords & { readonly client: Client }): Frozen {
-  const { business, client, property, job } = records;
+export function freeze(records: EstimateRecords & { readonly customer: Customer }): Frozen {
+  const { business, customer, property, job } = records;
   const roomIds = new Set(job.rooms.map((room) => room.roomId));
   const used = new Set([
     ...job.rooms.flatMap((room) => [room.materialId, room.primerId]),
@@ -23,7 +23,7 @@ export function freeze(records: EstimateRecords & { readonly client: Client }): 
     (material) => used.has(material.id) || (material.powder === null && material.primer.length === 0 && material.deletedAt === null),
   );
   // Parsed anew, so that the frozen record shares nothing with the living ones.
-  return frozenSchema.parse({ business, client, property, rooms, job, materials });
+  return frozenSchema.parse({ business, customer, property, rooms, job, materials });
 }
 
 /** The last day on which a quote made now stands, by the job's own days or the business's usual. */
@@ -49,7 +49,7 @@ export type Issued = { readonly quote: Quote; readonly superseded: readonly Quot
  * @param records as they stand now
  * @returns the quote and the revisions it supersedes, or the first thing that keeps it from going out
  */
-export function issueQuote(records: EstimateRecords & { readonly client: Client }, issue: Issue): Parsed<Issued> {
+export function issueQuote(records: EstimateRecords & { readonly customer: Customer }, issue: Issue): Parsed<Issued> {
   const { business, job } = records;
   if (issue.by.trim() === '') return { ok: false, message: 'Write who issues the quote: the name stands on the record.' };
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);

@@ -49,8 +49,8 @@ export type CostLine = {
 /** A line with its price. */
 export type PricedLine = CostLine & {
   /** What was reckoned before a person changed it. */
-  readonly reckonedCostMinor: number;
-  readonly reckonedPriceMinor: number;
+  readonly calculatedCostMinor: number;
+  readonly calculatedPriceMinor: number;
   readonly priceMinor: number;
   /** Its part of the discount, and what is left to tax. */
   readonly discountMinor: number;

@@ -72,8 +72,8 @@ export function priceJob(input: PriceInput): PricedJob {
   const factorRead = priceFactor(pricing.method, pricing.share);
   if (!factorRead.ok) problems.push(whole('pricing', factorRead.message, true));
   const factor = factorRead.ok ? factorRead.value : ONE;
-  const reckoned = [...work, ...contingencyLine(withOverrides(work, choices.overrides), business)];
-  const beforeLeast = priceLines(reckoned, choices.overrides, factor, pricing.rounding);
+  const calculated = [...work, ...contingencyLine(withOverrides(work, choices.overrides), business)];
+  const beforeLeast = priceLines(calculated, choices.overrides, factor, pricing.rounding);
   const priced = [...beforeLeast, ...leastChargeLine(beforeLeast, choices.overrides, business)];
   const priceMinor = sum(priced, (line) => line.priceMinor);
   const discountMinor = Math.min(choices.discountMinor, priceMinor);
@@ -202,8 +202,8 @@ function leastChargeLine(lines: readonly PricedLine[], overrides: EstimateChoice
       taxId: pricing.laborTaxId,
       reason: `The work comes to ${formatMoney(asked, currency, locale)}; no job is done under ${formatMoney(pricing.minimumChargeMinor, currency, locale)}.`,
       source: 'business',
-      reckonedCostMinor: 0,
-      reckonedPriceMinor: missing,
+      calculatedCostMinor: 0,
+      calculatedPriceMinor: missing,
       priceMinor,
       discountMinor: 0,
       netMinor: priceMinor,

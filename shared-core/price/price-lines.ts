@@ -29,14 +29,14 @@ export function withOverrides(lines: readonly CostLine[], overrides: Overrides):
  * @param rounding the business's way
  */
 export function priceLines(
-  reckoned: readonly CostLine[],
+  calculated: readonly CostLine[],
   overrides: Overrides,
   factor: Exact,
   rounding: Pricing['rounding'],
 ): PricedLine[] {
   const byKey = new Map(overrides.map((override) => [override.lineKey, override]));
-  const lines = withOverrides(reckoned, overrides);
-  const reckonedPrices = rounded(reckoned, factor, rounding);
+  const lines = withOverrides(calculated, overrides);
+  const calculatedPrices = rounded(calculated, factor, rounding);
   const fixed = lines.map((line) => {
     const override = byKey.get(line.key);
     if (override === undefined) return null;
@@ -47,12 +47,12 @@ export function priceLines(
   let next = 0;
   return lines.map((line, index) => {
     const priceMinor = fixed[index] ?? freePrices[next++] ?? 0;
-    const before = reckoned[index];
+    const before = calculated[index];
     const override = byKey.get(line.key) ?? null;
     return {
       ...line,
-      reckonedCostMinor: before?.costMinor ?? line.costMinor,
-      reckonedPriceMinor: reckonedPrices[index] ?? 0,
+      calculatedCostMinor: before?.costMinor ?? line.costMinor,
+      calculatedPriceMinor: calculatedPrices[index] ?? 0,
       priceMinor,
       discountMinor: 0,
       netMinor: priceMinor,

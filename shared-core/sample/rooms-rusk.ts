@@ -20,7 +20,7 @@ export function ruskRooms(clock: SampleClock): Room[] {
         fromFt: 9,
         widthFt: 2.8,
         stepIn: 2,
-        adjoiningCovering: 'oak tread',
+        adjoiningFlooring: 'oak tread',
         edge: 'stop',
         isWayOut: true,
       }),

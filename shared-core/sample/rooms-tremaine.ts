@@ -19,7 +19,7 @@ export function tremaineRooms(clock: SampleClock): Room[] {
         fromFt: 8,
         widthFt: 7,
         stepIn: 0.6,
-        adjoiningCovering: 'concrete apron',
+        adjoiningFlooring: 'concrete apron',
         edge: 'dam',
         isWayOut: true,
       }),

@@ -1,7 +1,7 @@
 /** The sample book: invented people, houses and floors, with every figure computed by the product itself. */
-import { roomsOf } from '../agenda/job-bundle.ts';
-import { type JobReading, readJob } from '../agenda/read-job.ts';
-import { roomCure } from '../agenda/room-cure.ts';
+import { roomsOf } from '../standing/job-bundle.ts';
+import { type JobReading, readJob } from '../standing/read-job.ts';
+import { roomCure } from '../standing/room-cure.ts';
 import { dayKept } from '../agenda/told-dates.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
@@ -20,27 +20,27 @@ import { answerQuote } from '../price/quote-state.ts';
 import { issueQuote } from '../price/issue-quote.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { sampleJobs } from './sample-jobs.ts';
-import { sampleBusiness, sampleClients, sampleProperties } from './sample-people.ts';
-import { sampleCoverTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
+import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
+import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
 import { SAMPLE_ZONE, type SampleClock, sampleClock } from './sample-time.ts';
 
 /** The rows of the sample by table. */
 export type SampleBook = { readonly [T in TableName]: readonly RowOf<T>[] };
 
-type Ground = Pick<SampleBook, 'clients' | 'properties' | 'rooms'> & {
+type Ground = Pick<SampleBook, 'customers' | 'properties' | 'rooms'> & {
   readonly business: Business;
   readonly materials: readonly Material[];
 };
 
 /** A job with its records and nothing poured, promised or issued yet. */
 function bareJob(ground: Ground, job: Job): WholeJob {
-  const client = ground.clients.find((c) => c.id === job.clientId);
+  const customer = ground.customers.find((c) => c.id === job.customerId);
   const property = ground.properties.find((p) => p.id === job.propertyId);
-  if (client === undefined || property === undefined) throw new RangeError(`${job.id} hangs on people that are not in the sample.`);
+  if (customer === undefined || property === undefined) throw new RangeError(`${job.id} hangs on people that are not in the sample.`);
   return {
     business: ground.business,
-    client,
+    customer,
     property,
     job,
     rooms: job.rooms.flatMap((r) => ground.rooms.filter((room) => room.id === r.roomId)),
@@ -51,7 +51,7 @@ function bareJob(ground: Ground, job: Job): WholeJob {
     pourEvents: [],
     cureLogs: [],
     promises: [],
-    coverTests: [],
+    clearanceTests: [],
     visits: [],
     documents: [],
     calendarEntries: [],
@@ -155,19 +155,19 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
         bags,
         bagsPerBatch: 2,
         materialId: room?.jobRoom.materialId ?? '',
-        strips: 4,
+        lanes: 4,
       }),
     ];
   });
   return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
 }
 
-type Told = { readonly roomId: string; readonly covering: 'wood-glued' | 'tile-small'; readonly daysOff: number };
+type Told = { readonly roomId: string; readonly flooring: 'wood-glued' | 'tile-small'; readonly daysOff: number };
 /** Promised when the quote was accepted: one holds, one is tight, one the cold night has broken. */
 const TOLD: readonly Told[] = [
-  { roomId: 'sample-back-hall', covering: 'tile-small', daysOff: 1 },
-  { roomId: 'sample-dining', covering: 'wood-glued', daysOff: 0 },
-  { roomId: 'sample-living', covering: 'wood-glued', daysOff: -3 },
+  { roomId: 'sample-back-hall', flooring: 'tile-small', daysOff: 1 },
+  { roomId: 'sample-dining', flooring: 'wood-glued', daysOff: 0 },
+  { roomId: 'sample-living', flooring: 'wood-glued', daysOff: -3 },
 ];
 
 /** The dates told to the customer, so many days beside what the product expects now. */
@@ -189,7 +189,7 @@ function promisesOf(
     },
     now,
   );
-  return TOLD.flatMap(({ roomId, covering, daysOff }) => {
+  return TOLD.flatMap(({ roomId, flooring, daysOff }) => {
     const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
     const likelyAt = facts === undefined ? null : (roomCure(bundle, facts, ground.business)?.schedule.cover?.likelyAt ?? null);
     if (likelyAt === null) return [];
@@ -198,7 +198,7 @@ function promisesOf(
         jobId: job.id,
         roomId,
         milestone: 'cover',
-        covering,
+        flooring,
         promisedFor: dayKept(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), SAMPLE_ZONE),
         madeAt: clock.at(-22, '18:10'),
         to: 'Adaeze Abara',
@@ -216,7 +216,7 @@ export function sampleBook(now: string): SampleBook {
   const born = clock.at(-40, '09:00');
   const ground: Ground = {
     business: sampleBusiness(born),
-    clients: sampleClients(born),
+    customers: sampleCustomers(born),
     properties: sampleProperties(born),
     rooms: sampleRooms(clock),
     materials: typicalMaterials((slug) => `sample-${slug}`, born),
@@ -240,7 +240,7 @@ export function sampleBook(now: string): SampleBook {
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {
     business: [ground.business],
-    clients: ground.clients,
+    customers: ground.customers,
     properties: ground.properties,
     rooms: ground.rooms,
     jobs,
@@ -250,7 +250,7 @@ export function sampleBook(now: string): SampleBook {
     pourEvents: events,
     cureLogs,
     promises,
-    coverTests: [sampleCoverTest(clock)],
+    clearanceTests: [sampleClearanceTest(clock)],
     visits: [
       {
         id: 'sample-visit-living',

@@ -20,7 +20,7 @@ export function rectangle(widthFt: number, depthFt: number): Point[] {
   return ring([0, 0], [widthFt, 0], [widthFt, depthFt], [0, depthFt]);
 }
 
-type Door = Pick<Opening, 'kind' | 'name' | 'wall' | 'edge' | 'isWayOut' | 'adjoiningCovering'> & {
+type Door = Pick<Opening, 'kind' | 'name' | 'wall' | 'edge' | 'isWayOut' | 'adjoiningFlooring'> & {
   readonly fromFt: number;
   readonly widthFt: number;
   readonly stepIn: number | null;

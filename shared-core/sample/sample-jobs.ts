@@ -1,5 +1,5 @@
 /** The sample's jobs before anything is worked out: which rooms, for what covering, with which sheet, to which level. */
-import type { Covering } from '../book/covering.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { Job, JobRoom, Stage } from '../book/job.ts';
 import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
@@ -12,7 +12,7 @@ const FINE = 'sample-underlayment-fine';
 type RoomWords = {
   readonly id: string;
   readonly stage: Stage;
-  readonly covering: Covering | null;
+  readonly flooring: Flooring | null;
   readonly materialId?: string | null;
   readonly primerId?: string | null;
   readonly grindMostIn?: number;
@@ -28,7 +28,7 @@ function jobRoom(of: RoomWords): JobRoom {
   return {
     ...newJobRoom(of.id),
     stage: of.stage,
-    covering: of.covering,
+    flooring: of.flooring,
     materialId: of.materialId === undefined ? FINE : of.materialId,
     primerId: of.primerId ?? null,
     level: {
@@ -42,7 +42,7 @@ function jobRoom(of: RoomWords): JobRoom {
       pourAt === null
         ? null
         : {
-            stripWidthM: 0.9144,
+            laneWidthM: 0.9144,
             angleDeg: 90,
             pattern: 'one-way',
             wayOutId: null,
@@ -60,7 +60,7 @@ type JobWords = {
   readonly id: string;
   readonly number: string;
   readonly title: string;
-  readonly clientId: string;
+  readonly customerId: string;
   readonly propertyId: string;
   readonly bornDays: number;
   readonly rooms: readonly RoomWords[];
@@ -75,12 +75,12 @@ function jobWords(clock: SampleClock): JobWords[] {
       id: 'sample-job-odell',
       number: '26-031',
       title: 'hall and laundry, ready for oak',
-      clientId: 'sample-odell',
+      customerId: 'sample-odell',
       propertyId: 'sample-pennant-hill',
       bornDays: -9,
       rooms: [
-        { id: 'sample-hall', stage: 'estimate', covering: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
-        { id: 'sample-laundry', stage: 'estimate', covering: 'tile-small', primerId: 'sample-primer-non-porous' },
+        { id: 'sample-hall', stage: 'estimate', flooring: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
+        { id: 'sample-laundry', stage: 'estimate', flooring: 'tile-small', primerId: 'sample-primer-non-porous' },
       ],
       more: {
         quotePromisedOn: clock.day(-1),
@@ -117,12 +117,12 @@ function jobWords(clock: SampleClock): JobWords[] {
       id: 'sample-job-rusk',
       number: '26-029',
       title: 'basement and scullery',
-      clientId: 'sample-rusk',
+      customerId: 'sample-rusk',
       propertyId: 'sample-ferry-street',
       bornDays: -8,
       rooms: [
-        { id: 'sample-basement', stage: 'assess', covering: 'resilient', primerId: 'sample-primer-porous' },
-        { id: 'sample-scullery', stage: 'assess', covering: null, materialId: null },
+        { id: 'sample-basement', stage: 'assess', flooring: 'resilient', primerId: 'sample-primer-porous' },
+        { id: 'sample-scullery', stage: 'assess', flooring: null, materialId: null },
       ],
       more: {},
     },
@@ -130,15 +130,15 @@ function jobWords(clock: SampleClock): JobWords[] {
       id: 'sample-job-lindqvist',
       number: '26-028',
       title: 'family room and sunroom',
-      clientId: 'sample-lindqvist',
+      customerId: 'sample-lindqvist',
       propertyId: 'sample-coopers-wharf',
       bornDays: -20,
       rooms: [
-        { id: 'sample-family', stage: 'pour', covering: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
+        { id: 'sample-family', stage: 'pour', flooring: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
         {
           id: 'sample-sunroom',
           stage: 'cure',
-          covering: 'tile-large',
+          flooring: 'tile-large',
           primerId: 'sample-primer-non-porous',
           pourAt: clock.at(-4, '10:10'),
         },
@@ -149,23 +149,23 @@ function jobWords(clock: SampleClock): JobWords[] {
       id: 'sample-job-abara',
       number: '26-024',
       title: 'three floors in a row',
-      clientId: 'sample-abara',
+      customerId: 'sample-abara',
       propertyId: 'sample-sallow-lane',
       bornDays: -30,
       rooms: [
         {
           id: 'sample-living',
           stage: 'cure',
-          covering: 'wood-glued',
+          flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
           pourAt: clock.at(-1, '14:00'),
           assumedF: 64,
         },
-        { id: 'sample-back-hall', stage: 'cure', covering: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
+        { id: 'sample-back-hall', stage: 'cure', flooring: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
         {
           id: 'sample-dining',
           stage: 'cure',
-          covering: 'wood-glued',
+          flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
           pourAt: clock.at(-6, '12:40'),
           assumedF: 64,
@@ -177,14 +177,14 @@ function jobWords(clock: SampleClock): JobWords[] {
       id: 'sample-job-tremaine',
       number: '26-022',
       title: 'workshop floor',
-      clientId: 'sample-tremaine',
+      customerId: 'sample-tremaine',
       propertyId: 'sample-old-orchard',
       bornDays: -34,
       rooms: [
         {
           id: 'sample-workshop',
           stage: 'quote',
-          covering: 'bare-sealed',
+          flooring: 'bare-sealed',
           materialId: 'sample-topping',
           leastIn: 0.25,
           primerId: 'sample-primer-porous',
@@ -198,10 +198,10 @@ function jobWords(clock: SampleClock): JobWords[] {
 
 /** The jobs, newest number first. */
 export function sampleJobs(clock: SampleClock): Job[] {
-  return jobWords(clock).map(({ id, number, title, clientId, propertyId, bornDays, rooms, more }) => ({
+  return jobWords(clock).map(({ id, number, title, customerId, propertyId, bornDays, rooms, more }) => ({
     ...newJob(
       { id, now: clock.at(bornDays, '09:00') },
-      { number, title, clientId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
+      { number, title, customerId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
     ),
     ...more,
     rooms: rooms.map(jobRoom),

@@ -1,12 +1,12 @@
 /** The sample's business, people and houses: all invented. */
 import type { Business } from '../book/business.ts';
-import type { Client } from '../book/client.ts';
-import { newClient, newProperty } from '../book/new-records.ts';
+import type { Customer } from '../book/customer.ts';
+import { newCustomer, newProperty } from '../book/new-records.ts';
 import type { Property } from '../book/property.ts';
 import { newBusiness } from '../book/typical-business.ts';
 import { SAMPLE_ZONE } from './sample-time.ts';
 
-const TOWN = { town: 'Tarrow Falls', region: 'NY', postcode: '', country: 'US' } as const;
+const CITY = { city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' } as const;
 
 /** The invented business. */
 export function sampleBusiness(now: string): Business {
@@ -14,7 +14,7 @@ export function sampleBusiness(now: string): Business {
     ...newBusiness(now, SAMPLE_ZONE, 'en-US'),
     name: 'Teague Leveled Floors',
     ownerName: 'Ros Teague',
-    address: { line: '12 Quarry Road', ...TOWN },
+    address: { line: '12 Quarry Road', ...CITY },
     phone: '555 0142',
     email: 'ros@teague-floors.invalid',
     taxRates: [{ id: 'sales', name: 'Sales tax on materials', rate: 0.08 }],
@@ -27,7 +27,7 @@ type Who = {
   readonly id: string;
   readonly name: string;
   readonly phone: string;
-  readonly contacts: Client['contacts'];
+  readonly contacts: Customer['contacts'];
   readonly notes?: string;
 };
 
@@ -59,17 +59,19 @@ const WHO: readonly Who[] = [
 ];
 
 /** The invented customers. */
-export function sampleClients(now: string): Client[] {
-  return WHO.map(({ id, name, phone, contacts, notes }) => ({ ...newClient({ id, now }, name), phone, contacts, notes: notes ?? '' }));
+export function sampleCustomers(now: string): Customer[] {
+  return WHO.map(({ id, name, phone, contacts, notes }) => ({ ...newCustomer({ id, now }, name), phone, contacts, notes: notes ?? '' }));
 }
 
-type House = Pick<Property, 'id' | 'clientId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & { readonly line: string };
+type House = Pick<Property, 'id' | 'customerId' | 'yearBuilt' | 'yearExtended' | 'access' | 'travelKm' | 'notes'> & {
+  readonly line: string;
+};
 const note = (letter: string, text: string) => ({ letter, text, at: null });
 
 const HOUSES: readonly House[] = [
   {
     id: 'sample-pennant-hill',
-    clientId: 'sample-odell',
+    customerId: 'sample-odell',
     line: '41 Pennant Hill Road',
     yearBuilt: 1951,
     yearExtended: 1988,
@@ -84,7 +86,7 @@ const HOUSES: readonly House[] = [
   },
   {
     id: 'sample-sallow-lane',
-    clientId: 'sample-abara',
+    customerId: 'sample-abara',
     line: '117 Sallow Lane',
     yearBuilt: 1938,
     yearExtended: null,
@@ -94,7 +96,7 @@ const HOUSES: readonly House[] = [
   },
   {
     id: 'sample-coopers-wharf',
-    clientId: 'sample-lindqvist',
+    customerId: 'sample-lindqvist',
     line: '8 Cooper’s Wharf',
     yearBuilt: 1994,
     yearExtended: null,
@@ -104,7 +106,7 @@ const HOUSES: readonly House[] = [
   },
   {
     id: 'sample-ferry-street',
-    clientId: 'sample-rusk',
+    customerId: 'sample-rusk',
     line: '260 Ferry Street',
     yearBuilt: 1926,
     yearExtended: 1971,
@@ -114,7 +116,7 @@ const HOUSES: readonly House[] = [
   },
   {
     id: 'sample-old-orchard',
-    clientId: 'sample-tremaine',
+    customerId: 'sample-tremaine',
     line: '3 Old Orchard Court',
     yearBuilt: 2003,
     yearExtended: null,
@@ -126,8 +128,8 @@ const HOUSES: readonly House[] = [
 
 /** The invented houses. */
 export function sampleProperties(now: string): Property[] {
-  return HOUSES.map(({ id, clientId, line, ...rest }) => ({
-    ...newProperty({ id, now }, clientId, { line, ...TOWN }, SAMPLE_ZONE),
+  return HOUSES.map(({ id, customerId, line, ...rest }) => ({
+    ...newProperty({ id, now }, customerId, { line, ...CITY }, SAMPLE_ZONE),
     ...rest,
   }));
 }

@@ -1,5 +1,5 @@
 /** The sample's pours and what was read while their floors cured. */
-import type { CureLog, CureReading, Promised, CoverTest } from '../book/cure-record.ts';
+import type { CureLog, CureReading, Promised, ClearanceTest } from '../book/cure-record.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import { addSeconds } from '../measure/moment.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
@@ -14,7 +14,7 @@ type PouredRoom = {
   readonly bags: number;
   readonly bagsPerBatch: number;
   readonly materialId: string;
-  readonly strips: number;
+  readonly lanes: number;
 };
 
 /** Minutes between landings in the sample, before the small differences. */
@@ -53,7 +53,7 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
   for (let i = 0; i < batches; i += 1) {
     const bags = Math.min(of.bagsPerBatch, left);
     left -= bags;
-    log(minuteOf(i), { kind: 'landed', batch: i + 1, roomId: of.roomId, strip: 1 + Math.floor((i * of.strips) / batches), bags });
+    log(minuteOf(i), { kind: 'placed', batch: i + 1, roomId: of.roomId, lane: 1 + Math.floor((i * of.lanes) / batches), bags });
   }
   const end = minuteOf(batches - 1) + 6;
   log(end, { kind: 'finished', bagsLeft: 1 });
@@ -121,7 +121,7 @@ type Told = {
   readonly roomId: string;
   readonly jobId: string;
   readonly milestone: Promised['milestone'];
-  readonly covering: Promised['covering'];
+  readonly flooring: Promised['flooring'];
   readonly promisedFor: string;
   readonly madeAt: string;
   readonly to: string;
@@ -135,7 +135,7 @@ export function samplePromise(of: Told): Promised {
     jobId: of.jobId,
     roomId: of.roomId,
     milestone: of.milestone,
-    covering: of.covering,
+    flooring: of.flooring,
     promisedFor: of.promisedFor,
     madeAt: of.madeAt,
     documentId: null,
@@ -144,13 +144,13 @@ export function samplePromise(of: Told): Promised {
 }
 
 /** The back hall was tested this week: dry enough for its tile. */
-export function sampleCoverTest(clock: SampleClock): CoverTest {
+export function sampleClearanceTest(clock: SampleClock): ClearanceTest {
   const takenAt = clock.at(0, '06:20');
   return {
     ...stampsAt('sample-cover-back-hall', takenAt),
     jobId: 'sample-job-abara',
     roomId: 'sample-back-hall',
-    covering: 'tile-small',
+    flooring: 'tile-small',
     method: 'carbide',
     value: 1.6,
     unit: 'cm-percent',

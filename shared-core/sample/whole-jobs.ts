@@ -7,16 +7,16 @@ export function wholeJobsOf(book: SampleBook): WholeJob[] {
   const [business] = book.business;
   if (business === undefined) return [];
   return book.jobs.flatMap((job): WholeJob[] => {
-    const client = book.clients.find((c) => c.id === job.clientId);
+    const customer = book.customers.find((c) => c.id === job.customerId);
     const property = book.properties.find((p) => p.id === job.propertyId);
-    if (client === undefined || property === undefined) return [];
+    if (customer === undefined || property === undefined) return [];
     const ofJob = <R extends { readonly jobId: string }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
     const pours = ofJob(book.pours);
     const pourIds = new Set(pours.map((p) => p.id));
     return [
       {
         business,
-        client,
+        customer,
         property,
         job,
         rooms: job.rooms.flatMap((r) => book.rooms.filter((room) => room.id === r.roomId)),
@@ -27,7 +27,7 @@ export function wholeJobsOf(book: SampleBook): WholeJob[] {
         pourEvents: book.pourEvents.filter((e) => pourIds.has(e.pourId)),
         cureLogs: ofJob(book.cureLogs),
         promises: ofJob(book.promises),
-        coverTests: ofJob(book.coverTests),
+        clearanceTests: ofJob(book.clearanceTests),
         visits: ofJob(book.visits),
         documents: ofJob(book.documents),
         calendarEntries: ofJob(book.calendarEntries),

@@ -2,14 +2,14 @@
  * Everything the rules look at, gathered once from the records. Figures that other parts compute (area, weight
  * added, dew point, evaporation) come in as plain values; null is always “not known”, never “fine”.
  */
-import type { Covering } from '../book/covering.ts';
-import type { CoveringLimits, LevelChoice } from '../book/job.ts';
+import type { Flooring } from '../book/flooring.ts';
+import type { FlooringLimits, LevelChoice } from '../book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { Mark, Opening } from '../book/plan-fields.ts';
 import { isFlooringPresumed, isSurfacingPresumed, labAnswer, type LabAnswer } from './asbestos.ts';
 import { whyTestDoesNotCount } from './counting-tests.ts';
-import { COVERING_DEMANDS, type CoveringDemand, limitsInForce, type LimitsInForce } from './covering-demands.ts';
+import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, absorptionOfAll } from './drop-absorption.ts';
 import { type Bounce, bounceOf } from './floor-bounce.ts';
 import { isStale } from './test-counts.ts';
@@ -43,8 +43,8 @@ export type FloorInput = {
   readonly hasDrain: boolean;
   readonly areaM2: number | null;
   readonly yearBuilt: number | null;
-  readonly covering: Covering | null;
-  readonly coveringLimits: CoveringLimits | null;
+  readonly flooring: Flooring | null;
+  readonly flooringLimits: FlooringLimits | null;
   readonly levelMode: LevelChoice['mode'];
   readonly product: ProductFacts | null;
   /** Kind of what is put down before the pour; null while none is chosen. */
@@ -68,7 +68,7 @@ export type FloorFacts = FloorInput & {
   readonly kept: readonly Layer[];
   /** What is poured on; null when nothing stays or nothing is described. */
   readonly top: Layer | null;
-  readonly demand: CoveringDemand | null;
+  readonly demand: FlooringDemand | null;
   readonly limits: LimitsInForce;
   readonly needs: readonly TestNeed[];
   readonly coatingPresumed: boolean;
@@ -89,8 +89,8 @@ export type FloorFacts = FloorInput & {
 /** Gathers what the rules look at. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const kept = input.layers.filter((layer) => layer.fate === 'keep');
-  const demand = input.covering === null ? null : COVERING_DEMANDS[input.covering];
-  const limits = limitsInForce(input.covering, input.coveringLimits);
+  const demand = input.flooring === null ? null : FLOORING_DEMANDS[input.flooring];
+  const limits = limitsInForce(input.flooring, input.flooringLimits);
   const recent = input.tests.filter((test) => !isStale(test.kind, test.takenAt, input.now));
   const good = recent.filter((test) => whyTestDoesNotCount(test, input.layers, wording) === null);
   const woodOf = (part: 'boards' | 'structure' | 'flooring'): readonly number[] => {

@@ -36,7 +36,7 @@ export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
   unknown: 'a layer nobody could name',
 };
 
-const TIMBER: readonly LayerMaterial[] = ['wood-flooring', 'boards', 'plywood', 'particleboard', 'osb', 'joists'];
+const WOOD: readonly LayerMaterial[] = ['wood-flooring', 'boards', 'plywood', 'particleboard', 'osb', 'joists'];
 const CEMENTITIOUS: readonly LayerMaterial[] = [
   'concrete-on-ground',
   'concrete-suspended',
@@ -51,7 +51,7 @@ const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other'
 const SMOOTH: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'resilient-tile', 'paint-or-sealer', 'metal'];
 
 /** Whether a layer is timber, or panels made of it. */
-export const isTimber = (material: LayerMaterial): boolean => TIMBER.includes(material);
+export const isWood = (material: LayerMaterial): boolean => WOOD.includes(material);
 /** Whether a layer is bound with cement. */
 export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS.includes(material);
 /** Whether a layer gives way under a pour: soft, or laid without bond. */
@@ -69,6 +69,6 @@ export function bondClass(material: LayerMaterial): 'concrete' | 'wood' | 'tile'
   if (material === 'gypsum') return 'gypsum';
   if (material === 'metal') return 'metal';
   if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'terrazzo') return 'tile';
-  if (isTimber(material)) return 'wood';
+  if (isWood(material)) return 'wood';
   return isCementitious(material) ? 'concrete' : null;
 }

@@ -1,9 +1,9 @@
 /** Rules about water in the slab, in the timber and through the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import type { LimitInForce } from './covering-demands.ts';
+import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
-import { isTimber } from './layer-words.ts';
+import { isWood } from './layer-words.ts';
 import { differenceLimit, moistureDifference, WOOD_OVER_AVERAGE_MOST } from './wood-moisture.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
@@ -25,9 +25,9 @@ const woodCases = (facts: FloorFacts): readonly LimitCase[] => {
   return readings.length === 0 || limit === null ? [] : [{ value: Math.max(...readings), limit }];
 };
 const over = ({ value, limit }: LimitCase): boolean => value > limit.value + 1e-9;
-const whose = ({ limit }: LimitCase): string => (limit.fromMaker ? 'the limit of the covering’s maker' : 'the published limit');
+const whose = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the limit of the covering’s maker' : 'the published limit');
 const limitSource = ({ limit }: LimitCase, method: string): string =>
-  limit.fromMaker ? `${method}; the covering’s maker: ${limit.source}` : `${method}; ${limit.source}`;
+  limit.fromManufacturer ? `${method}; the covering’s maker: ${limit.source}` : `${method}; ${limit.source}`;
 const onGround = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
 const differenceCases = (
   facts: FloorFacts,
@@ -178,7 +178,7 @@ export const MOISTURE_RULES: readonly Rule[] = [
     title: 'water over timber',
     reads: 'the pour lies on timber',
     verdict: 'go-with-work',
-    when: (facts) => once(facts.top !== null && isTimber(facts.top.material) && facts.top.material !== 'joists'),
+    when: (facts) => once(facts.top !== null && isWood(facts.top.material) && facts.top.material !== 'joists'),
     says: () => 'A pour finds every gap between boards. Close gaps, knots and pipe holes, refasten what rocks, and prime as for wood.',
     holds: [],
     lifts: 'room.layers',

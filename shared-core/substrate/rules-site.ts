@@ -260,11 +260,11 @@ export const SITE_RULES: readonly Rule[] = [
     source: 'the product’s sheet; common practice',
   }),
   rule({
-    id: 'no-covering',
+    id: 'no-flooring',
     title: 'what the floor will carry',
     reads: 'no covering is chosen',
     verdict: 'go-with-work',
-    when: (facts) => once(facts.covering === null),
+    when: (facts) => once(facts.flooring === null),
     says: () => 'The covering decides how flat and how dry the floor must be. Choose it.',
     holds: ['pour'],
     lifts: 'jobRoom.covering',

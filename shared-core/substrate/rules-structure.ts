@@ -3,13 +3,13 @@ import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import { DEFLECTION_SPAN_OVER } from './floor-bounce.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import { bondClass, isTimber, LAYER_WORDS } from './layer-words.ts';
+import { bondClass, isWood, LAYER_WORDS } from './layer-words.ts';
 
 const radiant = (facts: FloorFacts): 'none' | 'in-floor' | 'unknown' =>
   facts.layers.some((layer) => layer.material === 'radiant-heating' && layer.fate === 'keep')
     ? 'in-floor'
     : (facts.circumstances.radiantHeat ?? 'unknown');
-const onTimber = (facts: FloorFacts): boolean => facts.top !== null && isTimber(facts.top.material);
+const onWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material);
 const hasGypsum = (facts: FloorFacts): boolean => facts.top?.material === 'gypsum';
 const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts.product.kind !== 'calcium-sulfate';
 const sheetNamesGypsum = (facts: FloorFacts): boolean => facts.product?.powder.bondsTo.includes('gypsum') === true;
@@ -102,11 +102,11 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     source: 'IRC R502.3.1: joist tables assume 10 or 20 psf of dead load, second-hand',
   }),
   rule({
-    id: 'timber-no-gap',
+    id: 'wood-no-gap',
     title: 'no room to move',
     reads: 'poured on timber that has no gap at the walls',
     verdict: 'go-with-work',
-    when: (facts) => once(onTimber(facts) && facts.circumstances.movementGap === 'absent'),
+    when: (facts) => once(onWood(facts) && facts.circumstances.movementGap === 'absent'),
     says: () =>
       'Timber swells and shrinks with the seasons. Cut it free of the walls, set a strip all round, and reinforce as the sheet says.',
     holds: [],
@@ -114,11 +114,11 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     source: 'common practice; the product’s sheet',
   }),
   rule({
-    id: 'timber-gap-unknown',
+    id: 'wood-gap-unknown',
     title: 'room to move',
     reads: 'poured on timber, and nobody has looked for a gap at the walls',
     verdict: 'go-with-work',
-    when: (facts) => once(onTimber(facts) && (facts.circumstances.movementGap === null || facts.circumstances.movementGap === 'unknown')),
+    when: (facts) => once(onWood(facts) && (facts.circumstances.movementGap === null || facts.circumstances.movementGap === 'unknown')),
     says: () => 'Lift a piece of skirting and look whether the boards stop short of the wall. Write what you see; the pour waits for it.',
     holds: ['pour'],
     lifts: 'room.circumstances.movementGap',
@@ -174,7 +174,7 @@ export const STRUCTURE_RULES: readonly Rule[] = [
     title: 'left bare',
     reads: 'the floor is left bare, and the product is no wearing surface',
     verdict: 'hold',
-    when: (facts) => once(facts.covering === 'bare-sealed' && facts.product !== null && !facts.product.powder.wearsBare),
+    when: (facts) => once(facts.flooring === 'bare-sealed' && facts.product !== null && !facts.product.powder.wearsBare),
     says: () => 'This product is made to be covered and wears off under feet. Choose a topping, or a covering.',
     holds: ['pour'],
     lifts: 'jobRoom.materialId',

@@ -1,8 +1,8 @@
 /** Which tests a floor needs, how many, and which are missing, too few or too old. A missing reading is a missing test. */
 import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
 import { whyTestDoesNotCount } from './counting-tests.ts';
-import type { CoveringDemand, LimitsInForce } from './covering-demands.ts';
-import { isCementitious, isTimber } from './layer-words.ts';
+import type { FlooringDemand, LimitsInForce } from './flooring-demands.ts';
+import { isCementitious, isWood } from './layer-words.ts';
 import { isStale, phTestCount, slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import { lastVisit } from './tests-of.ts';
 import type { Wording } from './wording.ts';
@@ -42,7 +42,7 @@ export type NeedInput = {
   readonly layers: readonly Layer[];
   readonly tests: readonly FloorTest[];
   readonly areaM2: number | null;
-  readonly demand: CoveringDemand | null;
+  readonly demand: FlooringDemand | null;
   readonly limits: LimitsInForce;
   readonly now: string;
 };
@@ -55,7 +55,7 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
   const slab = has(
     (layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended' || layer.material === 'screed',
   );
-  const timber = has((layer) => isTimber(layer.material) && layer.material !== 'joists');
+  const wood = has((layer) => isWood(layer.material) && layer.material !== 'joists');
   const joists = has((layer) => layer.material === 'joists');
   const drinks = top !== null && (isCementitious(top) || top === 'gypsum');
   // An area not yet drawn asks for the fewest tests of any room, and the plan is a finding of its own.
@@ -70,7 +70,7 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
         onTheDay: false,
         source: 'ASTM F710: every slab; number by ASTM F1869 and F2170',
       },
-    timber && {
+    wood && {
       id: 'wood-boards',
       what: 'moisture of the boards',
       accepts: ['wood-moisture'],

@@ -6,7 +6,7 @@ export const WOOD_MOST_SHARE = 0.12;
 /** Boards this wide or wider are planks, held to the closer difference. Same guideline, from memory. */
 export const PLANK_FROM_M = 3 * INCH_M;
 /** Most difference between subfloor and flooring. Same guideline, from memory. */
-export const WOOD_DIFFERENCE_MOST = { strip: 0.04, plank: 0.02 } as const;
+export const WOOD_DIFFERENCE_MOST = { lane: 0.04, plank: 0.02 } as const;
 /** Most that a part of the timber may lie above the rest. Trade article, second-hand: “no more than 4 % above the area’s average”. */
 export const WOOD_OVER_AVERAGE_MOST = 0.04;
 
@@ -27,5 +27,5 @@ export function moistureDifference(one: readonly number[], other: readonly numbe
 
 /** The difference allowed between subfloor and flooring. An unknown board width counts as plank, the closer limit. */
 export function differenceLimit(boardWidthM: number | null): number {
-  return boardWidthM !== null && boardWidthM < PLANK_FROM_M ? WOOD_DIFFERENCE_MOST.strip : WOOD_DIFFERENCE_MOST.plank;
+  return boardWidthM !== null && boardWidthM < PLANK_FROM_M ? WOOD_DIFFERENCE_MOST.lane : WOOD_DIFFERENCE_MOST.plank;
 }

@@ -19,7 +19,7 @@ export type DoorwayLevel = {
   /** The floor at this threshold lies beyond the readings: the figures are a guess until one is taken there. */
   readonly extrapolated: boolean;
   readonly adjoiningM: number | null;
-  readonly adjoiningCovering: string;
+  readonly adjoiningFlooring: string;
   /** From the floor beyond up to ours with its covering: positive is a step up into this room. Null when that floor wasn't read. */
   readonly stepM: number | null;
 };
@@ -30,7 +30,7 @@ export function doorwayLevels(
   room: RoomRings,
   plan: Pick<Plan, 'outline' | 'openings'>,
   finishAt: FinishAt,
-  coveringThicknessM: number,
+  flooringThicknessM: number,
 ): DoorwayLevel[] {
   return placedOpenings(plan).map(({ opening, from, to, middle }) => {
     const floor = heightAt(surface, middle.xM, middle.yM);
@@ -53,8 +53,8 @@ export function doorwayLevels(
       greatestDepthM: Math.max(depthM, ...depths),
       extrapolated: floor.extrapolated,
       adjoiningM: opening.adjoiningM,
-      adjoiningCovering: opening.adjoiningCovering,
-      stepM: opening.adjoiningM === null ? null : finishedM + coveringThicknessM - opening.adjoiningM,
+      adjoiningFlooring: opening.adjoiningFlooring,
+      stepM: opening.adjoiningM === null ? null : finishedM + flooringThicknessM - opening.adjoiningM,
     };
   });
 }

@@ -2,8 +2,8 @@
  * How flat a floor is to be expected once it is poured: the gaps that the chosen level itself leaves, and what a pour leaves
  * besides. Which of the covering's limits that meets. Expected is not measured: a second survey after the pour says what it is.
  */
-import type { Covering } from '../book/covering.ts';
-import type { CoveringLimits, LevelChoice } from '../book/job.ts';
+import type { Flooring } from '../book/flooring.ts';
+import type { FlooringLimits, LevelChoice } from '../book/job.ts';
 import { PackedProfiles, type Profiles, worstGap } from './flatness.ts';
 import { type Plane, planeAtM } from './plane.ts';
 import type { FloorRead } from './read-floor.ts';
@@ -27,7 +27,7 @@ export type ExpectedFlatness = {
   /** Where it comes from: one plane, the floor as it lies, or places that stand proud of the new floor. */
   readonly because: 'plane' | 'follows' | 'proud';
   /** The limits that speak for the covering, with the gaps expected; empty without a covering. */
-  readonly forCovering: readonly ToleranceVerdict[];
+  readonly forFlooring: readonly ToleranceVerdict[];
 };
 
 /**
@@ -41,8 +41,8 @@ export function expectedFlatness(
   choice: Pick<LevelChoice, 'grindMostM'>,
   mayGrind: boolean,
   spanM: number,
-  covering: Covering | null,
-  limits: CoveringLimits | null,
+  flooring: Flooring | null,
+  limits: FlooringLimits | null,
 ): ExpectedFlatness {
   const follows = level.mode === 'follow';
   const profiles = follows
@@ -59,7 +59,7 @@ export function expectedFlatness(
     leftM: left(spanM),
     expectedM: byPlanM + left(spanM),
     because: follows ? 'follows' : byPlanM > 0 ? 'proud' : 'plane',
-    forCovering: covering === null ? [] : rulesFor(covering, limits).map((rule) => judge(rule, (span) => byPlan(span) + left(span))),
+    forFlooring: flooring === null ? [] : rulesFor(flooring, limits).map((rule) => judge(rule, (span) => byPlan(span) + left(span))),
   };
 }
 

@@ -1,9 +1,9 @@
 /** A floor's flatness as the screens and the handover sheet show it: gaps by straightedge, and the rules it meets. */
-import type { Covering } from '../book/covering.ts';
-import type { CoveringLimits } from '../book/job.ts';
+import type { Flooring } from '../book/flooring.ts';
+import type { FlooringLimits } from '../book/job.ts';
 import { type Profiles, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
-import { judge, makersRule, rulesFor, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
+import { judge, manufacturersRule, rulesFor, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
 
 export type FloorFlatness = {
   /** Under the straightedge chosen. */
@@ -12,7 +12,7 @@ export type FloorFlatness = {
   readonly gaps: readonly WorstGap[];
   readonly highToLowM: number;
   /** The rules that speak for the covering, its maker's own first; empty without a covering. */
-  readonly forCovering: readonly ToleranceVerdict[];
+  readonly forFlooring: readonly ToleranceVerdict[];
   /** Every published rule. */
   readonly all: readonly ToleranceVerdict[];
   readonly linesLaid: number;
@@ -25,21 +25,21 @@ export const USUAL_STRAIGHTEDGE_M = 3.048;
 export function floorFlatness(
   floor: Pick<FloorRead, 'profiles' | 'highestM' | 'lowestM'>,
   straightedgeM: number,
-  covering: Covering | null,
-  limits: CoveringLimits | null,
+  flooring: Flooring | null,
+  limits: FlooringLimits | null,
 ): FloorFlatness {
-  const own = makersRule(limits);
+  const own = manufacturersRule(limits);
   const rules = own ? [own, ...TOLERANCE_RULES] : TOLERANCE_RULES;
   const spans = new Set([straightedgeM, ...rules.flatMap((rule) => rule.limits.map((limit) => limit.spanM))]);
   const gaps = gapsByLength(floor.profiles, [...spans]);
   const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
   const all = TOLERANCE_RULES.map(judged);
-  const forCovering = covering === null ? [] : rulesFor(covering, limits).map(judged);
+  const forFlooring = flooring === null ? [] : rulesFor(flooring, limits).map(judged);
   return {
     worst: gaps.get(straightedgeM) ?? worstGap(floor.profiles, straightedgeM),
     gaps: [...gaps.values()],
     highToLowM: floor.highestM - floor.lowestM,
-    forCovering,
+    forFlooring,
     all,
     linesLaid: floor.profiles.lineCount,
   };

@@ -19,7 +19,7 @@ export type LevelOptions = {
   /** Null where the floor may not be ground (asbestos suspected, heating close to the surface). */
   readonly grindPrices: GrindPrices | null;
   /** Thickness of the new covering, for the steps at the doors, meters. */
-  readonly coveringThicknessM: number;
+  readonly flooringThicknessM: number;
   /** Step between contours of depth, meters; null picks one that reads well. */
   readonly contourStepM: number | null;
 };
@@ -99,7 +99,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
       readingErrorM: floor.readingErrorM,
       systematicErrorM: floor.systematicErrorM,
     }),
-    doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.coveringThicknessM),
+    doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.flooringThicknessM),
     highSpots,
     highSpotsAreGround: grindMostM > 0,
     grindCurve: curve && lifted(curve, lift),
@@ -170,7 +170,7 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
       floor.room,
       plan,
       (_x, _y, zM) => ({ groundM: zM, finishedM: zM + followThicknessM }),
-      options.coveringThicknessM,
+      options.flooringThicknessM,
     ),
     highSpots: [],
     highSpotsAreGround: false,

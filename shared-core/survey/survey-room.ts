@@ -1,7 +1,7 @@
 /** The one way in for screens: a room, its readings and a level choice in; everything to be shown out. */
-import type { Covering } from '../book/covering.ts';
+import type { Flooring } from '../book/flooring.ts';
 import type { Point } from '../book/fields.ts';
-import type { CoveringLimits, LevelChoice } from '../book/job.ts';
+import type { FlooringLimits, LevelChoice } from '../book/job.ts';
 import type { Plan, Survey } from '../book/plan-fields.ts';
 import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from './floor-flatness.ts';
 import { type FloorRead, readFloor } from './read-floor.ts';
@@ -10,8 +10,8 @@ import { type Section, sectionAlong } from './section.ts';
 import { finishOf, type LevelOptions, settleLevel, type SettledLevel } from './settle-level.ts';
 
 export type SurveyOptions = LevelOptions & {
-  readonly covering: Covering | null;
-  readonly coveringLimits: CoveringLimits | null;
+  readonly flooring: Flooring | null;
+  readonly flooringLimits: FlooringLimits | null;
   /** Length of straightedge shown, meters; null takes 10 ft. */
   readonly straightedgeM: number | null;
 };
@@ -38,7 +38,7 @@ export function surveyRoom(plan: Plan, survey: Survey, choice: LevelChoice, opti
   return {
     state: 'surveyed',
     floor,
-    flatness: floorFlatness(floor, options.straightedgeM ?? USUAL_STRAIGHTEDGE_M, options.covering, options.coveringLimits),
+    flatness: floorFlatness(floor, options.straightedgeM ?? USUAL_STRAIGHTEDGE_M, options.flooring, options.flooringLimits),
     level: settleLevel(floor, plan, choice, options),
     problems: floor.problems,
   };

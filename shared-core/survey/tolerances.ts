@@ -2,8 +2,8 @@
  * Published flatness tolerances as data, a row a rule, and which of them a floor meets. A limit is kept in the unit its
  * standard states; meters are exact conversions.
  */
-import type { Covering } from '../book/covering.ts';
-import type { CoveringLimits } from '../book/job.ts';
+import type { Flooring } from '../book/flooring.ts';
+import type { FlooringLimits } from '../book/job.ts';
 import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
@@ -138,7 +138,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
 ];
 
 /** Which rules speak for a covering. Where nothing is published for it the choice is common practice. */
-export const RULES_FOR: Readonly<Record<Covering, readonly string[]>> = {
+export const RULES_FOR: Readonly<Record<Flooring, readonly string[]>> = {
   'bare-sealed': ['bs-8204-sr2'],
   resilient: ['astm-f710'],
   'tile-small': ['ansi-a108-02'],
@@ -150,12 +150,12 @@ export const RULES_FOR: Readonly<Record<Covering, readonly string[]>> = {
 };
 
 /** The covering maker's own limit as a rule; null when the maker states none. It stands in place of the published ones. */
-export function makersRule(limits: CoveringLimits | null): ToleranceRule | null {
+export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule | null {
   if (!limits || limits.flatnessGapM === null || limits.flatnessSpanM === null) return null;
   const { flatnessGapM: gapM, flatnessSpanM: spanM } = limits;
   const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} under ${formatLength(spanM, units)}`;
   return {
-    key: 'makers-own',
+    key: 'manufacturers-own',
     name: 'The covering maker’s own figure, in place of the published ones',
     limits: [{ spanM, gapM, said: `${inUnits('us')} (${inUnits('metric')})` }],
     join: 'all',
@@ -165,9 +165,9 @@ export function makersRule(limits: CoveringLimits | null): ToleranceRule | null 
 }
 
 /** What a floor for a covering is held to: its maker's own figure where there is one, else what is published for it. */
-export function rulesFor(covering: Covering, limits: CoveringLimits | null): readonly ToleranceRule[] {
-  const own = makersRule(limits);
-  return own !== null ? [own] : RULES_FOR[covering].flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
+export function rulesFor(flooring: Flooring, limits: FlooringLimits | null): readonly ToleranceRule[] {
+  const own = manufacturersRule(limits);
+  return own !== null ? [own] : RULES_FOR[flooring].flatMap((key) => TOLERANCE_RULES.find((rule) => rule.key === key) ?? []);
 }
 
 /** The verdict of a rule on a floor: each limit with the gap found under that straightedge. */

@@ -1,6 +1,6 @@
 /** The agenda over 2,000 jobs with about ten dates each: one job changed, set beside working all of them out again. */
 import { type Agenda, agenda } from '../../shared-core/agenda/agenda.ts';
-import type { JobBundle } from '../../shared-core/agenda/job-bundle.ts';
+import type { JobBundle } from '../../shared-core/standing/job-bundle.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
 import { BUSINESS, bundle, pour, promised, summary, visit } from '../shared-core/agenda/bundle-fixture.ts';
 

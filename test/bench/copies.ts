@@ -5,7 +5,7 @@ import { BookWriter } from '../../main/desk/snapshots/write-book.ts';
 
 const AT = '2026-05-12T11:05:00.000Z';
 const PIECE = 1000;
-const TABLES = { clients: 3000, properties: 4000, rooms: 20_000, jobs: 5000, pourEvents: 100_000 } as const;
+const TABLES = { customers: 3000, properties: 4000, rooms: 20_000, jobs: 5000, pourEvents: 100_000 } as const;
 
 type BenchResult = {
   readonly title: string;
@@ -29,7 +29,7 @@ export function run(): BenchResult {
   const book = Object.entries(TABLES).map(([table, many]) => ({ table: table as keyof typeof TABLES, rows: rowsOf(many) }));
   let start = performance.now();
   const writer = new BookWriter(AT, 'settled');
-  const order = ['clients', 'properties', 'rooms', 'jobs', 'pourEvents'] as const;
+  const order = ['customers', 'properties', 'rooms', 'jobs', 'pourEvents'] as const;
   for (const name of order) {
     const rows = book.find(({ table }) => table === name)?.rows ?? [];
     for (let from = 0; from < rows.length; from += PIECE) writer.add(name, rows.slice(from, from + PIECE));

@@ -20,7 +20,19 @@ const FILLS = 50;
 async function fill(fills: number): Promise<void> {
   const opening = indexedDB.open('straightedge');
   const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
-  const names = ['clients', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents', 'visits', 'promises', 'cureLogs', 'coverTests'];
+  const names = [
+    'customers',
+    'properties',
+    'rooms',
+    'jobs',
+    'quotes',
+    'pours',
+    'pourEvents',
+    'visits',
+    'promises',
+    'cureLogs',
+    'clearanceTests',
+  ];
   const source = new Map<string, { id: string }[]>();
   for (const name of names)
     source.set(
@@ -53,7 +65,7 @@ async function fill(fills: number): Promise<void> {
           }
           // What was to be done at a finished job is done.
           if (name === 'visits' && !(batch === 0 && k < 4)) copy['doneAt'] = copy['at'];
-          if (name === 'clients') copy['name'] = `${String(copy['name'])} ${tag}`;
+          if (name === 'customers') copy['name'] = `${String(copy['name'])} ${tag}`;
           writing.objectStore(name).put(copy);
           // A second floor and three more lifts: more rooms and more batches a job.
           if (name === 'rooms') writing.objectStore(name).put({ ...copy, id: `${String(copy['id'])}-b` });
@@ -172,7 +184,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   const OUT = `await Promise.all(['clients', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
   const pressed = async (button: string): Promise<number> => {
     await page.goto(at('/'));
-    await page.goto(at('/keeping'));
+    await page.goto(at('/backup'));
     await page.getByRole('button', { name: button }).waitFor();
     return since(async () => {
       await page.getByRole('button', { name: button }).click();
@@ -181,7 +193,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   };
   beside('the lists of the whole book written', await pressed('Save the lists'), 'reading their rows', await bare(OUT));
   const deskBefore = mostMegabytes(desk);
-  await page.goto(at('/keeping'));
+  await page.goto(at('/backup'));
   await page.getByRole('button', { name: 'Copy the book now' }).waitFor();
   const copied = async (): Promise<number> => {
     const ms = await since(async () => {
@@ -200,7 +212,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   const name = readdirSync(join(papers, 'Backups')).find((file) => file.endsWith('.zip')) ?? '';
   const open = async (): Promise<void> => {
     await page.goto(at('/'));
-    await page.goto(at('/keeping'));
+    await page.goto(at('/backup'));
     await page
       .getByRole('button', { name: /^Look into the copy of/ })
       .first()
@@ -238,7 +250,7 @@ export async function run(): Promise<BenchResult> {
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-large-'));
   const papers = join(folder, 'papers');
   const child = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-    env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: papers },
+    env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_DOCUMENTS: papers },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const context = await chromium.launchPersistentContext(join(folder, 'profile'), { executablePath: chromiumPath(), args: chromiumArgs() });

@@ -26,10 +26,10 @@ const MARGIN_M = 0.6;
 const OPTIONS = {
   units: 'metric',
   grindPrices: PRICES,
-  coveringThicknessM: 0,
+  flooringThicknessM: 0,
   contourStepM: null,
-  covering: 'tile-large',
-  coveringLimits: null,
+  flooring: 'tile-large',
+  flooringLimits: null,
   straightedgeM: STRAIGHTEDGE_M,
 } as const;
 

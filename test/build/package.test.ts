@@ -80,7 +80,12 @@ describe('the packaged program', () => {
 
   it('starts on the loopback host and serves the job book', async () => {
     const started = spawn(process.execPath, [join(unpacked, '.out/main/loopback.mjs'), '--no-window'], {
-      env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_PAPERS: join(folder, 'papers') },
+      env: {
+        ...process.env,
+        STRAIGHTEDGE_PORT: '0',
+        STRAIGHTEDGE_DATA: join(folder, 'data'),
+        STRAIGHTEDGE_DOCUMENTS: join(folder, 'papers'),
+      },
     });
     child = started;
     const address = await new Promise<string>((resolve, reject) => {

@@ -21,7 +21,7 @@ const rows = (many: number) =>
   Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
 const copy = async (folder: string, serial: number, many: number): Promise<string> => {
   const writing = await beginSnapshot(folder, at(serial), 'before-restoring', null);
-  await writing.add('clients', rows(many));
+  await writing.add('customers', rows(many));
   return (await writing.finish([])).name;
 };
 
@@ -36,7 +36,7 @@ describe.runIf(mounted)('a full disk', () => {
     await expect(copy(folder, 2, 6000)).rejects.toMatchObject({ code: 'disk-full', message: expect.stringMatching(/disk is full/i) });
     expect((await listSnapshots(folder)).map(({ name }) => name)).toEqual([first]);
     expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
-    expect((await openSnapshot(folder, first, { lock: null, passphrase: null })).count('clients')).toBe(20);
+    expect((await openSnapshot(folder, first, { lock: null, passphrase: null })).count('customers')).toBe(20);
   });
 
   it('refuses a paper and a photo in words, and what stood there before stays', async () => {

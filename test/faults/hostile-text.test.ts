@@ -10,9 +10,9 @@ import { writeCalendar } from '../../main/desk/calendar.ts';
 import { inkDocument } from '../../main/desk/ink/ink-document.ts';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
-import { jobReadingCures } from '../../shared-core/agenda/job-cures.ts';
-import { readJob, type RoomReading } from '../../shared-core/agenda/read-job.ts';
-import { readPour } from '../../shared-core/agenda/read-pour.ts';
+import { jobReadingCures } from '../../shared-core/standing/job-cures.ts';
+import { readJob, type RoomReading } from '../../shared-core/standing/read-job.ts';
+import { readPour } from '../../shared-core/standing/read-pour.ts';
 import { accountLists } from '../../shared-core/documents/accounts.ts';
 import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
 import { jobRecord } from '../../shared-core/documents/job-record.ts';
@@ -42,7 +42,7 @@ const textsOf = (value: unknown): string[] => {
 
 describe('hostile words', () => {
   it('stand in every kind of record that holds words', () => {
-    for (const table of ['business', 'clients', 'properties', 'rooms', 'jobs', 'materials', 'quotes', 'visits'] as const)
+    for (const table of ['business', 'customers', 'properties', 'rooms', 'jobs', 'materials', 'quotes', 'visits'] as const)
       expect(fields.get(table) ?? 0, table).toBeGreaterThan(0);
   });
 

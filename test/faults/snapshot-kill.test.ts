@@ -51,8 +51,8 @@ it(`a program killed ${KILLS} times while writing never spoils a snapshot, and l
     const serial = Date.parse(newest.madeAt) - Date.UTC(2026, 0, 1);
     expect(serial).toBeGreaterThanOrEqual(acknowledged);
     const copy = await openSnapshot(home, newest.name, { lock: null, passphrase: null });
-    expect(copy.count('clients')).toBe(200);
-    expect(copy.rows('clients', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
+    expect(copy.count('customers')).toBe(200);
+    expect(copy.rows('customers', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
     next = serial + 1;
     if (i % 10 === 9) rmSync(home, { recursive: true });
   }

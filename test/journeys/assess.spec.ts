@@ -160,17 +160,17 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
   for (const need of ['moisture of the boards', 'moisture of the joists', 'span and size of the joists'])
     await expect(page.getByRole('button', { name: new RegExp(`^${need}: not tested yet`, 'i') })).toBeVisible();
   await toSheet(page, 'prep');
-  const timber = [
+  const wood = [
     'Refasten every board that rocks',
     'Fill gaps, knots and pipe holes in the timber',
     'Lay the reinforcement over the timber, as the sheet says',
   ];
-  for (const line of timber) await expect(button(page, line)).toBeVisible();
+  for (const line of wood) await expect(button(page, line)).toBeVisible();
   await expect(page.getByRole('row').filter({ hasText: 'Lift out the carpet' })).toContainText('10 sq ft');
   await page.getByLabel('Signing as').fill('OB');
   await page.getByLabel('Signing as').press('Enter');
 
-  await button(page, `More about ${timber[0] ?? ''}`).click();
+  await button(page, `More about ${wood[0] ?? ''}`).click();
   const dialog = page.getByRole('dialog').or(page.getByRole('alertdialog'));
   await button(dialog, 'Pour without it').click();
   await button(dialog, 'Go on all the same').click();

@@ -41,14 +41,14 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
 
   await page.goto(`${new URL(book.address).origin}/#/business`);
   await refused(page, 'Your own name', 'R'.repeat(230), /longer than 200 characters/);
-  await refused(page, 'Telephone', 'call me', /not a telephone number/);
+  await refused(page, 'Phone', 'call me', /not a telephone number/);
   await refused(page, 'Rate', '2000', /above 60 % is a slip/);
   await refused(page, 'Least charge for a job', '12.345', /2 digits after the point/);
   await refused(page, 'Deposit', '140 %', /at most 100 %/);
 
   // None of it reached the book.
   await page.reload();
-  await expect(field(page, 'Telephone')).toHaveValue('');
+  await expect(field(page, 'Phone')).toHaveValue('');
   await expect(field(page, 'Your own name')).toHaveValue('');
   await expect(field(page, 'Deposit')).not.toHaveValue(/140/);
 });

@@ -11,7 +11,7 @@ const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 /** The job's papers as they are inked from the book, by checksum. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
   rmSync(join(papers, FOLDER), { recursive: true, force: true });
-  await page.goto(at(address, '/keeping'));
+  await page.goto(at(address, '/backup'));
   await page.getByLabel(/^A whole job as a folder/).fill('26-031');
   await page.getByRole('button', { name: 'Save the folder' }).click();
   await expect(page.getByText(/files are in .*26-031/)).toBeVisible({ timeout: 20_000 });
@@ -70,7 +70,7 @@ test('customers come in from a table, markup and formulas as plain words', async
     ran = true;
     void dialog.dismiss();
   });
-  await page.goto(at(book.address, '/people'));
+  await page.goto(at(book.address, '/customers'));
   const hostile = '<img src=x onerror=alert(1)>';
   const file = {
     name: 'contacts.csv',
@@ -89,7 +89,7 @@ test('customers come in from a table, markup and formulas as plain words', async
   await expect(page.getByText(hostile).first()).toBeVisible();
   await expect(page.getByText('Benoît Ferrand').first()).toBeVisible();
   expect(await page.locator('main img').count()).toBe(0);
-  await page.goto(at(book.address, '/keeping'));
+  await page.goto(at(book.address, '/backup'));
   await page.getByRole('button', { name: 'Save the lists' }).click();
   await expect(page.getByText(/^5 files are in /)).toBeVisible();
   const lists = readdirSync(book.papers).find((name) => name.startsWith('Lists ')) ?? '';

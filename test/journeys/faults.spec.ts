@@ -8,8 +8,8 @@ const ROUTES = {
   'the book': [
     '/',
     '/jobs',
-    '/people/sample-odell',
-    '/keeping',
+    '/customers/sample-odell',
+    '/backup',
     '/plan/sample-hall',
     '/readings/sample-hall',
     '/jobs/sample-job-rusk/assess/sample-basement',

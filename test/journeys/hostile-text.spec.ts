@@ -6,11 +6,11 @@ import { expect, test } from './open-book.ts';
 const ROUTES = [
   '/',
   '/jobs',
-  '/people',
-  '/people/sample-odell',
+  '/customers',
+  '/customers/sample-odell',
   '/materials',
   '/business',
-  '/keeping',
+  '/backup',
   ...['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-odell/${stage}/sample-hall`),
   '/plan/sample-hall',
   '/readings/sample-hall',
@@ -26,7 +26,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
   await page.goto(program.address);
   await page.getByRole('button', { name: 'Look around in the sample book' }).waitFor();
   const at = (route: string): string => new URL(`/#${route}`, program.address).href;
-  await page.goto(at('/keeping'));
+  await page.goto(at('/backup'));
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a copy').click()]);
   // The sample's rows are the book's own.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
@@ -35,9 +35,9 @@ test('hostile words in every text field are words on every screen', async ({ pro
   await page.getByRole('button', { name: 'Restore it' }).click();
   await expect(page.getByText('is back.')).toBeVisible();
   const property = book.jobs.find((job) => job.id === 'sample-job-odell')?.propertyId ?? '';
-  for (const route of [...ROUTES, `/houses/${property}`]) {
+  for (const route of [...ROUTES, `/properties/${property}`]) {
     await page.goto(at(route));
-    if (route !== '/keeping')
+    if (route !== '/backup')
       await expect(page.locator('main, [role=main]').first(), route).toContainText('<img src=x data-hostile', { timeout: 15_000 });
     expect(await page.locator('[data-hostile]').count(), route).toBe(0);
     expect(await page.getByText('This sheet could not be drawn').count(), route).toBe(0);

@@ -1,13 +1,13 @@
 /** The plan and the level under the hand: bad input said at its place, drawing by touch, the level and the section dragged. */
 import type { Locator, Page } from '@playwright/test';
-import { newClient, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { newCustomer, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { expect, test } from './open-book.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
-const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
-const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
-const property = newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York');
+const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
+const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
+const property = newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York');
 const blank = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
 
 type XY = readonly [number, number];
@@ -44,8 +44,8 @@ const put = (page: Page, rooms: readonly Room[]): Promise<void> =>
       const database = await new Promise<IDBDatabase>((resolve) => {
         open.onsuccess = () => resolve(open.result);
       });
-      const write = database.transaction(['clients', 'properties', 'rooms'], 'readwrite');
-      write.objectStore('clients').put(rows.client);
+      const write = database.transaction(['customers', 'properties', 'rooms'], 'readwrite');
+      write.objectStore('customers').put(rows.customer);
       write.objectStore('properties').put(rows.property);
       for (const room of rows.rooms) write.objectStore('rooms').put(room);
       await new Promise<void>((resolve) => {
@@ -53,7 +53,7 @@ const put = (page: Page, rooms: readonly Room[]): Promise<void> =>
       });
       database.close();
     },
-    { client, property, rooms },
+    { customer, property, rooms },
   );
 
 const go = (page: Page, hash: string): Promise<void> =>
@@ -117,7 +117,7 @@ test('what is wrong with a plan or its readings is said on the plan at the place
             fromM: 0,
             widthM: 5,
             adjoiningM: null,
-            adjoiningCovering: '',
+            adjoiningFlooring: '',
             edge: 'dam',
             isWayOut: false,
           },

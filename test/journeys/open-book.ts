@@ -42,7 +42,7 @@ export const test = base.extend<{ tools: Readonly<Record<string, string>>; progr
           PATH: `${bin}${delimiter}${process.env['PATH'] ?? ''}`,
           STRAIGHTEDGE_PORT: port,
           STRAIGHTEDGE_DATA: join(folder, 'data'),
-          STRAIGHTEDGE_PAPERS: papers,
+          STRAIGHTEDGE_DOCUMENTS: papers,
         },
         stdio: ['ignore', 'pipe', 'inherit'],
       });

@@ -29,7 +29,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
     bags: 30,
     bagsPerBatch: 2,
     materialId: 'sample-topping',
-    strips: 4,
+    lanes: 4,
   });
   await page.evaluate(
     async ({ pourRow, eventRows, zone, pourAt, hours }) => {

@@ -1,7 +1,7 @@
 /** A job with one drawn room, put straight into the book, and the way to its sheets. */
 import type { Page } from '@playwright/test';
 import type { FloorTest } from '../../shared-core/book/layer.ts';
-import { newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { CALM } from '../shared-core/substrate/a-floor.ts';
 import { expect } from './open-book.ts';
 
@@ -15,9 +15,9 @@ export async function openFloor(
 ): Promise<void> {
   const now = new Date().toISOString();
   const [widthM, depthM] = [3.6576, 3.048];
-  const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
-  const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
-  const property = { ...newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York'), yearBuilt: of.yearBuilt };
+  const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
+  const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
+  const property = { ...newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York'), yearBuilt: of.yearBuilt };
   const bare = newRoom({ id: 'room-0001', now }, property.id, 'Kitchen');
   const outline = [
     { xM: 0, yM: 0 },
@@ -28,7 +28,7 @@ export async function openFloor(
   const room = { ...bare, plan: { ...bare.plan, outline }, circumstances: CALM, tests: [...(of.tests ?? [])] };
   const job = newJob(
     { id: 'job-0001', now },
-    { number: '26-001', title: 'Kitchen', clientId: client.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
+    { number: '26-001', title: 'Kitchen', customerId: customer.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
   );
   await page.evaluate(
     async (rows) => {
@@ -44,7 +44,7 @@ export async function openFloor(
       });
       database.close();
     },
-    { clients: client, properties: property, rooms: room, jobs: job },
+    { customers: customer, properties: property, rooms: room, jobs: job },
   );
   await toSheet(page, 'assess');
   await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: what the floor is made of' })).toBeVisible();

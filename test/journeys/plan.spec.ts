@@ -1,16 +1,16 @@
 /** From a tape to a quote: an L typed by keyboard, its readings walked, its level taken up, and the bags that follow. */
-import { newClient, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { keyboard } from './hands.ts';
 import { expect, test } from './open-book.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
-const client = newClient({ id: 'client-1', now }, 'Ottilie Brandt');
-const address = { line: '12 Mill Lane', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
-const property = newProperty({ id: 'property-1', now }, client.id, address, 'America/New_York');
+const customer = newCustomer({ id: 'customer-1', now }, 'Ottilie Brandt');
+const address = { line: '12 Mill Lane', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
+const property = newProperty({ id: 'property-1', now }, customer.id, address, 'America/New_York');
 const room = newRoom({ id: 'room-0001', now }, property.id, 'Hall');
 const job = newJob(
   { id: 'job-000001', now },
-  { number: '26-001', title: 'Hall to level', clientId: client.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
+  { number: '26-001', title: 'Hall to level', customerId: customer.id, propertyId: property.id, roomIds: [room.id], depositShare: 0.3 },
 );
 
 test('an L is drawn from tape lengths by keyboard, thirty readings are walked, and the quote’s bags follow the level', async ({
@@ -25,8 +25,8 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
         open.onsuccess = () => resolve(open.result);
         open.onerror = () => reject(new Error('The book does not open.'));
       });
-      const write = database.transaction(['clients', 'properties', 'rooms', 'jobs'], 'readwrite');
-      write.objectStore('clients').put(rows.client);
+      const write = database.transaction(['customers', 'properties', 'rooms', 'jobs'], 'readwrite');
+      write.objectStore('customers').put(rows.customer);
       write.objectStore('properties').put(rows.property);
       write.objectStore('rooms').put(rows.room);
       write.objectStore('jobs').put(rows.job);
@@ -36,7 +36,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
       database.close();
       location.hash = `/plan/${rows.room.id}`;
     },
-    { client, property, room, job },
+    { customer, property, room, job },
   );
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: the plan' })).toBeVisible();
 

@@ -75,7 +75,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = told.length;
-      const start = (await logOf(page)).filter((line) => line.startsWith('batch') && line.endsWith('landed')).length;
+      const start = (await logOf(page)).filter((line) => line.startsWith('batch') && line.endsWith('placed')).length;
       // Counted from here: a machine under load must not be killed before the pour goes on.
       const over = { is: false };
       const killing = new Promise<void>((resolve) =>
@@ -123,7 +123,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       // What was written and not told counts as told from here on.
       told.splice(0, told.length, ...kept);
       // A batch mixed and not landed before the kill is landed first.
-      const open_ = kept.filter((line) => line.endsWith('mixed')).length - kept.filter((line) => line.endsWith('landed')).length;
+      const open_ = kept.filter((line) => line.endsWith('mixed')).length - kept.filter((line) => line.endsWith('placed')).length;
       if (open_ > 0) {
         await page.waitForTimeout(1100);
         await page.keyboard.press(' ');

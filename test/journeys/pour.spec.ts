@@ -95,7 +95,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
     for (let left = seconds; left > 0; left -= 40) await page.clock.fastForward(Math.min(40, left) * 1000);
   };
   // Where each strip ends by plan: the last batch whose larger part lies in it.
-  let strip = 1;
+  let lane = 1;
   for (let batch = 1; batch <= 19; batch++) {
     await page.keyboard.press('m');
     await expect(page.getByText(`Batch ${batch} is mixed`)).toBeVisible();
@@ -126,8 +126,8 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
     }
     if (batch % 3 === 0) {
       await page.keyboard.press('s');
-      await expect(undo).toContainText(`strip ${strip} finished`);
-      strip += 1;
+      await expect(undo).toContainText(`strip ${lane} finished`);
+      lane += 1;
     }
     await wait(60);
   }
@@ -140,8 +140,8 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
   await page.keyboard.press('Tab');
   await page.getByRole('button', { name: 'Finish the pour' }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
-  const landed = page.getByRole('table', { name: 'Batches, planned and done' }).getByRole('row');
-  await expect(landed).toHaveCount(20);
+  const placed = page.getByRole('table', { name: 'Batches, planned and done' }).getByRole('row');
+  await expect(placed).toHaveCount(20);
   await expect(page.getByText('not logged')).toHaveCount(0);
 });
 

@@ -15,7 +15,7 @@ test('the same record edited in two windows: each shows the other’s, and writi
   const other = await page.context().newPage();
   // The key of this launch is kept by the window it was opened with.
   await other.goto(book.address);
-  const person = new URL('/#/people/sample-odell', book.address).href;
+  const person = new URL('/#/customers/sample-odell', book.address).href;
   await page.goto(person);
   await other.goto(person);
   const notes = page.getByLabel('Notes', { exact: true }).first();
@@ -26,10 +26,10 @@ test('the same record edited in two windows: each shows the other’s, and writi
   await expect(theirs).toHaveValue('Gate code 41');
   await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
   // Another field of the same record: both stand.
-  const phone = other.getByLabel('Telephone', { exact: true }).first();
+  const phone = other.getByLabel('Phone', { exact: true }).first();
   await phone.fill('555 0199');
   await phone.blur();
-  await expect(page.getByLabel('Telephone', { exact: true }).first()).toHaveValue('555 0199');
+  await expect(page.getByLabel('Phone', { exact: true }).first()).toHaveValue('555 0199');
   await expect(notes).toHaveValue('Gate code 41');
   await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
   // The same field: said at once, with the way back.

@@ -6,7 +6,7 @@ test('what was typed a moment before the page was loaded anew is in the book, an
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${new URL(book.address).origin}/#/business`);
   const name = page.getByLabel('Your own name', { exact: true });
-  const telephone = page.getByLabel('Telephone', { exact: true });
+  const phone = page.getByLabel('Phone', { exact: true });
   const undo = async () => {
     await page.getByRole('heading', { level: 1 }).click();
     await page.keyboard.press('Control+z');
@@ -23,22 +23,22 @@ test('what was typed a moment before the page was loaded anew is in the book, an
   }
 
   // Two fields of one record: the first left, the second still under the hand.
-  await telephone.fill('555 0142');
+  await phone.fill('555 0142');
   await name.fill('Orla Quill');
   await page.reload();
-  await expect(telephone).toHaveValue('555 0142');
+  await expect(phone).toHaveValue('555 0142');
   await expect(name).toHaveValue('Orla Quill');
   await undo();
   await expect(name).toHaveValue(before);
-  await expect(telephone).toHaveValue('555 0142');
+  await expect(phone).toHaveValue('555 0142');
 });
 
 test('what was typed a moment before the window was closed is there when another is opened', async ({ book, page, context }) => {
   const address = `${new URL(book.address).origin}/#/business`;
   await page.goto(address);
-  await page.getByLabel('Telephone', { exact: true }).fill('555 0142');
+  await page.getByLabel('Phone', { exact: true }).fill('555 0142');
   await page.close();
   const next = await context.newPage();
   await next.goto(address);
-  await expect(next.getByLabel('Telephone', { exact: true })).toHaveValue('555 0142');
+  await expect(next.getByLabel('Phone', { exact: true })).toHaveValue('555 0142');
 });

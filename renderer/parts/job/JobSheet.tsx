@@ -20,7 +20,7 @@ interface JobSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | 's
 
 /** A sheet of a job: who and where, the rooms as a key plan, the stages as words. Every stage of the work is one. */
 export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan = false, ...sheet }: JobSheetProps) {
-  const { client, property, job } = whole;
+  const { customer, property, job } = whole;
   const jobRoom = job.rooms.find((r) => r.roomId === roomId);
   const room = whole.rooms.find((r) => r.id === roomId);
   const at = jobRoom?.stage ?? 'assess';
@@ -29,10 +29,10 @@ export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan =
       {...sheet}
       page="Jobs"
       who={{
-        name: client.name,
-        where: [property.address.line, property.address.town].filter((part) => part !== '').join(', '),
+        name: customer.name,
+        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
         right: `Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`,
-        short: `${client.name}: ${room?.name ?? ''}`,
+        short: `${customer.name}: ${room?.name ?? ''}`,
       }}
       {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} roomId={roomId} stage={stage} heldAt={heldAt} /> })}
       stages={

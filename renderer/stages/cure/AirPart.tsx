@@ -3,7 +3,7 @@ import type { CureLog } from '../../../shared-core/book/cure-record.ts';
 import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { addReadings, takeOutLog } from '../../book/cure-commands.ts';
+import { addReadings, deleteLog } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -44,7 +44,7 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
               <TextButton
                 kind="plain"
                 label={`Take out ${log.name}, ${logLine(log, say, units, locale)}`}
-                onPress={() => void takeOutLog(log).then(onSaid)}
+                onPress={() => void deleteLog(log).then(onSaid)}
               >
                 Take out
               </TextButton>

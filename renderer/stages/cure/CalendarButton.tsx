@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { saveJobCalendar } from '../../book/calendar-files.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';

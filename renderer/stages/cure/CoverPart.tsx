@@ -1,15 +1,15 @@
-import type { CoverTest } from '../../../shared-core/book/cure-record.ts';
-import { limitText, valueText } from '../../../shared-core/cure/cover-tests.ts';
+import type { ClearanceTest } from '../../../shared-core/book/cure-record.ts';
+import { limitText, valueText } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { addCoverTest } from '../../book/cure-commands.ts';
+import { addClearanceTest } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
-import { CoverTestForm, METHOD_WORDS } from './CureForms.tsx';
+import { ClearanceTestForm, METHOD_WORDS } from './CureForms.tsx';
 
 interface CoverPartProps {
   readonly jobId: string;
   readonly room: CuringRoom;
-  readonly tests: readonly CoverTest[];
+  readonly tests: readonly ClearanceTest[];
   readonly owner: string;
   readonly say: Saying;
   readonly onSaid: (outcome: Outcome<unknown>) => void;
@@ -31,7 +31,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartP
     <section className="cure-part" id="cure-test">
       <h2 className="caption">{room.room.name}: before covering</h2>
       <p className="small">{release.sentence}</p>
-      <CoverTestForm
+      <ClearanceTestForm
         methods={release.requirement.methods.map((m) => ({
           method: m.method,
           unit: m.unit,
@@ -41,7 +41,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartP
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(test) => void addCoverTest({ jobId, roomId: room.id, covering: release.requirement.covering, ...test }).then(onSaid)}
+        onKeep={(test) => void addClearanceTest({ jobId, roomId: room.id, flooring: release.requirement.flooring, ...test }).then(onSaid)}
       />
       {own.length > 0 && (
         <ul className="cure-logs">

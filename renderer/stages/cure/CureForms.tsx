@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { CoverTest, CureReading } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest, CureReading } from '../../../shared-core/book/cure-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { Fields } from '../../parts/Fields.tsx';
@@ -66,33 +66,33 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
 }
 
 type Method = {
-  readonly method: CoverTest['method'];
-  readonly unit: CoverTest['unit'];
+  readonly method: ClearanceTest['method'];
+  readonly unit: ClearanceTest['unit'];
   /** Null while the limit of the covering's maker is not entered. */
   readonly limitWords: string | null;
 };
-export const METHOD_WORDS: Readonly<Record<CoverTest['method'], string>> = {
+export const METHOD_WORDS: Readonly<Record<ClearanceTest['method'], string>> = {
   'slab-humidity': 'humidity',
   'moisture-dish': 'dish',
   carbide: 'carbide',
-  'wood-moisture': 'timber',
-  'maker-method': 'the maker’s way',
+  'wood-moisture': 'wood',
+  'manufacturer-method': 'the maker’s way',
 };
-const UNIT_WORDS: Readonly<Record<CoverTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
+const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
 
-interface CoverTestFormProps {
+interface ClearanceTestFormProps {
   readonly methods: readonly Method[];
   readonly by: string;
   readonly now: string;
   readonly zone: string;
   readonly notBefore: string;
-  readonly onKeep: (test: Pick<CoverTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
+  readonly onKeep: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
 }
 
 /** A test before covering: by which method, what it showed, who made it and when. */
-export function CoverTestForm({ methods, by: owner, now, zone, notBefore, onKeep }: CoverTestFormProps) {
+export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onKeep }: ClearanceTestFormProps) {
   const { locale } = useMeasure();
-  const [picked, setPicked] = useState<CoverTest['method']>(methods[0]?.method ?? 'maker-method');
+  const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');
   const [value, setValue] = useState<number | null>(null);
   const [by, setBy] = useState(owner);
   const [at, setAt] = useState<string | null>(null);

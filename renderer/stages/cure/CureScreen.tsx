@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { countWord } from '../../../shared-core/agenda/names.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { countWord } from '../../../shared-core/standing/names.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
@@ -93,7 +93,14 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
             <>
               <div className="cure-column">
                 <AirPart jobId={job.id} room={here} logs={whole.cureLogs} say={say} onSaid={told} />
-                <CoverPart jobId={job.id} room={here} tests={whole.coverTests} owner={whole.business.ownerName} say={say} onSaid={told} />
+                <CoverPart
+                  jobId={job.id}
+                  room={here}
+                  tests={whole.clearanceTests}
+                  owner={whole.business.ownerName}
+                  say={say}
+                  onSaid={told}
+                />
               </div>
               <DatesPart whole={whole} room={here} say={say} onPromise={setPromising} />
             </>

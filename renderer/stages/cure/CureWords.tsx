@@ -52,7 +52,7 @@ export function LikelyDate({
         formula: m.reason.formula,
         source: m.reason.source,
         range: { leastText: exactly(m.earliestAt, m, say), mostText: exactly(m.latestAt, m, say), at: within(m), words: m.reason.range },
-        ...(m.coverTest === null ? {} : { more: <p>{m.coverTest.sentence}</p> }),
+        ...(m.clearanceTest === null ? {} : { more: <p>{m.clearanceTest.sentence}</p> }),
       }}
     >
       <span className="hidden-words">

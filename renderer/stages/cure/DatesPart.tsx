@@ -26,7 +26,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
       <ul className="cure-dates">
         {shown.map((m) => {
           const verdict = verdictOn(room, m);
-          const made = promises.filter((p) => isFor(p, m, jobRoom.covering));
+          const made = promises.filter((p) => isFor(p, m, jobRoom.flooring));
           return (
             <li key={m.key}>
               <span>{m.name}</span>

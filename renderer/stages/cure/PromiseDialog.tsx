@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
-import { capital, roomWords } from '../../../shared-core/agenda/names.ts';
+import { capital, roomWords } from '../../../shared-core/standing/names.ts';
 import { dayKept, toldFor } from '../../../shared-core/agenda/told-dates.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
@@ -32,14 +32,14 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
   const [promisedFor, setPromisedFor] = useState<string | null>(
     milestone.likelyAt === null ? null : toldFor(milestone, milestone.likelyAt, zone),
   );
-  const [to, setTo] = useState(whole.client.name);
+  const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
   const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'open');
   const message = isBroken
     ? promiseMessage({
         verdict,
         milestone,
-        clientName: whole.client.name,
+        customerName: whole.customer.name,
         roomName: roomWords(room.room.name),
         ownerName: whole.business.ownerName,
         timeZone: zone,
@@ -54,7 +54,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
       jobId: whole.job.id,
       roomId: room.id,
       milestone: milestone.kind,
-      covering: milestone.covering,
+      flooring: milestone.flooring,
       promisedFor,
       to,
       documentId: null,
@@ -116,7 +116,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
               <p key={part}>{part}</p>
             ))}
           </div>
-          <MailWord email={whole.client.email} message={message} />
+          <MailWord email={whole.customer.email} message={message} />
         </>
       )}
     </Dialog>

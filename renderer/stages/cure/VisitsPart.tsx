@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import type { Visit } from '../../../shared-core/book/cure-record.ts';
 import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';

@@ -1,5 +1,5 @@
 /** The schedule of a job's curing rooms as marks on a scale of days, and the places at which the words stand beside it. */
-import { dayNumberAt, dayOfNumber } from '../../../shared-core/agenda/local-days.ts';
+import { dayNumberAt, dayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../../../shared-core/drawing/datum.ts';
 import { houseDrawing } from '../../../shared-core/drawing/house.ts';
@@ -165,7 +165,7 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
           earliest: m.earliestAt === null ? likely : day(m.earliestAt),
           likely,
           latest: m.latestAt === null ? days : day(m.latestAt),
-          promised: room.promises.filter((p) => isFor(p, m, room.jobRoom.covering)).map((p) => pegDay(p, say.zone) - first),
+          promised: room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => pegDay(p, say.zone) - first),
           isDone: isDone(m, say.now),
           isLate: verdictOn(room, m)?.state === 'late',
           isDrying: m.by === 'drying',
@@ -199,7 +199,7 @@ function verdictPlace(
   const said = verdictWords(room, say);
   const width = textWidthPx(`${said.verdict} `, 16, SANS_BOLD) + textWidthPx(said.rest, 16, SANS);
   for (const [k, m] of room.rows.entries()) {
-    const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.covering)).map((p) => p.promisedFor)];
+    const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => p.promisedFor)];
     // A milestone without a date runs on to the end.
     if (m.likelyAt === null) continue;
     const right = Math.max(at.nowX, ...ends.flatMap((e) => (e === null ? [] : [scaleX(at.scale, at.day(e))]))) + 14;
@@ -208,7 +208,7 @@ function verdictPlace(
     const pegs =
       below === undefined
         ? []
-        : room.promises.filter((p) => isFor(p, below, room.jobRoom.covering)).map((p) => scaleX(at.scale, at.day(p.promisedFor)));
+        : room.promises.filter((p) => isFor(p, below, room.jobRoom.flooring)).map((p) => scaleX(at.scale, at.day(p.promisedFor)));
     if (pegs.some((x) => x > right - 8 && x < right + width + 8)) continue;
     if (right + width < at.widthPx - 30) return { x: right, y: block.rowsTop + k * ROW_PX };
   }

@@ -1,7 +1,7 @@
 /** What the cure means now, as a sentence, and the one thing that moves the room at hand on. */
-import { nextStep } from '../../../shared-core/agenda/next-step.ts';
-import { roomWords } from '../../../shared-core/agenda/names.ts';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
+import { roomWords } from '../../../shared-core/standing/names.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -22,7 +22,7 @@ export type CureFoot = {
 function broken(room: CuringRoom): DatedMilestone | null {
   const { gravest } = room.schedule;
   if (gravest?.state !== 'late') return null;
-  return room.schedule.milestones.find((m) => isFor(gravest.promise, m, room.jobRoom.covering)) ?? null;
+  return room.schedule.milestones.find((m) => isFor(gravest.promise, m, room.jobRoom.flooring)) ?? null;
 }
 
 /** Why a room is slower than it was: hours that did not count, and the air assumed. */

@@ -1,6 +1,6 @@
 /** The curing rooms of a job as the sheet shows them: which dates stand in their rows, and the words beside them. */
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
@@ -41,13 +41,13 @@ export type Saying = { readonly now: string; readonly zone: string; readonly loc
 const ROWS: ReadonlySet<string> = new Set(['walk-on', 'cart', 'furniture']);
 
 /** Whether a promise was made for a milestone; one without a covering was made for the covering chosen. */
-export function isFor(promise: Promised, milestone: DatedMilestone, chosen: JobRoom['covering']): boolean {
-  return promise.milestone === milestone.kind && (promise.covering ?? (milestone.kind === 'cover' ? chosen : null)) === milestone.covering;
+export function isFor(promise: Promised, milestone: DatedMilestone, chosen: JobRoom['flooring']): boolean {
+  return promise.milestone === milestone.kind && (promise.flooring ?? (milestone.kind === 'cover' ? chosen : null)) === milestone.flooring;
 }
 
 /** The verdict on the promise that stands for a milestone. */
 export function verdictOn(room: CuringRoom, milestone: DatedMilestone): PromiseVerdict | null {
-  return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.covering)) ?? null;
+  return room.schedule.verdicts.find((v) => isFor(v.promise, milestone, room.jobRoom.flooring)) ?? null;
 }
 
 /** Rooms with a finished pour, the first poured first. */
@@ -74,7 +74,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
               ROWS.has(m.kind) ||
               m.key === schedule.cover?.key ||
               (m.kind === 'next-lift' && isAnotherLift) ||
-              promises.some((p) => isFor(p, m, jobRoom.covering)),
+              promises.some((p) => isFor(p, m, jobRoom.flooring)),
           ),
           promises,
           readings: [

@@ -1,7 +1,7 @@
 /** What the quote assumed of a room's air, and the date that would have come of it. */
-import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
-import { standingQuote } from '../../../shared-core/agenda/job-bundle.ts';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';

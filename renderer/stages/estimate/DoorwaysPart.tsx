@@ -10,14 +10,14 @@ import { doorwayStep } from './doorway-words.ts';
 interface DoorwaysPartProps {
   readonly jobRoom: JobRoom;
   readonly level: SettledLevel;
-  readonly onThickness: (coveringThicknessM: number | null) => void;
+  readonly onThickness: (flooringThicknessM: number | null) => void;
 }
 
 /** What the new floor does at each doorway, its covering laid on it: fill at the threshold, and the step to the floor beyond. */
 export function DoorwaysPart({ jobRoom, level, onThickness }: DoorwaysPartProps) {
   const { units, locale } = useMeasure();
   if (level.doorways.length === 0) return null;
-  const thicknessM = jobRoom.coveringThicknessM ?? null;
+  const thicknessM = jobRoom.flooringThicknessM ?? null;
   return (
     <BlockPart heading="At the doorways">
       <ul className="estimate-doorways">

@@ -1,6 +1,6 @@
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import { roomsOf } from '../../../shared-core/agenda/job-bundle.ts';
-import { roomCure } from '../../../shared-core/agenda/room-cure.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
+import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PlanInput } from '../../../shared-core/drawing/plan-input.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';

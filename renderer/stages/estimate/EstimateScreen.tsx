@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -110,7 +110,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             at={at}
             currency={whole.business.currency}
             onChange={editLevel}
-            onThickness={(coveringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, coveringThicknessM }))}
+            onThickness={(flooringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, flooringThicknessM }))}
           >
             <FlatnessPart at={at} jobId={whole.job.id} />
           </LevelPart>

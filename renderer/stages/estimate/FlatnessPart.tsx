@@ -1,5 +1,5 @@
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
-import { COVERING_NAME } from '../../../shared-core/cure/cover-tests.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
+import { FLOORING_NAME } from '../../../shared-core/cure/clearance-tests.ts';
 import { formatDepth, formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { ExpectedFlatness } from '../../../shared-core/survey/expected-flatness.ts';
 import type { ToleranceVerdict } from '../../../shared-core/survey/tolerances.ts';
@@ -23,7 +23,7 @@ export function FlatnessPart({ at, jobId }: { readonly at: RoomReading; readonly
   const flatness = at.estimate?.flatness ?? null;
   if (flatness === null) return null;
   const depth = (m: number): string => formatDepth(m, units, locale);
-  const { covering } = at.jobRoom;
+  const { flooring } = at.jobRoom;
   return (
     <BlockPart heading="Flatness to be expected">
       <p className="small">
@@ -31,15 +31,15 @@ export function FlatnessPart({ at, jobId }: { readonly at: RoomReading; readonly
         <Reason why={why(flatness, depth, formatLength(flatness.spanM, units, locale))}>{depth(flatness.expectedM)}</Reason> under{' '}
         {formatLength(flatness.spanM, units, locale)}.
       </p>
-      {covering === null ? (
+      {flooring === null ? (
         <p className="small">
           What goes on it decides whether that will do.{' '}
           <LinkWord href={stageHref(jobId, 'assess', at.room.id)}>Choose the covering</LinkWord>
         </p>
       ) : (
         <ul className="estimate-flat small">
-          {flatness.forCovering.map((verdict) => (
-            <Verdict key={verdict.rule.key} verdict={verdict} covering={COVERING_NAME[covering]} depth={depth} />
+          {flatness.forFlooring.map((verdict) => (
+            <Verdict key={verdict.rule.key} verdict={verdict} flooring={FLOORING_NAME[flooring]} depth={depth} />
           ))}
         </ul>
       )}
@@ -49,16 +49,16 @@ export function FlatnessPart({ at, jobId }: { readonly at: RoomReading; readonly
 
 interface VerdictProps {
   readonly verdict: ToleranceVerdict;
-  readonly covering: string;
+  readonly flooring: string;
   readonly depth: (m: number) => string;
 }
 
-function Verdict({ verdict: { rule, meets, checks }, covering, depth }: VerdictProps) {
+function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictProps) {
   return (
     <li>
       <StateShape state={meets ? 'done' : 'waiting'} sizePx={15} />
       <div>
-        <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {covering}:{' '}
+        <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {flooring}:{' '}
         {checks.map(({ limit, gapM }, i) => (
           <span key={limit.said}>
             {i === 0 ? '' : rule.join === 'any' ? ' or ' : ', '}

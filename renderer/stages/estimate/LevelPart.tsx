@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { curvesDrawing } from '../../../shared-core/drawing/curves.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
@@ -19,7 +19,7 @@ interface LevelPartProps {
   readonly at: RoomReading;
   readonly currency: string;
   readonly onChange: (label: string, how: (level: LevelChoice) => LevelChoice) => void;
-  readonly onThickness: (coveringThicknessM: number | null) => void;
+  readonly onThickness: (flooringThicknessM: number | null) => void;
   /** What the level comes to: stands right under it. */
   readonly children: ReactNode;
 }

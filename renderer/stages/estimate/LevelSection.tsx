@@ -1,5 +1,5 @@
 import { type KeyboardEvent, type PointerEvent, useMemo, useRef } from 'react';
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { roomSection } from '../../../shared-core/drawing/room-section.ts';

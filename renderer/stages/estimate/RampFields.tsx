@@ -1,4 +1,4 @@
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { rampEnds } from '../../../shared-core/survey/plane.ts';
 import { Fields } from '../../parts/Fields.tsx';

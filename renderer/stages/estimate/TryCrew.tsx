@@ -1,5 +1,5 @@
-import { firstPourPlan } from '../../../shared-core/agenda/read-pour.ts';
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { firstPourPlan } from '../../../shared-core/standing/read-pour.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, JobRoom } from '../../../shared-core/book/job.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';

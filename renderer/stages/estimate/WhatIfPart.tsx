@@ -1,6 +1,6 @@
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { tryOption, withTry } from '../../../shared-core/agenda/what-if.ts';
-import { type WhatIfRow, whatIfRows } from '../../../shared-core/agenda/what-if-rows.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { tryOption, withTry } from '../../../shared-core/standing/what-if.ts';
+import { type WhatIfRow, whatIfRows } from '../../../shared-core/standing/what-if-rows.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';

@@ -7,9 +7,9 @@ import type { DoorwayLevel } from '../../../shared-core/survey/doorways.ts';
 const FLUSH_M = 0.0008;
 
 /** `flush with the tile`, `⅜″ up into this room`; what is missing where the floor beyond was not read. */
-export function doorwayStep({ stepM, adjoiningCovering }: DoorwayLevel, units: UnitSystem, locale: string): string {
+export function doorwayStep({ stepM, adjoiningFlooring }: DoorwayLevel, units: UnitSystem, locale: string): string {
   if (stepM === null) return 'the floor beyond is not read';
-  if (Math.abs(stepM) < FLUSH_M) return adjoiningCovering === '' ? 'flush' : `flush with the ${adjoiningCovering}`;
-  const from = adjoiningCovering === '' ? '' : ` from the ${adjoiningCovering}`;
+  if (Math.abs(stepM) < FLUSH_M) return adjoiningFlooring === '' ? 'flush' : `flush with the ${adjoiningFlooring}`;
+  const from = adjoiningFlooring === '' ? '' : ` from the ${adjoiningFlooring}`;
   return `${formatDepth(Math.abs(stepM), units, locale)} ${stepM > 0 ? 'up' : 'down'} into this room${from}`;
 }

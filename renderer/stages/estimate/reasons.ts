@@ -1,5 +1,5 @@
 /** Why the estimate's figures are what they are. */
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { OptionEstimate } from '../../../shared-core/price/estimate-job.ts';
 import type { RoomTakeoff } from '../../../shared-core/material/takeoff.ts';
 import { formatArea } from '../../../shared-core/measure/area.ts';

@@ -1,6 +1,6 @@
 import { useLayoutEffect, useMemo, useRef } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../shared-core/agenda/what-if.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { type JobTry, optionOfTry, tryOfText, tryRoom, withTry } from '../../../shared-core/standing/what-if.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import { useDraft } from '../../book/drafts.ts';
 import { changeJob } from '../../book/job-commands.ts';

@@ -11,7 +11,7 @@ import { TextField } from '../../parts/TextField.tsx';
 interface HandOverDialogProps {
   /** Poured and not handed over yet. */
   readonly rooms: readonly HandoverRoom[];
-  readonly clientName: string;
+  readonly customerName: string;
   readonly now: string;
   readonly zone: string;
   readonly onHandOver: (roomIds: readonly string[], released: readonly string[], at: string, to: string) => void;
@@ -22,10 +22,10 @@ interface HandOverDialogProps {
 const isReleased = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.release?.released === true;
 
 /** Which floors are handed over, when, and who received them. */
-export function HandOverDialog({ rooms, clientName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
+export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
   const [picked, setPicked] = useState<readonly string[]>(rooms.map((at) => at.room.id));
   const [at, setAt] = useState<string | null>(null);
-  const [to, setTo] = useState(clientName);
+  const [to, setTo] = useState(customerName);
   const isAhead = at !== null && at > nowInstant();
   return (
     <Dialog

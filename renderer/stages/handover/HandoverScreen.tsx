@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
-import { countWord } from '../../../shared-core/agenda/names.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { countWord } from '../../../shared-core/standing/names.ts';
 import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan, type HandoverPlace } from '../../../shared-core/documents/handover-picture.ts';
@@ -98,7 +98,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         changes: made.changes,
         sha256: paper.sha256,
         told: promises ? news : [],
-        to: whole.client.name,
+        to: whole.customer.name,
       });
       setSaid(kept.ok ? paper : { ok: false, says: kept.message });
     }
@@ -241,7 +241,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       {handing && (
         <HandOverDialog
           rooms={open}
-          clientName={whole.client.name}
+          customerName={whole.customer.name}
           now={now}
           zone={zone}
           onClose={() => setHanding(false)}

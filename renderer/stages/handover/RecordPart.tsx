@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { notePaper } from '../../book/paper-commands.ts';

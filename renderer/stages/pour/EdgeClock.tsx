@@ -23,7 +23,7 @@ export function EdgeClock({ state }: EdgeProps) {
       </p>
       <div className="pour-mode-edge">
         {edge === null ? (
-          <p>{state.landed === 0 ? 'No edge is open: the first batch has not landed.' : 'No edge is open.'}</p>
+          <p>{state.placed === 0 ? 'No edge is open: the first batch has not landed.' : 'No edge is open.'}</p>
         ) : (
           <>
             <p className="pour-mode-beside">

@@ -47,9 +47,9 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     for (const [i, row] of filled.entries()) {
       const at = instantAt(day, row.clock ?? '', zone);
       if (!at.ok) return setProblem(`Line ${i + 1}: ${at.message}`);
-      lines.push({ batch: i + 1, bags: row.bags ?? 0, landedAt: at.value.at });
+      lines.push({ batch: i + 1, bags: row.bags ?? 0, placedAt: at.value.at });
     }
-    if (lines.some((line) => line.landedAt > now))
+    if (lines.some((line) => line.placedAt > now))
       return setProblem('A batch would have landed later than now: look at the day and the times.');
     const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);

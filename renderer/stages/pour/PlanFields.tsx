@@ -1,6 +1,6 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { cartProblem } from '../../../shared-core/pour/cart.ts';
@@ -66,13 +66,13 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
           />
         </Fields>
       </BlockPart>
-      <BlockPart heading="Strips">
+      <BlockPart heading="Lanes">
         <Fields>
           <QuantityField
             kind="length"
             label="Strip width"
-            value={plan.stripWidthM}
-            onChange={(stripWidthM) => stripWidthM !== null && part('strip width', { stripWidthM })}
+            value={plan.laneWidthM}
+            onChange={(laneWidthM) => laneWidthM !== null && part('strip width', { laneWidthM })}
             check={(m) => (m < 0.2 || m > 6 ? 'Strips are from about 8 inches to 20 feet wide (0.2 m to 6 m).' : null)}
           />
           <SelectField

@@ -1,6 +1,6 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
-import { middleJoint, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { middleJoint, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { newId, nowInstant } from '../../book/moment.ts';

@@ -1,4 +1,4 @@
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
@@ -37,7 +37,7 @@ export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProp
                 heightPx,
                 edges,
               });
-              const mine = layout.strips.filter((strip) => strip.roomId === room.id).length;
+              const mine = layout.lanes.filter((lane) => lane.roomId === room.id).length;
               return drawing === null ? null : (
                 <DrawingView
                   drawing={drawing}

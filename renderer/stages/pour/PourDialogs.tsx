@@ -1,5 +1,5 @@
 import { useLocation } from 'wouter';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { enterPaper, openPour } from '../../book/pour-commands.ts';

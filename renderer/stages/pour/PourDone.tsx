@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import { seamLetter, seamWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
@@ -25,7 +25,7 @@ import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { coveredBy, plannedLanding, pourPicture } from './pour-picture.ts';
+import { coveredBy, plannedPlacement, pourPicture } from './pour-picture.ts';
 import { eventWords } from './pour-words.ts';
 
 interface DoneProps {
@@ -56,7 +56,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
     [read, pour, events, end],
   );
   const after = useMemo(
-    () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedLanding(read)) : null),
+    () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedPlacement(read)) : null),
     [read, state],
   );
   // Every room of the go cures from the same day.
@@ -70,7 +70,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   const layout = read?.layout.ok === true ? read.layout.value : null;
-  const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'landed');
+  const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   return (
     <JobSheet
       whole={whole}
@@ -130,7 +130,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                 heightPx,
                 toWatch: after?.toWatch ?? [],
               });
-              return drawing === null ? null : <DrawingView drawing={drawing} label={`${room.name}: ${state.landed} batches landed`} />;
+              return drawing === null ? null : <DrawingView drawing={drawing} label={`${room.name}: ${state.placed} batches landed`} />;
             }}
           </DrawingRoom>
         </div>
@@ -142,10 +142,10 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
             <Table
               label="Strips, planned and done"
               dense
-              rows={after.strips}
-              rowKey={(strip) => String(strip.number)}
+              rows={after.lanes}
+              rowKey={(lane) => String(lane.number)}
               columns={[
-                { key: 'strip', caption: 'strip', heads: true, cell: (s) => `strip ${s.number}` },
+                { key: 'lane', caption: 'lane', heads: true, cell: (s) => `strip ${s.number}` },
                 { key: 'planned', caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
                 { key: 'bags', caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
                 {
@@ -178,13 +178,13 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                   key: 'due',
                   caption: 'planned at',
                   align: 'right',
-                  cell: (b) => (b.plannedLandedMin === null ? '' : minutes(b.plannedLandedMin)),
+                  cell: (b) => (b.plannedPlacedMin === null ? '' : minutes(b.plannedPlacedMin)),
                 },
                 {
-                  key: 'landed',
+                  key: 'placed',
                   caption: 'landed at',
                   align: 'right',
-                  cell: (b) => (b.landedMin === null ? '' : `${minutes(b.landedMin)}${b.estimated ? ', estimated' : ''}`),
+                  cell: (b) => (b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`),
                 },
                 { key: 'age', caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
               ]}

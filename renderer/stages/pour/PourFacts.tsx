@@ -1,4 +1,4 @@
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { formatRunningClock } from '../../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
@@ -44,7 +44,7 @@ export function PourFacts({ state, plan, read, told }: FactsProps) {
         ];
   const low = Math.floor(forecast?.needed.low ?? 0);
   const high = Math.ceil(forecast?.needed.high ?? 0);
-  const strips = plan.layout?.strips.length ?? 0;
+  const lanes = plan.layout?.lanes.length ?? 0;
   return (
     <>
       {hand === undefined ? (
@@ -90,8 +90,8 @@ export function PourFacts({ state, plan, read, told }: FactsProps) {
             )}
           </>
         )}
-        <p className="pour-mode-wide pour-mode-strips">
-          {state.landed} {state.landed === 1 ? 'batch' : 'batches'} landed, {state.stripsDone.length} of {strips} strips finished.
+        <p className="pour-mode-wide pour-mode-lanes">
+          {state.placed} {state.placed === 1 ? 'batch' : 'batches'} landed, {state.lanesDone.length} of {lanes} strips finished.
         </p>
       </div>
       {words.length > 0 && (

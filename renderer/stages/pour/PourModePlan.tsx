@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -13,7 +13,7 @@ export function PourModePlan({ read, state }: { readonly read: PourReading; read
   const progress = progressOf(read, state);
   const layout = read.layout.ok ? read.layout.value : null;
   const roomId = layout?.batches[Math.min(state.nextToLand, layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
-  const key = JSON.stringify([[...progress.landed], progress.next, [...progress.stripsDone]]);
+  const key = JSON.stringify([[...progress.placed], progress.next, [...progress.lanesDone]]);
   const drawing = useMemo(
     () =>
       size === null || size.heightPx < 40
@@ -31,7 +31,7 @@ export function PourModePlan({ read, state }: { readonly read: PourReading; read
         <DrawingView
           drawing={drawing}
           sizing="natural"
-          label={`${name}: ${state.landed} batches landed${progress.next === null ? '' : `, batch ${progress.next} is next`}.`}
+          label={`${name}: ${state.placed} batches landed${progress.next === null ? '' : `, batch ${progress.next} is next`}.`}
         />
       )}
     </div>

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { useLocation } from 'wouter';
-import { readPourRecord } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import { readPourRecord } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { TYPICAL_FLOW_LIFE_MIN, TYPICAL_HEALING_MIN } from '../../../shared-core/pour/clocks.ts';

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
-import { liftWords, pourRoomsOf, type PourReading } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { liftWords, pourRoomsOf, type PourReading } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';

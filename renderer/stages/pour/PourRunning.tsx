@@ -1,10 +1,10 @@
 import { useEffect, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { landedEntry, mixedEntry, stripFinishedEntry, undoEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { placedEntry, mixedEntry, laneFinishedEntry, undoEntry } from '../../../shared-core/pour/pour-commands.ts';
 import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { closePour } from '../../book/pour-commands.ts';
@@ -60,14 +60,14 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
   const toMain = () => main.current?.querySelector<HTMLButtonElement>('.pour-button-next')?.focus();
-  const landed = () => log.log((s, stamp) => landedEntry(s, plan, stamp));
+  const placed = () => log.log((s, stamp) => placedEntry(s, plan, stamp));
   const mixed = () => log.log((s, stamp) => mixedEntry(s, plan, stamp, null));
-  const strip = () => log.log((s, stamp) => stripFinishedEntry(s, plan, stamp));
+  const lane = () => log.log((s, stamp) => laneFinishedEntry(s, plan, stamp));
   const undo = () => {
     log.log(undoEntry);
     toMain();
   };
-  usePourKeys({ ' ': landed, m: mixed, s: strip, u: undo, e: () => setElse(true) }, !isElse && log.asked === null);
+  usePourKeys({ ' ': placed, m: mixed, s: lane, u: undo, e: () => setElse(true) }, !isElse && log.asked === null);
   useEffect(toMain, []);
   // The end is in the log first; the record follows it, also after the program was killed in between.
   const ended = state.phase === 'finished';
@@ -78,7 +78,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     });
   }, [ended, pour.id, pour.jobId, pour.roomIds, go]);
 
-  const nextStrip = plan.layout?.strips.find((s) => !state.stripsDone.some((d) => d.roomId === s.roomId && d.strip === s.inRoom));
+  const nextLane = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const planned = plan.layout?.batches.length ?? null;
   const names = whole.rooms.filter((r) => pour.roomIds.includes(r.id)).map((r) => r.name);
   return (
@@ -115,11 +115,11 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           </PourButton>
           <PourButton
             keys="s"
-            onPress={strip}
-            disabled={nextStrip === undefined}
-            detail={nextStrip === undefined ? 'none left' : 'up to its edge'}
+            onPress={lane}
+            disabled={nextLane === undefined}
+            detail={nextLane === undefined ? 'none left' : 'up to its edge'}
           >
-            {nextStrip === undefined ? 'Strips finished' : `Strip ${nextStrip.number} finished`}
+            {nextLane === undefined ? 'Strips finished' : `Strip ${nextLane.number} finished`}
           </PourButton>
         </div>
       </section>
@@ -132,7 +132,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         >
           Undo
         </PourButton>
-        <PourButton kind="next" keys="space" onPress={landed}>
+        <PourButton kind="next" keys="space" onPress={placed}>
           {planned !== null && state.nextToLand > planned ? `Extra batch ${state.nextToLand} landed` : `Batch ${state.nextToLand} landed`}
         </PourButton>
         <PourButton keys="e" onPress={() => setElse(true)} detail={small ? 'trouble, finish, leave' : 'trouble, readings, finish'}>

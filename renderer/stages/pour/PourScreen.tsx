@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
-import { lastPour, readPour, readPourRecord, roomsOfGo, runningPour } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { lastPour, readPour, readPourRecord, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';

@@ -1,4 +1,4 @@
-import { crewTimeline, landingBands } from '../../../shared-core/drawing/crew-timeline.ts';
+import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import type { PourModel } from '../../../shared-core/pour/crew-model.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
@@ -30,10 +30,10 @@ export function RunsPicture({ model, outlook }: { readonly model: PourModel; rea
           <DrawingView
             sizing="natural"
             label="When each batch lands over all runs: the band holds eight landings in ten, the line is the middle one"
-            drawing={landingBands({
+            drawing={placementBands({
               widthPx: Math.max(340, size.widthPx),
               heightPx: BANDS_PX,
-              landedMin: outlook.batches.map((b) => b.landedMin),
+              placedMin: outlook.batches.map((b) => b.placedMin),
             })}
           />
         </>

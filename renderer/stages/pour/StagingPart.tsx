@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';

@@ -1,5 +1,5 @@
-import { roomsOfGo } from '../../../shared-core/agenda/read-pour.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { roomsOfGo } from '../../../shared-core/standing/read-pour.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import { facingDoorways, type DoorwayPair } from '../../../shared-core/pour/doorways.ts';
 import { CheckRow } from '../../parts/CheckRow.tsx';

@@ -1,4 +1,4 @@
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { lastMinutes, type LastMinute } from '../../../shared-core/prep/last-minutes.ts';
 
 /** The last five minutes of a pour as it is planned: what is counted aloud comes from the plan. */
@@ -13,7 +13,7 @@ export function lastLines(read: PourReading): readonly LastMinute[] {
     buckets: layout?.batches.length ?? null,
     mixers: crew.mixers,
     helpers: Math.max(0, crew.mixers + crew.carriers + crew.spreaders - 1),
-    strips: layout?.strips.length ?? null,
+    lanes: layout?.lanes.length ?? null,
     dams: dams + read.plans.reduce((sum, p) => sum + p.joints.length, 0),
     carry: crew.carry,
     outlet: crew.outlet,

@@ -1,7 +1,7 @@
 /** The room with its strips and batches, as the pour's sheets draw it. */
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
-import { edgeFigures, roomOfSeam, seamLetter, seamWatched, stripWays } from '../../../shared-core/drawing/pour-edges.ts';
+import { edgeFigures, roomOfSeam, seamLetter, seamWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
 import { pourOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
@@ -38,7 +38,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     edges === null
       ? {}
       : {
-          ways: stripWays(layout, roomId),
+          ways: laneWays(layout, roomId),
           figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
         };
   const watched = toWatch.flatMap((age, i) => (roomOfSeam(layout, age.seam) === roomId ? [seamWatched(age, seamLetter(i))] : []));
@@ -47,7 +47,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
     plan,
     widthPx: choice.widthPx,
     heightPx: choice.heightPx,
-    shows: 'strips',
+    shows: 'lanes',
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
     pour: { ...pourOnPlan(layout, roomId, choice.progress, isPourMode), joints, ...figures, watched },
     hasDimensions: !isPourMode,
@@ -64,7 +64,7 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
 }
 
 /** When each batch was to land, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
-export function plannedLanding(read: PourReading): number[] | null {
+export function plannedPlacement(read: PourReading): number[] | null {
   if (!read.layout.ok) return null;
   const model = pourModel(read.layout.value, read.first.crew, read.clocks);
   return model.ok ? [...timelineOf(withoutChance(model.value), 1, 0).laid.endMin] : null;
@@ -72,22 +72,22 @@ export function plannedLanding(read: PourReading): number[] | null {
 
 /** How far the pour is, for the plan. */
 export function progressOf(read: PourReading, state: PourState): PourProgress {
-  const strips = read.layout.ok ? read.layout.value.strips : [];
+  const lanes = read.layout.ok ? read.layout.value.lanes : [];
   const batches = read.layout.ok ? read.layout.value.batches.length : 0;
   return {
-    landed: new Set(state.batches.flatMap((b) => (b.landedMin === null ? [] : [b.number]))),
+    placed: new Set(state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.number]))),
     next: state.nextToLand <= batches ? state.nextToLand : null,
-    stripsDone: new Set(state.stripsDone.flatMap((d) => strips.find((s) => s.roomId === d.roomId && s.inRoom === d.strip)?.number ?? [])),
+    lanesDone: new Set(state.lanesDone.flatMap((d) => lanes.find((s) => s.roomId === d.roomId && s.inRoom === d.lane)?.number ?? [])),
   };
 }
 
 /** How far the bags of a finished pour went by the plan: its batches may have been of another size. */
 export function coveredBy(read: PourReading, bagsUsed: number): PourProgress {
   let bags = 0;
-  const landed = new Set<number>();
+  const placed = new Set<number>();
   for (const batch of read.layout.ok ? read.layout.value.batches : []) {
     bags += batch.bags;
-    if (bags - batch.bags / 2 <= bagsUsed) landed.add(batch.number);
+    if (bags - batch.bags / 2 <= bagsUsed) placed.add(batch.number);
   }
-  return { landed, next: null, stripsDone: new Set() };
+  return { placed, next: null, lanesDone: new Set() };
 }

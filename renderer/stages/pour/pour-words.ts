@@ -32,8 +32,8 @@ export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = tru
 }
 
 /** A strip's number through the whole pour, as the screen and the wall sheet count: entries know it by its room. */
-function stripNumber(layout: PourLayout | null, event: Extract<PourEvent, { kind: 'strip-finished' }>): number {
-  return layout?.strips.find((s) => s.roomId === event.roomId && s.inRoom === event.strip)?.number ?? event.strip;
+function laneNumber(layout: PourLayout | null, event: Extract<PourEvent, { kind: 'lane-finished' }>): number {
+  return layout?.lanes.find((s) => s.roomId === event.roomId && s.inRoom === event.lane)?.number ?? event.lane;
 }
 
 /** An entry as the log lists it, and as undo names it. */
@@ -43,10 +43,10 @@ export function eventWords(event: PourEvent, layout: PourLayout | null, locale: 
       return 'pour opened';
     case 'mixed':
       return `batch ${event.batch} mixed`;
-    case 'landed':
+    case 'placed':
       return `batch ${event.batch} landed`;
-    case 'strip-finished':
-      return `strip ${stripNumber(layout, event)} finished`;
+    case 'lane-finished':
+      return `strip ${laneNumber(layout, event)} finished`;
     case 'incident':
       return (INCIDENTS.find((i) => i.what === event.what)?.word ?? event.what).toLowerCase();
     case 'reading':

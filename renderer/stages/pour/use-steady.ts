@@ -1,6 +1,6 @@
 /** A planned pour with every task at its usual pace: its model, the age of each edge, how long it lasts. */
 import { useMemo } from 'react';
-import type { PourReading } from '../../../shared-core/agenda/read-pour.ts';
+import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
 import type { Parsed } from '../../../shared-core/measure/parsed.ts';
 import { pourModel, withoutChance, type PourModel } from '../../../shared-core/pour/crew-model.ts';
@@ -39,7 +39,7 @@ export function useSteady(read: PourReading): {
         withoutMinutes(first),
         clocks.healingMin,
         clocks.flowLifeMin,
-        layout.ok ? [layout.value.volumeM3.toPrecision(6), layout.value.strips.map((s) => s.roomId)] : null,
+        layout.ok ? [layout.value.volumeM3.toPrecision(6), layout.value.lanes.map((s) => s.roomId)] : null,
       ]),
     [plans, first, clocks, layout],
   );

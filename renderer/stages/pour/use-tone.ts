@@ -3,8 +3,8 @@ import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 
 const SAYS: Partial<Record<PourEvent['kind'], readonly number[]>> = {
   mixed: [520],
-  landed: [780],
-  'strip-finished': [780, 1040],
+  placed: [780],
+  'lane-finished': [780, 1040],
   undone: [520, 390],
 };
 

@@ -1,4 +1,4 @@
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
 import { Fields } from '../../parts/Fields.tsx';

@@ -28,15 +28,14 @@ interface PrepLineDialogProps {
   readonly onNote: (note: string) => void;
   /** A photo taken under a line that is signed already. */
   readonly onPhoto: (photoId: string) => void;
-  readonly onTakeBack: () => void;
+  readonly onVoid: () => void;
   readonly onGoPast: () => void;
   readonly onClose: () => void;
 }
 
 /** One line of the checklist in full: why, how much, who, how long, what to mind, who signed and what was noted. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
-  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onTakeBack, onGoPast, onClose } =
-    props;
+  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onGoPast, onClose } = props;
   const { item, signature } = line;
   const isSigned = line.state === 'signed';
   const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
@@ -58,7 +57,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         <>
           <TextButton onPress={onClose}>Back</TextButton>
           {past === null && line.state !== 'signed' && <TextButton onPress={onGoPast}>Pour without it</TextButton>}
-          {isSigned && <TextButton onPress={onTakeBack}>Take back the signature</TextButton>}
+          {isSigned && <TextButton onPress={onVoid}>Take back the signature</TextButton>}
           {isSigned && note !== signature?.note && (
             <TextButton kind="outlined" onPress={() => onNote(note)}>
               Keep the note

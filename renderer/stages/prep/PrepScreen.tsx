@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
-import { standingQuote } from '../../../shared-core/agenda/job-bundle.ts';
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
@@ -99,7 +99,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const move = (stage: 'estimate' | 'pour'): void =>
     void moveRoomTo(whole.job.id, room.id, stage).then(() => go(stageHref(whole.job.id, stage, room.id)));
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
-  const strip = hourInput({ clock, jobRoom, lines, now, zone, locale });
+  const lane = hourInput({ clock, jobRoom, lines, now, zone, locale });
   return (
     <JobSheet
       whole={whole}
@@ -124,7 +124,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           onPast={(hold) => setPast({ hold, problem: null })}
         />
       }
-      datum={<DatumDrawing label={strip.label} linePx={34} draw={(widthPx) => hourStrip(strip.input(widthPx))} />}
+      datum={<DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
       foot={
         <Answer
           under={
@@ -207,7 +207,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
             if (line.signature !== null)
               inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature, { note }));
           }}
-          onTakeBack={() => {
+          onVoid={() => {
             if (line.signature !== null)
               inSheet(withdrawSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature));
           }}

@@ -1,5 +1,5 @@
 /** The prep sheet made as a paper and noted in the job. */
-import type { JobReading, RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { notePaper } from '../../book/paper-commands.ts';

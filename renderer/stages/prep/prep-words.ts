@@ -1,5 +1,5 @@
 /** Sentences of the prep sheet on the screen. */
-import type { RoomReading } from '../../../shared-core/agenda/read-job.ts';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';

@@ -22,7 +22,7 @@ interface LinesTableProps {
   /** Null takes a change by hand back. */
   readonly onOverride: (lineKey: string, override: Override | null) => void;
   /** Takes out a line that was added by hand. */
-  readonly onTakeOut: (lineKey: string) => void;
+  readonly onDelete: (lineKey: string) => void;
 }
 
 const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
@@ -36,7 +36,7 @@ const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
 };
 
 /** Every line with its reason; a line is pressed to change it by hand, with a note. */
-export function LinesTable({ price, roomNames, onOverride, onTakeOut }: LinesTableProps) {
+export function LinesTable({ price, roomNames, onOverride, onDelete }: LinesTableProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState<PricedLine | null>(null);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'bare');
@@ -102,10 +102,10 @@ export function LinesTable({ price, roomNames, onOverride, onTakeOut }: LinesTab
           line={open}
           currency={price.currency}
           onClose={() => setOpen(null)}
-          onTakeOut={
+          onDelete={
             open.source === 'entered' && isAdded(open.key)
               ? () => {
-                  onTakeOut(open.key);
+                  onDelete(open.key);
                   setOpen(null);
                 }
               : null
@@ -124,13 +124,13 @@ function ChangeLine({
   line,
   currency,
   onKeep,
-  onTakeOut,
+  onDelete,
   onClose,
 }: {
   readonly line: PricedLine;
   readonly currency: string;
   readonly onKeep: (override: Override | null) => void;
-  readonly onTakeOut: (() => void) | null;
+  readonly onDelete: (() => void) | null;
   readonly onClose: () => void;
 }) {
   const { locale } = useMeasure();
@@ -150,7 +150,7 @@ function ChangeLine({
       title={line.name}
       actions={
         <>
-          {onTakeOut !== null && <TextButton onPress={onTakeOut}>Take the line out</TextButton>}
+          {onDelete !== null && <TextButton onPress={onDelete}>Take the line out</TextButton>}
           {line.override !== null && <TextButton onPress={() => onKeep(null)}>As reckoned</TextButton>}
           <TextButton onPress={onClose}>Back</TextButton>
           <TextButton
@@ -170,8 +170,8 @@ function ChangeLine({
       <p>{line.reason}</p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <Fields>
-        <Field label="Cost" value={cost} placeholder={money.format(line.reckonedCostMinor)} onChange={setCost} {...money} />
-        <Field label="Price" value={price} placeholder={money.format(line.reckonedPriceMinor)} onChange={setPrice} {...money} />
+        <Field label="Cost" value={cost} placeholder={money.format(line.calculatedCostMinor)} onChange={setCost} {...money} />
+        <Field label="Price" value={price} placeholder={money.format(line.calculatedPriceMinor)} onChange={setPrice} {...money} />
       </Fields>
       <CheckRow label="Leave it out" checked={leftOut} onChange={setLeftOut} />
       <TextField label="Why" value={note} onChange={setNote} />

@@ -29,7 +29,7 @@ interface PaymentsPartProps {
   readonly usualDays: number;
   readonly onStages: (stages: Stage[]) => void;
   /** Days the work takes on site: typed for this job, or as reckoned. */
-  readonly days: { readonly own: number | null; readonly reckoned: number };
+  readonly days: { readonly own: number | null; readonly calculated: number };
   readonly onDays: (days: number | null) => void;
   readonly onValidDays: (days: number | null) => void;
 }
@@ -78,7 +78,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
           most={365}
           decimals={1}
           value={days.own}
-          placeholder={formatNumber(days.reckoned, { most: 1 }, locale)}
+          placeholder={formatNumber(days.calculated, { most: 1 }, locale)}
           hint={days.own === null ? 'one to prepare, one a lift' : 'for this job; empty it for as reckoned'}
           onChange={onDays}
         />

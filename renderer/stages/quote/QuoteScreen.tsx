@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import type { JobReading } from '../../../shared-core/agenda/read-job.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
@@ -149,7 +149,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
         <>
           <StandingPart
             business={business}
-            client={whole.client}
+            customer={whole.customer}
             number={job.number}
             standing={standing}
             state={state}
@@ -181,7 +181,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
               edit(`called a way ${name}`, (e) => ({ ...e, options: e.options.map((o) => (o.id === id ? { ...o, name } : o)) }))
             }
             onOffer={offer}
-            onTakeOut={(o) =>
+            onDelete={(o) =>
               edit(`took out ${o.name}`, (e) => ({
                 ...e,
                 options: e.options.filter((other) => other.id !== o.id),
@@ -213,7 +213,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             own={job.estimate.stages}
             validDays={job.estimate.validDays ?? null}
             usualDays={business.quoteValidDays}
-            days={{ own: job.estimate.daysOnSite, reckoned: option.days }}
+            days={{ own: job.estimate.daysOnSite, calculated: option.days }}
             onDays={(daysOnSite) => edit('days on site', (e) => ({ ...e, daysOnSite }))}
             onStages={(stages) => edit('the payments', (e) => ({ ...e, stages }))}
             onValidDays={(validDays) => edit('how long the quote stands', (e) => ({ ...e, validDays }))}
@@ -289,7 +289,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
       <LinesTable
         price={price}
         roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
-        onTakeOut={(lineKey) =>
+        onDelete={(lineKey) =>
           edit('a line of one’s own taken out', (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) }))
         }
         onOverride={(lineKey, override) =>
@@ -365,7 +365,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             ...standing.frozen.job.estimate.options.map((o) => ({ value: o.id, word: o.name })),
           ]}
           suggested={standing.frozen.job.estimate.suggestedOptionId ?? BASE_OPTION_ID}
-          by={whole.client.name}
+          by={whole.customer.name}
           onClose={() => setAnswering(false)}
           onKeep={async (answer) => {
             const outcome = await recordAnswer(whole, standing, answer);

@@ -1,5 +1,5 @@
 import type { Business } from '../../../shared-core/book/business.ts';
-import type { Client } from '../../../shared-core/book/client.ts';
+import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { Quote, QuoteState } from '../../../shared-core/book/quote.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
@@ -12,7 +12,7 @@ import { useMeasure } from '../../parts/use-measure.ts';
 
 interface StandingPartProps {
   readonly business: Business;
-  readonly client: Client;
+  readonly customer: Customer;
   readonly number: string;
   readonly standing: Quote | null;
   readonly state: QuoteState | null;
@@ -38,7 +38,7 @@ const STATE_WORDS: Readonly<Record<QuoteState, string>> = {
 
 /** How the quote stands: issued when and by whom, answered by whom, and what changed since. */
 export function StandingPart(props: StandingPartProps) {
-  const { business, client, number, standing, state, differences, validDays, onDraft, onPaper, onFolder, onAnswer, onLapse } = props;
+  const { business, customer, number, standing, state, differences, validDays, onDraft, onPaper, onFolder, onAnswer, onLapse } = props;
   const { locale } = useMeasure();
   if (standing === null || state === null)
     return (
@@ -76,7 +76,7 @@ export function StandingPart(props: StandingPartProps) {
       <div className="quote-ways">
         <TextButton onPress={() => onPaper(standing)}>Make the PDF</TextButton>
         <TextButton onPress={onFolder}>Open the papers folder</TextButton>
-        <a href={letter(business, client, number, standing, total, locale)}>Write to {client.name}</a>
+        <a href={letter(business, customer, number, standing, total, locale)}>Write to {customer.name}</a>
         {state === 'issued' && <TextButton onPress={onAnswer}>Record the answer</TextButton>}
         {state === 'lapsed' && standing.state === 'issued' && (
           <TextButton onPress={() => onLapse(standing)}>Note that it lapsed</TextButton>
@@ -105,8 +105,8 @@ export function StandingPart(props: StandingPartProps) {
 }
 
 /** The letter's subject and body; the attachment is the person's to add, and the address where none is known. */
-function letter(business: Business, client: Client, number: string, quote: Quote, total: string, locale: string): string {
+function letter(business: Business, customer: Customer, number: string, quote: Quote, total: string, locale: string): string {
   const subject = `Quote ${number}, revision ${quote.revision}`;
-  const body = `Dear ${client.name},\n\nour quote ${number} is attached: ${total}, standing until ${formatDay(quote.validUntil, 'long', locale)}.\n\n${business.ownerName}\n${business.name}`;
-  return mailAddress(client.email, { subject, body });
+  const body = `Dear ${customer.name},\n\nour quote ${number} is attached: ${total}, standing until ${formatDay(quote.validUntil, 'long', locale)}.\n\n${business.ownerName}\n${business.name}`;
+  return mailAddress(customer.email, { subject, body });
 }

@@ -16,13 +16,13 @@ interface WaysPartProps {
   readonly onSuggest: (optionId: string) => void;
   readonly onName: (optionId: string, name: string) => void;
   readonly onOffer: (what: 'skim' | 'fill') => void;
-  readonly onTakeOut: (option: OptionEstimate) => void;
+  readonly onDelete: (option: OptionEstimate) => void;
 }
 
 type Row = { readonly name: string; readonly of: (option: OptionEstimate) => string };
 
 /** Up to three ways beside one another, the suggested one pointed at. */
-export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOut }: WaysPartProps) {
+export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onDelete }: WaysPartProps) {
   const { units, locale } = useMeasure();
   const { options, suggested } = estimate;
   const money = (option: OptionEstimate, minor: number): string => formatMoney(minor, option.price.currency, locale, 'bare');
@@ -75,7 +75,7 @@ export function WaysPart({ estimate, shown, onSuggest, onName, onOffer, onTakeOu
           </>
         )}
         {others.map((o) => (
-          <TextButton key={o.id} kind="plain" onPress={() => onTakeOut(o)}>
+          <TextButton key={o.id} kind="plain" onPress={() => onDelete(o)}>
             Take out {o.name}
           </TextButton>
         ))}

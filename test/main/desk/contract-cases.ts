@@ -114,16 +114,16 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
       expect(await value('picture.wanted', { names: [photo], locked: false })).toEqual({ wanted: [] });
       const { id } = await value('snapshot.begin', { madeAt: '2026-05-12T11:05:00.000Z', reason: 'asked', lock: null });
       const rows = [
-        { id: 'client-1', name: 'Odell' },
-        { id: 'client-2', name: 'Rusk' },
+        { id: 'customer-1', name: 'Odell' },
+        { id: 'customer-2', name: 'Rusk' },
       ];
-      for (const row of rows) await value('snapshot.add', { id, table: 'clients', rows: [row] });
+      for (const row of rows) await value('snapshot.add', { id, table: 'customers', rows: [row] });
       const name = 'Book 2026-05-12 11-05-00-000.zip';
       expect(await value('snapshot.finish', { id, pictures: [photo] })).toMatchObject({ name });
       expect(await value('snapshot.list', {})).toMatchObject({ snapshots: [{ name }] });
       const looked = await value('snapshot.look', { from: { name }, lock: null, passphrase: null });
-      expect(looked).toMatchObject({ counts: { clients: 2, jobs: 0 }, pictures: [photo] });
-      expect(await value('snapshot.rows', { id: looked['id'], table: 'clients', from: 0 })).toEqual({ rows, next: null });
+      expect(looked).toMatchObject({ counts: { customers: 2, jobs: 0 }, pictures: [photo] });
+      expect(await value('snapshot.rows', { id: looked['id'], table: 'customers', from: 0 })).toEqual({ rows, next: null });
       expect(await value('snapshot.pictures', { id: looked['id'], names: [photo] })).toEqual({ pictures: [{ name: photo, base64 }] });
       expect(await value('snapshot.close', { id: looked['id'] })).toEqual({ closed: true });
     },
@@ -137,7 +137,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
       const arrived = await ask('snapshot.arrive', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
       if (!arrived.ok) throw new Error(arrived.error.message);
       expect(await look({ arrived: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('snapshot.rows', { id: 'f'.repeat(24), table: 'clients', from: 0 })).toMatchObject({
+      expect(await ask('snapshot.rows', { id: 'f'.repeat(24), table: 'customers', from: 0 })).toMatchObject({
         ok: false,
         error: { code: 'not-found' },
       });

@@ -18,11 +18,11 @@ const argv = [...process.argv];
 let page: Page;
 
 /** A copy with so many customers, in a file of its own. */
-const copyOf = (name: string, customers: number): string => {
-  const { clients } = sampleBook(AT);
+const copyOf = (name: string, count: number): string => {
+  const { customers } = sampleBook(AT);
   const business = newBusiness(AT, 'America/New_York', 'en-US');
   // The sample's own records, as the book stores them.
-  const rows = { ...emptyBook(), business: [business as StoredRow], clients: clients.slice(0, customers) as StoredRow[] };
+  const rows = { ...emptyBook(), business: [business as StoredRow], customers: customers.slice(0, count) as StoredRow[] };
   const path = join(folder, name);
   writeFileSync(path, packRows(rows));
   return path;

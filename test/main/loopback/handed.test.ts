@@ -16,7 +16,7 @@ const launch = (port: string, ...more: string[]): Promise<{ readonly address: UR
   new Promise((resolve, reject) => {
     const child = spawn(process.execPath, [host, '--no-window', ...more], {
       cwd: folder,
-      env: { ...process.env, STRAIGHTEDGE_PORT: port, STRAIGHTEDGE_DATA: data, STRAIGHTEDGE_PAPERS: join(folder, 'papers') },
+      env: { ...process.env, STRAIGHTEDGE_PORT: port, STRAIGHTEDGE_DATA: data, STRAIGHTEDGE_DOCUMENTS: join(folder, 'papers') },
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     children.push(child);

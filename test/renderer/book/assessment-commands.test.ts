@@ -7,11 +7,11 @@ import {
   initialsOf,
   keepTest,
   setCircumstances,
-  setCovering,
-  setCoveringLimits,
+  setFlooring,
+  setFlooringLimits,
   setLayers,
   setYearBuilt,
-  takeOutTest,
+  deleteTest,
 } from '../../../renderer/book/assessment-commands.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { undo } from '../../../renderer/book/write.ts';
@@ -21,9 +21,9 @@ const [JOB, ROOM, HOUSE] = ['job-0001', 'room-0001', 'house-0001'];
 let book: Book;
 beforeEach(async () => {
   book = await freshBook();
-  await book.rowsOf('properties').put(newProperty({ id: HOUSE, now: NOW }, 'client-1', emptyAddress('US'), 'America/New_York'));
+  await book.rowsOf('properties').put(newProperty({ id: HOUSE, now: NOW }, 'customer-1', emptyAddress('US'), 'America/New_York'));
   await book.rowsOf('rooms').put(newRoom({ id: ROOM, now: NOW }, HOUSE, 'Kitchen'));
-  const words = { number: '26-001', title: 'Kitchen', clientId: 'client-1', propertyId: HOUSE, roomIds: [ROOM], depositShare: 0.5 };
+  const words = { number: '26-001', title: 'Kitchen', customerId: 'customer-1', propertyId: HOUSE, roomIds: [ROOM], depositShare: 0.5 };
   await book.rowsOf('jobs').put(newJob({ id: JOB, now: NOW }, words));
 });
 const room = async () => {
@@ -79,7 +79,7 @@ describe('tests on a floor', () => {
     await keepTest(ROOM, 'alkalinity', ph('test-2', 10));
     await keepTest(ROOM, 'alkalinity', ph('test-1', 9.5));
     expect((await room()).tests).toEqual([ph('test-1', 9.5), ph('test-2', 10)]);
-    await takeOutTest(ROOM, 'took out alkalinity', 'test-1');
+    await deleteTest(ROOM, 'took out alkalinity', 'test-1');
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-2']);
     await undo();
     expect((await room()).tests.map((t) => t.id)).toEqual(['test-1', 'test-2']);
@@ -94,22 +94,22 @@ describe('tests on a floor', () => {
 
 describe('the covering', () => {
   it('takes the maker’s own limits, and drops them with the last figure', async () => {
-    await setCovering(JOB, ROOM, 'covering', 'resilient');
-    await setCoveringLimits(JOB, ROOM, { slabHumidity: 0.8, statedIn: 'sheet of the flooring, page 2' });
-    expect((await jobRoom()).coveringLimits).toMatchObject({
+    await setFlooring(JOB, ROOM, 'flooring', 'resilient');
+    await setFlooringLimits(JOB, ROOM, { slabHumidity: 0.8, statedIn: 'sheet of the flooring, page 2' });
+    expect((await jobRoom()).flooringLimits).toMatchObject({
       slabHumidity: 0.8,
       emissionLb: null,
       statedIn: 'sheet of the flooring, page 2',
     });
-    await setCoveringLimits(JOB, ROOM, { slabHumidity: null, statedIn: '' });
-    expect((await jobRoom()).coveringLimits).toBeNull();
+    await setFlooringLimits(JOB, ROOM, { slabHumidity: null, statedIn: '' });
+    expect((await jobRoom()).flooringLimits).toBeNull();
   });
 
   it('takes its maker’s limits with it when another is chosen', async () => {
-    await setCovering(JOB, ROOM, 'covering', 'resilient');
-    await setCoveringLimits(JOB, ROOM, { slabHumidity: 0.8 });
-    await setCovering(JOB, ROOM, 'covering', 'carpet');
-    expect(await jobRoom()).toMatchObject({ covering: 'carpet', coveringLimits: null });
+    await setFlooring(JOB, ROOM, 'flooring', 'resilient');
+    await setFlooringLimits(JOB, ROOM, { slabHumidity: 0.8 });
+    await setFlooring(JOB, ROOM, 'flooring', 'carpet');
+    expect(await jobRoom()).toMatchObject({ flooring: 'carpet', flooringLimits: null });
   });
 });
 

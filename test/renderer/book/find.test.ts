@@ -7,7 +7,7 @@ import { addSample, removeSample } from '../../../renderer/book/sample-commands.
 import { holdBook } from '../../../renderer/book/book-pieces.ts';
 import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
-import { bringBack, change, putAway, redo, undo } from '../../../renderer/book/write.ts';
+import { unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
@@ -39,7 +39,7 @@ const expectWordsKept = async () => {
 test('a customer is found by the beginning of any name, without accents or case, and brings their house, rooms and job', async () => {
   const find = await filled();
   const found = await find('ODEL');
-  expect(found[0]).toMatchObject({ kind: 'person', href: '/people/sample-odell' });
+  expect(found[0]).toMatchObject({ kind: 'person', href: '/customers/sample-odell' });
   expect(new Set(found.map((f) => f.kind))).toEqual(new Set(['person', 'house', 'job', 'room']));
 });
 
@@ -71,7 +71,7 @@ test('a misspelt name is found by what comes near it; what comes near nothing fi
 test('the words follow every edit, its undo and redo, putting away and bringing back', async () => {
   const find = await filled();
   await expectWordsKept();
-  await change('clients', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
+  await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
   expect((await find('angstrom'))[0]?.title).toBe('Marguerite Ångström');
   expect((await find('odell')).filter((f) => f.kind === 'person')).toEqual([]);
   await expectWordsKept();
@@ -79,9 +79,9 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
   expect((await find('odell'))[0]?.kind).toBe('person');
   await redo();
   await expectWordsKept();
-  await putAway([{ table: 'clients', id: 'sample-odell' }], 'away', LATER);
+  await archive([{ table: 'customers', id: 'sample-odell' }], 'away', LATER);
   expect((await find('angstrom')).filter((f) => f.kind === 'person')).toEqual([]);
-  await bringBack([{ table: 'clients', id: 'sample-odell' }], 'back', LATER);
+  await unarchive([{ table: 'customers', id: 'sample-odell' }], 'back', LATER);
   expect((await find('angstrom'))[0]?.kind).toBe('person');
   await expectWordsKept();
 });
@@ -89,10 +89,10 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
 test('after another book came in its place, and after the sample was taken out, only what is there is found', async () => {
   await filled();
   const rows = await readBookRows();
-  const renamed = { ...rows, clients: rows.clients.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
+  const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
   expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
   const find = await openFinder();
-  expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.clients.length);
+  expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.customers.length);
   await expectWordsKept();
   await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
   expect(await (await openFinder())('quill')).toEqual([]);

@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { newClient, newProperty } from '../../../shared-core/book/new-records.ts';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
@@ -11,20 +11,22 @@ import { add, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
-const client = (id: string, name: string) => newClient({ id, now: NOW }, name);
+const customerOf = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
 
 beforeEach(async () => {
   await freshBook();
-  await add('clients', client('client-1', 'Odell'), 'a new customer', NOW);
+  await add('customers', customerOf('customer-1', 'Odell'), 'a new customer', NOW);
 });
 
 describe('looking around in a copy', () => {
   it('shows the copy’s records, lets nothing in them be changed, and leaves the book as it was', async () => {
     const before = await readBookRows();
-    expect(await beginLooking(walkRows({ ...before, clients: [client('client-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({ ok: true });
+    expect(await beginLooking(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
+      ok: true,
+    });
     expect(lookingAt()).toEqual({ madeAt: NOW });
-    expect((await book().rowsOf('clients').toArray()).map((c) => c.name)).toEqual(['Rusk']);
-    expect(await add('clients', client('client-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
+    expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk']);
+    expect(await add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
       ok: false,
       message: expect.stringMatching(/looking around in a copy/),
     });
@@ -45,9 +47,9 @@ describe('putting a copy in place of the book', () => {
   it('is all or nothing: a book changed meanwhile is left as it is', async () => {
     const copied = await readBookRows();
     const before = await holdBook();
-    await add('clients', client('client-2', 'Rusk'), 'a new customer', NOW);
+    await add('customers', customerOf('customer-2', 'Rusk'), 'a new customer', NOW);
     const changed = await readBookRows();
-    expect(await put({ ...copied, clients: [] }, before.print)).toMatchObject({ ok: false });
+    expect(await put({ ...copied, customers: [] }, before.print)).toMatchObject({ ok: false });
     expect(await readBookRows()).toEqual(changed);
     expect(await put(copied, (await holdBook()).print)).toMatchObject({ ok: true });
     expect(await readBookRows()).toEqual(copied);
@@ -63,7 +65,7 @@ describe('putting a copy in place of the book', () => {
   it('that stops coming half way changes nothing and says why', async () => {
     const before = await readBookRows();
     const stops = async function* (): Pieces {
-      yield { table: 'clients', rows: [client('client-2', 'Rusk')] };
+      yield { table: 'customers', rows: [customerOf('customer-2', 'Rusk')] };
       await new Promise((resolve) => setTimeout(resolve, 20));
       throw new PiecesStopped('The copy is gone.');
     };
@@ -76,27 +78,27 @@ describe('putting a copy in place of the book', () => {
     const rows = await readBookRows();
     let edited: Promise<unknown> = Promise.resolve();
     const slow = async function* (): Pieces {
-      for await (const piece of walkRows({ ...rows, clients: [client('client-2', 'Rusk')] }).pieces()) {
-        if (piece.table === 'clients') edited = add('clients', client('client-3', 'Abara'), 'a new customer', NOW);
+      for await (const piece of walkRows({ ...rows, customers: [customerOf('customer-2', 'Rusk')] }).pieces()) {
+        if (piece.table === 'customers') edited = add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW);
         await new Promise((resolve) => setTimeout(resolve, 20));
         yield piece;
       }
     };
     expect(await replaceBook(slow(), print)).toMatchObject({ ok: true });
     await edited;
-    expect((await book().rowsOf('clients').toArray()).map((c) => c.name)).toEqual(['Rusk', 'Abara']);
+    expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk', 'Abara']);
   });
 });
 
 describe('a book held in pieces', () => {
   const many = (from: number, to: number) =>
-    Array.from({ length: to - from }, (_, i) => client(`many-${String(from + i).padStart(6, '0')}`, `Ünal ${from + i}`));
+    Array.from({ length: to - from }, (_, i) => customerOf(`many-${String(from + i).padStart(6, '0')}`, `Ünal ${from + i}`));
 
   it('gives every record of the moment it was held, in order, however the book goes on', async () => {
-    await book().rowsOf('clients').bulkPut(many(0, 2500));
+    await book().rowsOf('customers').bulkPut(many(0, 2500));
     const before = await readBookRows();
     const held = await holdBook();
-    await book().rowsOf('clients').clear();
+    await book().rowsOf('customers').clear();
     for (const turn of [1, 2]) {
       const found: Record<string, unknown[]> = {};
       let most = 0;
@@ -110,37 +112,37 @@ describe('a book held in pieces', () => {
   });
 
   it('has the print of its records: another for any change, the same again when it is taken back', async () => {
-    await book().rowsOf('clients').bulkPut(many(0, 1001));
+    await book().rowsOf('customers').bulkPut(many(0, 1001));
     const { print } = await holdBook();
     const last = many(1000, 1001)[0];
     if (last === undefined) throw new Error('No record.');
     await book()
-      .rowsOf('clients')
+      .rowsOf('customers')
       .put({ ...last, name: 'Ünal 1001' });
     const other = (await holdBook()).print;
-    await book().rowsOf('clients').delete(last.id);
+    await book().rowsOf('customers').delete(last.id);
     const fewer = (await holdBook()).print;
     expect(new Set([print, other, fewer]).size).toBe(3);
-    await book().rowsOf('clients').put(last);
+    await book().rowsOf('customers').put(last);
     expect((await holdBook()).print).toBe(print);
   });
 });
 
 it('holding a large book lets an edit through, and holds the whole of the edit or none of it', async () => {
   const it = await freshBook();
-  await it.rowsOf('clients').bulkPut(Array.from({ length: 4000 }, (_, n) => client(`client-${String(n).padStart(5, '0')}`, 'Odell')));
+  await it.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
   let isHeld = false;
   const holding = holdBook().then((held) => {
     isHeld = true;
     return held;
   });
   await new Promise((resolve) => setTimeout(resolve, 5));
-  const address = { line: '4 Quarry Road', town: 'Fenwick Bend', region: '', postcode: '', country: 'US' };
-  const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-client', address, 'America/New_York');
+  const address = { line: '4 Quarry Road', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
+  const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-customer', address, 'America/New_York');
   expect(
     await write('a customer with a house', NOW, {
       puts: [
-        { table: 'clients', row: client('a-new-client', 'Rusk') },
+        { table: 'customers', row: customerOf('a-new-customer', 'Rusk') },
         { table: 'properties', row: house },
       ],
       removes: [],
@@ -148,7 +150,7 @@ it('holding a large book lets an edit through, and holds the whole of the edit o
   ).toMatchObject({ ok: true });
   expect(isHeld).toBe(false);
   const rows = await gatherRows((await holding).pieces(), (_, row) => row);
-  const [customer, home] = [rows.clients.some((row) => row['id'] === 'a-new-client'), rows.properties.length === 1];
+  const [customer, home] = [rows.customers.some((row) => row['id'] === 'a-new-customer'), rows.properties.length === 1];
   expect(customer).toBe(home);
-  expect(rows.clients.length).toBe(customer ? 4001 : 4000);
+  expect(rows.customers.length).toBe(customer ? 4001 : 4000);
 });

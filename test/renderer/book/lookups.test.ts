@@ -1,8 +1,8 @@
 // @vitest-environment node
 import Dexie from 'dexie';
 import { expect, test } from 'vitest';
-import { figuresOf } from '../../../shared-core/agenda/job-figures.ts';
-import { glanceJob, readJob } from '../../../shared-core/agenda/read-job.ts';
+import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
+import { glanceJob, readJob } from '../../../shared-core/standing/read-job.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES } from '../../../shared-core/book/tables.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';

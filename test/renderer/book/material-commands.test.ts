@@ -12,7 +12,7 @@ import {
   copySheet,
   putMilestone,
   putPrimerUse,
-  putSheetAway,
+  archiveSheet,
   setVanStock,
   sheetUses,
 } from '../../../renderer/book/material-commands.ts';
@@ -32,7 +32,7 @@ const sheet = async (id: string): Promise<Material> => {
 const job = (materialId: string | null) => {
   const made = newJob(
     { id: 'job-0001', now: NOW },
-    { number: '26-001', title: 'Hall', clientId: 'client-1', propertyId: 'property-1', roomIds: ['room-0001'], depositShare: 0.5 },
+    { number: '26-001', title: 'Hall', customerId: 'customer-1', propertyId: 'property-1', roomIds: ['room-0001'], depositShare: 0.5 },
   );
   return { ...made, rooms: made.rooms.map((r) => ({ ...r, materialId })) };
 };
@@ -121,19 +121,19 @@ describe('a sheet that is changed', () => {
 describe('a sheet put away', () => {
   it('is refused with the jobs that reckon with it, unless one goes on all the same', async () => {
     await book.rowsOf('jobs').add(job(FINE));
-    const refused = await putSheetAway(await sheet(FINE), false);
+    const refused = await archiveSheet(await sheet(FINE), false);
     expect(refused.ok ? '' : refused.message).toContain('26-001');
     expect((await sheet(FINE)).deletedAt).toBeNull();
-    expect((await putSheetAway(await sheet(FINE), true)).ok).toBe(true);
+    expect((await archiveSheet(await sheet(FINE), true)).ok).toBe(true);
     expect((await sheet(FINE)).deletedAt).not.toBeNull();
   });
   it('goes without a word when only a finished job named it', async () => {
     await book.rowsOf('jobs').add({ ...job(FINE), state: 'finished' });
-    expect((await putSheetAway(await sheet(FINE), false)).ok).toBe(true);
+    expect((await archiveSheet(await sheet(FINE), false)).ok).toBe(true);
   });
   it('taken by its kind counts as used while it is the last of it', async () => {
-    const [all, strip] = [await book.rowsOf('materials').toArray(), await sheet(typicalId('perimeter-strip'))];
-    expect(sheetUses(strip, all, [job(null)])).toHaveLength(1);
-    expect(sheetUses(strip, [...all, { ...strip, id: 'another-strip' }], [job(null)])).toHaveLength(0);
+    const [all, lane] = [await book.rowsOf('materials').toArray(), await sheet(typicalId('perimeter-strip'))];
+    expect(sheetUses(lane, all, [job(null)])).toHaveLength(1);
+    expect(sheetUses(lane, [...all, { ...lane, id: 'another-strip' }], [job(null)])).toHaveLength(0);
   });
 });

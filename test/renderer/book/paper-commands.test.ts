@@ -1,7 +1,7 @@
 /** Papers noted in a job: each kind counts up by itself, a quote's keeps the quote's number. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';

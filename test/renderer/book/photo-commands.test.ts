@@ -1,7 +1,7 @@
 /** Photos of a room: bytes once, under the name of their content. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Book } from '../../../renderer/book/database.ts';
-import { captionPhoto, keepPhoto, takeOutPhoto } from '../../../renderer/book/photo-commands.ts';
+import { captionPhoto, keepPhoto, deletePhoto } from '../../../renderer/book/photo-commands.ts';
 import { readPicture } from '../../../renderer/book/pictures.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
@@ -28,7 +28,7 @@ describe('photos', () => {
     const kept = await keepPhoto({ ...of, bytes: ABC });
     if (!kept.ok) throw new Error(kept.message);
     await captionPhoto(kept.value, 'Crack at the threshold');
-    await takeOutPhoto(kept.value);
+    await deletePhoto(kept.value);
     expect((await book.rowsOf('photos').get(kept.value))?.deletedAt).not.toBeNull();
     await undo();
     expect(await book.rowsOf('photos').get(kept.value)).toMatchObject({ caption: 'Crack at the threshold', deletedAt: null });

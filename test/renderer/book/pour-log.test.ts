@@ -17,10 +17,10 @@ describe('the pour log', () => {
         pourId,
         at: NOW,
         estimated: false,
-        kind: 'landed',
+        kind: 'placed',
         batch: n,
         roomId: null,
-        strip: null,
+        lane: null,
         bags: 2,
       });
     await Promise.all([1, 2, 3, 4, 5].flatMap((n) => [log('pour-a', n), log('pour-b', n)]));

@@ -12,7 +12,7 @@ beforeEach(async () => {
   const words = {
     number: '26-001',
     title: 'Hall',
-    clientId: 'client-1',
+    customerId: 'customer-1',
     propertyId: 'house-1',
     roomIds: [ROOM, 'room-0002'],
     depositShare: 0.5,
@@ -24,26 +24,26 @@ const jobRoom = async (at = 0) => {
   if (found === undefined) throw new Error('The job has the room.');
   return found;
 };
-const STRIP = { key: 'strip', what: 'Set the strip', saidThen: 'Set the strip: 27′' };
+const LANE = { key: 'lane', what: 'Set the strip', saidThen: 'Set the strip: 27′' };
 
 describe('signing', () => {
   it('puts initials and the moment under the line, and what it said then', async () => {
-    await signLine(JOB, ROOM, STRIP, ' RT ');
-    expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'strip', initials: 'RT', saidThen: STRIP.saidThen, withdrawnAt: null }]);
+    await signLine(JOB, ROOM, LANE, ' RT ');
+    expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'lane', initials: 'RT', saidThen: LANE.saidThen, withdrawnAt: null }]);
     expect((await jobRoom(1)).signed).toEqual([]);
   });
 
   it('asks for initials first', async () => {
-    expect(await signLine(JOB, ROOM, STRIP, '  ')).toMatchObject({ ok: false, where: 'initials' });
+    expect(await signLine(JOB, ROOM, LANE, '  ')).toMatchObject({ ok: false, where: 'initials' });
     expect((await jobRoom()).signed).toEqual([]);
   });
 
   it('keeps a signature that was taken back, with when, beside the next one', async () => {
-    await signLine(JOB, ROOM, STRIP, 'RT');
+    await signLine(JOB, ROOM, LANE, 'RT');
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
-    await withdrawSignature(JOB, ROOM, STRIP.what, first);
-    await signLine(JOB, ROOM, STRIP, 'BL');
+    await withdrawSignature(JOB, ROOM, LANE.what, first);
+    await signLine(JOB, ROOM, LANE, 'BL');
     const signed = (await jobRoom()).signed;
     expect(signed.map((s) => [s.initials, s.withdrawnAt !== null])).toEqual([
       ['RT', true],
@@ -54,11 +54,11 @@ describe('signing', () => {
 
 describe('what stands beside a signature', () => {
   it('is the note and the photos of the day, and more photos later', async () => {
-    await signLine(JOB, ROOM, STRIP, 'RT', { note: 'two rolls', photoIds: ['photo-01'] });
+    await signLine(JOB, ROOM, LANE, 'RT', { note: 'two rolls', photoIds: ['photo-01'] });
     const [first] = (await jobRoom()).signed;
     if (first === undefined) throw new Error('It is signed.');
-    await noteSignature(JOB, ROOM, STRIP.what, first, { photoIds: ['photo-02'] });
-    await noteSignature(JOB, ROOM, STRIP.what, first, { note: 'three rolls' });
+    await noteSignature(JOB, ROOM, LANE.what, first, { photoIds: ['photo-02'] });
+    await noteSignature(JOB, ROOM, LANE.what, first, { note: 'three rolls' });
     expect((await jobRoom()).signed).toMatchObject([{ initials: 'RT', note: 'three rolls', photoIds: ['photo-01', 'photo-02'] }]);
   });
 });

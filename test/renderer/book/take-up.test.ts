@@ -1,10 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { newClient, newProperty } from '../../../shared-core/book/new-records.ts';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { book, type Book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
 import { takeUpUnwritten } from '../../../renderer/book/take-up.ts';
 import { LEFT_PREFIX, leaving } from '../../../renderer/book/unwritten.ts';
-import { add, change, putAway, undo, write } from '../../../renderer/book/write.ts';
+import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 /** Stands in for the browser's storage: what is put is there at once. */
@@ -21,8 +21,8 @@ function memoryStorage() {
   };
 }
 
-const wren = newClient({ id: 'c-01', now: NOW }, 'Wren Holloway');
-const read = (id = 'c-01') => book().rowsOf('clients').get(id);
+const wren = newCustomer({ id: 'c-01', now: NOW }, 'Wren Holloway');
+const read = (id = 'c-01') => book().rowsOf('customers').get(id);
 const keys = () => Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
 
 /** What is left behind when the window goes in the middle of `typing`, whose own writing is as if it had never been. */
@@ -44,11 +44,11 @@ beforeEach(async () => {
   await freshBook();
 });
 afterEach(() => vi.unstubAllGlobals());
-const withWren = () => add('clients', wren, 'new customer', NOW);
+const withWren = () => add('customers', wren, 'new customer', NOW);
 
 describe('what a window left behind', () => {
   it('is written when the book is opened next, and undo takes it back', async () => {
-    await cutOff(withWren, () => change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     expect((await read())?.phone).toBe('');
     await takeUpUnwritten();
     expect(await read()).toMatchObject({ phone: '555 0101', name: 'Wren Holloway', changedAt: LATER });
@@ -60,9 +60,9 @@ describe('what a window left behind', () => {
   it('holds every edit on its way, each from where the one before it stands', async () => {
     await cutOff(withWren, () =>
       Promise.all([
-        change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555' })),
-        change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: `${c.phone} 0101` })),
-        add('clients', newClient({ id: 'c-02', now: LATER }, 'Sorrel Finch'), 'new customer', LATER),
+        change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555' })),
+        change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: `${c.phone} 0101` })),
+        add('customers', newCustomer({ id: 'c-02', now: LATER }, 'Sorrel Finch'), 'new customer', LATER),
       ]),
     );
     await takeUpUnwritten();
@@ -71,8 +71,8 @@ describe('what a window left behind', () => {
   });
 
   it('leaves what was changed since as it is, and takes up the rest of the record', async () => {
-    await cutOff(withWren, () => change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', notes: 'Side door' })));
-    await change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0177' }));
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', notes: 'Side door' })));
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0177' }));
     await takeUpUnwritten();
     expect(await read()).toMatchObject({ phone: '555 0177', notes: 'Side door' });
   });
@@ -81,7 +81,7 @@ describe('what a window left behind', () => {
     const house = newProperty(
       { id: 'p-01', now: NOW },
       'c-01',
-      { line: '12 Mill Lane', town: '', region: '', postcode: '', country: 'US' },
+      { line: '12 Mill Lane', city: '', region: '', zip: '', country: 'US' },
       'America/New_York',
     );
     const both = async () => {
@@ -92,7 +92,7 @@ describe('what a window left behind', () => {
     const typing = () =>
       write('both', LATER, {
         patches: [
-          { table: 'clients', id: 'c-01', change: (c) => ({ ...c, phone: '555 0101' }) },
+          { table: 'customers', id: 'c-01', change: (c) => ({ ...c, phone: '555 0101' }) },
           { table: 'properties', id: 'p-01', change: (p) => ({ ...p, yearBuilt: 1961 }) },
         ],
       });
@@ -104,7 +104,7 @@ describe('what a window left behind', () => {
   });
 
   it('adds nothing when the writing was in time after all', async () => {
-    const edit = () => change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
+    const edit = () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
     await cutOff(withWren, edit);
     await edit();
     const before = await book().edits.count();
@@ -113,12 +113,12 @@ describe('what a window left behind', () => {
   });
 
   it('does not bring back a record that was put away or taken out', async () => {
-    await cutOff(withWren, () => change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
-    await putAway([{ table: 'clients', id: 'c-01' }], 'put away', LATER);
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    await archive([{ table: 'customers', id: 'c-01' }], 'put away', LATER);
     await takeUpUnwritten();
     expect((await read())?.deletedAt).toBe(LATER);
-    await cutOff(withWren, () => change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
-    await write('removed', LATER, { removes: [{ table: 'clients', id: 'c-01' }] });
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    await write('removed', LATER, { removes: [{ table: 'customers', id: 'c-01' }] });
     await takeUpUnwritten();
     expect(await read()).toBeUndefined();
   });
@@ -146,9 +146,9 @@ describe('what a window left behind', () => {
 
   it('refuses a row its schema cannot take', async () => {
     await withWren();
-    const edit = { label: 'x', at: NOW, changes: [{ table: 'clients', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
+    const edit = { label: 'x', at: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
     localStorage.setItem(`${LEFT_PREFIX}bad`, JSON.stringify({ book: book().name, edits: [edit], drafts: [] }));
     await takeUpUnwritten();
-    expect(await book().rowsOf('clients').count()).toBe(1);
+    expect(await book().rowsOf('customers').count()).toBe(1);
   });
 });

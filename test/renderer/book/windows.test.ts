@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { newClient } from '../../../shared-core/book/new-records.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { beWindow, onOverlap, type Overlap } from '../../../renderer/book/windows.ts';
 import { add, change, undo } from '../../../renderer/book/write.ts';
@@ -13,9 +13,9 @@ beforeEach(async () => {
   book = await freshBook();
   told.length = 0;
   beWindow('one');
-  await add('clients', newClient({ id: 'client-1', now: NOW }, 'Odell'), 'a new customer', NOW);
+  await add('customers', newCustomer({ id: 'customer-1', now: NOW }, 'Odell'), 'a new customer', NOW);
 });
-const rename = (name: string) => change('clients', 'client-1', `name ${name}`, LATER, (c) => ({ ...c, name }));
+const rename = (name: string) => change('customers', 'customer-1', `name ${name}`, LATER, (c) => ({ ...c, name }));
 
 describe('two windows on one book', () => {
   it('say it when one writes over a field the other has just changed, and undo brings the other’s back', async () => {
@@ -24,14 +24,14 @@ describe('two windows on one book', () => {
     await rename('Abara');
     expect(told).toEqual([{ theirs: 'name Rusk', ours: 'name Abara' }]);
     expect((await undo()).ok).toBe(true);
-    expect((await book.rowsOf('clients').get('client-1'))?.name).toBe('Rusk');
+    expect((await book.rowsOf('customers').get('customer-1'))?.name).toBe('Rusk');
   });
 
   it('change different fields of one record and both stand, without a word', async () => {
     await rename('Rusk');
     beWindow('two');
-    await change('clients', 'client-1', 'notes', LATER, (c) => ({ ...c, notes: 'Side door' }));
-    expect(await book.rowsOf('clients').get('client-1')).toMatchObject({ name: 'Rusk', notes: 'Side door' });
+    await change('customers', 'customer-1', 'notes', LATER, (c) => ({ ...c, notes: 'Side door' }));
+    expect(await book.rowsOf('customers').get('customer-1')).toMatchObject({ name: 'Rusk', notes: 'Side door' });
     expect(told).toEqual([]);
   });
 
@@ -39,7 +39,7 @@ describe('two windows on one book', () => {
     await rename('Rusk');
     await rename('Abara');
     beWindow('two');
-    await change('clients', 'client-1', 'name', '2026-05-12T12:30:00.000Z', (c) => ({ ...c, name: 'Tremaine' }));
+    await change('customers', 'customer-1', 'name', '2026-05-12T12:30:00.000Z', (c) => ({ ...c, name: 'Tremaine' }));
     expect(told).toEqual([]);
   });
 });

@@ -1,21 +1,21 @@
 import { beforeEach, describe, expect, it } from 'vitest';
-import { newClient } from '../../../shared-core/book/new-records.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { add, bringBack, change, putAway, redo, undo } from '../../../renderer/book/write.ts';
+import { add, unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 let book: Book;
 beforeEach(async () => {
   book = await freshBook();
 });
-const client = (id: string, name: string) => newClient({ id, now: NOW }, name);
-const nameOf = async (id: string) => (await book.rowsOf('clients').get(id))?.name;
+const customer = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
+const nameOf = async (id: string) => (await book.rowsOf('customers').get(id))?.name;
 
 describe('writing to the book', () => {
   it('adds a record and stamps a change with its moment', async () => {
-    await add('clients', client('c-01', 'Wren Holloway'), 'new customer', NOW);
-    await change('clients', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
-    expect(await book.rowsOf('clients').get('c-01')).toMatchObject({
+    await add('customers', customer('c-01', 'Wren Holloway'), 'new customer', NOW);
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
+    expect(await book.rowsOf('customers').get('c-01')).toMatchObject({
       name: 'Wren Holloway',
       phone: '555 0101',
       createdAt: NOW,
@@ -24,9 +24,9 @@ describe('writing to the book', () => {
   });
 
   it('refuses a record its schema cannot take, says where, and writes nothing', async () => {
-    const outcome = await add('clients', client('c-01', ''), 'new customer', NOW);
+    const outcome = await add('customers', customer('c-01', ''), 'new customer', NOW);
     expect(outcome).toEqual({ ok: false, message: 'A name is needed here.', where: 'name' });
-    expect(await book.rowsOf('clients').count()).toBe(0);
+    expect(await book.rowsOf('customers').count()).toBe(0);
     expect(await book.edits.count()).toBe(0);
   });
 
@@ -37,21 +37,21 @@ describe('writing to the book', () => {
   });
 
   it('leaves no line of history when nothing changed', async () => {
-    await add('clients', client('c-01', 'Wren Holloway'), 'new customer', NOW);
-    await change('clients', 'c-01', 'nothing', LATER, (c) => c);
+    await add('customers', customer('c-01', 'Wren Holloway'), 'new customer', NOW);
+    await change('customers', 'c-01', 'nothing', LATER, (c) => c);
     expect(await book.edits.count()).toBe(1);
   });
 
   it('says so when the record was removed meanwhile', async () => {
-    const outcome = await change('clients', 'gone-1', 'phone', NOW, (c) => ({ ...c, phone: '1' }));
+    const outcome = await change('customers', 'gone-1', 'phone', NOW, (c) => ({ ...c, phone: '1' }));
     expect(outcome).toMatchObject({ ok: false, message: expect.stringContaining('no longer in the book') });
   });
 });
 
 describe('undo and redo', () => {
   it('takes edits back one by one and does them again in order', async () => {
-    await add('clients', client('c-01', 'First'), 'new customer', NOW);
-    await change('clients', 'c-01', 'name', LATER, (c) => ({ ...c, name: 'Second' }));
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    await change('customers', 'c-01', 'name', LATER, (c) => ({ ...c, name: 'Second' }));
     expect(await undo()).toEqual({ ok: true, value: 'name' });
     expect(await nameOf('c-01')).toBe('First');
     await undo();
@@ -63,32 +63,32 @@ describe('undo and redo', () => {
   });
 
   it('drops what was undone once something new is written', async () => {
-    await add('clients', client('c-01', 'First'), 'new customer', NOW);
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
     await undo();
-    await add('clients', client('c-02', 'Other'), 'new customer', NOW);
+    await add('customers', customer('c-02', 'Other'), 'new customer', NOW);
     expect(await redo()).toMatchObject({ ok: false, message: 'There is nothing to do again.' });
   });
 
   it('leaves a record alone that another window changed since', async () => {
-    await add('clients', client('c-01', 'First'), 'new customer', NOW);
-    await book.rowsOf('clients').update('c-01', { name: 'Elsewhere' });
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    await book.rowsOf('customers').update('c-01', { name: 'Elsewhere' });
     expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('another window') });
     expect(await nameOf('c-01')).toBe('Elsewhere');
   });
 
   it('keeps a bounded history', async () => {
-    await add('clients', client('c-01', 'First'), 'new customer', NOW);
-    for (let i = 0; i < 310; i += 1) await change('clients', 'c-01', `name ${i}`, NOW, (c) => ({ ...c, name: `Name ${i}` }));
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    for (let i = 0; i < 310; i += 1) await change('customers', 'c-01', `name ${i}`, NOW, (c) => ({ ...c, name: `Name ${i}` }));
     expect(await book.edits.count()).toBe(300);
   });
 });
 
 describe('putting away', () => {
   it('keeps the record and brings it back', async () => {
-    await add('clients', client('c-01', 'First'), 'new customer', NOW);
-    await putAway([{ table: 'clients', id: 'c-01' }], 'put away', LATER);
-    expect((await book.rowsOf('clients').get('c-01'))?.deletedAt).toBe(LATER);
-    await bringBack([{ table: 'clients', id: 'c-01' }], 'brought back', LATER);
-    expect((await book.rowsOf('clients').get('c-01'))?.deletedAt).toBeNull();
+    await add('customers', customer('c-01', 'First'), 'new customer', NOW);
+    await archive([{ table: 'customers', id: 'c-01' }], 'put away', LATER);
+    expect((await book.rowsOf('customers').get('c-01'))?.deletedAt).toBe(LATER);
+    await unarchive([{ table: 'customers', id: 'c-01' }], 'brought back', LATER);
+    expect((await book.rowsOf('customers').get('c-01'))?.deletedAt).toBeNull();
   });
 });

@@ -63,9 +63,9 @@ describe('a figure of the sheet', () => {
     expect(row('yieldM3').clear).toBeNull();
   });
   it('takes a weighed yield away with the choice to reckon with it', () => {
-    const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, reckonWith: 'measured' };
+    const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, yieldBasis: 'measured' };
     const clear = row('measuredYieldM3', weighed).clear;
-    expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, reckonWith: 'sheet' });
+    expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, yieldBasis: 'sheet' });
   });
 });
 

@@ -1,6 +1,6 @@
 /** Invented jobs, complete to the schemas of the book, for the tests and the benchmark of the agenda. */
 import { checkRow } from '../../../shared-core/book/rows.ts';
-import type { Client } from '../../../shared-core/book/client.ts';
+import type { Customer } from '../../../shared-core/book/customer.ts';
 import type { Promised, Visit } from '../../../shared-core/book/cure-record.ts';
 import type { Job, JobRoom } from '../../../shared-core/book/job.ts';
 import type { Material } from '../../../shared-core/book/material.ts';
@@ -8,7 +8,7 @@ import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Property } from '../../../shared-core/book/property.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
-import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/agenda/job-bundle.ts';
+import type { AgendaBusiness, JobBundle, RoomSummary } from '../../../shared-core/standing/job-bundle.ts';
 import { SHEET } from '../cure/sheet-fixture.ts';
 
 const AT = '2026-05-01T12:00:00.000Z';
@@ -52,8 +52,8 @@ export const PRIMER: Material = {
 export function jobRoom(over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRoom {
   return {
     stage: 'pour',
-    covering: 'wood-glued',
-    coveringLimits: null,
+    flooring: 'wood-glued',
+    flooringLimits: null,
     level: {
       mode: 'level',
       levelM: null,
@@ -124,7 +124,7 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
 
 export type Sketch = {
   readonly id: string;
-  readonly client?: string;
+  readonly customer?: string;
   readonly line?: string;
   readonly timeZone?: string;
   readonly rooms?: readonly (Partial<JobRoom> & { readonly roomId: string; readonly name: string })[];
@@ -136,14 +136,14 @@ export type Sketch = {
   readonly summaries?: readonly RoomSummary[];
 };
 
-const ADDRESS = { line: '8 Cooper’s Wharf', town: 'Tarrow Falls', region: 'NY', postcode: '', country: 'US' };
+const ADDRESS = { line: '8 Cooper’s Wharf', city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' };
 
 /** A job with all its records, checked against the schemas of the book. */
 export function bundle(sketch: Sketch): JobBundle {
   const id = sketch.id;
-  const client: Client = {
+  const customer: Customer = {
     ...stamps(`cli-${id}`),
-    name: sketch.client ?? 'Ida and Per Lindqvist',
+    name: sketch.customer ?? 'Ida and Per Lindqvist',
     phone: '',
     email: '',
     address: null,
@@ -152,7 +152,7 @@ export function bundle(sketch: Sketch): JobBundle {
   };
   const property: Property = {
     ...stamps(`prop-${id}`),
-    clientId: client.id,
+    customerId: customer.id,
     address: { ...ADDRESS, line: sketch.line ?? ADDRESS.line },
     yearBuilt: null,
     yearExtended: null,
@@ -165,7 +165,7 @@ export function bundle(sketch: Sketch): JobBundle {
   const rooms = sketched.map((r) => room(r.roomId, property.id, r.name));
   const job: Job = {
     ...stamps(`job-${id}`),
-    clientId: client.id,
+    customerId: customer.id,
     propertyId: property.id,
     number: `26-${id}`,
     title: '',
@@ -190,7 +190,7 @@ export function bundle(sketch: Sketch): JobBundle {
     ...sketch.job,
   };
   for (const [table, row] of [
-    ['clients', client],
+    ['customers', customer],
     ['properties', property],
     ['jobs', job],
     ...rooms.map((r) => ['rooms', r] as const),
@@ -200,7 +200,7 @@ export function bundle(sketch: Sketch): JobBundle {
   }
   return {
     job,
-    client,
+    customer,
     property,
     rooms,
     materials: [POWDER, PRIMER],
@@ -238,7 +238,7 @@ export function promised(id: string, roomId: string, promisedFor: string): Promi
     jobId: 'job-a',
     roomId,
     milestone: 'cover',
-    covering: 'wood-glued',
+    flooring: 'wood-glued',
     promisedFor,
     madeAt: AT,
     documentId: null,
@@ -279,6 +279,12 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
     totalMinor: 618_000,
     currency: 'USD',
     // Only its state and day are read here; a whole business would say nothing more.
-    frozen: { client: of.client, property: of.property, rooms: [...of.rooms], job: of.job, materials: [] } as unknown as Quote['frozen'],
+    frozen: {
+      customer: of.customer,
+      property: of.property,
+      rooms: [...of.rooms],
+      job: of.job,
+      materials: [],
+    } as unknown as Quote['frozen'],
   };
 }

@@ -3,8 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { whatBecame } from '../../../shared-core/agenda/became.ts';
 import { calendarFeed, type CalendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
-import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
-import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/agenda/local-days.ts';
+import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
+import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
 import { BUSINESS, bundle, pour, promised, quote, visit } from './bundle-fixture.ts';
 
@@ -120,7 +120,7 @@ describe('a calendar feed', () => {
     expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(told, 'walk-on')?.summary });
     expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(told, 'cover')?.startAt });
     // Nobody tested: the test was dropped, not done.
-    expect(was('cover-test')).toMatchObject({ status: 'CANCELLED' });
+    expect(was('clearance-test')).toMatchObject({ status: 'CANCELLED' });
     expect(was('visit')).toMatchObject({ status: 'TENTATIVE' });
     const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, told.records);
     expect(eventOf(aside, 'visit')).toMatchObject({ status: 'CANCELLED' });
@@ -163,7 +163,7 @@ describe('a calendar feed', () => {
       const told: JobBundle = {
         ...base,
         pours: poured,
-        promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'furniture', covering: null }],
+        promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'furniture', flooring: null }],
       };
       return entriesOf(told).find((e) => e.kind === 'promise');
     };

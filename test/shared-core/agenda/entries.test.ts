@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
-import { customer, roomWords, shortName, whose } from '../../../shared-core/agenda/names.ts';
-import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
+import { customerWords, roomWords, shortName, whose } from '../../../shared-core/standing/names.ts';
+import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { ribbonView, summarySentence, todayList } from '../../../shared-core/agenda/today.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
 import { BUSINESS, bundle, pour, promised, quote, room, summary, visit } from './bundle-fixture.ts';
@@ -15,13 +15,16 @@ const lines = (...bundles: JobBundle[]) =>
 describe('names in a sentence', () => {
   it('are those of a household, a person, two families, a firm', () => {
     expect([whose('Ida and Per Lindqvist'), shortName('Ida and Per Lindqvist')]).toEqual(['the Lindqvists’', 'Lindqvist']);
-    expect([customer('Dale Tremaine'), whose('Dale Tremaine')]).toEqual(['Dale Tremaine', 'Dale Tremaine’s']);
-    expect([customer('Adaeze Abara, Jonas Finch'), whose('Adaeze Abara and Jonas Finch')]).toEqual([
+    expect([customerWords('Dale Tremaine'), whose('Dale Tremaine')]).toEqual(['Dale Tremaine', 'Dale Tremaine’s']);
+    expect([customerWords('Adaeze Abara, Jonas Finch'), whose('Adaeze Abara and Jonas Finch')]).toEqual([
       'Abara and Finch',
       'Abara and Finch’s',
     ]);
     expect(whose('Marsh')).toBe('the Marshes’');
-    expect([customer('Tarrow Falls Library'), shortName('Tarrow Falls Library')]).toEqual(['Tarrow Falls Library', 'Tarrow Falls Library']);
+    expect([customerWords('Tarrow Falls Library'), shortName('Tarrow Falls Library')]).toEqual([
+      'Tarrow Falls Library',
+      'Tarrow Falls Library',
+    ]);
     expect([roomWords('Family room'), roomWords('TV room')]).toEqual(['family room', 'TV room']);
   });
 });
@@ -45,15 +48,15 @@ describe('today', () => {
 
   it('orders the pour, then the hours of today, then what is late, then the days to come', () => {
     const handover = accepted(
-      bundle({ id: 'b', client: 'Adaeze Abara, Jonas Finch', line: '117 Sallow Lane', job: { handoverAt: '2026-05-12T21:30:00.000Z' } }),
+      bundle({ id: 'b', customer: 'Adaeze Abara, Jonas Finch', line: '117 Sallow Lane', job: { handoverAt: '2026-05-12T21:30:00.000Z' } }),
     );
     const late = bundle({
       id: 'c',
-      client: 'Odell',
+      customer: 'Odell',
       rooms: [{ roomId: 'room-c', name: 'Hall', stage: 'estimate' }],
       job: { quotePromisedOn: '2026-05-11' },
     });
-    const ringing = bundle({ id: 'd', client: 'Dale Tremaine' });
+    const ringing = bundle({ id: 'd', customer: 'Dale Tremaine' });
     const ring = { ...ringing, quotes: [quote(ringing, 'issued', '2026-05-15')] };
     const kitchen = {
       ...room('room-e', 'prop-e', 'Kitchen'),
@@ -75,7 +78,10 @@ describe('today', () => {
         },
       ],
     };
-    const lab = { ...bundle({ id: 'e', client: 'Rusk', rooms: [{ roomId: 'room-e', name: 'Kitchen', stage: 'prep' }] }), rooms: [kitchen] };
+    const lab = {
+      ...bundle({ id: 'e', customer: 'Rusk', rooms: [{ roomId: 'room-e', name: 'Kitchen', stage: 'prep' }] }),
+      rooms: [kitchen],
+    };
     expect(lines(lab, late, ring, handover, pouring)).toEqual([
       'A Pour the Lindqvists’ family room from 9:40 to 2:15. [9:40 am]',
       'B Hand over 117 Sallow Lane to Abara and Finch. [5:30 pm]',
@@ -96,7 +102,7 @@ describe('today', () => {
     });
     const late = bundle({
       id: 'q',
-      client: 'Odell',
+      customer: 'Odell',
       rooms: [{ roomId: 'room-q', name: 'Hall', stage: 'estimate' }],
       job: { quotePromisedOn: '2026-05-11' },
     });
@@ -164,12 +170,12 @@ describe('the ribbon', () => {
     const view = ribbonView(whole, todayList(whole, NOW), NOW, 'America/New_York', 42);
     const row = view.rows[0];
     expect(view.today).toBeCloseTo(1 + 7 / 24 + 5 / 1440, 9);
-    expect(row?.strips.map((s) => s.kind)).toEqual(['prep', 'pour', 'drying', 'ready']);
-    expect(row?.strips[0]).toMatchObject({ fromDay: 0, toDay: 1.5, agreed: false });
-    expect(row?.strips[1]?.fromDay).toBeCloseTo(1.5, 9);
+    expect(row?.lanes.map((s) => s.kind)).toEqual(['prep', 'pour', 'drying', 'ready']);
+    expect(row?.lanes[0]).toMatchObject({ fromDay: 0, toDay: 1.5, agreed: false });
+    expect(row?.lanes[1]?.fromDay).toBeCloseTo(1.5, 9);
     expect(row?.letters.length).toBeGreaterThan(0);
     const agreed = read(accepted(plan));
-    expect(ribbonView(agreed, [], NOW, 'America/New_York', 42).rows[0]?.strips.every((s) => s.agreed)).toBe(true);
+    expect(ribbonView(agreed, [], NOW, 'America/New_York', 42).rows[0]?.lanes.every((s) => s.agreed)).toBe(true);
   });
 
   it('cuts what began before the weeks shown and says so', () => {
@@ -179,9 +185,9 @@ describe('the ribbon', () => {
       pours: [pour('pour0001', ['room-a'], '2026-05-05T13:00:00.000Z', '2026-05-05T16:00:00.000Z')],
     });
     const row = ribbonView(read(old), [], NOW, 'America/New_York', 42).rows[0];
-    const drying = row?.strips.find((s) => s.kind === 'drying');
+    const drying = row?.lanes.find((s) => s.kind === 'drying');
     expect(drying).toMatchObject({ fromDay: 0, began: true, goesOn: false });
-    expect(row?.strips.some((s) => s.kind === 'pour')).toBe(false);
+    expect(row?.lanes.some((s) => s.kind === 'pour')).toBe(false);
   });
 
   it('draws a hold until the day it may lift, and its reason as the label', () => {
@@ -191,7 +197,7 @@ describe('the ribbon', () => {
     });
     const row = ribbonView(read(held), [], NOW, 'America/New_York', 42).rows[0];
     expect(row).toMatchObject({ state: 'held', label: 'held: suspected asbestos' });
-    expect(row?.strips[0]).toMatchObject({ kind: 'held', fromDay: 0, toDay: 4, began: true });
+    expect(row?.lanes[0]).toMatchObject({ kind: 'held', fromDay: 0, toDay: 4, began: true });
   });
 });
 
@@ -208,6 +214,6 @@ describe('return visits from templates', () => {
 
   it('count over a leap day, and wait for what is not known yet', () => {
     expect(at('defects-end')).toBe('2028-02-29T14:00:00.000Z');
-    expect(at('before-covering')).toBeNull();
+    expect(at('before-flooring')).toBeNull();
   });
 });

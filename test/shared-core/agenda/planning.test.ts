@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { clashes } from '../../../shared-core/agenda/clashes.ts';
-import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
+import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { movePour } from '../../../shared-core/agenda/move-pour.ts';
-import { nextStep } from '../../../shared-core/agenda/next-step.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { STAGES } from '../../../shared-core/book/job.ts';
 import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 

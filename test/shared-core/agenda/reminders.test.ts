@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
-import type { JobBundle } from '../../../shared-core/agenda/job-bundle.ts';
+import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { reminderNotice, remindersDue, remindersOf } from '../../../shared-core/agenda/reminders.ts';
 import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
-import { nextStep } from '../../../shared-core/agenda/next-step.ts';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import { nextStep } from '../../../shared-core/standing/next-step.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { datesTold, dayKept, toldFor } from '../../../shared-core/agenda/told-dates.ts';
 import { judgePromise } from '../../../shared-core/cure/promise-verdict.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';

@@ -48,21 +48,21 @@ describe('bringing in from a copy', () => {
   it('a job of the copy takes the place of the book’s whole; customer and rooms of the book stay as they are', () => {
     const changed: BookRows = {
       ...copy,
-      clients: copy.clients.map((c) => ({ ...c, notes: 'Kept in the book' })),
+      customers: copy.customers.map((c) => ({ ...c, notes: 'Kept in the book' })),
       jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other' } : job)),
       visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
     };
     const after = written(changed, planFor(copy, changed, { customers: none, jobs: new Set([JOB]) }));
     expect(after.jobs).toEqual(copy.jobs);
     expect(after.visits).toEqual(copy.visits);
-    expect(after.clients).toEqual(changed.clients);
+    expect(after.customers).toEqual(changed.customers);
   });
 
   it('a customer of the copy brings houses and rooms', () => {
-    const [client] = copy.clients;
-    const after = written(bare, planFor(copy, bare, { customers: new Set([String(client?.['id'])]), jobs: none }));
-    const houses = copy.properties.filter((p) => p['clientId'] === client?.['id']);
-    expect(after.clients).toEqual([client]);
+    const [customer] = copy.customers;
+    const after = written(bare, planFor(copy, bare, { customers: new Set([String(customer?.['id'])]), jobs: none }));
+    const houses = copy.properties.filter((p) => p['customerId'] === customer?.['id']);
+    expect(after.customers).toEqual([customer]);
     expect(after.properties).toEqual(houses);
     expect(after.rooms).toEqual(copy.rooms.filter((r) => houses.some((h) => h['id'] === r['propertyId'])));
     expect(after.jobs).toEqual([]);
@@ -88,7 +88,7 @@ describe('bringing in from a copy', () => {
   it('from books in brief the same is listed and written as from books held whole', () => {
     const changed: BookRows = {
       ...copy,
-      clients: copy.clients.slice(1),
+      customers: copy.customers.slice(1),
       jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, id: 'own-job' } : { ...job, title: 'Other' })),
       rooms: copy.rooms.map((room, i) => (i % 2 === 0 ? room : { ...room, notes: 'Other' })),
       visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
@@ -100,7 +100,7 @@ describe('bringing in from a copy', () => {
       const lines = bringLines(copy, present);
       expect(bringLines(inBrief(copy), inBrief(present))).toEqual(lines);
       for (const { state } of lines) states.add(state);
-      for (const customers of [none, new Set(copy.clients.map((c) => String(c['id'])))])
+      for (const customers of [none, new Set(copy.customers.map((c) => String(c['id'])))])
         for (const jobs of [none, new Set([JOB]), new Set(copy.jobs.map((j) => String(j['id'])))]) {
           const keys = bringKeys(inBrief(copy), inBrief(present), { customers, jobs });
           const named = (rows: BookRows) =>

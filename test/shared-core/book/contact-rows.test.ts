@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { checkContacts, contactRows, matchColumns } from '../../../shared-core/book/contact-rows.ts';
-import { newClient } from '../../../shared-core/book/new-records.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const row = (name: string, phone = '', email = '') => ({
@@ -8,9 +8,9 @@ const row = (name: string, phone = '', email = '') => ({
   phone,
   email,
   line: '',
-  town: '',
+  city: '',
   region: '',
-  postcode: '',
+  zip: '',
   country: '',
   notes: '',
 });
@@ -20,8 +20,8 @@ describe('matching columns', () => {
     expect(matchColumns(['Customer', 'Street', 'City', 'ZIP code', 'E-mail address', 'Mobile phone', 'Remarks'])).toMatchObject({
       name: 0,
       line: 1,
-      town: 2,
-      postcode: 3,
+      city: 2,
+      zip: 3,
       email: 4,
       phone: 5,
       notes: 6,
@@ -43,7 +43,7 @@ describe('matching columns', () => {
 });
 
 describe('contacts before they come in', () => {
-  const present = [{ ...newClient({ id: 'client-1', now: NOW }, 'Vivian Odell'), phone: '(555) 010-0199', email: 'v@odell.invalid' }];
+  const present = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '(555) 010-0199', email: 'v@odell.invalid' }];
   it('are new, in the book already by name, telephone or e-mail, twice in the file, or without a name', () => {
     const states = checkContacts(
       [

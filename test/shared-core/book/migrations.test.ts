@@ -7,12 +7,12 @@ import { SCHEMA_VERSION, TABLE_NAMES } from '../../../shared-core/book/tables.ts
 import version1 from './version-1.fixture.json' with { type: 'json' };
 
 const STEPS: readonly Migration[] = [
-  { to: 2, rows: { clients: (row) => ({ ...row, name: `${String(row['name'])}!` }) } },
+  { to: 2, rows: { customers: (row) => ({ ...row, name: `${String(row['name'])}!` }) } },
   {
     to: 3,
     rows: {
-      clients: (row) => {
-        if (row['id'] === 'client-odd') throw new TypeError('cannot read');
+      customers: (row) => {
+        if (row['id'] === 'customer-odd') throw new TypeError('cannot read');
         return { ...row, notes: 'from version 3' };
       },
     },
@@ -38,21 +38,21 @@ describe('migrations', () => {
   });
 
   it('refuse a gap between versions', () => {
-    expect(() => migrateRow('clients', { id: 'x' }, 1, 3, [STEPS[1] as Migration])).toThrow(RangeError);
+    expect(() => migrateRow('customers', { id: 'x' }, 1, 3, [STEPS[1] as Migration])).toThrow(RangeError);
   });
 
   it('upgrade an old database in place, walking each step, and leave alone a row that a step cannot read', async () => {
     const old = new Book('migrating', 1, []);
-    const [first] = stored['clients'] ?? [];
-    await old.table('clients').bulkPut([
-      { ...first, id: 'client-one', name: 'Ash' },
-      { ...first, id: 'client-odd', name: 'Odd' },
+    const [first] = stored['customers'] ?? [];
+    await old.table('customers').bulkPut([
+      { ...first, id: 'customer-one', name: 'Ash' },
+      { ...first, id: 'customer-odd', name: 'Odd' },
     ]);
     old.close();
     const next = new Book('migrating', 3, STEPS);
-    const rows = await next.table<{ id: string; name: string; notes: string }, string>('clients').toArray();
-    expect(rows.find((r) => r.id === 'client-one')).toMatchObject({ name: 'Ash!', notes: 'from version 3' });
-    expect(rows.find((r) => r.id === 'client-odd')).toMatchObject({ name: 'Odd!' });
+    const rows = await next.table<{ id: string; name: string; notes: string }, string>('customers').toArray();
+    expect(rows.find((r) => r.id === 'customer-one')).toMatchObject({ name: 'Ash!', notes: 'from version 3' });
+    expect(rows.find((r) => r.id === 'customer-odd')).toMatchObject({ name: 'Odd!' });
     next.close();
   });
 

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { snapshotJsonSchemas } from '../../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
-import { newClient } from '../../../shared-core/book/new-records.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 it('the published schema describes the manifest and every table, and asks of a customer what a customer has', () => {
   const made = JSON.parse(JSON.stringify(snapshotJsonSchemas())) as Record<
@@ -10,8 +10,8 @@ it('the published schema describes the manifest and every table, and asks of a c
     { items: { required: string[]; additionalProperties: boolean } }
   >;
   expect(Object.keys(made)).toEqual(['manifest', ...TABLE_NAMES]);
-  expect(made['clients']?.items.required.sort()).toEqual(
-    Object.keys(newClient({ id: 'client-1', now: '2026-05-12T11:05:00.000Z' }, 'Odell')).sort(),
+  expect(made['customers']?.items.required.sort()).toEqual(
+    Object.keys(newCustomer({ id: 'customer-1', now: '2026-05-12T11:05:00.000Z' }, 'Odell')).sort(),
   );
-  expect(made['clients']?.items.additionalProperties).toBe(false);
+  expect(made['customers']?.items.additionalProperties).toBe(false);
 });

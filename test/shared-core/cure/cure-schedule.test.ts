@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { CoverTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest, CureReading, Promised } from '../../../shared-core/book/cure-record.ts';
 import { cureSchedule, scheduleAtTemperature } from '../../../shared-core/cure/cure-schedule.ts';
 import type { CureInput, DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { INPUT, SHEET } from './sheet-fixture.ts';
@@ -23,19 +23,19 @@ const promise = (over: Partial<Promised>): Promised => ({
   jobId: 'job00001',
   roomId: 'room0001',
   milestone: 'cover',
-  covering: 'wood-glued',
+  flooring: 'wood-glued',
   promisedFor: '2026-06-01T16:00:00.000Z',
   madeAt: '2026-05-11T12:00:00.000Z',
   documentId: null,
   to: 'the customer',
   ...over,
 });
-const test = (over: Partial<CoverTest>): CoverTest => ({
+const test = (over: Partial<ClearanceTest>): ClearanceTest => ({
   ...STAMPS,
   id: 'test0001',
   jobId: 'job00001',
   roomId: 'room0001',
-  covering: 'wood-glued',
+  flooring: 'wood-glued',
   method: 'slab-humidity',
   value: 0.7,
   unit: 'share',
@@ -120,11 +120,11 @@ describe('drying milestones', () => {
 
   it('end in the test the covering needs, with limit and source', () => {
     const m = find(INPUT, 'cover:wood-glued');
-    expect(m.coverTest?.sentence).toMatch(/^Confirm by test before covering: .*75 % humidity \(BS 8201/);
+    expect(m.clearanceTest?.sentence).toMatch(/^Confirm by test before covering: .*75 % humidity \(BS 8201/);
   });
 
   it('fall back to the published rules for a covering the sheet does not name', () => {
-    const m = find({ ...INPUT, covering: 'carpet', assumedSpreadC: 0 }, 'cover:carpet');
+    const m = find({ ...INPUT, flooring: 'carpet', assumedSpreadC: 0 }, 'cover:carpet');
     expect(hoursTo(m.latestAt)).toBeCloseTo(15 * 24, 5);
     expect(m.reason.source).toContain('BS 8203');
   });
@@ -159,7 +159,7 @@ describe('a promise beside the expected date', () => {
 });
 
 describe('release for covering', () => {
-  const release = (tests: CoverTest[], over: Partial<CureInput> = {}) => cureSchedule({ ...INPUT, ...over, tests }).release;
+  const release = (tests: ClearanceTest[], over: Partial<CureInput> = {}) => cureSchedule({ ...INPUT, ...over, tests }).release;
 
   it('is not given by a date alone', () => {
     expect(release([])).toMatchObject({ released: false });
@@ -186,7 +186,7 @@ describe('release for covering', () => {
   });
 
   it('lets the covering maker’s figure stand instead and names it', () => {
-    const coveringLimits = {
+    const flooringLimits = {
       slabHumidity: 0.65,
       emissionLb: null,
       woodMoisture: null,
@@ -194,7 +194,7 @@ describe('release for covering', () => {
       flatnessSpanM: null,
       statedIn: 'leaflet of March',
     };
-    const found = release([test({ value: 0.7 })], { coveringLimits });
+    const found = release([test({ value: 0.7 })], { flooringLimits });
     expect(found?.released).toBe(false);
     expect(found?.sentence).toContain('leaflet of March');
   });
@@ -206,8 +206,8 @@ describe('release for covering', () => {
   });
 
   it('waits for the sealer’s own limit on a floor left bare', () => {
-    const bare = { covering: 'bare-sealed' as const };
-    const found = release([test({ covering: 'bare-sealed', method: 'maker-method' })], bare);
+    const bare = { flooring: 'bare-sealed' as const };
+    const found = release([test({ flooring: 'bare-sealed', method: 'manufacturer-method' })], bare);
     expect(found?.released).toBe(false);
     expect(found?.sentence).toContain('enter the limit');
   });

@@ -4,7 +4,7 @@ import type { CureInput } from '../../../shared-core/cure/cure-input.ts';
 
 const hours = (kind: Milestone['kind'], hoursLeast: number, hoursMost: number): Milestone => ({
   kind,
-  covering: null,
+  flooring: null,
   hoursLeast,
   hoursMost,
   thicknessM: null,
@@ -13,13 +13,13 @@ const hours = (kind: Milestone['kind'], hoursLeast: number, hoursMost: number): 
 });
 
 export const cover = (
-  covering: NonNullable<Milestone['covering']>,
+  flooring: NonNullable<Milestone['flooring']>,
   thicknessM: number,
   daysLeast: number,
   daysMost: number,
 ): Milestone => ({
   kind: 'cover',
-  covering,
+  flooring,
   hoursLeast: daysLeast * 24,
   hoursMost: daysMost * 24,
   thicknessM,
@@ -30,7 +30,7 @@ export const cover = (
 export const SHEET: PowderSheet = {
   bagKg: { value: 22.7, source: 'bag' },
   yieldM3: { value: 0.0125, source: 'bag' },
-  reckonWith: 'sheet',
+  yieldBasis: 'sheet',
   measuredYieldM3: null,
   waterL: { value: { least: 4.7, most: 5 }, source: 'bag' },
   mixMinutes: null,
@@ -69,8 +69,8 @@ export const INPUT: CureInput = {
   wetBelowM: 0,
   sheet: SHEET,
   materialKind: 'cement-underlayment',
-  covering: 'wood-glued',
-  coveringLimits: null,
+  flooring: 'wood-glued',
+  flooringLimits: null,
   heated: false,
   readings: [],
   assumedTempC: 20,

@@ -19,7 +19,7 @@ describe('the lists for the accounts', () => {
     const undone = new Set(rows.pourEvents.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
     const batches = rows.pourEvents.filter((e) => e.kind === 'mixed' && !undone.has(e.id)).length;
     for (const [name, count] of [
-      ['customers', rows.clients.length],
+      ['customers', rows.customers.length],
       ['jobs', rows.jobs.length],
       ['quotes', rows.quotes.length],
       ['batches', batches],
@@ -40,8 +40,8 @@ describe('the lists for the accounts', () => {
 
   it('leave no cell that a spreadsheet would run', () => {
     const attacks = ['=1+1', '+1+1', '-1+1', '@SUM(A1)', '\t=1+1', '\r=1+1', '  =1+1', '＝1+1', '=HYPERLINK("https://x.invalid","a"),b'];
-    const hostile = rows.clients.slice(0, 1).flatMap((c) => attacks.map((name, i) => ({ ...c, id: `client-${i}`, name, notes: name })));
-    const read = table('customers', accountLists({ ...rows, clients: hostile })).slice(1);
+    const hostile = rows.customers.slice(0, 1).flatMap((c) => attacks.map((name, i) => ({ ...c, id: `client-${i}`, name, notes: name })));
+    const read = table('customers', accountLists({ ...rows, customers: hostile })).slice(1);
     expect(read).toHaveLength(attacks.length);
     for (const cell of read.flat()) expect(cell).not.toMatch(/^\s*[=+\-@＝]/);
     expect(read[0]?.[0]).toBe("'=1+1");

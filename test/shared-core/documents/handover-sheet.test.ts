@@ -8,8 +8,8 @@ import { writeCalendar } from '../../../main/desk/calendar.ts';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { calendarFeed } from '../../../shared-core/agenda/calendar-feed.ts';
 import { jobAgenda } from '../../../shared-core/agenda/job-agenda.ts';
-import { jobReadingCures } from '../../../shared-core/agenda/job-cures.ts';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { CureReading } from '../../../shared-core/book/cure-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { readTree, treeChanges } from '../../../shared-core/documents/handover-changes.ts';
@@ -112,7 +112,7 @@ describe('the handover sheet', () => {
     const tested = rowsOf(sheetOf(whole), TESTED_CAPTION);
     expect(tested.find((row) => row['Room'] === 'Living room')?.['Result']).toBe('not yet released for covering');
     expect(tested.find((row) => row['Room'] === 'Back hall')?.['Result']).toMatch(/: released$/);
-    expect(rowsOf(sheetOf({ ...whole, coverTests: [] }), TESTED_CAPTION).map((row) => row['Result'])).toEqual(
+    expect(rowsOf(sheetOf({ ...whole, clearanceTests: [] }), TESTED_CAPTION).map((row) => row['Result'])).toEqual(
       Array.from({ length: 3 }, () => 'not yet released for covering'),
     );
   });
@@ -253,7 +253,7 @@ describe('the handover sheet', () => {
     expect(step(/9 °F warmer each day/)?.['From']).toBe('Thu, June 4');
     const bare: WholeJob = {
       ...whole,
-      job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, covering: 'bare-sealed' as const })) },
+      job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, flooring: 'bare-sealed' as const })) },
     };
     expect(said(sheetOf(bare))).toMatch(/stays bare: its color goes on evening out for weeks/);
   });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
@@ -66,7 +66,7 @@ describe('the record of a job', () => {
     const flat = text.replace(/\s+/g, ' ');
     for (const event of whole.pourEvents) {
       if (event.kind === 'lot') expect(flat).toContain(`Lot ${event.lot}`);
-      if (event.kind === 'landed') expect(flat).toContain(`Batch ${event.batch} landed`);
+      if (event.kind === 'placed') expect(flat).toContain(`Batch ${event.batch} landed`);
     }
     for (const room of whole.rooms) expect(flat).toContain(room.name);
     for (const line of whole.job.rooms.flatMap((r) => r.signed)) expect(flat).toContain(line.initials);
@@ -80,21 +80,21 @@ describe('the record of a job', () => {
   }, 120_000);
 
   it('shows an entry taken back and the one that took it back', () => {
-    const landed = whole.pourEvents.find((e) => e.kind === 'landed');
-    if (landed === undefined) throw new Error('The sample has a batch.');
+    const placed = whole.pourEvents.find((e) => e.kind === 'placed');
+    if (placed === undefined) throw new Error('The sample has a batch.');
     const undone = {
       id: 'event-undone',
-      pourId: landed.pourId,
+      pourId: placed.pourId,
       seq: 900,
       at: NOW,
       estimated: false,
       kind: 'undone' as const,
-      eventId: landed.id,
+      eventId: placed.id,
     };
     const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW);
     const text = JSON.stringify(tree.blocks);
     expect(text).toContain('taken back, entry 900');
-    expect(text).toContain(`Entry ${landed.seq} taken back`);
+    expect(text).toContain(`Entry ${placed.seq} taken back`);
   });
 
   it('is a paper this program reads back, also of a job where nothing is poured yet', () => {

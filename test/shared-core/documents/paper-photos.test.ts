@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';

@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
-import { type JobReading, readJob } from '../../../shared-core/agenda/read-job.ts';
-import { type PourReading, readPour } from '../../../shared-core/agenda/read-pour.ts';
+import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import { type PourReading, readPour } from '../../../shared-core/standing/read-pour.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -54,9 +54,9 @@ describe('the pour-day sheet', () => {
     if (!read.layout.ok) throw new Error(read.layout.message);
     const told = all(sheetOf(reading, ['sample-family']).blocks)
       .flatMap((b) => (b.kind === 'paragraph' ? b.runs.map((r) => r.text) : []))
-      .find((t) => t.startsWith('Strip'));
+      .find((t) => t.startsWith('Lane'));
     const each = [...(told ?? '').matchAll(/([\d.]+)\u00a0bags/g)].map((m) => Number(m[1]));
-    expect(each.length).toBe(read.layout.value.strips.length);
+    expect(each.length).toBe(read.layout.value.lanes.length);
     const bags = each.reduce((sum, n) => sum + n, 0);
     // Each is rounded to a tenth of a bag.
     expect(Math.abs(bags - read.layout.value.volumeM3 / read.bagYieldM3)).toBeLessThanOrEqual(0.05 * each.length + 1e-9);

@@ -123,7 +123,7 @@ describe('the quote on paper', () => {
     const quote = issue(whole);
     const then = JSON.stringify(quoteSheet(quote));
     // The living records are changed in place: anything the frozen one shared with them would change with them.
-    whole.client.name = 'Somebody Else';
+    whole.customer.name = 'Somebody Else';
     whole.business.name = 'Another Name';
     whole.business.quoteTerms = 'Other terms.';
     whole.business.pricing.share = 0.9;

@@ -50,10 +50,10 @@ describe('the shopping list', () => {
   });
 
   it('lists a tool that was bought for the job, less one in the van, and the job pays for it', () => {
-    const [strip] = odell.materials.filter((m) => m.kind === 'perimeter-strip');
-    if (strip === undefined) throw new Error('the sample has no strip');
+    const [lane] = odell.materials.filter((m) => m.kind === 'perimeter-strip');
+    if (lane === undefined) throw new Error('the sample has no strip');
     const rake = {
-      ...strip,
+      ...lane,
       id: 'rake-0001',
       kind: 'tool' as const,
       name: 'Gauge rake',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crewTimeline, landingBands } from '../../../shared-core/drawing/crew-timeline.ts';
+import { crewTimeline, placementBands } from '../../../shared-core/drawing/crew-timeline.ts';
 import { drawingSchema, type Mark } from '../../../shared-core/drawing/marks.ts';
 
 const texts = (marks: readonly Mark[]): string[] =>
@@ -40,10 +40,10 @@ describe('the crew’s timeline', () => {
 
 describe('the landings of all runs', () => {
   it('is a band from the early to the late ones with the middle between', () => {
-    const drawing = landingBands({
+    const drawing = placementBands({
       widthPx: 500,
       heightPx: 200,
-      landedMin: [
+      placedMin: [
         { p10: 4, p50: 5, p90: 7 },
         { p10: 9, p50: 11, p90: 20 },
       ],
@@ -61,7 +61,7 @@ describe('the landings of all runs', () => {
   });
 
   it('stands for a pour of a single batch', () => {
-    const one = landingBands({ widthPx: 400, heightPx: 120, landedMin: [{ p10: 4, p50: 5, p90: 7 }] });
+    const one = placementBands({ widthPx: 400, heightPx: 120, placedMin: [{ p10: 4, p50: 5, p90: 7 }] });
     expect(texts(one.marks)).toContain('batch 1');
   });
 });

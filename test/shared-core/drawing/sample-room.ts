@@ -17,7 +17,7 @@ export const lengthText = (m: number): string => {
 const opening = (o: Partial<Opening> & Pick<Opening, 'id' | 'wall' | 'fromM' | 'widthM' | 'name'>): Opening => ({
   kind: 'doorway',
   adjoiningM: 0,
-  adjoiningCovering: '',
+  adjoiningFlooring: '',
   edge: 'dam',
   isWayOut: false,
   ...o,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import type { CoverTest, Promised } from '../../../shared-core/book/cure-record.ts';
+import type { ClearanceTest, Promised } from '../../../shared-core/book/cure-record.ts';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { pourFacts } from '../../../shared-core/learn/pour-facts.ts';
@@ -82,35 +82,35 @@ describe('a finished pour', () => {
     estimated: false,
   });
   const mixed = (minute: number, batch: number): PourEvent => ({ ...stamp(minute), kind: 'mixed', batch, bags: 2, waterL: null });
-  const landed = (minute: number, batch: number): PourEvent => ({
+  const placed = (minute: number, batch: number): PourEvent => ({
     ...stamp(minute),
-    kind: 'landed',
+    kind: 'placed',
     batch,
     roomId: null,
-    strip: null,
+    lane: null,
     bags: 2,
   });
 
   it('tells bags, loss and the usual minutes a batch, one stoppage or not', () => {
     const events = [
       mixed(0, 1),
-      landed(3, 1),
+      placed(3, 1),
       mixed(4, 2),
-      landed(7, 2),
+      placed(7, 2),
       mixed(8, 3),
-      landed(11, 3),
+      placed(11, 3),
       mixed(12, 4),
-      landed(40, 4),
+      placed(40, 4),
       mixed(41, 5),
-      landed(44, 5),
+      placed(44, 5),
       mixed(45, 6),
     ];
     expect(pourFacts(pour, events)).toEqual({ pourId: 'pour0001', bagsRatio: 1.2, lossShare: 2 / 12, minutesABatch: 4 });
   });
 
   it('leaves out what was taken back, and times that are estimates', () => {
-    const slip = landed(5, 9);
-    const events: PourEvent[] = [landed(3, 1), slip, { ...stamp(6), kind: 'undone', eventId: slip.id }, landed(7, 2), landed(11, 3)];
+    const slip = placed(5, 9);
+    const events: PourEvent[] = [placed(3, 1), slip, { ...stamp(6), kind: 'undone', eventId: slip.id }, placed(7, 2), placed(11, 3)];
     expect(pourFacts(pour, events)).toMatchObject({ bagsRatio: 0.6, lossShare: 0, minutesABatch: 4 });
     expect(pourFacts({ ...pour, fromPaper: true }, events).minutesABatch).toBeNull();
   });
@@ -149,18 +149,18 @@ describe('prep and promises', () => {
       jobId: 'job00001',
       roomId: 'room0001',
       milestone: 'cover',
-      covering: 'carpet',
+      flooring: 'carpet',
       promisedFor: '2026-05-20T12:00:00.000Z',
       madeAt: '2026-05-01T12:00:00.000Z',
       documentId: null,
       to: '',
     };
-    const test = (takenAt: string, v: number): CoverTest => ({
+    const test = (takenAt: string, v: number): ClearanceTest => ({
       ...STAMPS,
       id: 'test0001',
       jobId: 'job00001',
       roomId: 'room0001',
-      covering: 'carpet',
+      flooring: 'carpet',
       method: 'slab-humidity',
       value: v,
       unit: 'share',
@@ -168,7 +168,7 @@ describe('prep and promises', () => {
       by: 'RT',
       note: '',
     });
-    const passed = (t: CoverTest) => t.value <= 0.75;
+    const passed = (t: ClearanceTest) => t.value <= 0.75;
     expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8), test('2026-05-23T12:00:00.000Z', 0.7)], passed)).toEqual([3]);
     expect(promiseMisses([promise], [test('2026-05-19T12:00:00.000Z', 0.8)], passed)).toEqual([]);
   });

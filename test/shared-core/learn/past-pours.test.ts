@@ -1,7 +1,7 @@
 /** What past pours teach: pours logged at a known pace and with a known loss give back that pace and that loss. */
 import { describe, expect, it } from 'vitest';
-import { readJob } from '../../../shared-core/agenda/read-job.ts';
-import { readPour } from '../../../shared-core/agenda/read-pour.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { taskTimesOf } from '../../../shared-core/book/task-times.ts';
 import { pastPours, pourProposals, scaledTimes, type PastPour } from '../../../shared-core/learn/past-pours.ts';
@@ -48,10 +48,10 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
       seq: i + 1,
       at: new Date(START + i * minutesABatch * 60_000).toISOString(),
       estimated: pour.fromPaper,
-      kind: 'landed',
+      kind: 'placed',
       batch: batch.number,
       roomId: null,
-      strip: null,
+      lane: null,
       bags: batch.bags * bagsFactor,
     }),
   );
@@ -62,16 +62,16 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
 
 describe('a past pour', () => {
   it('gives back the loss it was poured with: bags as planned, the loss reckoned with; a tenth more bags, a tenth more of all', () => {
-    const reckoned = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
-    expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(reckoned, 6);
+    const calculated = read.rooms[0]?.estimate?.takeoff.lossShare ?? Number.NaN;
+    expect(poured(3, 1)[0]?.lossShare).toBeCloseTo(calculated, 6);
     // The bags hold volume times one and the loss: a tenth more of them is a tenth more of that sum.
-    expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + reckoned) * 1.1 - 1, 6);
+    expect(poured(3, 1.1)[0]?.lossShare).toBeCloseTo((1 + calculated) * 1.1 - 1, 6);
   });
 
   it('gives back its pace, and beside it the one reckoned; paper and a handful of batches give none', () => {
     expect(poured(3.5, 1)[0]?.minutesABatch).toBeCloseTo(3.5, 6);
-    const reckoned = poured(3.5, 1)[0]?.reckonedMinutes ?? 0;
-    expect(reckoned).toBeGreaterThan(1);
+    const calculated = poured(3.5, 1)[0]?.calculatedMinutes ?? 0;
+    expect(calculated).toBeGreaterThan(1);
     expect(poured(3.5, 1, { fromPaper: true })[0]?.minutesABatch).toBeNull();
     expect(poured(3.5, 1, {}, 2)[0]?.minutesABatch).toBeNull();
   });
@@ -97,7 +97,7 @@ describe('what past pours suggest', () => {
     );
     expect(many.loss.learned.jobs).toBe(6);
     expect(many.loss.learned.value).toBeCloseTo((PRIOR_JOBS * before + 6 * (slow.lossShare ?? 0)) / (PRIOR_JOBS + 6), 9);
-    expect(many.pace.learned.mean).toBeCloseTo(6 / (slow.reckonedMinutes ?? 1), 6);
+    expect(many.pace.learned.mean).toBeCloseTo(6 / (slow.calculatedMinutes ?? 1), 6);
     expect(LEAST_JOBS).toBeGreaterThan(2);
   });
 
@@ -105,7 +105,7 @@ describe('what past pours suggest', () => {
     const wasSix = Array.from({ length: 6 }, () => slow);
     const first = pourProposals(wasSix, before).pace;
     expect(first.worthAsking).toBe(true);
-    const stretched = wasSix.map((p) => ({ ...p, reckonedMinutes: (p.reckonedMinutes ?? 0) * first.learned.value }));
+    const stretched = wasSix.map((p) => ({ ...p, calculatedMinutes: (p.calculatedMinutes ?? 0) * first.learned.value }));
     const second = pourProposals(stretched, before).pace;
     expect(Math.abs(second.learned.value - 1)).toBeLessThan(Math.abs(first.learned.value - 1));
   });

@@ -49,7 +49,7 @@ describe('a sheet that disagrees with itself', () => {
     expect(found?.message).toBe(
       '50 lb and 5 qt of water weigh 60.4 lb. At 125 lb/cu ft that fills 0.48 cu ft, not 0.45 cu ft. The smaller is safer: it buys about one bag more in 14.',
     );
-    expect(found?.choices.map((c) => c.reckonWith)).toEqual(['sheet', 'mass']);
+    expect(found?.choices.map((c) => c.yieldBasis)).toEqual(['sheet', 'mass']);
   });
   it('with a yield of zero, or least water above the most, stops', () => {
     expect(contradictions(changed({ yieldM3: { value: 0, source: 'bag' } }), 'us').some((c) => c.stops)).toBe(true);

@@ -22,7 +22,7 @@ const opening = (wall: number, fromM: number) => ({
   fromM,
   widthM: 0.8,
   adjoiningM: null,
-  adjoiningCovering: '',
+  adjoiningFlooring: '',
   edge: 'dam' as const,
   isWayOut: false,
 });

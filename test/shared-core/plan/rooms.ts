@@ -16,7 +16,7 @@ export const opening = (over: Partial<Opening>): Opening => ({
   fromM: 0.5,
   widthM: 0.9,
   adjoiningM: null,
-  adjoiningCovering: '',
+  adjoiningFlooring: '',
   edge: 'dam',
   isWayOut: false,
   ...over,

@@ -7,7 +7,7 @@ import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
 import { box } from './floors.ts';
 
 const plan: PourPlan = {
-  stripWidthM: 1.2,
+  laneWidthM: 1.2,
   angleDeg: 0,
   pattern: 'back-and-forth',
   wayOutId: null,

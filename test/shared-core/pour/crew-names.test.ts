@@ -67,7 +67,7 @@ describe('the cart', () => {
         buckets: 12,
         mixers: 2,
         helpers: 2,
-        strips: 4,
+        lanes: 4,
         dams: 1,
         carry: 'cart',
         outlet,

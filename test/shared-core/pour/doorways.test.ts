@@ -13,7 +13,7 @@ const opening = (id: string, wall: number, fromM: number, widthM = 1): Opening =
   fromM,
   widthM,
   adjoiningM: null,
-  adjoiningCovering: '',
+  adjoiningFlooring: '',
   edge: 'dam',
   isWayOut: false,
 });
@@ -62,7 +62,7 @@ describe('doorways that face each other', () => {
 describe('a wet edge through a doorway', () => {
   const DEPTH = 0.01;
   const M3_A_MIN = 0.01;
-  const pourPlan = { stripWidthM: 2, angleDeg: 0, wayOutId: null, joints: [] };
+  const pourPlan = { laneWidthM: 2, angleDeg: 0, wayOutId: null, joints: [] };
   const laid = (rooms: readonly (typeof hall)[], isOpen: boolean) => {
     const pourRooms = rooms.map((r): PourRoom => ({ ...r, name: r.roomId, pourPlan, depth: DEPTH }));
     const layout = planPour(pourRooms, {

@@ -12,11 +12,11 @@ export const box = (x0: number, y0: number, x1: number, y1: number): Region => (
   holes: [],
 });
 
-export const bay = (name: string, strips: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
+export const bay = (name: string, lanes: readonly (readonly Region[])[], depthM = 0.01): Bay => ({
   roomId: name,
   name,
   angleDeg: 0,
-  strips,
+  lanes,
   depth: depthM,
   startAt: 'low',
 });

@@ -16,9 +16,9 @@ import { bay, laidOut, rectangle } from './floors.ts';
 /** Normal deviate by Box and Muller (Annals of Mathematical Statistics 29, 1958). */
 const normal = (r: RandomState) => Math.sqrt(-2 * Math.log(1 - nextUnit(r))) * Math.cos(2 * Math.PI * nextUnit(r));
 
-const STRIPS = 6;
-const STRIP_BAGS = 8;
-const TOTAL = STRIPS * STRIP_BAGS;
+const LANES = 6;
+const LANE_BAGS = 8;
+const TOTAL = LANES * LANE_BAGS;
 const BATCH_BAGS = 2;
 
 /** A synthetic pour: what each strip takes, and the bags seen used when its edge is judged to be reached. */
@@ -27,12 +27,12 @@ function syntheticPour(seed: number, ratioOf: (r: RandomState) => number) {
   seedRandom(r, 77, seed);
   const ratio = ratioOf(r);
   const walk = TYPICAL_SPREAD.stretchShare * Math.sqrt(BATCH_BAGS);
-  const taken = Array.from({ length: STRIPS }, () => STRIP_BAGS * ratio + walk * Math.sqrt(STRIP_BAGS) * normal(r));
+  const taken = Array.from({ length: LANES }, () => LANE_BAGS * ratio + walk * Math.sqrt(LANE_BAGS) * normal(r));
   const edges = taken.map(() => TYPICAL_SPREAD.edgeShare * BATCH_BAGS * normal(r));
   let used = 0;
   const seen = taken.map((bags, i) => {
     used += bags;
-    return { plannedBags: (i + 1) * STRIP_BAGS, usedBags: used + (i + 1 < STRIPS ? (edges[i] ?? 0) : 0) };
+    return { plannedBags: (i + 1) * LANE_BAGS, usedBags: used + (i + 1 < LANES ? (edges[i] ?? 0) : 0) };
   });
   return { seen, total: used };
 }
@@ -40,11 +40,11 @@ const likePlan = (r: RandomState) => 1 + TYPICAL_SPREAD.planShare * normal(r);
 
 describe('estimateBags over synthetic pours', () => {
   const POURS = 4000;
-  it.each([0, 1, 2, 3, 4, 5])('covers the outcome at its stated rate after %i of six strips', (strips) => {
+  it.each([0, 1, 2, 3, 4, 5])('covers the outcome at its stated rate after %i of six strips', (lanes) => {
     let held = 0;
     for (let seed = 0; seed < POURS; seed++) {
       const pour = syntheticPour(seed, likePlan);
-      const { total } = estimateBags(TOTAL, BATCH_BAGS, pour.seen[strips - 1] ?? null, TYPICAL_SPREAD);
+      const { total } = estimateBags(TOTAL, BATCH_BAGS, pour.seen[lanes - 1] ?? null, TYPICAL_SPREAD);
       if (total.low <= pour.total && pour.total <= total.high) held++;
     }
     expect(Math.abs(held / POURS - FORECAST_RATE)).toBeLessThan(0.025);
@@ -61,8 +61,8 @@ describe('estimateBags over synthetic pours', () => {
   });
 
   it('narrows as strips are finished', () => {
-    const widths = [0, 1, 2, 3, 4, 5].map((strips) => {
-      const seen = strips === 0 ? null : { plannedBags: strips * STRIP_BAGS, usedBags: strips * STRIP_BAGS };
+    const widths = [0, 1, 2, 3, 4, 5].map((lanes) => {
+      const seen = lanes === 0 ? null : { plannedBags: lanes * LANE_BAGS, usedBags: lanes * LANE_BAGS };
       const { total } = estimateBags(TOTAL, BATCH_BAGS, seen, TYPICAL_SPREAD);
       return total.high - total.low;
     });
@@ -91,12 +91,12 @@ describe('estimateBags over synthetic pours', () => {
 });
 
 // Six strips of 4 m2 at 10 mm, bags of 0.005 m3: eight bags a strip, two a batch, four batches a strip.
-const layout = laidOut([bay('room-hall', rectangle(4, 6, STRIPS))], 0.01, 'back-and-forth', BATCH_BAGS);
+const layout = laidOut([bay('room-hall', rectangle(4, 6, LANES))], 0.01, 'back-and-forth', BATCH_BAGS);
 const PLAN: PourRecordPlan = { layout, healingMin: 15, flowLifeMin: 20, bagsPerBatch: BATCH_BAGS };
 const atMin = (min: number) => new Date(Date.parse('2026-05-12T14:00:00Z') + min * 60_000).toISOString();
 
 /** The log of a synthetic pour that takes `perStrip` batches for each strip, up to some batch. */
-function logOf(perStrip: number, landed: number): PourEvent[] {
+function logOf(perLane: number, placed: number): PourEvent[] {
   const events: PourEvent[] = [];
   const stamp = (min: number) => ({
     id: `event-${events.length + 1}`,
@@ -105,15 +105,15 @@ function logOf(perStrip: number, landed: number): PourEvent[] {
     at: atMin(min),
     estimated: false,
   });
-  for (let batch = 1; batch <= landed; batch++) {
-    events.push({ ...stamp(batch * 3), kind: 'landed', batch, roomId: 'room-hall', strip: null, bags: BATCH_BAGS });
-    if (batch % perStrip === 0)
-      events.push({ ...stamp(batch * 3 + 0.2), kind: 'strip-finished', roomId: 'room-hall', strip: batch / perStrip });
+  for (let batch = 1; batch <= placed; batch++) {
+    events.push({ ...stamp(batch * 3), kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: BATCH_BAGS });
+    if (batch % perLane === 0)
+      events.push({ ...stamp(batch * 3 + 0.2), kind: 'lane-finished', roomId: 'room-hall', lane: batch / perLane });
   }
   return events;
 }
-const at = (perStrip: number, landed: number, bagsOnSite: number) => {
-  const state = pourState(PLAN, { bagsOnSite }, logOf(perStrip, landed), atMin(landed * 3 + 1));
+const at = (perLane: number, placed: number, bagsOnSite: number) => {
+  const state = pourState(PLAN, { bagsOnSite }, logOf(perLane, placed), atMin(placed * 3 + 1));
   const forecast = forecastPour(PLAN, state, TYPICAL_SPREAD);
   if (!forecast) throw new Error('no forecast');
   return { state, forecast };
@@ -122,12 +122,12 @@ const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, units: 'metric' 
 
 describe('forecastPour on replayed synthetic pours', () => {
   it('says enough all the way when the pour goes by the plan with bags to spare', () => {
-    for (let landed = 0; landed < 24; landed++) expect(at(4, landed, 56).forecast.verdict, `after batch ${landed}`).toBe('enough');
+    for (let placed = 0; placed < 24; placed++) expect(at(4, placed, 56).forecast.verdict, `after batch ${placed}`).toBe('enough');
   });
 
   it('warns by the end of the first strip when every strip takes a quarter more, long before the bags are gone', () => {
     // Thirty batches would be needed; 56 bags make twenty-eight.
-    const first = Array.from({ length: 28 }, (_, i) => i).find((landed) => at(5, landed, 56).forecast.verdict !== 'enough');
+    const first = Array.from({ length: 28 }, (_, i) => i).find((placed) => at(5, placed, 56).forecast.verdict !== 'enough');
     expect(first).toBeLessThanOrEqual(10);
     expect(at(5, 20, 56).forecast.verdict).toBe('short');
     const { forecast } = at(5, 20, 56);
@@ -137,15 +137,15 @@ describe('forecastPour on replayed synthetic pours', () => {
   });
 
   it('stands still between finished strips when the pour goes by the plan', () => {
-    const totals = [8, 9, 10, 11].map((landed) => at(4, landed, 50).forecast.estimate.total.likely);
+    const totals = [8, 9, 10, 11].map((placed) => at(4, placed, 50).forecast.estimate.total.likely);
     for (const total of totals) expect(total).toBe(totals[0]);
   });
 
   it('raises no alarm when strips are never marked: it says that a mark is missing', () => {
-    const marks = new Set(['strip-finished']);
-    const verdicts = [1, 3, 8, 12, 18].map((landed) => {
-      const events = logOf(4, landed).filter((event) => !marks.has(event.kind));
-      const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(landed * 3 + 1));
+    const marks = new Set(['lane-finished']);
+    const verdicts = [1, 3, 8, 12, 18].map((placed) => {
+      const events = logOf(4, placed).filter((event) => !marks.has(event.kind));
+      const state = pourState(PLAN, { bagsOnSite: 56 }, events, atMin(placed * 3 + 1));
       return forecastPour(PLAN, state, TYPICAL_SPREAD);
     });
     expect(verdicts.map((f) => f?.verdict)).toEqual(['enough', 'enough', 'enough', 'enough', 'enough']);

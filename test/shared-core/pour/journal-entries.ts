@@ -29,10 +29,10 @@ export const entry = (seq: number, mark = 'a', minute = seq): PourEvent => ({
   seq,
   at: new Date(Date.parse(START) + minute * 60_000).toISOString(),
   estimated: false,
-  kind: 'landed',
+  kind: 'placed',
   batch: seq,
   roomId: null,
-  strip: null,
+  lane: null,
   bags: 2,
 });
 

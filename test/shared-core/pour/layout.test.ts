@@ -9,7 +9,7 @@ describe('layOut', () => {
   const layout = laidOut([bay('hall', rectangle(4, 3, 3))], 0.02);
 
   it('numbers batches in the order they land, turning at each end', () => {
-    expect(layout.batches.map((b) => [b.strip, b.centroid.xM, b.centroid.yM].map((n) => Math.round(n * 1000) / 1000))).toEqual([
+    expect(layout.batches.map((b) => [b.lane, b.centroid.xM, b.centroid.yM].map((n) => Math.round(n * 1000) / 1000))).toEqual([
       [1, 1, 0.5],
       [1, 3, 0.5],
       [2, 3, 1.5],
@@ -31,7 +31,7 @@ describe('layOut', () => {
   it('lets a batch end one strip and begin the next', () => {
     const uneven = laidOut([bay('hall', rectangle(4, 3, 3))], 0.03);
     expect(uneven.batches).toHaveLength(4);
-    expect(uneven.batches[1]?.pieces.map((p) => [p.strip, Math.round(p.areaM2 * 1000) / 1000])).toEqual([
+    expect(uneven.batches[1]?.pieces.map((p) => [p.lane, Math.round(p.areaM2 * 1000) / 1000])).toEqual([
       [1, 1],
       [2, 2],
     ]);
@@ -39,10 +39,10 @@ describe('layOut', () => {
 
   it('covers an L with a column exactly, whatever the batch', () => {
     const column = { outline: box(0, 0, 5, 1.2).outline, holes: [box(2, 0.4, 2.3, 0.7).outline] };
-    const strips = [[column], [box(0, 1.2, 5, 2.4)], [box(0, 2.4, 2, 3.6)]];
-    const floor = strips.flat().reduce((sum, r) => sum + regionAreaM2(r), 0);
+    const lanes = [[column], [box(0, 1.2, 5, 2.4)], [box(0, 2.4, 2, 3.6)]];
+    const floor = lanes.flat().reduce((sum, r) => sum + regionAreaM2(r), 0);
     for (const batchM3 of [0.0131, 0.02, 0.05]) {
-      const l = laidOut([bay('ell', strips)], batchM3);
+      const l = laidOut([bay('ell', lanes)], batchM3);
       expect(l.batches.reduce((sum, b) => sum + b.areaM2, 0)).toBeCloseTo(floor, 9);
       for (const b of l.batches.slice(0, -1)) expect(b.areaM2).toBeCloseTo(batchM3 / 0.01, 6);
     }
@@ -86,13 +86,13 @@ describe('planPour', () => {
           fromM: 0.2,
           widthM: 0.8,
           adjoiningM: null,
-          adjoiningCovering: '',
+          adjoiningFlooring: '',
           edge: 'dam' as const,
           isWayOut: true,
         },
       ],
     },
-    pourPlan: { stripWidthM: 1, angleDeg: 0, wayOutId: null, joints: [] },
+    pourPlan: { laneWidthM: 1, angleDeg: 0, wayOutId: null, joints: [] },
     depth: 0.01,
   };
   const choice = { pattern: 'back-and-forth', bagYieldM3: 0.02, bagsPerBatch: 1, doorways: [] } as const;
@@ -107,11 +107,11 @@ describe('planPour', () => {
 
   it('pours the bay beyond a dammed joint first, and counts no seam across it', () => {
     const joint = { id: 'joint', from: { xM: 0, yM: 1.5 }, to: { xM: 4, yM: 1.5 } };
-    const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, stripWidthM: 0.75, joints: [joint] } }], choice);
+    const found = planPour([{ ...room, pourPlan: { ...room.pourPlan, laneWidthM: 0.75, joints: [joint] } }], choice);
     if (!found.ok) throw new Error(found.message);
-    expect(found.value.strips.map((s) => s.bay)).toEqual([0, 0, 1, 1]);
+    expect(found.value.lanes.map((s) => s.bay)).toEqual([0, 0, 1, 1]);
     expect(found.value.batches[0]?.centroid.yM).toBeLessThan(1.5);
-    expect(found.value.seams.filter((s) => s.kind === 'strip').map((s) => [s.older, s.newer])).toEqual([
+    expect(found.value.seams.filter((s) => s.kind === 'lane').map((s) => [s.older, s.newer])).toEqual([
       [1, 2],
       [3, 4],
     ]);
@@ -119,7 +119,7 @@ describe('planPour', () => {
 
   it('pours several rooms in the order given', () => {
     const found = planPour([room, { ...room, roomId: 'den', name: 'Den' }], choice);
-    expect(found.ok && found.value.strips.map((s) => `${s.roomId} ${s.inRoom}`)).toEqual([
+    expect(found.ok && found.value.lanes.map((s) => `${s.roomId} ${s.inRoom}`)).toEqual([
       'hall 1',
       'hall 2',
       'hall 3',

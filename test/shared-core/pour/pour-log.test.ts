@@ -6,11 +6,11 @@ import {
   bagsAddedEntry,
   finishedEntry,
   incidentEntry,
-  landedEntry,
+  placedEntry,
   mixedEntry,
   paperEntries,
   startedEntry,
-  stripFinishedEntry,
+  laneFinishedEntry,
   undoEntry,
   type Entry,
 } from '../../../shared-core/pour/pour-commands.ts';
@@ -41,7 +41,7 @@ class Pouring {
     this.log(min, (s, stamp) => mixedEntry(s, PLAN, stamp, null));
   }
   land(min: number) {
-    this.log(min, (s, stamp) => landedEntry(s, PLAN, stamp));
+    this.log(min, (s, stamp) => placedEntry(s, PLAN, stamp));
   }
 }
 
@@ -53,8 +53,8 @@ describe('pourState', () => {
     expect(p.state(3).inHand).toMatchObject([{ number: 1, bags: 2, ageMin: 2, tooOld: false }]);
     p.land(4);
     const s = p.state(5);
-    expect(s.batches).toMatchObject([{ number: 1, mixedMin: 1, landedMin: 4, ageMin: 3, roomId: 'room-hall', strip: 1 }]);
-    expect([s.landed, s.nextToMix, s.nextToLand, s.bagsUsed, s.bagsLeft]).toEqual([1, 2, 2, 2, 12]);
+    expect(s.batches).toMatchObject([{ number: 1, mixedMin: 1, placedMin: 4, ageMin: 3, roomId: 'room-hall', lane: 1 }]);
+    expect([s.placed, s.nextToMix, s.nextToLand, s.bagsUsed, s.bagsLeft]).toEqual([1, 2, 2, 2, 12]);
   });
 
   it('shows a batch past its flow life as too old', () => {
@@ -75,7 +75,7 @@ describe('pourState', () => {
   it('closes the edges of a strip marked finished, and all of them at the end', () => {
     const p = new Pouring();
     for (const min of [0, 4, 8]) p.land(min);
-    for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => stripFinishedEntry(s, PLAN, stamp));
+    for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
     expect(p.state(10).oldestEdge?.besideBatch).toBe(3);
     p.log(11, (s, stamp) => finishedEntry(s, PLAN, stamp, null));
     expect(p.state(12).oldestEdge).toBeNull();
@@ -87,7 +87,7 @@ describe('pourState', () => {
     p.land(0);
     p.land(4);
     p.log(5, undoEntry);
-    expect(p.state(6)).toMatchObject({ landed: 1, nextToLand: 2, bagsUsed: 2 });
+    expect(p.state(6)).toMatchObject({ placed: 1, nextToLand: 2, bagsUsed: 2 });
     expect(
       p
         .state(6)
@@ -95,7 +95,7 @@ describe('pourState', () => {
         .map((e) => e.event.id),
     ).toEqual(['event-2']);
     p.log(6, undoEntry);
-    expect(p.state(7).landed).toBe(0);
+    expect(p.state(7).placed).toBe(0);
     expect(p.events).toHaveLength(4);
     expect(undoEntry(p.state(7), { id: 'more', pourId: 'pour-1', at: at(7) })).toBeNull();
   });
@@ -106,7 +106,7 @@ describe('pourState', () => {
     p.land(4);
     p.land(-56 + 4);
     const s = p.state(-56 + 7);
-    expect(s.batches.map((b) => b.landedMin)).toEqual([0, 4, 4]);
+    expect(s.batches.map((b) => b.placedMin)).toEqual([0, 4, 4]);
     expect(s.nowMin).toBe(7);
     expect(s.notices.join(' ')).toContain('clock went back by 56 minutes');
     // The log stands still at the jump; that is no key hit twice.
@@ -139,7 +139,7 @@ describe('pourState', () => {
     p.land(4);
     expect(p.asked).toContain('only 1 of 2 bags');
     const s = p.state(5);
-    expect([s.landed, s.bagsLeft]).toEqual([2, -1]);
+    expect([s.placed, s.bagsLeft]).toEqual([2, -1]);
     expect(s.notices.join(' ')).toContain('count the stack');
     p.log(6, (state, stamp) => bagsAddedEntry(state, stamp, 10));
     expect(p.state(7).bagsLeft).toBe(9);
@@ -154,12 +154,12 @@ describe('pourState', () => {
   });
 
   it('waits with nothing logged', () => {
-    expect(new Pouring().state(0)).toMatchObject({ phase: 'waiting', landed: 0, nextToMix: 1, oldestEdge: null, nextSeq: 1 });
+    expect(new Pouring().state(0)).toMatchObject({ phase: 'waiting', placed: 0, nextToMix: 1, oldestEdge: null, nextSeq: 1 });
   });
 });
 
 describe('paperEntries', () => {
-  const line = (batch: number, min: number, bags = 2) => ({ batch, bags, landedAt: at(min) });
+  const line = (batch: number, min: number, bags = 2) => ({ batch, bags, placedAt: at(min) });
   let n = 0;
   const entries = (...lines: ReturnType<typeof line>[]) => paperEntries(PLAN, 'pour-1', 1, lines, () => `paper-${++n}`);
 
@@ -168,7 +168,7 @@ describe('paperEntries', () => {
     if (!found.ok) throw new Error(found.message);
     for (const event of found.value) expect(pourEventSchema.parse(event).estimated).toBe(true);
     const s = pourState(PLAN, { bagsOnSite: 14 }, found.value, at(600));
-    expect(s.batches.map((b) => [b.landedMin, b.strip])).toEqual([
+    expect(s.batches.map((b) => [b.placedMin, b.lane])).toEqual([
       [0, 1],
       [5, 1],
       [9, 2],
@@ -183,7 +183,7 @@ describe('paperEntries', () => {
     });
     expect(entries(line(1, 0), line(1, 4))).toMatchObject({ ok: false, message: expect.stringContaining('already in a line above') });
     expect(entries(line(1, 0, 0))).toMatchObject({ ok: false, message: expect.stringContaining('how many bags') });
-    expect(entries({ batch: 1, bags: 2, landedAt: 'noon' })).toMatchObject({
+    expect(entries({ batch: 1, bags: 2, placedAt: 'noon' })).toMatchObject({
       ok: false,
       message: expect.stringContaining('cannot be read'),
     });
@@ -194,28 +194,28 @@ describe('afterPour', () => {
   const p = new Pouring();
   [0, 4, 8, 24, 28, 32].forEach((min, i) => {
     p.land(min);
-    if (i % 2 === 1) p.log(min + 0.5, (s, stamp) => stripFinishedEntry(s, PLAN, stamp));
+    if (i % 2 === 1) p.log(min + 0.5, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
   });
   const after = afterPour(layout, p.state(40), PLAN, [1, 2, 3, 4, 5, 6]);
 
   it('marks the seams that passed the healing time, where', () => {
     // Batch 4 joined batch 1 after 24 minutes and batch 3 after 16; 5 joined 4 after 4; 6 joined 3 after 24.
     expect(after.toWatch.map((s) => [s.seam.kind, s.olderBatch, s.newerBatch, s.mostMin])).toEqual([
-      ['strip', 1, 4, 24],
-      ['strip', 3, 6, 24],
+      ['lane', 1, 4, 24],
+      ['lane', 3, 6, 24],
       ['batch', 3, 4, 16],
     ]);
     expect(after.words).toContain('3 seams passed the healing time');
   });
 
   it('sets bags and thickness by strip beside the plan', () => {
-    for (const strip of after.strips) {
-      expect(strip.bags).toBe(4);
+    for (const lane of after.lanes) {
+      expect(lane.bags).toBe(4);
       // Four bags of 0.01 m3 over 4 m2: 10 mm, as planned.
-      expect(strip.thicknessM).toBeCloseTo(0.01, 9);
-      expect(strip.plannedThicknessM).toBeCloseTo(0.01, 9);
+      expect(lane.thicknessM).toBeCloseTo(0.01, 9);
+      expect(lane.plannedThicknessM).toBeCloseTo(0.01, 9);
     }
     expect([after.bagsUsed, after.lastedMin]).toEqual([12, 32]);
-    expect(after.batches[3]).toMatchObject({ plannedLandedMin: 4, landedMin: 24 });
+    expect(after.batches[3]).toMatchObject({ plannedPlacedMin: 4, placedMin: 24 });
   });
 });

@@ -5,21 +5,21 @@ import { pointInRegion } from '../../../shared-core/plan/region.ts';
 import type { FillPattern, PourLayout } from '../../../shared-core/pour/layout.ts';
 import { layOut } from '../../../shared-core/pour/layout.ts';
 import { seamAges, steadyLaying } from '../../../shared-core/pour/seams.ts';
-import { stripsOfRegion } from '../../../shared-core/plan/strips.ts';
+import { lanesOfRegion } from '../../../shared-core/plan/lanes.ts';
 import { bay, box, laidOut, rectangle } from './floors.ts';
 
 const RATE = 0.01; // m3 a minute: at 10 mm deep, a square metre a minute.
 
-const stripAges = (layout: PourLayout) =>
+const laneAges = (layout: PourLayout) =>
   seamAges(layout.seams, steadyLaying(layout.batches, RATE))
-    .filter((age) => age.seam.kind === 'strip')
+    .filter((age) => age.seam.kind === 'lane')
     .map((age) => age.mostMin);
 
 describe('seamAges of a hand-worked layout', () => {
   it('is twice a strip’s time back and forth, and a strip’s time one way', () => {
     // Strips of 4 m2: four minutes each.
-    for (const age of stripAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
-    for (const age of stripAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007, 'one-way'))) expect(age).toBeCloseTo(4, 6);
+    for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007))) expect(age).toBeCloseTo(8, 6);
+    for (const age of laneAges(laidOut([bay('r', rectangle(4, 3, 3))], 0.007, 'one-way'))) expect(age).toBeCloseTo(4, 6);
   });
 
   it('counts only where the strips of an L touch', () => {
@@ -33,7 +33,7 @@ describe('seamAges of a hand-worked layout', () => {
 
   it('is halved by a dam that halves the strips', () => {
     const bays = [bay('near', rectangle(2, 2, 2)), bay('far', rectangle(2, 2, 2, 2))];
-    const ages = stripAges(laidOut(bays, 0.01));
+    const ages = laneAges(laidOut(bays, 0.01));
     expect(ages).toHaveLength(2);
     for (const age of ages) expect(age).toBeCloseTo(4, 6);
   });
@@ -61,25 +61,25 @@ describe('seamAges of a hand-worked layout', () => {
 
 /** The same pour replayed on a raster: each cell is passed when the running volume reaches it; ages across strip edges only. */
 function rasterMost(layout: PourLayout, cellM: number): number {
-  const corners = layout.strips.flatMap((s) => s.pieces.flatMap((p) => p.outline));
+  const corners = layout.lanes.flatMap((s) => s.pieces.flatMap((p) => p.outline));
   const left = Math.min(...corners.map((p) => p.xM));
   const top = Math.min(...corners.map((p) => p.yM));
   const columns = Math.round((Math.max(...corners.map((p) => p.xM)) - left) / cellM);
   const rows = Math.round((Math.max(...corners.map((p) => p.yM)) - top) / cellM);
-  const stripOf = new Int32Array(columns * rows);
+  const laneOf = new Int32Array(columns * rows);
   const passed = new Float64Array(columns * rows);
   let poured = 0;
-  for (const strip of layout.strips) {
-    const order = strip.forward ? [...Array(columns).keys()] : [...Array(columns).keys()].reverse();
+  for (const lane of layout.lanes) {
+    const order = lane.forward ? [...Array(columns).keys()] : [...Array(columns).keys()].reverse();
     for (const c of order) {
       const cells: number[] = [];
       for (let r = 0; r < rows; r++) {
         const at = { xM: left + (c + 0.5) * cellM, yM: top + (r + 0.5) * cellM };
-        if (strip.pieces.some((p) => pointInRegion(at, p) === 'inside')) cells.push(r * columns + c);
+        if (lane.pieces.some((p) => pointInRegion(at, p) === 'inside')) cells.push(r * columns + c);
       }
       const volume = cells.length * cellM * cellM * 0.01;
       for (const cell of cells) {
-        stripOf[cell] = strip.number;
+        laneOf[cell] = lane.number;
         passed[cell] = (poured + volume / 2) / RATE;
       }
       poured += volume;
@@ -90,7 +90,7 @@ function rasterMost(layout: PourLayout, cellM: number): number {
     for (let c = 0; c < columns; c++) {
       const a = r * columns + c;
       const b = a + columns;
-      const both = (stripOf[a] ?? 0) > 0 && (stripOf[b] ?? 0) > 0 && stripOf[a] !== stripOf[b];
+      const both = (laneOf[a] ?? 0) > 0 && (laneOf[b] ?? 0) > 0 && laneOf[a] !== laneOf[b];
       if (both) most = Math.max(most, Math.abs((passed[a] ?? 0) - (passed[b] ?? 0)));
     }
   }
@@ -125,9 +125,9 @@ describe('seamAges against a raster replay of the same pour', () => {
     ['trapezoid', trapezoid, 0.75, 'back-and-forth'],
     ['trapezoid', trapezoid, 1, 'one-way'],
   ] as const)('agrees on the greatest age: %s, strips %#', (_, region, widthM, pattern: FillPattern) => {
-    const strips = stripsOfRegion(region, widthM, 0, null).map((s) => s.pieces);
-    const layout = laidOut([bay('r', strips)], 0.017, pattern);
-    const exact = Math.max(...stripAges(layout));
+    const lanes = lanesOfRegion(region, widthM, 0, null).map((s) => s.pieces);
+    const layout = laidOut([bay('r', lanes)], 0.017, pattern);
+    const exact = Math.max(...laneAges(layout));
     const cell = 0.025;
     // A cell's own time, and the half row that stands off the edge on a slanted wall.
     expect(Math.abs(rasterMost(layout, cell) - exact)).toBeLessThan(0.2);
@@ -146,8 +146,8 @@ describe('seamAges of any rectangle', () => {
     fc.assert(
       fc.property(sides, ({ lengthM, widthM, count, batchM3 }) => {
         const floor = [bay('r', rectangle(lengthM, widthM, count))];
-        const both = Math.max(...stripAges(laidOut(floor, batchM3)));
-        const one = Math.max(...stripAges(laidOut(floor, batchM3, 'one-way')));
+        const both = Math.max(...laneAges(laidOut(floor, batchM3)));
+        const one = Math.max(...laneAges(laidOut(floor, batchM3, 'one-way')));
         expect(one).toBeCloseTo(both / 2, 4);
       }),
       { numRuns: 60 },
@@ -157,8 +157,8 @@ describe('seamAges of any rectangle', () => {
   it('narrower strips never raise a seam’s age at the same rate', () => {
     fc.assert(
       fc.property(sides, fc.constantFrom<FillPattern>('one-way', 'back-and-forth'), ({ lengthM, widthM, count, batchM3 }, pattern) => {
-        const wide = Math.max(...stripAges(laidOut([bay('r', rectangle(lengthM, widthM, count))], batchM3, pattern)));
-        const narrow = Math.max(...stripAges(laidOut([bay('r', rectangle(lengthM, widthM, count + 1))], batchM3, pattern)));
+        const wide = Math.max(...laneAges(laidOut([bay('r', rectangle(lengthM, widthM, count))], batchM3, pattern)));
+        const narrow = Math.max(...laneAges(laidOut([bay('r', rectangle(lengthM, widthM, count + 1))], batchM3, pattern)));
         expect(narrow).toBeLessThanOrEqual(wide + 1e-6);
       }),
       { numRuns: 60 },

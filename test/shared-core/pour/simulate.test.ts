@@ -192,7 +192,7 @@ describe('many runs', () => {
     const whole = simulatePour(planned.value, { runs: 300, seed: 7, from: 0 });
     const pieces = [0, 100, 200].map((from) => simulatePour(planned.value, { runs: 100, seed: 7, from }));
     const merged = pieces.reduce(mergeRuns);
-    expect(merged.landedMin).toEqual(whole.landedMin);
+    expect(merged.placedMin).toEqual(whole.placedMin);
     expect(merged.seamMin).toEqual(whole.seamMin);
     expect(merged.runs).toBe(300);
     expect(simulatePour(planned.value, { runs: 300, seed: 8, from: 0 }).finishMin).not.toEqual(whole.finishMin);

@@ -9,7 +9,7 @@ const typical = <T>(value: T) => ({ value, source: 'typical' as const });
 const sheet: PowderSheet = {
   bagKg: typical(22.7),
   yieldM3: typical(0.0127),
-  reckonWith: 'sheet',
+  yieldBasis: 'sheet',
   measuredYieldM3: null,
   waterL: typical({ least: 4.5, most: 5 }),
   mixMinutes: typical({ least: 2, most: 3 }),

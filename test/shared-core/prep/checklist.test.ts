@@ -82,10 +82,10 @@ describe('the prep checklist', () => {
       openings: [opening({ widthM: 0.9 })],
       circumstances: { ...SLAB.circumstances, paintedTrim: 'to-be-disturbed', paintDisturbedM2: ft2 * 0.09290304 },
     });
-    expect(line(listOf(house(1977, 7)), 'skirting')?.who).toBe('licensed-only');
-    expect(line(listOf(house(1978, 7)), 'skirting')?.who).toBe('own-crew');
-    expect(line(listOf(house(1977, 6)), 'skirting')?.who).toBe('own-crew');
-    expect(line(listOf(house(1978, 7)), 'skirting')?.amount?.value).toBeCloseTo(13.1, 9);
+    expect(line(listOf(house(1977, 7)), 'baseboard')?.who).toBe('licensed-only');
+    expect(line(listOf(house(1978, 7)), 'baseboard')?.who).toBe('own-crew');
+    expect(line(listOf(house(1977, 6)), 'baseboard')?.who).toBe('own-crew');
+    expect(line(listOf(house(1978, 7)), 'baseboard')?.amount?.value).toBeCloseTo(13.1, 9);
   });
 
   it('measures dams by their widths, cracks by their lengths, strip by the walls, primer by the liter', () => {
@@ -103,7 +103,7 @@ describe('the prep checklist', () => {
     expect(line(items, 'feathers')?.amount).toEqual({ value: 2, unit: 'm' });
     expect(line(items, 'fill-cracks')?.amount).toEqual({ value: 3.75, unit: 'm' });
     expect(line(items, 'carry-joints')?.amount).toEqual({ value: 4, unit: 'm' });
-    expect(line(items, 'strip')?.amount).toEqual({ value: 14, unit: 'm' });
+    expect(line(items, 'lane')?.amount).toEqual({ value: 14, unit: 'm' });
     expect(line(items, 'prime')).toMatchObject({ what: 'Prime, 2 coats, 1 part to 3 of water', amount: { value: 1.4, unit: 'L' } });
   });
 
@@ -164,11 +164,11 @@ describe('the prep checklist', () => {
   });
 
   it('says the same line in feet and in meters, so that changing the units changes no signature', () => {
-    const strip = line(listOf(SLAB), 'strip');
-    if (strip === undefined) throw new Error('no strip');
-    const us = lineSays(strip, US, 'en-US');
-    const metric = lineSays(strip, wordingFor('metric', 'en-US'), 'en-US');
+    const lane = line(listOf(SLAB), 'lane');
+    if (lane === undefined) throw new Error('no strip');
+    const us = lineSays(lane, US, 'en-US');
+    const metric = lineSays(lane, wordingFor('metric', 'en-US'), 'en-US');
     expect(us).not.toBe(metric);
-    expect(lineSaysInAnyUnits(strip, 'en-US')).toEqual([us, metric]);
+    expect(lineSaysInAnyUnits(lane, 'en-US')).toEqual([us, metric]);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
 
-const plan = { bagsPlanned: 12, buckets: 12, mixers: 2, helpers: 1, strips: 6, dams: 3, carry: 'cart', heatedFloor: false } as const;
+const plan = { bagsPlanned: 12, buckets: 12, mixers: 2, helpers: 1, lanes: 6, dams: 3, carry: 'cart', heatedFloor: false } as const;
 const says = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
     .map((line) => line.says)
@@ -18,7 +18,7 @@ describe('the last five minutes (common practice, no source)', () => {
 
   it('says so where the plan has no count yet, and never shows a false one', () => {
     expect(says({ bagsPlanned: null })).toContain('bags, number not planned yet');
-    expect(says({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, strips: null, carry: null })).not.toMatch(
+    expect(says({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, lanes: null, carry: null })).not.toMatch(
       /null|NaN|undefined/,
     );
   });

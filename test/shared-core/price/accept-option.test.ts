@@ -12,10 +12,10 @@ const book = sampleBook(`${DAY}T15:00:00.000Z`);
 const several = book.jobs.find((job) => job.estimate.options.length > 0);
 const [business] = book.business;
 const property = book.properties.find((p) => p.id === several?.propertyId);
-const client = book.clients.find((c) => c.id === several?.clientId);
-if (several === undefined || business === undefined || property === undefined || client === undefined)
+const customer = book.customers.find((c) => c.id === several?.customerId);
+if (several === undefined || business === undefined || property === undefined || customer === undefined)
   throw new Error('the sample offers no job in more than one way');
-const records = { business, property, client, job: several, rooms: book.rooms, materials: book.materials };
+const records = { business, property, customer, job: several, rooms: book.rooms, materials: book.materials };
 const quoted = several.estimate.options;
 
 describe('a way to do it that the customer chose', () => {

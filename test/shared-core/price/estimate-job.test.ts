@@ -18,9 +18,9 @@ if (business === undefined) throw new Error('the sample has no business');
 /** Every job of the sample with its records. */
 const jobs = book.jobs.map((job) => {
   const property = book.properties.find((p) => p.id === job.propertyId);
-  const client = book.clients.find((c) => c.id === job.clientId);
-  if (property === undefined || client === undefined) throw new Error('the sample is not whole');
-  return { business, property, client, rooms: book.rooms, job, materials: book.materials };
+  const customer = book.customers.find((c) => c.id === job.customerId);
+  if (property === undefined || customer === undefined) throw new Error('the sample is not whole');
+  return { business, property, customer, rooms: book.rooms, job, materials: book.materials };
 });
 type Records = (typeof jobs)[number];
 const found = jobs.find((records) => estimateJob(records, '2026-05-12').ready);

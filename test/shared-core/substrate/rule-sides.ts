@@ -172,15 +172,15 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'load-over': { speaks: around({ allowedExtraLoadPa: 199 }, BOARDS), silent: around({ allowedExtraLoadPa: 200 }, BOARDS) },
   'load-within': { speaks: around({ allowedExtraLoadPa: 200 }, BOARDS), silent: around({ allowedExtraLoadPa: 199 }, BOARDS) },
   'load-unasked': { speaks: around({ allowedExtraLoadPa: null }, BOARDS), silent: around({ allowedExtraLoadPa: null }) },
-  'timber-no-gap': { speaks: around({ movementGap: 'absent' }, BOARDS), silent: BOARDS },
-  'timber-gap-unknown': { speaks: around({ movementGap: null }, BOARDS), silent: around({ movementGap: null }) },
+  'wood-no-gap': { speaks: around({ movementGap: 'absent' }, BOARDS), silent: BOARDS },
+  'wood-gap-unknown': { speaks: around({ movementGap: null }, BOARDS), silent: around({ movementGap: null }) },
   'gypsum-under-cement': { speaks: gypsum(cement(['concrete'])), silent: gypsum(cement(['gypsum'])) },
   'gypsum-named': { speaks: gypsum(cement(['gypsum'])), silent: gypsum(cement(['concrete'])) },
   'gypsum-no-product': { speaks: gypsum(null), silent: gypsum({ kind: 'calcium-sulfate', powder: powder() }) },
   'bond-not-named': { speaks: boards({ product: cement(['concrete']) }), silent: boards({ product: cement(['wood']) }) },
   'not-a-wearing-floor': {
-    speaks: slab({ covering: 'bare-sealed', product: { kind: 'cement-underlayment', powder: powder({ wearsBare: false }) } }),
-    silent: slab({ covering: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } }),
+    speaks: slab({ flooring: 'bare-sealed', product: { kind: 'cement-underlayment', powder: powder({ wearsBare: false }) } }),
+    silent: slab({ flooring: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } }),
   },
   // DIN 18560-3: C20.
   'product-weak': {
@@ -212,6 +212,6 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'test-missing': { speaks: without(SLAB, 'slab-humidity'), silent: SLAB },
   'test-few': { speaks: withTests(SLAB, test.humidity()), silent: SLAB },
   'air-on-the-day': { speaks: slab({ now: '2026-05-05T00:00:01Z' }), silent: slab({ now: '2026-05-05T00:00:00Z' }) },
-  'no-covering': { speaks: slab({ covering: null }), silent: SLAB },
+  'no-flooring': { speaks: slab({ flooring: null }), silent: SLAB },
   'no-outline': { speaks: slab({ areaM2: null }), silent: SLAB },
 };

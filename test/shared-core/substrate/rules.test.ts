@@ -73,7 +73,7 @@ describe('a floor as a whole', () => {
   });
 
   it('has no verdict but hold with nothing written', () => {
-    const empty: FloorInput = { ...SLAB, layers: [], tests: [], areaM2: null, air: null, covering: null, product: null };
+    const empty: FloorInput = { ...SLAB, layers: [], tests: [], areaM2: null, air: null, flooring: null, product: null };
     expect(verdictOf(find(empty))).toBe('hold');
     expect(verdictOf([])).toBe('hold');
   });
@@ -81,14 +81,14 @@ describe('a floor as a whole', () => {
   it('holds a damp slab for glued wood and lets it go bare', () => {
     const damp = withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 })));
     expect(verdictOf(find(damp))).toBe('hold');
-    expect(verdictOf(find({ ...damp, covering: 'bare-sealed' }))).toBe('go');
+    expect(verdictOf(find({ ...damp, flooring: 'bare-sealed' }))).toBe('go');
     expect(verdictOf(find({ ...damp, primerKind: 'moisture-barrier' }))).toBe('go-with-work');
   });
 
   it('takes the covering maker’s own limit over the published one, stricter or looser, and says so', () => {
     const own = (slabHumidity: number): FloorInput => ({
       ...withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: 0.84 }))),
-      coveringLimits: {
+      flooringLimits: {
         slabHumidity,
         emissionLb: null,
         woodMoisture: null,
@@ -101,7 +101,7 @@ describe('a floor as a whole', () => {
     const strict = find(own(0.65)).find((finding) => finding.ruleId === 'slab-humid');
     expect(strict?.says).toContain('the limit of the covering’s maker');
     expect(strict?.source).toContain('leaflet of March 2026');
-    expect(find({ ...own(0.65), coveringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('BS 8201');
+    expect(find({ ...own(0.65), flooringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('BS 8201');
   });
 
   it('holds everything that raises dust over flooring of unknown age, until a laboratory has answered', () => {

@@ -9,7 +9,7 @@ import { gridReadings, planOf, rectangle, surveyOf } from './floors.ts';
 const MM = 0.001;
 const INCH = 0.0254;
 const plan = planOf(rectangle(6, 4));
-const OPTIONS = { units: 'metric', grindPrices: null, coveringThicknessM: 0, contourStepM: null } as const;
+const OPTIONS = { units: 'metric', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
 
 /** A flat floor with one ridge across its middle, as high as said and 1 m wide at its foot. */
 function ridge(highM: number) {
@@ -34,8 +34,8 @@ describe('flatness to be expected of the poured floor', () => {
     expect(flat).toMatchObject({ because: 'plane', byPlanM: 0 });
     expect(flat.expectedM).toBeCloseTo(INCH / 8, 9);
     // ANSI A108.02, 4.2.2 as quoted in trade articles: 1/8 in under 10 ft and 1/16 in under 24 in.
-    expect(flat.forCovering.map((v) => v.meets)).toEqual([true]);
-    expect(flat.forCovering[0]?.checks.map((c) => c.gapM)).toEqual([
+    expect(flat.forFlooring.map((v) => v.meets)).toEqual([true]);
+    expect(flat.forFlooring[0]?.checks.map((c) => c.gapM)).toEqual([
       expect.closeTo(INCH / 8, 9),
       // A fifth of 1/8 in, in proportion.
       expect.closeTo(INCH / 40, 9),
@@ -46,7 +46,7 @@ describe('flatness to be expected of the poured floor', () => {
     const flat = expected({ mode: 'follow' });
     expect(flat.because).toBe('follows');
     expect(flat.expectedM).toBeCloseTo(worstGap(floor.profiles, 3.048).gapM, 12);
-    expect(flat.forCovering[0]?.meets).toBe(false);
+    expect(flat.forFlooring[0]?.meets).toBe(false);
   });
 
   it('counts what stays proud of a level set too low, beside a straightedge laid on its top', () => {
@@ -60,7 +60,7 @@ describe('flatness to be expected of the poured floor', () => {
     expect(flat.byPlanM).toBeGreaterThan(standsM * (1 - flankM / reachM) - 0.2 * MM);
     expect(flat.byPlanM).toBeLessThanOrEqual(standsM);
     expect(flat.expectedM).toBeCloseTo(flat.byPlanM + POUR_LEAVES.gapM, 12);
-    expect(flat.forCovering[0]?.meets).toBe(false);
+    expect(flat.forFlooring[0]?.meets).toBe(false);
   });
 
   it('has nothing proud left once that is ground off first', () => {

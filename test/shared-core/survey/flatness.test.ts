@@ -343,10 +343,10 @@ describe('published straightedge tolerances', () => {
       statedIn: 'data sheet',
     };
     const rated = floorFlatness(floor, 2, 'resilient', limits);
-    expect(rated.forCovering.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['makers-own', false]]);
-    expect(rated.forCovering[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the covering’s maker' });
+    expect(rated.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['manufacturers-own', false]]);
+    expect(rated.forFlooring[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the covering’s maker' });
     const published = floorFlatness(floor, 2, 'resilient', { ...limits, flatnessSpanM: null });
-    expect(published.forCovering.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['astm-f710', true]]);
+    expect(published.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['astm-f710', true]]);
     expect(rated.worst.gapM).toBeCloseTo(0.004, 4);
     // Searches that start from a shorter straightedge find what each finds alone.
     for (const gap of rated.gaps) expect(gap.gapM).toBe(worstGap(floor.profiles, gap.spanM).gapM);

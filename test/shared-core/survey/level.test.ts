@@ -17,7 +17,7 @@ import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf, type X
 
 const LEVEL = { slopeX: 0, slopeY: 0 };
 const PRICES = { fillM3: 180_000, grindM2: 900, removeM3: 60_000 };
-const OPTIONS: LevelOptions = { units: 'metric', grindPrices: PRICES, coveringThicknessM: 0, contourStepM: null };
+const OPTIONS: LevelOptions = { units: 'metric', grindPrices: PRICES, flooringThicknessM: 0, contourStepM: null };
 
 function floorOf(plan: Plan, readings: readonly (readonly [number, number, number])[]): FloorRead {
   const read = readFloor(plan, surveyOf(readings), 'metric');
@@ -311,7 +311,7 @@ describe('sections, doorways, raster and grid', () => {
           fromM: 1,
           widthM: 0.9,
           adjoiningM: 0.02,
-          adjoiningCovering: 'oak',
+          adjoiningFlooring: 'oak',
           edge: 'dam',
           isWayOut: true,
         },
@@ -321,7 +321,7 @@ describe('sections, doorways, raster and grid', () => {
       plan,
       gridReadings(6, 4, 6, 4, (x, y) => 0.001 * x + 0.002 * y),
     );
-    const level = settleLevel(floor, plan, levelChoice({ levelM: 0.03 }), { ...OPTIONS, coveringThicknessM: 0.008 });
+    const level = settleLevel(floor, plan, levelChoice({ levelM: 0.03 }), { ...OPTIONS, flooringThicknessM: 0.008 });
     const door = level.doorways[0];
     // Wall 1 is x = 6; the door runs from y = 1 to 1.9.
     expect(door?.depthM).toBeCloseTo(0.03 - 0.006 - 0.0029, 9);

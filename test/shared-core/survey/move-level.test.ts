@@ -6,7 +6,7 @@ import { readFloor } from '../../../shared-core/survey/read-floor.ts';
 import { settleLevel } from '../../../shared-core/survey/settle-level.ts';
 import { levelChoice, planOf, surveyOf } from './floors.ts';
 
-const OPTIONS = { units: 'us', grindPrices: null, coveringThicknessM: 0, contourStepM: null } as const;
+const OPTIONS = { units: 'us', grindPrices: null, flooringThicknessM: 0, contourStepM: null } as const;
 const plan = planOf([
   [0, 0],
   [5, 0],

@@ -24,10 +24,10 @@ const plan = planOf([
 const options = {
   units: 'metric',
   grindPrices: null,
-  coveringThicknessM: 0,
+  flooringThicknessM: 0,
   contourStepM: null,
-  covering: null,
-  coveringLimits: null,
+  flooring: null,
+  flooringLimits: null,
   straightedgeM: null,
 } as const;
 const LEFT = [

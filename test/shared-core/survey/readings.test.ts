@@ -13,10 +13,10 @@ const LEVEL = { slopeX: 0, slopeY: 0 };
 const OPTIONS = {
   units: 'metric',
   grindPrices: null,
-  coveringThicknessM: 0,
+  flooringThicknessM: 0,
   contourStepM: null,
-  covering: null,
-  coveringLimits: null,
+  flooring: null,
+  flooringLimits: null,
   straightedgeM: null,
 } as const;
 
@@ -259,7 +259,7 @@ describe('the range of a volume', () => {
 
 describe('a surveyed room', () => {
   it('survives the way to a worker and back', () => {
-    const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...OPTIONS, covering: 'tile-large' });
+    const answer = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), { ...OPTIONS, flooring: 'tile-large' });
     expect(structuredClone(answer)).toEqual(answer);
   });
 });

@@ -38,7 +38,7 @@ const withTable = (text: string, count: number): Uint8Array => {
   return forged(
     (m) => ({
       ...m,
-      counts: { ...(m as unknown as { counts: object }).counts, clients: count },
+      counts: { ...(m as unknown as { counts: object }).counts, customers: count },
       entries: m.entries.map((e) => (e.name === 'tables/clients.json' ? { ...e, bytes: bytes.length, sha256: sha256Of(bytes) } : e)),
     }),
     { 'tables/clients.json': bytes },
@@ -93,7 +93,7 @@ describe('a snapshot', () => {
   });
 
   it('with any bit flipped is refused or reads the same', () => {
-    const whole = packRows({ ...empty(), clients: [{ id: 'client-1', name: 'Odell' }] });
+    const whole = packRows({ ...empty(), customers: [{ id: 'customer-1', name: 'Odell' }] });
     const good = unpackRows(whole);
     for (let bit = 0; bit < whole.length * 8; bit += 23) {
       const bytes = Uint8Array.from(whole);
@@ -186,15 +186,15 @@ describe('a snapshot', () => {
       {
         to: 2,
         rows: {
-          clients: (row: StoredRow) => {
+          customers: (row: StoredRow) => {
             if (row['name'] === undefined) throw new Error('no name');
             return { ...row, kind: 'person' };
           },
         },
       },
     ];
-    expect(carryRow('clients', { id: 'old-1', name: 'Odell' }, 1, 2, steps)).toEqual({ id: 'old-1', name: 'Odell', kind: 'person' });
-    expect(carryRow('clients', { id: 'old-2' }, 1, 2, steps)).toEqual({ id: 'old-2' });
+    expect(carryRow('customers', { id: 'old-1', name: 'Odell' }, 1, 2, steps)).toEqual({ id: 'old-1', name: 'Odell', kind: 'person' });
+    expect(carryRow('customers', { id: 'old-2' }, 1, 2, steps)).toEqual({ id: 'old-2' });
   });
 });
 
@@ -218,7 +218,7 @@ describe('what is odd in a book', () => {
     };
     const odd: BookRows = {
       ...book,
-      clients: [...book.clients.slice(1), { id: 'broken-1' }],
+      customers: [...book.customers.slice(1), { id: 'broken-1' }],
       jobs: [...book.jobs, { ...job, id: 'again-1' }],
       business: book.business.map((b) => ({ ...b, nextJobSerial: 1 })),
       photos: [photo],

@@ -18,7 +18,7 @@ let bytes: Buffer;
 beforeAll(async () => {
   lock = await makeLock(PASSPHRASE);
   const copy = await beginSnapshot(folder, '2026-05-12T11:05:00.000Z', 'asked', lock);
-  await copy.add('clients', [{ id: 'client-1', name: 'Odell' }]);
+  await copy.add('customers', [{ id: 'customer-1', name: 'Odell' }]);
   ({ name } = await copy.finish([]));
   bytes = readFileSync(join(folder, name));
 });
@@ -43,12 +43,12 @@ describe('the key', () => {
 describe('a locked snapshot', () => {
   it('shows nothing of what is in it and opens with its passphrase, or with the lock this machine keeps', async () => {
     expect(name).toBe('Book 2026-05-12 11-05-00-000.locked');
-    for (const word of ['Odell', 'manifest', 'clients']) expect(bytes.includes(word)).toBe(false);
+    for (const word of ['Odell', 'manifest', 'customers']) expect(bytes.includes(word)).toBe(false);
     for (const by of [
       { lock, passphrase: null },
       { lock: null, passphrase: PASSPHRASE },
     ])
-      expect((await openSnapshot(folder, name, by)).rows('clients', 0, 1e6)).toEqual([{ id: 'client-1', name: 'Odell' }]);
+      expect((await openSnapshot(folder, name, by)).rows('customers', 0, 1e6)).toEqual([{ id: 'customer-1', name: 'Odell' }]);
   });
 
   it('asks for the passphrase, says when it is wrong, and tells that from damage', async () => {

@@ -1,0 +1,53 @@
+import { nowInstant } from '../book/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { useArchive } from '../book/use-records.ts';
+import { unarchive } from '../book/write.ts';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+
+type Kept = {
+  readonly table: 'customers' | 'properties' | 'rooms' | 'jobs' | 'materials';
+  readonly id: string;
+  readonly name: string;
+  readonly kind: string;
+};
+
+/** What was put away, each with the way back. */
+export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) => void }) {
+  const customers = useArchive('customers');
+  const properties = useArchive('properties');
+  const rooms = useArchive('rooms');
+  const jobs = useArchive('jobs');
+  const materials = useArchive('materials');
+  const all: Kept[] = [
+    ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
+    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: p.address.line, kind: 'house' })),
+    ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),
+    ...(jobs ?? []).map((j) => ({ table: 'jobs' as const, id: j.id, name: `${j.number} ${j.title}`.trim(), kind: 'job' })),
+    ...(materials ?? []).map((m) => ({ table: 'materials' as const, id: m.id, name: m.name, kind: 'material' })),
+  ];
+  return (
+    <BlockPart heading="Put away">
+      {all.length === 0 ? (
+        <p className="small second">Nothing is put away.</p>
+      ) : (
+        <ul className="settings-away">
+          {all.map((row) => (
+            <li key={`${row.table}/${row.id}`}>
+              <span>
+                {row.name} <span className="caption">{row.kind}</span>
+              </span>
+              <TextButton
+                kind="plain"
+                label={`Bring back ${row.name}`}
+                onPress={() => void unarchive([{ table: row.table, id: row.id }], `brought back ${row.name}`, nowInstant()).then(onSay)}
+              >
+                Bring back
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+    </BlockPart>
+  );
+}

@@ -1,0 +1,134 @@
+import { useState } from 'react';
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { letGo } from '../book/job-rooms.ts';
+import { nowInstant } from '../book/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { unarchive, change, archive } from '../book/write.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkName } from '../parts/text-checks.ts';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
+
+interface RoomsPartProps {
+  readonly rooms: readonly Room[];
+  readonly away: readonly Room[];
+  readonly openJobs: readonly Job[];
+  readonly name: string;
+  readonly onName: (name: string) => void;
+  readonly onAdd: () => void;
+  /** What is wrong with the new room's name. */
+  readonly problem: string | null;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+/** The house's rooms, each with its ways on, and another one. */
+export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
+  return (
+    <BlockPart heading="Rooms">
+      <ul className="house-rooms">
+        {rooms.map((room) => (
+          <RoomRow key={room.id} room={room} job={openJobs.find((j) => j.rooms.some((r) => r.roomId === room.id)) ?? null} onSay={onSay} />
+        ))}
+      </ul>
+      <form
+        className="house-new"
+        onSubmit={(event) => {
+          event.preventDefault();
+          onAdd();
+        }}
+      >
+        <TextField label="Another room" value={name} onChange={onName} placeholder="hall, kitchen, laundry" problem={problem} />
+        <TextButton submits kind="outlined">
+          Add the room
+        </TextButton>
+      </form>
+      {away.length > 0 && (
+        <ul className="house-away" aria-label="Rooms put away">
+          {away.map((room) => (
+            <li key={room.id}>
+              <span className="caption">{room.name}, put away</span>
+              <TextButton
+                kind="plain"
+                label={`Bring back ${room.name}`}
+                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `brought back ${room.name}`, nowInstant()).then(onSay)}
+              >
+                Bring back
+              </TextButton>
+            </li>
+          ))}
+        </ul>
+      )}
+    </BlockPart>
+  );
+}
+
+interface RoomRowProps {
+  readonly room: Room;
+  readonly job: Job | null;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+function RoomRow({ room, job, onSay }: RoomRowProps) {
+  const jobRoom = job?.rooms.find((r) => r.roomId === room.id) ?? null;
+  const [renaming, setRenaming] = useState(false);
+  const isDrawn = room.plan.outline.length >= 3;
+  return (
+    <li>
+      {renaming ? (
+        <TextField
+          label={`Name of ${room.name}`}
+          bare
+          autoFocus
+          value={room.name}
+          emptyMessage="A room needs a name."
+          check={checkName}
+          onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), (r) => ({ ...r, name })).then(onSay)}
+          onEnter={() => setRenaming(false)}
+        />
+      ) : (
+        <LinkWord
+          href={job !== null && jobRoom !== null ? stageHref(job.id, openingStage(jobRoom.stage), room.id) : `/plan/${room.id}`}
+          tall
+        >
+          {room.name}
+        </LinkWord>
+      )}
+      <span className="caption house-room-state">
+        {jobRoom !== null ? `${job?.number ?? ''}: ${roomWords(jobRoom.stage)}` : isDrawn ? 'drawn' : 'not drawn yet'}
+      </span>
+      <span className="house-room-ways">
+        <LinkWord href={`/plan/${room.id}`}>
+          Plan<span className="hidden-words"> of {room.name}</span>
+        </LinkWord>
+        {isDrawn && (
+          <LinkWord href={`/readings/${room.id}`}>
+            Readings<span className="hidden-words"> of {room.name}</span>
+          </LinkWord>
+        )}
+        <TextButton kind="plain" label={renaming ? `Done with ${room.name}` : `Rename ${room.name}`} onPress={() => setRenaming(!renaming)}>
+          {renaming ? 'Done' : 'Rename'}
+        </TextButton>
+        {job === null ? (
+          <TextButton
+            kind="plain"
+            label={`Put ${room.name} away`}
+            onPress={() => void archive([{ table: 'rooms', id: room.id }], `put away ${room.name}`, nowInstant()).then(onSay)}
+          >
+            Put away
+          </TextButton>
+        ) : (
+          <TextButton
+            kind="plain"
+            label={`Let ${room.name} go from job ${job.number}`}
+            onPress={() => void letGo(job, room.id, room.name).then(onSay)}
+          >
+            Let go
+          </TextButton>
+        )}
+      </span>
+    </li>
+  );
+}

@@ -1,0 +1,76 @@
+import { type ReactNode, useState } from 'react';
+import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
+import { layersSection } from '../../../shared-core/drawing/layers-section.ts';
+import { layerLine, roomLayers } from '../../../shared-core/drawing/room-layers.ts';
+import type { Wording } from '../../../shared-core/substrate/wording.ts';
+import { DatumDrawing } from '../../parts/DatumDrawing.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSize } from '../../parts/use-size.ts';
+import { useSmall } from '../../parts/use-small.ts';
+import { findingsWords } from './assess-words.ts';
+import { liftOf, type Lift } from './lifting.ts';
+import { NeedFields } from './NeedFields.tsx';
+import { sectionFrame } from './section-frame.ts';
+
+interface AssessHangProps {
+  readonly at: RoomReading;
+  readonly heldIds: ReadonlySet<string>;
+  readonly wording: Wording;
+  readonly zone: string;
+  readonly onEnter: (to: Lift) => void;
+  readonly findings: ReactNode;
+  /** What stands under the tests. */
+  readonly children: ReactNode;
+}
+
+/** Everything that hangs from the level: the layers, the tests made in them, and at the right what was found. */
+export function AssessHang({ at, heldIds, wording, zone, onEnter, findings, children }: AssessHangProps) {
+  const { room, assessment } = at;
+  const { units, locale } = useMeasure();
+  const small = useSmall();
+  const { ref, size } = useSize<HTMLDivElement>();
+  const [wide] = useState(() => window.innerWidth);
+  const { needs } = assessment;
+  const frame = sectionFrame(size?.widthPx ?? wide, small, needs.length);
+  const input = roomLayers({
+    room,
+    survey: at.estimate?.survey ?? null,
+    heldIds,
+    units,
+    widthPx: size?.widthPx ?? wide,
+    x0: frame.x0,
+    x1: frame.x1,
+    probes: needs.slice(0, frame.columns).map((need, i) => ({ id: need.id, x: frame.middles[i] ?? 0, label: need.what })),
+  });
+  const drawn = room.layers.length > 0;
+  const linePx = drawn ? input.datumY : 0;
+  return (
+    <div className={`assess-hang${drawn ? '' : ' assess-hang-bare'}`} ref={ref} style={{ ['--line-px' as string]: `${linePx}px` }}>
+      {drawn && (
+        <div className="assess-section">
+          <DatumDrawing
+            label={`Section of the ${room.name.toLowerCase()}: ${room.layers.map((l) => layerLine(l, units)).join('; ')}`}
+            linePx={linePx}
+            draw={(widthPx) => layersSection({ ...input, widthPx })}
+          />
+        </div>
+      )}
+      <div className="assess-left">
+        <NeedFields
+          facts={assessment.facts}
+          findings={assessment.findings}
+          wording={wording}
+          zone={zone}
+          locale={locale}
+          columns={frame.columns}
+          onEnter={(need) => onEnter(liftOf({ lifts: need.lifts, ruleId: need.id }))}
+        />
+        {children}
+      </div>
+      <section className="assess-findings" aria-label="Findings">
+        <h2 className={small ? 'caption' : 'hidden-words'}>{findingsWords(assessment.findings)}</h2>
+        {findings}
+      </section>
+    </div>
+  );
+}

@@ -1,0 +1,300 @@
+import { useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
+import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import type { ArithmeticContext } from '../../../shared-core/assess/test-arithmetic.ts';
+import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
+import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import {
+  goPast,
+  initialsOf,
+  keepTest,
+  setCircumstances,
+  setFlooring,
+  setFlooringLimits,
+  setLayers,
+  setYearBuilt,
+  deleteTest,
+} from '../../book/assessment-commands.ts';
+import { moveRoomTo } from '../../book/job-commands.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
+import type { Outcome } from '../../book/outcome.ts';
+import { useJobReading, useNow } from '../../book/use-job-reading.ts';
+import { usePhotos } from '../../book/use-photos.ts';
+import { ActionButton } from '../../parts/ActionButton.tsx';
+import { Answer } from '../../parts/Answer.tsx';
+import { ConfirmWhy } from '../../parts/ConfirmWhy.tsx';
+import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { JobSheet } from '../../parts/job/JobSheet.tsx';
+import { NoJob } from '../../parts/job/NoJob.tsx';
+import { stageHref } from '../../parts/job/stage-words.ts';
+import { LinkWord } from '../../parts/LinkWord.tsx';
+import { Notice } from '../../parts/Notice.tsx';
+import { PhotosPart } from '../../parts/PhotosPart.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { useSmall } from '../../parts/use-small.ts';
+import { AssessHang } from './AssessHang.tsx';
+import { footWords, findingsWords, seenWords } from './assess-words.ts';
+import { CircumstancesPart } from './CircumstancesPart.tsx';
+import { FlooringPart } from './FlooringPart.tsx';
+import { Findings, labAnswerTo } from './Findings.tsx';
+import { LabDialog, type LabTest } from './LabDialog.tsx';
+import { LayersPart } from './LayersPart.tsx';
+import { focusField, type Lift, liftOf } from './lifting.ts';
+import { TestDialog } from './TestDialog.tsx';
+import { TEST_FORMS, valuesOf } from './test-forms.ts';
+import { TestsTaken } from './TestsTaken.tsx';
+import { testWords } from '../../../shared-core/substrate/test-words.ts';
+import './assessment.css';
+
+/** May this floor be poured, and what must be done first. */
+export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
+  const reading = useJobReading(jobId);
+  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  const at = reading?.rooms.find((r) => r.room.id === roomId);
+  return reading === null || at === undefined ? <NoJob /> : <Assess reading={reading} at={at} />;
+}
+
+type FieldTest = Exclude<FloorTest, LabTest>;
+type Begun = { readonly kind: FieldTest['kind']; readonly stamps: Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'> };
+type Open =
+  | (Begun & { readonly open: 'test'; readonly values: Readonly<Record<string, unknown>>; readonly isNew: boolean })
+  | { readonly open: 'lab'; readonly test: LabTest }
+  | { readonly open: 'past'; readonly finding: Finding; readonly problem: string | null };
+
+function Assess({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
+  const { whole } = reading;
+  const { business, property, job } = whole;
+  const { room, jobRoom, assessment } = at;
+  const { units, locale } = useMeasure();
+  const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
+  const [, go] = useLocation();
+  const small = useSmall();
+  const now = useNow();
+  const [open, setOpen] = useState<Open | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [unkept, setUnkept] = useState<FloorTest | null>(null);
+  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const album = usePhotos(job.id, room.id);
+  const zone = property.timeZone;
+  const stamps = (): Begun['stamps'] => ({ id: newId(), takenAt: nowInstant(), by: business.ownerName, at: null, note: '' });
+
+  const enter = (kind: FieldTest['kind']): void =>
+    setOpen({ open: 'test', kind, stamps: stamps(), values: TEST_FORMS[kind].begins, isNew: true });
+  const enterLab = (question: LabTest['question'], layerId: string | null, state: LabTest['state'] | null): void => {
+    const sent = labAnswerTo(room.tests, { to: 'laboratory', question, layerId, word: '' });
+    const blank = {
+      kind: 'laboratory',
+      question,
+      layerId,
+      state: 'sent',
+      laboratory: '',
+      sample: '',
+      resultOn: null,
+      dueOn: null,
+    } as const;
+    const test: LabTest = sent ?? { ...stamps(), ...blank };
+    setOpen({ open: 'lab', test: state === null ? test : { ...test, state } });
+  };
+  const lift = (to: Lift): void => {
+    if (to.to === 'laboratory') enterLab(to.question, to.layerId, null);
+    else if (to.to === 'test') enter(to.kind);
+    else if (to.to === 'plan') go(`/plan/${room.id}`);
+    else if (to.to === 'estimate') go(stageHref(job.id, 'estimate', room.id));
+    else focusField(to.elementId);
+  };
+  const openTest = (test: FloorTest): void => {
+    if (test.kind === 'laboratory') setOpen({ open: 'lab', test });
+    else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
+  };
+  const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
+  // The next place is typed while the book still writes; a test it would not take can be opened again as it was typed.
+  const keep = (test: FloorTest, then: Open | null): void => {
+    setOpen(then);
+    void keepTest(room.id, titleOf(test), test).then((outcome) => {
+      say(outcome);
+      setUnkept(outcome.ok ? null : test);
+    });
+  };
+  const heldIds = useMemo(() => heldLayers(assessment.findings, room.layers), [assessment.findings, room.layers]);
+  const past = new Map(jobRoom.overrides.map((o) => [o.key, o.why]));
+  const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
+  const hold = holds[0] ?? null;
+  const foot = footWords(holds, assessment, room.tests, locale);
+  const context: ArithmeticContext = {
+    now,
+    yearBuilt: property.yearBuilt,
+    units,
+    locale,
+    layers: room.layers,
+    addedLoadPa: assessment.facts.addedLoadPa,
+  };
+  const findings = (
+    <Findings
+      findings={assessment.findings}
+      tests={room.tests}
+      past={past}
+      onLift={lift}
+      onAnswer={(to, state) => enterLab(to.question, to.layerId, state)}
+      onGoPast={(finding) => setOpen({ open: 'past', finding, problem: null })}
+    />
+  );
+  return (
+    <JobSheet
+      whole={whole}
+      roomId={room.id}
+      stage="assess"
+      heldAt={hold === null ? null : 'assess'}
+      {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
+      datum={
+        <AssessHang at={at} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
+          <FlooringPart
+            flooring={jobRoom.flooring}
+            limits={jobRoom.flooringLimits}
+            inForce={assessment.facts.limits}
+            yearBuilt={property.yearBuilt}
+            wording={wording}
+            onFlooring={(flooring) => void setFlooring(job.id, room.id, `covering of the ${room.name.toLowerCase()}`, flooring).then(say)}
+            onLimits={(limits) => void setFlooringLimits(job.id, room.id, limits).then(say)}
+            onYearBuilt={(year) => void setYearBuilt(property.id, year).then(say)}
+          />
+          <LayersPart
+            plan={room.plan}
+            layers={room.layers}
+            heldIds={heldIds}
+            onChange={(label, how) => void setLayers(room.id, label, how).then(say)}
+          />
+          <TestsTaken
+            tests={room.tests}
+            needs={assessment.needs}
+            says={(test) => testWords(test, units, locale)}
+            zone={zone}
+            locale={locale}
+            onEnter={(kind) => (kind === 'laboratory' ? enterLab('asbestos', null, null) : enter(kind))}
+            onOpen={openTest}
+            onDelete={(test) => void deleteTest(room.id, `took out ${titleOf(test)}`, test.id).then(say)}
+          />
+          <CircumstancesPart of={room.circumstances} onChange={(how) => void setCircumstances(room.id, how).then(say)} />
+          <div className="assess-part">
+            <PhotosPart album={album} zone={zone} label="Photos of the floor" />
+          </div>
+        </AssessHang>
+      }
+      foot={<Answer under={foot.under}>{foot.says}</Answer>}
+      action={
+        <>
+          {hold !== null && room.survey.readings.length >= 3 && (
+            <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Estimate it meanwhile</TextButton>
+          )}
+          <AssessAction hold={hold} at={at} jobId={job.id} onLift={lift} />
+        </>
+      }
+    >
+      <SheetHeading
+        under={seenWords(at)}
+        right={
+          <span className="assess-ways">
+            <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw the room' : 'The plan'}</LinkWord>
+            <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take the readings' : 'The readings'}</LinkWord>
+          </span>
+        }
+      >
+        {room.name}: what the floor is made of
+      </SheetHeading>
+      {problem !== null && (
+        <Notice
+          kind="failure"
+          {...(unkept === null ? {} : { action: { word: 'Back to what was typed', run: () => openTest(unkept) } })}
+          onClose={() => {
+            setProblem(null);
+            setUnkept(null);
+          }}
+        >
+          {problem}
+        </Notice>
+      )}
+      {assessment.questions.map((q) => (
+        <Notice key={q.about + q.says}>{q.says}</Notice>
+      ))}
+      {room.layers.length === 0 && (
+        <EmptySheet
+          what="The floor’s layers go here, from the top down to the structure."
+          how="Lift a corner, look at the edge of a doorway or an opening for a pipe. What nobody knows is left open, and counts as old."
+          first={
+            <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
+              Name the top of the floor
+            </TextButton>
+          }
+        />
+      )}
+      {open?.open === 'lab' && (
+        <LabDialog
+          key={open.test.id}
+          test={open.test}
+          layers={room.layers.map((l) => ({ value: l.id, word: layerLine(l, units) }))}
+          today={dayOfInstant(now, zone)}
+          onKeep={(test) => keep(test, null)}
+          onClose={() => setOpen(null)}
+        />
+      )}
+      {open?.open === 'test' && (
+        <TestDialog
+          key={open.stamps.id}
+          kind={open.kind}
+          stamps={open.stamps}
+          values={open.values}
+          layers={room.layers}
+          context={context}
+          zone={zone}
+          isNew={open.isNew}
+          onKeep={(test) => keep(test, null)}
+          onNext={(test, values) => keep(test, { ...open, stamps: { ...stamps(), by: test.by }, values })}
+          onClose={() => setOpen(null)}
+        />
+      )}
+      {open?.open === 'past' && (
+        <ConfirmWhy
+          open
+          hold={`Hold: ${open.finding.title}`}
+          because={open.problem === null ? open.finding.says : `${open.problem} ${open.finding.says}`}
+          source={open.finding.source}
+          goOnWord="Go on all the same"
+          onBack={() => setOpen(null)}
+          onGoOn={(why) =>
+            void goPast(job.id, room.id, open.finding, why, initialsOf(business.ownerName)).then((outcome) =>
+              setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
+            )
+          }
+        />
+      )}
+    </JobSheet>
+  );
+}
+
+type ActionProps = { readonly hold: Finding | null; readonly at: RoomReading; readonly jobId: string; readonly onLift: (to: Lift) => void };
+
+function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
+  const [, go] = useLocation();
+  const { room } = at;
+  if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw the room</ActionButton>;
+  if (hold !== null) {
+    const to = liftOf(hold);
+    return <ActionButton onPress={() => onLift(to)}>{to.word}</ActionButton>;
+  }
+  if (room.survey.readings.length < 3) return <ActionButton href={`/readings/${room.id}`}>Take the readings</ActionButton>;
+  return (
+    <ActionButton onPress={() => void moveRoomTo(jobId, room.id, 'prep').then(() => go(stageHref(jobId, 'prep', room.id)))}>
+      Go on to prep
+    </ActionButton>
+  );
+}
+
+/** Layers a finding holds, by the ids in the findings' keys. */
+function heldLayers(findings: readonly Finding[], layers: RoomReading['room']['layers']): ReadonlySet<string> {
+  const keys = findings.filter((finding) => finding.verdict === 'hold').map((finding) => finding.key);
+  return new Set(layers.filter((layer) => keys.some((key) => key.endsWith(`:${layer.id}`))).map((layer) => layer.id));
+}

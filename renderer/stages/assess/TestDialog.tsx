@@ -1,0 +1,111 @@
+import { useState } from 'react';
+import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../../../shared-core/book/layer.ts';
+import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
+import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { MomentField } from '../../parts/MomentField.tsx';
+import { Notice } from '../../parts/Notice.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { TestFieldView } from './TestFieldView.tsx';
+import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
+
+type Stamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+
+interface TestDialogProps {
+  readonly kind: Exclude<FloorTestKind, 'laboratory'>;
+  readonly stamps: Stamps;
+  readonly values: Readonly<Record<string, unknown>>;
+  readonly layers: readonly Layer[];
+  readonly context: ArithmeticContext;
+  readonly zone: string;
+  /** A new test, not one that is changed: the next place can follow at once. */
+  readonly isNew: boolean;
+  readonly onKeep: (test: FloorTest) => void;
+  /** Kept, and the next place read with the same settings. */
+  readonly onNext: (test: FloorTest, values: Readonly<Record<string, unknown>>) => void;
+  readonly onClose: () => void;
+}
+
+/** One test entered, with what its method asks and what it comes to while it is typed. */
+export function TestDialog(props: TestDialogProps) {
+  const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
+  const form = TEST_FORMS[kind];
+  const [stamps, setStamps] = useState(props.stamps);
+  const [values, setValues] = useState(props.values);
+  const [problem, setProblem] = useState<string | null>(null);
+  const typed = testSchema.safeParse({ ...stamps, kind, ...values });
+  const worked = typed.success ? testArithmetic(typed.data, context) : null;
+  const readingKeys = READING_KEYS[kind];
+  const keep = (then: (test: FloorTest) => void): void => {
+    const missing = form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined));
+    if (missing !== undefined) return setProblem(`${missing.label}: a reading is needed here. Without it the test is missing, not passed.`);
+    const nothingIn = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
+    const empty = form.fields.find((field) => field.as === 'choices' && nothingIn(values[field.key]));
+    if (empty !== undefined) return setProblem(`${empty.label}: mark at least one, or go back. A look that notes nothing is no look.`);
+    return typed.success ? then(typed.data) : setProblem(typed.error.issues[0]?.message ?? 'This test cannot be read.');
+  };
+  const next = (test: FloorTest): void => onNext(test, { ...values, ...Object.fromEntries((readingKeys ?? []).map((key) => [key, null])) });
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title={form.title}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Back</TextButton>
+          {isNew && readingKeys !== undefined && <TextButton onPress={() => keep(next)}>Keep it, and read the next place</TextButton>}
+          <TextButton kind="outlined" onPress={() => keep(onKeep)}>
+            Keep the test
+          </TextButton>
+        </>
+      }
+    >
+      <p className="caption">{form.source}</p>
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <Fields>
+        {form.fields.map((field) => (
+          <TestFieldView
+            key={field.key}
+            field={field}
+            values={values}
+            layers={layers.map((layer) => ({ value: layer.id, word: LAYER_WORDS[layer.material] }))}
+            onSet={(key, value) => {
+              setProblem(null);
+              setValues((now) => ({ ...now, [key]: value }));
+            }}
+          />
+        ))}
+      </Fields>
+      <div className="test-worked" role="status">
+        {worked?.says.map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        {worked?.doesNotCount != null && (
+          <p>
+            <strong>It will not count.</strong> {worked.doesNotCount}
+          </p>
+        )}
+        {worked?.questions
+          .filter((question) => question !== worked.doesNotCount)
+          .map((question) => (
+            <p key={question} className="test-question">
+              {question}
+            </p>
+          ))}
+      </div>
+      <Fields>
+        <MomentField
+          label="Read"
+          zone={zone}
+          now={context.now}
+          value={stamps.takenAt}
+          onChange={(takenAt) => setStamps((now) => ({ ...now, takenAt: takenAt ?? props.stamps.takenAt }))}
+        />
+        <TextField label="By" value={stamps.by} onChange={(by) => setStamps((now) => ({ ...now, by }))} />
+        <TextField label="Where, or a note" value={stamps.note} onChange={(note) => setStamps((now) => ({ ...now, note }))} />
+      </Fields>
+    </Dialog>
+  );
+}

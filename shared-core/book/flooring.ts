@@ -1,0 +1,14 @@
+/** What the floor will carry when the work is done. Decides tolerances, moisture limits and strength class. */
+import { z } from 'zod';
+
+export const flooringschema = z.enum([
+  'bare-sealed',
+  'resilient',
+  'tile-small',
+  'tile-large',
+  'wood-glued',
+  'wood-nailed',
+  'floating',
+  'carpet',
+]);
+export type Flooring = z.infer<typeof flooringschema>;

@@ -1,0 +1,95 @@
+/** Parallel strips of a room, in the order they are poured: from the wall farthest from the way out. */
+import type { Point } from '../book/fields.ts';
+import type { Plan } from '../book/plan-fields.ts';
+import { clipToHalfPlane, otherSide } from './clip.ts';
+import { wayOutPoint } from './openings.ts';
+import { directionOf } from './point.ts';
+import { type Region, regionAreaM2, roomRegion } from './region.ts';
+
+/** One strip. Several pieces when a cut-out or the outline divides it. */
+export type Lane = {
+  /** Place in the order of pouring, from 0. */
+  readonly order: number;
+  /** Distance of its far and near edge from where the first strip starts, metres. */
+  readonly fromM: number;
+  readonly toM: number;
+  readonly pieces: readonly Region[];
+  readonly areaM2: number;
+  /** How far it reaches along its own direction, from the first corner to the last, metres. */
+  readonly lengthM: number;
+};
+
+/** Strips at most: more means that the width is a slip. */
+export const LANES_MOST = 500;
+
+function extent(
+  points: readonly Point[],
+  axis: { readonly x: number; readonly y: number },
+): { readonly least: number; readonly most: number } {
+  const along = points.map((p) => p.xM * axis.x + p.yM * axis.y);
+  return { least: Math.min(...along), most: Math.max(...along) };
+}
+
+/**
+ * How far a region reaches across strips laid at an angle, metres; 0 while nothing is drawn.
+ * @param region the floor
+ * @param angleDeg direction of the strips, degrees from the x axis toward y
+ */
+export function acrossM(region: Region, angleDeg: number): number {
+  const along = directionOf(angleDeg);
+  const { least, most } = extent(region.outline, { x: -along.y, y: along.x });
+  return region.outline.length === 0 ? 0 : most - least;
+}
+
+/** The even width, no more than `mostM`, that divides a floor into whole strips; `mostM` itself while nothing is drawn. */
+export function evenLaneWidthM(region: Region, angleDeg: number, mostM: number): number {
+  const across = acrossM(region, angleDeg);
+  return across === 0 ? mostM : across / Math.ceil(across / mostM - 1e-9);
+}
+
+/**
+ * Cuts a region into parallel strips.
+ * @param region the floor, sound
+ * @param widthM width of a strip, more than zero; the last takes what is left
+ * @param angleDeg direction of the strips, degrees from the x axis toward y
+ * @param wayOut strips start from the side farthest from it; from the least side when null
+ * @returns strips in order of pouring; none for a width that is not a positive number or makes more than `STRIPS_MOST`
+ */
+export function lanesOfRegion(region: Region, widthM: number, angleDeg: number, wayOut: Point | null): readonly Lane[] {
+  if (!(widthM > 0) || !Number.isFinite(angleDeg) || region.outline.length < 3) return [];
+  const along = directionOf(angleDeg);
+  const across = { x: -along.y, y: along.x };
+  const { least, most } = extent(region.outline, across);
+  const count = Math.max(1, Math.ceil((most - least) / widthM - 1e-9));
+  if (count > LANES_MOST) return [];
+  const out = wayOut === null ? most : wayOut.xM * across.x + wayOut.yM * across.y;
+  const startsLeast = out - least >= most - out;
+  const normal = startsLeast ? across : { x: -across.x, y: -across.y };
+  const start = startsLeast ? least : -most;
+  const lanes: Lane[] = [];
+  let rest: readonly Region[] = [region];
+  for (let order = 0; order < count; order += 1) {
+    const isLast = order === count - 1;
+    const beyond = { normal, offsetM: start + (order + 1) * widthM };
+    const pieces = isLast ? rest : rest.flatMap((piece) => clipToHalfPlane(piece, otherSide(beyond)));
+    if (!isLast) rest = rest.flatMap((piece) => clipToHalfPlane(piece, beyond));
+    const reach = extent(
+      pieces.flatMap((piece) => piece.outline),
+      along,
+    );
+    lanes.push({
+      order,
+      fromM: order * widthM,
+      toM: isLast ? most - least : (order + 1) * widthM,
+      pieces,
+      areaM2: pieces.reduce((sum, piece) => sum + regionAreaM2(piece), 0),
+      lengthM: pieces.length === 0 ? 0 : reach.most - reach.least,
+    });
+  }
+  return lanes;
+}
+
+/** A room's strips, from the wall farthest from its way out. */
+export function roomLanes(plan: Pick<Plan, 'outline' | 'holes' | 'openings'>, widthM: number, angleDeg: number): readonly Lane[] {
+  return lanesOfRegion(roomRegion(plan), widthM, angleDeg, wayOutPoint(plan));
+}

@@ -1,0 +1,89 @@
+/** A room's prep: the checklist from its assessment, with signatures, the primer's clock and what holds the pour. */
+import type { JobRoom } from '../book/job.ts';
+import type { Room } from '../book/room.ts';
+import { distanceM } from '../plan/point.ts';
+import { areaInRoomM2 } from '../plan/overlap.ts';
+import { roomPerimeterM } from '../plan/region.ts';
+import { prepChecklist } from './checklist.ts';
+import { lineSaysInAnyUnits } from './line-words.ts';
+import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
+import type { PrepInput } from './prep-input.ts';
+import { type PrimerClock, primerClock } from './primer-clock.ts';
+import { type SignedLine, signedLines } from './signed-lines.ts';
+import type { Assessment } from '../assess/assess-room.ts';
+
+/** The assessment and the figures other parts compute. */
+export type PrepareInput = {
+  readonly room: Room;
+  readonly jobRoom: JobRoom;
+  readonly assessment: Assessment;
+  readonly locale: string;
+  readonly grind: PrepInput['grind'];
+  readonly primer: PrepInput['primer'];
+  readonly bags: number | null;
+  readonly waterL: number | null;
+  readonly helpers: number;
+  readonly now: string;
+};
+
+/** How a room's prep stands. */
+export type Preparation = {
+  readonly lines: readonly SignedLine[];
+  readonly clock: PrimerClock | null;
+  readonly holds: readonly PourHold[];
+  readonly mayPour: boolean;
+  /** Own crew's hours over all lines, signed or not. */
+  readonly hours: number;
+};
+
+/** Areas and lengths of what is drawn, by id. A spot covers its own width, or nothing that can be measured. */
+function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
+  const areasM2: Record<string, number> = {};
+  const lengthsM: Record<string, number> = {};
+  for (const layer of room.layers) if (layer.area !== null) areasM2[layer.id] = areaInRoomM2(room.plan, layer.area);
+  for (const mark of room.marks) {
+    if (mark.shape === 'area') areasM2[mark.id] = areaInRoomM2(room.plan, mark.points);
+    if (mark.shape === 'spot' && mark.widthM !== null) areasM2[mark.id] = mark.widthM ** 2;
+    if (mark.shape === 'line') {
+      lengthsM[mark.id] = mark.points.slice(1).reduce((sum, point, i) => sum + distanceM(mark.points[i] ?? point, point), 0);
+    }
+  }
+  return { areasM2, lengthsM };
+}
+
+/** Derives the checklist of a room and puts its signatures under it. */
+export function prepareRoom(input: PrepareInput): Preparation {
+  const { room, jobRoom, assessment, primer } = input;
+  const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
+  const items = prepChecklist({
+    facts: assessment.facts,
+    findings: assessment.findings,
+    perimeterM: perimeter === null ? null : perimeter.wallsM + perimeter.holesM,
+    grind: input.grind,
+    primer,
+    ...drawnSizes(room),
+    bags: input.bags,
+    waterL: input.waterL,
+    helpers: input.helpers,
+  });
+  const lines = signedLines(items, jobRoom.signed, (item) => lineSaysInAnyUnits(item, input.locale));
+  const clock =
+    primer === null
+      ? null
+      : primerClock({
+          primedAt: jobRoom.primedAt,
+          coats: primer.coats,
+          coatsDone: jobRoom.primerCoatsDone,
+          dryHoursLeast: primer.dryHoursLeast,
+          dryHoursMost: primer.dryHoursMost,
+          now: input.now,
+        });
+  const holds = pourHeldBy(assessment.findings, lines, jobRoom.overrides, clock);
+  return {
+    lines,
+    clock,
+    holds,
+    mayPour: mayPour(holds),
+    hours: Math.round(items.reduce((sum, item) => sum + (item.hours ?? 0), 0) * 100) / 100,
+  };
+}

@@ -1,0 +1,81 @@
+/** All that the agenda reads of one job: its records, and what the folders above have already worked out about its rooms. */
+import type { Business } from '../book/business.ts';
+import type { Customer } from '../book/customer.ts';
+import type { ClearanceTest, CureLog, Promised, Visit } from '../book/cure-record.ts';
+import type { Job, JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import type { Property } from '../book/property.ts';
+import type { Quote } from '../book/quote.ts';
+import type { Room } from '../book/room.ts';
+
+/** Something that holds work in a room, as the findings say it. */
+export type RoomHold = {
+  readonly key: string;
+  /** `suspected asbestos: the laboratory has not answered`, without a full stop. */
+  readonly why: string;
+  /** The day it may lift, if one is known. */
+  readonly liftsOn: string | null;
+};
+
+/** What assessment, prep, estimate and pour plan have worked out about a room. */
+export type RoomSummary = {
+  readonly roomId: string;
+  readonly planDrawn: boolean;
+  readonly readingsTaken: number;
+  readonly holds: readonly RoomHold[];
+  readonly prepOpen: number;
+  readonly prepTotal: number;
+  /** The next open line of the checklist; null when none is. */
+  readonly prepNext: string | null;
+  readonly bags: number | null;
+  /** From the crew simulation; null before there is one. */
+  readonly pourMinutes: number | null;
+  readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+};
+
+/** One job with everything that belongs to it. The same object stands for the same state: a change makes a new one. */
+export type JobBundle = {
+  readonly job: Job;
+  readonly customer: Customer;
+  readonly property: Property;
+  readonly rooms: readonly Room[];
+  readonly materials: readonly Material[];
+  readonly quotes: readonly Quote[];
+  readonly pours: readonly Pour[];
+  /** Events of those pours; readings in them count for the cure. */
+  readonly pourEvents: readonly PourEvent[];
+  readonly logs: readonly CureLog[];
+  readonly promises: readonly Promised[];
+  readonly tests: readonly ClearanceTest[];
+  readonly visits: readonly Visit[];
+  readonly summaries: readonly RoomSummary[];
+};
+
+/** What the agenda needs of the business. */
+export type AgendaBusiness = Pick<Business, 'units' | 'locale' | 'hours' | 'timeZone' | 'ownerName'>;
+
+/** A room of the job with its record and what is known about it. */
+export type JobRoomFacts = { readonly room: Room; readonly jobRoom: JobRoom; readonly summary: RoomSummary | null };
+
+/** The rooms of a job in its order; a room whose record is gone is passed over. */
+export function roomsOf(bundle: JobBundle): readonly JobRoomFacts[] {
+  return bundle.job.rooms.flatMap((jobRoom) => {
+    const room = bundle.rooms.find((r) => r.id === jobRoom.roomId);
+    const summary = bundle.summaries.find((s) => s.roomId === jobRoom.roomId) ?? null;
+    return room === undefined ? [] : [{ room, jobRoom, summary }];
+  });
+}
+
+/** The quote that stands: the newest revision that is not put away. */
+export function standingQuote(bundle: JobBundle): Quote | null {
+  const quotes = bundle.quotes.filter((q) => q.deletedAt === null && q.state !== 'superseded');
+  return quotes.reduce<Quote | null>((best, q) => (best === null || q.revision > best.revision ? q : best), null);
+}
+
+/** Finished pours of a room, first lift first. */
+export function finishedPours(bundle: JobBundle, roomId: string): readonly Pour[] {
+  return bundle.pours
+    .filter((p) => p.deletedAt === null && p.finishedAt !== null && p.roomIds.includes(roomId))
+    .sort((a, b) => a.lift - b.lift);
+}

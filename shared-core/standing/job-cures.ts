@@ -1,0 +1,43 @@
+/** The poured rooms of a job with their cure, their depth and what went into them. */
+import type { Pour } from '../book/pour-record.ts';
+import type { Room } from '../book/room.ts';
+import type { CureSchedule } from '../cure/cure-schedule.ts';
+import { finishedPours, roomsOf } from './job-bundle.ts';
+import type { JobReading } from './read-job.ts';
+import { roomCure } from './room-cure.ts';
+
+export type CuredRoom = {
+  readonly room: Room;
+  readonly schedule: CureSchedule;
+  readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+  readonly pour: Pour;
+  /** Over all lifts, events taken back left out. */
+  readonly bags: number;
+  readonly lots: readonly string[];
+};
+
+/** Rooms with a finished pour, in the job's order. */
+export function jobReadingCures(reading: JobReading): CuredRoom[] {
+  const { bundle, whole } = reading;
+  return roomsOf(bundle).flatMap((facts): CuredRoom[] => {
+    const pours = finishedPours(bundle, facts.room.id);
+    const pour = pours.at(-1);
+    const cure = roomCure(bundle, facts, whole.business);
+    if (pour === undefined || cure?.poured !== true) return [];
+    const ids = new Set(pours.map((p) => p.id));
+    const events = whole.pourEvents.filter((e) => ids.has(e.pourId));
+    const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
+    const standing = events.filter((e) => !undone.has(e.id));
+    const placed = standing.flatMap((e) => (e.kind === 'placed' && (e.roomId === null || e.roomId === facts.room.id) ? [e.bags] : []));
+    return [
+      {
+        room: facts.room,
+        schedule: cure.schedule,
+        depth: facts.summary?.depth ?? null,
+        pour,
+        bags: placed.reduce((sum, n) => sum + n, 0),
+        lots: [...new Set(standing.flatMap((e) => (e.kind === 'lot' ? [e.lot] : [])))],
+      },
+    ];
+  });
+}

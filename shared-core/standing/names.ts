@@ -1,0 +1,63 @@
+/** Names as they stand in a sentence: the Lindqvists’ family room, Dale Tremaine’s workshop. */
+
+/** Words that tell a firm or an institution from a person. */
+const FIRM =
+  /\b(inc|llc|ltd|co|company|corp|gmbh|trust|school|church|library|club|hall|office|studio|association|partners|group|city|town|county)\b\.?/i;
+
+const lastWord = (text: string): string => text.trim().split(/\s+/).at(-1) ?? text;
+
+function surnames(name: string): readonly string[] {
+  const people = name.split(/\s*(?:,|&|\band\b)\s*/).filter((p) => p !== '');
+  const last = people.at(-1) ?? name;
+  // In "Ida and Per Lindqvist" the lone first name shares the surname that follows.
+  const shared = people.map((p) => (/\s/.test(p) || p === last ? lastWord(p) : lastWord(last)));
+  return [...new Set(shared)];
+}
+
+const isFirm = (name: string): boolean => FIRM.test(name) || /\d/.test(name);
+const isOnePerson = (name: string): boolean => /^\S+(\s+\S+)+$/.test(name) && !/,|&|\band\b/.test(name);
+
+const plural = (surname: string): string => `${surname}${/(s|x|z|ch|sh)$/i.test(surname) ? 'es' : 's'}`;
+const possessive = (name: string): string => `${name}’s`;
+
+/** A customer in short, as over the ribbon: `Lindqvist`, `Abara and Finch`, a firm's whole name. */
+export function shortName(name: string): string {
+  return isFirm(name) ? name.trim() : surnames(name.trim()).join(' and ');
+}
+
+/** A customer as someone to ring or to hand over to: `Dale Tremaine`, `the Lindqvists`, `Abara and Finch`. */
+export function customerWords(name: string): string {
+  const trimmed = name.trim();
+  if (isFirm(trimmed) || isOnePerson(trimmed)) return trimmed;
+  const families = surnames(trimmed);
+  return families.length === 1 ? `the ${plural(families[0] ?? trimmed)}` : families.join(' and ');
+}
+
+/** Whose: `Dale Tremaine’s`, `the Lindqvists’`, `Abara and Finch’s`. */
+export function whose(name: string): string {
+  const who = customerWords(name);
+  return who.startsWith('the ') ? `${who}’` : possessive(who);
+}
+
+/** A room's name inside a sentence: `Family room` becomes `family room`, `TV room` stays. */
+export function roomWords(name: string): string {
+  return /^\p{Lu}[^\p{Lu}]*$/u.test(name) ? name.charAt(0).toLowerCase() + name.slice(1) : name;
+}
+
+/** A list in words: `a`, `a and b`, `a, b and c`. */
+export function listed(names: readonly string[]): string {
+  const last = names.at(-1) ?? '';
+  return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
+}
+
+const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+
+/** A count in words up to twelve: `three`. */
+export function countWord(n: number): string {
+  return COUNTS[n] ?? String(n);
+}
+
+/** A sentence's first letter raised. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

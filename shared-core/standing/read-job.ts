@@ -1,0 +1,210 @@
+/**
+ * A whole job read at once: each room's assessment, prep and estimate from the records, and the bundle the agenda works on.
+ * Screens, Today and the documents all start here, so that no figure is worked out in two places.
+ */
+import type { WholeJob } from '../book/whole-job.ts';
+import type { JobRoom } from '../book/job.ts';
+import type { Material } from '../book/material.ts';
+import type { Room } from '../book/room.ts';
+import { type Assessment, assessRoom } from '../assess/assess-room.ts';
+import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { helpersOf } from '../pour/crew-names.ts';
+import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import type { JobBundle, RoomSummary } from './job-bundle.ts';
+import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
+
+/** One room of a job as lists take it: what the floor and its prep say. */
+export type RoomGlance = {
+  readonly room: Room;
+  readonly jobRoom: JobRoom;
+  /** Null while none is chosen, or the one chosen is gone. */
+  readonly material: Material | null;
+  readonly primer: Material | null;
+  readonly assessment: Assessment;
+  readonly preparation: Preparation;
+};
+
+/** One room of a job with all that is worked out about it. */
+export type RoomReading = RoomGlance & {
+  /** The job's own way. */
+  readonly estimate: RoomEstimate | null;
+};
+
+/** A job as lists and the agenda take it: everything but the estimate itself. */
+export type JobGlance = {
+  readonly whole: WholeJob;
+  readonly rooms: readonly RoomGlance[];
+  readonly bundle: JobBundle;
+  /** What the bundle was made from: it stays the same object while nothing in it changed. */
+  readonly bundleKey: string;
+};
+
+/** A job with all that is worked out about it. */
+export type JobReading = Omit<JobGlance, 'rooms'> & {
+  readonly estimate: JobEstimate;
+  readonly rooms: readonly RoomReading[];
+  /** What the estimate was made from: as long as it is the same, so is the estimate. */
+  readonly estimateKey: string;
+};
+
+/** An estimate and what it was made from. */
+export type Estimated = Pick<JobReading, 'estimate' | 'estimateKey'>;
+
+/** The day whose prices count for a job read at an instant. */
+export const estimateDayOf = (whole: Pick<WholeJob, 'business'>, now: string): string => dayOfInstant(now, whole.business.timeZone);
+
+/** Ids and change stamps of every record an estimate hangs on: the same key, the same estimate. */
+export function estimateKeyOf(whole: WholeJob, day: string): string {
+  const records = [whole.business, whole.property, whole.job, ...whole.rooms, ...whole.materials];
+  return [day, ...records.map((record) => `${record.id}@${record.changedAt}`)].join(' ');
+}
+
+/**
+ * What a job's figures were worked out from. A day alone changes none of them: only a price that begins on it or a laboratory's answer
+ * that is of it does.
+ */
+export function figuresStampOf(whole: WholeJob, day: string): string {
+  const turns = [
+    ...whole.materials.flatMap((m) => m.prices.map((price) => price.from)),
+    ...whole.rooms.flatMap((room) => room.tests.flatMap((test) => (test.kind === 'laboratory' ? (test.resultOn ?? []) : []))),
+  ];
+  return estimateKeyOf(
+    whole,
+    turns.filter((turn) => turn <= day).reduce((latest, turn) => (turn > latest ? turn : latest), ''),
+  );
+}
+
+/** Change stamps of every record in a bundle, and what was worked out for it. */
+function bundleKeyOf(whole: WholeJob, summaries: readonly RoomSummary[]): string {
+  const records = [
+    whole.customer,
+    ...whole.quotes,
+    ...whole.pours,
+    ...whole.cureLogs,
+    ...whole.promises,
+    ...whole.clearanceTests,
+    ...whole.visits,
+  ];
+  const events = `${whole.pourEvents.length}/${whole.pourEvents.at(-1)?.id ?? ''}`;
+  return [estimateKeyOf(whole, ''), events, ...records.map((r) => `${r.id}@${r.changedAt}`), JSON.stringify(summaries)].join(' ');
+}
+
+function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFigures | null, now: string): RoomGlance {
+  const { business, property, job } = whole;
+  const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
+  const material = byId(jobRoom.materialId);
+  const primer = byId(jobRoom.primerId);
+  const assessment = assessRoom({
+    room,
+    jobRoom,
+    property,
+    units: business.units,
+    locale: business.locale,
+    material,
+    primer,
+    addedLoadPa: figures?.addedLoadPa ?? null,
+    finishedLevelM: figures?.finishedLevelM ?? null,
+    now,
+  });
+  const preparation = prepareRoom({
+    room,
+    jobRoom,
+    assessment,
+    locale: business.locale,
+    grind: figures?.grind ?? null,
+    primer: figures?.primer ?? null,
+    bags: figures?.bags ?? null,
+    waterL: figures?.waterL ?? null,
+    helpers: helpersOf(job.crewNames, business.ownerName).length,
+    now,
+  });
+  return { room, jobRoom, material, primer, assessment, preparation };
+}
+
+function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
+  const { room, jobRoom, assessment, preparation } = reading;
+  // Once it is poured, what stood before the pour holds nothing any more.
+  const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
+  const overridden = new Set(jobRoom.overrides.map((o) => o.key));
+  const wanted = preparation.lines.filter((line) => line.item !== null);
+  const open = wanted.filter((line) => line.state !== 'signed');
+  const first = open[0]?.item ?? null;
+  const lab = room.tests
+    .flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []))
+    .sort();
+  return {
+    roomId: room.id,
+    planDrawn: room.plan.outline.length >= 3,
+    readingsTaken: room.survey.readings.length,
+    holds: assessment.holdsPour
+      .filter((finding) => !isPoured && finding.verdict === 'hold' && !overridden.has(finding.key))
+      .map((finding) => ({
+        key: finding.key,
+        why: finding.title,
+        liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
+      })),
+    prepOpen: open.length,
+    prepTotal: wanted.length,
+    prepNext: first?.what ?? null,
+    bags: figures?.bags ?? null,
+    pourMinutes: figures?.pourMinutes ?? null,
+    depth: figures?.depth ?? null,
+  };
+}
+
+/**
+ * Reads a job as lists take it.
+ * @param figures what its estimate says of each room, made from the same records
+ * @param before the same job as it was read before: its bundle is kept while nothing in it has changed
+ * @param now instant; tests go stale and primer clocks run by it
+ */
+export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, before: JobGlance | null = null): JobGlance {
+  const of = (roomId: string): RoomFigures | null => figures.find((f) => f.roomId === roomId) ?? null;
+  const rooms = whole.job.rooms.flatMap((jobRoom): RoomGlance[] => {
+    const room = whole.rooms.find((r) => r.id === jobRoom.roomId);
+    return room === undefined ? [] : [readRoom(whole, jobRoom, room, of(room.id), now)];
+  });
+  const fresh: JobBundle = {
+    job: whole.job,
+    customer: whole.customer,
+    property: whole.property,
+    rooms: whole.rooms,
+    materials: whole.materials,
+    quotes: whole.quotes,
+    pours: whole.pours,
+    pourEvents: whole.pourEvents,
+    logs: whole.cureLogs,
+    promises: whole.promises,
+    tests: whole.clearanceTests,
+    visits: whole.visits,
+    summaries: rooms.map((reading) => summaryOf(reading, of(reading.room.id), whole)),
+  };
+  const bundleKey = bundleKeyOf(whole, fresh.summaries);
+  return { whole, rooms, bundle: before?.bundleKey === bundleKey ? before.bundle : fresh, bundleKey };
+}
+
+/**
+ * Reads a job.
+ * @param before the same job as it was read before: its estimate is kept while nothing it hangs on has changed
+ * @param now instant; tests go stale and primer clocks run by it
+ */
+export function readJob(whole: WholeJob, now: string, before: JobReading | null = null): JobReading {
+  const day = estimateDayOf(whole, now);
+  const estimateKey = estimateKeyOf(whole, day);
+  if (before?.estimateKey === estimateKey) return readEstimated(whole, now, before, before);
+  const materials = whole.materials.filter((m) => m.deletedAt === null);
+  return readEstimated(whole, now, { estimate: estimateJob({ ...whole, materials }, day), estimateKey }, before);
+}
+
+/**
+ * Reads a job whose estimate is made elsewhere. It may be of records a moment older, while a newer one is on its way: the
+ * reading's key says which.
+ */
+export function readEstimated(whole: WholeJob, now: string, estimated: Estimated, before: JobReading | null = null): JobReading {
+  const { estimate, estimateKey } = estimated;
+  const glance = glanceJob(whole, figuresOf(estimate), now, before);
+  const rooms = glance.rooms.map((at) => ({ ...at, estimate: estimate.base.rooms.find((r) => r.roomId === at.room.id) ?? null }));
+  return { ...glance, rooms, estimate, estimateKey };
+}

@@ -1,0 +1,280 @@
+/** The pour of some rooms of a job, read from its records: strips and batches, the day's clocks, what a log is read against. */
+import type { PourPlan } from '../book/job.ts';
+import type { TaskTimes, Triangular } from '../book/task-times.ts';
+import type { Material, PowderSheet } from '../book/material.ts';
+import type { Pour } from '../book/pour-record.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { LiftPlan } from '../material/lifts.ts';
+import type { EffectiveSheet } from '../material/sheet.ts';
+import { clocksAt, type PourClocks } from '../pour/clocks.ts';
+import { openDoorways } from '../pour/doorways.ts';
+import type { PourLayout } from '../pour/layout.ts';
+import type { PourRecordPlan } from '../pour/pour-state.ts';
+import { planPour, type PourRoom } from '../pour/room-bays.ts';
+import type { OpenDoorway } from '../pour/lane.ts';
+import { TYPICAL_CREW } from '../pour/typical-crew.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import { finishOf } from '../survey/settle-level.ts';
+import { heightAt } from '../survey/surface.ts';
+import type { JobReading, RoomReading } from './read-job.ts';
+
+/** A strip's width to start from: what one person reaches across with a rake. Common practice, no source. */
+export const TYPICAL_LANE_M = 0.9;
+
+/** What a pour of some rooms comes to. */
+export type PourReading = {
+  /** In the order they are poured. */
+  readonly rooms: readonly RoomReading[];
+  /** Which lift it is, as a pour keeps it, of how many in the room that has the most of them. */
+  readonly lift: { readonly number: number; readonly of: number };
+  /** One a room, in the same order. */
+  readonly plans: readonly PourPlan[];
+  /** The plan whose crew, pattern, temperature and doorways hold for the pour: of the room that takes the others along. */
+  readonly first: PourPlan;
+  /** Doorways between the rooms that stay open. */
+  readonly doorways: readonly OpenDoorway[];
+  readonly material: Material & { readonly powder: PowderSheet };
+  readonly clocks: PourClocks;
+  /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
+  readonly bagYieldM3: number;
+  readonly bagsNeeded: number;
+  /** A message says what is wrong with the plan. */
+  readonly layout: Parsed<PourLayout>;
+  readonly recordPlan: PourRecordPlan;
+  /** Mean depth of the thinnest strip ahead, and the least the sheet allows, m. */
+  readonly thinnestM: number;
+  readonly leastM: number;
+};
+
+/** A plan to begin with: strips across the short way so that edges are short, the typical crew at the business's own times where it has them, the air as last read. */
+export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
+  const { outline } = at.room.plan;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
+  const acrossM = isWide ? Math.max(...xs) - Math.min(...xs) : Math.max(...ys) - Math.min(...ys);
+  // Even strips: a sliver left over at the wall would be a seam for nothing.
+  const lanes = Number.isFinite(acrossM) ? Math.max(1, Math.round(acrossM / TYPICAL_LANE_M)) : 1;
+  return {
+    laneWidthM: outline.length >= 3 ? acrossM / lanes : TYPICAL_LANE_M,
+    angleDeg: outline.length >= 3 && isWide ? 90 : 0,
+    pattern: 'back-and-forth',
+    wayOutId: null,
+    joints: [],
+    crew: { ...TYPICAL_CREW, ...ownTimes },
+    airTempC: at.jobRoom.assumedTempC,
+  };
+}
+
+/**
+ * The depth one lift pours at a place of the floor; null while it is not known. The deep places come first: every lift under the last
+ * fills them up to a plane of its own, and the last covers the whole floor.
+ * @param lift from 1, the lowest; past the last it is the last
+ */
+function depthOf(estimate: RoomEstimate, lift: number): PourRoom['depth'] | null {
+  const { survey, takeoff } = estimate;
+  if (survey.state === 'waiting') return null;
+  const { floor, level } = survey;
+  const finish = finishOf(level, estimate.level, level.highSpotsAreGround);
+  const texture = level.mode === 'follow' ? estimate.level.textureM : 0;
+  return ({ xM, yM }) => {
+    const { zM } = heightAt(floor.surface, xM, yM);
+    const { finishedM, groundM } = finish(xM, yM, zM);
+    return liftDepthM(Math.max(0, finishedM - groundM + texture), takeoff.lifts, lift);
+  };
+}
+
+/** What one lift of several is at a place as deep as `depthM`, m. */
+function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'eachMostM'> | null, lift: number): number {
+  if (lifts === null || lifts.count < 2) return depthM;
+  const aboveM = Math.max(0, lifts.count - lift) * lifts.eachMostM;
+  const leftM = Math.max(0, depthM - aboveM);
+  return lift <= 1 ? leftM : Math.min(leftM, lifts.eachMostM);
+}
+
+/** The lift that a room's next pour is: one more than its last. */
+export const nextLift = (pours: readonly Pour[], roomId: string): number => (lastPour(pours, roomId)?.lift ?? 0) + 1;
+
+/** Mixed volume a bag puts on the floor, m3. */
+function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
+  return (estimate.takeoff.aggregate?.yieldM3 ?? sheet.yieldM3.value) / (1 + estimate.takeoff.lossShare);
+}
+
+/** The least thickness the sheet allows in one lift, m. */
+const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
+
+/**
+ * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
+ * @param roomIds in pouring order
+ * @param tempC temperature of the day where it was read; null takes the plan's
+ * @param opened a pour that is on record: its plans as they were when it was opened stand before those of the job, and its lift before
+ * the one that would be next
+ */
+export function readPour(
+  reading: JobReading,
+  roomIds: readonly string[],
+  tempC: number | null = null,
+  opened: Pick<Pour, 'plans' | 'lift'> | null = null,
+): Parsed<PourReading> {
+  const rooms = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
+  const lead = rooms[0];
+  if (lead === undefined) return { ok: false, message: 'There is no room to pour: choose the rooms of this pour.' };
+  const material = lead.material;
+  const powder = material?.powder ?? null;
+  if (material === null || powder === null)
+    return { ok: false, message: `No powder is chosen for the ${lead.room.name.toLowerCase()} yet: choose it on the estimate.` };
+  const sheet = lead.estimate?.takeoff.sheet ?? null;
+  if (lead.estimate === null || sheet === null)
+    return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
+  const plans = rooms.map(
+    (at) =>
+      opened?.plans?.find((f) => f.roomId === at.room.id)?.plan ??
+      at.jobRoom.pourPlan ??
+      firstPourPlan(at, reading.whole.business.ownTimes),
+  );
+  const lifts = rooms.map((at) => opened?.lift ?? nextLift(reading.whole.pours, at.room.id));
+  const apart = liftsApart(rooms, lifts);
+  if (apart !== null) return { ok: false, message: apart };
+  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
+  const pourRooms: PourRoom[] = [];
+  for (const [i, at] of rooms.entries()) {
+    const name = at.room.name;
+    if (at.jobRoom.materialId !== lead.jobRoom.materialId)
+      return { ok: false, message: `${name} takes another powder than ${lead.room.name}: pour it on its own.` };
+    const depth = at.estimate === null ? null : depthOf(at.estimate, lifts[i] ?? 1);
+    if (depth === null) {
+      const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take its readings first.';
+      return { ok: false, message: `The depth of ${name.toLowerCase()} is not known yet. ${why}` };
+    }
+    pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth });
+  }
+  const clocks = clocksAt(powder, tempC ?? first.airTempC);
+  const bagYieldM3 = placedM3(sheet, lead.estimate);
+  // Any other opening is dammed, feathered or stopped as its room's plan says.
+  const doorways = openDoorways(
+    rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })),
+    first.openDoorways ?? [],
+  );
+  const layout = planPour(pourRooms, {
+    pattern: first.pattern,
+    bagYieldM3,
+    bagsPerBatch: first.crew.bagsPerBatch,
+    doorways,
+  });
+  const lanes = layout.ok ? layout.value.lanes : [];
+  return {
+    ok: true,
+    value: {
+      rooms,
+      lift: liftOf(rooms, lifts),
+      plans,
+      first,
+      doorways,
+      material: { ...material, powder },
+      clocks,
+      bagYieldM3,
+      bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
+      layout,
+      recordPlan: {
+        layout: layout.ok ? layout.value : null,
+        healingMin: clocks.healingMin,
+        flowLifeMin: clocks.flowLifeMin,
+        bagsPerBatch: first.crew.bagsPerBatch,
+      },
+      thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),
+      leastM: leastOf(sheet),
+    },
+  };
+}
+
+/** The rooms as the advice takes them: plan and depth, without the plan of the pour. */
+export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
+  return pour.rooms.map((at) => {
+    const lanes = pour.layout.ok ? pour.layout.value.lanes.filter((s) => s.roomId === at.room.id) : [];
+    const areaM2 = lanes.reduce((sum, s) => sum + s.areaM2, 0);
+    const depth = areaM2 > 0 ? lanes.reduce((sum, s) => sum + s.volumeM3, 0) / areaM2 : 0;
+    // The mean depth: a function could not cross to a worker, and a comparison of plans does not hang on it.
+    return { roomId: at.room.id, name: at.room.name, plan: at.room.plan, depth };
+  });
+}
+
+const liftsOf = (at: RoomReading): number => at.estimate?.takeoff.lifts?.count ?? 1;
+
+/** Rooms of several lifts must be at the same one: a pour is one lift for all of them. A sentence where they are not. */
+function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): string | null {
+  const several = rooms.flatMap((at, i) => (liftsOf(at) > 1 ? [{ name: at.room.name, lift: lifts[i] ?? 1 }] : []));
+  const [first] = several;
+  const other = several.find((each) => each.lift !== first?.lift);
+  if (first === undefined || other === undefined) return null;
+  return `${first.name} is at lift ${first.lift} and ${other.name} at lift ${other.lift}: pour them apart.`;
+}
+
+function liftOf(rooms: readonly RoomReading[], lifts: readonly number[]): PourReading['lift'] {
+  return { number: Math.max(...lifts), of: Math.max(...rooms.map(liftsOf)) };
+}
+
+/** Which lift a pour is, in words; empty where there is but one: `lift 1 of 2, the deep places`. */
+export function liftWords({ number, of }: PourReading['lift']): string {
+  if (of < 2) return '';
+  const lift = Math.min(number, of);
+  return `lift ${lift} of ${of}, ${lift < of ? 'the deep places' : 'the whole floor'}`;
+}
+
+/** The pour of a room that is under way; null when none is. */
+export function runningPour(pours: readonly Pour[], roomId: string): Pour | null {
+  return pours.find((p) => p.deletedAt === null && p.startedAt !== null && p.finishedAt === null && p.roomIds.includes(roomId)) ?? null;
+}
+
+/** The last finished pour of a room; null before any. */
+export function lastPour(pours: readonly Pour[], roomId: string): Pour | null {
+  return (
+    pours
+      .filter((p) => p.deletedAt === null && p.finishedAt !== null && p.roomIds.includes(roomId))
+      .sort((a, b) => (a.finishedAt ?? '').localeCompare(b.finishedAt ?? ''))
+      .at(-1) ?? null
+  );
+}
+
+/** The plan of the room that takes all the others along; the first one's where none does. */
+function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]): PourPlan | undefined {
+  const takes = (plan: PourPlan, own: string) => rooms.every(({ room }) => room.id === own || (plan.withRoomIds ?? []).includes(room.id));
+  const lead = rooms.length < 2 ? 0 : plans.findIndex((plan, i) => takes(plan, rooms[i]?.room.id ?? ''));
+  return plans[Math.max(0, lead)];
+}
+
+/** Reads a pour on record, against the plan it was opened with. Parameters as of {@link readPour}. */
+export function readPourRecord(
+  reading: JobReading,
+  pour: Pick<Pour, 'roomIds' | 'plans' | 'lift'>,
+  tempC: number | null = null,
+): Parsed<PourReading> {
+  return readPour(reading, pour.roomIds, tempC, pour);
+}
+
+/** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */
+export function roomsOfGo(reading: JobReading, roomId: string): string[] {
+  const plan = reading.rooms.find((r) => r.room.id === roomId)?.jobRoom.pourPlan;
+  const known = [...new Set(plan?.withRoomIds ?? [])].filter((id) => reading.rooms.some((r) => r.room.id === id));
+  return known.includes(roomId) ? known : [roomId, ...known];
+}
+
+/** A dammed joint across the middle of a room and of its strips, to begin with; null while the room has no outline. */
+export function middleJoint(at: RoomReading, plan: Pick<PourPlan, 'angleDeg'>, id: string): PourPlan['joints'][number] | null {
+  const { outline } = at.room.plan;
+  if (outline.length < 3) return null;
+  const xs = outline.map((p) => p.xM);
+  const ys = outline.map((p) => p.yM);
+  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
+  const isAlongX = Math.abs(Math.cos((plan.angleDeg * Math.PI) / 180)) >= Math.SQRT1_2;
+  const [x, y] = [(left + right) / 2, (top + bottom) / 2];
+  return isAlongX
+    ? { id, from: { xM: x, yM: top }, to: { xM: x, yM: bottom } }
+    : { id, from: { xM: left, yM: y }, to: { xM: right, yM: y } };
+}
+
+/** A range of task times with one of its three changed; the others give way, so that least, usual and most stay in order. */
+export function withTaskTime(was: Triangular, part: keyof Triangular, min: number): Triangular {
+  if (part === 'least') return { least: min, usual: Math.max(min, was.usual), most: Math.max(min, was.most) };
+  if (part === 'most') return { least: Math.min(min, was.least), usual: Math.min(min, was.usual), most: min };
+  return { least: Math.min(min, was.least), usual: min, most: Math.max(min, was.most) };
+}

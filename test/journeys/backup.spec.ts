@@ -1,0 +1,151 @@
+/** The book outlives the browser's profile it stood in. */
+import type { Page } from '@playwright/test';
+import { expect, test } from './open-book.ts';
+
+const at = (address: string, route: string): string => new URL(`/#${route}`, address).href;
+
+const openSample = async (page: Page, address: string): Promise<void> => {
+  await page.goto(address);
+  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
+};
+const copyNow = async (page: Page, address: string): Promise<void> => {
+  await page.goto(at(address, '/backup'));
+  await page.getByRole('button', { name: 'Copy the book now' }).click();
+  await expect(page.getByText('was written and checked.')).toBeVisible();
+};
+const lookInto = (page: Page): Promise<void> =>
+  page
+    .getByRole('button', { name: /^Look into the copy of/ })
+    .first()
+    .click();
+const jobsOf = async (page: Page, address: string): Promise<string[]> => {
+  await page.goto(at(address, '/jobs'));
+  await page.locator('.jobs-list > li').first().waitFor();
+  return page.locator('.jobs-who').allInnerTexts();
+};
+
+test('a book copied under a passphrase comes back whole into an empty profile; looking changes nothing', async ({
+  program,
+  page,
+  browser,
+}) => {
+  await openSample(page, program.address);
+  const jobs = await jobsOf(page, program.address);
+  await page.goto(at(program.address, '/backup'));
+  await page.getByRole('button', { name: 'Lock them with a passphrase' }).click();
+  await page.getByLabel('Passphrase', { exact: true }).fill('four plain words here');
+  await page.getByLabel('The same again').fill('four plain words here');
+  await page.getByText('I have written it down').click();
+  await page.getByRole('button', { name: 'Lock them', exact: true }).click();
+  await expect(page.getByText('Copies are locked from the next one on.')).toBeVisible();
+  await copyNow(page, program.address);
+  await page.close();
+
+  const empty = await browser.newContext();
+  try {
+    const fresh = await empty.newPage();
+    await fresh.goto(program.address);
+    await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
+    await fresh.goto(at(program.address, '/backup'));
+    await lookInto(fresh);
+    await fresh.getByLabel('Its passphrase').fill('four other words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await expect(fresh.getByText('That is the wrong passphrase for this backup.')).toBeVisible();
+    await fresh.getByLabel('Its passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await fresh.getByRole('button', { name: 'Look around in it' }).click();
+    await expect(fresh.getByText(/You are looking around in the copy of/)).toBeVisible();
+    expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
+    await fresh.getByRole('button', { name: 'Back to the book' }).click();
+    await lookInto(fresh);
+    await fresh.getByLabel('Its passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open it' }).click();
+    await fresh.getByRole('button', { name: 'Put it in place of the book' }).click();
+    await fresh.getByRole('button', { name: 'Restore it' }).click();
+    await expect(fresh.getByText('is back.')).toBeVisible();
+    expect(await jobsOf(fresh, program.address)).toEqual(jobs);
+  } finally {
+    await empty.close();
+  }
+});
+
+test('one job and one customer are brought in from a copy: the clash is shown, the rest of the book stays, one undo takes each out', async ({
+  program,
+  page,
+  browser,
+}) => {
+  await openSample(page, program.address);
+  await copyNow(page, program.address);
+  const bringSome = async (on: Page): Promise<void> => {
+    await on.goto(at(program.address, '/backup'));
+    await lookInto(on);
+    await on.getByRole('button', { name: 'Bring in some of it' }).click();
+  };
+  const phone = page.getByLabel('Phone').first();
+  await page.goto(at(program.address, '/customers/sample-odell'));
+  const before = await phone.inputValue();
+  await phone.fill('555 0142 999');
+  await phone.press('Enter');
+  await bringSome(page);
+  const odell = page.getByRole('checkbox', { name: /Odell/ }).last();
+  await page.getByLabel('Seek by name or number').fill('odell');
+  await expect(page.getByText(/differs: changed/)).toHaveCount(1);
+  await odell.focus();
+  await page.keyboard.press('Space');
+  await expect(page.getByText('One of these differs from the book')).toBeVisible();
+  await page.getByRole('button', { name: 'Bring these in' }).click();
+  await expect(page.getByText('One is in the book.')).toBeVisible();
+  await page.goto(at(program.address, '/customers/sample-odell'));
+  await expect(phone).toHaveValue(before);
+  await page.keyboard.press('Control+Z');
+  await expect(phone).toHaveValue('555 0142 999');
+
+  const empty = await browser.newContext();
+  try {
+    const fresh = await empty.newPage();
+    await fresh.goto(program.address);
+    await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
+    await bringSome(fresh);
+    await fresh.getByLabel('Seek by name or number').fill('odell');
+    const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
+    await job.focus();
+    await fresh.keyboard.press('Space');
+    await fresh.getByRole('button', { name: 'Bring these in' }).click();
+    await expect(fresh.getByText('One is in the book.')).toBeVisible();
+    expect(await jobsOf(fresh, program.address)).toHaveLength(1);
+    await fresh.goto(at(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
+    await expect(fresh.getByText('how deep the fill lies')).toBeVisible();
+    await fresh.keyboard.press('Control+Z');
+    await fresh.goto(at(program.address, '/jobs'));
+    await expect(fresh.locator('.jobs-list > li')).toHaveCount(0);
+  } finally {
+    await empty.close();
+  }
+});
+
+test('what is odd in the book is said once, listed with what to do, and taken out by one press', async ({ program, page }) => {
+  await openSample(page, program.address);
+  await page.evaluate(async () => {
+    const opening = indexedDB.open('straightedge');
+    const db = await new Promise<IDBDatabase>((resolve) => (opening.onsuccess = () => resolve(opening.result)));
+    const writing = db.transaction('customers', 'readwrite');
+    writing.objectStore('customers').put({ id: 'broken-1', name: 5 });
+    await new Promise((resolve) => (writing.oncomplete = resolve));
+    db.close();
+  });
+  await page.reload();
+  const notice = page.getByRole('alert').filter({ hasText: 'One thing in the book is odd and kept as it is.' });
+  await expect(notice).toBeVisible();
+  await notice.getByRole('link').click();
+  await expect(page.getByText('This customer cannot be read')).toBeVisible();
+  await expect(notice).toBeHidden();
+  await page.goto(at(program.address, '/jobs'));
+  await notice.getByRole('button', { name: 'Close' }).click();
+  await page.goto(at(program.address, '/customers'));
+  await expect(page.getByRole('heading', { level: 1, name: 'People' })).toBeVisible();
+  await expect(notice).toBeHidden();
+  await page.goto(at(program.address, '/backup'));
+  await page.getByRole('button', { name: 'Take it out of the book' }).click();
+  await expect(page.getByText('Nothing: every record can be read and has what it belongs to.')).toBeVisible();
+});

@@ -1,0 +1,289 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { JobRoom, SignedItem } from '../../../shared-core/book/job.ts';
+import { jobRoomSchema } from '../../../shared-core/book/job.ts';
+import { type Property, propertySchema } from '../../../shared-core/book/property.ts';
+import { type Room, roomSchema } from '../../../shared-core/book/room.ts';
+import { type AssessInput, airFacts, assessRoom } from '../../../shared-core/assess/assess-room.ts';
+import { prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
+import { lineSays } from '../../../shared-core/prep/line-words.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { BOARDS, CALM, layer, mark, NOW, opening, SLAB, test } from '../substrate/a-floor.ts';
+
+const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
+const corner = (xM: number, yM: number) => ({ xM, yM });
+
+const ROOM: Room = roomSchema.parse({
+  ...stamps,
+  id: 'room-pantry',
+  propertyId: 'prop-1',
+  name: 'Pantry',
+  plan: {
+    outline: [corner(0, 0), corner(4, 0), corner(4, 3), corner(0, 3)],
+    holes: [],
+    openings: [opening({ adjoiningM: 0 })],
+    placedAt: { xM: 0, yM: 0, turnDeg: 0 },
+    diagonals: [],
+  },
+  layers: SLAB.layers,
+  survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+  surveyAfter: null,
+  tests: SLAB.tests,
+  marks: [],
+  circumstances: CALM,
+  notes: '',
+});
+
+const PROPERTY: Property = propertySchema.parse({
+  ...stamps,
+  id: 'prop-1',
+  customerId: 'customer-1',
+  address: { line: '3 Weir Row', city: 'Tarrow Falls', region: 'NY', zip: '', country: 'US' },
+  yearBuilt: 1998,
+  yearExtended: null,
+  timeZone: 'America/New_York',
+  access: [],
+  travelKm: null,
+  notes: '',
+});
+
+const JOB_ROOM: JobRoom = jobRoomSchema.parse({
+  roomId: 'room-pantry',
+  stage: 'prep',
+  flooring: 'wood-glued',
+  flooringLimits: null,
+  level: { mode: 'level', levelM: null, leastThicknessM: 0.003, followThicknessM: 0.006, textureM: 0.001, grindMostM: 0, rampThrough: [] },
+  materialId: null,
+  primerId: null,
+  primedAt: null,
+  primerCoatsDone: 0,
+  signed: [],
+  lastMinutes: [],
+  overrides: [],
+  pourPlan: null,
+  pourAt: null,
+  assumedTempC: 20,
+  assumedHumidity: 0.5,
+  handedOverAt: null,
+});
+
+const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): AssessInput => ({
+  room: { ...ROOM, ...room },
+  jobRoom: JOB_ROOM,
+  property: PROPERTY,
+  units: 'us',
+  locale: 'en-US',
+  material: null,
+  primer: null,
+  addedLoadPa: null,
+  finishedLevelM: null,
+  now: NOW,
+  ...change,
+});
+const ids = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}) =>
+  assessRoom(input(change, room)).findings.map((finding) => finding.ruleId);
+
+describe('a room’s assessment', () => {
+  it('goes for a dry, sound, tested slab', () => {
+    const { verdict, findings, holdsPour, questions, facts } = assessRoom(input());
+    expect(findings.filter((finding) => finding.verdict !== 'go')).toEqual([]);
+    expect(verdict).toBe('go');
+    expect(holdsPour).toEqual([]);
+    expect(questions).toEqual([]);
+    expect(facts.areaM2).toBeCloseTo(12, 9);
+  });
+
+  it('holds a kitchen of 1962 with sheet flooring over unknown adhesive, and a laboratory lifts it', () => {
+    const layers = [
+      layer('sheet-flooring', { id: 'sheet', yearInstalled: 1974, fate: 'remove' }),
+      layer('adhesive-unknown', { id: 'glue', yearInstalled: null, fate: 'remove' }),
+      ...SLAB.layers,
+    ];
+    const property = { ...PROPERTY, yearBuilt: 1962 };
+    expect(assessRoom(input({ property }, { layers })).verdict).toBe('hold');
+    const answers = [test.lab({ id: 'lab-1', layerId: 'sheet' }), test.lab({ id: 'lab-2', layerId: 'glue' })];
+    expect(assessRoom(input({ property }, { layers, tests: [...ROOM.tests, ...answers] })).verdict).toBe('go');
+  });
+
+  it('takes the day of an answer in the property’s own time zone', () => {
+    const tile = layer('resilient-tile', { id: 'tile', yearInstalled: 1970, fate: 'remove' });
+    const tests = [...ROOM.tests, test.lab({ layerId: 'tile', resultOn: '2026-05-04' })];
+    // 03:30 UTC on May 5 is still May 4 in New York, and already May 5 in Auckland’s next answer.
+    const at = (timeZone: string, resultOn: string) =>
+      ids(
+        { now: '2026-05-05T03:30:00Z', property: { ...PROPERTY, timeZone } },
+        { layers: [tile, ...ROOM.layers], tests: tests.map((one) => (one.kind === 'laboratory' ? { ...one, resultOn } : one)) },
+      );
+    expect(at('America/New_York', '2026-05-04')).toContain('asbestos-none');
+    expect(at('America/New_York', '2026-05-05')).toContain('asbestos-answer-incomplete');
+    expect(at('Pacific/Auckland', '2026-05-05')).toContain('asbestos-none');
+  });
+
+  it('reads dew point, margin and evaporation off the day’s air, by the rule of the unit system', () => {
+    const tests = [
+      ...ROOM.tests.filter((one) => one.kind !== 'air'),
+      test.air({ airTempC: 25, relativeHumidity: 0.8, surfaceTempC: 24.2 }),
+    ];
+    expect(ids({ units: 'us' }, { tests })).toContain('dew-clear');
+    expect(ids({ units: 'metric' }, { tests })).toContain('dew-close');
+    const air = airFacts(tests, 'metric', NOW);
+    expect(air?.dewPointC).toBeCloseTo(21.309, 1);
+    expect(air?.evaporationKgM2H).toBeGreaterThan(0);
+  });
+
+  it('knows no air that is too old, without a floor’s temperature, or of tomorrow', () => {
+    expect(airFacts([test.air()], 'us', '2026-05-05T00:00:01Z')).toBeNull();
+    expect(airFacts([test.air({ takenAt: '2026-05-05T00:00:00Z' })], 'us', NOW)).toBeNull();
+    expect(airFacts([test.air({ surfaceTempC: null })], 'us', NOW)).toMatchObject({ marginC: null, evaporationKgM2H: null });
+    expect(airFacts([test.air({ airSpeedMPerS: null })], 'us', NOW)?.evaporationKgM2H).toBeNull();
+    const blind = [...ROOM.tests.filter((one) => one.kind !== 'air'), test.air({ surfaceTempC: null })];
+    expect(ids({}, { tests: blind })).toContain('air-on-the-day');
+    expect(ids({}, { tests: blind })).not.toContain('dew-clear');
+  });
+
+  it('warns of water settling from warm damp air on a cold floor', () => {
+    const tests = [
+      ...ROOM.tests.filter((one) => one.kind !== 'air'),
+      test.air({ airTempC: 26.67, relativeHumidity: 0.9, surfaceTempC: 21.11 }),
+    ];
+    expect(ids({}, { tests })).toContain('water-settles');
+  });
+
+  it('asks about odd readings and years, and counts no reading of tomorrow', () => {
+    const tests = ROOM.tests.map((one) => (one.kind === 'slab-humidity' ? { ...one, takenAt: '2026-05-06T12:00:00Z' } : one));
+    const { questions, findings } = assessRoom(input({}, { tests, layers: [layer('concrete-on-ground', { yearInstalled: 1990 })] }));
+    expect(questions.map((question) => question.about)).toEqual([
+      'room.tests.rh-1',
+      'room.tests.rh-2',
+      'room.tests.rh-3',
+      'room.layers.the-concrete-on-ground',
+    ]);
+    expect(findings.map((finding) => finding.key)).toContain('test-missing:slab-moisture');
+  });
+
+  it('holds a room that is neither drawn nor described', () => {
+    const empty = assessRoom(input({ jobRoom: null }, { plan: { ...ROOM.plan, outline: [], openings: [] }, layers: [], tests: [] }));
+    expect(empty.verdict).toBe('hold');
+    expect(empty.findings.map((finding) => finding.ruleId)).toContain('no-outline');
+  });
+});
+
+const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
+  prepareRoom({
+    room: { ...ROOM, ...room },
+    jobRoom: { ...JOB_ROOM, ...jobRoom },
+    assessment: assessRoom(input({}, room)),
+    locale: 'en-US',
+    grind: null,
+    primer: { coats: 1, liters: 1.1, waterParts: 0, dryHoursLeast: 2, dryHoursMost: 6 },
+    bags: 12,
+    waterL: 60,
+    helpers: 1,
+    now: NOW,
+  });
+
+describe('a room’s prep', () => {
+  it('measures strip along the walls and what is drawn on the plan', () => {
+    const { lines } = prepare({
+      marks: [
+        mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4), corner(3, 5)] }),
+        mark('hollow', { id: 'ho-1', shape: 'area', points: [corner(0, 0), corner(1, 0), corner(1, 0.5), corner(0, 0.5)] }),
+      ],
+    });
+    const amount = (key: string) => lines.find((line) => line.key === key)?.item?.amount?.value;
+    expect(amount('lane')).toBeCloseTo(14, 9);
+    expect(amount('fill-cracks')).toBeCloseTo(6, 9);
+    expect(amount('hollow')).toBeCloseTo(0.5, 9);
+  });
+
+  it('gives timber its tasks', () => {
+    const keys = prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }).lines.map((line) => line.key);
+    expect(keys).toEqual(expect.arrayContaining(['refasten', 'gaps', 'reinforce']));
+  });
+
+  it('lets the pour go once every line is signed, in feet or in meters, and the primer is dry', () => {
+    const open = prepare();
+    expect(open.mayPour).toBe(false);
+    expect(open.holds.map((hold) => hold.key)).toContain('primer-clock');
+    for (const units of ['us', 'metric'] as const) {
+      const signed = open.lines.flatMap((line) =>
+        line.item === null
+          ? []
+          : [
+              {
+                itemKey: line.key,
+                doneAt: NOW,
+                initials: 'RB',
+                note: '',
+                saidThen: lineSays(line.item, wordingFor(units, 'en-US'), 'en-US'),
+                photoIds: [],
+                withdrawnAt: null,
+              },
+            ],
+      );
+      expect(prepare({}, { signed, primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).holds).toEqual([]);
+      expect(prepare({}, { signed, primedAt: '2026-05-04T08:59:00Z', primerCoatsDone: 1 }).holds.map((hold) => hold.says)).toEqual([
+        'The primer is too old: prime again.',
+      ]);
+      expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
+    }
+  });
+
+  it('comes to the same list by any order of the same answers, and loses no signature on the way', () => {
+    const answers: readonly ((room: Partial<Room>) => Partial<Room>)[] = [
+      (room) => ({ ...room, layers: [...BOARDS.layers] }),
+      (room) => ({ ...room, marks: [mark('crack', { id: 'cr-1', points: [corner(0, 0), corner(3, 4)] })] }),
+      (room) => ({ ...room, tests: [...BOARDS.tests] }),
+      (room) => ({ ...room, circumstances: { ...ROOM.circumstances, paintedTrim: 'to-be-disturbed', radiantHeat: 'in-floor' } }),
+    ];
+    const signAll = (lines: ReturnType<typeof prepare>['lines'], minute: number): SignedItem[] =>
+      lines.flatMap((line) =>
+        line.item === null
+          ? []
+          : [
+              {
+                itemKey: line.key,
+                doneAt: `2026-05-04T10:0${minute}:00Z`,
+                initials: 'RB',
+                note: '',
+                saidThen: lineSays(line.item, wordingFor('us', 'en-US'), 'en-US'),
+                photoIds: [],
+                withdrawnAt: null,
+              },
+            ],
+      );
+    const straight = prepare(answers.reduce((room, how) => how(room), {})).lines;
+    fc.assert(
+      fc.property(
+        fc.shuffledSubarray([...answers], { minLength: answers.length }),
+        fc.integer({ min: 0, max: 3 }),
+        (order, signedAfter) => {
+          let room: Partial<Room> = {};
+          let signed: SignedItem[] = [];
+          for (const [i, how] of order.entries()) {
+            room = how(room);
+            if (i === signedAfter) signed = signAll(prepare(room).lines, i);
+          }
+          const { lines } = prepare(room, { signed });
+          expect(lines.filter((line) => line.item !== null).map((line) => [line.key, line.item])).toEqual(
+            straight.map((line) => [line.key, line.item]),
+          );
+          expect(lines.flatMap((line) => line.signatures)).toHaveLength(signed.length);
+          for (const one of signed) expect(lines.flatMap((line) => line.signatures)).toContainEqual(one);
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('keeps what was signed when an answer changes', () => {
+    const signature = { itemKey: 'reinforce', doneAt: NOW, initials: 'RB', note: '', saidThen: 'Lay it', photoIds: [], withdrawnAt: null };
+    const slab = prepare({}, { signed: [signature] });
+    expect(slab.lines.find((line) => line.key === 'reinforce')).toMatchObject({ item: null, state: 'not-needed', signatures: [signature] });
+    expect(
+      prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }, { signed: [signature] }).lines.find(
+        (line) => line.key === 'reinforce',
+      )?.state,
+    ).toBe('changed');
+  });
+});

@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
+import { layer, NOW, test } from '../substrate/a-floor.ts';
+
+const context: ArithmeticContext = {
+  now: NOW,
+  yearBuilt: 1998,
+  units: 'us',
+  locale: 'en-US',
+  layers: [layer('concrete-on-ground')],
+  addedLoadPa: null,
+};
+const said = (floorTest: FloorTest, more: Partial<ArithmeticContext> = {}): string =>
+  testArithmetic(floorTest, { ...context, ...more }).says.join(' ');
+
+describe('the arithmetic of a test', () => {
+  // ASTM F1869 as printed on dishes: 52.91 × grams ÷ (square feet × hours). 1 g over 0.4446 sq ft in 72 h: 1.65 lb.
+  it('turns a dish’s gain into pounds over a thousand square feet in a day', () => {
+    const dish = test.dish({ massBeforeG: 30, massAfterG: 31, domeAreaM2: 0.4446 * 0.09290304 + 0.004, dishAreaM2: 0.004, hours: 72 });
+    expect(52.91 / (0.4446 * 72)).toBeCloseTo(1.653, 3);
+    expect(said(dish)).toContain('1.65 lb/1,000 sq ft/24 h');
+  });
+
+  it('says that a dish over leveling compound does not count (ASTM F1869 clause 1.2)', () => {
+    const over = testArithmetic(test.dish(), { ...context, layers: [layer('old-leveling')] });
+    expect(over.doesNotCount).toContain('does not hold');
+    expect(testArithmetic(test.dish(), context).doesNotCount).toBeNull();
+  });
+
+  // ASTM F2170: 40 % of a slab that dries from one side, 20 % from two.
+  it('says how deep a slab is read', () => {
+    expect(said(test.humidity({ slabThicknessM: 0.1 }), { units: 'metric' })).toContain('40 mm');
+    expect(said(test.humidity({ slabThicknessM: 0.1, dryingSides: 2 }), { units: 'metric' })).toContain('20 mm');
+  });
+
+  // Published worked example, painting guide: air 80 °F, 50 %, floor 58 °F: dew point 59 °F, the floor 1 °F below it (psychrolib 59.71).
+  it('finds dew on a floor colder than the dew point', () => {
+    const cold = test.air({ airTempC: 80 / 1.8 - 32 / 1.8, relativeHumidity: 0.5, surfaceTempC: (58 - 32) / 1.8 });
+    expect(said(cold)).toMatch(/Dew settles at 59\.\d\s*°F\. The floor is \d.*under that/);
+    expect(said(test.air())).toContain('over is the least');
+  });
+
+  // 5 w L⁴ / (384 E I): 2 × 10 joists every 16 in over 14 ft, E 1.6 million psi, live load 40 psf: 0.291 in, L/577, of 0.467 in; the program rounds down.
+  it('sags joists as the beam formula does, and is no structural check', () => {
+    const words = said(test.bounce());
+    expect(words).toContain('L/576');
+    expect(words).toContain('no structural check');
+    expect(words).not.toContain('structural engineer');
+    expect(said(test.bounce({ spanM: 5.4864 }))).toContain('ask a structural engineer');
+  });
+
+  it('gives the wettest, the driest and the mean of timber readings', () => {
+    expect(said(test.wood('boards', [0.1, 0.12, 0.11]))).toBe('3 readings: 12 % at the wettest, 10 % at the driest, 11 % in the mean.');
+  });
+
+  // ASTM F3191, from memory: gone within a minute drinks.
+  it('tells a floor that drinks from a closed one', () => {
+    expect(said(test.drop('d1', 59))).toContain('porous');
+    expect(said(test.drop('d1', null))).toContain('closed');
+  });
+
+  it('asks about what can hardly be', () => {
+    expect(testArithmetic(test.air({ airTempC: 149 }), context).questions.join(' ')).toContain('indoors?');
+    expect(testArithmetic(test.dish({ massAfterG: 29 }), context).questions.join(' ')).toContain('lost mass');
+    expect(testArithmetic(test.ph(9), context).questions).toEqual([]);
+  });
+});

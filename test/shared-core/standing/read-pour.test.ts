@@ -1,0 +1,239 @@
+import { describe, expect, it } from 'vitest';
+import { type JobReading, readJob } from '../../../shared-core/standing/read-job.ts';
+import {
+  firstPourPlan,
+  lastPour,
+  liftWords,
+  middleJoint,
+  readPour,
+  readPourRecord,
+  roomsOfGo,
+  runningPour,
+  withTaskTime,
+} from '../../../shared-core/standing/read-pour.ts';
+import type { JobRoom } from '../../../shared-core/book/job.ts';
+import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T12:00:00.000Z';
+const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+if (whole === undefined) throw new Error('The sample has the job that is poured today.');
+const reading = readJob(whole, NOW);
+const withRooms = (how: (room: JobRoom) => JobRoom): JobReading =>
+  readJob({ ...whole, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
+const family = reading.rooms.find((r) => r.room.id === 'sample-family');
+if (family === undefined) throw new Error('The sample has a family room.');
+
+/** A room too deep for one lift; the deep places come first, the last lift covers the floor: common practice, no source. */
+describe('a pour in two lifts', () => {
+  const odell = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-odell');
+  if (odell === undefined) throw new Error('The sample has the job of the hall.');
+  const hall = readJob(odell, NOW);
+  const estimate = hall.rooms.find((r) => r.room.id === 'sample-hall')?.estimate;
+  const lifts = estimate?.takeoff.lifts;
+  if (estimate?.survey.state !== 'surveyed' || lifts == null) throw new Error('The hall is surveyed.');
+  const { fill } = estimate.survey.level;
+  const poured = (lift: number) => {
+    const read = readPourRecord(hall, { roomIds: ['sample-hall'], plans: [], lift });
+    if (!read.ok || !read.value.layout.ok) throw new Error('It can be laid out.');
+    return { read: read.value, layout: read.value.layout.value };
+  };
+  const depthAt = (layout: ReturnType<typeof poured>['layout'], xM: number, yM: number): number => {
+    const depth = layout.bays[0]?.depth ?? 0;
+    return typeof depth === 'number' ? depth : depth({ xM, yM });
+  };
+
+  it('takes in all what the survey fills, no lift deeper than its share, and the last one no thinner than the fill itself', () => {
+    expect(lifts.count).toBe(2);
+    const [low, top] = [poured(1).layout, poured(2).layout];
+    expect(Math.abs((low.volumeM3 + top.volumeM3) / fill.volumeM3 - 1)).toBeLessThan(0.01);
+    for (const { xM, yM } of hall.rooms[0]?.room.survey.readings ?? []) {
+      const [under, over] = [depthAt(low, xM, yM), depthAt(top, xM, yM)];
+      expect(under).toBeLessThanOrEqual(lifts.eachMostM + 1e-6);
+      expect(over).toBeLessThanOrEqual(lifts.eachMostM + 1e-9);
+      // Where the first lift does not reach, the last is the whole fill; where it does, the last is a full share.
+      if (under > 0) expect(over).toBeCloseTo(lifts.eachMostM, 9);
+    }
+  });
+
+  it('pours the deep places alone first, and says so', () => {
+    const [low, top] = [poured(1), poured(2)];
+    expect(low.layout.volumeM3).toBeGreaterThan(0);
+    expect(low.layout.volumeM3).toBeLessThan(top.layout.volumeM3 / 2);
+    expect(low.layout.lanes.length).toBeLessThan(top.layout.lanes.length);
+    expect(liftWords(low.read.lift)).toBe('lift 1 of 2, the deep places');
+    expect(liftWords(top.read.lift)).toBe('lift 2 of 2, the whole floor');
+    const first = readPour(hall, ['sample-hall']);
+    expect(first.ok && first.value.bagsNeeded).toBe(low.read.bagsNeeded);
+  });
+
+  it('takes the minutes of one simulated lift for its share of the whole', () => {
+    const { read, layout } = poured(1);
+    const minutes = (likely: object): number => {
+      const rooms = odell.job.rooms.map((r) => (r.roomId === 'sample-hall' ? { ...r, pourPlan: { ...read.first, ...likely } } : r));
+      const again = readJob({ ...odell, job: { ...odell.job, rooms } }, NOW);
+      return again.rooms.find((r) => r.room.id === 'sample-hall')?.estimate?.takeoff.pourMinutes ?? Number.NaN;
+    };
+    expect(minutes({ likelyMinutes: 30, likelyVolumeM3: fill.volumeM3 })).toBe(30);
+    expect(minutes({ likelyMinutes: 30, likelyVolumeM3: layout.volumeM3 })).toBe(Math.round((30 * fill.volumeM3) / layout.volumeM3));
+    expect(minutes({ likelyMinutes: 30 })).toBe(30);
+  });
+
+  it('is one lift for all its rooms: rooms that are at different ones are poured apart', () => {
+    const [ofHall, roomHall] = [odell.job.rooms.find((r) => r.roomId === 'sample-hall'), odell.rooms.find((r) => r.id === 'sample-hall')];
+    const [lent] = wholeJobsOf(sampleBook(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
+    if (ofHall === undefined || roomHall === undefined || lent === undefined) throw new Error('The sample has a hall and a finished pour.');
+    // Two halls side by side, the first one poured once.
+    const twin = 'sample-laundry';
+    const two = {
+      ...odell,
+      rooms: odell.rooms.map((r) => (r.id === twin ? { ...roomHall, id: twin, name: 'Second hall' } : r)),
+      job: { ...odell.job, rooms: odell.job.rooms.map((r) => (r.roomId === twin ? { ...ofHall, roomId: twin } : r)) },
+    };
+    const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
+    expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
+    const begun = { ...two, pours: [{ ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 }] };
+    expect(readPour(readJob(begun, NOW), ['sample-hall', twin])).toEqual({
+      ok: false,
+      message: 'Hall is at lift 2 and Second hall at lift 1: pour them apart.',
+    });
+    const own = readPour(readJob(begun, NOW), ['sample-hall']);
+    expect(own.ok && own.value.lift).toEqual({ number: 2, of: 2 });
+  });
+
+  it('is one lift where one is enough', () => {
+    const read = readPour(reading, ['sample-family']);
+    expect(read.ok && liftWords(read.value.lift)).toBe('');
+  });
+});
+
+describe('a pour read from a job', () => {
+  it('pours as much as the survey fills, strip by strip', () => {
+    const read = readPour(reading, ['sample-family']);
+    if (!read.ok || !read.value.layout.ok || family.estimate?.survey.state !== 'surveyed') throw new Error('It can be read.');
+    // The survey's volume is a sum over triangles, the layout's over strips read every 50 mm: two ways to one figure.
+    const fill = family.estimate.survey.level.fill.volumeM3;
+    expect(Math.abs(read.value.layout.value.volumeM3 / fill - 1)).toBeLessThan(0.01);
+  });
+
+  it('runs its clocks by the temperature read on the floor where there is one: warmer, shorter', () => {
+    const clocks = (tempC: number | null) => {
+      const read = readPour(reading, ['sample-family'], tempC);
+      if (!read.ok) throw new Error(read.message);
+      return read.value.clocks.healingMin;
+    };
+    expect(clocks(28)).toBeLessThan(clocks(null));
+    expect(clocks(12)).toBeGreaterThan(clocks(null));
+  });
+
+  it('says what is missing, room by room', () => {
+    expect(readPour(reading, [])).toMatchObject({ ok: false, message: expect.stringContaining('choose the rooms') });
+    const bare = withRooms((r) => ({ ...r, materialId: null }));
+    expect(readPour(bare, ['sample-family'])).toMatchObject({ ok: false, message: expect.stringContaining('No powder is chosen') });
+  });
+
+  it('refuses rooms of two powders in one go, and names the odd one', () => {
+    const two = withRooms((r) => (r.roomId === 'sample-sunroom' ? { ...r, materialId: 'another' } : r));
+    expect(readPour(two, ['sample-family', 'sample-sunroom'])).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Sunroom takes another'),
+    });
+  });
+
+  it('pours the rooms of a go in the order chosen, numbering strips and batches through', () => {
+    const powder = family.jobRoom.materialId;
+    const go = withRooms((r) => ({
+      ...r,
+      materialId: powder,
+      pourPlan: r.pourPlan === null ? null : { ...r.pourPlan, withRoomIds: ['sample-sunroom', 'gone'] },
+    }));
+    expect(roomsOfGo(go, 'sample-family')).toEqual(['sample-family', 'sample-sunroom']);
+    const both = readPour(go, roomsOfGo(go, 'sample-family'));
+    if (!both.ok || !both.value.layout.ok) throw new Error('Both rooms can be laid out.');
+    const { lanes, batches, volumeM3, batchM3 } = both.value.layout.value;
+    expect(lanes.map((s) => s.number)).toEqual(lanes.map((_, i) => i + 1));
+    const turn = lanes.findIndex((s) => s.roomId === 'sample-sunroom');
+    expect(lanes.every((s, i) => s.roomId === (i < turn ? 'sample-family' : 'sample-sunroom'))).toBe(true);
+    expect(Math.abs(batches.length - volumeM3 / batchM3)).toBeLessThan(1);
+  });
+
+  it('pours a room in the place its own plan names, and keeps the crew of the plan that takes the others along', () => {
+    const powder = family.jobRoom.materialId;
+    const own = family.jobRoom.pourPlan ?? firstPourPlan(family);
+    const go = withRooms((r) =>
+      r.roomId === 'sample-family'
+        ? {
+            ...r,
+            pourPlan: { ...own, crew: { ...own.crew, mixers: 5 }, withRoomIds: ['sample-sunroom', 'sample-family'] },
+          }
+        : { ...r, materialId: powder },
+    );
+    const ids = roomsOfGo(go, 'sample-family');
+    expect(ids).toEqual(['sample-sunroom', 'sample-family']);
+    const both = readPour(go, ids);
+    expect(both.ok && both.value.first.crew.mixers).toBe(5);
+    expect(both.ok && both.value.layout.ok && both.value.layout.value.lanes[0]?.roomId).toBe('sample-sunroom');
+    // The other room by itself is a pour of its own.
+    expect(roomsOfGo(go, 'sample-sunroom')).toEqual(['sample-sunroom']);
+  });
+
+  it('reads a pour on record against the plan it was opened with, whatever is planned afterward', () => {
+    const opened = readPour(reading, ['sample-family']);
+    if (!opened.ok) throw new Error(opened.message);
+    const pour = { roomIds: ['sample-family'], lift: 1, plans: [{ roomId: 'sample-family', plan: opened.value.first }] };
+    const other = { ...opened.value.first, laneWidthM: opened.value.first.laneWidthM * 2, pattern: 'one-way' as const };
+    const later = withRooms((r) => (r.roomId === 'sample-family' ? { ...r, pourPlan: other } : r));
+    const lanes = (of: ReturnType<typeof readPour>) => (of.ok && of.value.layout.ok ? of.value.layout.value.lanes.length : 0);
+    expect(lanes(readPour(later, ['sample-family']))).toBeLessThan(lanes(opened));
+    const record = readPourRecord(later, pour);
+    expect(lanes(record)).toBe(lanes(opened));
+    expect(record.ok && record.value.first.pattern).toBe(opened.value.first.pattern);
+  });
+
+  it('begins with even strips across the long side', () => {
+    const plan = firstPourPlan(family);
+    const lanes = (21 * 0.3048) / plan.laneWidthM;
+    expect(Math.abs(lanes - Math.round(lanes))).toBeLessThan(1e-9);
+    expect(plan.angleDeg).toBe(90);
+  });
+
+  it('lays a first joint across the middle of the strips', () => {
+    const joint = middleJoint(family, { angleDeg: 90 }, 'j');
+    // The family room is 21 by 17 ft; strips that run down it are cut at half of 17 ft.
+    expect(joint?.from.yM).toBeCloseTo(8.5 * 0.3048, 6);
+    expect(joint?.to.yM).toBeCloseTo(8.5 * 0.3048, 6);
+    expect(Math.abs((joint?.to.xM ?? 0) - (joint?.from.xM ?? 0))).toBeCloseTo(21 * 0.3048, 6);
+  });
+
+  it('keeps a task’s least, usual and most in order whichever is typed', () => {
+    const was = { least: 1, usual: 2, most: 4 };
+    expect(withTaskTime(was, 'least', 3)).toEqual({ least: 3, usual: 3, most: 4 });
+    expect(withTaskTime(was, 'usual', 5)).toEqual({ least: 1, usual: 5, most: 5 });
+    expect(withTaskTime(was, 'most', 0.5)).toEqual({ least: 0.5, usual: 0.5, most: 0.5 });
+  });
+
+  it('finds the pour that runs and the last that ended', () => {
+    const pour = (id: string, startedAt: string, finishedAt: string | null): Pour => ({
+      id,
+      createdAt: startedAt,
+      changedAt: startedAt,
+      deletedAt: null,
+      jobId: 'j',
+      roomIds: ['r'],
+      lift: 1,
+      materialId: 'm',
+      startedAt,
+      finishedAt,
+      bagsOnSite: 10,
+      bagsPlanned: 10,
+      fromPaper: false,
+      weather: '',
+      notes: '',
+    });
+    const pours = [pour('b', '2026-05-02T09:00:00Z', '2026-05-02T10:00:00Z'), pour('a', '2026-05-01T09:00:00Z', '2026-05-01T10:00:00Z')];
+    expect(runningPour(pours, 'r')).toBeNull();
+    expect(lastPour(pours, 'r')?.id).toBe('b');
+    expect(runningPour([...pours, pour('c', '2026-05-03T09:00:00Z', null)], 'r')?.id).toBe('c');
+  });
+});
