@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type Flooring, flooringschema } from '../../shared-core/book/flooring.ts';
+import { type Flooring, flooringSchema } from '../../shared-core/book/flooring.ts';
 import { type Milestone, type MilestoneKind, milestoneKindSchema } from '../../shared-core/book/material.ts';
 import { FLOORING_NAME } from '../../shared-core/cure/clearance-tests.ts';
 import type { EffectiveSheet, Span } from '../../shared-core/material/sheet.ts';
@@ -136,7 +136,7 @@ function AddMilestone({ onPut }: { readonly onPut: (milestone: Milestone) => voi
           <SelectField
             label="Flooring"
             value={flooring}
-            options={flooringschema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
+            options={flooringSchema.options.map((value) => ({ value, word: capital(FLOORING_NAME[value]) }))}
             onChange={setFlooring}
             problem={asked && flooring === null ? 'Choose the covering it is dry for.' : null}
           />

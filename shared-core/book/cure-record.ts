@@ -1,6 +1,6 @@
 /** What was read while a floor cured, what was promised, and when somebody comes back. */
 import { z } from 'zod';
-import { flooringschema } from './flooring.ts';
+import { flooringSchema } from './flooring.ts';
 import { count, finite, idSchema, instantSchema, longText, nameText, notNegative, share, shortText, stamps } from './fields.ts';
 import { milestoneKindSchema } from './material.ts';
 
@@ -24,7 +24,7 @@ export const promiseSchema = z.strictObject({
   jobId: idSchema,
   roomId: idSchema,
   milestone: milestoneKindSchema,
-  flooring: flooringschema.nullable(),
+  flooring: flooringSchema.nullable(),
   promisedFor: instantSchema,
   madeAt: instantSchema,
   /** The document it was told in, or null when it was said. */
@@ -37,7 +37,7 @@ export const clearanceTestSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
   roomId: idSchema,
-  flooring: flooringschema,
+  flooring: flooringSchema,
   method: z.enum(['slab-humidity', 'moisture-dish', 'carbide', 'wood-moisture', 'manufacturer-method']),
   value: notNegative,
   unit: z.enum(['share', 'lb', 'cm-percent']),

@@ -1,7 +1,7 @@
 /** What the floor will carry when the work is done. Decides tolerances, moisture limits and strength class. */
 import { z } from 'zod';
 
-export const flooringschema = z.enum([
+export const flooringSchema = z.enum([
   'bare-sealed',
   'resilient',
   'tile-small',
@@ -11,4 +11,4 @@ export const flooringschema = z.enum([
   'floating',
   'carpet',
 ]);
-export type Flooring = z.infer<typeof flooringschema>;
+export type Flooring = z.infer<typeof flooringSchema>;

@@ -1,6 +1,6 @@
 /** A job: some rooms of one property, each moving through the stages on its own. */
 import { z } from 'zod';
-import { flooringschema } from './flooring.ts';
+import { flooringSchema } from './flooring.ts';
 import {
   count,
   daySchema,
@@ -120,7 +120,7 @@ export type PourPlan = z.infer<typeof pourPlanSchema>;
 export const jobRoomSchema = z.strictObject({
   roomId: idSchema,
   stage: stageSchema,
-  flooring: flooringschema.nullable(),
+  flooring: flooringSchema.nullable(),
   flooringLimits: flooringLimitsSchema.nullable(),
   /** Thickness of the new covering with its bed, for the steps at the doorways; absent before, null while not known. */
   flooringThicknessM: notNegative.nullable().optional(),

@@ -3,7 +3,7 @@
  * leaflet), `typical` (ours, until someone types over it) or `measured` (weighed by this business).
  */
 import { z } from 'zod';
-import { flooringschema } from './flooring.ts';
+import { flooringSchema } from './flooring.ts';
 import { count, daySchema, finite, longText, moneyMinor, nameText, notNegative, positive, share, shortText, stamps } from './fields.ts';
 
 export const sourceSchema = z.enum(['bag', 'typical', 'measured']);
@@ -39,7 +39,7 @@ export const milestoneSchema = z
   .strictObject({
     kind: milestoneKindSchema,
     /** Only for `cover`: which covering. */
-    flooring: flooringschema.nullable(),
+    flooring: flooringSchema.nullable(),
     /** Strength milestones: hours at the reference temperature. Drying milestones: hours for `thicknessM`. */
     hoursLeast: notNegative,
     hoursMost: notNegative,

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type Flooring, flooringschema } from '../../../shared-core/book/flooring.ts';
+import { type Flooring, flooringSchema } from '../../../shared-core/book/flooring.ts';
 import type { FlooringLimits } from '../../../shared-core/book/job.ts';
 import { parseNumber } from '../../../shared-core/measure/number.ts';
 import { FLOORING_DEMANDS, type LimitInForce, type LimitsInForce } from '../../../shared-core/substrate/flooring-demands.ts';
@@ -46,7 +46,7 @@ export function FlooringPart(props: FlooringPartProps) {
           label="What will go on it"
           value={flooring}
           none="not chosen yet"
-          options={flooringschema.options.map((value) => ({ value, word: FLOORING_DEMANDS[value].name }))}
+          options={flooringSchema.options.map((value) => ({ value, word: FLOORING_DEMANDS[value].name }))}
           onChange={onFlooring}
         />
         <YearField label="House built in" placeholder="not known" value={yearBuilt} onChange={onYearBuilt} />
