@@ -142,8 +142,8 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
         await page.locator(what).first().waitFor({ timeout: 120_000 });
       });
     });
-  const JOB = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('clients').get(j.clientId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','coverTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
-  const OPEN = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('clients').get(j.clientId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','coverTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
+  const JOB = `const j = await db.table('jobs').get('sample-job-odell'); await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), db.table('materials').toArray(), ...['quotes','pours','cureLogs','promises','clearanceTests','visits','documents','calendarEntries'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())])`;
+  const OPEN = `for (const j of await db.table('jobs').where('state').equals('open').toArray()) { await Promise.all([db.table('customers').get(j.customerId), db.table('properties').get(j.propertyId), db.table('rooms').bulkGet(j.rooms.map((r) => r.roomId)), ...['quotes','pours','cureLogs','promises','clearanceTests','visits'].map((t) => db.table(t).where('jobId').equals(j.id).toArray())]); }`;
   const rows: BenchRow[] = [];
   const beside = (what: string, ms: number, plain: string, plainMs: number): void => {
     rows.push({ what: plain, ms: plainMs, ratio: null }, { what, ms, ratio: ms / plainMs });
@@ -180,8 +180,8 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   });
   const memory = await page.evaluate(() => (performance as unknown as { memory: { usedJSHeapSize: number } }).memory.usedJSHeapSize);
   await page.keyboard.press('Escape');
-  beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('clients').limit(30).toArray()`));
-  const OUT = `await Promise.all(['clients', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
+  beside('a search keystroke', key, 'reading thirty customers', await bare(`await db.table('customers').limit(30).toArray()`));
+  const OUT = `await Promise.all(['customers', 'properties', 'rooms', 'jobs', 'quotes', 'pours', 'pourEvents'].map((t) => db.table(t).toArray()))`;
   const pressed = async (button: string): Promise<number> => {
     await page.goto(at('/'));
     await page.goto(at('/backup'));

@@ -64,7 +64,7 @@ test('a job is found by its number, and by a part of it', async () => {
 
 test('a misspelt name is found by what comes near it; what comes near nothing finds nothing', async () => {
   const find = await filled();
-  expect((await find('lindqist')).some((f) => f.id === 'clients/sample-lindqvist')).toBe(true);
+  expect((await find('lindqist')).some((f) => f.id === 'customers/sample-lindqvist')).toBe(true);
   expect(await find('zzzzzzzz')).toEqual([]);
 });
 

@@ -4,7 +4,7 @@ import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/boo
 import { customerList } from '../../../renderer/customers/people-list.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
-const customers = ['Zoë Ångström', 'ada Marsh', 'Bo Marsh'].map((name, i) => newCustomer({ id: `client-${i}`, now }, name));
+const customers = ['Zoë Ångström', 'ada Marsh', 'Bo Marsh'].map((name, i) => newCustomer({ id: `customer-${i}`, now }, name));
 const properties = [newProperty({ id: 'house-1', now }, 'customer-2', { ...emptyAddress('US'), line: '12 Mill Lane' }, 'UTC')];
 const names = (sought: string): string[] =>
   customerList({ customers, properties, jobs: [] }, sought, 'en-US').map((row) => row.customer.name);

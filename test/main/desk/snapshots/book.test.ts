@@ -39,9 +39,9 @@ const withTable = (text: string, count: number): Uint8Array => {
     (m) => ({
       ...m,
       counts: { ...(m as unknown as { counts: object }).counts, customers: count },
-      entries: m.entries.map((e) => (e.name === 'tables/clients.json' ? { ...e, bytes: bytes.length, sha256: sha256Of(bytes) } : e)),
+      entries: m.entries.map((e) => (e.name === 'tables/customers.json' ? { ...e, bytes: bytes.length, sha256: sha256Of(bytes) } : e)),
     }),
-    { 'tables/clients.json': bytes },
+    { 'tables/customers.json': bytes },
   );
 };
 
@@ -111,11 +111,11 @@ describe('a snapshot', () => {
   it('with names that reach out, links, unknown or missing parts is refused', () => {
     for (const name of ['../x.json', '/etc/x', 'tables/../../x', 'C:\\x', './x', 'tables//x'])
       expect(refusal(zipSync({ ...parts(), [name]: strToU8('x') })), name).toMatch(/reaches out/);
-    expect(refusal(zipSync({ ...parts(), 'tables/clients.txt': strToU8('x') }))).toMatch(/does not name/);
+    expect(refusal(zipSync({ ...parts(), 'tables/customers.txt': strToU8('x') }))).toMatch(/does not name/);
     expect(refusal(zipSync({ ...parts(), link: [strToU8('/etc/passwd'), { os: 3, attrs: 0o120777 << 16 }] }))).toMatch(/link/);
     expect(refusal(forged((m) => ({ ...m, entries: [...m.entries, m.entries[0]] })))).toMatch(/twice/);
     expect(refusal(forged((m) => ({ ...m, entries: m.entries.slice(1) })))).toMatch(/damaged/);
-    expect(refusal(zipSync({ ...parts(), 'tables/clients.json': strToU8('[{"id":"evil"}]') }))).toMatch(/changed after it was written/);
+    expect(refusal(zipSync({ ...parts(), 'tables/customers.json': strToU8('[{"id":"evil"}]') }))).toMatch(/changed after it was written/);
     expect(refusal(forged((m) => ({ ...m, beside: ['../../etc/passwd'] })))).toMatch(/damaged/);
     const { 'manifest.json': _, ...bare } = parts();
     expect(refusal(zipSync(bare))).toMatch(/not a backup/);
