@@ -14,7 +14,7 @@ export function dataFolder(environment: NodeJS.ProcessEnv): string {
 
 /** Where papers go for people to find: Documents/Straightedge, or the home folder where there is no Documents. */
 export function papersFolder(environment: NodeJS.ProcessEnv): string {
-  const own = environment['STRAIGHTEDGE_PAPERS'];
+  const own = environment['STRAIGHTEDGE_DOCUMENTS'];
   if (own !== undefined && own !== '') return own;
   const documents = join(homedir(), 'Documents');
   return join(existsSync(documents) ? documents : homedir(), 'Straightedge');

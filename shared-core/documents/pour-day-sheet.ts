@@ -1,4 +1,4 @@
-/** The pour-day sheet: one page to tape to the wall, with the strips in large type, who does what, the recipe, the clocks, when to stop. */
+/** The pour-day sheet: one page to tape to the wall, with the lanes in large type, who does what, the recipe, the clocks, when to stop. */
 import { capital, listed } from '../standing/names.ts';
 import { liftWords, type PourReading } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
@@ -24,7 +24,7 @@ const SHARED_PLAN_PX = { width: 430, height: 164 } as const;
 const SHALLOW_PLAN_PX = { width: 430, height: 200 } as const;
 /** More names on site than stand in the column beside the plan. */
 const CROWD = 6;
-/** Rooms drawn on the one page; more are named in the table of strips. */
+/** Rooms drawn on the one page; more are named in the table of lanes. */
 const MOST_PLANS = 2;
 /** Strips told one by one; more follow in the same order. */
 const MOST_LANES = 8;
@@ -90,13 +90,13 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
     return {
       kind: 'drawing',
       drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `${room.name}: ${lanes.length} strips, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they land`,
+      alt: `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they land`,
       caption: rooms.length === 1 ? 'Batches by number, in the order they land.' : `${room.name}: batches by number.`,
     };
   });
 }
 
-/** Which batches go into which strip, in one paragraph: `Strip 1: batches 1 to 6, 5.2 bags.` */
+/** Which batches go into which strip, in one paragraph: `Lane 1: batches 1 to 6, 5.2 bags.` */
 function laneWords(layout: PourLayout, read: PourReading, locale: string): string {
   const said = layout.lanes.slice(0, MOST_LANES).map((lane) => {
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.lane === lane.number));
@@ -104,10 +104,10 @@ function laneWords(layout: PourLayout, read: PourReading, locale: string): strin
     const last = batches.at(-1)?.number ?? first;
     const count = lane.volumeM3 / read.bagYieldM3;
     const bags = `${count < 0.05 ? 'under ' : ''}${formatNumber(Math.max(0.1, count), { least: 1, most: 1 }, locale)}`;
-    return `Strip\u00a0${lane.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
+    return `Lane\u00a0${lane.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
   });
   const more = layout.lanes.length - said.length;
-  return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'strip follows' : 'strips follow'} in the same order.`] : [])].join(' ');
+  return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'lane follows' : 'lanes follow'} in the same order.`] : [])].join(' ');
 }
 
 /** Doorways of the go that have no dam: a wet edge runs through. */

@@ -48,12 +48,12 @@ function entrySaid(event: PourEvent, { place, roomOf }: Names): string {
       return `Batch ${event.batch} mixed: ${bagsSaid(event.bags, place)}${water}`;
     }
     case 'placed': {
-      const lane = event.lane === null ? '' : `strip ${event.lane}`;
+      const lane = event.lane === null ? '' : `lane ${event.lane}`;
       const where = joined([roomOf(event.roomId), lane]);
       return `Batch ${event.batch} landed: ${bagsSaid(event.bags, place)}${where === '' ? '' : `, ${where}`}`;
     }
     case 'lane-finished':
-      return `${joined([roomOf(event.roomId), `strip ${event.lane}`])} finished`;
+      return `${joined([roomOf(event.roomId), `lane ${event.lane}`])} finished`;
     case 'incident':
       return `Went wrong: ${INCIDENT[event.what]}${event.note === '' ? '' : `. ${event.note}`}`;
     case 'reading':

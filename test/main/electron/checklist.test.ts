@@ -26,7 +26,7 @@ let page: Page;
 
 beforeAll(async () => {
   lock.userData = folder;
-  process.env['STRAIGHTEDGE_PAPERS'] = join(folder, 'papers');
+  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
   await startShell(join(process.cwd(), '.out'));
@@ -37,7 +37,7 @@ beforeAll(async () => {
   await page.getByRole('heading', { level: 1 }).waitFor();
 }, 60_000);
 afterAll(async () => {
-  delete process.env['STRAIGHTEDGE_PAPERS'];
+  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
   await closeDouble();
 });
 

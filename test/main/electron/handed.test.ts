@@ -29,7 +29,7 @@ const copyOf = (name: string, count: number): string => {
 };
 
 beforeAll(async () => {
-  process.env['STRAIGHTEDGE_PAPERS'] = join(folder, 'papers');
+  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   lock.userData = folder;
   process.argv = ['/opt/straightedge', '--some-switch', copyOf('Book to carry.zip', 3)];
   await readyPreload('main/electron/preload.ts');
@@ -42,7 +42,7 @@ beforeAll(async () => {
 afterAll(async () => {
   process.argv = argv;
   await closeDouble();
-  delete process.env['STRAIGHTEDGE_PAPERS'];
+  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
 });
 
 const put = async (): Promise<void> => {

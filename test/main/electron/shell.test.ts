@@ -16,7 +16,7 @@ let window: BrowserWindow;
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
 
 beforeAll(async () => {
-  process.env['STRAIGHTEDGE_PAPERS'] = join(folder, 'papers');
+  process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   lock.userData = folder;
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
@@ -29,7 +29,7 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(async () => {
   await closeDouble();
-  delete process.env['STRAIGHTEDGE_PAPERS'];
+  delete process.env['STRAIGHTEDGE_DOCUMENTS'];
 });
 
 const ask = (name: string, input: unknown): Promise<Envelope<unknown>> =>

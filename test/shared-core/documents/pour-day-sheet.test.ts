@@ -49,7 +49,7 @@ describe('the pour-day sheet', () => {
     expect(documentTreeSchema.safeParse(sheetOf(reading, ['sample-family'])).error).toBeUndefined();
   });
 
-  it('adds its strips up to the bags the whole floor takes', () => {
+  it('adds its lanes up to the bags the whole floor takes', () => {
     const read = pourOf(reading, ['sample-family']);
     if (!read.layout.ok) throw new Error(read.layout.message);
     const told = all(sheetOf(reading, ['sample-family']).blocks)

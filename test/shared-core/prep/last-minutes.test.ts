@@ -8,12 +8,12 @@ const says = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
     .join('\n');
 
 describe('the last five minutes (common practice, no source)', () => {
-  it('counts bags, water, dams, mixers, helpers and strips from the plan', () => {
+  it('counts bags, water, dams, mixers, helpers and lanes from the plan', () => {
     expect(says()).toContain('12 bags counted');
     expect(says()).toContain('12 buckets of measured water');
     expect(says()).toContain('3 dams tight');
     expect(says()).toContain('1 helper told');
-    expect(says()).toContain('6 strips');
+    expect(says()).toContain('6 lanes');
   });
 
   it('says so where the plan has no count yet, and never shows a false one', () => {
