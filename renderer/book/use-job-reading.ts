@@ -8,10 +8,10 @@ import { useWholeJob } from './use-whole-job.ts';
 const MINUTE_MS = 60_000;
 
 /**
- * The moment, kept to the minute while a sheet stands open.
- * @param about records read at that moment: when they change it is taken anew, for what was written just now must not lie in the future
+ * The current instant, updated every minute. A screen that shows seconds uses `useTick`.
+ * @param about records read at that instant. When they change, the instant is read again, so that a new entry is not in the future.
  */
-export function useNow(about: unknown = null): string {
+export function useNow(about: object | null | undefined = null): string {
   const [moment, setMoment] = useState(() => ({ now: nowInstant(), about }));
   if (moment.about !== about) setMoment({ now: nowInstant(), about });
   useEffect(() => {

@@ -9,7 +9,6 @@ import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-s
 import { nowInstant } from '../../book/moment.ts';
 import { closePour } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
-import { useNow } from '../../book/use-job-reading.ts';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { PourButton } from '../../parts/PourButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -24,6 +23,7 @@ import { useAwake } from './use-awake.ts';
 import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';
+import { useTick } from './use-tick.ts';
 import { useTone } from './use-tone.ts';
 
 const TICK_MS = 500;
@@ -46,7 +46,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const { locale } = useMeasure();
   const [, go] = useLocation();
   const small = useSmall();
-  const tick = useNow(TICK_MS);
+  const tick = useTick(TICK_MS);
   const gap = useGap(tick, TICK_MS);
   const [isElse, setElse] = useState(false);
   const main = useRef<HTMLDivElement>(null);
