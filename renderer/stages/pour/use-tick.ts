@@ -1,0 +1,15 @@
+import { useEffect, useState } from 'react';
+import { nowInstant } from '../../book/moment.ts';
+
+/**
+ * The current instant for a clock that shows seconds.
+ * @param everyMs milliseconds between updates
+ */
+export function useTick(everyMs: number): string {
+  const [now, setNow] = useState(nowInstant);
+  useEffect(() => {
+    const timer = setInterval(() => setNow(nowInstant()), everyMs);
+    return () => clearInterval(timer);
+  }, [everyMs]);
+  return now;
+}
