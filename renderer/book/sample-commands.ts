@@ -49,6 +49,7 @@ const keptFor = async (): Promise<Set<string>> => {
     for (const id of [job.customerId, job.propertyId]) keep(id);
     for (const room of job.rooms) for (const id of [room.roomId, room.materialId, room.primerId]) keep(id);
   }
+  for (const lead of await own('leads')) for (const id of [lead.customerId, lead.propertyId]) keep(id);
   for (const room of await own('rooms')) keep(room.propertyId);
   for (const id of [...kept]) {
     const property = await book().rowsOf('properties').get(id);

@@ -1,6 +1,7 @@
 /** Records as they begin: nothing known is written as known. */
 import type { Address } from './business.ts';
 import type { Customer } from './customer.ts';
+import type { Lead } from './lead.ts';
 import type { Job, JobRoom, LevelChoice } from './job.ts';
 import type { Property } from './property.ts';
 import type { Room } from './room.ts';
@@ -18,9 +19,36 @@ export function newCustomer(birth: Birth, name: string): Customer {
   return { ...stamps(birth), name, phone: '', email: '', address: null, contacts: [], notes: '' };
 }
 
-/** A house of a customer; its age is not known until someone says so. */
+/** A property of a customer; its age is not known until someone says so. */
 export function newProperty(birth: Birth, customerId: string, address: Address, timeZone: string): Property {
-  return { ...stamps(birth), customerId, address, yearBuilt: null, yearExtended: null, timeZone, access: [], travelKm: null, notes: '' };
+  return {
+    ...stamps(birth),
+    customerId,
+    secondOwner: null,
+    address,
+    yearBuilt: null,
+    yearExtended: null,
+    timeZone,
+    access: [],
+    travelKm: null,
+    notes: '',
+  };
+}
+
+/** An open lead of a customer, with no next step yet. */
+export function newLead(birth: Birth, customerId: string): Lead {
+  return {
+    ...stamps(birth),
+    customerId,
+    propertyId: null,
+    jobId: null,
+    source: '',
+    next: null,
+    state: 'open',
+    closedAt: null,
+    reason: '',
+    notes: '',
+  };
 }
 
 /** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm a reading, 1 mm systematic. */
@@ -31,6 +59,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
     name,
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
+    roughGapM: null,
     survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
     surveyAfter: null,
     tests: [],

@@ -1,7 +1,7 @@
-/** A house or flat with rooms in it. Its time zone is the one that every date promised there is kept in. */
+/** A property: the building with the rooms. Its time zone applies to every date at the property. */
 import { z } from 'zod';
 import { addressSchema } from './business.ts';
-import { finite, idSchema, longText, shortText, stamps, zoneSchema } from './fields.ts';
+import { finite, idSchema, longText, nameText, shortText, stamps, zoneSchema } from './fields.ts';
 
 const yearSchema = z.int('A year is four digits.').min(1500, 'That year is too early.').max(2200, 'That year has not come.');
 
@@ -15,6 +15,8 @@ export const accessNoteSchema = z.strictObject({
 export const propertySchema = z.strictObject({
   ...stamps,
   customerId: idSchema,
+  /** A second owner, who signs the contract too; null for none. */
+  secondOwner: z.strictObject({ name: nameText, phone: shortText, email: shortText }).nullable(),
   address: addressSchema,
   /** Null is "not known", which counts as old wherever age matters. */
   yearBuilt: yearSchema.nullable(),

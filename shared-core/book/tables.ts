@@ -3,6 +3,7 @@ import { businessSchema } from './business.ts';
 import { customerSchema } from './customer.ts';
 import { clearanceTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';
 import { jobSchema } from './job.ts';
+import { leadSchema } from './lead.ts';
 import { materialSchema } from './material.ts';
 import { calendarEntrySchema, madeDocumentSchema, photoSchema } from './papers.ts';
 import { pourEventSchema, pourSchema } from './pour-record.ts';
@@ -16,6 +17,7 @@ export const TABLES = {
   properties: { schema: propertySchema, indexes: ['customerId', 'changedAt'] },
   rooms: { schema: roomSchema, indexes: ['propertyId', 'changedAt'] },
   jobs: { schema: jobSchema, indexes: ['customerId', 'propertyId', 'number', 'state', 'changedAt'] },
+  leads: { schema: leadSchema, indexes: ['customerId', 'jobId', 'state', 'changedAt'] },
   materials: { schema: materialSchema, indexes: ['kind', 'changedAt'] },
   quotes: { schema: quoteSchema, indexes: ['jobId', 'state'] },
   pours: { schema: pourSchema, indexes: ['jobId'] },

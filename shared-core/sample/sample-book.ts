@@ -20,6 +20,7 @@ import { answerQuote } from '../price/quote-state.ts';
 import { issueQuote } from '../price/issue-quote.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { sampleJobs } from './sample-jobs.ts';
+import { sampleLeads } from './sample-leads.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
 import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
 import { sampleRooms } from './sample-rooms.ts';
@@ -244,6 +245,7 @@ export function sampleBook(now: string): SampleBook {
     properties: ground.properties,
     rooms: ground.rooms,
     jobs,
+    leads: sampleLeads(clock),
     materials: ground.materials,
     quotes: ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock))),
     pours,

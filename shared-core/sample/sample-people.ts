@@ -37,7 +37,7 @@ const WHO: readonly Who[] = [
     name: 'Vivian and Tom Odell',
     phone: '555 0117',
     contacts: [
-      { name: 'Vivian Odell', role: 'decides; ring after four', phone: '555 0117', email: '' },
+      { name: 'Vivian Odell', role: 'decides; call after 4 pm', phone: '555 0117', email: '' },
       { name: 'Tom Odell', role: 'at the house most mornings', phone: '555 0118', email: '' },
       { name: 'Ilse Maron', role: 'lays the oak', phone: '555 0163', email: '' },
     ],
@@ -56,6 +56,8 @@ const WHO: readonly Who[] = [
   },
   { id: 'sample-rusk', name: 'Marian Rusk', phone: '555 0151', contacts: [], notes: 'Prefers letters to calls.' },
   { id: 'sample-tremaine', name: 'Dale Tremaine', phone: '555 0170', contacts: [] },
+  { id: 'sample-haldane', name: 'Priya Haldane', phone: '555 0186', contacts: [] },
+  { id: 'sample-brandt', name: 'Otto Brandt', phone: '555 0193', contacts: [] },
 ];
 
 /** The invented customers. */

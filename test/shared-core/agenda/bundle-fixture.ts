@@ -86,6 +86,7 @@ export function room(id: string, propertyId: string, name: string): Room {
     name,
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
+    roughGapM: null,
     survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
     surveyAfter: null,
     tests: [],
@@ -153,6 +154,7 @@ export function bundle(sketch: Sketch): JobBundle {
   const property: Property = {
     ...stamps(`prop-${id}`),
     customerId: customer.id,
+    secondOwner: null,
     address: { ...ADDRESS, line: sketch.line ?? ADDRESS.line },
     yearBuilt: null,
     yearExtended: null,
