@@ -59,7 +59,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
     name,
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
-    roughGapM: null,
+    ballpark: null,
     survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
     surveyAfter: null,
     tests: [],

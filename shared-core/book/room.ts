@@ -1,6 +1,7 @@
 /** A room of a property: its plan, what its floor is made of, the readings and tests taken in it. */
 import { z } from 'zod';
-import { idSchema, longText, nameText, positive, stamps } from './fields.ts';
+import { ballparkGuessSchema } from './ballpark-guess.ts';
+import { idSchema, longText, nameText, stamps } from './fields.ts';
 import { circumstancesSchema, layerSchema, testSchema } from './layer.ts';
 import { markSchema, planSchema, surveySchema } from './plan-fields.ts';
 
@@ -10,9 +11,9 @@ export const roomSchema = z.strictObject({
   name: nameText,
   plan: planSchema,
   layers: z.array(layerSchema).max(30),
-  /** Worst gap under a 6 ft level, in meters, as estimated before any reading; null while unknown. */
-  roughGapM: positive.nullable(),
   survey: surveySchema,
+  /** What is guessed of the depth for a price before any reading; null while unknown, not used once there are readings. */
+  ballpark: ballparkGuessSchema.nullable(),
   /** The same room read again after the pour; null until it is. */
   surveyAfter: surveySchema.nullable(),
   tests: z.array(testSchema).max(500),

@@ -86,7 +86,7 @@ export function room(id: string, propertyId: string, name: string): Room {
     name,
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
-    roughGapM: null,
+    ballpark: null,
     survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
     surveyAfter: null,
     tests: [],

@@ -26,7 +26,7 @@ const ROOM: Room = roomSchema.parse({
     diagonals: [],
   },
   layers: SLAB.layers,
-  roughGapM: null,
+  ballpark: null,
   survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
   surveyAfter: null,
   tests: SLAB.tests,
