@@ -34,18 +34,20 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
   if (business === undefined || job === undefined) return null;
   const [customer, property] = await Promise.all([one('customers', job.customerId), one('properties', job.propertyId)]);
   if (customer === undefined || property === undefined) return null;
-  const [rooms, houseRooms, quotes, pours, cureLogs, promises, clearanceTests, visits, documents, calendarEntries] = await Promise.all([
-    it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
-    it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
-    ofJob('quotes', jobId),
-    ofJob('pours', jobId),
-    ofJob('cureLogs', jobId),
-    ofJob('promises', jobId),
-    ofJob('clearanceTests', jobId),
-    ofJob('visits', jobId),
-    ofJob('documents', jobId),
-    ofJob('calendarEntries', jobId),
-  ]);
+  const [rooms, houseRooms, quotes, pours, cureLogs, promises, clearanceTests, visits, ledger, documents, calendarEntries] =
+    await Promise.all([
+      it.rowsOf('rooms').bulkGet(job.rooms.map((r) => r.roomId)),
+      it.rowsOf('rooms').where('propertyId').equals(job.propertyId).toArray(),
+      ofJob('quotes', jobId),
+      ofJob('pours', jobId),
+      ofJob('cureLogs', jobId),
+      ofJob('promises', jobId),
+      ofJob('clearanceTests', jobId),
+      ofJob('visits', jobId),
+      ofJob('ledger', jobId),
+      ofJob('documents', jobId),
+      ofJob('calendarEntries', jobId),
+    ]);
   const pourEvents = await it
     .rowsOf('pourEvents')
     .where('pourId')
@@ -66,6 +68,7 @@ export async function readWholeJob(jobId: string, shared: Promise<SharedByJobs> 
     promises,
     clearanceTests,
     visits: visits.sort((a, b) => a.at.localeCompare(b.at)),
+    ledger,
     documents: documents.sort((a, b) => a.madeAt.localeCompare(b.madeAt)),
     calendarEntries,
   };

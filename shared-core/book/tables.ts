@@ -4,6 +4,7 @@ import { customerSchema } from './customer.ts';
 import { clearanceTestSchema, cureLogSchema, promiseSchema, visitSchema } from './cure-record.ts';
 import { jobSchema } from './job.ts';
 import { leadSchema } from './lead.ts';
+import { ledgerEntrySchema } from './ledger.ts';
 import { materialSchema } from './material.ts';
 import { calendarEntrySchema, madeDocumentSchema, photoSchema } from './papers.ts';
 import { pourEventSchema, pourSchema } from './pour-record.ts';
@@ -26,6 +27,7 @@ export const TABLES = {
   promises: { schema: promiseSchema, indexes: ['jobId', 'roomId'] },
   clearanceTests: { schema: clearanceTestSchema, indexes: ['jobId', 'roomId'] },
   visits: { schema: visitSchema, indexes: ['jobId', 'at'] },
+  ledger: { schema: ledgerEntrySchema, indexes: ['jobId', 'kind', 'onDay'] },
   documents: { schema: madeDocumentSchema, indexes: ['jobId'] },
   photos: { schema: photoSchema, indexes: ['jobId', 'sha256'] },
   calendarEntries: { schema: calendarEntrySchema, indexes: ['jobId', 'uid'] },

@@ -3,6 +3,7 @@ import type { Business } from './business.ts';
 import type { Customer } from './customer.ts';
 import type { ClearanceTest, CureLog, Promised, Visit } from './cure-record.ts';
 import type { Job, JobRoom } from './job.ts';
+import type { LedgerEntry } from './ledger.ts';
 import type { Material } from './material.ts';
 import type { CalendarEntry, MadeDocument } from './papers.ts';
 import type { Pour, PourEvent } from './pour-record.ts';
@@ -27,6 +28,8 @@ export type WholeJob = {
   readonly promises: readonly Promised[];
   readonly clearanceTests: readonly ClearanceTest[];
   readonly visits: readonly Visit[];
+  /** Invoices, payments and costs of this job. */
+  readonly ledger: readonly LedgerEntry[];
   readonly documents: readonly MadeDocument[];
   readonly calendarEntries: readonly CalendarEntry[];
 };

@@ -54,6 +54,7 @@ function bareJob(ground: Ground, job: Job): WholeJob {
     promises: [],
     clearanceTests: [],
     visits: [],
+    ledger: [],
     documents: [],
     calendarEntries: [],
   };
@@ -274,6 +275,7 @@ export function sampleBook(now: string): SampleBook {
         cancelledAt: null,
       },
     ],
+    ledger: [],
     documents: [],
     photos: [],
     calendarEntries: [],

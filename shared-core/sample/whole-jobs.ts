@@ -10,7 +10,7 @@ export function wholeJobsOf(book: SampleBook): WholeJob[] {
     const customer = book.customers.find((c) => c.id === job.customerId);
     const property = book.properties.find((p) => p.id === job.propertyId);
     if (customer === undefined || property === undefined) return [];
-    const ofJob = <R extends { readonly jobId: string }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
+    const ofJob = <R extends { readonly jobId: string | null }>(rows: readonly R[]): R[] => rows.filter((row) => row.jobId === job.id);
     const pours = ofJob(book.pours);
     const pourIds = new Set(pours.map((p) => p.id));
     return [
@@ -29,6 +29,7 @@ export function wholeJobsOf(book: SampleBook): WholeJob[] {
         promises: ofJob(book.promises),
         clearanceTests: ofJob(book.clearanceTests),
         visits: ofJob(book.visits),
+        ledger: ofJob(book.ledger),
         documents: ofJob(book.documents),
         calendarEntries: ofJob(book.calendarEntries),
       },

@@ -1,0 +1,118 @@
+/** What a customer owes on one job, from its entries alone. */
+import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
+
+/** How an invoice stands on a day. */
+export type InvoiceState = 'void' | 'paid' | 'due' | 'overdue';
+
+/** One invoice with what was set against it. */
+export type InvoiceBalance = {
+  readonly invoice: Invoice;
+  /** Payments, credits and write-offs set against it, whole minor units. */
+  readonly settledMinor: number;
+  /** Still owed, retainage included; never below 0. */
+  readonly openMinor: number;
+  /** Of the open amount, what is held back and not due yet. */
+  readonly retainedMinor: number;
+  /** Open and due: `openMinor` less the retainage. */
+  readonly dueMinor: number;
+  readonly state: InvoiceState;
+  /** Whole days past the due day; 0 when not overdue. */
+  readonly daysOverdue: number;
+};
+
+/** A job's account. In whole minor units; `invoiced = received - refunded + credited + writtenOff + open - onAccount`. */
+export type Account = {
+  readonly invoices: readonly InvoiceBalance[];
+  readonly invoicedMinor: number;
+  readonly receivedMinor: number;
+  readonly refundedMinor: number;
+  readonly creditedMinor: number;
+  readonly writtenOffMinor: number;
+  readonly openMinor: number;
+  /** Paid beyond what was invoiced: belongs to the customer until it is invoiced or refunded. */
+  readonly onAccountMinor: number;
+};
+
+/** True for an entry that counts: neither voided nor archived. */
+export function counts(entry: Pick<LedgerEntry, 'voidedAt' | 'deletedAt'>): boolean {
+  return entry.voidedAt === null && entry.deletedAt === null;
+}
+
+/**
+ * A job's account on a day.
+ * Amounts given against an invoice go to it first; what is left goes to the oldest open invoice, then on account.
+ * @param entries the entries of one job, in any order
+ * @param today `YYYY-MM-DD` in the business's time zone
+ * @param retainageReleased true once retainage may be billed (the work was accepted)
+ */
+export function accountOf(entries: readonly LedgerEntry[], today: string, retainageReleased = false): Account {
+  const all = entries.filter((e) => e.deletedAt === null);
+  const invoices = all.filter((e): e is Invoice => e.kind === 'invoice').sort(byDue);
+  const payments = all.filter((e): e is Payment => e.kind === 'payment' && counts(e));
+  const refunds = all.filter((e): e is Refund => e.kind === 'refund' && counts(e));
+  const credits = all.filter((e): e is Credit => (e.kind === 'credit' || e.kind === 'write-off') && counts(e));
+  const refundedMinor = sum(refunds);
+  const settled = settle(invoices.filter(counts), [...credits, ...payments], refundedMinor);
+  const balances = invoices.map((invoice) => balance(invoice, settled.byInvoice.get(invoice.id) ?? 0, today, retainageReleased));
+  return {
+    invoices: balances,
+    invoicedMinor: invoices.filter(counts).reduce((total, i) => total + i.totalMinor, 0),
+    receivedMinor: sum(payments),
+    refundedMinor,
+    creditedMinor: sum(credits.filter((c) => c.kind === 'credit')),
+    writtenOffMinor: sum(credits.filter((c) => c.kind === 'write-off')),
+    openMinor: balances.reduce((total, b) => total + b.openMinor, 0),
+    onAccountMinor: settled.leftMinor,
+  };
+}
+
+/** Sets amounts against invoices; a refund takes back what was on account first, then what settled the newest invoice. */
+function settle(
+  invoices: readonly Invoice[],
+  amounts: readonly (Payment | Credit)[],
+  refundedMinor: number,
+): { byInvoice: Map<string, number>; leftMinor: number } {
+  const byInvoice = new Map(invoices.map((invoice) => [invoice.id, 0]));
+  const room = (invoice: Invoice): number => invoice.totalMinor - (byInvoice.get(invoice.id) ?? 0);
+  const give = (invoice: Invoice, minor: number): number => {
+    const taken = Math.min(minor, room(invoice));
+    byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) + taken);
+    return minor - taken;
+  };
+  let left = 0;
+  for (const item of [...amounts.filter((a) => a.invoiceId !== null), ...amounts.filter((a) => a.invoiceId === null)]) {
+    const named = invoices.find((invoice) => invoice.id === item.invoiceId);
+    left += named === undefined ? item.amountMinor : give(named, item.amountMinor);
+  }
+  for (const invoice of invoices) left = give(invoice, left);
+  let back = refundedMinor;
+  const fromAccount = Math.min(left, back);
+  left -= fromAccount;
+  back -= fromAccount;
+  for (const invoice of [...invoices].reverse()) {
+    const taken = Math.min(back, byInvoice.get(invoice.id) ?? 0);
+    byInvoice.set(invoice.id, (byInvoice.get(invoice.id) ?? 0) - taken);
+    back -= taken;
+  }
+  // A refund beyond everything received is owed back to the business.
+  return { byInvoice, leftMinor: left - back };
+}
+
+function balance(invoice: Invoice, settledMinor: number, today: string, released: boolean): InvoiceBalance {
+  if (invoice.voidedAt !== null)
+    return { invoice, settledMinor: 0, openMinor: 0, retainedMinor: 0, dueMinor: 0, state: 'void', daysOverdue: 0 };
+  const openMinor = invoice.totalMinor - settledMinor;
+  const retainedMinor = released ? 0 : Math.min(invoice.retainageMinor, openMinor);
+  const dueMinor = openMinor - retainedMinor;
+  const daysOverdue = dueMinor > 0 ? Math.max(0, daysBetween(invoice.dueOn, today)) : 0;
+  const state = openMinor === 0 ? 'paid' : daysOverdue > 0 ? 'overdue' : 'due';
+  return { invoice, settledMinor, openMinor, retainedMinor, dueMinor, state, daysOverdue };
+}
+
+/** Whole days from one calendar day to another; negative when `to` is earlier. */
+export function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
+}
+
+const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || a.serial - b.serial;
+const sum = (of: readonly { readonly amountMinor: number }[]): number => of.reduce((total, item) => total + item.amountMinor, 0);

@@ -1,0 +1,55 @@
+/** The contract's money: the accepted quote and the change orders signed since. */
+import type { TaxTotal } from '../price/tax.ts';
+import type { PaymentStage } from '../price/stages.ts';
+
+/** One agreed amount: the accepted quote, or a signed change order (of either sign). */
+export type Agreed = {
+  readonly netMinor: number;
+  readonly taxes: readonly TaxTotal[];
+  readonly totalMinor: number;
+};
+
+/** What the customer agreed to pay, whole minor units. */
+export type Contract = Agreed & {
+  readonly currency: string;
+  /** The payments of the accepted quote; change orders are billed with the last one. */
+  readonly stages: readonly PaymentStage[];
+  /** Change orders alone: part of `totalMinor`. */
+  readonly ordersMinor: number;
+};
+
+/**
+ * Adds the signed change orders to the accepted quote.
+ * @param base the accepted quote's price
+ * @param orders signed change orders; a deduction is negative
+ * @returns totals whose taxes keep one line a rate
+ */
+export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>, orders: readonly Agreed[]): Contract {
+  const all = [base, ...orders];
+  return {
+    currency: base.currency,
+    stages: base.stages,
+    netMinor: total(all, (a) => a.netMinor),
+    taxes: mergedTaxes(all),
+    totalMinor: total(all, (a) => a.totalMinor),
+    ordersMinor: total(orders, (a) => a.totalMinor),
+  };
+}
+
+function mergedTaxes(all: readonly Agreed[]): TaxTotal[] {
+  const byKey = new Map<string, TaxTotal>();
+  for (const tax of all.flatMap((a) => a.taxes)) {
+    // A rate that changed between the quote and an order is another line.
+    const key = `${tax.taxId}/${tax.rate}`;
+    const before = byKey.get(key);
+    byKey.set(
+      key,
+      before === undefined ? tax : { ...before, baseMinor: before.baseMinor + tax.baseMinor, taxMinor: before.taxMinor + tax.taxMinor },
+    );
+  }
+  return [...byKey.values()];
+}
+
+function total<T>(of: readonly T[], amount: (item: T) => number): number {
+  return of.reduce((sum, item) => sum + amount(item), 0);
+}

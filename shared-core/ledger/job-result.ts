@@ -1,0 +1,83 @@
+/** What one job earned: money received less what it cost, from its ledger entries alone. */
+import type { Drive, Hours, Invoice, LedgerEntry, Purchase } from '../book/ledger.ts';
+import { exact, over, roundHalfUp, times } from '../price/exact.ts';
+import { counts } from './account.ts';
+
+/** One job's result, whole minor units, on a cash basis. */
+export type JobResult = {
+  /** Received less refunded, without the sales tax in it. */
+  readonly incomeMinor: number;
+  /** Sales tax inside what was received: it belongs to the tax office. */
+  readonly taxMinor: number;
+  readonly purchasesMinor: number;
+  readonly laborMinor: number;
+  readonly drivesMinor: number;
+  readonly costMinor: number;
+  readonly profitMinor: number;
+  readonly minutes: number;
+  /** Profit for each hour the owner worked, the owner's own hours not counted as a cost; null without owner hours. */
+  readonly ownerHourMinor: number | null;
+  readonly minutesByTask: readonly { readonly task: string; readonly minutes: number }[];
+};
+
+/** What a purchase cost with its tax, whole minor units. */
+export function purchaseMinor(purchase: Pick<Purchase, 'lines' | 'taxMinor'>): number {
+  return purchase.lines.reduce((sum, line) => sum + line.amountMinor, purchase.taxMinor);
+}
+
+/** What logged hours cost, whole minor units. */
+export function hoursMinor(hours: Pick<Hours, 'minutes' | 'hourMinor'>): number {
+  return roundHalfUp(over(times(exact(hours.hourMinor), exact(hours.minutes)), exact(60)));
+}
+
+/** What a drive cost, whole minor units. */
+export function driveMinor(drive: Pick<Drive, 'distanceKm' | 'kmMinor'>): number {
+  return roundHalfUp(times(exact(drive.distanceKm), exact(drive.kmMinor)));
+}
+
+/** The result of the entries of one job; voided entries do not count. */
+export function jobResult(entries: readonly LedgerEntry[]): JobResult {
+  const live = entries.filter(counts);
+  const of = <K extends LedgerEntry['kind']>(kind: K) => live.filter((e): e is Extract<LedgerEntry, { kind: K }> => e.kind === kind);
+  const invoices: Invoice[] = of('invoice');
+  const received = total(of('payment'), (e) => e.amountMinor) - total(of('refund'), (e) => e.amountMinor);
+  const taxMinor = taxInside(received, invoices);
+  const hours = of('hours');
+  const purchasesMinor = total(of('purchase'), purchaseMinor);
+  const laborMinor = total(hours, hoursMinor);
+  const drivesMinor = total(of('drive'), driveMinor);
+  const costMinor = purchasesMinor + laborMinor + drivesMinor;
+  const incomeMinor = received - taxMinor;
+  const owner = hours.filter((h) => h.paidAs === 'owner');
+  const ownerMinutes = total(owner, (h) => h.minutes);
+  const beforeOwner = incomeMinor - costMinor + total(owner, hoursMinor);
+  return {
+    incomeMinor,
+    taxMinor,
+    purchasesMinor,
+    laborMinor,
+    drivesMinor,
+    costMinor,
+    profitMinor: incomeMinor - costMinor,
+    minutes: total(hours, (h) => h.minutes),
+    ownerHourMinor: ownerMinutes === 0 ? null : roundHalfUp(over(times(exact(beforeOwner), exact(60)), exact(ownerMinutes))),
+    minutesByTask: byTask(hours),
+  };
+}
+
+/** The sales tax in an amount received, in proportion to the tax of what was invoiced. */
+export function taxInside(receivedMinor: number, invoices: readonly Pick<Invoice, 'totalMinor' | 'netMinor'>[]): number {
+  const invoiced = total(invoices, (i) => i.totalMinor);
+  const tax = total(invoices, (i) => i.totalMinor - i.netMinor);
+  return invoiced === 0 ? 0 : roundHalfUp(over(times(exact(receivedMinor), exact(tax)), exact(invoiced)));
+}
+
+function byTask(hours: readonly Hours[]): { task: string; minutes: number }[] {
+  const tasks = new Map<string, number>();
+  for (const h of hours) tasks.set(h.task, (tasks.get(h.task) ?? 0) + h.minutes);
+  return [...tasks].map(([task, minutes]) => ({ task, minutes })).sort((a, b) => b.minutes - a.minutes || a.task.localeCompare(b.task));
+}
+
+function total<T>(of: readonly T[], amount: (item: T) => number): number {
+  return of.reduce((sum, item) => sum + amount(item), 0);
+}

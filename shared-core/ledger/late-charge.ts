@@ -1,0 +1,22 @@
+/** A late charge as the contract states it: simple interest, never on the charge itself. */
+import { exact, over, roundHalfUp, times } from '../price/exact.ts';
+
+/** The charge a contract allows on an overdue amount. */
+export type LateCharge = {
+  /** Share of the overdue amount for each 30 days: 0.015 is 1.5%. */
+  readonly monthShare: number;
+  /** Days after the due day before it begins. */
+  readonly graceDays: number;
+};
+
+/**
+ * The late charge on an overdue amount, by the day.
+ * @param dueMinor what is overdue
+ * @param daysOverdue whole days past the due day
+ * @returns whole minor units; 0 within the days of grace. State law may set a lower maximum.
+ */
+export function lateChargeMinor(dueMinor: number, daysOverdue: number, charge: LateCharge): number {
+  const days = daysOverdue - charge.graceDays;
+  if (days <= 0 || dueMinor <= 0) return 0;
+  return roundHalfUp(over(times(times(exact(dueMinor), exact(charge.monthShare)), exact(days)), exact(30)));
+}

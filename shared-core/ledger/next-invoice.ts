@@ -1,0 +1,110 @@
+/** The invoices a contract still asks for, in amounts that add up to it to the last minor unit. */
+import type { Invoice, InvoiceTax, LedgerEntry } from '../book/ledger.ts';
+import { exact, over, roundHalfUp, times } from '../price/exact.ts';
+import type { PaymentStage } from '../price/stages.ts';
+import { counts } from './account.ts';
+import type { Contract } from './contract.ts';
+
+/** What has happened on the job, as far as payments wait for it. */
+export type Milestones = {
+  readonly accepted: boolean;
+  /** Every room of the contract is poured whole. */
+  readonly poured: boolean;
+  readonly handedOver: boolean;
+  /** Thirty days have passed since the handover. */
+  readonly thirtyDaysPast: boolean;
+};
+
+/** An invoice that can be issued: its amounts, without a number yet. */
+export type InvoiceDraft = Pick<Invoice, 'purpose' | 'stageName' | 'netMinor' | 'taxes' | 'totalMinor'> & {
+  /** True once the event that the payment waits for has happened. */
+  readonly isReady: boolean;
+  readonly due: PaymentStage['due'];
+};
+
+/** Invoices of a job that count. */
+export function standingInvoices(entries: readonly LedgerEntry[]): Invoice[] {
+  return entries.filter((e): e is Invoice => e.kind === 'invoice' && counts(e));
+}
+
+/**
+ * Invoices not issued yet, in the order of the payments. The last one bills whatever the contract still lacks, so
+ * change orders and earlier roundings end in it.
+ * @param entries the job's entries
+ */
+export function invoicesToIssue(contract: Contract, entries: readonly LedgerEntry[], done: Milestones): InvoiceDraft[] {
+  const issued = standingInvoices(entries);
+  const billed = new Set(issued.map((invoice) => invoice.stageName));
+  const open = contract.stages.filter((stage) => !billed.has(stage.name));
+  const drafts: InvoiceDraft[] = [];
+  const before = [...issued] as Pick<Invoice, 'totalMinor' | 'taxes'>[];
+  const last = open.at(-1);
+  for (const stage of open) {
+    const left = contract.totalMinor - totalOf(before);
+    const totalMinor = stage === last ? left : Math.min(stage.amountMinor, left);
+    if (totalMinor <= 0) continue;
+    const amounts = amountsOf(contract, before, totalMinor);
+    const purpose = stage === contract.stages.at(-1) ? 'final' : stage.due === 'on-acceptance' ? 'deposit' : 'stage';
+    drafts.push({ ...amounts, purpose, stageName: stage.name, due: stage.due, isReady: isReady(stage.due, done) });
+    before.push(amounts);
+  }
+  const left = contract.totalMinor - totalOf(before);
+  if (open.length === 0 && left > 0)
+    drafts.push({ ...amountsOf(contract, before, left), purpose: 'change-order', stageName: null, due: 'on-handover', isReady: true });
+  return drafts;
+}
+
+/**
+ * The tax inside the next invoice. A rate's tax is billed in proportion to the contract billed so far, each running
+ * total rounded once, so the last invoice completes every rate exactly.
+ * @param before invoices that count
+ * @param totalMinor what the next one asks, tax included
+ */
+export function amountsOf(
+  contract: Contract,
+  before: readonly Pick<Invoice, 'totalMinor' | 'taxes'>[],
+  totalMinor: number,
+): Pick<Invoice, 'netMinor' | 'taxes' | 'totalMinor'> {
+  const upTo = totalOf(before) + totalMinor;
+  const share = (minor: number): number =>
+    contract.totalMinor === 0 ? 0 : roundHalfUp(over(times(exact(minor), exact(upTo)), exact(contract.totalMinor)));
+  const already = (tax: { taxId: string; rate: number }, of: 'taxMinor' | 'baseMinor'): number =>
+    before.flatMap((i) => i.taxes).reduce((sum, t) => (t.taxId === tax.taxId && t.rate === tax.rate ? sum + t[of] : sum), 0);
+  const taxes: InvoiceTax[] = contract.taxes.map((tax) => ({
+    taxId: tax.taxId,
+    name: tax.name,
+    rate: tax.rate,
+    baseMinor: share(tax.baseMinor) - already(tax, 'baseMinor'),
+    taxMinor: share(tax.taxMinor) - already(tax, 'taxMinor'),
+  }));
+  return { totalMinor, taxes, netMinor: totalMinor - taxes.reduce((sum, tax) => sum + tax.taxMinor, 0) };
+}
+
+/**
+ * The next invoice number of a year: one past the highest ever given, voided ones included, so there is no gap.
+ * @param invoices every invoice of the business
+ */
+export function nextInvoiceNumber(
+  invoices: readonly Pick<Invoice, 'serial' | 'number'>[],
+  year: number,
+): { serial: number; number: string } {
+  const prefix = `INV-${year}-`;
+  const serial = 1 + Math.max(0, ...invoices.filter((i) => i.number.startsWith(prefix)).map((i) => i.serial));
+  return { serial, number: `${prefix}${String(serial).padStart(3, '0')}` };
+}
+
+function isReady(due: PaymentStage['due'], done: Milestones): boolean {
+  switch (due) {
+    case 'on-acceptance':
+    case 'before-pour':
+      return done.accepted;
+    case 'after-pour':
+      return done.poured;
+    case 'on-handover':
+      return done.handedOver;
+    case 'thirty-days':
+      return done.thirtyDaysPast;
+  }
+}
+
+const totalOf = (invoices: readonly Pick<Invoice, 'totalMinor'>[]): number => invoices.reduce((sum, i) => sum + i.totalMinor, 0);

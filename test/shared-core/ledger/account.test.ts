@@ -1,0 +1,151 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Invoice, LedgerEntry } from '../../../shared-core/book/ledger.ts';
+import { accountOf } from '../../../shared-core/ledger/account.ts';
+import { contractOf, type Agreed } from '../../../shared-core/ledger/contract.ts';
+import { invoicesToIssue, nextInvoiceNumber } from '../../../shared-core/ledger/next-invoice.ts';
+import { lateChargeMinor } from '../../../shared-core/ledger/late-charge.ts';
+import { payments } from '../../../shared-core/price/stages.ts';
+import { credit, invoice, payment, refund } from './entries.ts';
+
+const TODAY = '2026-03-30';
+
+describe('the account of a job', () => {
+  it('is overdue by the days past the due day, and due before it', () => {
+    // Due March 16: on March 30 fourteen days have passed (calendar count).
+    const [late] = accountOf([invoice('a', 1, 50_000)], TODAY).invoices;
+    expect(late).toMatchObject({ state: 'overdue', daysOverdue: 14, openMinor: 50_000 });
+    expect(accountOf([invoice('a', 1, 50_000)], '2026-03-16').invoices[0]).toMatchObject({ state: 'due', daysOverdue: 0 });
+  });
+
+  it('sets a payment against its invoice, the rest against the oldest, and what is left on account', () => {
+    const entries = [
+      invoice('a', 1, 10_000),
+      invoice('b', 2, 20_000, { dueOn: '2026-04-01' }),
+      payment('p', 5_000, 'b'),
+      payment('q', 12_000),
+      payment('r', 20_000),
+    ];
+    const account = accountOf(entries, TODAY);
+    expect(account.invoices.map((i) => i.openMinor)).toEqual([0, 0]);
+    expect(account.onAccountMinor).toBe(7_000);
+  });
+
+  it('lets a refund reopen what it was paid for', () => {
+    const account = accountOf([invoice('a', 1, 10_000), payment('p', 10_000), refund('f', 2_500)], TODAY);
+    expect(account.openMinor).toBe(2_500);
+    expect(account.invoices[0]?.state).toBe('overdue');
+  });
+
+  it('holds retainage back until it is released', () => {
+    const entries = [invoice('a', 1, 10_000, { retainageMinor: 1_000 }), payment('p', 9_000)];
+    expect(accountOf(entries, TODAY).invoices[0]).toMatchObject({ openMinor: 1_000, retainedMinor: 1_000, dueMinor: 0, state: 'due' });
+    expect(accountOf(entries, TODAY, true).invoices[0]).toMatchObject({ dueMinor: 1_000, state: 'overdue' });
+  });
+
+  it('counts nothing that was voided, and keeps it in the list', () => {
+    const account = accountOf([invoice('a', 1, 10_000, { voidedAt: '2026-03-03T00:00:00Z', voidReason: 'Wrong customer' })], TODAY);
+    expect(account).toMatchObject({ invoicedMinor: 0, openMinor: 0 });
+    expect(account.invoices[0]?.state).toBe('void');
+  });
+
+  it('always adds up: invoiced is received less refunded, plus credits and write-offs, plus open, less on account', () => {
+    const minor = fc.integer({ min: 1, max: 500_000 });
+    const entry: fc.Arbitrary<LedgerEntry> = fc.oneof(
+      fc
+        .tuple(fc.uuid(), minor, fc.boolean())
+        .map(([id, m, isVoid]) => invoice(id, 1, m, isVoid ? { voidedAt: '2026-03-03T00:00:00Z' } : {})),
+      fc.tuple(fc.uuid(), minor).map(([id, m]) => payment(id, m)),
+      fc.tuple(fc.uuid(), minor).map(([id, m]) => refund(id, m)),
+      fc.tuple(fc.uuid(), fc.constantFrom('credit' as const, 'write-off' as const), minor).map(([id, kind, m]) => credit(id, kind, m)),
+    );
+    fc.assert(
+      fc.property(fc.array(entry, { maxLength: 30 }), (entries) => {
+        const a = accountOf(entries, TODAY);
+        expect(a.invoicedMinor).toBe(
+          a.receivedMinor - a.refundedMinor + a.creditedMinor + a.writtenOffMinor + a.openMinor - a.onAccountMinor,
+        );
+        for (const { openMinor, invoice: of } of a.invoices) expect(openMinor).toBeLessThanOrEqual(of.totalMinor);
+      }),
+    );
+  });
+});
+
+const agreed = (netMinor: number, rate: number): Agreed => {
+  const taxMinor = Math.round(netMinor * rate);
+  return { netMinor, totalMinor: netMinor + taxMinor, taxes: [{ taxId: 't', name: 'Sales tax', rate, baseMinor: netMinor, taxMinor }] };
+};
+const ALL_DONE = { accepted: true, poured: true, handedOver: true, thirtyDaysPast: true };
+
+describe('the invoices of a contract', () => {
+  it('add up to it to the cent in every tax, over random orders, stages, voids and the order they are issued in', () => {
+    const order = fc.integer({ min: -40_000, max: 90_000 });
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 100_000, max: 2_000_000 }),
+        fc.constantFrom(0, 0.0625, 0.08875),
+        fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 4 }),
+        fc.array(order, { maxLength: 4 }),
+        fc.integer({ min: 0, max: 3 }),
+        (net, rate, weights, orders, voided) => {
+          const whole = weights.reduce((a, b) => a + b, 0);
+          const base = agreed(net, rate);
+          const asked = weights.map((w, i) => ({ name: `Stage ${i}`, share: w / whole, due: 'after-pour' as const }));
+          const { stages } = payments(base.totalMinor, asked, { depositShare: 0.3 });
+          const entries: Invoice[] = [];
+          const issueAll = (count: number) => {
+            for (let i = 0; i < 8; i += 1) {
+              const contract = contractOf(
+                { ...base, currency: 'USD', stages },
+                orders.slice(0, count).map((m) => agreed(m, rate)),
+              );
+              const [draft] = invoicesToIssue(contract, entries, ALL_DONE);
+              if (draft === undefined) return contract;
+              const number = nextInvoiceNumber(entries, 2026);
+              entries.push({ ...invoice(`i${entries.length}`, number.serial, draft.totalMinor), ...draft, ...number });
+              if (entries.length === voided) entries[0] = { ...(entries[0] as Invoice), voidedAt: '2026-03-03T00:00:00Z' };
+            }
+            throw new Error('no end of invoices');
+          };
+          issueAll(0);
+          const contract = issueAll(orders.length);
+          const live = entries.filter((e) => e.voidedAt === null);
+          const billed = live.reduce((sum, e) => sum + e.totalMinor, 0);
+          // A contract cut below what was billed asks for a credit; nothing more is invoiced.
+          expect(billed).toBe(Math.max(billed, contract.totalMinor));
+          if (billed === contract.totalMinor)
+            expect(live.flatMap((e) => e.taxes).reduce((sum, t) => sum + t.taxMinor, 0)).toBe(contract.totalMinor - contract.netMinor);
+          expect(entries.map((e) => e.serial)).toEqual(entries.map((_, i) => i + 1));
+        },
+      ),
+    );
+  });
+
+  it('wait for what their payment waits for', () => {
+    const base = agreed(100_000, 0);
+    const { stages } = payments(
+      base.totalMinor,
+      [
+        { name: 'Deposit', share: 0.3, due: 'on-acceptance' },
+        { name: 'After the pour', share: 0.4, due: 'after-pour' },
+        { name: 'Balance due', share: 0.3, due: 'on-handover' },
+      ],
+      { depositShare: 0.3 },
+    );
+    const contract = contractOf({ ...base, currency: 'USD', stages }, []);
+    const drafts = invoicesToIssue(contract, [], { accepted: true, poured: false, handedOver: false, thirtyDaysPast: false });
+    expect(drafts.map((d) => [d.purpose, d.totalMinor, d.isReady])).toEqual([
+      ['deposit', 30_000, true],
+      ['stage', 40_000, false],
+      ['final', 30_000, false],
+    ]);
+  });
+});
+
+describe('a late charge', () => {
+  it('is simple interest by the day after the days of grace', () => {
+    // 1,000.00 at 1.5% for each 30 days, 20 days after 10 days of grace: 1000 × 0.015 × 20 / 30 = 10.00, by hand.
+    expect(lateChargeMinor(100_000, 30, { monthShare: 0.015, graceDays: 10 })).toBe(1_000);
+    expect(lateChargeMinor(100_000, 10, { monthShare: 0.015, graceDays: 10 })).toBe(0);
+  });
+});
