@@ -1,7 +1,7 @@
 /** The job book itself: one IndexedDB database, its tables walked from the records' own list. The only folder that names Dexie. */
 import Dexie, { type Table } from 'dexie';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
-import { MIGRATIONS, type Migration, migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { MIGRATIONS, type Migration, migrateRow, type StoredRow, touchesTable } from '../../shared-core/book/migrations/list.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { RecentRows } from './recent-rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
@@ -90,7 +90,7 @@ export class Book extends Dexie {
         .stores({})
         .upgrade(async (transaction) => {
           for (const table of TABLE_NAMES) {
-            if (step.rows[table] === undefined) continue;
+            if (!touchesTable(step, table)) continue;
             await transaction
               .table<StoredRow, string>(table)
               .toCollection()

@@ -11,7 +11,10 @@ import { roomSchema } from './room.ts';
 export const quoteStateSchema = z.enum(['issued', 'accepted', 'declined', 'lapsed', 'superseded']);
 export type QuoteState = z.infer<typeof quoteStateSchema>;
 
+/** Everything a quote is computed from, as it was on the day. */
 export const frozenSchema = z.strictObject({
+  /** The version of the records within. They stay as issued, whatever the records of today look like. */
+  version: z.int().min(1),
   business: businessSchema,
   customer: customerSchema,
   property: propertySchema,
@@ -19,8 +22,22 @@ export const frozenSchema = z.strictObject({
   job: jobSchema,
   materials: z.array(materialSchema),
 });
-/** Everything a quote is computed from, as it was on the day. */
 export type Frozen = z.infer<typeof frozenSchema>;
+
+const storedRecord = z.looseObject({ id: idSchema });
+/**
+ * The same as stored: only that the records are there is checked, so that a quote issued under another version stays readable.
+ * `current-parts.ts` reads them by the schemas of their own version.
+ */
+const storedFrozenSchema = z.looseObject({
+  version: z.int().min(1),
+  business: storedRecord,
+  customer: storedRecord,
+  property: storedRecord,
+  rooms: z.array(storedRecord),
+  job: storedRecord,
+  materials: z.array(storedRecord),
+}) as unknown as z.ZodType<Frozen, Frozen>;
 
 export const quoteSchema = z.strictObject({
   ...stamps,
@@ -34,6 +51,6 @@ export const quoteSchema = z.strictObject({
   acceptedOptionId: idSchema.nullable(),
   totalMinor: z.int(),
   currency: z.string().length(3),
-  frozen: frozenSchema,
+  frozen: storedFrozenSchema,
 });
 export type Quote = z.infer<typeof quoteSchema>;

@@ -1,6 +1,7 @@
 /** Issuing a quote: a numbered revision with everything it was reckoned from, frozen. */
 import type { Customer } from '../book/customer.ts';
 import { frozenSchema, type Frozen, type Quote } from '../book/quote.ts';
+import { SCHEMA_VERSION } from '../book/tables.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -23,7 +24,7 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
     (material) => used.has(material.id) || (material.powder === null && material.primer.length === 0 && material.deletedAt === null),
   );
   // Parsed anew, so that the frozen record shares nothing with the living ones.
-  return frozenSchema.parse({ business, customer, property, rooms, job, materials });
+  return frozenSchema.parse({ version: SCHEMA_VERSION, business, customer, property, rooms, job, materials });
 }
 
 /** The last day on which a quote made now stands, by the job's own days or the business's usual. */

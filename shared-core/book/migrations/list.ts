@@ -1,8 +1,10 @@
 /**
- * The steps from one version of the book to the next: one file a version beside this one, append-only, pure row functions.
+ * The steps from one version of the records to the next: one file per version beside this one, append-only, pure functions.
  * Version 1 is the first, so the list is empty until the records change for the first time.
  */
-import type { TableName } from '../tables.ts';
+import type { z } from 'zod';
+import { TABLES, type TableName } from '../tables.ts';
+import { mapParts, partSchemas } from './parts.ts';
 
 /** A row as it was stored, not yet checked against any schema. */
 export type StoredRow = Readonly<Record<string, unknown>>;
@@ -10,15 +12,29 @@ export type StoredRow = Readonly<Record<string, unknown>>;
 export type Migration = {
   /** The version this step leads to. */
   readonly to: number;
-  /** One pure function a table whose rows change. */
-  readonly rows: Partial<Record<TableName, (row: StoredRow) => StoredRow>>;
+  /**
+   * What changes, by the schema of the record or part that changes: it is applied wherever that schema is embedded, such as an
+   * address in customers and properties. A step that moves a part names the old place in the function of the record around it.
+   */
+  readonly changes: readonly { readonly of: z.ZodType; readonly change: (part: StoredRow) => StoredRow }[];
 };
 
 export const MIGRATIONS: readonly Migration[] = [];
 
+/** Whether a step changes anything in the rows of a table. */
+export function touchesTable(step: Migration, table: TableName): boolean {
+  const parts = partSchemas(TABLES[table].schema);
+  return step.changes.some(({ of }) => parts.has(of));
+}
+
+const takeStep = (table: TableName, row: StoredRow, step: Migration): StoredRow =>
+  mapParts(row, TABLES[table].schema, (part, schema) =>
+    step.changes.reduce((current, { of, change }) => (of === schema ? change(current) : current), part as StoredRow),
+  ) as StoredRow;
+
 /**
  * Carries one stored row from a version to another through every step between them.
- * @throws RangeError when the list has a gap: the program itself is wrong then, not the book.
+ * @throws RangeError when the list has a gap: the program itself is wrong then, not the data.
  */
 export function migrateRow(
   table: TableName,
@@ -31,7 +47,7 @@ export function migrateRow(
   for (let version = from + 1; version <= to; version += 1) {
     const step = steps.find((s) => s.to === version);
     if (step === undefined) throw new RangeError(`There is no step to version ${version}.`);
-    current = step.rows[table]?.(current) ?? current;
+    current = takeStep(table, current, step);
   }
   return current;
 }
