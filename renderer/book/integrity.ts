@@ -3,6 +3,7 @@
  * book is gone through in the background. Nothing is repaired or left out in silence.
  */
 import { type Oddity, bookChecker } from '../../shared-core/book/snapshot-check.ts';
+import { withCurrentParts } from '../../shared-core/book/current-parts.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -28,7 +29,7 @@ const isReadable = (table: TableName, row: Readonly<Record<string, unknown>>): b
 
 /** Leaves out rows that their schema cannot read. */
 export function readable<T extends TableName>(table: T, rows: RowOf<T>[]): RowOf<T>[] {
-  return rows.filter((row) => isReadable(table, row));
+  return rows.filter((row) => isReadable(table, row)).map((row) => withCurrentParts(table, row));
 }
 
 /** Forgets what was read: another book stands in its place. */

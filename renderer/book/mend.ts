@@ -14,6 +14,7 @@ export function mendWord(oddity: Oddity): string | null {
       return 'Leave the room out of the job';
     case 'counter':
       return 'Go on after the highest';
+    case 'frozen':
     case 'number':
     case 'no-picture':
       return null;
@@ -34,6 +35,7 @@ export async function mendOddity({ kind, table, id, lacks, least }: Oddity, now:
       return write('the next job’s number', now, {
         patches: [{ table: 'business', id, change: (business) => ({ ...business, nextJobSerial: least ?? business.nextJobSerial }) }],
       });
+    case 'frozen':
     case 'number':
     case 'no-picture':
       return done(undefined);

@@ -1,4 +1,6 @@
 /** What in a book does not hold together: records that cannot be read, point to nothing, or counters that lag. Nothing is removed. */
+import { frozenProblem } from './current-parts.ts';
+import type { Quote } from './quote.ts';
 import { checkRow } from './rows.ts';
 import type { StoredRow } from './migrations/list.ts';
 import type { BookRows } from './snapshot.ts';
@@ -8,7 +10,7 @@ import { TABLE_NAMES, type TableName } from './tables.ts';
 export type Oddity = {
   readonly table: TableName;
   readonly id: string;
-  readonly kind: 'unreadable' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
+  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
   /** What is odd, and what it means. */
   readonly says: string;
   /** The record it lacks: for `orphan` and `room-gone`. */
@@ -133,6 +135,12 @@ export function bookChecker(): BookChecker {
   const point = (table: TableName, row: StoredRow, target: TableName, id: unknown): void => {
     if (typeof id === 'string') pointing.push({ table, id: idOf(row), lacks: { table: target, id } });
   };
+  const seeFrozen = (quote: Quote): void => {
+    const problem = frozenProblem(quote);
+    if (problem === null) return;
+    const says = `The records behind revision ${quote.revision} of this quote cannot be read (${problem.where}): ${problem.message} The quote itself is kept as issued.`;
+    found.push({ table: 'quotes', id: quote.id, kind: 'frozen', says });
+  };
   const see = (table: TableName, row: StoredRow): void => {
     ids.get(table)?.add(idOf(row));
     const check = checkRow(table, row);
@@ -142,6 +150,7 @@ export function bookChecker(): BookChecker {
       found.push({ table, id: idOf(row), kind: 'unreadable', says });
       return;
     }
+    if (table === 'quotes') seeFrozen(row as unknown as Quote);
     for (const [field, target] of Object.entries(REFERENCES[table] ?? {})) point(table, row, target, row[field]);
     if (table === 'business') business = row;
     if (table === 'photos') {

@@ -8,6 +8,7 @@ import { sha256Of } from '../../../../main/desk/snapshots/whole-file.ts';
 import type { StoredRow } from '../../../../shared-core/book/migrations/list.ts';
 import { checkBookRows } from '../../../../shared-core/book/snapshot-check.ts';
 import { snapshotName, thinSnapshots } from '../../../../shared-core/book/snapshot-names.ts';
+import { customerSchema } from '../../../../shared-core/book/customer.ts';
 import { type BookRows, carryRow, readManifest } from '../../../../shared-core/book/snapshot.ts';
 import { TABLE_NAMES } from '../../../../shared-core/book/tables.ts';
 import { sampleBook } from '../../../../shared-core/sample/sample-book.ts';
@@ -185,12 +186,15 @@ describe('a snapshot', () => {
     const steps = [
       {
         to: 2,
-        rows: {
-          customers: (row: StoredRow) => {
-            if (row['name'] === undefined) throw new Error('no name');
-            return { ...row, kind: 'person' };
+        changes: [
+          {
+            of: customerSchema,
+            change: (row: StoredRow) => {
+              if (row['name'] === undefined) throw new Error('no name');
+              return { ...row, kind: 'person' };
+            },
           },
-        },
+        ],
       },
     ];
     expect(carryRow('customers', { id: 'old-1', name: 'Odell' }, 1, 2, steps)).toEqual({ id: 'old-1', name: 'Odell', kind: 'person' });

@@ -1,0 +1,79 @@
+/**
+ * Writes the stored version 1 data from the sample, until version 1 is released; from then on the file stays as it is.
+ * `npx esbuild test/shared-core/book/write-version-1.ts --bundle --platform=node --format=esm --log-level=error |
+ * node --input-type=module - test/shared-core/book/version-1.fixture.json`
+ */
+import { writeFileSync } from 'node:fs';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+
+const NOW = '2026-05-12T15:05:00.000Z';
+const READINGS_KEPT = 4;
+const EVENTS_KEPT = 3;
+const JOBS = new Set(['sample-job-abara', 'sample-job-tremaine']);
+const stamps = { createdAt: NOW, changedAt: NOW, deletedAt: null };
+const sha256 = 'a'.repeat(64);
+
+/** Rows that the sample leaves out, so that every table has one. */
+const ADDED: Partial<Record<TableName, StoredRow[]>> = {
+  documents: [
+    {
+      ...stamps,
+      ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
+      ...{ changes: [], content: '{}', quoteId: null, sha256 },
+    },
+  ],
+  photos: [
+    {
+      ...stamps,
+      ...{ id: 'stored-photo', jobId: 'sample-job-abara', roomId: 'sample-living', caption: 'By the door', takenAt: NOW },
+      ...{ mediaType: 'image/jpeg', widthPx: 800, heightPx: 600, sha256 },
+    },
+  ],
+  calendarEntries: [
+    {
+      ...stamps,
+      ...{ id: 'stored-entry', jobId: 'sample-job-abara', uid: 'stored-entry@straightedge', sequence: 1, fingerprint: 'x' },
+      ...{ cancelled: false, lastSentAt: NOW, note: '' },
+    },
+  ],
+};
+
+const shortened = (value: unknown, key = ''): unknown => {
+  if (Array.isArray(value)) {
+    const kept = key === 'readings' ? value.slice(0, READINGS_KEPT) : value;
+    return kept.map((item) => shortened(item));
+  }
+  if (typeof value !== 'object' || value === null) return value;
+  return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, shortened(inner, name)]));
+};
+
+const text = (value: unknown): string => (typeof value === 'string' ? value : '');
+const book = sampleBook(NOW);
+const pours = new Set(book.pours.filter((pour) => JOBS.has(pour.jobId)).map((pour) => pour.id));
+const isKept = (table: TableName, row: StoredRow): boolean => {
+  if (table === 'jobs') return JOBS.has(text(row['id']));
+  if (table === 'pourEvents') return pours.has(text(row['pourId']));
+  return row['jobId'] === undefined || row['jobId'] === null || JOBS.has(text(row['jobId']));
+};
+const firstOfEachKind = (rows: readonly StoredRow[]): StoredRow[] => {
+  const seen = new Map<unknown, number>();
+  return rows.filter((row) => {
+    const many = (seen.get(row['kind']) ?? 0) + 1;
+    seen.set(row['kind'], many);
+    return many <= EVENTS_KEPT;
+  });
+};
+
+const stored = Object.fromEntries(
+  TABLE_NAMES.map((table) => {
+    const rows = [...(book[table] as readonly StoredRow[]), ...(ADDED[table] ?? [])].filter((row) => isKept(table, row));
+    return [table, (table === 'pourEvents' ? firstOfEachKind(rows) : rows).map((row) => shortened(row))];
+  }),
+);
+for (const table of TABLE_NAMES) if ((stored[table] ?? []).length === 0) throw new Error(`No row of ${table}.`);
+const lines = TABLE_NAMES.map(
+  (table) => `${JSON.stringify(table)}: [\n${(stored[table] ?? []).map((row) => JSON.stringify(row)).join(',\n')}\n]`,
+);
+writeFileSync(process.argv[2] ?? '', `{\n${lines.join(',\n')}\n}\n`);
