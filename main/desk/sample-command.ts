@@ -48,16 +48,16 @@ const write = async (): Promise<void> => {
   const summary = {
     at: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
-    jobs: readings.map(({ whole, estimate, rooms }) => ({
+    jobs: readings.map(({ whole, estimate, rooms, standing }) => ({
       number: whole.job.number,
       customer: whole.customer.name,
       totalMinor: estimate.suggested.price.totalMinor,
       currency: whole.business.currency,
       ready: estimate.ready,
       options: estimate.options.map((option) => ({ name: option.name, totalMinor: option.price.totalMinor })),
-      rooms: rooms.map(({ room, jobRoom, assessment, estimate: taken }) => ({
+      rooms: rooms.map(({ room, assessment, estimate: taken }) => ({
         name: room.name,
-        stage: jobRoom.stage,
+        stage: standing.rooms.find((at) => at.roomId === room.id)?.stage ?? null,
         verdict: assessment.verdict,
         areaM2: taken?.takeoff.room.areaM2 ?? null,
         volumeM3: taken?.takeoff.room.volume?.likelyM3 ?? null,

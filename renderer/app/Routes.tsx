@@ -1,6 +1,7 @@
 import { lazy, Suspense } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
+import { CurrentStage } from '../jobs/CurrentStage.tsx';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
@@ -34,7 +35,7 @@ const STAGES = {
 } as const;
 const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES;
 
-/** Which sheet stands at which address: `/jobs/JOB/STAGE/ROOM`. */
+/** Which sheet stands at which address: `/jobs/JOB/STAGE/ROOM`; any other word in place of the stage opens the stage the room is at. */
 export function Routes() {
   return (
     <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
@@ -45,7 +46,7 @@ export function Routes() {
         <Route path="/jobs" component={JobsScreen} />
         <Route path="/jobs/:job/:stage/:room">
           {({ job, stage, room }) => {
-            if (!isStage(stage)) return <Redirect to={`/jobs/${job}/assess/${room}`} replace />;
+            if (!isStage(stage)) return <CurrentStage key={`${job}/${room}`} jobId={job} roomId={room} />;
             const Screen = STAGES[stage];
             return <Screen key={`${job}/${room}`} jobId={job} roomId={room} />;
           }}

@@ -128,12 +128,11 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
       const j = jobs.get(id);
       if (j === undefined) return null;
       const first = j.rooms[0];
-      const stage = first === undefined ? 'assess' : first.stage === 'done' ? 'handover' : first.stage;
       return {
         kind: 'job',
         title: line([`Job ${j.number}`, j.title]),
         detail: line([people.get(j.customerId)?.name ?? '', house(j.propertyId)]),
-        href: `/jobs/${id}/${stage}/${first?.roomId ?? ''}`,
+        href: `/jobs/${id}/now/${first?.roomId ?? ''}`,
       };
     },
     rooms: (id) => {

@@ -1,5 +1,5 @@
 /** Changes to a job and to its rooms. */
-import { type Job, type JobRoom, type Stage, STAGES } from '../../shared-core/book/job.ts';
+import type { Job, JobRoom } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
@@ -24,9 +24,4 @@ export function changeRoom(roomId: string, label: string, how: (room: Room) => R
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
   const word = { open: 'opened again', finished: 'finished', declined: 'declined', 'set-aside': 'set aside' }[state];
   return changeJob(job.id, `job ${job.number} ${word}`, (was) => ({ ...was, state }));
-}
-
-/** Moves a room on to a stage; never back. */
-export function moveRoomTo(jobId: string, roomId: string, stage: Stage): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, `on to ${stage}`, (r) => (STAGES.indexOf(stage) > STAGES.indexOf(r.stage) ? { ...r, stage } : r));
 }

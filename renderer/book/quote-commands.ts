@@ -1,7 +1,6 @@
 /** Issuing and answering quotes, and the papers made of them. */
 import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
-import { STAGES } from '../../shared-core/book/job.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { quotedPromises } from '../../shared-core/documents/quote-dates.ts';
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
@@ -47,7 +46,7 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string)
 }
 
 /**
- * Records what the customer answered. An acceptance makes the way chosen the job's own, moves its rooms on to the pour
+ * Records what the customer answered. An acceptance makes the way chosen the job's own
  * and keeps the dates that the quote told as promises; all of it is one step to undo.
  */
 export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>): Promise<Outcome> {
@@ -70,9 +69,6 @@ export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<Q
           return {
             ...job,
             state: answer.state === 'declined' ? 'declined' : job.state === 'declined' ? 'open' : job.state,
-            rooms: accepted
-              ? job.rooms.map((r) => (STAGES.indexOf(r.stage) < STAGES.indexOf('pour') ? { ...r, stage: 'pour' as const } : r))
-              : job.rooms,
           };
         },
       },

@@ -8,7 +8,7 @@ import { unarchive, change, archive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Fields } from '../parts/Fields.tsx';
-import { JOB_STATE_WORDS, openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { JOB_STATE_WORDS, roomHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -95,7 +95,7 @@ function Person({ customer }: { readonly customer: Customer }) {
                   const room = job.rooms[0];
                   return (
                     <li key={job.id}>
-                      <LinkWord href={room === undefined ? '/jobs' : stageHref(job.id, openingStage(room.stage), room.roomId)} tall>
+                      <LinkWord href={room === undefined ? '/jobs' : roomHref(job.id, room.roomId)} tall>
                         {job.number} {job.title}
                       </LinkWord>
                       <span className="caption">{JOB_STATE_WORDS[job.state]}</span>

@@ -1,7 +1,8 @@
 import { useMemo, useState } from 'react';
 import { nextStep } from '../../shared-core/standing/next-step.ts';
 import type { JobGlance } from '../../shared-core/standing/read-job.ts';
-import type { Job, Stage } from '../../shared-core/book/job.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Stage } from '../../shared-core/standing/stage.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { putJob } from '../book/job-commands.ts';
 import { useGlances } from '../book/use-glances.ts';
@@ -16,7 +17,7 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { type StateName, StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
+import { roomHref, stageWord } from '../parts/job/stage-words.ts';
 import './jobs.css';
 
 type Shown = Job['state'];
@@ -108,7 +109,8 @@ export function JobsScreen() {
 
 type RoomRow = {
   readonly room: Room;
-  readonly stage: Stage | 'done';
+  /** The stage it is at; null for a job that is no longer open. */
+  readonly stage: Stage | null;
   readonly state: StateName;
   readonly step: string;
 };
@@ -120,15 +122,9 @@ function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
     job,
     customer,
     property,
-    rooms: rooms.map(({ room, jobRoom }) => {
-      const held = bundle.summaries.find((s) => s.roomId === room.id)?.holds.length ?? 0;
-      const isHeld = held > 0 && jobRoom.stage !== 'cure' && jobRoom.stage !== 'handover';
-      return {
-        room,
-        stage: jobRoom.stage,
-        state: jobRoom.stage === 'done' ? 'done' : isHeld ? 'held' : 'under-way',
-        step: nextStep(bundle, room.id, business, now)?.sentence ?? '',
-      };
+    rooms: rooms.flatMap(({ room }) => {
+      const step = nextStep(bundle, room.id, business, now);
+      return step === null ? [] : [{ room, stage: step.standing.stage, state: step.standing.state, step: step.sentence }];
     }),
   };
 }
@@ -140,8 +136,8 @@ function pastRow({ job, customer, property, rooms }: ListedJob): Row {
     customer,
     property,
     rooms: rooms.flatMap((room) => {
-      const stage = job.rooms.find((r) => r.roomId === room.id)?.stage;
-      return stage === undefined ? [] : [{ room, stage, state: stage === 'done' ? 'done' : 'waiting', step: '' }];
+      const jobRoom = job.rooms.find((r) => r.roomId === room.id);
+      return jobRoom === undefined ? [] : [{ room, stage: null, state: jobRoom.handedOverAt === null ? 'waiting' : 'done', step: '' }];
     }),
   };
 }
@@ -157,7 +153,7 @@ function JobRow({ row: { job, customer, property, rooms }, onPut }: JobRowProps)
       {word}
     </TextButton>
   );
-  const isDone = job.rooms.every((room) => room.stage === 'done');
+  const isDone = job.rooms.every((room) => room.handedOverAt !== null);
   return (
     <li className="jobs-job">
       <div className="jobs-who">
@@ -185,10 +181,10 @@ function JobRow({ row: { job, customer, property, rooms }, onPut }: JobRowProps)
         {rooms.map(({ room, stage, state, step }) => (
           <li key={room.id}>
             <StateShape state={state} />
-            <LinkWord href={stageHref(job.id, openingStage(stage), room.id)} quiet>
+            <LinkWord href={roomHref(job.id, room.id)} quiet>
               {room.name}
             </LinkWord>
-            <span className="caption">{roomWords(stage)}</span>
+            <span className="caption">{stage === null ? '' : stageWord(stage)}</span>
             <span className="jobs-step">{step}</span>
           </li>
         ))}

@@ -1,5 +1,5 @@
 import type { ComponentProps, ReactNode } from 'react';
-import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { roomHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
@@ -33,9 +33,7 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
         <LinkWord href={`/readings/${room.id}`} current={shows === 'readings'}>
           Readings
         </LinkWord>
-        {job !== null && jobRoom !== null && (
-          <LinkWord href={stageHref(job.id, openingStage(jobRoom.stage), room.id)}>Back to job {job.number}</LinkWord>
-        )}
+        {job !== null && jobRoom !== null && <LinkWord href={roomHref(job.id, room.id)}>Back to job {job.number}</LinkWord>}
         {property !== null && <LinkWord href={`/properties/${property.id}`}>The house</LinkWord>}
       </nav>
       {houseRooms.length > 1 && (

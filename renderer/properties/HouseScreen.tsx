@@ -17,7 +17,7 @@ import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../parts/DrawingRoom.tsx';
 import { DrawingView } from '../parts/DrawingView.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
-import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -241,7 +241,7 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
   const plain = {
     sentence: `Job ${job.number} is open here.`,
     word: 'Open the job',
-    href: stageHref(job.id, openingStage(first.stage), first.roomId),
+    href: roomHref(job.id, first.roomId),
   };
   if (reading === null || reading.whole.job.id !== job.id) return plain;
   for (const { roomId } of job.rooms) {
@@ -250,7 +250,7 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
     const name = reading.whole.rooms.find((r) => r.id === roomId)?.name ?? '';
     // Among several rooms a sentence has to say which one it is about.
     const sentence = step.sentence.toLowerCase().includes(name.toLowerCase()) ? step.sentence : `${name}: ${step.sentence}`;
-    return { sentence, word: step.action.label, href: stageHref(job.id, openingStage(step.action.opens), roomId) };
+    return { sentence, word: step.action.label, href: stageHref(job.id, step.action.opens, roomId) };
   }
   return plain;
 }

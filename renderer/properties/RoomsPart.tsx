@@ -10,7 +10,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkName } from '../parts/text-checks.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
-import { openingStage, roomWords, stageHref } from '../parts/job/stage-words.ts';
+import { roomHref } from '../parts/job/stage-words.ts';
 
 interface RoomsPartProps {
   readonly rooms: readonly Room[];
@@ -89,16 +89,11 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           onEnter={() => setRenaming(false)}
         />
       ) : (
-        <LinkWord
-          href={job !== null && jobRoom !== null ? stageHref(job.id, openingStage(jobRoom.stage), room.id) : `/plan/${room.id}`}
-          tall
-        >
+        <LinkWord href={job !== null && jobRoom !== null ? roomHref(job.id, room.id) : `/plan/${room.id}`} tall>
           {room.name}
         </LinkWord>
       )}
-      <span className="caption house-room-state">
-        {jobRoom !== null ? `${job?.number ?? ''}: ${roomWords(jobRoom.stage)}` : isDrawn ? 'drawn' : 'not drawn yet'}
-      </span>
+      <span className="caption house-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
       <span className="house-room-ways">
         <LinkWord href={`/plan/${room.id}`}>
           Plan<span className="hidden-words"> of {room.name}</span>

@@ -16,7 +16,7 @@ import { LinkWord } from '../parts/LinkWord.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { openingStage, stageHref } from '../parts/job/stage-words.ts';
+import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
@@ -69,7 +69,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
     const [kind, id] = name.split(':');
     const reading = all.readings.find((r) => (kind === 'job' ? r.whole.job.id === id : r.rooms.some((room) => room.room.id === id)));
     const room = kind === 'job' ? reading?.rooms[0] : reading?.rooms.find((r) => r.room.id === id);
-    if (reading !== undefined && room !== undefined) go(stageHref(reading.whole.job.id, openingStage(room.jobRoom.stage), room.room.id));
+    if (reading !== undefined && room !== undefined) go(roomHref(reading.whole.job.id, room.room.id));
   };
   return (
     <Sheet

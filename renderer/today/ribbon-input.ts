@@ -13,7 +13,7 @@ const spanOf = (row: RibbonRowView, kind: Lane['kind']): Days | null => {
 const roomOf = (row: RibbonRowView): RibbonRoom => ({
   id: row.roomId,
   name: row.roomName,
-  state: row.state,
+  state: row.standing.state,
   letter: row.letters[0] ?? null,
   isAgreed: row.lanes.every((s) => s.agreed),
   prep: spanOf(row, 'prep'),

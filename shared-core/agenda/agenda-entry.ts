@@ -1,5 +1,5 @@
 /** One thing to do, or to know, on a day. */
-import type { Stage } from '../book/job.ts';
+import type { Stage } from '../standing/stage.ts';
 import type { DayNumber } from '../standing/local-days.ts';
 
 export type EntryKind =

@@ -131,7 +131,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
 export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCure>): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const cure = cures.get(facts.room.id);
-    if (cure === undefined || facts.jobRoom.stage === 'done') return [];
+    if (cure === undefined) return [];
     const both = { facts, cure };
     return [...walkOn(make, both), ...nextLift(make, both), ...flooring(make, both), ...promises(make, both)];
   });

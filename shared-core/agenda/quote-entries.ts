@@ -1,5 +1,4 @@
 /** Quotes to finish and to hear about, and laboratory results to wait for. */
-import { STAGES } from '../book/job.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
@@ -13,7 +12,7 @@ const LABORATORY_DAYS = 7;
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
   const { job, customer } = make.bundle;
   if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'lapsed')) return [];
-  const open = make.rooms.filter((r) => STAGES.indexOf(r.jobRoom.stage) < STAGES.indexOf('quote'));
+  const open = make.rooms.filter((r) => r.summary?.bags == null);
   const still = open.map((r) => roomWords(r.room.name));
   const rest = still.length === 0 ? '' : `: the ${listed(still)} ${still.length === 1 ? 'is' : 'are'} still to price`;
   return [

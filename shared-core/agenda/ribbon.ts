@@ -1,10 +1,8 @@
 /** One row a room on the days to come: what is done in it and how it dries, as strips between day numbers. */
-import type { JobRoom } from '../book/job.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
 import { type DayNumber, dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { shortName } from '../standing/names.ts';
-import type { RoomState } from '../standing/next-step.ts';
 import { pourMinutesOf, type RoomCure } from '../standing/room-cure.ts';
 import { minutesLater } from '../standing/time-words.ts';
 
@@ -26,26 +24,13 @@ export type RibbonRow = {
   readonly customerName: string;
   readonly address: string;
   readonly roomName: string;
-  readonly state: RoomState;
   readonly lanes: readonly RibbonStrip[];
   /** Where it may be walked on and covered, for the label; null where it cannot be said. */
   readonly walkOnAt: string | null;
   readonly coverAt: string | null;
   readonly coverName: string | null;
-  readonly released: boolean;
-  readonly holdWhy: string | null;
-  readonly stage: JobRoom['stage'];
   readonly timeZone: string;
 };
-
-/** The shape of a room's state. */
-export function roomState(facts: JobRoomFacts): RoomState {
-  const { stage } = facts.jobRoom;
-  if (stage === 'done' || facts.jobRoom.handedOverAt !== null) return 'done';
-  if ((facts.summary?.holds.length ?? 0) > 0) return 'held';
-  const begun = stage !== 'assess' || (facts.summary?.planDrawn ?? false) || (facts.summary?.readingsTaken ?? 0) > 0;
-  return begun ? 'under-way' : 'waiting';
-}
 
 /** A strip that is seen on paper is a quarter of a day wide at least. */
 const LEAST_LANE_DAYS = 0.25;
@@ -68,7 +53,7 @@ function lanes(make: EntryMaker, facts: JobRoomFacts, cure: RoomCure | undefined
   }
   const pour = pourLane(make, facts);
   const prepAt = make.bundle.job.prepVisitAt;
-  if (prepAt !== null && facts.jobRoom.stage !== 'done') {
+  if (prepAt !== null && facts.jobRoom.handedOverAt === null) {
     const fromDay = Math.floor(dayNumberAt(prepAt, make.zone));
     const toDay = pour === null ? fromDay + 1 : pour.fromDay;
     if (toDay > fromDay) found.push({ kind: 'prep', fromDay, toDay, agreed });
@@ -96,14 +81,10 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
       customerName: shortName(make.bundle.customer.name),
       address: make.bundle.property.address.line,
       roomName: facts.room.name,
-      state: roomState(facts),
       lanes: lanes(make, facts, cure),
       walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null,
       coverAt: cure?.schedule.cover?.likelyAt ?? null,
       coverName: cure?.schedule.cover?.name ?? null,
-      released: cure?.schedule.release?.released ?? false,
-      holdWhy: facts.summary?.holds[0]?.why ?? null,
-      stage: facts.jobRoom.stage,
       timeZone: make.zone,
     };
   });

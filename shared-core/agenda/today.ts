@@ -6,6 +6,7 @@ import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { dayInZones, type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
 import { capital, countWord } from '../standing/names.ts';
+import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
 
@@ -90,6 +91,7 @@ export type RibbonView = {
 };
 
 export type RibbonRowView = Omit<RibbonRow, 'lanes'> & {
+  readonly standing: RoomStanding;
   /** From 0, the first day shown. `began` and `goesOn` are cut by the edge: drawn with a break line. */
   readonly lanes: readonly (RibbonStrip & { readonly began: boolean; readonly goesOn: boolean })[];
   readonly letters: readonly string[];
@@ -97,9 +99,10 @@ export type RibbonRowView = Omit<RibbonRow, 'lanes'> & {
   readonly label: string;
 };
 
-function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string): string {
-  if (row.holdWhy !== null) return `held: ${row.holdWhy}`;
-  if (row.released) return `dry: ${row.coverName ?? 'flooring'} may go on`;
+function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: DayNumber, locale: string): string {
+  const hold = standing.holds[0];
+  if (hold !== undefined) return `on hold: ${hold.why}`;
+  if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
   const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
   if (row.walkOnAt !== null && row.walkOnAt > now) {
@@ -111,10 +114,10 @@ function labelOf(row: RibbonRow, now: string, today: DayNumber, locale: string):
     words.push(
       row.coverAt <= now ? `test, then ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} from ${onDay(row.coverAt)}`,
     );
-  return words.join(', ') || STAGE_LABEL[row.stage];
+  return words.join(', ') || STAGE_LABEL[standing.stage];
 }
 
-const STAGE_LABEL: Readonly<Record<RibbonRow['stage'], string>> = {
+const STAGE_LABEL: Readonly<Record<RoomStanding['stage'], string>> = {
   assess: 'to be measured',
   prep: 'prep under way',
   estimate: 'estimate under way',
@@ -141,14 +144,21 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
     goesOn: s.toDay - firstDay > days,
   });
   const rows = whole.jobs.flatMap((job) =>
-    job.rows.map((row) => ({
-      ...row,
-      lanes: row.lanes.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
-      letters: list
-        .filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId))
-        .map((l) => l.letter),
-      label: labelOf(row, now, Math.floor(nowDay), locale),
-    })),
+    job.rows.flatMap((row) => {
+      const standing = roomStanding(job.bundle, row.roomId, whole.business, now);
+      if (standing === null) return [];
+      return [
+        {
+          ...row,
+          standing,
+          lanes: row.lanes.map(cut).filter((s) => s.toDay >= s.fromDay && s.toDay >= 0 && s.fromDay <= days),
+          letters: list
+            .filter((l) => l.letter !== '' && l.entry.jobId === row.jobId && l.entry.roomIds.includes(row.roomId))
+            .map((l) => l.letter),
+          label: labelOf(row, standing, now, Math.floor(nowDay), locale),
+        },
+      ];
+    }),
   );
   return { firstDay, days, today: nowDay - firstDay, rows };
 }
@@ -160,10 +170,10 @@ export function summarySentence(whole: Agenda, now: string): string {
   let quotes = 0;
   for (const job of whole.jobs) {
     if (job.bundle.quotes.some((q) => q.state === 'issued' && q.deletedAt === null)) quotes++;
-    for (const row of job.rows) {
-      const cure = job.cures.get(row.roomId);
-      if (row.state === 'held') held++;
-      else if (cure?.poured === true && row.state !== 'done' && !row.released && (row.coverAt === null || row.coverAt > now)) curing++;
+    for (const { roomId } of job.rows) {
+      const standing = roomStanding(job.bundle, roomId, whole.business, now);
+      if (standing?.state === 'held') held++;
+      else if (standing?.curing === true) curing++;
     }
   }
   const late = whole.entries.filter((e) => isLate(e, now)).length;

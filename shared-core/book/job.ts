@@ -19,11 +19,6 @@ import {
 } from './fields.ts';
 import { taskTimeFields } from './task-times.ts';
 
-export const stageSchema = z.enum(['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover', 'done']);
-export type Stage = z.infer<typeof stageSchema>;
-/** The order of the work. */
-export const STAGES: readonly Stage[] = ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover', 'done'];
-
 /** How the finished level is decided. */
 export const levelSchema = z.strictObject({
   mode: z.enum(['level', 'follow', 'ramp']),
@@ -119,7 +114,6 @@ export type PourPlan = z.infer<typeof pourPlanSchema>;
 
 export const jobRoomSchema = z.strictObject({
   roomId: idSchema,
-  stage: stageSchema,
   flooring: flooringSchema.nullable(),
   flooringLimits: flooringLimitsSchema.nullable(),
   /** Thickness of the new covering with its bed, for the steps at the doorways; absent before, null while not known. */

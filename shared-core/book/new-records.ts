@@ -97,7 +97,6 @@ export function newLevelChoice(): LevelChoice {
 export function newJobRoom(roomId: string): JobRoom {
   return {
     roomId,
-    stage: 'assess',
     flooring: null,
     flooringLimits: null,
     level: newLevelChoice(),

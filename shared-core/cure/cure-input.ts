@@ -13,6 +13,8 @@ export const ASSUMED_SPREAD_C = 2;
 
 export type CureInput = {
   readonly lift: number;
+  /** Whether this lift finishes the floor. Until then there are no dates for flooring or furniture. */
+  readonly isLastLift: boolean;
   /** When the last of the material was placed, or is planned to be. */
   readonly placedAt: string;
   /** This lift’s depth. */

@@ -21,9 +21,14 @@ export type CureSchedule = {
   readonly leastCureTempC: number;
   readonly verdicts: readonly PromiseVerdict[];
   readonly gravest: PromiseVerdict | null;
-  /** Null when no covering is chosen. */
+  /** Null when no flooring is chosen, or another lift is still to be placed. */
   readonly release: Release | null;
+  /** From when the floor is cleared for flooring, or for use where no flooring is chosen; null while only a test can say. */
+  readonly clearedFrom: string | null;
 };
+
+/** Milestones a lift has while another is still to be placed on it. */
+const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift']);
 
 const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
   'walk-on': 'walk on',
@@ -99,6 +104,14 @@ function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, lo
   );
 }
 
+/** Without flooring the floor is cleared for use at the last of its strength dates, at the latest. */
+function clearedFrom(input: CureInput, milestones: readonly DatedMilestone[], release: Release | null): string | null {
+  if (!input.isLastLift) return null;
+  if (input.flooring !== null) return release?.released === true ? (release.test?.takenAt ?? null) : null;
+  const latest = milestones.filter((m) => m.kind !== 'cover').map((m) => m.latestAt);
+  return latest.includes(null) ? null : (latest.toSorted().at(-1) ?? null);
+}
+
 /**
  * The cure of one room after one lift. Depends on nothing but its input: the same record gives the same dates on any day.
  */
@@ -110,9 +123,9 @@ export function cureSchedule(input: CureInput): CureSchedule {
   const log = summarizeLog(all.likely, count, leastCureTempC);
   const milestones = [
     ...input.sheet.milestones
-      .filter((m) => m.kind !== 'cover')
+      .filter((m) => m.kind !== 'cover' && (input.isLastLift || BETWEEN_LIFTS.has(m.kind)))
       .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.flooring, 'strength', null)),
-    ...floorings(input).map((c) => coverMilestone(c, input, all, log)),
+    ...(input.isLastLift ? floorings(input).map((c) => coverMilestone(c, input, all, log)) : []),
   ];
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
   const verdicts = standingPromises(input.promises).flatMap((p) => {
@@ -120,6 +133,8 @@ export function cureSchedule(input: CureInput): CureSchedule {
     return milestone === undefined ? [] : [judgePromise(p, milestone)];
   });
   const { flooring, flooringLimits: limits, materialKind, heated } = input;
+  const release =
+    flooring === null || !input.isLastLift ? null : coverRelease({ flooring, limits, materialKind, heated }, input.tests, input.placedAt);
   return {
     lift: input.lift,
     placedAt: input.placedAt,
@@ -130,7 +145,8 @@ export function cureSchedule(input: CureInput): CureSchedule {
     leastCureTempC,
     verdicts,
     gravest: gravest(verdicts),
-    release: flooring === null ? null : coverRelease({ flooring, limits, materialKind, heated }, input.tests, input.placedAt),
+    release,
+    clearedFrom: clearedFrom(input, milestones, release),
   };
 }
 

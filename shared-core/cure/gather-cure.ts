@@ -14,6 +14,7 @@ export type CureRecords = {
   /** The powder that was (or is to be) poured. */
   readonly material: Material;
   readonly lift: number;
+  readonly isLastLift: boolean;
   readonly placedAt: string;
   readonly depth: { readonly meanM: number; readonly deepestM: number };
   readonly wetBelowM: number;
@@ -41,6 +42,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
   if (material.powder === null) return null;
   return {
     lift: records.lift,
+    isLastLift: records.isLastLift,
     placedAt: records.placedAt,
     depth: records.depth,
     wetBelowM: records.wetBelowM,

@@ -1,6 +1,6 @@
 /** The sample's jobs before anything is worked out: which rooms, for what covering, with which sheet, to which level. */
 import type { Flooring } from '../book/flooring.ts';
-import type { Job, JobRoom, Stage } from '../book/job.ts';
+import type { Job, JobRoom } from '../book/job.ts';
 import { newJob, newJobRoom, newLevelChoice } from '../book/new-records.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
@@ -11,7 +11,6 @@ const FINE = 'sample-underlayment-fine';
 
 type RoomWords = {
   readonly id: string;
-  readonly stage: Stage;
   readonly flooring: Flooring | null;
   readonly materialId?: string | null;
   readonly primerId?: string | null;
@@ -27,7 +26,6 @@ function jobRoom(of: RoomWords): JobRoom {
   const pourAt = of.pourAt ?? null;
   return {
     ...newJobRoom(of.id),
-    stage: of.stage,
     flooring: of.flooring,
     materialId: of.materialId === undefined ? FINE : of.materialId,
     primerId: of.primerId ?? null,
@@ -79,8 +77,8 @@ function jobWords(clock: SampleClock): JobWords[] {
       propertyId: 'sample-pennant-hill',
       bornDays: -9,
       rooms: [
-        { id: 'sample-hall', stage: 'estimate', flooring: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
-        { id: 'sample-laundry', stage: 'estimate', flooring: 'tile-small', primerId: 'sample-primer-non-porous' },
+        { id: 'sample-hall', flooring: 'wood-glued', primerId: 'sample-primer-wood', grindMostIn: 0.375 },
+        { id: 'sample-laundry', flooring: 'tile-small', primerId: 'sample-primer-non-porous' },
       ],
       more: {
         quotePromisedOn: clock.day(-1),
@@ -121,8 +119,8 @@ function jobWords(clock: SampleClock): JobWords[] {
       propertyId: 'sample-ferry-street',
       bornDays: -8,
       rooms: [
-        { id: 'sample-basement', stage: 'assess', flooring: 'resilient', primerId: 'sample-primer-porous' },
-        { id: 'sample-scullery', stage: 'assess', flooring: null, materialId: null },
+        { id: 'sample-basement', flooring: 'resilient', primerId: 'sample-primer-porous' },
+        { id: 'sample-scullery', flooring: null, materialId: null },
       ],
       more: {},
     },
@@ -134,10 +132,9 @@ function jobWords(clock: SampleClock): JobWords[] {
       propertyId: 'sample-coopers-wharf',
       bornDays: -20,
       rooms: [
-        { id: 'sample-family', stage: 'pour', flooring: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
+        { id: 'sample-family', flooring: 'wood-glued', primerId: 'sample-primer-porous', pourAt: clock.at(0, '09:40') },
         {
           id: 'sample-sunroom',
-          stage: 'cure',
           flooring: 'tile-large',
           primerId: 'sample-primer-non-porous',
           pourAt: clock.at(-4, '10:10'),
@@ -155,16 +152,14 @@ function jobWords(clock: SampleClock): JobWords[] {
       rooms: [
         {
           id: 'sample-living',
-          stage: 'cure',
           flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
           pourAt: clock.at(-1, '14:00'),
           assumedF: 64,
         },
-        { id: 'sample-back-hall', stage: 'cure', flooring: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
+        { id: 'sample-back-hall', flooring: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
         {
           id: 'sample-dining',
-          stage: 'cure',
           flooring: 'wood-glued',
           primerId: 'sample-primer-porous',
           pourAt: clock.at(-6, '12:40'),
@@ -183,7 +178,6 @@ function jobWords(clock: SampleClock): JobWords[] {
       rooms: [
         {
           id: 'sample-workshop',
-          stage: 'quote',
           flooring: 'bare-sealed',
           materialId: 'sample-topping',
           leastIn: 0.25,

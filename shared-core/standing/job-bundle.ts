@@ -23,12 +23,16 @@ export type RoomSummary = {
   readonly roomId: string;
   readonly planDrawn: boolean;
   readonly readingsTaken: number;
+  /** Tests the floor still needs before the day of the pour. */
+  readonly testsWanting: number;
   readonly holds: readonly RoomHold[];
   readonly prepOpen: number;
   readonly prepTotal: number;
   /** The next open line of the checklist; null when none is. */
   readonly prepNext: string | null;
   readonly bags: number | null;
+  /** Lifts the depth takes; null before there is an estimate. */
+  readonly lifts: number | null;
   /** From the crew simulation; null before there is one. */
   readonly pourMinutes: number | null;
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;

@@ -19,6 +19,7 @@ export type RoomFigures = {
   } | null;
   readonly bags: number | null;
   readonly waterL: number | null;
+  readonly lifts: number | null;
   readonly pourMinutes: number | null;
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
 };
@@ -55,6 +56,7 @@ export function figuresOf(estimate: JobEstimate): JobFigures {
             },
       bags: takeoff.bags?.quotedBags ?? null,
       waterL: takeoff.water?.totalL.most ?? null,
+      lifts: takeoff.lifts?.count ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
       depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
     };

@@ -13,6 +13,7 @@ import { helpersOf } from '../pour/crew-names.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { JobBundle, RoomSummary } from './job-bundle.ts';
+import { type JobStanding, jobStanding } from './room-standing.ts';
 import { figuresOf, type JobFigures, type RoomFigures } from './job-figures.ts';
 
 /** One room of a job as lists take it: what the floor and its prep say. */
@@ -39,6 +40,8 @@ export type JobGlance = {
   readonly bundle: JobBundle;
   /** What the bundle was made from: it stays the same object while nothing in it changed. */
   readonly bundleKey: string;
+  /** Where its rooms stand at the moment it was read. */
+  readonly standing: JobStanding;
 };
 
 /** A job with all that is worked out about it. */
@@ -138,6 +141,9 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     roomId: room.id,
     planDrawn: room.plan.outline.length >= 3,
     readingsTaken: room.survey.readings.length,
+    // Tests made before a pour do not go stale after it.
+    testsWanting: assessment.needs.filter((need) => (isPoured ? need.state === 'missing' : need.state !== 'enough') && !need.onTheDay)
+      .length,
     holds: assessment.holdsPour
       .filter((finding) => !isPoured && finding.verdict === 'hold' && !overridden.has(finding.key))
       .map((finding) => ({
@@ -149,6 +155,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     prepTotal: wanted.length,
     prepNext: first?.what ?? null,
     bags: figures?.bags ?? null,
+    lifts: figures?.lifts ?? null,
     pourMinutes: figures?.pourMinutes ?? null,
     depth: figures?.depth ?? null,
   };
@@ -182,7 +189,8 @@ export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, bef
     summaries: rooms.map((reading) => summaryOf(reading, of(reading.room.id), whole)),
   };
   const bundleKey = bundleKeyOf(whole, fresh.summaries);
-  return { whole, rooms, bundle: before?.bundleKey === bundleKey ? before.bundle : fresh, bundleKey };
+  const bundle = before?.bundleKey === bundleKey ? before.bundle : fresh;
+  return { whole, rooms, bundle, bundleKey, standing: jobStanding(bundle, whole.business, now) };
 }
 
 /**

@@ -4,14 +4,17 @@ import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, type JobRoomFacts } from './job-bundle.ts';
+import { roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a pour takes while no crew plan says. Typical. */
 export const POUR_MINUTES = 180;
 
 export type RoomCure = {
-  /** Poured already, or only planned. */
+  /** A lift has been poured; false while the dates are planned ones. */
   readonly poured: boolean;
+  /** The whole floor has been placed, so that the dates hold for all of it. */
+  readonly whole: boolean;
   readonly schedule: CureSchedule;
 };
 
@@ -31,23 +34,49 @@ function depthOf(facts: JobRoomFacts, material: Material): { meanM: number; deep
   return { meanM: guessM, deepestM: guessM };
 }
 
+type Known = { readonly business: AgendaBusiness; readonly byRoom: Map<string, RoomCure | null> };
+const knownOf = new WeakMap<JobBundle, Known>();
+
 /**
- * Cure of one room; null when it is neither poured nor has a pour planned, or its material has no sheet.
+ * Cure of one room; null when it is neither poured nor has a pour planned, or its material has no data sheet. Worked out once
+ * per bundle: lists, standings and the agenda of one reading share it.
  */
 export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
+  const last = knownOf.get(bundle);
+  const known = last?.business === business ? last : { business, byRoom: new Map<string, RoomCure | null>() };
+  knownOf.set(bundle, known);
+  const roomId = facts.room.id;
+  const before = known.byRoom.get(roomId);
+  if (before !== undefined) return before;
+  const made = makeCure(bundle, facts, business);
+  known.byRoom.set(roomId, made);
+  return made;
+}
+
+/** When the last planned lift would be placed: each lift but the first waits for the sheet's longest time to the next one. */
+function plannedEnd(facts: JobRoomFacts, material: Material, lifts: number): string | null {
+  const { pourAt } = facts.jobRoom;
+  if (pourAt === null) return null;
+  const waitHours = material.powder?.milestones.find((m) => m.kind === 'next-lift')?.hoursMost ?? 0;
+  return minutesLater(pourAt, pourMinutesOf(facts) + (lifts - 1) * waitHours * 60);
+}
+
+function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
   const { jobRoom, room } = facts;
+  const pour = roomPour(bundle, facts);
   const done = finishedPours(bundle, room.id);
   const last = done.at(-1);
   const material = materialOf(bundle, last?.materialId ?? jobRoom.materialId);
   if (material === undefined) return null;
-  const placedAt = last?.finishedAt ?? (jobRoom.pourAt === null ? null : minutesLater(jobRoom.pourAt, pourMinutesOf(facts)));
+  const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
   if (placedAt === null) return null;
   const input = gatherCure({
     business,
     jobRoom,
     room,
     material,
-    lift: last?.lift ?? 1,
+    lift: last?.lift ?? pour.liftsPlanned,
+    isLastLift: last === undefined || pour.liftsPlaced >= pour.liftsPlanned,
     placedAt,
     depth: depthOf(facts, material),
     wetBelowM: 0,
@@ -56,7 +85,7 @@ export function roomCure(bundle: JobBundle, facts: JobRoomFacts, business: Agend
     promises: bundle.promises,
     tests: bundle.tests,
   });
-  return input === null ? null : { poured: last !== undefined, schedule: cureSchedule(input) };
+  return input === null ? null : { poured: last !== undefined, whole: pour.part === 'whole', schedule: cureSchedule(input) };
 }
 
 export type PrimerWindow = { readonly fromAt: string; readonly untilAt: string };

@@ -27,7 +27,7 @@ function job(i: number, shift: number): JobBundle {
     id,
     line: `${i} Ferry Street`,
     rooms: [
-      { roomId: hall, name: 'Hall', stage: 'cure' },
+      { roomId: hall, name: 'Hall' },
       { roomId: kitchen, name: 'Kitchen', pourAt: at(day + 6, 14), primedAt: at(day + 6, 2) },
     ],
     job: { prepVisitAt: at(day + 5, 13), handoverAt: at(day + 30, 20), quotePromisedOn: null },

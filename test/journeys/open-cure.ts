@@ -54,7 +54,7 @@ export async function pourWorkshop(page: Page, startedAt: string): Promise<void>
       });
       change('jobs', 'sample-job-tremaine', (row) => ({
         ...row,
-        rooms: (row['rooms'] as object[]).map((room) => ({ ...room, stage: 'cure', pourAt })),
+        rooms: (row['rooms'] as object[]).map((room) => ({ ...room, pourAt })),
       }));
       await new Promise<void>((resolve, reject) => {
         write.oncomplete = () => resolve();

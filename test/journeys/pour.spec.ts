@@ -78,7 +78,7 @@ test('what was logged survives a closed window, and the finished pour is summed 
   await page.keyboard.press('y');
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
   await expect(page.getByText(/bags are on the floor/)).toBeVisible();
-  await page.getByRole('button', { name: 'Go on to the cure' }).click();
+  await page.getByRole('link', { name: 'Next: Cure' }).click();
   await expect(page).toHaveURL(/\/cure\/sample-family$/);
 });
 

@@ -202,12 +202,12 @@ test('an accepted way becomes the job’s own, its rooms go on to the pour, and 
   await expect(dialog).toBeHidden();
   await expect(page.getByRole('link', { name: 'Plan the pour' })).toBeVisible();
   await expect(page.getByText(/^accepted .*, Vivian Odell$/)).toBeVisible();
-  expect(await hallOf(page)).toMatchObject({ stage: 'pour', level: { mode: 'follow' } });
+  expect(await hallOf(page)).toMatchObject({ level: { mode: 'follow' } });
   await expect(page.getByText(/Changed since/)).toBeHidden();
 
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
   await expect(page.getByRole('link', { name: 'Plan the pour' })).toBeHidden();
-  expect(await hallOf(page)).toMatchObject({ stage: 'estimate', level: { mode: 'level' } });
+  expect(await hallOf(page)).toMatchObject({ level: { mode: 'level' } });
   expect((await quotesOf(page)).map((quote) => quote.state)).toEqual(['issued']);
 });

@@ -17,6 +17,7 @@ type Worker = { readonly page: Page; readonly hands: Hands; readonly book: Runni
 const field = (page: Page | Locator, label: string): Locator => page.getByLabel(label, { exact: true });
 const heading = (page: Page, name: string): Locator => page.getByRole('heading', { level: 1, name });
 const button = (page: Page | Locator, name: string): Locator => page.getByRole('button', { name, exact: true });
+const action = (page: Page, name: string): Locator => page.getByRole('link', { name, exact: true });
 
 /** A paper that is sound as a file, and its words. */
 async function keptPaper({ book }: Worker, kind: string): Promise<string> {
@@ -94,7 +95,7 @@ async function assess(worker: Worker): Promise<void> {
     ['Humidity', '48'],
     ['Floor', '66'],
   ]);
-  await hands.press(button(page, 'Go on to prep'));
+  await hands.press(action(page, 'Next: Prep'));
 }
 
 async function estimateAndQuote(worker: Worker): Promise<number> {
@@ -133,7 +134,7 @@ async function signPrep({ page, hands }: Worker): Promise<void> {
     await hands.press(sign);
     await expect(sign.filter({ hasText: new RegExp(`^${before}$`) })).toHaveCount(0);
   }
-  await hands.press(button(page, 'Go on to the pour'));
+  await hands.press(action(page, 'Next: Pour'));
 }
 
 async function pour({ page, hands }: Worker, bags: number): Promise<void> {
@@ -174,7 +175,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
   if (await asked.isVisible()) await page.keyboard.press('y');
   await expect(heading(page, 'Hall: poured')).toBeVisible();
-  await hands.press(button(page, 'Go on to the cure'));
+  await hands.press(action(page, 'Next: Cure'));
 }
 
 async function cureAndHandOver(worker: Worker): Promise<void> {
@@ -194,7 +195,7 @@ async function cureAndHandOver(worker: Worker): Promise<void> {
   expect(events.length).toBeGreaterThan(1);
   for (const event of events) expect(event.startDate.toJSDate().getTime()).not.toBeNaN();
 
-  await hands.press(button(page, 'Go on to the handover'));
+  await hands.press(action(page, 'Go to Handover'));
   await hands.press(button(page, 'Make the handover sheet'));
   const sheet = await keptPaper(worker, 'Handover');
   expect(sheet).toContain('Hall');
@@ -214,7 +215,7 @@ async function wholeJob(worker: Worker): Promise<void> {
   await expect(heading(page, 'Hall: what the floor is made of')).toBeVisible();
   await assess(worker);
   await expect(heading(page, 'Hall: made ready to pour on')).toBeVisible();
-  await hands.press(button(page, 'Go on to the estimate'));
+  await hands.press(action(page, 'Next: Estimate'));
   const bags = await estimateAndQuote(worker);
   await signPrep(worker);
   await pour(worker, bags);

@@ -1,34 +1,29 @@
-import type { Stage } from '../../../shared-core/book/job.ts';
-import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
+import type { JobStanding } from '../../../shared-core/standing/room-standing.ts';
 import { KeyPlan } from '../KeyPlan.tsx';
+import { STATE_WORDS } from '../StateShape.tsx';
 import { keyPlanDrawing } from './key-plan-drawing.ts';
-import { openingStage, roomWords, type StageOnSheet, stageHref } from './stage-words.ts';
+import { openingStage, stageWord, stageHref } from './stage-words.ts';
 
 interface JobKeyPlanProps {
-  readonly whole: WholeJob;
+  readonly whole: JobGlance['whole'];
+  readonly standing: JobStanding;
   readonly roomId: string;
-  readonly stage: StageOnSheet;
-  readonly heldAt: Stage | null;
 }
 
-/** The rooms of the job in outline, the one at hand hatched, and where each stands. */
-export function JobKeyPlan({ whole, roomId, heldAt }: JobKeyPlanProps) {
-  const { job } = whole;
+/** The rooms of the job in outline, the current one hatched, each with its stage. */
+export function JobKeyPlan({ whole, standing, roomId }: JobKeyPlanProps) {
   return (
     <KeyPlan
       drawing={keyPlanDrawing(whole.rooms, roomId)}
-      rooms={job.rooms.map((jobRoom) => {
-        const current = jobRoom.roomId === roomId;
-        const held = current && heldAt !== null;
-        return {
-          id: jobRoom.roomId,
-          name: whole.rooms.find((r) => r.id === jobRoom.roomId)?.name ?? 'Room',
-          href: stageHref(job.id, openingStage(jobRoom.stage), jobRoom.roomId),
-          state: held ? 'held' : jobRoom.stage === 'done' ? 'done' : jobRoom.stage === 'assess' ? 'waiting' : 'under-way',
-          words: held ? `${roomWords(jobRoom.stage)}, held` : roomWords(jobRoom.stage),
-          current,
-        };
-      })}
+      rooms={standing.rooms.map((room) => ({
+        id: room.roomId,
+        name: room.name,
+        href: stageHref(whole.job.id, openingStage(room.stage), room.roomId),
+        state: room.state,
+        words: room.state === 'held' ? `${stageWord(room.stage)}, ${STATE_WORDS.held}` : stageWord(room.stage),
+        current: room.roomId === roomId,
+      }))}
     />
   );
 }

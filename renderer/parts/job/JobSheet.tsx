@@ -1,29 +1,25 @@
 import type { ComponentProps } from 'react';
-import type { Stage } from '../../../shared-core/book/job.ts';
-import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';
-import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref, stageState } from './stage-words.ts';
+import { JOB_STATE_WORDS, STAGE_NAMES, type StageOnSheet, stageHref } from './stage-words.ts';
 
 type SheetProps = ComponentProps<typeof Sheet>;
 
 interface JobSheetProps extends Omit<SheetProps, 'page' | 'who' | 'keyPlan' | 'stages'> {
-  readonly whole: WholeJob;
+  readonly reading: Pick<JobGlance, 'whole' | 'standing'>;
   readonly roomId: string;
   readonly stage: StageOnSheet;
-  /** The stage that is held for this room, if any; drawn as the bar. */
-  readonly heldAt?: Stage | null;
-  /** Left out where the rooms stand in the drawing anyway. */
+  /** Left out where the drawing already shows the rooms. */
   readonly withoutKeyPlan?: boolean;
 }
 
-/** A sheet of a job: who and where, the rooms as a key plan, the stages as words. Every stage of the work is one. */
-export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan = false, ...sheet }: JobSheetProps) {
+/** The frame of every stage of a job: who and where, the rooms as a key plan, the stages with their states. */
+export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sheet }: JobSheetProps) {
+  const { whole, standing } = reading;
   const { customer, property, job } = whole;
-  const jobRoom = job.rooms.find((r) => r.roomId === roomId);
-  const room = whole.rooms.find((r) => r.id === roomId);
-  const at = jobRoom?.stage ?? 'assess';
+  const room = standing.rooms.find((r) => r.roomId === roomId);
   return (
     <Sheet
       {...sheet}
@@ -34,14 +30,14 @@ export function JobSheet({ whole, roomId, stage, heldAt = null, withoutKeyPlan =
         right: `Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`,
         short: `${customer.name}: ${room?.name ?? ''}`,
       }}
-      {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} roomId={roomId} stage={stage} heldAt={heldAt} /> })}
+      {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} standing={standing} roomId={roomId} /> })}
       stages={
         <StageWords
           current={STAGE_NAMES[stage]}
-          stages={(Object.keys(STAGE_NAMES) as StageOnSheet[]).map((s) => ({
-            name: STAGE_NAMES[s],
-            href: stageHref(job.id, s, roomId),
-            state: s === heldAt ? 'held' : stageState(s, at),
+          stages={(room?.stages ?? []).map((at) => ({
+            name: STAGE_NAMES[at.stage],
+            href: stageHref(job.id, at.stage, roomId),
+            state: at.state,
           }))}
         />
       }

@@ -1,6 +1,6 @@
 /** The stages as the sheets name them, in the order of the work. */
-import { type Job, STAGES, type Stage } from '../../../shared-core/book/job.ts';
-import type { StateName } from '../StateShape.tsx';
+import type { Job } from '../../../shared-core/book/job.ts';
+import type { Stage } from '../../../shared-core/standing/stage.ts';
 
 export type StageOnSheet = Exclude<Stage, 'done'>;
 
@@ -14,20 +14,19 @@ export const STAGE_NAMES: Readonly<Record<StageOnSheet, string>> = {
   handover: 'Handover',
 };
 
+/** The address that opens a room of a job at the stage it is at. */
+export function roomHref(jobId: string, roomId: string): string {
+  return `/jobs/${jobId}/now/${roomId}`;
+}
+
 /** The address of a room's stage. */
 export function stageHref(jobId: string, stage: StageOnSheet, roomId: string): string {
   return `/jobs/${jobId}/${stage}/${roomId}`;
 }
 
-/** The stage that opens for a room: where it stands, or the last one when it is done. */
+/** The stage that opens for a room: the one it is at, or the last one when it is done. */
 export function openingStage(stage: Stage): StageOnSheet {
   return stage === 'done' ? 'handover' : stage;
-}
-
-/** How a stage stands for a room that is at `at`. */
-export function stageState(stage: StageOnSheet, at: Stage): StateName {
-  const [here, there] = [STAGES.indexOf(at), STAGES.indexOf(stage)];
-  return there < here ? 'done' : there === here ? 'under-way' : 'waiting';
 }
 
 /** How a job stands, in words. */
@@ -38,7 +37,7 @@ export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
   'set-aside': 'set aside',
 };
 
-/** A room's stage in words: `estimate`, `handed over`. */
-export function roomWords(at: Stage): string {
-  return at === 'done' ? 'handed over' : STAGE_NAMES[at].toLowerCase();
+/** A room's stage in words: `Estimate`, `Done`. */
+export function stageWord(at: Stage): string {
+  return at === 'done' ? 'Done' : STAGE_NAMES[at];
 }

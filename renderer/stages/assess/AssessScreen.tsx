@@ -18,7 +18,6 @@ import {
   setYearBuilt,
   deleteTest,
 } from '../../book/assessment-commands.ts';
-import { moveRoomTo } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
@@ -145,10 +144,9 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
   );
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={room.id}
       stage="assess"
-      heldAt={hold === null ? null : 'assess'}
       {...(small ? {} : { block: <BlockPart heading={findingsWords(assessment.findings)}>{null}</BlockPart> })}
       datum={
         <AssessHang at={at} heldIds={heldIds} wording={wording} zone={zone} onEnter={lift} findings={findings}>
@@ -278,7 +276,6 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
 type ActionProps = { readonly hold: Finding | null; readonly at: RoomReading; readonly jobId: string; readonly onLift: (to: Lift) => void };
 
 function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
-  const [, go] = useLocation();
   const { room } = at;
   if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw the room</ActionButton>;
   if (hold !== null) {
@@ -286,11 +283,7 @@ function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
     return <ActionButton onPress={() => onLift(to)}>{to.word}</ActionButton>;
   }
   if (room.survey.readings.length < 3) return <ActionButton href={`/readings/${room.id}`}>Take the readings</ActionButton>;
-  return (
-    <ActionButton onPress={() => void moveRoomTo(jobId, room.id, 'prep').then(() => go(stageHref(jobId, 'prep', room.id)))}>
-      Go on to prep
-    </ActionButton>
-  );
+  return <ActionButton href={stageHref(jobId, 'prep', room.id)}>Next: Prep</ActionButton>;
 }
 
 /** Layers a finding holds, by the ids in the findings' keys. */

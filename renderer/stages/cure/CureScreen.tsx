@@ -4,7 +4,7 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { countWord } from '../../../shared-core/standing/names.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
+import { changeJobRoom } from '../../book/job-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -65,10 +65,9 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
     part?.scrollIntoView({ block: 'center' });
     part?.querySelector<HTMLElement>('select, input')?.focus();
   };
-  const onHandover = (): void => void moveRoomTo(job.id, roomId, 'handover').then(() => go(stageHref(job.id, 'handover', roomId)));
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={roomId}
       stage="cure"
       withoutKeyPlan={rooms.length > 0 && !small}
@@ -129,9 +128,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
             <ActionButton onPress={onTest}>Enter the test</ActionButton>
           </>
         ) : (
-          <ActionButton onPress={onHandover}>
-            {here.jobRoom.handedOverAt === null ? 'Go on to the handover' : 'To the handover'}
-          </ActionButton>
+          <ActionButton href={stageHref(job.id, 'handover', roomId)}>Go to Handover</ActionButton>
         )
       }
     >

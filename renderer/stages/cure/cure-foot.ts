@@ -39,10 +39,10 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
 
 /** What another room waits for, the broken promise first. */
 function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): string | null {
-  const others = rooms.filter((r) => r.id !== roomId && r.jobRoom.stage !== 'done');
+  const others = rooms.filter((r) => r.id !== roomId);
   const late = others.find((r) => broken(r) !== null);
   const open =
-    late ?? others.find((r) => nextStep(reading.bundle, r.id, reading.whole.business, say.now)?.action?.label === 'Enter the test');
+    late ?? others.find((r) => nextStep(reading.bundle, r.id, reading.whole.business, say.now)?.action?.label === 'Enter a test');
   const next = open === undefined ? null : nextStep(reading.bundle, open.id, reading.whole.business, say.now);
   if (open === undefined || next === null) return null;
   return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence.charAt(0).toLowerCase()}${next.sentence.slice(1)}`;

@@ -4,7 +4,7 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import type { LevelChoice } from '../../../shared-core/book/job.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
-import { changeJobRoom, moveRoomTo } from '../../book/job-commands.ts';
+import { changeJobRoom } from '../../book/job-commands.ts';
 import { keepMove, tryMove } from '../../book/move-pour-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
@@ -101,7 +101,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const heading = <SheetHeading under={underWords(at, units)}>{room.name}: how deep the fill lies</SheetHeading>;
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={room.id}
       stage="estimate"
       block={
@@ -186,7 +186,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
         ) : (
           <ActionButton
             held={taken?.bags == null ? 'The bags cannot be counted yet: see what is missing at the right.' : null}
-            onPress={() => void moveRoomTo(whole.job.id, room.id, 'quote').then(() => go(stageHref(whole.job.id, 'quote', room.id)))}
+            onPress={() => go(stageHref(whole.job.id, 'quote', room.id))}
           >
             Put it in the quote
           </ActionButton>

@@ -9,7 +9,7 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { handOver, issueSheet } from '../../book/handover-commands.ts';
-import { changeJob, moveRoomTo, putJob } from '../../book/job-commands.ts';
+import { changeJob, putJob } from '../../book/job-commands.ts';
 import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
@@ -104,11 +104,12 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
     }
     setBusy(false);
   };
+  const { standing } = reading;
   const makeWord = next.last === null ? 'Make the handover sheet' : `Make sheet ${next.revision}`;
   const handed = here?.jobRoom.handedOverAt ?? null;
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={roomId}
       stage="handover"
       block={
@@ -200,13 +201,9 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           </ActionButton>
         ) : open.length > 0 ? (
           <ActionButton onPress={() => setHanding(true)}>Hand over</ActionButton>
-        ) : here !== null && here.jobRoom.stage !== 'done' ? (
-          here.schedule.release?.released === true || here.schedule.cover === null ? (
-            <ActionButton onPress={() => void moveRoomTo(job.id, roomId, 'done').then(told)}>Close the room</ActionButton>
-          ) : (
-            <ActionButton href={stageHref(job.id, 'cure', roomId)}>Watch the cure</ActionButton>
-          )
-        ) : job.state === 'open' && job.rooms.every((r) => r.stage === 'done') ? (
+        ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
+          <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
+        ) : job.state === 'open' && standing.complete ? (
           <ActionButton onPress={() => void putJob(job, 'finished').then(told)}>Finish the job</ActionButton>
         ) : (
           <ActionButton href="/jobs">See every job</ActionButton>
@@ -272,6 +269,7 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const here = rooms.find((at) => at.room.id === roomId);
   const last = sheetsOf(reading).at(-1);
   const zone = whole.property.timeZone;
+  const isCuring = reading.standing.rooms.find((room) => room.roomId === roomId)?.curing === true;
   const under = (words: string): { under?: string } => (small ? {} : { under: words });
   if (rooms.length === 0) return <Answer>Nothing is poured yet.</Answer>;
   if (last === undefined)
@@ -289,10 +287,8 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
       </Answer>
     );
   const at = here?.jobRoom.handedOverAt ?? null;
-  const waits =
-    here !== undefined && here.jobRoom.stage !== 'done' && here.schedule.cover !== null && here.schedule.release?.released !== true;
   return (
-    <Answer {...under(waits ? 'Not yet released for covering: its cure is watched until the test.' : 'Nothing more is waited for.')}>
+    <Answer {...under(isCuring ? 'Not yet released for covering: its cure is watched until the test.' : 'Nothing more is waited for.')}>
       {at === null ? 'Handed over.' : `Handed over ${formatInstantDay(at, zone, 'long', locale)}.`}
     </Answer>
   );

@@ -1,5 +1,4 @@
 import { useMemo, useState } from 'react';
-import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
@@ -10,7 +9,6 @@ import { formatInstant, formatInstantTime } from '../../../shared-core/measure/m
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
 import { pourState } from '../../../shared-core/pour/pour-state.ts';
-import { moveRoomTo } from '../../book/job-commands.ts';
 import { readPicture } from '../../book/pictures.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -43,7 +41,6 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
   const { whole } = reading;
   const { room } = at;
   const { units, locale } = useMeasure();
-  const [, go] = useLocation();
   const [problem, setProblem] = useState<string | null>(null);
   const zone = whole.property.timeZone;
   const events = useMemo(() => whole.pourEvents.filter((event) => event.pourId === pour.id), [whole.pourEvents, pour.id]);
@@ -59,21 +56,13 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
     () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedPlacement(read)) : null),
     [read, state],
   );
-  // Every room of the go cures from the same day.
-  const moveOn = async (): Promise<void> => {
-    for (const id of pour.roomIds) {
-      const moved = await moveRoomTo(whole.job.id, id, 'cure');
-      if (!moved.ok) return setProblem(moved.message);
-    }
-    return go(stageHref(whole.job.id, 'cure', room.id));
-  };
   const minutes = (m: number) => formatDuration(m * 60, locale);
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   const layout = read?.layout.ok === true ? read.layout.value : null;
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={room.id}
       stage="pour"
       block={
@@ -107,7 +96,7 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
             : `bags are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
         </Answer>
       }
-      action={<ActionButton onPress={() => void moveOn()}>Go on to the cure</ActionButton>}
+      action={<ActionButton href={stageHref(whole.job.id, 'cure', room.id)}>Next: Cure</ActionButton>}
     >
       <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{room.name}: poured</SheetHeading>
       {problem !== null && (

@@ -121,10 +121,9 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
         : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': a cold joint by plan' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={room.id}
       stage="pour"
-      heldAt={holds.length > 0 ? 'pour' : null}
       block={
         <PlannedBlock
           reading={reading}

@@ -48,7 +48,7 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
     const isTape = room.plan.outline.length < 3;
     return (
       <JobSheet
-        whole={whole}
+        reading={reading}
         roomId={room.id}
         stage="pour"
         foot={<Answer>{read.message}</Answer>}

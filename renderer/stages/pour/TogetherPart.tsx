@@ -1,3 +1,5 @@
+import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
+import { roomPour } from '../../../shared-core/standing/room-pour.ts';
 import { roomsOfGo } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourPlan } from '../../../shared-core/book/job.ts';
@@ -21,11 +23,11 @@ const place = (i: number): string => PLACES[i] ?? `${i + 1}th`;
 /** Which rooms of the job are poured in the same go, in what order, and through which doorways the wet edge runs. */
 export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
   const own = at.room.id;
-  const others = reading.rooms.filter(
-    (r) =>
-      r.room.id !== own &&
-      (r.jobRoom.stage === 'pour' || r.jobRoom.stage === 'quote' || r.jobRoom.stage === 'prep' || r.jobRoom.stage === 'estimate'),
-  );
+  // A room without an estimate cannot be poured, and one whose floor is placed has nothing left to pour.
+  const others = reading.rooms.filter((r) => {
+    const facts = roomsOf(reading.bundle).find((f) => f.room.id === r.room.id);
+    return r.room.id !== own && facts?.summary?.bags != null && roomPour(reading.bundle, facts).part !== 'whole';
+  });
   const go = roomsOfGo(reading, own);
   if (others.length === 0) return null;
   const nameOf = (id: string) => reading.rooms.find((r) => r.room.id === id)?.room.name ?? '';

@@ -1,5 +1,4 @@
 import { useEffect, useMemo, useState } from 'react';
-import { useLocation } from 'wouter';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
@@ -11,7 +10,6 @@ import { lineSays } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { goPast } from '../../book/assessment-commands.ts';
-import { moveRoomTo } from '../../book/job-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
@@ -56,7 +54,6 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const { units, locale } = useMeasure();
   const wording = useMemo(() => wordingFor(units, locale), [units, locale]);
   const now = useNow();
-  const [, go] = useLocation();
   const album = usePhotos(whole.job.id, room.id);
   const zone = whole.property.timeZone;
   const kept = useSetting('initials');
@@ -96,16 +93,13 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
     if (of.item === null || of.state === 'signed') setOpened({ key: of.key, problem: null });
     else void sign(of).then((outcome) => (outcome === null ? undefined : say(outcome)));
   };
-  const move = (stage: 'estimate' | 'pour'): void =>
-    void moveRoomTo(whole.job.id, room.id, stage).then(() => go(stageHref(whole.job.id, stage, room.id)));
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
   const lane = hourInput({ clock, jobRoom, lines, now, zone, locale });
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={room.id}
       stage="prep"
-      heldAt={holds.some((h) => h.overridden === null && h.by === 'finding') ? 'prep' : null}
       block={
         <PrepBlock
           at={at}
@@ -144,9 +138,9 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
             <TextButton onPress={() => void makePrepSheet(reading, at).then(setSaid)}>Prep sheet for a helper</TextButton>
           )}
           {!accepted ? (
-            <ActionButton onPress={() => move('estimate')}>Go on to the estimate</ActionButton>
+            <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>
           ) : next === null ? (
-            <ActionButton onPress={() => move('pour')}>Go on to the pour</ActionButton>
+            <ActionButton href={stageHref(whole.job.id, 'pour', room.id)}>Next: Pour</ActionButton>
           ) : (
             <ActionButton onPress={() => pick(next)}>Sign {numberOf.get(next.key) ?? ''}</ActionButton>
           )}

@@ -142,7 +142,7 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
   const changed = differences !== null && differences.differences.length > 0;
   return (
     <JobSheet
-      whole={whole}
+      reading={reading}
       roomId={roomId}
       stage="quote"
       block={

@@ -51,7 +51,6 @@ export const PRIMER: Material = {
 
 export function jobRoom(over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRoom {
   return {
-    stage: 'pour',
     flooring: 'wood-glued',
     flooringLimits: null,
     level: {
@@ -85,7 +84,18 @@ export function room(id: string, propertyId: string, name: string): Room {
     propertyId,
     name,
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
-    layers: [],
+    layers: [
+      {
+        id: `lay-${id}`,
+        material: 'concrete-on-ground',
+        thicknessM: 0.1,
+        yearInstalled: null,
+        sound: 'sound',
+        fate: 'keep',
+        area: null,
+        note: '',
+      },
+    ],
     ballpark: null,
     survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
     surveyAfter: null,
@@ -112,11 +122,13 @@ export function summary(roomId: string, over: Partial<RoomSummary> = {}): RoomSu
     roomId,
     planDrawn: true,
     readingsTaken: 12,
+    testsWanting: 0,
     holds: [],
     prepOpen: 0,
     prepTotal: 8,
     prepNext: null,
     bags: 50,
+    lifts: 1,
     pourMinutes: 275,
     depth: { meanM: 0.01, deepestM: 0.015 },
     ...over,

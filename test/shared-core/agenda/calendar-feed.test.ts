@@ -113,7 +113,7 @@ describe('a calendar feed', () => {
       visits: [visit('visit-a', 'own', '2026-05-30T13:00:00.000Z', ['room-a'])],
     };
     const told = feed(open);
-    const rooms = open.job.rooms.map((r) => ({ ...r, stage: 'done' as const, handedOverAt: '2026-05-11T14:30:00.000Z' }));
+    const rooms = open.job.rooms.map((r) => ({ ...r, handedOverAt: '2026-05-11T14:30:00.000Z' }));
     const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, told.records);
     const was = (kind: string) => eventOf(finished, kind);
     expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });

@@ -53,8 +53,9 @@ describe('today', () => {
     const late = bundle({
       id: 'c',
       customer: 'Odell',
-      rooms: [{ roomId: 'room-c', name: 'Hall', stage: 'estimate' }],
+      rooms: [{ roomId: 'room-c', name: 'Hall' }],
       job: { quotePromisedOn: '2026-05-11' },
+      summaries: [summary('room-c', { bags: null })],
     });
     const ringing = bundle({ id: 'd', customer: 'Dale Tremaine' });
     const ring = { ...ringing, quotes: [quote(ringing, 'issued', '2026-05-15')] };
@@ -79,7 +80,7 @@ describe('today', () => {
       ],
     };
     const lab = {
-      ...bundle({ id: 'e', customer: 'Rusk', rooms: [{ roomId: 'room-e', name: 'Kitchen', stage: 'prep' }] }),
+      ...bundle({ id: 'e', customer: 'Rusk', rooms: [{ roomId: 'room-e', name: 'Kitchen' }] }),
       rooms: [kitchen],
     };
     expect(lines(lab, late, ring, handover, pouring)).toEqual([
@@ -95,7 +96,7 @@ describe('today', () => {
     const hall = 'room-p';
     const curing = bundle({
       id: 'p',
-      rooms: [{ roomId: hall, name: 'Hall', stage: 'cure' }],
+      rooms: [{ roomId: hall, name: 'Hall' }],
       pours: [pour('pour-p', [hall], '2026-05-12T08:00:00.000Z', '2026-05-12T10:00:00.000Z')],
       promises: [promised('prom-p', hall, '2026-05-14T20:00:00.000Z')],
       summaries: [summary(hall)],
@@ -103,7 +104,7 @@ describe('today', () => {
     const late = bundle({
       id: 'q',
       customer: 'Odell',
-      rooms: [{ roomId: 'room-q', name: 'Hall', stage: 'estimate' }],
+      rooms: [{ roomId: 'room-q', name: 'Hall' }],
       job: { quotePromisedOn: '2026-05-11' },
     });
     const said = lines(late, accepted(curing));
@@ -133,7 +134,7 @@ describe('today', () => {
     const done = accepted(
       bundle({
         id: 'a',
-        rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+        rooms: [{ roomId: 'room-a', name: 'Hall' }],
         pours: [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')],
         promises: [promised('prom0001', 'room-a', '2026-05-10T16:00:00.000Z')],
       }),
@@ -151,7 +152,7 @@ describe('today', () => {
     });
     const curing = bundle({
       id: 'a',
-      rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+      rooms: [{ roomId: 'room-a', name: 'Hall' }],
       pours: [pour('pour0001', ['room-a'], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z')],
     });
     expect(summarySentence(read(held, curing), NOW)).toBe('One room is curing. One room is held.');
@@ -181,7 +182,7 @@ describe('the ribbon', () => {
   it('cuts what began before the weeks shown and says so', () => {
     const old = bundle({
       id: 'a',
-      rooms: [{ roomId: 'room-a', name: 'Hall', stage: 'cure' }],
+      rooms: [{ roomId: 'room-a', name: 'Hall' }],
       pours: [pour('pour0001', ['room-a'], '2026-05-05T13:00:00.000Z', '2026-05-05T16:00:00.000Z')],
     });
     const row = ribbonView(read(old), [], NOW, 'America/New_York', 42).rows[0];
@@ -196,7 +197,7 @@ describe('the ribbon', () => {
       summaries: [summary('room-h', { holds: [{ key: 'x', why: 'suspected asbestos', liftsOn: '2026-05-15' }] })],
     });
     const row = ribbonView(read(held), [], NOW, 'America/New_York', 42).rows[0];
-    expect(row).toMatchObject({ state: 'held', label: 'held: suspected asbestos' });
+    expect(row).toMatchObject({ standing: { state: 'held' }, label: 'on hold: suspected asbestos' });
     expect(row?.lanes[0]).toMatchObject({ kind: 'held', fromDay: 0, toDay: 4, began: true });
   });
 });

@@ -4,9 +4,7 @@ import { agenda } from '../../../shared-core/agenda/agenda.ts';
 import { clashes } from '../../../shared-core/agenda/clashes.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { movePour } from '../../../shared-core/agenda/move-pour.ts';
-import { nextStep } from '../../../shared-core/standing/next-step.ts';
-import { STAGES } from '../../../shared-core/book/job.ts';
-import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
+import { BUSINESS, bundle, promised, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const pouring = (id: string, pourAt: string, line: string, over = {}): JobBundle =>
@@ -143,64 +141,5 @@ describe('the agenda after a change', () => {
       before,
     );
     expect(after.jobs.filter((j, i) => j !== before.jobs[i])).toHaveLength(1);
-  });
-});
-
-describe('the next step', () => {
-  const step = (b: JobBundle, now = NOW) => nextStep(b, 'room-a', BUSINESS, now);
-  const at = (stage: (typeof STAGES)[number], over = {}, sum = {}): JobBundle =>
-    bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', stage, ...over }], summaries: [summary('room-a', sum)] });
-
-  it('draws, reads, describes, then goes on to prep', () => {
-    expect(step(at('assess', {}, { planDrawn: false }))?.action?.label).toBe('Draw the room');
-    expect(step(at('assess', {}, { readingsTaken: 2 }))?.action?.label).toBe('Take readings');
-    expect(step(at('assess'))?.action?.label).toBe('Describe the floor');
-  });
-
-  it('is held in prep and pour by a finding, and leads to what lifts it', () => {
-    const holds = [{ key: 'x', why: 'suspected asbestos', liftsOn: null }];
-    const found = step(at('prep', {}, { holds }));
-    expect(found).toMatchObject({ sentence: 'Held: suspected asbestos.', action: { opens: 'assess' } });
-    expect(found?.stages.map((s) => s.state)).toEqual(['done', 'held', 'waiting', 'waiting', 'held', 'waiting', 'waiting']);
-    expect(step(at('estimate', {}, { holds }))?.sentence).toBe('50 bags.');
-  });
-
-  it('keeps the pour waiting for open prep, a drying primer, a primer too old', () => {
-    const pourAt = '2026-05-12T13:40:00.000Z';
-    expect(step(at('pour', { pourAt }, { prepOpen: 2, prepNext: 'seal the gaps' }))?.sentence).toBe(
-      'The pour waits for two open lines of prep; next: seal the gaps.',
-    );
-    expect(step(at('pour', { pourAt, primedAt: '2026-05-12T10:40:00.000Z' }))).toMatchObject({
-      sentence: 'The primer dries until 8:40 am.',
-      action: null,
-    });
-    expect(step(at('pour', { pourAt, primedAt: '2026-05-10T10:40:00.000Z' }))?.sentence).toBe('The primer is too old: prime again.');
-    expect(step(at('pour', { pourAt }))?.sentence).toBe('The pour is set for Tuesday, May 12, 9:40 am.');
-  });
-
-  it('knows a quote that is out, lapsed, answered', () => {
-    const base = at('quote');
-    const with_ = (state: 'issued' | 'accepted', until: string) => step({ ...base, quotes: [quote(base, state, until)] })?.action?.label;
-    expect(step(base)?.action?.label).toBe('Issue the quote');
-    expect(with_('issued', '2026-05-12')).toBe('Record the answer');
-    expect(with_('issued', '2026-05-11')).toBe('Issue the next revision');
-    expect(with_('accepted', '2026-05-11')).toBe('Plan the pour');
-  });
-
-  it('offers a new promise when the cure breaks one, then the test, then the handover', () => {
-    const cured = (promisedFor: string): JobBundle => ({
-      ...at('cure'),
-      pours: [pour('pour0001', ['room-a'], '2026-05-01T13:00:00.000Z', '2026-05-01T16:00:00.000Z')],
-      promises: [promised('prom0001', 'room-a', promisedFor)],
-    });
-    expect(step(cured('2026-05-10T16:00:00.000Z'))?.sentence).toBe('Promise Thursday, May 14 instead of May 10.');
-    const holding = cured('2026-06-10T16:00:00.000Z');
-    expect(step(holding, '2026-05-02T12:00:00.000Z')?.action?.label).toBe('Enter a reading');
-    expect(step(holding, '2026-05-15T12:00:00.000Z')?.sentence).toBe('Test the hall before glued wood.');
-  });
-
-  it('has a sentence at every stage, and none for a room the job does not have', () => {
-    for (const stage of STAGES) expect(step(at(stage))?.sentence).not.toBe('');
-    expect(nextStep(at('prep'), 'room-z', BUSINESS, NOW)).toBeNull();
   });
 });

@@ -31,7 +31,7 @@ describe('reminders', () => {
   it('for a whole day come when work begins, by the clock of the house', () => {
     const open = bundle({
       id: 'c',
-      rooms: [{ roomId: 'room-c', name: 'Hall', stage: 'estimate' }],
+      rooms: [{ roomId: 'room-c', name: 'Hall' }],
       job: { quotePromisedOn: '2026-05-12' },
     });
     const west = { ...open, property: { ...open.property, timeZone: 'America/Los_Angeles' } };
@@ -43,7 +43,7 @@ describe('reminders', () => {
     const hall = 'room-d';
     const base = bundle({
       id: 'd',
-      rooms: [{ roomId: hall, name: 'Hall', stage: 'cure' }],
+      rooms: [{ roomId: hall, name: 'Hall' }],
       pours: [pour('pour-d', [hall], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z')],
       promises: [promised('prom-d', hall, '2026-05-11T17:00:00.000Z')],
       summaries: [summary(hall)],

@@ -62,15 +62,15 @@ describe('a room that was handed over while it dries', () => {
         ...whole,
         job: {
           ...whole.job,
-          rooms: whole.job.rooms.map((r) => (r.roomId === roomId ? { ...r, stage: 'handover' as const, handedOverAt: NOW } : r)),
+          rooms: whole.job.rooms.map((r) => (r.roomId === roomId ? { ...r, handedOverAt: NOW } : r)),
         },
       },
       NOW,
     );
   const step = (roomId: string) => nextStep(handed(roomId).bundle, roomId, whole.business, NOW);
 
-  it('waits for its test, and may be closed once it is released', () => {
-    expect(JSON.stringify(step('sample-living'))).toContain('Enter the test');
-    expect(JSON.stringify(step('sample-back-hall'))).toContain('Close the room');
+  it('cures until its test passes, and is done once cleared', () => {
+    expect(step('sample-living')?.standing).toMatchObject({ stage: 'cure', curing: true });
+    expect(step('sample-back-hall')?.standing).toMatchObject({ stage: 'done', cleared: true });
   });
 });

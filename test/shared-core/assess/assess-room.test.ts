@@ -51,7 +51,6 @@ const PROPERTY: Property = propertySchema.parse({
 
 const JOB_ROOM: JobRoom = jobRoomSchema.parse({
   roomId: 'room-pantry',
-  stage: 'prep',
   flooring: 'wood-glued',
   flooringLimits: null,
   level: { mode: 'level', levelM: null, leastThicknessM: 0.003, followThicknessM: 0.006, textureM: 0.001, grindMostM: 0, rampThrough: [] },

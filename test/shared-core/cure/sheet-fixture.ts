@@ -64,6 +64,7 @@ export const SHEET: PowderSheet = {
 
 export const INPUT: CureInput = {
   lift: 1,
+  isLastLift: true,
   placedAt: '2026-05-11T18:00:00.000Z',
   depth: { meanM: 0.01, deepestM: 0.015 },
   wetBelowM: 0,

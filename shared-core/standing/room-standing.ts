@@ -1,0 +1,178 @@
+/**
+ * Where a room and a job stand, from facts alone. Screens, documents, lists, reminders and calendar entries read it here:
+ * visiting a screen or pressing a button never completes a stage.
+ */
+import type { Quote, QuoteState } from '../book/quote.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { type AgendaBusiness, type JobBundle, type JobRoomFacts, type RoomHold, roomsOf, standingQuote } from './job-bundle.ts';
+import { type PouredPart, roomPour } from './room-pour.ts';
+import { roomCure } from './room-cure.ts';
+import type { RoomState, Stage, StageState } from './stage.ts';
+
+/** What an assessment still lacks, in the order it is asked for. */
+export type AssessGap = 'outline' | 'readings' | 'layers' | 'flooring' | 'tests';
+
+/** How the quote in force stands for one room; `none` also while the quote does not include the room. */
+export type RoomQuote = 'none' | Exclude<QuoteState, 'superseded' | 'lapsed'> | 'expired';
+
+export type RoomStanding = {
+  readonly roomId: string;
+  readonly name: string;
+  /** Where the work in the room is now; `done` once it is cleared and handed over. */
+  readonly stage: Stage;
+  /** Each stage from its own facts: one may be done while an earlier one is not. */
+  readonly stages: readonly StageState[];
+  /** The room as one shape, for lists. */
+  readonly state: RoomState;
+  readonly drawn: boolean;
+  /** Elevation readings on record; fewer than three give no surface. */
+  readonly readings: number;
+  readonly measured: boolean;
+  readonly assessed: boolean;
+  readonly assessGaps: readonly AssessGap[];
+  /** Findings that hold the work; none once anything is poured. */
+  readonly holds: readonly RoomHold[];
+  readonly prep: { readonly total: number; readonly open: number; readonly next: string | null; readonly signed: boolean };
+  readonly bags: number | null;
+  readonly quoted: RoomQuote;
+  readonly accepted: boolean;
+  readonly poured: PouredPart;
+  readonly lifts: { readonly placed: number; readonly planned: number };
+  /** The end of the last finished pour; null before any. */
+  readonly pouredAt: string | null;
+  /** Placed over the whole floor and not cleared for flooring yet. */
+  readonly curing: boolean;
+  /** Cleared for flooring: by a passed test, or by the data sheet's hours where no test is required. */
+  readonly cleared: boolean;
+  /** From when it is or will be cleared; null while only a test can say. */
+  readonly clearedFrom: string | null;
+  readonly handedOverAt: string | null;
+};
+
+export type JobStanding = {
+  readonly rooms: readonly RoomStanding[];
+  /** Every room is handed over and cleared: the job can be finished. */
+  readonly complete: boolean;
+};
+
+function assessGapsOf({ room, jobRoom, summary }: JobRoomFacts): readonly AssessGap[] {
+  const gaps: readonly (readonly [AssessGap, boolean])[] = [
+    ['outline', summary?.planDrawn !== true],
+    ['readings', (summary?.readingsTaken ?? 0) < READINGS_MIN],
+    ['layers', room.layers.length === 0],
+    ['flooring', jobRoom.flooring === null],
+    ['tests', (summary?.testsWanting ?? 0) > 0],
+  ];
+  return gaps.flatMap(([gap, isOpen]) => (isOpen ? [gap] : []));
+}
+
+/** Three readings are the fewest that define a plane. */
+const READINGS_MIN = 3;
+
+/** How a quote stands for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
+export function roomQuote(quote: Quote | null, roomId: string, today: string): RoomQuote {
+  if (quote === null || quote.state === 'superseded') return 'none';
+  if (!quote.frozen.job.rooms.some((r) => r.roomId === roomId)) return 'none';
+  if (quote.state === 'lapsed' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
+  return quote.state;
+}
+
+type Facts = Omit<RoomStanding, 'stage' | 'stages' | 'state'>;
+
+/** Stages that a finding's hold stops: nothing is disturbed or poured while it is open. */
+const HELD_STAGES: readonly Stage[] = ['assess', 'prep', 'pour'];
+
+function isDone(stage: StageState['stage'], facts: Facts): boolean {
+  switch (stage) {
+    case 'assess':
+      return facts.assessed;
+    case 'prep':
+      return facts.prep.signed;
+    case 'estimate':
+      return facts.bags !== null;
+    case 'quote':
+      return facts.accepted;
+    case 'pour':
+      return facts.poured === 'whole';
+    case 'cure':
+      return facts.cleared;
+    case 'handover':
+      return facts.handedOverAt !== null;
+  }
+}
+
+/** The stage the work is at: past the pour what remains after it, before it what the quote and then the pour wait for. */
+function stageOf(facts: Facts): Stage {
+  const first = (stages: readonly StageState['stage'][]): Stage | null => stages.find((stage) => !isDone(stage, facts)) ?? null;
+  if (facts.poured === 'whole') return first(['cure', 'handover']) ?? 'done';
+  if (facts.poured !== 'none') return 'pour';
+  if (facts.accepted) return first(['assess', 'prep', 'pour']) ?? 'pour';
+  return first(['assess', 'estimate', 'quote', 'prep', 'pour']) ?? 'pour';
+}
+
+function stagesOf(facts: Facts, at: Stage): readonly StageState[] {
+  const isHeld = facts.holds.length > 0;
+  return (['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'] as const).map((stage) => {
+    if (isHeld && HELD_STAGES.includes(stage)) return { stage, state: 'held' };
+    if (isDone(stage, facts)) return { stage, state: 'done' };
+    const begun = stage === 'prep' && facts.prep.open < facts.prep.total;
+    return { stage, state: stage === at || begun ? 'under-way' : 'waiting' };
+  });
+}
+
+function stateOf(facts: Facts, at: Stage): RoomState {
+  if (at === 'done') return 'done';
+  if (facts.holds.length > 0) return 'held';
+  return facts.drawn || facts.readings > 0 || at !== 'assess' ? 'under-way' : 'waiting';
+}
+
+/**
+ * Where a room of a job stands.
+ * @param now instant; quotes expire and the data sheet's hours pass by it
+ * @returns null when the job does not have the room
+ */
+export function roomStanding(bundle: JobBundle, roomId: string, business: AgendaBusiness, now: string): RoomStanding | null {
+  const found = roomsOf(bundle).find((r) => r.room.id === roomId);
+  return found === undefined ? null : standingOf(bundle, found, business, now);
+}
+
+function standingOf(bundle: JobBundle, found: JobRoomFacts, business: AgendaBusiness, now: string): RoomStanding {
+  const { room, jobRoom, summary } = found;
+  const pour = roomPour(bundle, found);
+  const gaps = assessGapsOf(found);
+  const schedule = pour.part === 'whole' ? (roomCure(bundle, found, business)?.schedule ?? null) : null;
+  const clearedFrom = schedule?.clearedFrom ?? null;
+  const cleared = clearedFrom !== null && clearedFrom <= now;
+  const quoted = roomQuote(standingQuote(bundle), room.id, dayOfInstant(now, bundle.property.timeZone));
+  const [total, open] = [summary?.prepTotal ?? 0, summary?.prepOpen ?? 0];
+  const facts: Facts = {
+    roomId: room.id,
+    name: room.name,
+    drawn: summary?.planDrawn ?? false,
+    readings: summary?.readingsTaken ?? 0,
+    measured: summary?.planDrawn === true && !gaps.includes('readings'),
+    assessed: gaps.length === 0,
+    assessGaps: gaps,
+    holds: pour.part === 'none' ? (summary?.holds ?? []) : [],
+    // An empty checklist is complete only once the assessment could have put something on it.
+    prep: { total, open, next: summary?.prepNext ?? null, signed: open === 0 && (total > 0 || gaps.length === 0) },
+    bags: summary?.bags ?? null,
+    quoted,
+    accepted: quoted === 'accepted',
+    poured: pour.part,
+    lifts: { placed: pour.liftsPlaced, planned: pour.liftsPlanned },
+    pouredAt: pour.last?.finishedAt ?? null,
+    curing: pour.part === 'whole' && !cleared,
+    cleared,
+    clearedFrom,
+    handedOverAt: jobRoom.handedOverAt,
+  };
+  const stage = stageOf(facts);
+  return { ...facts, stage, stages: stagesOf(facts, stage), state: stateOf(facts, stage) };
+}
+
+/** Where every room of a job stands, in the job's order. Parameters as of {@link roomStanding}. */
+export function jobStanding(bundle: JobBundle, business: AgendaBusiness, now: string): JobStanding {
+  const rooms = roomsOf(bundle).map((found) => standingOf(bundle, found, business, now));
+  return { rooms, complete: rooms.length > 0 && rooms.every((r) => r.stage === 'done') };
+}
