@@ -1,5 +1,5 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { type ReactNode, useCallback, useEffect, useMemo, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { endLooking, useLooking } from '../book/look-book.ts';
 import { useLostNews } from '../book/lost-entries.ts';
@@ -14,6 +14,8 @@ import { MeasureContext } from '../parts/use-measure.ts';
 import { Find } from './Find.tsx';
 import { Notices } from './Notices.tsx';
 
+const NewLeadDialog = lazy(() => import('../leads/NewLeadDialog.tsx').then((m) => ({ default: m.NewLeadDialog })));
+
 /** What all sheets share: undo, find, and the bars above the foot. */
 export function Frame({ children }: { readonly children: ReactNode }) {
   const history = useHistory();
@@ -21,12 +23,14 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const units = business?.units ?? 'us';
   const locale = business?.locale ?? 'en-US';
   const measure = useMemo(() => ({ units, locale }), [units, locale]);
+  const [route] = useLocation();
   const [finding, setFinding] = useState(false);
+  const [isNewLead, setNewLead] = useState(false);
+  const isPouring = route.startsWith('/pour/');
   const [said, setSaid] = useState<string | null>(null);
   const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
   const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
   const close = useCallback(() => setSaid(null), []);
-  const [route] = useLocation();
   const found = useOddities(null)?.length ?? 0;
   const [oddSeen, setOddSeen] = useState(0);
   // The sheet of copies lists it.
@@ -44,6 +48,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     'mod+z': back,
     'shift+mod+z': again,
     'mod+y': again,
+    n: () => setNewLead(!isPouring && looking === null),
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
@@ -51,7 +56,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const frame = useMemo(
     () => ({
       undo: what === null ? null : { what, run: back },
-      openFind: () => setFinding(true),
+      openSearch: () => setFinding(true),
+      openNewLead: () => setNewLead(true),
       notices:
         said === null && overlap === null && copyOf === null && leftBytes === null && odd === 0 && lost.length === 0 ? null : (
           <Notices
@@ -84,6 +90,11 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
       {finding && <Find onClose={() => setFinding(false)} />}
+      {isNewLead && (
+        <Suspense fallback={null}>
+          <NewLeadDialog onClose={() => setNewLead(false)} />
+        </Suspense>
+      )}
     </SheetFrameContext>
   );
 }

@@ -1,8 +1,12 @@
-/** Changes to a lead: its next step, and how it ended. */
+/** Leads: saving a new one, its next step, its job, and how it ended. */
 import type { Lead, LeadNext } from '../../shared-core/book/lead.ts';
-import { nowInstant } from './moment.ts';
-import type { Outcome } from './outcome.ts';
-import { change } from './write.ts';
+import { jobNumber, newJob } from '../../shared-core/book/new-records.ts';
+import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
+import { book } from './database.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { startJob } from './people-commands.ts';
+import { change, type Put, write } from './write.ts';
 
 /** Changes a lead by a pure function of it. */
 export function changeLead(leadId: string, label: string, edit: (lead: Lead) => Lead): Promise<Outcome> {
@@ -23,4 +27,62 @@ export function closeLead(leadId: string, state: 'won' | 'lost', reason: string)
 /** Reopens a lead that was closed. */
 export function reopenLead(leadId: string): Promise<Outcome> {
   return changeLead(leadId, 'reopen lead', (lead) => ({ ...lead, state: 'open', reason: '', closedAt: null }));
+}
+
+export type SavedLead = { readonly customerId: string; readonly jobId: string | null; readonly roomId: string | null };
+
+/**
+ * Saves a new lead with its customer, property and rooms in one edit.
+ * @param hasJob also starts the job over those rooms, so that it can be priced
+ */
+export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
+  const { customer, property, rooms, lead } = records;
+  const now = nowInstant();
+  const business = await book().rowsOf('business').get('business');
+  if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
+  const roomIds = rooms.map((room) => room.id);
+  const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
+  const job =
+    hasJob && lead.propertyId !== null && roomIds.length > 0
+      ? newJob(
+          { id: newId(), now },
+          {
+            number,
+            title: rooms.map((room) => room.name.toLowerCase()).join(', '),
+            customerId: lead.customerId,
+            propertyId: lead.propertyId,
+            roomIds,
+            depositShare: business.pricing.depositShare,
+          },
+        )
+      : null;
+  const puts: Put[] = [
+    ...(customer === null ? [] : [{ table: 'customers' as const, row: customer }]),
+    ...(property === null ? [] : [{ table: 'properties' as const, row: property }]),
+    ...rooms.map((row) => ({ table: 'rooms' as const, row })),
+    ...(job === null ? [] : [{ table: 'jobs' as const, row: job }]),
+    { table: 'leads', row: { ...lead, jobId: job?.id ?? null } },
+  ];
+  const written = await write('new lead', now, {
+    puts,
+    patches: job === null ? [] : [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
+  });
+  return written.ok ? done({ customerId: lead.customerId, jobId: job?.id ?? null, roomId: roomIds[0] ?? null }) : written;
+}
+
+/** Starts the job of a lead over the rooms of its property. Gives the job's id and its first room. */
+export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId: string; readonly roomId: string }>> {
+  if (lead.propertyId === null) return refused('Add the property and its rooms first.');
+  const rooms = await book().rowsOf('rooms').where('propertyId').equals(lead.propertyId).toArray();
+  const live = rooms.filter((room) => room.deletedAt === null);
+  const [first] = live;
+  if (first === undefined) return refused('Add a room to the property first.');
+  const started = await startJob(
+    lead.propertyId,
+    live.map((room) => room.id),
+    live.map((room) => room.name.toLowerCase()).join(', '),
+  );
+  if (!started.ok) return started;
+  const linked = await changeLead(lead.id, 'job of the lead', (was) => ({ ...was, jobId: started.value }));
+  return linked.ok ? done({ jobId: started.value, roomId: first.id }) : linked;
 }

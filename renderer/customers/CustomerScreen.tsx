@@ -18,6 +18,7 @@ import { checkEmail, checkLong, checkName, checkPhone } from '../parts/text-chec
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { BillingPart } from './BillingPart.tsx';
 import { ContactRows } from './ContactRows.tsx';
+import { LeadPart } from './LeadPart.tsx';
 import { HouseForm, useNewHouse } from './HouseForm.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
@@ -42,6 +43,7 @@ function Person({ customer }: { readonly customer: Customer }) {
   const business = useBusiness();
   const houses = useWhere('properties', 'customerId', customer.id);
   const jobs = useWhere('jobs', 'customerId', customer.id);
+  const leads = useWhere('leads', 'customerId', customer.id) ?? [];
   const [problem, setProblem] = useState<string | null>(null);
   const newHouse = useNewHouse(customer.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
@@ -164,6 +166,7 @@ function Person({ customer }: { readonly customer: Customer }) {
           />
         </Fields>
         <ReachLinks name={customer.name} phone={customer.phone} email={customer.email} />
+        {business !== undefined && leads.map((lead) => <LeadPart key={lead.id} lead={lead} business={business} onSay={say} />)}
         <ContactRows customer={customer} onEdit={edit} />
         <BillingPart customer={customer} country={business?.address.country ?? 'US'} onEdit={edit} />
         <TextField

@@ -24,7 +24,12 @@ function Gallery() {
   const [finding, setFinding] = useState(false);
   useKeys({ '/': () => setFinding(true) });
   const frame = useMemo(
-    () => ({ undo: { what: 'reading 12', run: () => undefined }, openFind: () => setFinding(true), notices: null }),
+    () => ({
+      undo: { what: 'reading 12', run: () => undefined },
+      openSearch: () => setFinding(true),
+      openNewLead: () => undefined,
+      notices: null,
+    }),
     [],
   );
   return (

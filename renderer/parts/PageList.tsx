@@ -5,9 +5,9 @@ import { PressWord } from './PressWord.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './PageList.css';
 
-/** The pages of the top line on a small screen: a word that opens them as a list, with undo and find at its end. */
+/** The pages of the top line on a small screen: a word that opens them as a list, with the commands at its end. */
 export function PageList({ page }: { readonly page: PageName | null }) {
-  const { undo, openFind } = useSheetFrame();
+  const { undo, openSearch, openNewLead } = useSheetFrame();
   return (
     <DialogTrigger>
       <PressWord>Pages</PressWord>
@@ -32,10 +32,19 @@ export function PageList({ page }: { readonly page: PageName | null }) {
                     kind="plain"
                     onPress={() => {
                       close();
-                      openFind();
+                      openNewLead();
                     }}
                   >
-                    Find
+                    New lead
+                  </TextButton>
+                  <TextButton
+                    kind="plain"
+                    onPress={() => {
+                      close();
+                      openSearch();
+                    }}
+                  >
+                    Search
                   </TextButton>
                   <TextButton
                     kind="plain"
@@ -47,7 +56,7 @@ export function PageList({ page }: { readonly page: PageName | null }) {
                   >
                     {undo === null ? 'Nothing to undo' : `Undo: ${undo.what}`}
                   </TextButton>
-                  <TextButton onPress={close}>Back</TextButton>
+                  <TextButton onPress={close}>Close</TextButton>
                 </div>
               </>
             )}

@@ -98,7 +98,7 @@ function skipToMain(event: { preventDefault: () => void }): void {
 
 function SmallTop({ page, who, keyPlan, stages, roomsWord = 'Rooms' }: SheetProps) {
   const [open, setOpen] = useState(false);
-  const { openFind } = useSheetFrame();
+  const { openSearch } = useSheetFrame();
   return (
     <header className="small-top">
       <div className="small-top-line">
@@ -118,8 +118,8 @@ function SmallTop({ page, who, keyPlan, stages, roomsWord = 'Rooms' }: SheetProp
           )}
           <PageList page={page} />
           {keyPlan === undefined && (
-            <TextButton kind="plain" onPress={openFind}>
-              Find
+            <TextButton kind="plain" onPress={openSearch}>
+              Search
             </TextButton>
           )}
         </div>

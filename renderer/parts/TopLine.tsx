@@ -4,9 +4,9 @@ import { Mark } from './Mark.tsx';
 import { PAGES, type PageName, useSheetFrame } from './sheet-frame.ts';
 import './TopLine.css';
 
-/** The line of words over every sheet: the mark, the pages, undo and find with their keys. */
+/** The line of words over every sheet: the mark, the pages, the commands with their keys. */
 export function TopLine({ page }: { readonly page: PageName | null }) {
-  const { undo, openFind } = useSheetFrame();
+  const { undo, openSearch, openNewLead } = useSheetFrame();
   return (
     <header className="top-line">
       <Link href="/" className="top-line-mark">
@@ -29,8 +29,12 @@ export function TopLine({ page }: { readonly page: PageName | null }) {
           Undo{undo !== null && <span className="hidden-words"> {undo.what}</span>}
           <KeyHint keys="mod+z" />
         </button>
-        <button type="button" onClick={openFind} aria-keyshortcuts="/">
-          Find
+        <button type="button" onClick={openNewLead} aria-keyshortcuts="n">
+          New lead
+          <KeyHint keys="n" />
+        </button>
+        <button type="button" onClick={openSearch} aria-keyshortcuts="/">
+          Search
           <KeyHint keys="/" />
         </button>
       </div>

@@ -14,12 +14,18 @@ export type PageName = (typeof PAGES)[number]['name'];
 export interface SheetFrame {
   /** What undo would take back, in words, and doing so; null when there is nothing. */
   readonly undo: { readonly what: string; readonly run: () => void } | null;
-  readonly openFind: () => void;
+  readonly openSearch: () => void;
+  readonly openNewLead: () => void;
   /** Bars above the foot of whatever sheet is shown: a failure with its way on, an undo just offered. */
   readonly notices: ReactNode;
 }
 
-export const SheetFrameContext = createContext<SheetFrame>({ undo: null, openFind: () => undefined, notices: null });
+export const SheetFrameContext = createContext<SheetFrame>({
+  undo: null,
+  openSearch: () => undefined,
+  openNewLead: () => undefined,
+  notices: null,
+});
 
 /** The frame's own commands, for a screen that repeats one of them. */
 export function useSheetFrame(): SheetFrame {

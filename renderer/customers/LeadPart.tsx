@@ -1,0 +1,152 @@
+import { useState } from 'react';
+import { useLocation } from 'wouter';
+import type { Business } from '../../shared-core/book/business.ts';
+import type { Lead, LeadNext, LeadStep } from '../../shared-core/book/lead.ts';
+import { addDaysToDay } from '../../shared-core/measure/day.ts';
+import { dayOfInstant, formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { changeLead, closeLead, reopenLead, setLeadNext, startLeadJob } from '../book/lead-commands.ts';
+import { useNow } from '../book/use-job-reading.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { ClockField } from '../parts/ClockField.tsx';
+import { DateField } from '../parts/DateField.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { stageHref } from '../parts/job/stage-words.ts';
+import { LEAD_STEP_WORDS } from '../parts/lead-words.ts';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkLong } from '../parts/text-checks.ts';
+
+interface LeadPartProps {
+  readonly lead: Lead;
+  readonly business: Business;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
+}
+
+const STEPS = (Object.keys(LEAD_STEP_WORDS) as LeadStep[]).map((value) => ({ value, word: LEAD_STEP_WORDS[value] }));
+
+/** A lead of a customer: its next step while open, how it ended afterward. */
+export function LeadPart({ lead, business, onSay }: LeadPartProps) {
+  const heading = `lead-${lead.id}`;
+  const { timeZone, locale } = business;
+  const received = formatInstantDay(lead.createdAt, timeZone, 'dated', locale);
+  return (
+    <section className="person-lead" aria-labelledby={heading}>
+      <h2 className="caption" id={heading}>
+        {lead.source === '' ? `Lead of ${received}` : `Lead of ${received}, source: ${lead.source}`}
+      </h2>
+      {lead.state === 'open' ? <OpenLead lead={lead} business={business} onSay={onSay} /> : <ClosedLead {...{ lead, business, onSay }} />}
+    </section>
+  );
+}
+
+function ClosedLead({ lead, business, onSay }: LeadPartProps) {
+  const closed = lead.closedAt === null ? '' : formatInstantDay(lead.closedAt, business.timeZone, 'dated', business.locale);
+  const outcome = lead.state === 'won' ? `Won ${closed}.` : `Lost ${closed}.`;
+  return (
+    <>
+      <p>{lead.reason === '' ? outcome : `${outcome} ${lead.reason}`}</p>
+      <div className="person-ways">
+        <TextButton kind="plain" onPress={() => void reopenLead(lead.id).then(onSay)}>
+          Reopen lead
+        </TextButton>
+      </div>
+    </>
+  );
+}
+
+function OpenLead({ lead, business, onSay }: LeadPartProps) {
+  const [, go] = useLocation();
+  const today = dayOfInstant(useNow(), business.timeZone);
+  const [closing, setClosing] = useState<'won' | 'lost' | null>(null);
+  const set = (change: Partial<LeadNext>): void => {
+    const was = lead.next ?? { step: 'call-back', day: addDaysToDay(today, 1), clock: null };
+    void setLeadNext(lead.id, { ...was, ...change }).then(onSay);
+  };
+  const price = async (): Promise<void> => {
+    const started = await startLeadJob(lead);
+    if (started.ok) go(stageHref(started.value.jobId, 'estimate', started.value.roomId));
+    else onSay(started);
+  };
+  return (
+    <>
+      <Fields>
+        <SelectField
+          label="Next step"
+          value={lead.next?.step ?? null}
+          none="None"
+          options={STEPS}
+          onChange={(step) => (step === null ? void setLeadNext(lead.id, null).then(onSay) : set({ step }))}
+        />
+        <DateField
+          label="Date"
+          value={lead.next?.day ?? null}
+          today={today}
+          onChange={(day) => (day === null ? void setLeadNext(lead.id, null).then(onSay) : set({ day }))}
+        />
+        <ClockField label="Time" value={lead.next?.clock ?? null} disabled={lead.next === null} onChange={(clock) => set({ clock })} />
+      </Fields>
+      <TextField
+        label="Lead notes"
+        long
+        value={lead.notes}
+        check={checkLong}
+        onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (was) => ({ ...was, notes })).then(onSay)}
+      />
+      <div className="person-ways">
+        {lead.jobId === null && lead.propertyId !== null && (
+          <TextButton kind="outlined" onPress={() => void price()}>
+            Start job and price it
+          </TextButton>
+        )}
+        <TextButton kind="plain" onPress={() => setClosing('won')}>
+          Mark as won…
+        </TextButton>
+        <TextButton kind="plain" onPress={() => setClosing('lost')}>
+          Mark as lost…
+        </TextButton>
+      </div>
+      {closing !== null && (
+        <CloseDialog
+          state={closing}
+          onCancel={() => setClosing(null)}
+          onClose={(reason) => void closeLead(lead.id, closing, reason).then(onSay)}
+        />
+      )}
+    </>
+  );
+}
+
+interface CloseDialogProps {
+  readonly state: 'won' | 'lost';
+  readonly onCancel: () => void;
+  readonly onClose: (reason: string) => void;
+}
+
+function CloseDialog({ state, onCancel, onClose }: CloseDialogProps) {
+  const [reason, setReason] = useState('');
+  return (
+    <Dialog
+      open
+      onClose={onCancel}
+      title={state === 'won' ? 'Mark this lead as won' : 'Mark this lead as lost'}
+      actions={
+        <>
+          <TextButton onPress={onCancel}>Cancel</TextButton>
+          <TextButton kind="outlined" onPress={() => onClose(reason)}>
+            Save
+          </TextButton>
+        </>
+      }
+    >
+      <TextField
+        label="Reason"
+        value={reason}
+        autoFocus
+        placeholder={state === 'won' ? 'Price, date, referral' : 'Price, date, no answer'}
+        onChange={setReason}
+      />
+    </Dialog>
+  );
+}

@@ -1,0 +1,100 @@
+/** The records of a new lead: customer, property, rooms with their rectangles, and the lead itself. */
+import type { Customer } from '../book/customer.ts';
+import type { Lead } from '../book/lead.ts';
+import { emptyAddress, newCustomer, newLead, newProperty, newRoom } from '../book/new-records.ts';
+import type { Property } from '../book/property.ts';
+import type { Room } from '../book/room.ts';
+import { boxCorners } from '../plan/edit-plan.ts';
+import { type LeadRead, readFloor, type RoomRead } from './read-line.ts';
+
+const digitsOf = (phone: string): string => phone.replace(/\D/g, '').slice(-10);
+const plain = (text: string): string => text.trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** The customer that a lead is most likely from: the same phone number, then the same email, then the same name; null for nobody. */
+export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, customers: readonly Customer[]): Customer | null {
+  const digits = digitsOf(read.phone);
+  const byPhone =
+    digits.length < 7
+      ? undefined
+      : customers.find((c) => [c.phone, ...c.contacts.map((k) => k.phone)].some((phone) => digitsOf(phone) === digits));
+  const byEmail = read.email === '' ? undefined : customers.find((c) => plain(c.email) === plain(read.email));
+  const byName = read.name.trim() === '' ? undefined : customers.find((c) => plain(c.name) === plain(read.name));
+  return byPhone ?? byEmail ?? byName ?? null;
+}
+
+/** Rooms are placed side by side, a wall apart, until the person moves them. Meters. */
+const WALL_M = 0.15;
+
+export type LeadRecords = {
+  /** Null when the customer is known already. */
+  readonly customer: Customer | null;
+  readonly property: Property | null;
+  readonly rooms: readonly Room[];
+  readonly lead: Lead;
+};
+
+export type LeadContext = {
+  readonly now: string;
+  readonly newId: () => string;
+  readonly zone: string;
+  /** Two letters. */
+  readonly country: string;
+  /** A customer the lead belongs to; null to add one. */
+  readonly known: Customer | null;
+  /** A property of that customer where the rooms are; null to add one. */
+  readonly knownProperty: Property | null;
+};
+
+/**
+ * Makes the records of a lead as read and corrected. A property is made when there is an address or a room. Words for the floor that
+ * cannot be read go into the notes.
+ * @param read the lead; its name must not be empty unless the customer is known
+ */
+export function leadRecords(read: LeadRead, of: LeadContext): LeadRecords {
+  const { now, newId } = of;
+  const customer: Customer | null =
+    of.known === null ? { ...newCustomer({ id: newId(), now }, read.name.trim()), phone: read.phone, email: read.email } : null;
+  const customerId = (of.known ?? customer)?.id ?? '';
+  const property: Property | null =
+    of.knownProperty !== null || (read.address === '' && read.rooms.length === 0)
+      ? null
+      : {
+          ...newProperty({ id: newId(), now }, customerId, { ...emptyAddress(of.country), line: read.address }, of.zone),
+          yearBuilt: read.yearBuilt,
+        };
+  const propertyId = (of.knownProperty ?? property)?.id ?? null;
+  const floor = read.floor === '' ? [] : readFloor(read.floor);
+  const notes = [read.notes, floor === null ? `Floor: ${read.floor}` : ''].filter((words) => words !== '').join('\n');
+  let leftM = 0;
+  const place = (room: RoomRead): Room => {
+    const made = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
+    const isSized = room.widthM !== null && room.lengthM !== null && room.widthM > 0 && room.lengthM > 0;
+    const outline = isSized ? boxCorners(0, 0, room.widthM ?? 0, room.lengthM ?? 0) : [];
+    const plan = { ...made.plan, outline, placedAt: { xM: leftM, yM: 0, turnDeg: 0 } };
+    if (isSized) leftM += (room.widthM ?? 0) + WALL_M;
+    return {
+      ...made,
+      plan,
+      roughGapM: read.roughGapM,
+      layers: (floor ?? []).map((material) => ({
+        id: newId(),
+        material,
+        thicknessM: null,
+        yearInstalled: null,
+        sound: 'unknown',
+        fate: 'keep',
+        area: null,
+        note: '',
+      })),
+    };
+  };
+  const rooms = read.rooms.map(place);
+  const lead: Lead = {
+    ...newLead({ id: newId(), now }, customerId),
+    propertyId,
+    source: read.source,
+    next: read.day === null ? null : { step: read.step ?? 'call-back', day: read.day, clock: read.clock },
+    notes,
+  };
+  return { customer, property, rooms, lead };
+}

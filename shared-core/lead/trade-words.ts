@@ -1,0 +1,109 @@
+/** The words a caller uses for rooms, floors and how they heard of the business. */
+import type { LayerMaterial } from '../book/layer.ts';
+
+/** Rooms by the words for them, as regular expressions; the longer word comes first. */
+const ROOM_WORDS = [
+  'living room',
+  'family room',
+  'dining room',
+  'sitting room',
+  'great room',
+  'rec room',
+  'laundry room',
+  'utility room',
+  'powder room',
+  'mud ?room',
+  'sun ?room',
+  'bed ?room',
+  'bath ?room',
+  'play ?room',
+  'store ?room',
+  'work ?shop',
+  'half bath',
+  'back hall',
+  'front hall',
+  'hallway',
+  'hall',
+  'kitchen',
+  'entryway',
+  'entry',
+  'foyer',
+  'bath',
+  'laundry',
+  'utility',
+  'basement',
+  'garage',
+  'office',
+  'study',
+  'library',
+  'den',
+  'pantry',
+  'porch',
+  'studio',
+  'closet',
+  'attic',
+  'shop',
+  'store',
+  'lobby',
+  'breezeway',
+] as const;
+
+/** Finds the name of a room. */
+export const ROOM = new RegExp(`\\b(?:${ROOM_WORDS.join('|')})\\b`, 'i');
+
+const LAYERS: readonly (readonly [RegExp, LayerMaterial])[] = [
+  [/^(?:vct|vinyl (?:composition )?tiles?|asphalt tiles?|resilient tiles?)$/, 'resilient-tile'],
+  [/^(?:sheet (?:vinyl|goods|flooring)|vinyl|linoleum|lino)$/, 'sheet-flooring'],
+  [/^(?:lvp|lvt|vinyl planks?|floating (?:floor|planks?)|laminate|planks?)$/, 'floating-plank'],
+  [/^(?:carpet(?:ing)?)$/, 'carpet'],
+  [/^(?:ceramic|ceramic tiles?|porcelain|porcelain tiles?|tiles?|quarry tiles?)$/, 'ceramic-tile'],
+  [/^(?:stone|stone tiles?|marble|slate|travertine|granite)$/, 'stone-tile'],
+  [/^terrazzo$/, 'terrazzo'],
+  [/^(?:hardwood|wood floor(?:ing)?|wood|oak|maple|parquet|strip oak)$/, 'wood-flooring'],
+  [/^(?:cutback|black (?:adhesive|mastic|glue)|cutback adhesive)$/, 'adhesive-cutback'],
+  [/^(?:glue|mastic|adhesive)$/, 'adhesive-unknown'],
+  [/^(?:thinset|thin-set)$/, 'thinset'],
+  [/^(?:felt)$/, 'underlay-felt'],
+  [/^(?:pad|foam|foam pad)$/, 'foam-pad'],
+  [/^(?:paint|sealer|painted concrete)$/, 'paint-or-sealer'],
+  [/^(?:old (?:leveler|leveling|underlayment))$/, 'old-leveling'],
+  [/^(?:screed|mud bed|mortar bed)$/, 'screed'],
+  [/^(?:gypsum|gypsum underlayment)$/, 'gypsum'],
+  [/^(?:boards|board subfloor|plank subfloor|diagonal boards)$/, 'boards'],
+  [/^(?:plywood|ply|wood subfloor|subfloor)$/, 'plywood'],
+  [/^(?:particle ?board)$/, 'particleboard'],
+  [/^osb$/, 'osb'],
+  [/^(?:slab|concrete|slab on grade|concrete slab|on grade slab)$/, 'concrete-on-ground'],
+  [/^(?:suspended (?:slab|concrete)|elevated slab)$/, 'concrete-suspended'],
+  [/^(?:joists|wood joists|framing)$/, 'joists'],
+  [/^(?:metal|steel)$/, 'metal'],
+];
+
+const BEFORE = /^(?:an?|the|old|existing|some|worn|cracked|loose|bare|on)\s+/;
+const AFTER = /\s+(?:floor|floors|flooring)$/;
+
+/** The layer a phrase names, such as `old ceramic tile`; null when it names none. */
+export function layerOf(phrase: string): LayerMaterial | null {
+  let words = phrase.trim().toLowerCase().replace(/\s+/g, ' ');
+  const find = (): LayerMaterial | null => LAYERS.find(([pattern]) => pattern.test(words))?.[1] ?? null;
+  for (let found = find(); ; found = find()) {
+    if (found !== null) return found;
+    const shorter = words.replace(BEFORE, '').replace(AFTER, '');
+    if (shorter === words) return null;
+    words = shorter;
+  }
+}
+
+/** How a customer heard of the business. Takes `referred by Ann Doyle` with the name. */
+export const SOURCE =
+  /\b(?:referred by [^,;]+|referral from [^,;]+|referred|referral|word of mouth|repeat(?: customer)?|website|web site|online(?: search)?|social media|yard sign|truck sign|flyer|mailer|newspaper|neighbor|trade show)\b/i;
+
+/** The source in one spelling: `Referral`, `Referral: Ann Doyle`, `Website`. */
+export function sourceName(text: string): string {
+  const from = /^refer(?:red by|ral from)\s+(.+)$/i.exec(text.trim());
+  if (from !== null) return `Referral: ${(from[1] ?? '').trim()}`;
+  if (/^(?:referred|referral|word of mouth)$/i.test(text.trim())) return 'Referral';
+  if (/^web ?site$/i.test(text.trim())) return 'Website';
+  const plain = text.trim().toLowerCase();
+  return plain.charAt(0).toUpperCase() + plain.slice(1);
+}

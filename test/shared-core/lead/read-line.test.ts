@@ -1,0 +1,169 @@
+import fc from 'fast-check';
+import { describe, expect, it, test } from 'vitest';
+import type { Customer } from '../../../shared-core/book/customer.ts';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
+import { checkRow } from '../../../shared-core/book/rows.ts';
+import { knownCustomer, leadRecords } from '../../../shared-core/lead/lead-records.ts';
+import { type LineContext, readFloor, readLeadLine } from '../../../shared-core/lead/read-line.ts';
+
+/** A Tuesday, 11 am in New York. */
+const US: LineContext = { now: '2026-05-12T15:00:00.000Z', zone: 'America/New_York', units: 'us', locale: 'en-US', country: 'US' };
+const METRIC: LineContext = { ...US, units: 'metric', locale: 'en-GB', country: 'GB', zone: 'Europe/London' };
+/** International foot of 0.3048 m, and inch of 25.4 mm: NIST SP 811, appendix B.8. */
+const [FT, IN] = [0.3048, 0.0254];
+const read = (text: string) => readLeadLine(text, US);
+
+describe('a line about a call', () => {
+  it('gives customer, phone, source, room with its rectangle, floor, gap and visit', () => {
+    const lead = read('Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm');
+    expect(lead).toMatchObject({ name: 'Dana Wicklow', phone: '555-0142', source: 'Referral', floor: 'tile over slab', notes: '' });
+    expect(lead.rooms).toEqual([{ name: 'Kitchen', widthM: expect.closeTo(12 * FT, 9), lengthM: expect.closeTo(14 * FT, 9) }]);
+    expect(lead.roughGapM).toBeCloseTo(0.375 * IN, 9);
+    expect(lead).toMatchObject({ step: 'visit', day: '2026-05-14', clock: '16:00' });
+    expect(readFloor(lead.floor)).toEqual(['ceramic-tile', 'concrete-on-ground']);
+  });
+
+  it('reads the same without commas', () => {
+    const [a, b] = [
+      read('Dana Wicklow 555-0142 kitchen 12x14 tile over slab 3/8 out referred visit thu 4pm'),
+      read('Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit Thu 4pm'),
+    ];
+    expect(a).toEqual(b);
+  });
+
+  it('needs nothing but a name, and takes no name for a room, a month or a layer', () => {
+    for (const name of ['June Park', 'May Hall', 'Mrs. Hall', 'Will March', 'Sam Wood', 'Ben Store']) {
+      expect(read(name)).toMatchObject({ name, rooms: [], floor: '', day: null, step: null, notes: '' });
+      expect(read(`${name} 555-0142, call friday`)).toMatchObject({ name, day: '2026-05-15', step: 'call-back', rooms: [] });
+    }
+  });
+
+  it('keeps every word it does not understand', () => {
+    expect(read('Okafor, basement 20 x 30, has a dog, gate code 4471').notes).toBe('has a dog, gate code 4471');
+  });
+
+  it('takes several rooms with feet and inches, and layers down to the joists', () => {
+    const lead = read("Rae Okoye, hall 4' x 20' and kitchen 12'6\" x 14, vinyl over plywood over joists, drops 1/2\"");
+    expect(lead.rooms.map((r) => [r.name, (r.widthM ?? 0) / FT, (r.lengthM ?? 0) / FT])).toEqual([
+      ['Hall', expect.closeTo(4, 9), expect.closeTo(20, 9)],
+      ['Kitchen', expect.closeTo(12.5, 9), expect.closeTo(14, 9)],
+    ]);
+    expect(readFloor(lead.floor)).toEqual(['sheet-flooring', 'plywood', 'joists']);
+    expect(lead.roughGapM).toBeCloseTo(0.5 * IN, 9);
+  });
+
+  it('reads meters and millimeters in a metric book', () => {
+    const lead = readLeadLine('Rae Okoye, living room 3.6 x 4.2, 10 mm out', METRIC);
+    expect(lead.rooms).toEqual([{ name: 'Living room', widthM: 3.6, lengthM: 4.2 }]);
+    expect(lead.roughGapM).toBeCloseTo(0.01, 9);
+  });
+
+  it('reads an address, the year built and who referred', () => {
+    expect(read('Okafor, 41 Pennant Hill Road, basement 20 x 30, quote by June 3, built 1951, referred by Ann Doyle')).toMatchObject({
+      address: '41 Pennant Hill Road',
+      yearBuilt: 1951,
+      source: 'Referral: Ann Doyle',
+      step: 'quote-by',
+      day: '2026-06-03',
+    });
+  });
+
+  // ITU-T E.123 and the numbering plans that libphonenumber-js carries: 212 is New York, 20 is London.
+  it.each([
+    ['Dana 212-555-0142', '(212) 555-0142'],
+    ['Dana (212) 555-0142', '(212) 555-0142'],
+    ['Dana +1 212 555 0142', '(212) 555-0142'],
+    ['Dana +44 20 7946 0958', '+44 20 7946 0958'],
+    ['Dana 555 0142', '555 0142'],
+  ])('formats the phone number of %s', (text, phone) => expect(read(text)).toMatchObject({ name: 'Dana', phone }));
+
+  it.each([
+    ['visit tomorrow at 9:30', '2026-05-13', '09:30'],
+    ['visit next tuesday at 9', '2026-05-19', '09:00'],
+    ['visit 5/20 at 4', '2026-05-20', '16:00'],
+    ['come by friday noon', '2026-05-15', '12:00'],
+    ['measure today 2pm', '2026-05-12', '14:00'],
+  ])('counts %s from the day in the property’s zone', (text, day, clock) =>
+    expect(read(`Dana, ${text}`)).toMatchObject({ step: 'visit', day, clock }),
+  );
+
+  it('counts the day in the zone given, not in that of the machine', () => {
+    // 11:30 pm on May 12 in New York is May 13 in UTC.
+    const late = { ...US, now: '2026-05-13T03:30:00.000Z' };
+    expect(readLeadLine('Dana, call back tomorrow', late).day).toBe('2026-05-13');
+    // The night the clocks go forward in the US: March 8, 2026.
+    const spring = { ...US, now: '2026-03-07T17:00:00.000Z' };
+    expect(readLeadLine('Dana, visit tomorrow 8am', spring)).toMatchObject({ day: '2026-03-08', clock: '08:00' });
+  });
+
+  test('no text throws, and no word is lost from a line of plain words', () => {
+    fc.assert(fc.property(fc.string({ maxLength: 200 }), (text) => void read(text)));
+    const word = fc.stringMatching(/^[b-df-hj-np-tv-z]{5,8}$/);
+    fc.assert(
+      fc.property(fc.array(word, { minLength: 1, maxLength: 8 }), (words) => {
+        const lead = read(`Dana Wicklow, ${words.join(' ')}`);
+        expect(lead.notes).toBe(words.join(' '));
+      }),
+    );
+  });
+});
+
+describe('the records of a lead', () => {
+  let next = 0;
+  const of = {
+    now: US.now,
+    newId: () => `id-${(next += 1).toString().padStart(4, '0')}`,
+    zone: US.zone,
+    country: 'US',
+    known: null,
+    knownProperty: null,
+  };
+
+  it('are rows that the book takes, with the rooms side by side', () => {
+    const { customer, property, rooms, lead } = leadRecords(
+      read('Dana Wicklow 555-0142, kitchen 12x14, hall 4x20, tile over slab, 3/8 out'),
+      of,
+    );
+    expect([checkRow('customers', customer), checkRow('properties', property), checkRow('leads', lead)]).toMatchObject([
+      { ok: true },
+      { ok: true },
+      { ok: true },
+    ]);
+    expect(rooms.map((room) => checkRow('rooms', room).ok)).toEqual([true, true]);
+    expect(rooms[1]?.plan.placedAt.xM).toBeGreaterThan(12 * FT);
+    expect(rooms[0]).toMatchObject({ roughGapM: expect.closeTo(0.375 * IN, 9), survey: { readings: [] } });
+    expect(lead).toMatchObject({ customerId: customer?.id, propertyId: property?.id, state: 'open', next: null });
+  });
+
+  it('are a customer and a lead alone when only a name is known', () => {
+    expect(leadRecords(read('June Park'), of)).toMatchObject({ property: null, rooms: [], customer: { name: 'June Park' } });
+  });
+
+  it('add to a customer and a property that are on record', () => {
+    const known: Customer = newCustomer({ id: 'customer-1', now: US.now }, 'Dana Wicklow');
+    const knownProperty = newProperty(
+      { id: 'property-1', now: US.now },
+      known.id,
+      { line: '9 Mill Race', city: '', region: '', zip: '', country: 'US' },
+      US.zone,
+    );
+    const made = leadRecords(read('Dana Wicklow, hall 4x20'), { ...of, known, knownProperty });
+    expect(made).toMatchObject({ customer: null, property: null, lead: { customerId: known.id, propertyId: 'property-1' } });
+    expect(made.rooms[0]?.propertyId).toBe('property-1');
+  });
+
+  it('keep words for the floor that name no layer in the notes', () => {
+    const made = leadRecords({ ...read('Dana, hall 4x20'), floor: 'cork over mud' }, of);
+    expect(made.rooms[0]?.layers).toEqual([]);
+    expect(made.lead.notes).toBe('Floor: cork over mud');
+  });
+
+  it('find the customer by phone first, then email, then name', () => {
+    const one = { ...newCustomer({ id: 'customer-1', now: US.now }, 'Dana Wicklow'), phone: '(212) 555-0142' };
+    const two = { ...newCustomer({ id: 'customer-2', now: US.now }, 'Dana Wicklow'), email: 'dana@example.invalid' };
+    expect(knownCustomer({ name: 'D. W.', phone: '+1 212 555 0142', email: '' }, [two, one])?.id).toBe('customer-1');
+    expect(knownCustomer({ name: '', phone: '', email: 'DANA@example.invalid' }, [one, two])?.id).toBe('customer-2');
+    expect(knownCustomer({ name: 'dana  wicklow', phone: '', email: '' }, [one, two])?.id).toBe('customer-1');
+    expect(knownCustomer({ name: 'Dana', phone: '555', email: '' }, [one, two])).toBeNull();
+  });
+});
