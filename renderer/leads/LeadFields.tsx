@@ -35,7 +35,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
     onChange({ rooms: read.rooms.map((room, k) => (k === i ? { ...room, ...change } : room)) });
   return (
     <>
-      <Fields>
+      <Fields wide>
         <TextField label="Name" value={read.name} onChange={(name) => onChange({ name })} />
         <TextField label="Phone" kind="tel" value={read.phone} check={checkPhone} onChange={(phone) => onChange({ phone })} />
         <TextField label="Email" kind="email" value={read.email} check={checkEmail} onChange={(email) => onChange({ email })} />
@@ -65,7 +65,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
           </TextButton>
         )}
       </div>
-      <Fields>
+      <Fields wide>
         {read.rooms.length > 0 && (
           <TextField label="Floor, top to bottom" value={read.floor} check={checkFloor} onChange={(floor) => onChange({ floor })} />
         )}

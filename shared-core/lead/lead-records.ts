@@ -24,6 +24,8 @@ export function knownCustomer(read: Pick<LeadRead, 'name' | 'phone' | 'email'>, 
 
 /** Rooms are placed side by side, a wall apart, until the person moves them. Meters. */
 const WALL_M = 0.15;
+/** The level a caller or a first visit has at hand: 6 ft. Common practice, no source. */
+const LEVEL_M = 1.8288;
 
 export type LeadRecords = {
   /** Null when the customer is known already. */
@@ -75,7 +77,7 @@ export function leadRecords(read: LeadRead, of: LeadContext): LeadRecords {
     return {
       ...made,
       plan,
-      roughGapM: read.roughGapM,
+      ballpark: read.roughGapM === null ? null : { kind: 'gap', gapM: read.roughGapM, levelLengthM: LEVEL_M },
       layers: (floor ?? []).map((material) => ({
         id: newId(),
         material,

@@ -131,7 +131,10 @@ describe('the records of a lead', () => {
     ]);
     expect(rooms.map((room) => checkRow('rooms', room).ok)).toEqual([true, true]);
     expect(rooms[1]?.plan.placedAt.xM).toBeGreaterThan(12 * FT);
-    expect(rooms[0]).toMatchObject({ roughGapM: expect.closeTo(0.375 * IN, 9), survey: { readings: [] } });
+    expect(rooms[0]).toMatchObject({
+      ballpark: { kind: 'gap', gapM: expect.closeTo(0.375 * IN, 9), levelLengthM: expect.closeTo(6 * FT, 9) },
+      survey: { readings: [] },
+    });
     expect(lead).toMatchObject({ customerId: customer?.id, propertyId: property?.id, state: 'open', next: null });
   });
 
