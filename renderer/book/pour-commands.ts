@@ -18,6 +18,8 @@ export type PourOpening = {
   readonly bagsPlanned: number;
   /** The plans it is poured by, one a room. */
   readonly plans: NonNullable<Pour['plans']>;
+  /** Floor, layout and product as they are now, stored with the pour. */
+  readonly asPoured: NonNullable<Pour['asPoured']>;
   readonly fromPaper: boolean;
 };
 
@@ -36,6 +38,7 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
     bagsOnSite: opening.bagsOnSite,
     bagsPlanned: opening.bagsPlanned,
     plans: [...opening.plans],
+    asPoured: opening.asPoured,
     fromPaper: opening.fromPaper,
     weather: '',
     notes: '',

@@ -5,6 +5,7 @@ import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
 import { capital, countWord, customerWords, listed } from '../standing/names.ts';
+import { roomFloor } from '../pour/placed-floor.ts';
 import { nextLift } from '../standing/read-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
@@ -18,7 +19,7 @@ const HANDOVER_MINUTES = 45;
 
 /** The part of a key that tells the lifts of a room apart; the first needs none. */
 function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
-  const lift = Math.max(...rooms.map((r) => nextLift(make.bundle.pours, r.room.id)));
+  const lift = Math.max(...rooms.map((r) => nextLift(roomFloor(make.bundle.pours, make.bundle.pourEvents, r.room.id)).number));
   return lift === 1 ? '' : `:${lift}`;
 }
 

@@ -1,29 +1,44 @@
 /**
- * A pour and its log. The log only grows: a correction is a new event that names the one it corrects, and the
- * first stays. One event is one row, so that each is on disk before the screen says so.
+ * A pour and its log. The log only grows: a correction is a new entry that names the entry it corrects. One entry is one row, so that
+ * each is on disk before the screen shows it.
  */
 import { z } from 'zod';
 import { pourPlanSchema } from './job.ts';
-import { count, finite, idSchema, instantSchema, longText, notNegative, positive, share, shortText, stamps } from './fields.ts';
+import {
+  count,
+  finite,
+  idSchema,
+  instantSchema,
+  longText,
+  notNegative,
+  pointSchema,
+  positive,
+  share,
+  shortText,
+  stamps,
+} from './fields.ts';
+import { pouredPlanSchema } from './poured-plan.ts';
 
 export const pourSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
   roomIds: z.array(idSchema).min(1).max(20),
-  /** 1 for the first lift in these rooms. */
+  /** The highest lift of its rooms, from 1. The lift of each room is in `asPoured`. */
   lift: count.min(1),
   materialId: idSchema,
   startedAt: instantSchema.nullable(),
   finishedAt: instantSchema.nullable(),
-  /** Bags carried to the site before the first batch. */
+  /** Bags on site before the first batch. */
   bagsOnSite: notNegative,
   bagsPlanned: notNegative,
-  /** The plan of each room as it stood when the pour was opened: the log is read against it whatever is planned later; absent before. */
+  /** Each room's pour plan when the pour started; absent in older records. */
   plans: z
     .array(z.strictObject({ roomId: idSchema, plan: pourPlanSchema }))
     .max(20)
     .optional(),
-  /** Entered from paper afterwards: times are estimates. */
+  /** Floor, layout and product when the pour started; absent in a pour whose plan was never known. */
+  asPoured: pouredPlanSchema.optional(),
+  /** Entered from a handwritten log afterwards: times are estimates. */
   fromPaper: z.boolean(),
   weather: shortText,
   notes: longText,
@@ -40,6 +55,30 @@ const eventStamps = {
   estimated: z.boolean(),
 };
 
+/** Initials and reason of an entry that corrects a pour; the reason may be empty while the pour runs. */
+const correctionFields = { by: z.string().trim().max(60), why: shortText };
+
+export const incidentKindSchema = z.enum([
+  'blocked-outlet',
+  'spill',
+  'dry-spot',
+  'leak',
+  'wrong-water',
+  'lumps',
+  'old-batch',
+  'power-lost',
+  'water-lost',
+  'crew-lost',
+  'mixer-down',
+  'short-of-bags',
+  'other',
+]);
+export type IncidentKind = z.infer<typeof incidentKindSchema>;
+
+/** What a marked area of the floor is. `placed` clears an earlier mark after it was checked or repaired. */
+export const markedStateSchema = z.enum(['placed', 'suspect', 'not-placed', 'taken-out']);
+export type MarkedState = z.infer<typeof markedStateSchema>;
+
 export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({ ...eventStamps, kind: z.literal('started') }),
   z.strictObject({ ...eventStamps, kind: z.literal('mixed'), batch: count.min(1), bags: positive, waterL: notNegative.nullable() }),
@@ -55,9 +94,37 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     ...eventStamps,
     kind: z.literal('incident'),
-    what: z.enum(['blocked-outlet', 'spill', 'dry-spot', 'wrong-water', 'power-lost', 'other']),
+    what: incidentKindSchema,
+    /** The batch it concerns; absent or null when it concerns none. */
+    batch: count.min(1).nullable().optional(),
     note: longText,
   }),
+  /** A batch that is not floor: thrown out before it was placed, or scraped out after. */
+  z.strictObject({ ...eventStamps, kind: z.literal('discarded'), batch: count.min(1), ...correctionFields }),
+  /** Corrects the time, the bags or the water of an earlier `mixed` or `placed` entry; null leaves a figure as it was. */
+  z.strictObject({
+    ...eventStamps,
+    kind: z.literal('corrected'),
+    eventId: idSchema,
+    toAt: instantSchema.nullable(),
+    toBags: positive.nullable(),
+    ...correctionFields,
+  }),
+  /** The stack was counted: bags on site now. */
+  z.strictObject({ ...eventStamps, kind: z.literal('counted'), bags: notNegative, ...correctionFields }),
+  /** An area of the floor marked on the plan, during the pour or after it. Corners in order, meters on the room's axes. */
+  z.strictObject({
+    ...eventStamps,
+    kind: z.literal('marked'),
+    roomId: idSchema,
+    state: markedStateSchema,
+    outline: z.array(pointSchema).min(3, 'An area needs at least three corners.').max(400),
+    ...correctionFields,
+  }),
+  /** A dam or joint set where the pour stopped, wall to wall. */
+  z.strictObject({ ...eventStamps, kind: z.literal('joint'), roomId: idSchema, from: pointSchema, to: pointSchema, note: shortText }),
+  /** A batch is spread and spiked. */
+  z.strictObject({ ...eventStamps, kind: z.literal('spread'), batch: count.min(1) }),
   z.strictObject({
     ...eventStamps,
     kind: z.literal('reading'),
@@ -74,15 +141,24 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
     lot: z
       .string()
       .trim()
-      .min(1, 'Type the lot number as printed.')
-      .max(60, 'A lot number is at most 60 characters: photograph the bag instead.'),
+      .min(1, 'Enter the lot number as printed.')
+      .max(60, 'A lot number has at most 60 characters. Add a photo of the bag instead.'),
     /** Photos of the bag; absent where it was typed. */
     photoIds: z.array(idSchema).max(40).optional(),
   }),
   z.strictObject({ ...eventStamps, kind: z.literal('bags-added'), bags: positive }),
   z.strictObject({ ...eventStamps, kind: z.literal('note'), text: longText, photoIds: z.array(idSchema).max(40) }),
+  /** Voids an entry; voiding an `undone` entry restores what it voided. */
   z.strictObject({ ...eventStamps, kind: z.literal('undone'), eventId: idSchema }),
-  z.strictObject({ ...eventStamps, kind: z.literal('finished'), bagsLeft: notNegative.nullable() }),
+  z.strictObject({
+    ...eventStamps,
+    kind: z.literal('finished'),
+    bagsLeft: notNegative.nullable(),
+    /** What the person said was placed; null or absent when not asked, and the log decides. */
+    floor: z.enum(['whole', 'partly']).nullable().optional(),
+  }),
+  /** A pour that was finished by mistake goes on. */
+  z.strictObject({ ...eventStamps, kind: z.literal('resumed'), ...correctionFields }),
 ]);
 export type PourEvent = z.infer<typeof pourEventSchema>;
 export type PourEventKind = PourEvent['kind'];

@@ -1,7 +1,7 @@
 /** The poured rooms of a job as they are handed over: cure, what went in, flatness before and after, seams to watch. */
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
 import type { JobReading } from '../standing/read-job.ts';
-import { readPourRecord } from '../standing/read-pour.ts';
+import { readPourRecord } from '../standing/read-poured.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';

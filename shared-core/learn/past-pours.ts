@@ -1,6 +1,7 @@
 /** What this business's own finished pours say of its figures: the loss that would have made the bags come out right, and its pace. */
 import type { JobReading } from '../standing/read-job.ts';
-import { readPourRecord, type PourReading } from '../standing/read-pour.ts';
+import { type PourReading } from '../standing/read-pour.ts';
+import { readPourRecord } from '../standing/read-poured.ts';
 import type { TaskTimes } from '../book/task-times.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { pourModel } from '../pour/crew-model.ts';

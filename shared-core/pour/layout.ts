@@ -10,7 +10,7 @@ import { regionAreaM2, type Region } from '../plan/region.ts';
 import { alongM, axesAt, cornersOf } from './axes.ts';
 import { seamsOf, type Seam } from './seams.ts';
 import { placeOfVolume, profileOf, type Depth } from './lane-profile.ts';
-import type { OpenDoorway, PourLane } from './lane.ts';
+import type { OpenDoorway, PlannedLane, PourLane } from './lane.ts';
 
 /** One undivided stretch of floor: a room, or the part of it on one side of a dammed joint. */
 export type Bay = {
@@ -55,9 +55,9 @@ export type PlannedBatch = {
 
 export type FillPattern = 'back-and-forth' | 'one-way';
 
+/** A pour laid out, as screens, papers and the log read it, and as a pour keeps it. */
 export type PourLayout = {
-  readonly bays: readonly Bay[];
-  readonly lanes: readonly PourLane[];
+  readonly lanes: readonly PlannedLane[];
   readonly batches: readonly PlannedBatch[];
   readonly seams: readonly Seam[];
   readonly batchM3: number;
@@ -66,6 +66,9 @@ export type PourLayout = {
   readonly volumeM3: number;
   readonly pattern: FillPattern;
 };
+
+/** A layout with what it was computed from. */
+export type ComputedLayout = PourLayout & { readonly bays: readonly Bay[]; readonly lanes: readonly PourLane[] };
 
 export type LayoutChoice = {
   readonly bays: readonly Bay[];
@@ -80,7 +83,7 @@ export type LayoutChoice = {
 export const MOST_BATCHES = 2000;
 
 /** Strips and batches of a pour in order. A message says what is wrong when there is no floor, no depth or no batch. */
-export function layOut(choice: LayoutChoice): Parsed<PourLayout> {
+export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   const { bays, pattern, bagYieldM3, bagsPerBatch } = choice;
   const batchM3 = bagYieldM3 * bagsPerBatch;
   if (!(batchM3 > 0) || !Number.isFinite(batchM3)) {

@@ -1,11 +1,19 @@
 /**
  * When the entries of a log happened, in minutes that never run backward. Entries are taken in the order they were written;
- * where the machine's clock went back, time goes on from the entry before, and the log says so.
+ * where the machine's clock went back, time goes on from the entry before, and the log says so. Corrections are applied here, so that
+ * every reader of the log sees the corrected time and bags.
  */
 import type { PourEvent } from '../book/pour-record.ts';
 
-/** An entry with its minute from the first entry, and whether a later one took it back. */
-export type LogEntry = { readonly event: PourEvent; readonly min: number; readonly undone: boolean };
+/** An entry with its minute from the first entry, and whether a later one voided it. */
+export type LogEntry = {
+  /** With its corrections applied. */
+  readonly event: PourEvent;
+  readonly min: number;
+  readonly undone: boolean;
+  /** The entry as it was first written; absent where nothing corrected it. */
+  readonly first?: PourEvent;
+};
 
 export type TimedLog = {
   readonly entries: readonly LogEntry[];
@@ -15,15 +23,16 @@ export type TimedLog = {
 };
 
 const MINUTE_MS = 60_000;
-/** A clock may be nudged this far back by its own correction without a word. */
+/** A clock may be nudged this far back by its own correction without a notice. */
 const NUDGE_MS = 1000;
 /** A gap between two entries this long is asked about. */
 const LONG_GAP_MIN = 30;
 
-/** The entries in order with their minutes. Entries from paper keep the times written on it. */
+/** The entries in order with their minutes. Entries from a handwritten log keep the times written on it. */
 export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog {
   const ordered = [...events].sort((a, b) => a.seq - b.seq);
-  const undone = takenBack(ordered);
+  const undone = voidedIds(ordered);
+  const corrections = correctionsOf(ordered, undone);
   const notices: string[] = [];
   let moved = 0;
   let last = -Infinity;
@@ -37,29 +46,65 @@ export function timedLog(events: readonly PourEvent[], nowAt: string): TimedLog 
     last = ms + moved;
     return last;
   };
-  const timed = ordered.map((event) => {
+  const timed = ordered.map((written) => {
     const before = last;
-    const ms = event.estimated ? Date.parse(event.at) : minuteOf(event.at);
-    if (!event.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
+    const event = corrected(written, corrections.get(written.id) ?? []);
+    let ms = written.estimated ? Date.parse(written.at) : minuteOf(written.at);
+    if (!written.estimated && Number.isFinite(before) && ms - before > LONG_GAP_MIN * MINUTE_MS) {
       notices.push(
-        `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes: if the clock was set forward, the ages shown are too high.`,
+        `Nothing was logged for ${Math.round((ms - before) / MINUTE_MS)} minutes. If the clock was set forward, the ages shown are too high.`,
       );
     }
-    return { event, ms, undone: undone.has(event.id) };
+    // A corrected time is taken on the same scale as the entry it replaces.
+    if (event.at !== written.at) ms += Date.parse(event.at) - Date.parse(written.at);
+    return { event, ms, undone: undone.has(written.id), first: written };
   });
   const nowMs = ordered.some((event) => !event.estimated) ? minuteOf(nowAt) : Date.parse(nowAt);
   const origin = timed[0]?.ms ?? nowMs;
-  const entries = timed.map(({ event, ms, undone: isUndone }) => ({ event, min: (ms - origin) / MINUTE_MS, undone: isUndone }));
+  const entries = timed.map(
+    ({ event, ms, undone: isUndone, first }): LogEntry => ({
+      event,
+      min: (ms - origin) / MINUTE_MS,
+      undone: isUndone,
+      ...(first === event ? {} : { first }),
+    }),
+  );
   return { entries, nowMin: (nowMs - origin) / MINUTE_MS, notices };
+}
+
+type Correction = Extract<PourEvent, { kind: 'corrected' }>;
+
+/** Corrections that count, by the entry they correct, in the order they were written. */
+function correctionsOf(ordered: readonly PourEvent[], undone: ReadonlySet<string>): Map<string, Correction[]> {
+  const found = new Map<string, Correction[]>();
+  for (const event of ordered) {
+    if (event.kind !== 'corrected' || undone.has(event.id)) continue;
+    found.set(event.eventId, [...(found.get(event.eventId) ?? []), event]);
+  }
+  return found;
+}
+
+/** An entry with its corrections applied: the last figure counts. */
+function corrected(event: PourEvent, corrections: readonly Correction[]): PourEvent {
+  return corrections.reduce<PourEvent>((was, { toAt, toBags }) => {
+    const at = toAt ?? was.at;
+    if (toBags === null || (was.kind !== 'mixed' && was.kind !== 'placed')) return at === was.at ? was : { ...was, at };
+    return { ...was, at, bags: toBags };
+  }, event);
+}
+
+function minutesText(minutes: number): string {
+  return minutes === 1 ? '1 minute' : `${minutes} minutes`;
 }
 
 function clockWords(backMs: number): string {
   const minutes = Math.max(1, Math.round(backMs / MINUTE_MS));
-  return `This machine’s clock went back by ${minutes} ${minutes === 1 ? 'minute' : 'minutes'}. Entries stay in the order they were made; the time in between is not known, so add it by eye.`;
+  return `The computer clock went back ${minutesText(minutes)}. Entries stay in the order they were made. Judge the time between them yourself.`;
 }
 
-/** Ids of entries that are taken back: an undo that is itself undone counts no more. */
-function takenBack(ordered: readonly PourEvent[]): Set<string> {
+/** Ids of voided entries. An `undone` entry that is itself voided no longer counts. */
+export function voidedIds(events: readonly PourEvent[]): Set<string> {
+  const ordered = [...events].sort((a, b) => a.seq - b.seq);
   const undone = new Set<string>();
   for (let i = ordered.length - 1; i >= 0; i--) {
     const event = ordered[i];
@@ -77,5 +122,5 @@ export function gapWords(lastTickAt: string, nowAt: string, tickMs: number): str
   if (gapMs < -NUDGE_MS) return clockWords(-gapMs);
   if (gapMs < Math.max(MINUTE_MS, 3 * tickMs)) return null;
   const minutes = Math.round(gapMs / MINUTE_MS);
-  return `This machine was asleep for ${minutes} ${minutes === 1 ? 'minute' : 'minutes'}. Every clock counted on: log now what landed in between.`;
+  return `The computer was asleep for ${minutesText(minutes)}. All clocks kept counting. Log now what was placed in between.`;
 }

@@ -1,5 +1,6 @@
 /** The state of a pour as its log tells it. Nothing is kept but the log: the same entries always give the same state. */
-import type { Pour, PourEvent } from '../book/pour-record.ts';
+import type { IncidentKind, Pour, PourEvent } from '../book/pour-record.ts';
+import { coveredBatches, coverOf } from './cover.ts';
 import type { PourLayout } from './layout.ts';
 import { timedLog, type LogEntry } from './log-time.ts';
 
@@ -24,6 +25,20 @@ export type LoggedBatch = {
   readonly roomId: string | null;
   readonly lane: number | null;
   readonly estimated: boolean;
+  /** Minute it was thrown out or scraped out; null while it counts as floor. */
+  readonly discardedMin: number | null;
+  /** Minute it was spread and spiked; null when not logged. */
+  readonly spreadMin: number | null;
+  /** Trouble logged for it: wrong water, lumps, past its working time. */
+  readonly troubles: readonly IncidentKind[];
+};
+
+/** The stack counted against the log, as last counted. */
+export type StackCount = {
+  readonly min: number;
+  readonly counted: number;
+  /** Bags the log had left at that minute. */
+  readonly byLog: number;
 };
 
 export type OpenEdge = { readonly besideBatch: number; readonly ageMin: number; readonly leftMin: number };
@@ -47,16 +62,22 @@ export type PourState = {
   readonly oldestEdge: OpenEdge | null;
   readonly lanesDone: readonly LaneDone[];
   readonly bagsUsed: number;
-  /** Bags on site less bags used; below zero when the log and the stack disagree. */
+  /** Bags left: from the last count of the stack, or from the start; below zero when log and stack disagree. */
   readonly bagsLeft: number;
+  /** The last count of the stack; null when it was not counted. */
+  readonly stack: StackCount | null;
+  /** For each planned batch whose floor is covered, the logged batch that lies there. */
+  readonly covered: ReadonlyMap<number, number>;
   readonly bagsBrought: number;
   readonly incidents: readonly LogEntry[];
   readonly lastReading: Extract<PourEvent, { kind: 'reading' }> | null;
   readonly lots: readonly string[];
-  /** Every entry, taken back or not. */
+  /** Every entry, voided ones too. */
   readonly entries: readonly LogEntry[];
-  /** The entry that undo would take back; null when there is none. */
+  /** The entry Undo would void; null when there is none. */
   readonly undoable: PourEvent | null;
+  /** The entry that was voided last, while nothing was logged since: it can be restored with its own time. Else null. */
+  readonly redoable: { readonly undo: PourEvent; readonly voided: PourEvent } | null;
   /** Things to say that stop nothing. */
   readonly notices: readonly string[];
   readonly nextSeq: number;
@@ -68,21 +89,22 @@ const SAME_KEY_MS = 1000;
 /** The state of a pour at a moment. */
 export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, events: readonly PourEvent[], nowAt: string): PourState {
   const log = timedLog(events, nowAt);
-  const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone');
+  const live = log.entries.filter((entry) => !entry.undone && entry.event.kind !== 'undone' && entry.event.kind !== 'corrected');
   const notices = [...log.notices];
   const batches = batchesOf(plan, live, log.nowMin, notices);
   const placed = batches.filter((batch) => batch.placedMin !== null);
-  const inHand = batches.filter((batch) => batch.placedMin === null);
+  const inHand = batches.filter((batch) => batch.placedMin === null && batch.discardedMin === null);
   const bagsUsed = batches.reduce((sum, batch) => sum + batch.bags, 0);
   const added = live.reduce((sum, { event }) => sum + (event.kind === 'bags-added' ? event.bags : 0), 0);
   const lanesDone = lanesDoneOf(live);
   const kinds = new Set(live.map(({ event }) => event.kind));
-  const finished = kinds.has('finished');
-  const bagsLeft = pour.bagsOnSite + added - bagsUsed;
+  const finished = live.findLast(({ event }) => event.kind === 'finished' || event.kind === 'resumed')?.event.kind === 'finished';
+  const { bagsLeft, stack } = bagsOf(pour.bagsOnSite, live);
+  const covered = plan.layout === null ? new Map<number, number>() : coveredBatches(plan.layout, coverOf(plan.layout, live));
   if (bagsLeft < 0) {
-    notices.push('By the log more bags were mixed than were on site: count the stack, and log the bags that were added.');
-  } else if (!finished && bagsLeft < plan.bagsPerBatch && placed.length < (plan.layout?.batches.length ?? 0)) {
-    notices.push('By the log there is less than a full batch left on site: count the stack before mixing the next.');
+    notices.push('The log has more bags mixed than were on site. Count the stack, or log the bags that were added.');
+  } else if (!finished && bagsLeft < plan.bagsPerBatch && covered.size < (plan.layout?.batches.length ?? 0)) {
+    notices.push('Less than a full batch is left on site by the log. Count the stack before you mix the next batch.');
   }
   const numbers = batches.map((batch) => batch.number);
   const waiting = inHand.map((batch) => batch.number);
@@ -95,10 +117,12 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
     inHand,
     nextToMix: highest + 1,
     nextToLand: waiting.length > 0 ? Math.min(...waiting) : highest + 1,
-    oldestEdge: finished ? null : oldestEdgeOf(plan, placed, lanesDone, log.nowMin),
+    oldestEdge: finished ? null : oldestEdgeOf(plan, batches, covered, lanesDone, log.nowMin),
     lanesDone,
     bagsUsed,
     bagsLeft,
+    stack,
+    covered,
     bagsBrought: pour.bagsOnSite + added,
     incidents: live.filter(({ event }) => event.kind === 'incident'),
     lastReading: live.reduce<Extract<PourEvent, { kind: 'reading' }> | null>(
@@ -107,25 +131,64 @@ export function pourState(plan: PourRecordPlan, pour: Pick<Pour, 'bagsOnSite'>, 
     ),
     lots: [...new Set(live.flatMap(({ event }) => (event.kind === 'lot' ? [event.lot] : [])))],
     entries: log.entries,
-    undoable: live.filter(({ event }) => event.kind !== 'started').at(-1)?.event ?? null,
+    undoable: lastUndoable(log.entries),
+    redoable: lastVoided(log.entries),
     notices,
     nextSeq: Math.max(0, ...events.map((event) => event.seq)) + 1,
   };
 }
 
+/** Corrections can be undone too; a start cannot. */
+function lastUndoable(entries: readonly LogEntry[]): PourEvent | null {
+  return entries.findLast(({ event, undone }) => !undone && event.kind !== 'undone' && event.kind !== 'started')?.event ?? null;
+}
+
+function lastVoided(entries: readonly LogEntry[]): PourState['redoable'] {
+  const last = entries.findLast(({ undone }) => !undone)?.event;
+  const newest = entries.at(-1);
+  const undo = newest !== undefined && !newest.undone && newest.event.kind === 'undone' ? newest.event : null;
+  if (undo?.kind !== 'undone' || last === undefined) return null;
+  const voided = entries.find(({ event }) => event.id === undo.eventId)?.event;
+  return voided === undefined ? null : { undo, voided };
+}
+
+/** Bags left by the log, taken up again from each count of the stack. */
+function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft: number; readonly stack: StackCount | null } {
+  const known = new Set<number>();
+  let left = onSite;
+  let stack: StackCount | null = null;
+  for (const { event, min } of live) {
+    if ((event.kind === 'mixed' || event.kind === 'placed') && !known.has(event.batch)) {
+      known.add(event.batch);
+      left -= event.bags;
+    } else if (event.kind === 'bags-added') left += event.bags;
+    else if (event.kind === 'counted') {
+      stack = { min, counted: event.bags, byLog: left };
+      left = event.bags;
+    }
+  }
+  return { bagsLeft: left, stack };
+}
+
 function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
   const found = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
+  const discarded = new Map<number, number>();
+  const spread = new Map<number, number>();
+  const troubles = new Map<number, IncidentKind[]>();
   let lastPlacement: LogEntry | null = null;
   for (const entry of live) {
     const { event } = entry;
+    if (event.kind === 'discarded') discarded.set(event.batch, entry.min);
+    if (event.kind === 'spread') spread.set(event.batch, entry.min);
+    if (event.kind === 'incident' && event.batch != null) troubles.set(event.batch, [...(troubles.get(event.batch) ?? []), event.what]);
     if (event.kind !== 'mixed' && event.kind !== 'placed') continue;
     const batch = found.get(event.batch) ?? { mixed: null, placed: null };
     found.set(event.batch, batch);
     if (event.kind === 'mixed') batch.mixed ??= entry;
     else {
-      if (batch.placed) notices.push(`Batch ${event.batch} is logged as landed twice: undo one, or it counts once.`);
+      if (batch.placed) notices.push(`Batch ${event.batch} is logged as placed twice and counts once. Undo one of the entries.`);
       else if (lastPlacement && !event.estimated && isSameKey(event.at, lastPlacement.event.at)) {
-        notices.push(`Batch ${event.batch} was logged within a second of the one before: undo it if the key was hit twice.`);
+        notices.push(`Batch ${event.batch} was logged within a second of the batch before. Undo it if the key was hit twice.`);
       }
       batch.placed ??= entry;
       lastPlacement = entry;
@@ -148,6 +211,9 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
         roomId: placedEvent?.roomId ?? null,
         lane: placedEvent?.lane ?? null,
         estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),
+        discardedMin: discarded.get(number) ?? null,
+        spreadMin: spread.get(number) ?? null,
+        troubles: troubles.get(number) ?? [],
       };
     });
 }
@@ -175,9 +241,16 @@ function lanesDoneOf(live: readonly LogEntry[]): LaneDone[] {
   return done;
 }
 
-/** The edge that has waited longest for its neighbor; null when nothing lies open. */
-function oldestEdgeOf(plan: PourRecordPlan, placed: readonly LoggedBatch[], done: readonly LaneDone[], nowMin: number): OpenEdge | null {
-  const at = new Map(placed.map((batch) => [batch.number, batch.placedMin ?? nowMin]));
+/** The edge that has waited longest for the floor beside it; null when no edge is open. */
+function oldestEdgeOf(
+  plan: PourRecordPlan,
+  batches: readonly LoggedBatch[],
+  covered: ReadonlyMap<number, number>,
+  done: readonly LaneDone[],
+  nowMin: number,
+): OpenEdge | null {
+  const onFloor = batches.filter((b) => b.placedMin !== null && b.discardedMin === null);
+  const minOf = new Map(onFloor.map((batch) => [batch.number, batch.placedMin ?? nowMin]));
   const edge = (batch: number, min: number): OpenEdge => ({
     besideBatch: batch,
     ageMin: nowMin - min,
@@ -185,7 +258,7 @@ function oldestEdgeOf(plan: PourRecordPlan, placed: readonly LoggedBatch[], done
   });
   const { layout } = plan;
   if (!layout) {
-    const last = placed.reduce<LoggedBatch | null>((late, b) => ((b.placedMin ?? 0) >= (late?.placedMin ?? -1) ? b : late), null);
+    const last = onFloor.reduce<LoggedBatch | null>((late, b) => ((b.placedMin ?? 0) >= (late?.placedMin ?? -1) ? b : late), null);
     return last && last.placedMin !== null ? edge(last.number, last.placedMin) : null;
   }
   const isDone = (lane: number) => {
@@ -196,11 +269,12 @@ function oldestEdgeOf(plan: PourRecordPlan, placed: readonly LoggedBatch[], done
   let oldest: OpenEdge | null = null;
   for (const seam of layout.seams) {
     for (const point of seam.points) {
-      const since = at.get(point.older);
-      if (since === undefined || at.has(point.newer)) continue;
+      const batch = covered.get(point.older);
+      const since = batch === undefined ? undefined : minOf.get(batch);
+      if (batch === undefined || since === undefined || covered.has(point.newer)) continue;
       const newerLane = seam.kind === 'batch' ? layout.batches[point.newer - 1]?.lane : seam.newer;
       if (newerLane !== undefined && closed.has(newerLane)) continue;
-      if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(point.older, since);
+      if (!oldest || nowMin - since > oldest.ageMin) oldest = edge(batch, since);
     }
   }
   return oldest;

@@ -4,12 +4,13 @@ import type { Point } from '../book/fields.ts';
 import type { Plan } from '../book/plan-fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { baysOf } from '../plan/bays.ts';
+import { clipToRing } from '../plan/clip-to-ring.ts';
 import { placeOpening, wayOutPoint } from '../plan/openings.ts';
 import { distanceM } from '../plan/point.ts';
 import { centroidOf } from '../plan/polygon.ts';
 import { roomRegion, type Region } from '../plan/region.ts';
 import { lanesOfRegion } from '../plan/lanes.ts';
-import { farEnd, layOut, type Bay, type PourLayout } from './layout.ts';
+import { farEnd, layOut, type Bay, type ComputedLayout } from './layout.ts';
 import type { Depth } from './lane-profile.ts';
 import type { OpenDoorway } from './lane.ts';
 
@@ -20,6 +21,8 @@ export type PourRoom = {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
   readonly pourPlan: Pick<PourPlan, 'laneWidthM' | 'angleDeg' | 'wayOutId' | 'joints'>;
   readonly depth: Depth;
+  /** Only this floor of the room is poured: what an earlier pour left open; absent or null for all of it. */
+  readonly only?: readonly Region[] | null;
 };
 
 /** The bays of a room in pouring order. A message when the room has no outline or its strips have no sensible width. */
@@ -30,7 +33,10 @@ export function roomBays(room: PourRoom): Parsed<readonly Bay[]> {
   const regions = [...baysOf(roomRegion(plan), pourPlan.joints)].sort((a, b) => fromWayOut(b, out) - fromWayOut(a, out));
   const bays: Bay[] = [];
   for (const [index, region] of regions.entries()) {
-    const lanes = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, out).map((lane) => lane.pieces);
+    const all = lanesOfRegion(region, pourPlan.laneWidthM, pourPlan.angleDeg, out).map((lane) => lane.pieces);
+    const { only = null } = room;
+    const lanes = only === null ? all : all.map((pieces) => within(pieces, only)).filter((pieces) => pieces.length > 0);
+    if (only !== null && lanes.length === 0) continue;
     if (lanes.length === 0) {
       return { ok: false, message: `Strips of that width cannot be laid in ${name}: choose a width of a few feet, or about a meter.` };
     }
@@ -58,7 +64,7 @@ export function planPour(
     readonly bagsPerBatch: number;
     readonly doorways: readonly OpenDoorway[];
   },
-): Parsed<PourLayout> {
+): Parsed<ComputedLayout> {
   const bays: Bay[] = [];
   for (const room of rooms) {
     const found = roomBays(room);
@@ -66,6 +72,14 @@ export function planPour(
     bays.push(...found.value);
   }
   return layOut({ bays, ...choice });
+}
+
+/** The parts of some floor that lie within other floor. */
+function within(pieces: readonly Region[], only: readonly Region[]): readonly Region[] {
+  return only.flatMap((open) => {
+    const inside = pieces.flatMap((piece) => clipToRing(piece, open.outline).inside);
+    return open.holes.reduce<readonly Region[]>((left, hole) => left.flatMap((piece) => clipToRing(piece, hole).outside), inside);
+  });
 }
 
 function wayOutOf(room: PourRoom): Point | null {

@@ -1,4 +1,4 @@
-/** The pour of some rooms of a job, read from its records: strips and batches, the day's clocks, what a log is read against. */
+/** The pour of some rooms of a job, read from its records: lanes and batches, healing and working time, what a log is read against. */
 import type { PourPlan } from '../book/job.ts';
 import type { TaskTimes, Triangular } from '../book/task-times.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
@@ -10,6 +10,7 @@ import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { PourRecordPlan } from '../pour/pour-state.ts';
+import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { planPour, type PourRoom } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
 import { TYPICAL_CREW } from '../pour/typical-crew.ts';
@@ -18,15 +19,17 @@ import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 
-/** A strip's width to start from: what one person reaches across with a rake. Common practice, no source. */
+/** Lane width to start from: what one person reaches across with a rake. Common practice, no source. */
 export const TYPICAL_LANE_M = 0.9;
 
 /** What a pour of some rooms comes to. */
 export type PourReading = {
   /** In the order they are poured. */
   readonly rooms: readonly RoomReading[];
-  /** Which lift it is, as a pour keeps it, of how many in the room that has the most of them. */
+  /** Which lift it is of how many, of the room that has the most of them. */
   readonly lift: { readonly number: number; readonly of: number };
+  /** Lift of each room, in the same order; `isRest` where an earlier pour of the lift left floor open. */
+  readonly lifts: readonly RoomLift[];
   /** One a room, in the same order. */
   readonly plans: readonly PourPlan[];
   /** The plan whose crew, pattern, temperature and doorways hold for the pour: of the room that takes the others along. */
@@ -41,10 +44,13 @@ export type PourReading = {
   /** A message says what is wrong with the plan. */
   readonly layout: Parsed<PourLayout>;
   readonly recordPlan: PourRecordPlan;
-  /** Mean depth of the thinnest strip ahead, and the least the sheet allows, m. */
+  /** Average depth of the thinnest lane, and the minimum the data sheet allows, m. */
   readonly thinnestM: number;
   readonly leastM: number;
 };
+
+/** Which lift of a room a pour is. */
+export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
 
 /** A plan to begin with: strips across the short way so that edges are short, the typical crew at the business's own times where it has them, the air as last read. */
 export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
@@ -92,8 +98,17 @@ function liftDepthM(depthM: number, lifts: Pick<LiftPlan, 'count' | 'eachMostM'>
   return lift <= 1 ? leftM : Math.min(leftM, lifts.eachMostM);
 }
 
-/** The lift that a room's next pour is: one more than its last. */
-export const nextLift = (pours: readonly Pour[], roomId: string): number => (lastPour(pours, roomId)?.lift ?? 0) + 1;
+/** The lift a room's next pour is: the same one again while floor of it is open, else one more. */
+export function nextLift(floor: Pick<RoomFloor, 'lift'>): { readonly number: number; readonly isRest: boolean } {
+  const { lift } = floor;
+  if (lift === null) return { number: 1, isRest: false };
+  return lift.extent === 'whole' ? { number: lift.lift + 1, isRest: false } : { number: lift.lift, isRest: lift.extent === 'partly' };
+}
+
+/** Where the floor of a room of a job stands, over its pours. */
+export function roomFloorOf(reading: Pick<JobReading, 'whole'>, roomId: string): RoomFloor {
+  return roomFloor(reading.whole.pours, reading.whole.pourEvents, roomId);
+}
 
 /** Mixed volume a bag puts on the floor, m3. */
 function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
@@ -101,7 +116,7 @@ function placedM3(sheet: EffectiveSheet, estimate: RoomEstimate): number {
 }
 
 /** The least thickness the sheet allows in one lift, m. */
-const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
+export const leastOf = (sheet: EffectiveSheet): number => sheet.liftM.value.least;
 
 /**
  * Reads the pour of some rooms; a message says what is still to be done before it can be planned.
@@ -116,37 +131,46 @@ export function readPour(
   tempC: number | null = null,
   opened: Pick<Pour, 'plans' | 'lift'> | null = null,
 ): Parsed<PourReading> {
-  const rooms = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
+  const asked = roomIds.flatMap((id) => reading.rooms.find((r) => r.room.id === id) ?? []);
+  const rooms = opened === null ? stillToPour(reading, asked) : asked;
   const lead = rooms[0];
-  if (lead === undefined) return { ok: false, message: 'There is no room to pour: choose the rooms of this pour.' };
+  if (lead === undefined) return { ok: false, message: 'Select the rooms of this pour.' };
   const material = lead.material;
   const powder = material?.powder ?? null;
-  if (material === null || powder === null)
-    return { ok: false, message: `No powder is chosen for the ${lead.room.name.toLowerCase()} yet: choose it on the estimate.` };
+  if (material === null || powder === null) return { ok: false, message: `Choose a product for ${lead.room.name} on Estimate.` };
   const sheet = lead.estimate?.takeoff.sheet ?? null;
   if (lead.estimate === null || sheet === null)
-    return { ok: false, message: `The ${lead.room.name.toLowerCase()} is not estimated yet: take its readings and choose a level.` };
+    return { ok: false, message: `${lead.room.name} has no estimate yet. Take readings and choose a finish elevation.` };
   const plans = rooms.map(
     (at) =>
       opened?.plans?.find((f) => f.roomId === at.room.id)?.plan ??
       at.jobRoom.pourPlan ??
       firstPourPlan(at, reading.whole.business.ownTimes),
   );
-  const lifts = rooms.map((at) => opened?.lift ?? nextLift(reading.whole.pours, at.room.id));
-  const apart = liftsApart(rooms, lifts);
+  const floors = rooms.map((at) => roomFloorOf(reading, at.room.id));
+  const lifts = rooms.map((at, i): RoomLift => {
+    const next = floors[i] === undefined ? { number: 1, isRest: false } : nextLift(floors[i]);
+    return { number: opened?.lift ?? next.number, of: liftsOf(at), isRest: opened === null && next.isRest };
+  });
+  const apart = liftsApart(
+    rooms,
+    lifts.map((lift) => lift.number),
+  );
   if (apart !== null) return { ok: false, message: apart };
   const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
   const pourRooms: PourRoom[] = [];
   for (const [i, at] of rooms.entries()) {
     const name = at.room.name;
     if (at.jobRoom.materialId !== lead.jobRoom.materialId)
-      return { ok: false, message: `${name} takes another powder than ${lead.room.name}: pour it on its own.` };
-    const depth = at.estimate === null ? null : depthOf(at.estimate, lifts[i] ?? 1);
+      return { ok: false, message: `${name} uses a different product than ${lead.room.name}. Pour it separately.` };
+    const depth = at.estimate === null ? null : depthOf(at.estimate, lifts[i]?.number ?? 1);
     if (depth === null) {
-      const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take its readings first.';
-      return { ok: false, message: `The depth of ${name.toLowerCase()} is not known yet. ${why}` };
+      const why = at.estimate?.survey.state === 'waiting' ? at.estimate.survey.message : 'Take readings first.';
+      return { ok: false, message: `The pour depth of ${name} is unknown. ${why}` };
     }
-    pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth });
+    const floor = floors[i];
+    const only = lifts[i]?.isRest === true && floor !== undefined ? openFloor(floor) : null;
+    pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth, only });
   }
   const clocks = clocksAt(powder, tempC ?? first.airTempC);
   const bagYieldM3 = placedM3(sheet, lead.estimate);
@@ -166,7 +190,8 @@ export function readPour(
     ok: true,
     value: {
       rooms,
-      lift: liftOf(rooms, lifts),
+      lift: liftOf(lifts),
+      lifts,
       plans,
       first,
       doorways,
@@ -198,6 +223,12 @@ export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
   });
 }
 
+/** The rooms with floor still to be placed; all of them where none has any. A room whose last lift is whole is not poured again. */
+function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readonly RoomReading[] {
+  const left = rooms.filter((at) => nextLift(roomFloorOf(reading, at.room.id)).number <= liftsOf(at));
+  return left.length === 0 ? rooms : left;
+}
+
 const liftsOf = (at: RoomReading): number => at.estimate?.takeoff.lifts?.count ?? 1;
 
 /** Rooms of several lifts must be at the same one: a pour is one lift for all of them. A sentence where they are not. */
@@ -206,18 +237,18 @@ function liftsApart(rooms: readonly RoomReading[], lifts: readonly number[]): st
   const [first] = several;
   const other = several.find((each) => each.lift !== first?.lift);
   if (first === undefined || other === undefined) return null;
-  return `${first.name} is at lift ${first.lift} and ${other.name} at lift ${other.lift}: pour them apart.`;
+  return `${first.name} is at lift ${first.lift} and ${other.name} is at lift ${other.lift}. Pour them separately.`;
 }
 
-function liftOf(rooms: readonly RoomReading[], lifts: readonly number[]): PourReading['lift'] {
-  return { number: Math.max(...lifts), of: Math.max(...rooms.map(liftsOf)) };
+function liftOf(lifts: readonly RoomLift[]): PourReading['lift'] {
+  return { number: Math.max(...lifts.map((lift) => lift.number)), of: Math.max(...lifts.map((lift) => lift.of)) };
 }
 
-/** Which lift a pour is, in words; empty where there is but one: `lift 1 of 2, the deep places`. */
+/** Which lift a pour is, in words; empty where there is only one: `lift 1 of 2, deep areas`. */
 export function liftWords({ number, of }: PourReading['lift']): string {
   if (of < 2) return '';
   const lift = Math.min(number, of);
-  return `lift ${lift} of ${of}, ${lift < of ? 'the deep places' : 'the whole floor'}`;
+  return `lift ${lift} of ${of}, ${lift < of ? 'deep areas' : 'all of the floor'}`;
 }
 
 /** The pour of a room that is under way; null when none is. */
@@ -236,19 +267,10 @@ export function lastPour(pours: readonly Pour[], roomId: string): Pour | null {
 }
 
 /** The plan of the room that takes all the others along; the first one's where none does. */
-function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]): PourPlan | undefined {
+export function leadingPlan(rooms: readonly RoomReading[], plans: readonly PourPlan[]): PourPlan | undefined {
   const takes = (plan: PourPlan, own: string) => rooms.every(({ room }) => room.id === own || (plan.withRoomIds ?? []).includes(room.id));
   const lead = rooms.length < 2 ? 0 : plans.findIndex((plan, i) => takes(plan, rooms[i]?.room.id ?? ''));
   return plans[Math.max(0, lead)];
-}
-
-/** Reads a pour on record, against the plan it was opened with. Parameters as of {@link readPour}. */
-export function readPourRecord(
-  reading: JobReading,
-  pour: Pick<Pour, 'roomIds' | 'plans' | 'lift'>,
-  tempC: number | null = null,
-): Parsed<PourReading> {
-  return readPour(reading, pour.roomIds, tempC, pour);
 }
 
 /** The rooms of a go that a room's plan takes along, in pouring order: itself first, unless the plan names its place. */

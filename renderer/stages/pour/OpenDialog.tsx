@@ -4,7 +4,7 @@ import { ActionButton } from '../../parts/ActionButton.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { bagsWords } from './pour-words.ts';
+import { bagsWords } from '../../../shared-core/pour/log-words.ts';
 
 interface OpenProps {
   readonly room: string;

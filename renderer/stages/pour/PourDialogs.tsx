@@ -1,5 +1,6 @@
 import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { enterPaper, openPour } from '../../book/pour-commands.ts';
@@ -27,6 +28,7 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
     materialId: read.material.id,
     bagsPlanned: read.bagsNeeded,
     plans: read.rooms.map((r, i) => ({ roomId: r.room.id, plan: read.plans[i] ?? read.first })),
+    asPoured: pouredPlanOf(read),
   };
   if (shown === 'open')
     return (

@@ -24,7 +24,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { coveredBy, plannedPlacement, pourPicture } from './pour-picture.ts';
-import { eventWords } from './pour-words.ts';
+import { entryWords } from '../../../shared-core/pour/log-words.ts';
 
 interface DoneProps {
   readonly reading: JobReading;
@@ -73,11 +73,11 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
                 <span>{formatInstantTime(event.at, zone, locale)}</span>
                 <span>
                   {undone ? (
-                    <s>{eventWords(event, layout, locale)}</s>
+                    <s>{entryWords(event, { layout: layout, locale })}</s>
                   ) : event.kind === 'note' ? (
                     event.text
                   ) : (
-                    eventWords(event, layout, locale)
+                    entryWords(event, { layout: layout, locale })
                   )}
                   {event.kind === 'incident' && event.note !== '' && `: ${event.note}`}
                 </span>

@@ -16,7 +16,8 @@ import type { ScaledPhoto } from '../../parts/scale-photo.ts';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { eventWords, INCIDENTS } from './pour-words.ts';
+import { entryWords } from '../../../shared-core/pour/log-words.ts';
+import { INCIDENTS } from './pour-words.ts';
 import type { Makes } from './use-pour-log.ts';
 import './pour-else.css';
 
@@ -214,7 +215,9 @@ export function PourElse({ jobId, state, plan, events, zone, hasSound, onSound, 
         {[...state.entries].reverse().map(({ event, undone }) => (
           <li key={event.id}>
             <span>{formatInstantTime(event.at, zone, locale)}</span>
-            <span>{undone ? <s>{eventWords(event, plan.layout, locale)}</s> : wordsOf(event, events, plan.layout, locale)}</span>
+            <span>
+              {undone ? <s>{entryWords(event, { layout: plan.layout, locale })}</s> : wordsOf(event, events, plan.layout, locale)}
+            </span>
           </li>
         ))}
       </ol>
@@ -256,11 +259,13 @@ function Photos({ label, photos, onPhoto }: PhotosProps) {
 
 /** An entry that takes another back says which. */
 function wordsOf(event: PourEvent, events: readonly PourEvent[], layout: PourLayout | null, locale: string): string {
-  if (event.kind === 'incident' && event.note !== '') return `${eventWords(event, layout, locale)}: ${event.note}`;
+  if (event.kind === 'incident' && event.note !== '') return `${entryWords(event, { layout: layout, locale })}: ${event.note}`;
   if (event.kind === 'note') return event.text;
-  if (event.kind !== 'undone') return eventWords(event, layout, locale);
+  if (event.kind !== 'undone') return entryWords(event, { layout: layout, locale });
   const other = events.find((e) => e.id === event.eventId);
-  return other === undefined ? eventWords(event, layout, locale) : `taken back: ${eventWords(other, layout, locale)}`;
+  return other === undefined
+    ? entryWords(event, { layout: layout, locale })
+    : `taken back: ${entryWords(other, { layout: layout, locale })}`;
 }
 
 function Line({ keys, word, onPress }: { readonly keys: string; readonly word: string; readonly onPress: () => void }) {

@@ -6,7 +6,7 @@ import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-s
 import { runOutOf } from '../../../shared-core/pour/run-out.ts';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { bagsWords } from './pour-words.ts';
+import { bagsWords } from '../../../shared-core/pour/log-words.ts';
 
 interface FactsProps {
   readonly state: PourState;

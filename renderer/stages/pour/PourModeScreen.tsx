@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import { useLocation } from 'wouter';
-import { readPourRecord } from '../../../shared-core/standing/read-pour.ts';
+import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';

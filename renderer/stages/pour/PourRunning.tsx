@@ -18,7 +18,7 @@ import { PourAsk } from './PourAsk.tsx';
 import { PourElse } from './PourElse.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
-import { eventWords } from './pour-words.ts';
+import { entryWords } from '../../../shared-core/pour/log-words.ts';
 import { useAwake } from './use-awake.ts';
 import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';
@@ -128,7 +128,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           keys="u"
           onPress={undo}
           disabled={state.undoable === null}
-          detail={state.undoable === null ? 'nothing yet' : eventWords(state.undoable, plan.layout, locale)}
+          detail={state.undoable === null ? 'nothing yet' : entryWords(state.undoable, { layout: plan.layout, locale })}
         >
           Undo
         </PourButton>
@@ -140,7 +140,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
         </PourButton>
       </footer>
       <p className="hidden-words" role="status">
-        {log.last === null ? '' : `Logged: ${eventWords(log.last, plan.layout, locale)}.`}
+        {log.last === null ? '' : `Logged: ${entryWords(log.last, { layout: plan.layout, locale })}.`}
       </p>
       {log.asked !== null && <PourAsk question={log.asked.question} onAnswer={log.answer} />}
       {isElse && log.asked === null && (

@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
-import { lastPour, readPour, readPourRecord, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
+import { lastPour, readPour, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
+import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';

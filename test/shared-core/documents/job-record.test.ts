@@ -66,7 +66,7 @@ describe('the record of a job', () => {
     const flat = text.replace(/\s+/g, ' ');
     for (const event of whole.pourEvents) {
       if (event.kind === 'lot') expect(flat).toContain(`Lot ${event.lot}`);
-      if (event.kind === 'placed') expect(flat).toContain(`Batch ${event.batch} landed`);
+      if (event.kind === 'placed') expect(flat).toContain(`Batch ${event.batch} placed`);
     }
     for (const room of whole.rooms) expect(flat).toContain(room.name);
     for (const line of whole.job.rooms.flatMap((r) => r.signed)) expect(flat).toContain(line.initials);
@@ -93,7 +93,7 @@ describe('the record of a job', () => {
     };
     const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW);
     const text = JSON.stringify(tree.blocks);
-    expect(text).toContain('taken back, entry 900');
+    expect(text).toContain('Voided by entry 900');
     expect(text).toContain(`Entry ${placed.seq} taken back`);
   });
 

@@ -76,7 +76,8 @@ describe('pourState', () => {
     const p = new Pouring();
     for (const min of [0, 4, 8]) p.land(min);
     for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
-    expect(p.state(10).oldestEdge?.besideBatch).toBe(3);
+    // Three batches fill two lanes: the second reaches past the middle of lane 2, beside lane 3.
+    expect(p.state(10).oldestEdge?.besideBatch).toBe(2);
     p.log(11, (s, stamp) => finishedEntry(s, PLAN, stamp, null));
     expect(p.state(12).oldestEdge).toBeNull();
     expect(p.state(12).phase).toBe('finished');
@@ -108,7 +109,7 @@ describe('pourState', () => {
     const s = p.state(-56 + 7);
     expect(s.batches.map((b) => b.placedMin)).toEqual([0, 4, 4]);
     expect(s.nowMin).toBe(7);
-    expect(s.notices.join(' ')).toContain('clock went back by 56 minutes');
+    expect(s.notices.join(' ')).toContain('clock went back 56 minutes');
     // The log stands still at the jump; that is no key hit twice.
     expect(p.asked).toBeNull();
     expect(s.notices.join(' ')).not.toContain('within a second');
@@ -120,7 +121,7 @@ describe('pourState', () => {
     expect(p.state(10).oldestEdge?.ageMin).toBe(10);
     expect(gapWords(at(0), at(10), 1000)).toContain('asleep for 10 minutes');
     expect(gapWords(at(0), at(0.02), 1000)).toBeNull();
-    expect(gapWords(at(0), at(-5), 1000)).toContain('went back by 5 minutes');
+    expect(gapWords(at(0), at(-5), 1000)).toContain('went back 5 minutes');
   });
 
   it('asks about a batch logged twice in a second', () => {
@@ -140,7 +141,7 @@ describe('pourState', () => {
     expect(p.asked).toContain('only 1 of 2 bags');
     const s = p.state(5);
     expect([s.placed, s.bagsLeft]).toEqual([2, -1]);
-    expect(s.notices.join(' ')).toContain('count the stack');
+    expect(s.notices.join(' ')).toContain('Count the stack');
     p.log(6, (state, stamp) => bagsAddedEntry(state, stamp, 10));
     expect(p.state(7).bagsLeft).toBe(9);
   });

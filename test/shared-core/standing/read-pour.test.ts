@@ -6,22 +6,25 @@ import {
   liftWords,
   middleJoint,
   readPour,
-  readPourRecord,
   roomsOfGo,
   runningPour,
   withTaskTime,
 } from '../../../shared-core/standing/read-pour.ts';
+import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
+import type { ComputedLayout } from '../../../shared-core/pour/layout.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (whole === undefined) throw new Error('The sample has the job that is poured today.');
-const reading = readJob(whole, NOW);
+// No room of it is poured yet: what is poured already is not planned again.
+const unpoured = { ...whole, pours: [], pourEvents: [] };
+const reading = readJob(unpoured, NOW);
 const withRooms = (how: (room: JobRoom) => JobRoom): JobReading =>
-  readJob({ ...whole, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
+  readJob({ ...unpoured, job: { ...whole.job, rooms: whole.job.rooms.map(how) } }, NOW);
 const family = reading.rooms.find((r) => r.room.id === 'sample-family');
 if (family === undefined) throw new Error('The sample has a family room.');
 
@@ -40,7 +43,7 @@ describe('a pour in two lifts', () => {
     return { read: read.value, layout: read.value.layout.value };
   };
   const depthAt = (layout: ReturnType<typeof poured>['layout'], xM: number, yM: number): number => {
-    const depth = layout.bays[0]?.depth ?? 0;
+    const depth = (layout as ComputedLayout).bays[0]?.depth ?? 0;
     return typeof depth === 'number' ? depth : depth({ xM, yM });
   };
 
@@ -62,8 +65,8 @@ describe('a pour in two lifts', () => {
     expect(low.layout.volumeM3).toBeGreaterThan(0);
     expect(low.layout.volumeM3).toBeLessThan(top.layout.volumeM3 / 2);
     expect(low.layout.lanes.length).toBeLessThan(top.layout.lanes.length);
-    expect(liftWords(low.read.lift)).toBe('lift 1 of 2, the deep places');
-    expect(liftWords(top.read.lift)).toBe('lift 2 of 2, the whole floor');
+    expect(liftWords(low.read.lift)).toBe('lift 1 of 2, deep areas');
+    expect(liftWords(top.read.lift)).toBe('lift 2 of 2, all of the floor');
     const first = readPour(hall, ['sample-hall']);
     expect(first.ok && first.value.bagsNeeded).toBe(low.read.bagsNeeded);
   });
@@ -93,10 +96,19 @@ describe('a pour in two lifts', () => {
     };
     const both = readPour(readJob(two, NOW), ['sample-hall', twin]);
     expect(both.ok && both.value.lift).toEqual({ number: 1, of: 2 });
-    const begun = { ...two, pours: [{ ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 }] };
+    const pour = { ...lent, jobId: odell.job.id, roomIds: ['sample-hall'], lift: 1 };
+    const stamp = { pourId: pour.id, at: pour.startedAt ?? NOW, estimated: false };
+    const begun = {
+      ...two,
+      pours: [pour],
+      pourEvents: [
+        { ...stamp, id: 'event-1', seq: 1, kind: 'placed' as const, batch: 1, roomId: 'sample-hall', lane: 1, bags: 2 },
+        { ...stamp, id: 'event-2', seq: 2, kind: 'finished' as const, bagsLeft: 0, floor: 'whole' as const },
+      ],
+    };
     expect(readPour(readJob(begun, NOW), ['sample-hall', twin])).toEqual({
       ok: false,
-      message: 'Hall is at lift 2 and Second hall at lift 1: pour them apart.',
+      message: 'Hall is at lift 2 and Second hall is at lift 1. Pour them separately.',
     });
     const own = readPour(readJob(begun, NOW), ['sample-hall']);
     expect(own.ok && own.value.lift).toEqual({ number: 2, of: 2 });
@@ -128,16 +140,16 @@ describe('a pour read from a job', () => {
   });
 
   it('says what is missing, room by room', () => {
-    expect(readPour(reading, [])).toMatchObject({ ok: false, message: expect.stringContaining('choose the rooms') });
+    expect(readPour(reading, [])).toMatchObject({ ok: false, message: expect.stringContaining('Select the rooms') });
     const bare = withRooms((r) => ({ ...r, materialId: null }));
-    expect(readPour(bare, ['sample-family'])).toMatchObject({ ok: false, message: expect.stringContaining('No powder is chosen') });
+    expect(readPour(bare, ['sample-family'])).toMatchObject({ ok: false, message: expect.stringContaining('Choose a product') });
   });
 
   it('refuses rooms of two powders in one go, and names the odd one', () => {
     const two = withRooms((r) => (r.roomId === 'sample-sunroom' ? { ...r, materialId: 'another' } : r));
     expect(readPour(two, ['sample-family', 'sample-sunroom'])).toMatchObject({
       ok: false,
-      message: expect.stringContaining('Sunroom takes another'),
+      message: expect.stringContaining('Sunroom uses a different product'),
     });
   });
 

@@ -1,0 +1,102 @@
+/**
+ * What a pour is read against, stored with it when it starts: the floor, its lanes and batches, and the product. Later changes to a
+ * wall, a yield or a healing time do not rewrite it.
+ */
+import { z } from 'zod';
+import { count, finite, idSchema, nameText, notNegative, pointSchema, positive } from './fields.ts';
+import { materialSchema } from './material.ts';
+import { holeSchema, openingSchema } from './plan-fields.ts';
+
+/** A piece of floor: one outline and its cut-outs, meters on the room's own axes. */
+const regionSchema = z.strictObject({ outline: z.array(pointSchema).max(2000), holes: z.array(z.array(pointSchema).max(2000)).max(60) });
+
+export const pouredLaneSchema = z.strictObject({
+  number: count.min(1),
+  bay: count,
+  roomId: idSchema,
+  inRoom: count.min(1),
+  pieces: z.array(regionSchema).max(200),
+  areaM2: notNegative,
+  volumeM3: notNegative,
+  startM3: notNegative,
+  forward: z.boolean(),
+  /** Unit vector along the lane. */
+  axes: z.strictObject({ ux: finite, uy: finite }),
+});
+
+const pouredBatchSchema = z.strictObject({
+  number: count.min(1),
+  roomId: idSchema,
+  lane: count.min(1),
+  volumeM3: notNegative,
+  share: notNegative,
+  bags: notNegative,
+  areaM2: notNegative,
+  pieces: z
+    .array(
+      z.strictObject({
+        lane: count.min(1),
+        floor: z.array(regionSchema).max(200),
+        areaM2: notNegative,
+        volumeM3: notNegative,
+        fromM: finite,
+        toM: finite,
+      }),
+    )
+    .max(200),
+  centroid: pointSchema,
+  meets: z.array(count).max(200),
+});
+
+const pouredSeamSchema = z.strictObject({
+  kind: z.enum(['lane', 'batch', 'doorway']),
+  newer: count,
+  older: count,
+  from: pointSchema,
+  to: pointSchema,
+  lengthM: notNegative,
+  points: z.array(z.strictObject({ at: pointSchema, newer: count, older: count, newerPart: finite, olderPart: finite })).max(20_000),
+});
+
+export const pouredLayoutSchema = z.strictObject({
+  lanes: z.array(pouredLaneSchema).max(600),
+  batches: z.array(pouredBatchSchema).max(2000),
+  seams: z.array(pouredSeamSchema).max(4000),
+  batchM3: positive,
+  bagsPerBatch: positive,
+  areaM2: positive,
+  volumeM3: positive,
+  pattern: z.enum(['back-and-forth', 'one-way']),
+});
+
+export const pouredRoomSchema = z.strictObject({
+  roomId: idSchema,
+  name: nameText,
+  /** Which lift of this room it is, from 1, and how many the room was planned in. Rooms of one pour may differ. */
+  lift: count.min(1),
+  liftsPlanned: count.min(1),
+  plan: z.strictObject({
+    outline: z.array(pointSchema).max(400),
+    holes: z.array(holeSchema).max(40),
+    openings: z.array(openingSchema).max(40),
+  }),
+  /** True when only the floor an earlier pour of this lift left open was to be placed. */
+  isRest: z.boolean(),
+});
+
+export const pouredPlanSchema = z.strictObject({
+  rooms: z.array(pouredRoomSchema).min(1).max(20),
+  /** Null when the pour was started without a layout. */
+  layout: pouredLayoutSchema.nullable(),
+  /** The product as its data sheet stood. */
+  material: materialSchema,
+  /** Placed volume per bag, m3: the yield less waste. */
+  bagYieldM3: positive,
+  /** Minimum thickness of a lift, m. */
+  minThicknessM: notNegative,
+  /** Temperature the plan was made for, used until one is read on site. */
+  plannedTempC: finite,
+});
+/** What a pour is read against, as it stood when the pour started. */
+export type PouredPlan = z.infer<typeof pouredPlanSchema>;
+export type PouredPlanRoom = z.infer<typeof pouredRoomSchema>;

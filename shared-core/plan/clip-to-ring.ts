@@ -1,0 +1,75 @@
+/** Cutting a region with an area drawn on the plan: what lies inside it and what lies outside, exactly. */
+import type { Point } from '../book/fields.ts';
+import { rightOf, splitByLine } from './bays.ts';
+import { clipToHalfPlane, type HalfPlane, otherSide } from './clip.ts';
+import { turned } from './polygon.ts';
+import { type Region, regionAreaM2 } from './region.ts';
+
+/** Pieces smaller than this are left by rounding, m2. */
+const DUST_M2 = 1e-9;
+/** A drawn area divides into at most as many convex parts as it has corners. */
+const MOST_PARTS = 400;
+
+const turnAt = (ring: readonly Point[], i: number): number => {
+  const a = ring[(i + ring.length - 1) % ring.length];
+  const b = ring[i];
+  const c = ring[(i + 1) % ring.length];
+  if (a === undefined || b === undefined || c === undefined) return 0;
+  return (b.xM - a.xM) * (c.yM - b.yM) - (b.yM - a.yM) * (c.xM - b.xM);
+};
+
+/** A simple ring divided into convex rings: it is split along a side of each reflex corner until none is left. */
+function convexRings(ring: readonly Point[]): readonly (readonly Point[])[] {
+  const open: Region[] = [{ outline: ring, holes: [] }];
+  const convex: (readonly Point[])[] = [];
+  while (open.length > 0 && convex.length + open.length < MOST_PARTS) {
+    const next = open.pop();
+    if (next === undefined) break;
+    const corners = turned(next.outline, 'clockwise');
+    const reflex = corners.findIndex((_, i) => turnAt(corners, i) < -1e-12);
+    const a = corners[(reflex + corners.length - 1) % corners.length];
+    const b = corners[reflex];
+    const parts = reflex < 0 || a === undefined || b === undefined ? [] : splitByLine({ outline: corners, holes: [] }, a, b);
+    if (parts.length < 2) convex.push(corners);
+    else open.push(...parts);
+  }
+  return convex;
+}
+
+/** The sides of a convex ring, each as the half-plane that holds the ring. */
+function sidesOfConvex(ring: readonly Point[]): HalfPlane[] {
+  return turned(ring, 'clockwise').flatMap((from, i, all) => {
+    const to = all[(i + 1) % all.length];
+    const half = to === undefined ? null : rightOf(from, to);
+    return half === null ? [] : [half];
+  });
+}
+
+const withoutDust = (pieces: readonly Region[]): Region[] => pieces.filter((piece) => regionAreaM2(piece) > DUST_M2);
+
+/**
+ * Divides a region by a drawn area.
+ * @param region the floor, meters
+ * @param ring corners of the drawn area, not crossing itself, either way round
+ */
+export function clipToRing(
+  region: Region,
+  ring: readonly Point[],
+): { readonly inside: readonly Region[]; readonly outside: readonly Region[] } {
+  let outside: Region[] = [region];
+  const inside: Region[] = [];
+  for (const part of convexRings(ring)) {
+    const sides = sidesOfConvex(part);
+    const next: Region[] = [];
+    for (const piece of outside) {
+      let rest: readonly Region[] = [piece];
+      for (const half of sides) {
+        next.push(...withoutDust(rest.flatMap((one) => clipToHalfPlane(one, otherSide(half)))));
+        rest = rest.flatMap((one) => clipToHalfPlane(one, half));
+      }
+      inside.push(...withoutDust(rest));
+    }
+    outside = next;
+  }
+  return { inside, outside };
+}

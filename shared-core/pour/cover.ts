@@ -1,0 +1,146 @@
+/**
+ * Which floor each logged batch covers. Batches go down one after the other along the lanes; a batch that was scraped out leaves a gap
+ * that the next batch fills; a lane marked finished ties the bags placed so far to the end of that lane, whatever the plan gave it.
+ */
+import type { PourEvent } from '../book/pour-record.ts';
+import type { PourLayout } from './layout.ts';
+import type { LogEntry } from './log-time.ts';
+
+/** A stretch of the pour, in planned bags from its start. */
+export type CoverPart = {
+  readonly fromBags: number;
+  readonly toBags: number;
+  /** The batch that lies there now; null where a batch was scraped out and nothing filled it. */
+  readonly batch: number | null;
+  /** The batch that was scraped out there last; null when none was. */
+  readonly scraped: number | null;
+};
+
+export type Cover = {
+  readonly parts: readonly CoverPart[];
+  /** Planned bags of all of the pour. */
+  readonly totalBags: number;
+  /** How far the pour has come, in planned bags. */
+  readonly frontBags: number;
+};
+
+/** Rounding of whole bags against a planned volume, in bags. */
+const SLACK_BAGS = 0.05;
+
+type Stretch = { from: number; to: number; batch: number | null; scraped: number | null };
+type Anchor = { readonly raw: number; readonly planned: number };
+
+/** Planned bags of one m3. */
+export const bagsPerM3 = (layout: Pick<PourLayout, 'bagsPerBatch' | 'batchM3'>): number => layout.bagsPerBatch / layout.batchM3;
+
+/** Puts a batch on the floor: first into what was scraped out, then onward from the front. Returns the new front. */
+function place(stretches: Stretch[], batch: number, bags: number, front: number): number {
+  let left = bags;
+  for (const [i, stretch] of [...stretches.entries()]) {
+    if (left <= 1e-9) break;
+    if (stretch.batch !== null) continue;
+    const size = stretch.to - stretch.from;
+    if (size <= left + 1e-9) {
+      stretch.batch = batch;
+      left -= size;
+      continue;
+    }
+    const at = stretches.indexOf(stretch);
+    stretches.splice(at < 0 ? i : at, 1, { ...stretch, to: stretch.from + left, batch }, { ...stretch, from: stretch.from + left });
+    left = 0;
+  }
+  if (left <= 1e-9) return front;
+  stretches.push({ from: front, to: front + left, batch, scraped: null });
+  return front + left;
+}
+
+/** Planned bags at a number of bags placed: straight between the marked lane ends, one for one after the last. */
+function plannedAt(anchors: readonly Anchor[], raw: number, capBags: number): number {
+  for (let i = 0; i + 1 < anchors.length; i++) {
+    const a = anchors[i];
+    const b = anchors[i + 1];
+    if (a === undefined || b === undefined || raw > b.raw) continue;
+    return b.raw - a.raw < 1e-9 ? b.planned : a.planned + ((raw - a.raw) / (b.raw - a.raw)) * (b.planned - a.planned);
+  }
+  const last = anchors.at(-1) ?? { raw: 0, planned: 0 };
+  return Math.min(capBags, last.planned + (raw - last.raw));
+}
+
+/** Marks at one number of bags are one mark, at the farther lane end. */
+function withAnchor(anchors: readonly Anchor[], anchor: Anchor): Anchor[] {
+  const before = anchors.filter((a, i) => i === 0 || (a.raw < anchor.raw - 1e-9 && a.planned < anchor.planned - 1e-9));
+  return [...before, anchor];
+}
+
+function isSaidWhole(live: readonly LogEntry[]): boolean {
+  const last = live.findLast(({ event }) => event.kind === 'finished')?.event;
+  return last?.kind === 'finished' && last.floor === 'whole';
+}
+
+/**
+ * The floor covered so far.
+ * @param live entries that count, corrections applied
+ */
+export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
+  const perM3 = bagsPerM3(layout);
+  const totalBags = layout.volumeM3 * perM3;
+  const endOf = (lane: number): number => {
+    const s = layout.lanes[lane - 1];
+    return s === undefined ? totalBags : (s.startM3 + s.volumeM3) * perM3;
+  };
+  const stretches: Stretch[] = [];
+  const placed = new Set<number>();
+  const thrownOut = new Set<number>();
+  let front = 0;
+  let anchors: Anchor[] = [{ raw: 0, planned: 0 }];
+  let lanesDone = 0;
+  const isLane = (event: PourEvent): boolean => {
+    const next = layout.lanes[lanesDone];
+    return event.kind === 'lane-finished' && next?.roomId === event.roomId && next.inRoom === event.lane;
+  };
+  for (const { event } of [...live].sort((a, b) => a.min - b.min || a.event.seq - b.event.seq)) {
+    if (event.kind === 'placed' && !placed.has(event.batch) && !thrownOut.has(event.batch)) {
+      placed.add(event.batch);
+      front = place(stretches, event.batch, event.bags, front);
+    } else if (event.kind === 'discarded') {
+      thrownOut.add(event.batch);
+      for (const stretch of stretches)
+        if (stretch.batch === event.batch) {
+          stretch.scraped = event.batch;
+          stretch.batch = null;
+        }
+    } else if (isLane(event) && front > 0) {
+      lanesDone += 1;
+      anchors = withAnchor(anchors, { raw: front, planned: endOf(lanesDone) });
+    }
+  }
+  const isFullByCount = front > totalBags - SLACK_BAGS || layout.batches.every((batch) => placed.has(batch.number));
+  const isWhole = isSaidWhole(live) || (lanesDone === 0 && isFullByCount);
+  if (front > 0 && isWhole && lanesDone < layout.lanes.length) anchors = withAnchor(anchors, { raw: front, planned: totalBags });
+  // Where lane ends are marked, a lane that is not marked was not passed.
+  const capBags = lanesDone === 0 ? totalBags : endOf(Math.min(lanesDone + 1, layout.lanes.length));
+  const parts = stretches
+    .map((s) => ({
+      fromBags: plannedAt(anchors, s.from, capBags),
+      toBags: plannedAt(anchors, s.to, capBags),
+      batch: s.batch,
+      scraped: s.scraped,
+    }))
+    .filter((part) => part.toBags - part.fromBags > 1e-9)
+    .sort((a, b) => a.fromBags - b.fromBags);
+  return { parts, totalBags, frontBags: plannedAt(anchors, front, capBags) };
+}
+
+/** For each planned batch whose floor is covered at its middle, the logged batch that lies there. */
+export function coveredBatches(layout: PourLayout, cover: Cover): ReadonlyMap<number, number> {
+  const perM3 = bagsPerM3(layout);
+  const found = new Map<number, number>();
+  let before = 0;
+  for (const batch of layout.batches) {
+    const middle = before + (batch.volumeM3 * perM3) / 2;
+    before += batch.volumeM3 * perM3;
+    const part = cover.parts.find((p) => p.fromBags <= middle && middle <= p.toBags);
+    if (part?.batch != null) found.set(batch.number, part.batch);
+  }
+  return found;
+}

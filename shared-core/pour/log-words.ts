@@ -1,0 +1,166 @@
+/** Entries of a pour log in words, as pour mode, the job record and undo name them. */
+import type { IncidentKind, MarkedState, PourEvent } from '../book/pour-record.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import { formatLiquid } from '../measure/volume.ts';
+import type { PourLayout } from './layout.ts';
+
+export type LogWordsPlace = {
+  readonly units: UnitSystem;
+  readonly locale: string;
+  /** Lane numbers of several rooms are those of the layout; null takes the room's own. */
+  readonly layout: PourLayout | null;
+  /** A room's name; empty where one room is poured. */
+  readonly roomName: (roomId: string | null) => string;
+};
+
+export const INCIDENT_WORDS: Readonly<Record<IncidentKind, string>> = {
+  'blocked-outlet': 'Blocked outlet',
+  spill: 'Spill',
+  'dry-spot': 'Dry spot',
+  leak: 'Leak',
+  'wrong-water': 'Wrong water',
+  lumps: 'Lumps in the mix',
+  'old-batch': 'Batch past its working time',
+  'power-lost': 'Power lost',
+  'water-lost': 'Water lost',
+  'crew-lost': 'Crew member out',
+  'mixer-down': 'Mixer down',
+  'short-of-bags': 'Short of bags',
+  other: 'Other trouble',
+};
+
+export const MARKED_WORDS: Readonly<Record<MarkedState, string>> = {
+  placed: 'placed',
+  suspect: 'suspect',
+  'not-placed': 'not placed',
+  'taken-out': 'taken out',
+};
+
+/** `2 bags`, `1 bag`. */
+export function bagsWords(bags: number, locale: string): string {
+  return `${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}`;
+}
+
+const joined = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
+
+function readingWords(event: Extract<PourEvent, { kind: 'reading' }>, { units, locale }: LogWordsPlace): string {
+  const temp = (word: string, value: number | null): string => (value === null ? '' : `${word} ${formatTemperature(value, units, locale)}`);
+  return joined([
+    temp('air', event.airTempC),
+    temp('surface', event.surfaceTempC),
+    temp('water', event.waterTempC),
+    temp('powder', event.powderTempC),
+    event.relativeHumidity === null ? '' : `RH ${formatPercent(event.relativeHumidity, 0, locale)}`,
+    event.spreadM === null ? '' : `flow ${formatDepth(event.spreadM, units, locale)}`,
+  ]);
+}
+
+/** A lane's number through the whole pour: entries know it by its room. */
+export function laneNumber(layout: PourLayout | null, roomId: string | null, lane: number): number {
+  return layout?.lanes.find((s) => s.roomId === roomId && s.inRoom === lane)?.number ?? lane;
+}
+
+const because = (why: string): string => (why === '' ? '' : `: ${why}`);
+const by = (name: string): string => (name === '' ? '' : `, ${name}`);
+
+/** One entry, as the log lists it and as Undo names it: `Batch 4 placed`. */
+export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPlace, 'layout' | 'locale'>): string {
+  switch (event.kind) {
+    case 'started':
+      return 'Pour started';
+    case 'mixed':
+      return `Batch ${event.batch} mixed`;
+    case 'placed':
+      return `Batch ${event.batch} placed`;
+    case 'lane-finished':
+      return `Lane ${laneNumber(layout, event.roomId, event.lane)} finished`;
+    case 'incident':
+      return event.batch == null ? INCIDENT_WORDS[event.what] : `${INCIDENT_WORDS[event.what]}, batch ${event.batch}`;
+    case 'discarded':
+      return `Batch ${event.batch} discarded`;
+    case 'corrected':
+      return 'Entry corrected';
+    case 'counted':
+      return `${bagsWords(event.bags, locale)} counted`;
+    case 'marked':
+      return `Area marked ${MARKED_WORDS[event.state]}`;
+    case 'joint':
+      return 'Dam set';
+    case 'spread':
+      return `Batch ${event.batch} spread`;
+    case 'reading':
+      return 'Readings logged';
+    case 'lot':
+      return `Lot ${event.lot}`;
+    case 'bags-added':
+      return `${bagsWords(event.bags, locale)} added`;
+    case 'note':
+      return event.photoIds.length > 0 ? 'Photo added' : 'Note added';
+    case 'undone':
+      return 'Entry voided';
+    case 'finished':
+      return 'Pour finished';
+    case 'resumed':
+      return 'Pour resumed';
+  }
+}
+
+/** What an entry says beyond its name: bags, water, where, why. Empty when nothing. */
+function entryDetail(event: PourEvent, place: LogWordsPlace): string {
+  const { locale, units, roomName } = place;
+  switch (event.kind) {
+    case 'mixed':
+      return joined([bagsWords(event.bags, locale), event.waterL === null ? '' : `${formatLiquid(event.waterL, units, locale)} of water`]);
+    case 'placed':
+      return joined([
+        bagsWords(event.bags, locale),
+        roomName(event.roomId),
+        event.lane === null ? '' : `lane ${laneNumber(place.layout, event.roomId, event.lane)}`,
+      ]);
+    case 'lane-finished':
+      return roomName(event.roomId);
+    case 'incident':
+      return event.note;
+    case 'discarded':
+    case 'resumed':
+      return `${event.why}${by(event.by)}`;
+    case 'counted':
+      return `${event.why}${by(event.by)}`;
+    case 'corrected':
+      return `${joined([event.toAt === null ? '' : 'time', event.toBags === null ? '' : bagsWords(event.toBags, locale)])}${because(event.why)}${by(event.by)}`;
+    case 'marked':
+      return `${joined([roomName(event.roomId), event.why])}${by(event.by)}`;
+    case 'joint':
+      return joined([roomName(event.roomId), event.note]);
+    case 'reading':
+      return readingWords(event, place);
+    case 'note':
+      return event.text;
+    case 'finished':
+      return joined([
+        event.bagsLeft === null ? '' : `${bagsWords(event.bagsLeft, locale)} left`,
+        event.floor === 'whole' ? 'all of the floor placed' : event.floor === 'partly' ? 'part of the floor placed' : '',
+      ]);
+    default:
+      return '';
+  }
+}
+
+/**
+ * One entry in full, as the log and the job record list it: `Batch 4 placed: 2 bags, lane 1`.
+ * @param events the whole log: a voided or corrected entry is named
+ */
+export function entryInFull(event: PourEvent, events: readonly PourEvent[], place: LogWordsPlace): string {
+  if (event.kind === 'undone' || event.kind === 'corrected') {
+    const other = events.find((e) => e.id === event.eventId);
+    const what = other === undefined ? 'Entry' : entryWords(other, place);
+    if (event.kind === 'undone') return `Voided: ${what}`;
+    return `Corrected: ${what}. ${entryDetail(event, place)}`;
+  }
+  const detail = entryDetail(event, place);
+  return detail === '' ? entryWords(event, place) : `${entryWords(event, place)}: ${detail}`;
+}

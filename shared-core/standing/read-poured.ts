@@ -1,0 +1,89 @@
+/** A pour on record: what is stored with it when it starts, and how it is read again. */
+import type { Pour } from '../book/pour-record.ts';
+import type { PouredPlan } from '../book/poured-plan.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { clocksAt } from '../pour/clocks.ts';
+import { openDoorways } from '../pour/doorways.ts';
+import { pourTempC } from '../pour/placed-floor.ts';
+import { storedLayout } from '../pour/stored-layout.ts';
+import type { JobReading, RoomReading } from './read-job.ts';
+import { firstPourPlan, leadingPlan, readPour, type PourReading } from './read-pour.ts';
+
+/** What a pour stores of its plan when it starts: the floor, the layout and the product. */
+export function pouredPlanOf(read: PourReading): PouredPlan {
+  const { material } = read;
+  return {
+    rooms: read.rooms.map(({ room }, i) => {
+      const lift = read.lifts[i];
+      return {
+        roomId: room.id,
+        name: room.name,
+        lift: lift?.number ?? read.lift.number,
+        liftsPlanned: Math.max(1, lift?.of ?? read.lift.of),
+        plan: { outline: room.plan.outline, holes: room.plan.holes, openings: room.plan.openings },
+        isRest: lift?.isRest ?? false,
+      };
+    }),
+    layout: read.layout.ok ? storedLayout(read.layout.value) : null,
+    material,
+    bagYieldM3: read.bagYieldM3,
+    minThicknessM: read.leastM,
+    plannedTempC: read.first.airTempC,
+  };
+}
+
+type Recorded = Pick<Pour, 'roomIds' | 'plans' | 'lift'> & Partial<Pick<Pour, 'id' | 'asPoured' | 'bagsPlanned'>>;
+
+/**
+ * Reads a pour on record against the plan stored with it; a pour without one is read against the job as it is now.
+ * @param tempC temperature of the pour; null takes the last one read in its log, then the planned one
+ */
+export function readPourRecord(reading: JobReading, pour: Recorded, tempC: number | null = null): Parsed<PourReading> {
+  const { id, asPoured } = pour;
+  const readC =
+    tempC ?? (id === undefined ? null : pourTempC({ id, ...(asPoured === undefined ? {} : { asPoured }) }, reading.whole.pourEvents));
+  const powder = asPoured?.material.powder ?? null;
+  if (asPoured === undefined || powder === null) return readPour(reading, pour.roomIds, readC, pour);
+  const rooms = asPoured.rooms.flatMap((stored): RoomReading[] => {
+    const at = reading.rooms.find((r) => r.room.id === stored.roomId);
+    return at === undefined ? [] : [{ ...at, room: { ...at.room, name: stored.name, plan: { ...at.room.plan, ...stored.plan } } }];
+  });
+  const lead = rooms[0];
+  if (lead === undefined) return { ok: false, message: 'The rooms of this pour are no longer in the job.' };
+  const plans = rooms.map(
+    (at) =>
+      pour.plans?.find((p) => p.roomId === at.room.id)?.plan ?? at.jobRoom.pourPlan ?? firstPourPlan(at, reading.whole.business.ownTimes),
+  );
+  const first = leadingPlan(rooms, plans) ?? firstPourPlan(lead, reading.whole.business.ownTimes);
+  const clocks = clocksAt(powder, readC ?? asPoured.plannedTempC);
+  const lanes = asPoured.layout?.lanes ?? [];
+  const lifts = asPoured.rooms.map((r) => ({ number: r.lift, of: r.liftsPlanned, isRest: r.isRest }));
+  return {
+    ok: true,
+    value: {
+      rooms,
+      lift: { number: Math.max(...lifts.map((l) => l.number)), of: Math.max(...lifts.map((l) => l.of)) },
+      lifts,
+      plans,
+      first,
+      doorways: openDoorways(
+        rooms.map(({ room }) => ({ roomId: room.id, plan: room.plan })),
+        first.openDoorways ?? [],
+      ),
+      material: { ...asPoured.material, powder },
+      clocks,
+      bagYieldM3: asPoured.bagYieldM3,
+      bagsNeeded: asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6),
+      layout:
+        asPoured.layout === null ? { ok: false, message: 'This pour was started without a layout.' } : { ok: true, value: asPoured.layout },
+      recordPlan: {
+        layout: asPoured.layout,
+        healingMin: clocks.healingMin,
+        flowLifeMin: clocks.flowLifeMin,
+        bagsPerBatch: asPoured.layout?.bagsPerBatch ?? first.crew.bagsPerBatch,
+      },
+      thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),
+      leastM: asPoured.minThicknessM,
+    },
+  };
+}

@@ -1,0 +1,234 @@
+import { describe, expect, it } from 'vitest';
+import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { powder } from '../substrate/a-floor.ts';
+import { bay, laidOut, rectangle } from './floors.ts';
+
+const sampleMaterial = sampleBook('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
+if (sampleMaterial === undefined) throw new Error('The sample has a product.');
+
+/** Areas are checked against the rectangle itself: 4 by 3 m in three lanes, two batches a lane, 2 m2 a batch. */
+const LAYOUT = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
+const OUTLINE = [
+  { xM: 0, yM: 0 },
+  { xM: 4, yM: 0 },
+  { xM: 4, yM: 3 },
+  { xM: 0, yM: 3 },
+];
+const START = Date.parse('2026-05-12T14:00:00Z');
+const at = (min: number): string => new Date(START + min * 60_000).toISOString();
+
+function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; isRest: boolean; startMin: number }> = {}): Pour {
+  const { lift = 1, liftsPlanned = 1, isRest = false, startMin = 0 } = part;
+  return pourSchema.parse({
+    id,
+    createdAt: at(startMin),
+    changedAt: at(startMin),
+    deletedAt: null,
+    jobId: 'job-1',
+    roomIds: ['room-hall'],
+    lift,
+    materialId: 'powder-1',
+    startedAt: at(startMin),
+    finishedAt: at(startMin + 60),
+    bagsOnSite: 14,
+    bagsPlanned: 12,
+    fromPaper: false,
+    weather: '',
+    notes: '',
+    asPoured: {
+      rooms: [{ roomId: 'room-hall', name: 'Hall', lift, liftsPlanned, plan: { outline: OUTLINE, holes: [], openings: [] }, isRest }],
+      layout: storedLayout(LAYOUT),
+      material: { ...sampleMaterial, powder: powder() },
+      bagYieldM3: 0.01,
+      minThicknessM: 0.003,
+      plannedTempC: 20,
+    },
+  });
+}
+
+class Log {
+  readonly events: PourEvent[] = [];
+  constructor(readonly pourId = 'pour-1') {}
+  add(min: number, event: Record<string, unknown>): this {
+    const seq = this.events.length + 1;
+    this.events.push(
+      pourEventSchema.parse({ id: `${this.pourId}-${seq}`, pourId: this.pourId, seq, at: at(min), estimated: false, ...event }),
+    );
+    return this;
+  }
+  place(...batches: number[]): this {
+    for (const batch of batches) this.add(batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
+    return this;
+  }
+  lane(lane: number, min: number): this {
+    return this.add(min, { kind: 'lane-finished', roomId: 'room-hall', lane });
+  }
+  finish(min: number, floor: 'whole' | 'partly' | null = null): this {
+    return this.add(min, { kind: 'finished', bagsLeft: 0, floor });
+  }
+}
+const only = (pour: Pour, log: Log) => {
+  const [room] = placedFloor(pour, log.events);
+  if (room === undefined) throw new Error('The pour has a room.');
+  return room;
+};
+
+describe('placedFloor', () => {
+  it('is whole when every batch of the plan was placed', () => {
+    const room = only(pourOf('pour-1'), new Log().place(1, 2, 3, 4, 5, 6).finish(30));
+    expect(room.extent).toBe('whole');
+    expect(room.placedM2).toBeCloseTo(12, 6);
+    expect(room.regions.find((r) => r.batch === 4)).toMatchObject({ state: 'placed', placedAt: at(16), lane: 2 });
+    // Two bags of 0.01 m3 over 2 m2: 10 mm.
+    expect(room.regions.find((r) => r.batch === 4)?.thicknessM).toBeCloseTo(0.01, 9);
+  });
+
+  it('leaves the floor beyond the last batch not placed, whatever button ended the pour', () => {
+    const room = only(pourOf('pour-1'), new Log().place(1, 2, 3).finish(30));
+    expect(room.extent).toBe('partly');
+    expect([room.placedM2, room.notPlacedM2]).toEqual([expect.closeTo(6, 6), expect.closeTo(6, 6)]);
+    expect(room.openLanes).toEqual([2, 3]);
+    // Lane 2 is filled from its far end: batch 3 lies on x from 2 to 4.
+    const xs = room.regions.filter((r) => r.batch === 3).flatMap((r) => r.floor.flatMap((f) => f.outline.map((p) => p.xM)));
+    expect([Math.min(...xs), Math.max(...xs)]).toEqual([expect.closeTo(2, 6), expect.closeTo(4, 6)]);
+  });
+
+  it('ties the bags of a leaking lane to the lane, not to the plan', () => {
+    // Lane 1 took five batches where the plan had two; nothing beyond it was placed.
+    const log = new Log().place(1, 2, 3, 4, 5).lane(1, 21).finish(30);
+    const room = only(pourOf('pour-1'), log);
+    expect(room.placedM2).toBeCloseTo(4, 6);
+    expect(room.openLanes).toEqual([2, 3]);
+  });
+
+  it('does not count a lane that was not marked as passed where lanes are marked', () => {
+    const log = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30);
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(8, 6);
+    const said = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30, 'whole');
+    expect(only(pourOf('pour-1'), said).extent).toBe('whole');
+  });
+
+  it('takes a discarded batch off the floor and lets the next batch fill its place', () => {
+    const scraped = new Log().place(1, 2, 3).add(13, { kind: 'discarded', batch: 3, by: '', why: 'wrong water' });
+    const room = only(pourOf('pour-1'), scraped);
+    expect([room.placedM2, room.takenOutM2]).toEqual([expect.closeTo(4, 6), expect.closeTo(2, 6)]);
+    const filled = only(pourOf('pour-1'), scraped.place(4));
+    expect([filled.placedM2, filled.takenOutM2]).toEqual([expect.closeTo(6, 6), 0]);
+    expect(filled.regions.find((r) => r.lane === 2)?.batch).toBe(4);
+  });
+
+  it('ignores a batch that was thrown out before it was placed', () => {
+    const log = new Log().place(1, 2).add(10, { kind: 'mixed', batch: 3, bags: 2, waterL: null });
+    log.add(11, { kind: 'discarded', batch: 3, by: '', why: 'lumps' });
+    const room = only(pourOf('pour-1'), log);
+    expect([room.placedM2, room.takenOutM2]).toEqual([expect.closeTo(4, 6), 0]);
+  });
+
+  it('holds a batch with wrong water as suspect, and a batch older than its working time', () => {
+    const log = new Log().place(1).add(5, { kind: 'incident', what: 'wrong-water', batch: 1, note: '' });
+    log.add(6, { kind: 'mixed', batch: 2, bags: 2, waterL: null });
+    log.add(90, { kind: 'placed', batch: 2, roomId: 'room-hall', lane: 1, bags: 2 });
+    const room = only(pourOf('pour-1'), log);
+    expect(room.suspectM2).toBeCloseTo(4, 6);
+    expect(room.regions.find((r) => r.batch === 1)?.reasons).toEqual(['wrong-water']);
+    expect(room.regions.find((r) => r.batch === 2)?.reasons).toEqual(['too-old']);
+  });
+
+  it('cuts regions along a marked area, of any shape', () => {
+    const log = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
+    const corners = [
+      [0.5, 0.5],
+      [1.5, 0.5],
+      [1.5, 1.0],
+      [1.0, 1.0],
+      [1.0, 1.5],
+      [0.5, 1.5],
+    ].map(([xM, yM]) => ({ xM, yM }));
+    log.add(40, { kind: 'marked', roomId: 'room-hall', state: 'taken-out', outline: corners, by: 'RT', why: 'hollow' });
+    const room = only(pourOf('pour-1'), log);
+    // An L of 1 by 1 m less a quarter: 0.75 m2.
+    expect(room.takenOutM2).toBeCloseTo(0.75, 9);
+    expect(room.placedM2).toBeCloseTo(11.25, 9);
+    expect(room.extent).toBe('partly');
+    log.add(50, { kind: 'marked', roomId: 'room-hall', state: 'placed', outline: OUTLINE, by: 'RT', why: 'patched' });
+    expect(only(pourOf('pour-1'), log).extent).toBe('whole');
+  });
+
+  it('follows an undo and the undo of an undo', () => {
+    const log = new Log().place(1, 2, 3, 4, 5, 6);
+    log.add(30, { kind: 'undone', eventId: 'pour-1-6' });
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(10, 6);
+    log.add(31, { kind: 'undone', eventId: 'pour-1-7' });
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(12, 6);
+  });
+
+  it('takes the corrected bags of a batch', () => {
+    const log = new Log().place(1, 2);
+    log.add(12, { kind: 'corrected', eventId: 'pour-1-2', toAt: null, toBags: 4, by: 'RT', why: 'two more bags' });
+    expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(6, 6);
+  });
+});
+
+describe('roomFloor', () => {
+  it('is not poured after lift 1 of 2', () => {
+    const log = new Log().place(1, 2, 3, 4, 5, 6).finish(30);
+    const floor = roomFloor([pourOf('pour-1', { lift: 1, liftsPlanned: 2 })], log.events, 'room-hall');
+    expect([floor.extent, floor.liftsWhole, floor.lift?.extent]).toEqual(['partly', 1, 'whole']);
+  });
+
+  it('joins the rest poured two days later to what was placed first', () => {
+    const first = pourOf('pour-1');
+    const log = new Log('pour-1').place(1, 2, 3).finish(30);
+    const open = roomFloor([first], log.events, 'room-hall');
+    expect(open.extent).toBe('partly');
+    expect(openFloor(open).reduce((sum, r) => sum + Math.abs(shoelaceM2(r.outline)), 0)).toBeCloseTo(6, 6);
+    // The second pour has the layout of the rest: half of lane 2, and lane 3.
+    const rest = laidOut(
+      [
+        bay(
+          'room-hall',
+          [rectangle(2, 1, 1)[0] ?? [], rectangle(4, 1, 1)[0] ?? []].map((lane, i) => shifted(lane, i === 0 ? 1 : 2)),
+        ),
+      ],
+      0.02,
+      'back-and-forth',
+      2,
+    );
+    const second = pourOf('pour-2', { isRest: true, startMin: 2880 });
+    const withRest: Pour = {
+      ...second,
+      asPoured: second.asPoured === undefined ? undefined : { ...second.asPoured, layout: storedLayout(rest) },
+    } as Pour;
+    const later = new Log('pour-2');
+    for (const batch of [1, 2, 3]) later.add(2880 + batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
+    later.finish(2940);
+    const floor = roomFloor([first, withRest], [...log.events, ...later.events], 'room-hall');
+    expect(floor.extent).toBe('whole');
+    expect(floor.lift?.placedM2).toBeCloseTo(12, 6);
+    expect(new Set(floor.lift?.regions.map((r) => r.pourId))).toEqual(new Set(['pour-1', 'pour-2']));
+    expect(floor.lastPlacedAt).toBe(at(2892));
+  });
+
+  it('knows a pour without a stored layout only by what was said or the bags', () => {
+    const bare: Pour = { ...pourOf('pour-1') };
+    delete bare.asPoured;
+    expect(roomFloor([bare], new Log().place(1, 2).finish(30).events, 'room-hall').extent).toBe('partly');
+    expect(roomFloor([bare], new Log().place(1, 2, 3, 4, 5).finish(30).events, 'room-hall').extent).toBe('whole');
+    expect(roomFloor([bare], new Log().place(1, 2).finish(30, 'whole').events, 'room-hall').extent).toBe('whole');
+    expect(roomFloor([], [], 'room-hall').extent).toBe('none');
+  });
+});
+
+function shoelaceM2(ring: readonly { xM: number; yM: number }[]): number {
+  return ring.reduce((sum, p, i) => {
+    const q = ring[(i + 1) % ring.length] ?? p;
+    return sum + (p.xM * q.yM - q.xM * p.yM) / 2;
+  }, 0);
+}
+
+function shifted(lane: ReturnType<typeof rectangle>[number], yM: number): ReturnType<typeof rectangle>[number] {
+  return lane.map((region) => ({ ...region, outline: region.outline.map((p) => ({ xM: p.xM, yM: p.yM + yM })) }));
+}
