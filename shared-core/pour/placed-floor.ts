@@ -250,14 +250,18 @@ function placedRoom(room: Pick<PlacedRoom, 'roomId' | 'name' | 'lift' | 'liftsPl
 
 const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [], notes: [] };
 
-/** A pour stored without a layout: whole where the log says so or the bags planned were placed, else all of it is open. */
+/**
+ * A pour stored without a layout: whole where the log says so or the bags planned were placed, else partly open. A record that stores
+ * neither a plan nor a batch says only that the pour was finished.
+ */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
   const said = end?.kind === 'finished' ? (end.floor ?? null) : null;
   const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
-  const isWhole = said === null ? bags > 0 && bags >= pour.bagsPlanned - largest : said === 'whole';
+  const isBare = pour.asPoured === undefined && bags === 0;
+  const isWhole = said === null ? isBare || (bags > 0 && bags >= pour.bagsPlanned - largest) : said === 'whole';
   const room = pour.asPoured?.rooms.find((r) => r.roomId === roomId);
   const outline: readonly Point[] = room?.plan.outline ?? [];
   const floor = room === undefined || outline.length < 3 ? [] : [roomRegion(room.plan)];
@@ -309,7 +313,7 @@ export type RoomFloor = {
   readonly extent: Extent;
   /** Lifts the room was planned in when it was last poured; 1 before any pour. */
   readonly liftsPlanned: number;
-  /** Lifts placed over all of the floor. */
+  /** The highest lift placed over all of the floor; 0 before any. A lift is only placed on one that was whole. */
   readonly liftsWhole: number;
   /** The lift placed last with its regions, over every pour of that lift; null before any pour. */
   readonly lift: PlacedRoom | null;
@@ -373,7 +377,7 @@ export function roomFloor(pours: readonly Pour[], events: readonly PourEvent[], 
     roomId,
     extent,
     liftsPlanned,
-    liftsWhole: lifts.filter((l) => l.extent === 'whole').length,
+    liftsWhole: Math.max(0, ...lifts.map((l) => (l.extent === 'whole' ? l.lift : l.lift - 1))),
     lift,
     pours: finished,
     running: own.find((p) => p.finishedAt === null) ?? null,

@@ -79,7 +79,7 @@ describe('the record of a job', () => {
     // Reading the job, inking nine pages and three programs that look at them: slow beside other work.
   }, 120_000);
 
-  it('shows an entry taken back and the one that took it back', () => {
+  it('shows a voided entry and the one that voided it', () => {
     const placed = whole.pourEvents.find((e) => e.kind === 'placed');
     if (placed === undefined) throw new Error('The sample has a batch.');
     const undone = {
@@ -94,7 +94,7 @@ describe('the record of a job', () => {
     const tree = jobRecord(readJob({ ...whole, pourEvents: [...whole.pourEvents, undone] }, NOW), [], NOW);
     const text = JSON.stringify(tree.blocks);
     expect(text).toContain('Voided by entry 900');
-    expect(text).toContain(`Entry ${placed.seq} taken back`);
+    expect(text).toContain(`Voided: entry ${placed.seq}`);
   });
 
   it('is a paper this program reads back, also of a job where nothing is poured yet', () => {

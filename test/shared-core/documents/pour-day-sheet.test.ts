@@ -91,7 +91,7 @@ describe('the pour-day sheet', () => {
 
   it('holds a big crew and a second room on one page too', async () => {
     const jobRooms = reading.whole.job.rooms.map((r) => ({ ...r, materialId: reading.whole.job.rooms[0]?.materialId ?? null }));
-    const both = readJob({ ...reading.whole, job: { ...reading.whole.job, rooms: jobRooms } }, NOW);
+    const both = readJob({ ...reading.whole, pours: [], pourEvents: [], job: { ...reading.whole.job, rooms: jobRooms } }, NOW);
     const rooms = jobRooms.map((r) => r.roomId);
     const { pages, text } = await inked(sheetOf(both, rooms));
     expect(rooms.length).toBe(2);
