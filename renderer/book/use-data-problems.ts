@@ -1,6 +1,6 @@
 /** The check of the whole book: one at a time, run once the screens are quiet, shared by whoever shows what it finds. */
 import { useEffect, useSyncExternalStore } from 'react';
-import type { Oddity } from '../../shared-core/book/snapshot-check.ts';
+import type { DataProblem } from '../../shared-core/book/snapshot-check.ts';
 import { book } from './database.ts';
 import { checkBook } from './integrity.ts';
 
@@ -10,11 +10,11 @@ const FIRST_MS = 2500;
 const BETWEEN_MS = 24;
 const HELD_MS = 500;
 
-let found: readonly Oddity[] | null = null;
+let found: readonly DataProblem[] | null = null;
 let run = 0;
 let held = 0;
 const listeners = new Set<() => void>();
-const show = (odd: readonly Oddity[] | null): void => {
+const show = (odd: readonly DataProblem[] | null): void => {
   found = odd;
   for (const listen of listeners) listen();
 };
@@ -56,7 +56,7 @@ export function holdChecks(): () => void {
  * @param again checks anew whenever it changes
  * @returns null while checking for the first time
  */
-export function useOddities(again: unknown, firstMs = FIRST_MS): readonly Oddity[] | null {
+export function useDataProblems(again: unknown, firstMs = FIRST_MS): readonly DataProblem[] | null {
   useEffect(() => {
     void check(firstMs);
   }, [again, firstMs]);

@@ -1,15 +1,15 @@
 /** Bringing chosen customers and jobs of a copy in: the book is copied first, then all of it is written at once, undone like any edit. */
-import { bringKeys, type BringLine, bringLines, bringPlan, briefRow, rowKey } from '../../shared-core/book/bring-in.ts';
+import { importKeys, type ImportLine, importLines, importPlan, briefRow, rowKey } from '../../shared-core/book/import-plan.ts';
 import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { type Put, write } from '../book/write.ts';
-import { alone, copyWalked } from './keep-copy.ts';
-import { bringPictures, copyPieces, type OpenedCopy } from './open-copy.ts';
+import { alone, copyWalked } from './make-backup.ts';
+import { bringPictures, copyPieces, type OpenedCopy } from './open-backup.ts';
 
 /** A copy's records in brief, and its customers and jobs against the book. */
-export type Bringable = { readonly brief: BookRows; readonly lines: readonly BringLine[] };
+export type Bringable = { readonly brief: BookRows; readonly lines: readonly ImportLine[] };
 
 const inBrief = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (_, row) => briefRow(row));
 
@@ -27,23 +27,23 @@ const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> 
 export function readBringable(copy: OpenedCopy): Promise<Outcome<Bringable>> {
   return reading(async () => {
     const brief = await inBrief(copyPieces(copy));
-    return { ok: true, value: { brief, lines: bringLines(brief, await inBrief((await holdBook()).pieces())) } };
+    return { ok: true, value: { brief, lines: importLines(brief, await inBrief((await holdBook()).pieces())) } };
   });
 }
 
 /** Gives a sentence about what came in. */
-export function bringIn(copy: OpenedCopy, brief: BookRows, lines: readonly BringLine[]): Promise<Outcome<string>> {
+export function bringIn(copy: OpenedCopy, brief: BookRows, lines: readonly ImportLine[]): Promise<Outcome<string>> {
   const bring = async (): Promise<Outcome<string>> => {
     const present = await holdBook();
     const kept = await copyWalked(present, nowInstant(), 'before-restoring');
     if (!kept.ok)
       return { ok: false, message: `The present book could not be copied first, so nothing was brought in. ${kept.message}`, where: '' };
-    const ids = (kind: BringLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
+    const ids = (kind: ImportLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
     const chosen = { customers: ids('customer'), jobs: ids('job') };
     const presentBrief = await inBrief(present.pieces());
-    const keys = bringKeys(brief, presentBrief, chosen);
+    const keys = importKeys(brief, presentBrief, chosen);
     const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
-    const plan = bringPlan(await named(copyPieces(copy)), await named(present.pieces()), chosen, presentBrief.jobs);
+    const plan = importPlan(await named(copyPieces(copy)), await named(present.pieces()), chosen, presentBrief.jobs);
     const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
     const pictures = await bringPictures(
       copy,

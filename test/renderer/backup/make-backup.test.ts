@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { keepPictures } from '../../../renderer/book/pictures.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { keepCopy } from '../../../renderer/backup/keep-copy.ts';
+import { makeBackup } from '../../../renderer/backup/make-backup.ts';
 import { findDesk } from '../../../renderer/parts/desk-client.ts';
 import type { Photo } from '../../../shared-core/book/papers.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
@@ -44,7 +44,7 @@ const kept = (): string[] => readdirSync(join(desk.papers, 'Backups', 'Photos'))
 
 it('copies more photos than one call carries, each once', async () => {
   const shots = await fill(2 * PICTURES_KEPT_A_CALL + 30);
-  expect(await keepCopy('asked')).toMatchObject({ ok: true, value: expect.stringMatching(/^Book .*\.zip was written and checked\.$/) });
+  expect(await makeBackup('asked')).toMatchObject({ ok: true, value: expect.stringMatching(/^Book .*\.zip was written and checked\.$/) });
   expect(kept()).toEqual(shots.map(({ name }) => name.slice('photos/'.length)).sort());
 });
 
@@ -53,7 +53,7 @@ it('copies the book without a photo that is lost or spoilt, and says so', async 
   if (lost === undefined || spoilt === undefined || sound === undefined) throw new Error('no photos');
   await book.pictures.delete(lost.name);
   await book.pictures.put({ name: spoilt.name, data: new TextEncoder().encode('other bytes') });
-  expect(await keepCopy('asked')).toMatchObject({
+  expect(await makeBackup('asked')).toMatchObject({
     ok: true,
     value: expect.stringContaining('2 photos are lost or spoilt in the book and are not in it: copies in another folder may hold them.'),
   });

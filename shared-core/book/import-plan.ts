@@ -12,7 +12,7 @@ import type { TableName } from './tables.ts';
 
 type Held = { readonly table: TableName; readonly row: StoredRow };
 
-export type BringLine = {
+export type ImportLine = {
   readonly kind: 'customer' | 'job';
   readonly id: string;
   readonly name: string;
@@ -23,7 +23,7 @@ export type BringLine = {
   readonly inCopy: string;
 };
 
-export type BringPlan = {
+export type ImportPlan = {
   readonly puts: readonly Held[];
   /** The book's own records that give way, where a job of the copy takes the place of the book's. */
   readonly removes: readonly { readonly table: TableName; readonly id: string }[];
@@ -139,9 +139,9 @@ const lastChange = (held: readonly Held[]): string =>
  * Every customer and job of a copy, against the book: customers by name, jobs by number, the newest first. Both books whole, or both
  * in brief.
  */
-export function bringLines(copyRows: BookRows, presentRows: BookRows): BringLine[] {
+export function importLines(copyRows: BookRows, presentRows: BookRows): ImportLine[] {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
-  const line = (kind: BringLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): BringLine => {
+  const line = (kind: ImportLine['kind'], id: string, name: string, theirs: readonly Held[], ours: readonly Held[]): ImportLine => {
     const isNew = present.get(kind === 'job' ? 'jobs' : 'customers', id) === undefined;
     const equal = theirs.length === ours.length && theirs.every(({ table, row }) => same(present.get(table, idOf(row)), row));
     return {
@@ -207,7 +207,7 @@ export type Chosen = { readonly customers: ReadonlySet<string>; readonly jobs: R
  * The records that bringing these in reads, of both books, by `rowKey`.
  * @param copyRows the copy, whole or in brief; so for the book
  */
-export function bringKeys(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): ReadonlySet<string> {
+export function importKeys(copyRows: BookRows, presentRows: BookRows, chosen: Chosen): ReadonlySet<string> {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const held = [
     ...[...chosen.customers].flatMap((id) => copy.customer(id)),
@@ -220,10 +220,10 @@ export function bringKeys(copyRows: BookRows, presentRows: BookRows, chosen: Cho
 
 /**
  * What bringing these in would write.
- * @param copyRows of the copy at least what `bringKeys` names; so for the book
+ * @param copyRows of the copy at least what `importKeys` names; so for the book
  * @param numbered every job of the book, whole or in brief: their numbers are taken
  */
-export function bringPlan(copyRows: BookRows, presentRows: BookRows, chosen: Chosen, numbered: readonly StoredRow[]): BringPlan {
+export function importPlan(copyRows: BookRows, presentRows: BookRows, chosen: Chosen, numbered: readonly StoredRow[]): ImportPlan {
   const [copy, present] = [new Index(copyRows), new Index(presentRows)];
   const puts = new Map<string, Held>();
   const removes = new Map<string, { table: TableName; id: string }>();

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { passphraseSchema } from '../../shared-core/desk/snapshot-calls.ts';
-import { keepLock } from '../book/copy-lock.ts';
+import { saveBackupKey } from '../book/backup-key.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { askDesk } from '../parts/desk-client.ts';
 import { Dialog } from '../parts/Dialog.tsx';
@@ -15,7 +15,7 @@ interface LockPartProps {
 }
 
 /** Whether new copies are locked with a passphrase. */
-export function LockPart({ locked, onSay }: LockPartProps) {
+export function EncryptionPart({ locked, onSay }: LockPartProps) {
   const [choosing, setChoosing] = useState(false);
   return (
     <BlockPart heading="Who can read them">
@@ -30,7 +30,7 @@ export function LockPart({ locked, onSay }: LockPartProps) {
             <TextButton
               kind="plain"
               onPress={() =>
-                void keepLock(null).then(() => onSay(true, 'New copies are open. Those locked before still need their passphrase.'))
+                void saveBackupKey(null).then(() => onSay(true, 'New copies are open. Those locked before still need their passphrase.'))
               }
             >
               Leave new copies open
@@ -57,7 +57,7 @@ function LockDialog({ onClose, onSay }: { readonly onClose: () => void; readonly
     const made = await askDesk('snapshot.lock', { passphrase: typed });
     setBusy(false);
     if (!made.ok) return setProblem(made.error.message);
-    await keepLock(made.value);
+    await saveBackupKey(made.value);
     onSay(true, 'Copies are locked from the next one on. Those made before stay as they are; copy the book now to have a locked one.');
     onClose();
   };

@@ -1,13 +1,13 @@
 import { useEffect, useId, useState } from 'react';
-import type { BringLine } from '../../shared-core/book/bring-in.ts';
+import type { ImportLine } from '../../shared-core/book/import-plan.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { Dialog } from '../parts/Dialog.tsx';
 import { FieldShell } from '../parts/FieldShell.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { type Bringable, bringIn, readBringable } from './bring-in.ts';
-import type { OpenedCopy } from './open-copy.ts';
+import { type Bringable, bringIn, readBringable } from './import-from-backup.ts';
+import type { OpenedCopy } from './open-backup.ts';
 
 interface BringDialogProps {
   readonly copy: OpenedCopy;
@@ -20,7 +20,7 @@ interface BringDialogProps {
 const SHOWN = 200;
 
 /** Choosing customers and jobs of a copy, each with what the book has of it. */
-export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
+export function ImportDialog({ copy, made, onClose, onSay }: BringDialogProps) {
   const business = useBusiness();
   const [bringable, setBringable] = useState<Bringable | null>(null);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
@@ -44,7 +44,7 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
   if (business === undefined) return null;
   const day = (instant: string): string =>
     instant === '' ? 'never' : formatInstantDay(instant, business.timeZone, 'long', business.locale);
-  const state = (line: BringLine): string => {
+  const state = (line: ImportLine): string => {
     if (line.state === 'new') return 'not in the book';
     if (line.state === 'same') return 'the same in the book';
     return `differs: changed ${day(line.inCopy)} in the copy, ${day(line.inBook ?? '')} in the book`;
@@ -62,7 +62,7 @@ export function BringDialog({ copy, made, onClose, onSay }: BringDialogProps) {
     onClose();
     onSay(outcome.ok, outcome.ok ? `${outcome.value} Undo takes it all out again.` : outcome.message);
   };
-  const part = (kind: BringLine['kind'], heading: string) => {
+  const part = (kind: ImportLine['kind'], heading: string) => {
     const lines = found.filter((line) => line.kind === kind);
     return (
       <section>

@@ -2,8 +2,8 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
 import { book, type Book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
-import { takeUpUnwritten } from '../../../renderer/book/take-up.ts';
-import { LEFT_PREFIX, leaving } from '../../../renderer/book/unwritten.ts';
+import { recoverPending } from '../../../renderer/book/recover-pending.ts';
+import { LEFT_PREFIX, leaving } from '../../../renderer/book/pending.ts';
 import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
@@ -50,7 +50,7 @@ describe('what a window left behind', () => {
   it('is written when the book is opened next, and undo takes it back', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     expect((await read())?.phone).toBe('');
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await read()).toMatchObject({ phone: '555 0101', name: 'Wren Holloway', changedAt: LATER });
     expect(keys()).toEqual([]);
     expect(await undo()).toEqual({ ok: true, value: 'phone' });
@@ -65,7 +65,7 @@ describe('what a window left behind', () => {
         add('customers', newCustomer({ id: 'c-02', now: LATER }, 'Sorrel Finch'), 'new customer', LATER),
       ]),
     );
-    await takeUpUnwritten();
+    await recoverPending();
     expect((await read())?.phone).toBe('555 0101');
     expect((await read('c-02'))?.name).toBe('Sorrel Finch');
   });
@@ -73,7 +73,7 @@ describe('what a window left behind', () => {
   it('leaves what was changed since as it is, and takes up the rest of the record', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', notes: 'Side door' })));
     await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0177' }));
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await read()).toMatchObject({ phone: '555 0177', notes: 'Side door' });
   });
 
@@ -98,7 +98,7 @@ describe('what a window left behind', () => {
       });
     await cutOff(both, typing);
     await change('properties', 'p-01', 'year built', LATER, (p) => ({ ...p, yearBuilt: 1990 }));
-    await takeUpUnwritten();
+    await recoverPending();
     expect((await read())?.phone).toBe('');
     expect((await book().rowsOf('properties').get('p-01'))?.yearBuilt).toBe(1990);
   });
@@ -108,24 +108,24 @@ describe('what a window left behind', () => {
     await cutOff(withWren, edit);
     await edit();
     const before = await book().edits.count();
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await book().edits.count()).toBe(before);
   });
 
   it('does not bring back a record that was put away or taken out', async () => {
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     await archive([{ table: 'customers', id: 'c-01' }], 'put away', LATER);
-    await takeUpUnwritten();
+    await recoverPending();
     expect((await read())?.deletedAt).toBe(LATER);
     await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
     await write('removed', LATER, { removes: [{ table: 'customers', id: 'c-01' }] });
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await read()).toBeUndefined();
   });
 
   it('keeps a text that is not yet a value under its key', async () => {
     await cutOff(withWren, () => keepDraft('room/r-01/sides', "12' 3 1/"));
-    await takeUpUnwritten();
+    await recoverPending();
     expect((await book().drafts.get('room/r-01/sides'))?.text).toBe("12' 3 1/");
   });
 
@@ -138,7 +138,7 @@ describe('what a window left behind', () => {
     const rows = `{"book":"${book().name}","edits":[{"label":"x","at":"${NOW}","changes":[{"table":"edits","id":"1","before":null,"after":{}}]}],"drafts":[]}`;
     localStorage.setItem(`${LEFT_PREFIX}rows`, rows);
     const before = await book().edits.count();
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await book().edits.count()).toBe(before);
     expect(await book().drafts.count()).toBe(0);
     expect(keys()).toEqual([`${LEFT_PREFIX}other`]);
@@ -148,7 +148,7 @@ describe('what a window left behind', () => {
     await withWren();
     const edit = { label: 'x', at: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
     localStorage.setItem(`${LEFT_PREFIX}bad`, JSON.stringify({ book: book().name, edits: [edit], drafts: [] }));
-    await takeUpUnwritten();
+    await recoverPending();
     expect(await book().rowsOf('customers').count()).toBe(1);
   });
 });

@@ -7,9 +7,9 @@ import { book } from './database.ts';
 import { forgetChecks } from './integrity.ts';
 import { onRecords } from './on-records.ts';
 import { forgetWords } from './words.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { attempt, done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
-export type CopyState = {
+export type BackupState = {
   /** When the last snapshot was made; null when none ever was. */
   readonly at: string | null;
   /** Why the last try failed; null when it did not. */
@@ -26,7 +26,7 @@ const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.wait
  * @param pieces the other book; each piece is asked for when the one before stands
  * @param print the print of the book as it was copied just before; if it has changed since, nothing is done
  */
-export async function replaceBook(pieces: Pieces, print: string): Promise<Outcome> {
+export async function replaceData(pieces: Pieces, print: string): Promise<Outcome> {
   try {
     const outcome = await book().transaction('rw', book().tables, async (): Promise<Outcome> => {
       if ((await printOfBook()) !== print)
@@ -56,29 +56,33 @@ export async function replaceBook(pieces: Pieces, print: string): Promise<Outcom
 }
 
 /** Notes that a snapshot was made (`failed` null) or why it was not. */
-export async function noteCopy(at: string, failed: string | null): Promise<void> {
-  await book().transaction('rw', book().meta, async () => {
-    const before = (await book().meta.get(COPY_KEY))?.value as CopyState | undefined;
-    await book().meta.put({ key: COPY_KEY, value: { at: failed === null ? at : (before?.at ?? null), failed } satisfies CopyState });
-    const changed = (await book().meta.get(CHANGED_KEY))?.value;
-    if (failed === null && typeof changed === 'string' && changed <= at) await book().meta.delete(CHANGED_KEY);
-  });
+export function noteBackup(at: string, failed: string | null): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, async () => {
+      const before = (await book().meta.get(COPY_KEY))?.value as BackupState | undefined;
+      await book().meta.put({ key: COPY_KEY, value: { at: failed === null ? at : (before?.at ?? null), failed } satisfies BackupState });
+      const changed = (await book().meta.get(CHANGED_KEY))?.value;
+      if (failed === null && typeof changed === 'string' && changed <= at) await book().meta.delete(CHANGED_KEY);
+      return done(undefined);
+    }),
+  );
 }
 
 /** The state of the last copy, live; undefined while reading. */
-export function useCopyState(): CopyState | undefined {
-  return useLiveQuery(async () => ((await book().meta.get(COPY_KEY))?.value as CopyState | undefined) ?? { at: null, failed: null }, []);
+export function useBackupState(): BackupState | undefined {
+  return useLiveQuery(async () => ((await book().meta.get(COPY_KEY))?.value as BackupState | undefined) ?? { at: null, failed: null }, []);
 }
 
 /** Whether something changed since the last copy. */
-export async function changedSinceCopy(): Promise<boolean> {
+export async function changedSinceBackup(): Promise<boolean> {
   return (await book().meta.get(CHANGED_KEY)) !== undefined;
 }
 
 /** Calls back whenever a record changes, in this window or another, and notes that a copy is due. Gives how to stop. */
 export function watchRecords(now: () => string, onChange: () => void): () => void {
   return onRecords(() => {
-    void book().meta.put({ key: CHANGED_KEY, value: now() });
+    // Not noted, it is only backed up with the next change.
+    void attempt(async () => done(await book().meta.put({ key: CHANGED_KEY, value: now() })));
     onChange();
   });
 }

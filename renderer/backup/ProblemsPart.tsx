@@ -1,19 +1,19 @@
-import type { Oddity } from '../../shared-core/book/snapshot-check.ts';
-import { mendOddity, mendWord } from '../book/mend.ts';
+import type { DataProblem } from '../../shared-core/book/snapshot-check.ts';
+import { fixProblem, fixWord } from '../book/fix-problem.ts';
 import { nowInstant } from '../book/moment.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 
 interface OddPartProps {
-  readonly odd: readonly Oddity[] | null;
+  readonly odd: readonly DataProblem[] | null;
   readonly onSay: (good: boolean, words: string) => void;
 }
 
 const SHOWN = 50;
 
 /** What is odd in the book, each with what it means and a way on. Nothing is mended unasked. */
-export function OddPart({ odd, onSay }: OddPartProps) {
-  const mend = async (oddity: Oddity): Promise<void> => {
-    const outcome = await mendOddity(oddity, nowInstant());
+export function ProblemsPart({ odd, onSay }: OddPartProps) {
+  const mend = async (oddity: DataProblem): Promise<void> => {
+    const outcome = await fixProblem(oddity, nowInstant());
     onSay(outcome.ok, outcome.ok ? 'Done. Undo brings it back.' : outcome.message);
   };
   return (
@@ -24,7 +24,7 @@ export function OddPart({ odd, onSay }: OddPartProps) {
       {odd !== null && odd.length > 0 && (
         <ul>
           {odd.slice(0, SHOWN).map((o, i) => {
-            const word = mendWord(o);
+            const word = fixWord(o);
             return (
               <li key={`${o.table}/${o.id}/${i}`}>
                 <span>

@@ -4,7 +4,7 @@ import { accountLists } from '../../shared-core/documents/accounts.ts';
 import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { nowInstant } from '../book/moment.ts';
 import { readPicture } from '../book/pictures.ts';
-import { readAccountRows, readJobPapers } from '../book/out-rows.ts';
+import { readAccountRows, readJobPapers } from '../book/export-rows.ts';
 import { base64OfBytes, base64OfText } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { fileName } from '../parts/keep-file.ts';

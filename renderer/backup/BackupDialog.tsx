@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { beginLooking } from '../book/look-book.ts';
+import { openReadOnly } from '../book/open-read-only.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { BringDialog } from './BringDialog.tsx';
-import { bringPictures, copyHolds, copyPieces, type OpenedCopy, restoreCopy } from './open-copy.ts';
+import { ImportDialog } from './ImportDialog.tsx';
+import { bringPictures, copyHolds, copyPieces, type OpenedCopy, restoreCopy } from './open-backup.ts';
 
 interface CopyDialogProps {
   readonly copy: OpenedCopy;
@@ -15,7 +15,7 @@ interface CopyDialogProps {
 }
 
 /** What a copy holds, and what can be done with it: look around, bring some of it in, or put it in place of the book. */
-export function CopyDialog({ copy, onClose, onSay }: CopyDialogProps) {
+export function BackupDialog({ copy, onClose, onSay }: CopyDialogProps) {
   const [step, setStep] = useState<'ways' | 'whole' | 'some'>('ways');
   const [busy, setBusy] = useState(false);
   const business = useBusiness();
@@ -31,7 +31,7 @@ export function CopyDialog({ copy, onClose, onSay }: CopyDialogProps) {
   };
   const look = async (): Promise<void> => {
     setBusy(true);
-    const begun = await beginLooking(copyPieces(copy), copy.madeAt);
+    const begun = await openReadOnly(copyPieces(copy), copy.madeAt);
     if (!begun.ok) {
       onClose();
       return onSay(false, begun.message);
@@ -40,7 +40,7 @@ export function CopyDialog({ copy, onClose, onSay }: CopyDialogProps) {
     // Its photos follow while one looks.
     await bringPictures(copy, copy.pictures);
   };
-  if (step === 'some') return <BringDialog copy={copy} made={made} onClose={onClose} onSay={onSay} />;
+  if (step === 'some') return <ImportDialog copy={copy} made={made} onClose={onClose} onSay={onSay} />;
   if (step === 'whole')
     return (
       <Dialog

@@ -1,15 +1,15 @@
 import { useState } from 'react';
-import { jobOfNumber } from '../book/out-rows.ts';
+import { jobOfNumber } from '../book/export-rows.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
-import { keepJobFolder, keepLists } from './keep-out.ts';
+import { keepJobFolder, keepLists } from './export-lists.ts';
 
 interface OutPartProps {
   readonly onSay: (good: boolean, words: string) => void;
 }
 
 /** The book's contents as files for others: lists for the accounts, a whole job as a folder. */
-export function OutPart({ onSay }: OutPartProps) {
+export function ExportPart({ onSay }: OutPartProps) {
   const [number, setNumber] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);

@@ -4,9 +4,9 @@ import type { BookRows } from '../../../shared-core/book/snapshot.ts';
 import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { keepDraft } from '../../../renderer/book/drafts.ts';
-import { beginLooking, endLooking, lookingAt } from '../../../renderer/book/look-book.ts';
+import { openReadOnly, closeBackup, openBackup } from '../../../renderer/book/open-read-only.ts';
 import { logPourEvent } from '../../../renderer/book/pour-log.ts';
-import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
+import { replaceData } from '../../../renderer/book/backup-commands.ts';
 import { add, undo, write } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
@@ -21,10 +21,10 @@ beforeEach(async () => {
 describe('looking around in a copy', () => {
   it('shows the copy’s records, lets nothing in them be changed, and leaves the book as it was', async () => {
     const before = await readBookRows();
-    expect(await beginLooking(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
+    expect(await openReadOnly(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
       ok: true,
     });
-    expect(lookingAt()).toEqual({ madeAt: NOW });
+    expect(openBackup()).toEqual({ madeAt: NOW });
     expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk']);
     expect(await add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
       ok: false,
@@ -35,14 +35,14 @@ describe('looking around in a copy', () => {
       await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', at: NOW, recordedAt: NOW, text: 'x' } as never),
     ).toMatchObject({ ok: false });
     await keepDraft('field', 'typed');
-    await endLooking();
-    expect(lookingAt()).toBeNull();
+    await closeBackup();
+    expect(openBackup()).toBeNull();
     expect(await readBookRows()).toEqual(before);
   });
 });
 
 describe('putting a copy in place of the book', () => {
-  const put = async (rows: BookRows, print: string) => replaceBook(walkRows(rows).pieces(), print);
+  const put = async (rows: BookRows, print: string) => replaceData(walkRows(rows).pieces(), print);
 
   it('is all or nothing: a book changed meanwhile is left as it is', async () => {
     const copied = await readBookRows();
@@ -69,7 +69,7 @@ describe('putting a copy in place of the book', () => {
       await new Promise((resolve) => setTimeout(resolve, 20));
       throw new PiecesStopped('The copy is gone.');
     };
-    expect(await replaceBook(stops(), (await holdBook()).print)).toMatchObject({ ok: false, message: 'The copy is gone.' });
+    expect(await replaceData(stops(), (await holdBook()).print)).toMatchObject({ ok: false, message: 'The copy is gone.' });
     expect(await readBookRows()).toEqual(before);
   });
 
@@ -84,7 +84,7 @@ describe('putting a copy in place of the book', () => {
         yield piece;
       }
     };
-    expect(await replaceBook(slow(), print)).toMatchObject({ ok: true });
+    expect(await replaceData(slow(), print)).toMatchObject({ ok: true });
     await edited;
     expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk', 'Abara']);
   });

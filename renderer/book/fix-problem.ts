@@ -1,10 +1,10 @@
 /** The way on for what is odd in the book: asked for one at a time, undone like any edit. */
-import type { Oddity } from '../../shared-core/book/snapshot-check.ts';
+import type { DataProblem } from '../../shared-core/book/snapshot-check.ts';
 import { done, type Outcome } from './outcome.ts';
 import { write } from './write.ts';
 
 /** The word of the button; null where the way on is elsewhere: another copy, a field of its sheet. */
-export function mendWord(oddity: Oddity): string | null {
+export function fixWord(oddity: DataProblem): string | null {
   switch (oddity.kind) {
     case 'unreadable':
       return oddity.table === 'business' ? null : 'Take it out of the book';
@@ -22,7 +22,7 @@ export function mendWord(oddity: Oddity): string | null {
 }
 
 /** Mends one. */
-export async function mendOddity({ kind, table, id, lacks, least }: Oddity, now: string): Promise<Outcome> {
+export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
   switch (kind) {
     case 'unreadable':
     case 'orphan':

@@ -4,15 +4,15 @@ import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import { PICTURES_GIVEN_A_CALL } from '../../shared-core/desk/snapshot-calls.ts';
 import { holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
-import { readLock } from '../book/copy-lock.ts';
+import { readBackupKey } from '../book/backup-key.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { heldPictures, keepPictures } from '../book/pictures.ts';
 import { checkJournals } from '../book/lost-entries.ts';
-import { replaceBook } from '../book/snapshot-commands.ts';
+import { replaceData } from '../book/backup-commands.ts';
 import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
-import { alone, copyWalked } from './keep-copy.ts';
+import { alone, copyWalked } from './make-backup.ts';
 
 export type OpenedCopy = Gives<'snapshot.look'>;
 export type CopySource = Takes<'snapshot.look'>['from'];
@@ -36,7 +36,7 @@ export async function sendFile(file: File): Promise<Envelope<{ readonly arrived:
 
 /** Opens a copy: proven whole, or refused in a sentence. */
 export async function lookInto(from: CopySource, passphrase: string | null): Promise<Envelope<OpenedCopy>> {
-  return askDesk('snapshot.look', { from, lock: await readLock(), passphrase });
+  return askDesk('snapshot.look', { from, lock: await readBackupKey(), passphrase });
 }
 
 /** Walks the records of an opened copy, as the desk hands them out; ends with `PiecesStopped` where it does not. */
@@ -89,7 +89,7 @@ export function restoreCopy(copy: OpenedCopy): Promise<Outcome<number>> {
     if (!kept.ok) return fail(`The present book could not be copied first, so nothing was restored. ${kept.message}`);
     const pictures = await bringPictures(copy, copy.pictures);
     if (!pictures.ok) return pictures;
-    const replaced = await replaceBook(copyPieces(copy), present.print);
+    const replaced = await replaceData(copyPieces(copy), present.print);
     if (!replaced.ok) return replaced;
     await checkJournals();
     return pictures;

@@ -4,14 +4,14 @@ import type { Envelope } from '../../shared-core/desk/envelope.ts';
 import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
 import { PICTURES_KEPT_A_CALL } from '../../shared-core/desk/snapshot-calls.ts';
 import { holdBook, type WalkedBook } from '../book/book-pieces.ts';
-import { readLock } from '../book/copy-lock.ts';
-import { lookingAt } from '../book/look-book.ts';
+import { readBackupKey } from '../book/backup-key.ts';
+import { openBackup } from '../book/open-read-only.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { tidyJournals } from '../book/pour-journal.ts';
-import { holdChecks } from '../book/use-oddities.ts';
+import { holdChecks } from '../book/use-data-problems.ts';
 import { heldPictures, readPicture } from '../book/pictures.ts';
-import { noteCopy } from '../book/snapshot-commands.ts';
+import { noteBackup } from '../book/backup-commands.ts';
 import { base64OfBytes } from '../parts/base64.ts';
 import { askDesk } from '../parts/desk-client.ts';
 
@@ -80,27 +80,27 @@ const sendBook = async (walked: WalkedBook, madeAt: string, reason: SnapshotReas
  */
 export async function copyWalked(walked: WalkedBook, madeAt: string, reason: SnapshotReason): Promise<Outcome<string>> {
   try {
-    const said = await sendBook(walked, madeAt, reason, await readLock());
-    await noteCopy(madeAt, null);
+    const said = await sendBook(walked, madeAt, reason, await readBackupKey());
+    await noteBackup(madeAt, null);
     await tidyJournals(walked);
     return { ok: true, value: said };
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
-    await noteCopy(madeAt, error.message);
+    await noteBackup(madeAt, error.message);
     return { ok: false, message: error.message, where: '' };
   }
 }
 
 /** One window at a time copies or restores, and only the book itself. */
 export function alone<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
-  if (lookingAt() !== null)
+  if (openBackup() !== null)
     return Promise.resolve({ ok: false, message: 'You are looking around in a copy. Go back to the book first.', where: '' });
   const goOn = holdChecks();
   return navigator.locks.request('straightedge-snapshot', work).finally(goOn);
 }
 
 /** Copies the book as it stands. Gives what was written in a sentence. */
-export function keepCopy(reason: SnapshotReason): Promise<Outcome<string>> {
+export function makeBackup(reason: SnapshotReason): Promise<Outcome<string>> {
   return alone(async () => {
     const madeAt = nowInstant();
     return copyWalked(await holdBook(), madeAt, reason);

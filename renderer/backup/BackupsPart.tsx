@@ -1,6 +1,6 @@
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
-import { readLock } from '../book/copy-lock.ts';
+import { readBackupKey } from '../book/backup-key.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { Table } from '../parts/Table.tsx';
@@ -16,13 +16,13 @@ interface CopiesPartProps {
 }
 
 /** The copies, newest first, each to be looked into or carried away. */
-export function CopiesPart({ listed, when, onLook, onSay }: CopiesPartProps) {
+export function BackupsPart({ listed, when, onLook, onSay }: CopiesPartProps) {
   const { locale } = useMeasure();
   if (listed === null) return <p className="caption">Looking for copies…</p>;
   if (listed.snapshots.length === 0)
     return <EmptySheet what="Copies of the book go here." how="The first is made by itself after your first changes, or now." />;
   const carry = async (name: string): Promise<void> => {
-    const made = await askDesk('snapshot.carry', { name, lock: await readLock() });
+    const made = await askDesk('snapshot.carry', { name, lock: await readBackupKey() });
     if (made.ok)
       onSay(true, `${made.value.name} is in ${made.value.folder}, photos and all. Carry it to the other machine and open it there.`);
     else onSay(false, made.error.message);

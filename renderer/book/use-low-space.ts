@@ -6,7 +6,7 @@ const LITTLE_BYTES = 300_000_000;
 const AGAIN_MS = 10 * 60_000;
 
 /** The bytes left for the book when they are few; null otherwise, or where the browser does not say. */
-export function useLittleRoom(): number | null {
+export function useLowSpace(): number | null {
   const [left, setLeft] = useState<number | null>(null);
   useEffect(() => {
     if (!('storage' in navigator)) return undefined;

@@ -1,4 +1,4 @@
-/** Looking around in a copy: its records stand in a database of their own, and nothing in them can be changed. */
+/** OpenBackup around in a copy: its records stand in a database of their own, and nothing in them can be changed. */
 import type { DBCore, Middleware } from 'dexie';
 import { useSyncExternalStore } from 'react';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
@@ -26,8 +26,8 @@ const readOnly: Middleware<DBCore> = {
   }),
 };
 
-export type Looking = { readonly madeAt: string };
-let looking: Looking | null = null;
+export type OpenBackup = { readonly madeAt: string };
+let looking: OpenBackup | null = null;
 let own: Book | null = null;
 const listeners = new Set<() => void>();
 const tell = (): void => {
@@ -35,20 +35,20 @@ const tell = (): void => {
 };
 
 /** The copy being looked around in; null in the book itself. */
-export function lookingAt(): Looking | null {
+export function openBackup(): OpenBackup | null {
   return looking;
 }
 
 /** The copy being looked around in, live. */
-export function useLooking(): Looking | null {
+export function useOpenBackup(): OpenBackup | null {
   return useSyncExternalStore((listen) => {
     listeners.add(listen);
     return () => void listeners.delete(listen);
-  }, lookingAt);
+  }, openBackup);
 }
 
 /** Opens a copy's records in place of the book, for this window alone. */
-export async function beginLooking(pieces: Pieces, madeAt: string): Promise<Outcome> {
+export async function openReadOnly(pieces: Pieces, madeAt: string): Promise<Outcome> {
   try {
     // The look of the screens is this machine's, not the copy's.
     const settings = await book().meta.where('key').startsWith('setting/').toArray();
@@ -75,7 +75,7 @@ export async function beginLooking(pieces: Pieces, madeAt: string): Promise<Outc
 }
 
 /** Goes back to the book. */
-export async function endLooking(): Promise<void> {
+export async function closeBackup(): Promise<void> {
   if (own === null) return;
   const copy = book();
   swapBook(own);

@@ -2,7 +2,7 @@
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
-import { LEFT_PREFIX, type LeftBehind } from './unwritten.ts';
+import { LEFT_PREFIX, type LeftBehind } from './pending.ts';
 import { type Patch, type Put, type Removal, write } from './write.ts';
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -13,7 +13,7 @@ const differing = (before: StoredRow, after: StoredRow): string[] =>
   );
 
 /** The record as it stands now, with what the edit changed of it wherever that is still as the edit found it. */
-function takenUp(now: StoredRow, before: StoredRow, after: StoredRow): StoredRow {
+function recoveredRow(now: StoredRow, before: StoredRow, after: StoredRow): StoredRow {
   const fields = differing(before, after).filter((field) => same(now[field], before[field]));
   if (fields.length === 0) return now;
   return { ...now, ...Object.fromEntries(fields.map((field) => [field, after[field]])) };
@@ -52,7 +52,7 @@ function isOvertaken(now: StoredRow | undefined, { before, after }: Change): boo
   return differing(before, after).some((field) => !same(now[field], before[field]) && !same(now[field], after[field]));
 }
 
-async function takeUpEdit({ label, at, changes }: LeftBehind['edits'][number]): Promise<void> {
+async function recoverEdit({ label, at, changes }: LeftBehind['edits'][number]): Promise<void> {
   const standing = await Promise.all(
     changes.map(async (change) => ({ change, now: await book().table<StoredRow, string>(change.table).get(change.id) })),
   );
@@ -69,17 +69,17 @@ async function takeUpEdit({ label, at, changes }: LeftBehind['edits'][number]): 
     } else if (before === null) {
       if (now === undefined) puts.push({ table, row: after } as unknown as Put);
     } else if (now !== undefined) {
-      patches.push({ table, id, change: (row: StoredRow) => takenUp(row, before, after) } as unknown as Patch);
+      patches.push({ table, id, change: (row: StoredRow) => recoveredRow(row, before, after) } as unknown as Patch);
     }
   }
   // One that can no longer be written says so in the outcome; nobody waits for it any more.
   await write(label, at, { puts, patches, removes });
 }
 
-async function takeUp(key: string): Promise<void> {
+async function recover(key: string): Promise<void> {
   const left = readLeft(localStorage.getItem(key) ?? '');
   if (left !== null && left.book !== book().name) return;
-  for (const edit of left?.edits ?? []) await takeUpEdit(edit);
+  for (const edit of left?.edits ?? []) await recoverEdit(edit);
   for (const { key: under, text, at } of left?.drafts ?? []) {
     if (text === null) await book().drafts.delete(under);
     else await book().drafts.put({ key: under, text, at });
@@ -88,14 +88,14 @@ async function takeUp(key: string): Promise<void> {
 }
 
 /** Takes up what windows of this book left behind, each edit one line of history as it would have been. */
-export async function takeUpUnwritten(): Promise<void> {
+export async function recoverPending(): Promise<void> {
   if (typeof localStorage === 'undefined') return;
   const keys = Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
   for (const key of keys) {
     if (key?.startsWith(LEFT_PREFIX) !== true) continue;
     // What cannot be taken up now stays for the next opening; the book opens without it.
     try {
-      await takeUp(key);
+      await recover(key);
     } catch {
       continue;
     }

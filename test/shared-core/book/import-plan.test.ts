@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { bringKeys, bringLines, bringPlan, briefRow, type Chosen, rowKey } from '../../../shared-core/book/bring-in.ts';
+import { importKeys, importLines, importPlan, briefRow, type Chosen, rowKey } from '../../../shared-core/book/import-plan.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import type { BookRows } from '../../../shared-core/book/snapshot.ts';
 import { checkBookRows } from '../../../shared-core/book/snapshot-check.ts';
@@ -17,9 +17,9 @@ beforeAll(() => {
 
 const none: ReadonlySet<string> = new Set();
 /** From books held whole. */
-const planFor = (of: BookRows, present: BookRows, chosen: Chosen) => bringPlan(of, present, chosen, present.jobs);
+const planFor = (of: BookRows, present: BookRows, chosen: Chosen) => importPlan(of, present, chosen, present.jobs);
 /** What the book would be. */
-const written = (present: BookRows, plan: ReturnType<typeof bringPlan>): BookRows => {
+const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRows => {
   const tables = new Map<TableName, Map<string, StoredRow>>();
   for (const table of TABLE_NAMES) tables.set(table, new Map(present[table].map((row) => [String(row['id']), row])));
   for (const { table, row } of plan.puts) tables.get(table)?.set(String(row['id']), row);
@@ -37,12 +37,12 @@ describe('bringing in from a copy', () => {
   });
 
   it('the same book has nothing to bring; a changed one shows the clash with both dates', () => {
-    expect(bringLines(copy, copy).every((line) => line.state === 'same')).toBe(true);
+    expect(importLines(copy, copy).every((line) => line.state === 'same')).toBe(true);
     const LATER = '2027-01-01T00:00:00.000Z';
     const changed = { ...copy, jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other', changedAt: LATER } : job)) };
-    const clash = bringLines(copy, changed).filter((line) => line.state === 'clash');
+    const clash = importLines(copy, changed).filter((line) => line.state === 'clash');
     expect(clash).toMatchObject([{ kind: 'job', id: JOB, inBook: LATER }]);
-    expect(bringLines(copy, bare).every((line) => line.state === 'new')).toBe(true);
+    expect(importLines(copy, bare).every((line) => line.state === 'new')).toBe(true);
   });
 
   it('a job of the copy takes the place of the book’s whole; customer and rooms of the book stay as they are', () => {
@@ -97,15 +97,15 @@ describe('bringing in from a copy', () => {
       Object.fromEntries(TABLE_NAMES.map((table) => [table, rows[table].map(briefRow)])) as unknown as BookRows;
     const states = new Set<string>();
     for (const present of [bare, copy, changed]) {
-      const lines = bringLines(copy, present);
-      expect(bringLines(inBrief(copy), inBrief(present))).toEqual(lines);
+      const lines = importLines(copy, present);
+      expect(importLines(inBrief(copy), inBrief(present))).toEqual(lines);
       for (const { state } of lines) states.add(state);
       for (const customers of [none, new Set(copy.customers.map((c) => String(c['id'])))])
         for (const jobs of [none, new Set([JOB]), new Set(copy.jobs.map((j) => String(j['id'])))]) {
-          const keys = bringKeys(inBrief(copy), inBrief(present), { customers, jobs });
+          const keys = importKeys(inBrief(copy), inBrief(present), { customers, jobs });
           const named = (rows: BookRows) =>
             Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
-          const plan = bringPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
+          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
           expect(plan).toEqual(planFor(copy, present, { customers, jobs }));
         }
     }

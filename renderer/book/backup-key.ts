@@ -1,0 +1,28 @@
+/** What the passphrase became, kept on this machine so that copies are locked without asking. It guards the copies, not this machine. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import { book } from './database.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
+
+/** As the desk's contract has it. */
+export type BackupKey = { readonly salt: string; readonly key: string };
+const LOCK_KEY = 'snapshot/lock';
+
+/** The lock new copies get; null when they are open. */
+export async function readBackupKey(): Promise<BackupKey | null> {
+  const kept = (await book().meta.get(LOCK_KEY))?.value as BackupKey | undefined;
+  return kept ?? null;
+}
+
+/** Sets the lock for new copies, or takes it away. */
+export function saveBackupKey(lock: BackupKey | null): Promise<Outcome> {
+  return attempt(async () => {
+    if (lock === null) await book().meta.delete(LOCK_KEY);
+    else await book().meta.put({ key: LOCK_KEY, value: lock });
+    return done(undefined);
+  });
+}
+
+/** Whether new copies are locked; undefined while reading. */
+export function useIsEncrypted(): boolean | undefined {
+  return useLiveQuery(async () => (await readBackupKey()) !== null, []);
+}
