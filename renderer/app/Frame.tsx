@@ -50,7 +50,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
     'mod+z': back,
     'shift+mod+z': again,
     'mod+y': again,
-    n: () => setNewLead(!isPouring && looking === null),
+    n: () => setNewLead(!isPouring && openBackup === null),
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
@@ -62,7 +62,8 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const frame = useMemo(
     () => ({
       undo: what === null ? null : { what, run: back },
-      openFind: () => setFinding(true),
+      openSearch: () => setFinding(true),
+      openNewLead: () => setNewLead(true),
       notices: !isAnything ? null : (
         <Notices
           historyMessage={historyMessage}

@@ -55,18 +55,13 @@ export async function issueSheet(of: IssuedSheet): Promise<Outcome<string>> {
 }
 
 /**
- * Records that rooms were handed over. A room whose covering still waits for its test stays in the handover, and so does
- * its cure on Today; the others are done.
- * @param released rooms that wait for nothing more
+ * Records that rooms were handed over. Where each room then stands follows from its other facts.
+ * @param to who received them
  */
-export function handOver(jobId: string, roomIds: readonly string[], released: readonly string[], at: string, to: string): Promise<Outcome> {
+export function handOver(jobId: string, roomIds: readonly string[], at: string, to: string): Promise<Outcome> {
   const change = (job: Job): Job => ({
     ...job,
-    rooms: job.rooms.map((r) =>
-      roomIds.includes(r.roomId)
-        ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, CHANGE_LENGTH), stage: released.includes(r.roomId) ? 'done' : 'handover' }
-        : r,
-    ),
+    rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, CHANGE_LENGTH) } : r)),
   });
   return write(roomIds.length === 1 ? 'handed over' : `handed over ${roomIds.length} rooms`, nowInstant(), {
     patches: [{ table: 'jobs', id: jobId, change }],

@@ -75,7 +75,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   // Opened anew there: going over within the running page would take them up before.
   await page.goto('about:blank');
   await page.goto(address);
-  await expect(page.getByRole('alert').filter({ hasText: /3 entries .* Family room stood in the pour’s journal/ })).toBeVisible();
+  await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();
   expect(await logOf(page)).toEqual(whole);
   await page.reload();
   await expect(undo).toContainText('strip 1 finished');

@@ -242,8 +242,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           now={now}
           zone={zone}
           onClose={() => setHanding(false)}
-          onHandOver={(ids, released, at, to) =>
-            void handOver(job.id, ids, released, at, to).then((outcome) => {
+          onHandOver={(ids, _released, at, to) =>
+            void handOver(job.id, ids, at, to).then((outcome) => {
               told(outcome);
               if (outcome.ok) setHanding(false);
             })

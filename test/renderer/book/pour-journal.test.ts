@@ -58,7 +58,7 @@ describe('a pour’s journal beside the book', () => {
     const said: string[] = [];
     followPour(aPour.id, (words) => said.push(words))(aPour, log.slice(0, 2));
     await vi.waitFor(() => expect(said).toHaveLength(1));
-    expect(said[0]).toContain('3 entries');
+    expect(said[0]).toContain('3 pour log entries');
     expect(await ids()).toEqual(all);
     expect(await lostEntries(aPour.id)).toBeNull();
   });
@@ -68,7 +68,7 @@ describe('a pour’s journal beside the book', () => {
     const lost = await lostEntries(aPour.id);
     expect(lost).toMatchObject({ missing: 5, place: 'nothing' });
     if (lost === null) throw new Error('Nothing was found.');
-    expect(await recoverEntries(lost)).toMatchObject({ ok: false, message: expect.stringContaining('copy of the book first') });
+    expect(await recoverEntries(lost)).toMatchObject({ ok: false, message: expect.stringContaining('latest backup first') });
     expect(await ids()).toEqual([]);
     await book.table('jobs').put({ id: aPour.jobId });
     expect(await recoverEntries(lost)).toEqual({ ok: true, value: 5 });
@@ -87,7 +87,7 @@ describe('a pour’s journal beside the book', () => {
     refuse = null;
     on(aPour, log);
     await vi.waitFor(async () => expect(await journalled()).toEqual(all));
-    expect(said).toEqual([expect.stringContaining('the book itself is')]);
+    expect(said).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 
   it('is tidied away once a copy holds the finished pour whole, and not before', async () => {
