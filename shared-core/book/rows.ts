@@ -18,6 +18,8 @@ export function checkRow<T extends TableName>(table: T, row: unknown): RowCheck<
   const issue = result.error.issues[0];
   if (issue === undefined) return { ok: false, where: '', message: 'This record cannot be read.' };
   const message =
-    issue.code === 'unrecognized_keys' ? `This record has a field that this version does not know: ${issue.keys.join(', ')}.` : issue.message;
+    issue.code === 'unrecognized_keys'
+      ? `This record has a field that this version does not know: ${issue.keys.join(', ')}.`
+      : issue.message;
   return { ok: false, where: issue.path.join('.'), message };
 }

@@ -57,7 +57,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     await fresh.getByRole('button', { name: 'Look around in it' }).click();
     await expect(fresh.getByText(/is open read-only/)).toBeVisible();
     expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
-    await fresh.getByRole('button', { name: 'Back to the book' }).click();
+    await fresh.getByRole('button', { name: 'Close backup' }).click();
     await lookInto(fresh);
     await fresh.getByLabel('Its passphrase').fill('four plain words here');
     await fresh.getByRole('button', { name: 'Open it' }).click();

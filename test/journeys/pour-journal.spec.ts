@@ -89,11 +89,9 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
   await expect(fresh.getByText('Lindqvist').first()).toBeVisible();
   await fresh.reload();
-  const offer = fresh
-    .getByRole('alert')
-    .filter({ hasText: '5 entries of the pour in Family room stand in the pour’s journal and not in the book.' });
+  const offer = fresh.getByRole('alert').filter({ hasText: 'The recovery log holds 5 pour log entries that were not saved.' });
   await expect(offer).toBeVisible();
-  await offer.getByRole('button', { name: 'Take them up' }).click();
+  await offer.getByRole('button', { name: 'Recover entries' }).click();
   await expect(offer).toBeHidden();
   await fresh.goto(address);
   await expect(fresh.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();
