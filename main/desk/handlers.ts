@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { createCalendarHandlers } from './calendar-files.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
-import { findFile, keepFile, placeIn, readyPlace } from './files.ts';
+import { findFile, keepNew, placeIn, readyPlace } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
 import { createJournalHandlers } from './pour-journal.ts';
 import { copiesFolder, createSnapshotHandlers, type Handed } from './snapshots/handlers.ts';
@@ -54,14 +54,18 @@ export function createHandlers(machine: Machine): CallHandlers {
       }),
     'document.ink': async ({ tree }) => {
       const { pdf, pages } = await inkDocument(tree, machine.fontsFolder);
-      return { pdfBase64: Buffer.from(pdf).toString('base64'), pages, sha256: createHash('sha256').update(pdf).digest('hex') };
+      return {
+        pdfBase64: Buffer.from(pdf).toString('base64'),
+        pages,
+        sha256: createHash('sha256').update(pdf).digest('hex'),
+        version: machine.version,
+      };
     },
     ...createCalendarHandlers(machine),
     'file.keep': async ({ name, base64, folder }) => {
       const bytes = Buffer.from(base64, 'base64');
       const place = papersIn(folder);
-      await keepFile(place, name, bytes);
-      return { name, folder: place, bytes: bytes.length };
+      return { name: await keepNew(place, name, bytes), folder: place, bytes: bytes.length };
     },
     'file.open': async ({ name }) => {
       const path = await findFile(machine.papersFolder, name);

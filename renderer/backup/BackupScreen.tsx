@@ -1,9 +1,9 @@
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { useIsEncrypted } from '../book/backup-key.ts';
-import { useBackupState } from '../book/backup-commands.ts';
-import { useDataProblems } from '../book/use-data-problems.ts';
+import { useIsLocked } from '../book/copy-lock.ts';
+import { useCopyState } from '../book/snapshot-commands.ts';
+import { useOddities } from '../book/use-oddities.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { askDesk } from '../parts/desk-client.ts';
@@ -11,14 +11,14 @@ import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { BackupsPart } from './BackupsPart.tsx';
-import { BackupDialog } from './BackupDialog.tsx';
+import { CopiesPart } from './CopiesPart.tsx';
+import { CopyDialog } from './CopyDialog.tsx';
 import { FolderPart } from './FolderPart.tsx';
-import { makeBackup } from './make-backup.ts';
-import { EncryptionPart } from './EncryptionPart.tsx';
-import { ExportPart } from './ExportPart.tsx';
-import { ProblemsPart } from './ProblemsPart.tsx';
-import { type CopySource, lookInto, type OpenedCopy, sendFile } from './open-backup.ts';
+import { keepCopy } from './keep-copy.ts';
+import { LockPart } from './LockPart.tsx';
+import { OutPart } from './OutPart.tsx';
+import { OddPart } from './OddPart.tsx';
+import { type CopySource, lookInto, type OpenedCopy, sendFile } from './open-copy.ts';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
 import './backup.css';
 
@@ -29,8 +29,8 @@ type Asking = { readonly from: CopySource; readonly problem: string | null };
 /** The copies of the book: where they are, who can read them, looking into one and taking it back; and what is odd in the book. */
 export function BackupScreen() {
   const business = useBusiness();
-  const state = useBackupState();
-  const locked = useIsEncrypted();
+  const state = useCopyState();
+  const locked = useIsLocked();
   const [told, setTold] = useState(0);
   const [listed, setListed] = useState<Gives<'snapshot.list'> | null>(null);
   const [copy, setCopy] = useState<OpenedCopy | null>(null);
@@ -38,7 +38,7 @@ export function BackupScreen() {
   const [busy, setBusy] = useState(false);
   const [said, setSaid] = useState<Said | null>(null);
   const at = state?.at ?? null;
-  const odd = useDataProblems(`${at} ${told}`, 0);
+  const odd = useOddities(`${at} ${told}`, 0);
   useEffect(() => {
     let gone = false;
     void askDesk('snapshot.list', {}).then((answer) => {
@@ -63,7 +63,7 @@ export function BackupScreen() {
     }
   };
   const copyNow = async (): Promise<void> => {
-    const kept = await working(() => makeBackup('asked'));
+    const kept = await working(() => keepCopy('asked'));
     if (kept.ok) say(true, kept.value);
     else say(false, kept.message);
   };
@@ -113,7 +113,7 @@ export function BackupScreen() {
       block={
         <>
           <FolderPart listed={listed} onSay={say} />
-          <EncryptionPart locked={locked} onSay={say} />
+          <LockPart locked={locked} onSay={say} />
           <BlockPart heading="From a file">
             <DropZone
               label="A copy of the book"
@@ -140,9 +140,9 @@ export function BackupScreen() {
           {said.words}
         </Notice>
       )}
-      <BackupsPart listed={listed} when={when} locked={locked} onLook={(name) => void look({ name }, null)} onSay={say} />
-      <ExportPart onSay={say} />
-      <ProblemsPart odd={odd} onSay={say} />
+      <CopiesPart listed={listed} when={when} locked={locked} onLook={(name) => void look({ name }, null)} onSay={say} />
+      <OutPart onSay={say} />
+      <OddPart odd={odd} onSay={say} />
       {asking !== null && (
         <PassphraseDialog
           problem={asking.problem}
@@ -151,7 +151,7 @@ export function BackupScreen() {
           onType={(passphrase) => void look(asking.from, passphrase)}
         />
       )}
-      {copy !== null && <BackupDialog copy={copy} onClose={() => setCopy(null)} onSay={say} />}
+      {copy !== null && <CopyDialog copy={copy} onClose={() => setCopy(null)} onSay={say} />}
     </Sheet>
   );
 }

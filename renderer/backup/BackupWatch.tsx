@@ -1,9 +1,9 @@
 import { useEffect } from 'react';
-import { openBackup, useOpenBackup } from '../book/open-read-only.ts';
+import { lookingAt, useLooking } from '../book/look-book.ts';
 import { nowInstant } from '../book/moment.ts';
-import { changedSinceBackup, watchRecords } from '../book/backup-commands.ts';
+import { changedSinceCopy, watchRecords } from '../book/snapshot-commands.ts';
 import { readyWords } from '../book/words.ts';
-import { makeBackup } from './make-backup.ts';
+import { keepCopy } from './keep-copy.ts';
 
 /** The book is copied when nothing has changed for this long. */
 const SETTLED_MS = 3 * 60_000;
@@ -15,14 +15,14 @@ const WORDS_AFTER_MS = 4000;
 
 /** Copies the book without being asked: after changes settle, and when the window goes away. Shows nothing. */
 export function BackupWatch() {
-  const looking = useOpenBackup();
+  const looking = useLooking();
   useEffect(() => {
     // A copy is not copied.
-    if (openBackup() !== null) return undefined;
+    if (lookingAt() !== null) return undefined;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const copyIfChanged = (reason: 'settled' | 'closing'): void => {
       clearTimeout(timer);
-      void changedSinceBackup().then((changed) => (changed ? makeBackup(reason) : undefined));
+      void changedSinceCopy().then((changed) => (changed ? keepCopy(reason) : undefined));
     };
     const later = (ms: number): void => {
       clearTimeout(timer);

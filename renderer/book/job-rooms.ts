@@ -7,7 +7,7 @@ import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { type Outcome, refused } from './outcome.ts';
 import { write } from './write.ts';
 
 /** Takes more rooms of the house into a job, each to be assessed. */
@@ -38,9 +38,7 @@ const hangsOn = async (job: Job, roomId: string): Promise<string | null> => {
 /** Lets a room go from a job when nothing hangs on it; the room itself, with its plan and readings, stays in the house. */
 export async function letGo(job: Job, roomId: string, name: string): Promise<Outcome> {
   if (job.rooms.length === 1) return refused(`${name} is the only room of ${job.number}: set the job aside instead.`);
-  const hanging = await attempt(async () => done(await hangsOn(job, roomId)));
-  if (!hanging.ok) return hanging;
-  const what = hanging.value;
+  const what = await hangsOn(job, roomId);
   if (what !== null) return refused(`${name} stays in ${job.number}: ${what} hangs on it.`);
   return changeJob(job.id, `let ${name} go from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
 }

@@ -4,7 +4,7 @@ import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
-import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { done, type Outcome, refused } from './outcome.ts';
 import { add, write } from './write.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
@@ -47,12 +47,8 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
 /** Starts a job over some rooms of a house, giving it the next number; gives the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  const read = await attempt(async () =>
-    done({ property: await book().rowsOf('properties').get(propertyId), business: await book().rowsOf('business').get('business') }),
-  );
-  if (!read.ok) return read;
-  const { property, business } = read.value;
-  if (property === undefined || business === undefined) return refused('Property not found. It may have been deleted.');
+  const [property, business] = [await book().rowsOf('properties').get(propertyId), await book().rowsOf('business').get('business')];
+  if (property === undefined || business === undefined) return refused('This house is no longer in the book.');
   if (roomIds.length === 0) return refused('Choose at least one room for the job.');
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
   const job = newJob(

@@ -1,53 +1,87 @@
-/** Issuing and answering quotes, and the papers made of them. */
+/** Issuing quotes and recording the customer's decision. */
 import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { quotedPromises } from '../../shared-core/documents/quote-dates.ts';
+import { type IssuedWithDocument, issueQuoteWithDocument } from '../../shared-core/documents/issue-quote-document.ts';
 import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
-import { estimateOfQuote } from '../../shared-core/price/estimate-job.ts';
-import { freeze, issueQuote, standsUntil } from '../../shared-core/price/issue-quote.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
+import type { JobReading } from '../../shared-core/standing/read-job.ts';
+import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { documentRow, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
-import { write } from './write.ts';
+import { type Put, write } from './write.ts';
 
-/** The quote as it would be issued now, for a paper to look over; nothing is written. */
-export function draftOf(whole: WholeJob, at: string): Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'validUntil'> {
-  const materials = whole.materials.filter((m) => m.deletedAt === null);
-  const revision = Math.max(0, ...whole.quotes.map((q) => q.revision)) + 1;
-  return { frozen: freeze({ ...whole, materials }), issuedAt: at, revision, validUntil: standsUntil(whole, at) };
+/** The next revision and its document, not written yet. */
+export function nextQuote(reading: JobReading, at: string): Outcome<IssuedWithDocument> {
+  const { business } = reading.whole;
+  const by = business.ownerName.trim() === '' ? business.name : business.ownerName;
+  const issued = issueQuoteWithDocument(reading, { id: newId(), at, by, note: '' });
+  return issued.ok ? done(issued.value) : refused(issued.message);
 }
 
-/** Issues the next revision with everything it was computed from, and supersedes the ones before. */
-export async function issueNext(whole: WholeJob): Promise<Outcome<Quote>> {
-  const at = nowInstant();
-  const materials = whole.materials.filter((m) => m.deletedAt === null);
-  const by = whole.business.ownerName.trim() === '' ? whole.business.name : whole.business.ownerName;
-  const issued = issueQuote({ ...whole, materials }, { id: newId(), at, by, note: '', earlier: whole.quotes });
-  if (!issued.ok) return refused(issued.message);
-  const { quote, superseded } = issued.value;
-  const written = await write(`issued revision ${quote.revision} of the quote`, at, {
-    puts: [...superseded, quote].map((row) => ({ table: 'quotes', row })),
-  });
-  return written.ok ? done(quote) : written;
+/** Writes a revision with its document as one edit, and supersedes the ones before. */
+export async function storeQuote(
+  { quote, superseded, tree }: IssuedWithDocument,
+  pdf: { readonly sha256: string | null; readonly version: string },
+): Promise<Outcome<string>> {
+  const row = documentRow(
+    {
+      jobId: quote.jobId,
+      kind: 'quote',
+      revision: quote.revision,
+      tree,
+      sha256: pdf.sha256,
+      programVersion: pdf.version,
+      quoteId: quote.id,
+    },
+    quote.issuedAt,
+  );
+  const puts: Put[] = [...[...superseded, quote].map((one): Put => ({ table: 'quotes', row: one })), { table: 'documents', row }];
+  const written = await write(`issued revision ${quote.revision} of the quote`, quote.issuedAt, { puts });
+  return written.ok ? done(row.id) : written;
 }
 
-/** The dates an accepted quote told, as promises; one that stands already is not made twice. */
+/** Issues the next revision: inked first, then stored with its PDF's hash, then saved as a file. */
+export async function issueNext(reading: JobReading): Promise<SavedDocument> {
+  const next = nextQuote(reading, nowInstant());
+  if (!next.ok) return { ok: false, says: next.message, documentId: null };
+  const inked = await inkPdf(next.value.tree);
+  if (!inked.ok) return { ok: false, says: inked.says, documentId: null };
+  const stored = await storeQuote(next.value, inked.pdf);
+  if (!stored.ok) return { ok: false, says: stored.message, documentId: null };
+  const kept = await keepPdf(next.value.tree.title, inked.pdf);
+  return { ok: kept.ok, says: kept.says, documentId: stored.value };
+}
+
+/** The dates an accepted quote stated, as promised dates; one that is promised already is not recorded twice. */
 function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string): Promised[] {
-  const estimate = estimateOfQuote(quote);
-  const option = estimate.options.find((o) => o.id === optionId) ?? estimate.base;
   const documentId = whole.documents.findLast((d) => d.quoteId === quote.id)?.id ?? null;
-  return quotedPromises(quote.frozen, option)
+  return quote.dates
     .filter(
-      (told) =>
-        !whole.promises.some((p) => p.roomId === told.roomId && p.milestone === told.milestone && p.promisedFor === told.promisedFor),
+      (date) =>
+        date.optionId === optionId &&
+        !whole.promises.some((p) => p.roomId === date.roomId && p.milestone === date.milestone && p.promisedFor === date.promisedFor),
     )
-    .map((told) => ({ ...told, id: newId(), createdAt: at, changedAt: at, deletedAt: null, madeAt: at, documentId }));
+    .map(({ roomId, milestone, flooring, promisedFor }) => ({
+      id: newId(),
+      createdAt: at,
+      changedAt: at,
+      deletedAt: null,
+      jobId: quote.jobId,
+      roomId,
+      milestone,
+      flooring,
+      promisedFor,
+      madeAt: at,
+      documentId,
+      to: whole.customer.name,
+    }));
 }
 
 /**
- * Records what the customer answered. An acceptance makes the way chosen the job's own
- * and keeps the dates that the quote told as promises; all of it is one step to undo.
+ * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
+ * stated as promised dates; all of it is one step to undo.
  */
 export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>): Promise<Outcome> {
   const at = nowInstant();

@@ -1,4 +1,4 @@
-/** The paper of a whole job: its photos gathered for it. */
+/** A job's photos, ready for a document. */
 import { pictureName } from '../../shared-core/book/snapshot.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
@@ -6,7 +6,7 @@ import { base64OfBytes } from '../parts/base64.ts';
 import { book } from './database.ts';
 import { readPicture } from './pictures.ts';
 
-/** A job's photos with their bytes, the oldest first; one whose bytes are not here, or of a kind no paper holds, is left out. */
+/** A job's photos with their bytes, oldest first. WebP cannot be inked and is left out. */
 async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Photo; readonly bytes: Uint8Array }[]> {
   const rows = await book().rowsOf('photos').where('jobId').equals(jobId).toArray();
   const shown = rows
@@ -21,7 +21,7 @@ async function photosOfJob(jobId: string): Promise<readonly { readonly photo: Ph
   return read.flatMap(({ photo, bytes }) => (bytes === null ? [] : [{ photo, bytes }]));
 }
 
-/** The same, ready for a paper: each picture as a data address. */
+/** The same with each picture as a data address. */
 export async function paperPhotos(jobId: string): Promise<PaperPhoto[]> {
   return (await photosOfJob(jobId)).map(({ photo, bytes }) => ({
     photo,

@@ -12,10 +12,7 @@ export function RemindersPart() {
   if (state === undefined) return null;
   const isOn = typeof state.since === 'string';
   const turn = async (on: boolean): Promise<void> => {
-    if (!on) {
-      await changeReminderState(() => ({ since: null, problem: null }));
-      return;
-    }
+    if (!on) return changeReminderState(() => ({ since: null, problem: null }));
     setTrying(true);
     await askLeave();
     const shown = await showNotice(
@@ -23,7 +20,7 @@ export function RemindersPart() {
       'Pours, primer windows, tests, visits and promises at risk are said here when they come due.',
     );
     setTrying(false);
-    await changeReminderState(() => (shown.ok ? { since: nowInstant(), problem: null } : { since: null, problem: shown.why }));
+    return changeReminderState(() => (shown.ok ? { since: nowInstant(), problem: null } : { since: null, problem: shown.why }));
   };
   return (
     <BlockPart heading="Reminders, on this machine">

@@ -10,12 +10,10 @@ interface NoticeProps {
   /** The way on: what to press, and what it does. */
   readonly action?: { readonly word: string; readonly run: () => void; readonly keys?: string };
   readonly onClose?: () => void;
-  /** What the closing button is called, where closing does more. */
-  readonly closeWord?: string;
 }
 
 /** A bar that says what happened and what to do about it. */
-export function Notice({ kind = 'told', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
+export function Notice({ kind = 'told', children, action, onClose }: NoticeProps) {
   return (
     <div className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
       {kind === 'failure' && <StateShape state="held" />}
@@ -27,7 +25,7 @@ export function Notice({ kind = 'told', children, action, onClose, closeWord = '
       )}
       {onClose !== undefined && (
         <TextButton kind="plain" onPress={onClose}>
-          {closeWord}
+          Close
         </TextButton>
       )}
     </div>

@@ -1,13 +1,31 @@
-/** A document tree inked, kept and opened: the way every paper is made. */
+/** A document tree inked, saved and opened: the way every document is made. */
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { askDesk } from './desk-client.ts';
 import { fileName, type Kept, keepAndOpen } from './keep-file.ts';
 
-/** Inks the tree, keeps it under its title in the papers folder and opens it. */
-export async function makePaper(tree: DocumentTree, open = true): Promise<Kept & { readonly sha256: string | null }> {
-  const name = fileName(tree.title, 'pdf');
+/** A PDF with what identifies it. */
+export type InkedPdf = { readonly pdfBase64: string; readonly sha256: string; readonly version: string };
+
+/** Inks a tree; a failure is its sentence. */
+export async function inkPdf(
+  tree: DocumentTree,
+): Promise<{ readonly ok: true; readonly pdf: InkedPdf } | { readonly ok: false; readonly says: string }> {
   const inked = await askDesk('document.ink', { tree });
-  if (!inked.ok) return { ok: false, name, says: inked.error.message, sha256: null };
-  const kept = await keepAndOpen(name, inked.value.pdfBase64, open);
-  return { ...kept, sha256: inked.value.sha256 };
+  return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, says: inked.error.message };
+}
+
+/** Saves an inked PDF under its title and opens it. */
+export function keepPdf(title: string, pdf: InkedPdf, open = true): Promise<Kept> {
+  return keepAndOpen(fileName(title, 'pdf'), pdf.pdfBase64, open);
+}
+
+/** Inks the tree, saves it under its title in the documents folder and opens it. */
+export async function makePaper(
+  tree: DocumentTree,
+  open = true,
+): Promise<Kept & { readonly sha256: string | null; readonly version: string }> {
+  const inked = await inkPdf(tree);
+  if (!inked.ok) return { ok: false, name: fileName(tree.title, 'pdf'), says: inked.says, sha256: null, version: '' };
+  const kept = await keepPdf(tree.title, inked.pdf, open);
+  return { ...kept, sha256: inked.pdf.sha256, version: inked.pdf.version };
 }

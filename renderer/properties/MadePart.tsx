@@ -1,8 +1,7 @@
 import { useState } from 'react';
 import type { MadeDocument } from '../../shared-core/book/papers.ts';
-import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
 import { formatInstantDay } from '../../shared-core/measure/moment.ts';
-import { makePaper } from '../parts/make-paper.ts';
+import { reprintDocument } from '../book/document-commands.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
@@ -12,24 +11,12 @@ interface MadePartProps {
   readonly zone: string;
 }
 
-/** The tree a paper was inked from; null when it cannot be read. */
-function treeOf(content: string) {
-  try {
-    const read = documentTreeSchema.safeParse(JSON.parse(content));
-    return read.success ? read.data : null;
-  } catch {
-    return null;
-  }
-}
-
 /** Papers made for this house, newest first; each can be inked again as it was. */
 export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
   const [said, setSaid] = useState<string | null>(null);
   const again = async (made: MadeDocument): Promise<void> => {
-    const tree = treeOf(made.content);
-    if (tree === null) setSaid(`${made.title} is on record, but what it held cannot be inked again.`);
-    else setSaid((await makePaper(tree)).says);
+    setSaid((await reprintDocument(made)).says);
   };
   return (
     <BlockPart heading="Made for this house">

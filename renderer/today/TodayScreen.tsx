@@ -5,7 +5,7 @@ import { clashes } from '../../shared-core/agenda/clashes.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
-import { useCopyWords } from '../book/backup-words.ts';
+import { useCopyWords } from '../book/snapshot-words.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
 import { useJobCount } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';

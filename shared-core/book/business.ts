@@ -13,6 +13,7 @@ import {
   stamps,
   zoneSchema,
 } from './fields.ts';
+import { contractTermsSchema } from './contract-terms.ts';
 import { taskTimesSchema } from './task-times.ts';
 
 export const unitSystemSchema = z.enum(['us', 'metric']);
@@ -88,7 +89,9 @@ export const businessSchema = z.strictObject({
   costs: costsSchema,
   pricing: pricingSchema,
   quoteValidDays: count.min(1, 'A quote stands for a day at least.').max(365),
+  /** Terms in the business's own words, printed after the clauses. */
   quoteTerms: longText,
+  contract: contractTermsSchema,
   /** The chance of a cold joint that a pour plan may carry. */
   coldJointChance: share,
   /** The share of pours for which the bags quoted should be enough. */

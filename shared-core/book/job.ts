@@ -147,6 +147,8 @@ export const lineOverrideSchema = z.strictObject({
   note: z.string().trim().min(1, 'Say why the figure was changed.').max(500),
 });
 
+export type LineOverride = z.infer<typeof lineOverrideSchema>;
+
 export const addedLineSchema = z.strictObject({
   id: idSchema,
   name: nameText,
@@ -167,6 +169,9 @@ export const optionSchema = z.strictObject({
   rooms: z.array(z.strictObject({ roomId: idSchema, level: levelSchema, materialId: idSchema.nullable() })).max(60),
 });
 
+/** When a payment falls due. */
+export const dueSchema = z.enum(['on-acceptance', 'before-pour', 'after-pour', 'on-handover', 'thirty-days']);
+
 export const estimateSchema = z.strictObject({
   overrides: z.array(lineOverrideSchema).max(200),
   added: z.array(addedLineSchema).max(100),
@@ -177,11 +182,7 @@ export const estimateSchema = z.strictObject({
   daysOnSite: positive.nullable(),
   /** Days that this job's quote stands; left out or null for the business's usual. */
   validDays: count.min(1).max(365).nullable().optional(),
-  stages: z
-    .array(
-      z.strictObject({ name: nameText, share, due: z.enum(['on-acceptance', 'before-pour', 'after-pour', 'on-handover', 'thirty-days']) }),
-    )
-    .max(8),
+  stages: z.array(z.strictObject({ name: nameText, share, due: dueSchema })).max(8),
 });
 export type EstimateChoices = z.infer<typeof estimateSchema>;
 

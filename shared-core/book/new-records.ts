@@ -138,7 +138,7 @@ export function newJob(
       daysOnSite: null,
       stages: [
         { name: 'Deposit', share: of.depositShare, due: 'on-acceptance' },
-        { name: 'The rest', share: 1 - of.depositShare, due: 'on-handover' },
+        { name: 'Balance due', share: 1 - of.depositShare, due: 'on-handover' },
       ],
     },
     crewNames: [],

@@ -1,28 +1,76 @@
-/** Documents made, photos kept, and the book's own record of what was done and can be undone. */
+/** Documents made for a job, photos, and what was last given to calendar programs. */
 import { z } from 'zod';
 import { count, idSchema, instantSchema, longText, nameText, shortText, stamps } from './fields.ts';
 
-export const documentKindSchema = z.enum(['quote', 'handover', 'prep-sheet', 'pour-day-sheet', 'shopping-list', 'job-record', 'calendar']);
+/** Every kind of document a job can have. */
+export const documentKindSchema = z.enum([
+  'ballpark',
+  'quote',
+  'change-order',
+  'signed-copy',
+  'preparation-letter',
+  'prep-sheet',
+  'shopping-list',
+  'pour-day-sheet',
+  'handover',
+  'installer-page',
+  'moisture-report',
+  'completion-certificate',
+  'warranty-certificate',
+  'before-and-after',
+  'lien-waiver',
+  'job-record',
+  'calendar',
+]);
 export type DocumentKind = z.infer<typeof documentKindSchema>;
 
-/** A paper that was made: which, when, and the content it held, so that the same one can be made again. */
+/** A document sent: how, to whom, when. */
+export const sentSchema = z.strictObject({ at: instantSchema, by: z.enum(['email', 'text', 'print', 'in-person']), to: shortText });
+export type Sent = z.infer<typeof sentSchema>;
+
+/** A signature: on the screen as a picture, or on paper with a photo of it. */
+export const signatureSchema = z.strictObject({
+  role: z.enum(['customer', 'second-owner', 'contractor']),
+  name: nameText,
+  at: instantSchema,
+  optionId: idSchema.nullable(),
+  /** SHA-256 of the PDF that was signed. */
+  signedSha256: z.string().regex(/^[0-9a-f]{64}$/),
+  /** The drawn signature as a PNG data address; null for one on paper. */
+  picture: z
+    .string()
+    .regex(/^data:image\/png;base64,[A-Za-z0-9+/=]+$/)
+    .max(400_000)
+    .nullable(),
+  /** Photo of the signed paper; null for one drawn on the screen. */
+  photoId: idSchema.nullable(),
+});
+export type Signature = z.infer<typeof signatureSchema>;
+
+/** A document that was made: its content as it was inked, so that the same one can be printed again and nothing is calculated. */
 export const madeDocumentSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
   kind: documentKindSchema,
-  /** 1 for the first sheet of its kind in the job. */
+  /** 1 for the first of its kind in the job. */
   revision: count.min(1),
   title: nameText,
   madeAt: instantSchema,
-  /** What changed since the revision before, in words. */
+  /** What changed since the revision before. */
   changes: z.array(shortText).max(60),
-  /** The document tree that was inked, as JSON text. */
+  /** The document tree as JSON. Photos stand in it by their SHA-256. */
   content: z.string().max(8_000_000),
   quoteId: idSchema.nullable(),
+  /** Of the PDF's bytes; null until it was inked once. */
   sha256: z
     .string()
     .regex(/^[0-9a-f]{64}$/)
     .nullable(),
+  /** The version of the program that inked it; empty until it was. */
+  programVersion: shortText,
+  sent: z.array(sentSchema).max(60),
+  /** Of a signed copy: who signed, when, and the hash of the PDF they signed. */
+  signatures: z.array(signatureSchema).max(6),
 });
 export type MadeDocument = z.infer<typeof madeDocumentSchema>;
 

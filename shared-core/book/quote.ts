@@ -1,9 +1,10 @@
-/** A quote as it was issued: a frozen revision holding everything it was computed from. Never changed, only answered. */
+/** A quote as issued: what was priced, the total, the dates and holds it states, and the records it came from. Only its state changes later. */
 import { z } from 'zod';
 import { businessSchema } from './business.ts';
 import { customerSchema } from './customer.ts';
-import { count, daySchema, idSchema, instantSchema, shortText, stamps } from './fields.ts';
-import { jobSchema } from './job.ts';
+import { count, daySchema, idSchema, instantSchema, moneyMinor, nameText, notNegative, shortText, stamps, zoneSchema } from './fields.ts';
+import { flooringSchema } from './flooring.ts';
+import { dueSchema, jobSchema } from './job.ts';
 import { materialSchema } from './material.ts';
 import { propertySchema } from './property.ts';
 import { roomSchema } from './room.ts';
@@ -39,6 +40,70 @@ const storedFrozenSchema = z.looseObject({
   materials: z.array(storedRecord),
 }) as unknown as z.ZodType<Frozen, Frozen>;
 
+/** One room of an option as it was priced. Lengths in meters, money in minor units. */
+const quotedRoomSchema = z.strictObject({
+  roomId: idSchema,
+  name: nameText,
+  mode: z.enum(['level', 'follow', 'ramp']),
+  grindMaxM: notNegative,
+  material: shortText,
+  areaM2: notNegative,
+  volumeM3: notNegative.nullable(),
+  meanDepthM: notNegative.nullable(),
+  maxDepthM: notNegative.nullable(),
+  bags: count,
+  lifts: count,
+  /** Its own lines with its share of travel and contingency; the rooms add up to the subtotal. */
+  priceMinor: moneyMinor,
+});
+export type QuotedRoom = z.infer<typeof quotedRoomSchema>;
+
+/** One option as it was priced. */
+const quotedOptionSchema = z.strictObject({
+  id: idSchema,
+  name: nameText,
+  days: notNegative,
+  bags: count,
+  /** Largest gap to expect under a 10 ft straightedge once placed; null where the floor was not measured. */
+  gapM: notNegative.nullable(),
+  meetsFlooring: z.boolean().nullable(),
+  rooms: z.array(quotedRoomSchema).max(60),
+  lines: z
+    .array(
+      z.strictObject({
+        key: z.string().min(1).max(120),
+        name: shortText,
+        roomId: idSchema.nullable(),
+        quantity: shortText,
+        priceMinor: moneyMinor,
+      }),
+    )
+    .max(2000),
+  discountMinor: moneyMinor,
+  netMinor: moneyMinor,
+  taxes: z
+    .array(z.strictObject({ taxId: z.string().max(40), name: nameText, rate: notNegative, baseMinor: moneyMinor, taxMinor: moneyMinor }))
+    .max(12),
+  taxMinor: moneyMinor,
+  totalMinor: moneyMinor,
+  stages: z.array(z.strictObject({ name: nameText, share: notNegative, due: dueSchema, amountMinor: moneyMinor })).max(8),
+  depositMinor: moneyMinor,
+});
+export type QuotedOption = z.infer<typeof quotedOptionSchema>;
+
+export const quotedPriceSchema = z.strictObject({ suggestedId: idSchema, options: z.array(quotedOptionSchema).min(1).max(3) });
+/** Every option with its lines and totals, as they were on the day. */
+export type QuotedPrice = z.infer<typeof quotedPriceSchema>;
+
+/** A date the quote states, by option: it becomes a promised date when that option is accepted. */
+export const quotedDateSchema = z.strictObject({
+  optionId: idSchema,
+  roomId: idSchema,
+  milestone: z.literal('walk-on'),
+  flooring: flooringSchema.nullable(),
+  promisedFor: instantSchema,
+});
+
 export const quoteSchema = z.strictObject({
   ...stamps,
   jobId: idSchema,
@@ -49,8 +114,14 @@ export const quoteSchema = z.strictObject({
   /** Each change of state, oldest first. */
   history: z.array(z.strictObject({ state: quoteStateSchema, at: instantSchema, by: shortText, note: shortText })).max(50),
   acceptedOptionId: idSchema.nullable(),
-  totalMinor: z.int(),
+  totalMinor: moneyMinor,
   currency: z.string().length(3),
+  /** The business's time zone on the day of issue: validity ends at midnight there. */
+  timeZone: zoneSchema,
+  priced: quotedPriceSchema,
+  dates: z.array(quotedDateSchema).max(180),
+  /** Holds open on the day of issue, as printed in it. */
+  holds: z.array(z.strictObject({ roomId: idSchema, text: z.string().max(2000) })).max(200),
   frozen: storedFrozenSchema,
 });
 export type Quote = z.infer<typeof quoteSchema>;

@@ -7,7 +7,7 @@ import type { BookRows } from './snapshot.ts';
 import { pictureName } from './snapshot.ts';
 import { TABLE_NAMES, type TableName } from './tables.ts';
 
-export type DataProblem = {
+export type Oddity = {
   readonly table: TableName;
   readonly id: string;
   readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
@@ -76,8 +76,8 @@ type Numbered = { readonly id: string; readonly number: string };
 /** The serial at the end of a job's number, `26-031`; 0 when it has none. */
 const serialOf = (number: string): number => Number(/(\d{1,9})$/.exec(number)?.[1] ?? 0);
 
-const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
-  const found: DataProblem[] = [];
+const repeatedNumbers = (jobs: readonly Numbered[]): Oddity[] => {
+  const found: Oddity[] = [];
   const taken = new Set<string>();
   for (const { id, number } of jobs) {
     if (taken.has(number))
@@ -92,7 +92,7 @@ const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
   return found;
 };
 
-const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): DataProblem[] => {
+const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): Oddity[] => {
   if (business === null) return [];
   const next = business['nextJobSerial'];
   const year = Math.max(0, ...yearsOf(jobs));
@@ -117,7 +117,7 @@ export type BookChecker = {
   readonly see: (table: TableName, row: StoredRow) => void;
   /** A photo whose bytes are there, by its name. */
   readonly seePicture: (name: string) => void;
-  readonly finish: () => DataProblem[];
+  readonly finish: () => Oddity[];
 };
 
 type Pointing = { readonly table: TableName; readonly id: string; readonly lacks: { readonly table: TableName; readonly id: string } };
@@ -125,7 +125,7 @@ type Pointing = { readonly table: TableName; readonly id: string; readonly lacks
 /** Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos without a picture. */
 export function bookChecker(): BookChecker {
   const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
-  const found: DataProblem[] = [];
+  const found: Oddity[] = [];
   const pointing: Pointing[] = [];
   const jobs: Numbered[] = [];
   const photos: { readonly id: string; readonly name: string }[] = [];
@@ -161,12 +161,12 @@ export function bookChecker(): BookChecker {
     jobs.push({ id: idOf(row), number: numberOf(row) });
     for (const room of jobRooms(row)) point('jobs', row, 'rooms', (room as { readonly roomId?: unknown }).roomId);
   };
-  const finish = (): DataProblem[] => [
+  const finish = (): Oddity[] => [
     ...found,
     ...pointing
       .filter(({ lacks }) => ids.get(lacks.table)?.has(lacks.id) !== true)
       .map(
-        (p): DataProblem =>
+        (p): Oddity =>
           p.table === 'jobs' && p.lacks.table === 'rooms'
             ? {
                 ...p,
@@ -178,7 +178,7 @@ export function bookChecker(): BookChecker {
     ...photos
       .filter(({ name }) => !pictures.has(name))
       .map(
-        ({ id }): DataProblem => ({
+        ({ id }): Oddity => ({
           table: 'photos',
           id,
           kind: 'no-picture',
@@ -196,7 +196,7 @@ export function bookChecker(): BookChecker {
  * @param rows the whole book
  * @param pictures the photos whose bytes are there, by name
  */
-export function checkBookRows(rows: BookRows, pictures: readonly string[]): DataProblem[] {
+export function checkBookRows(rows: BookRows, pictures: readonly string[]): Oddity[] {
   const checker = bookChecker();
   for (const table of TABLE_NAMES) for (const row of rows[table]) checker.see(table, row);
   for (const name of pictures) checker.seePicture(name);

@@ -1,5 +1,6 @@
 /** The business record a new book starts with. Every cost in it is typical, in US dollars, and waits to be typed over. */
 import type { Business } from './business.ts';
+import { newContractTerms } from './contract-terms.ts';
 
 /** A new business record with typical costs; `timeZone` and `locale` as the machine has them. */
 export function newBusiness(now: string, timeZone: string, locale: string): Business {
@@ -49,6 +50,7 @@ export function newBusiness(now: string, timeZone: string, locale: string): Busi
     },
     quoteValidDays: 30,
     quoteTerms: '',
+    contract: newContractTerms(),
     coldJointChance: 0.05,
     bagPercentile: 0.8,
     usualLossShare: 0.05,

@@ -46,10 +46,10 @@ export const CALLS = {
       papersFolder: z.string(),
     }),
   ),
-  /** Inks a document as a tagged PDF. */
+  /** Inks a document as a tagged PDF; `version` is the program that inked it. */
   'document.ink': call(
     z.strictObject({ tree: documentTreeSchema }),
-    z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string() }),
+    z.strictObject({ pdfBase64: z.string(), pages: z.int().min(1), sha256: z.string(), version: z.string() }),
   ),
   /** Where calendar files are saved: the folder the person chose, or the papers folder. */
   'calendar.place': call(z.strictObject({}), calendarPlace),
@@ -65,7 +65,7 @@ export const CALLS = {
     }),
     keptFile,
   ),
-  /** Keeps a file in the papers folder, or in a folder of it: written beside, flushed, renamed. */
+  /** Saves a file in the documents folder, or in a folder of it. A different file of that name is left as it is: the new one gets a number. */
   'file.keep': call(
     z.strictObject({ name: fileNameSchema, base64: z.string().max(200_000_000), folder: folderNameSchema.optional() }),
     keptFile,

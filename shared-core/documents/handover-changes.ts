@@ -1,5 +1,5 @@
-/** What changed between two sheets, read off the sheets themselves: every cell of a table that names its rows. */
-import { type Block, type DocumentTree, documentTreeSchema, type Run } from './tree.ts';
+/** What changed between two revisions of a document, read off their tables cell by cell. */
+import type { Block, DocumentTree, Run } from './tree.ts';
 
 const textOf = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
 
@@ -13,7 +13,7 @@ function tablesOf(blocks: readonly Block[]): Table[] {
   });
 }
 
-/** Rows of a table by their first cell, each as its columns' titles with what stands under them. */
+/** Rows of a table by their first cell, each as its column titles with their text. */
 function rowsOf(table: Table): Map<string, Map<string, string>> {
   return new Map(
     table.rows.map((row) => [
@@ -23,18 +23,8 @@ function rowsOf(table: Table): Map<string, Map<string, string>> {
   );
 }
 
-/** A document kept as JSON; null when it is none, or of a shape this program does not read. */
-export function readTree(content: string): DocumentTree | null {
-  try {
-    const read = documentTreeSchema.safeParse(JSON.parse(content));
-    return read.success ? read.data : null;
-  } catch {
-    return null;
-  }
-}
-
 /**
- * What a later sheet says otherwise than an earlier one, a sentence a row: `Living room: likely June 14 (was June 1).`
+ * What a later revision states differently, a sentence a row: `Living room: likely June 14 (was June 1).`
  * @param captions the tables that are compared
  */
 export function treeChanges(before: DocumentTree, after: DocumentTree, captions: readonly string[]): string[] {
@@ -47,14 +37,14 @@ export function treeChanges(before: DocumentTree, after: DocumentTree, captions:
       const is = rowsOf(table);
       const changed = [...is].flatMap(([row, cells]) => {
         const old = was.get(row);
-        if (old === undefined) return found === undefined ? [] : [`${row} is new.`];
+        if (old === undefined) return found === undefined ? [] : [`${row} was added.`];
         const differ = [...cells].flatMap(([title, text]) => {
           const then = old.get(title) ?? '';
-          return then === text ? [] : [`${title.toLowerCase()} ${text === '' ? 'left out' : text} (was ${then === '' ? 'empty' : then})`];
+          return then === text ? [] : [`${title.toLowerCase()} ${text === '' ? 'none' : text} (was ${then === '' ? 'none' : then})`];
         });
         return differ.length === 0 ? [] : [`${row}: ${differ.join(', ')}.`];
       });
-      const gone = [...was.keys()].filter((row) => !is.has(row)).map((row) => `${row} no longer stands here.`);
+      const gone = [...was.keys()].filter((row) => !is.has(row)).map((row) => `${row} was removed.`);
       return [...changed, ...gone];
     })
     .filter((words, i, all) => all.indexOf(words) === i);

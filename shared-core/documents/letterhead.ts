@@ -1,30 +1,39 @@
-/** What every paper of the business begins and ends with. */
-import type { Business } from '../book/business.ts';
+/** The head and foot of every document of the business. */
+import type { Address, Business } from '../book/business.ts';
 import type { DocumentTree } from './tree.ts';
 
-/** The business as a paper names it; a quote brings the one it was frozen with. */
-export type Issuer = Pick<Business, 'name' | 'ownerName' | 'address' | 'phone' | 'email' | 'mark' | 'paper' | 'locale'>;
+/** What a document needs of the business; a quote brings the record it was issued with. */
+export type Issuer = Pick<Business, 'name' | 'ownerName' | 'address' | 'phone' | 'email' | 'mark' | 'paper' | 'locale' | 'contract'>;
 
-/** The name a paper goes out under: the business's, or its owner's while it has none. */
+/** The name on a document: the business's, or its owner's where it has none. */
 export function issuerName(business: Pick<Business, 'name' | 'ownerName'>): string {
   return business.name === '' ? business.ownerName : business.name;
 }
 
-/** Address and telephone under the business's name, a line each. */
-export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email'>): string[] {
-  const address = [business.address.line, business.address.city].filter((part) => part !== '').join(', ');
+/** An address on one line: `12 Elm St, Troy, NY 12180`. */
+export function addressLine(address: Pick<Address, 'line' | 'city' | 'region' | 'zip'>): string {
+  const region = [address.region, address.zip].filter((part) => part !== '').join(' ');
+  return [address.line, address.city, region].filter((part) => part !== '').join(', ');
+}
+
+/** Address, phone and email under the business's name, with license and registration where it has them. */
+export function issuerLines(business: Pick<Business, 'address' | 'phone' | 'email' | 'contract'>): string[] {
+  const { license, registration } = business.contract;
   const reach = [business.phone, business.email].filter((part) => part !== '').join(', ');
-  return [address, reach].filter((line) => line !== '');
+  const credentials = [license === '' ? '' : `License ${license}`, registration === '' ? '' : `Registration ${registration}`]
+    .filter((part) => part !== '')
+    .join(', ');
+  return [addressLine(business.address), reach, credentials].filter((line) => line !== '');
 }
 
 export type Paper = Pick<DocumentTree, 'title' | 'subject' | 'madeAt' | 'blocks'> & {
   /** The lines at the head's right. */
   readonly right: string[];
-  /** The lines under the name; the business's own address unless told otherwise. */
+  /** The lines under the name, instead of the business's own address. */
   readonly lines?: string[];
 };
 
-/** A paper under the business's head and mark, on its size of sheet. */
+/** A document under the business's name and mark, on its paper size. */
 export function onLetterhead(business: Issuer, { title, subject, madeAt, right, lines, blocks }: Paper): DocumentTree {
   const name = issuerName(business);
   return {
@@ -36,6 +45,6 @@ export function onLetterhead(business: Issuer, { title, subject, madeAt, right, 
     madeAt,
     head: { name, lines: lines ?? issuerLines(business), mark: business.mark, right },
     blocks,
-    foot: 'Set with Straightedge',
+    foot: business.contract.footLine ? 'Made with Straightedge' : '',
   };
 }

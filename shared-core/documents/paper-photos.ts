@@ -6,7 +6,7 @@ import type { Block } from './tree.ts';
 
 /** A photo ready to be inked: its row, and the picture as a data address. */
 export type PaperPhoto = {
-  readonly photo: Pick<Photo, 'id' | 'caption' | 'takenAt' | 'createdAt' | 'roomId'>;
+  readonly photo: Pick<Photo, 'id' | 'caption' | 'takenAt' | 'createdAt' | 'roomId' | 'sha256' | 'mediaType'>;
   readonly picture: string;
 };
 

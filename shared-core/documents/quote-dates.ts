@@ -1,23 +1,23 @@
-/** The dates a quote tells: the pour as meant, when the floor may be walked on, when its covering may be tested for. */
+/** The dates a quote states: the planned pour, foot traffic, and when the floor is expected to be ready for flooring. */
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomsOf } from '../standing/job-bundle.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import type { Flooring } from '../book/flooring.ts';
-import type { Promised } from '../book/cure-record.ts';
-import type { Frozen } from '../book/quote.ts';
+import type { Frozen, Quote } from '../book/quote.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
+import { toldInstant } from './told-words.ts';
 
 export type QuotedDates = {
   readonly roomId: string;
   readonly roomName: string;
   readonly pourAt: string;
-  /** Null where the material's sheet gives no way to reckon it. */
+  /** As stated; null where the data sheet gives no way to calculate it. */
   readonly walkOnAt: string | null;
-  /** Likely and latest; the test decides, whatever the date. */
+  /** Likely and latest; the moisture test decides, whatever the date. */
   readonly cover: { readonly flooring: Flooring; readonly name: string; readonly likelyAt: string; readonly latestAt: string } | null;
 };
 
-/** A bundle from the frozen record alone: nothing poured, read or promised yet. */
+/** A job bundle from the frozen records alone: nothing poured, measured or promised yet. */
 function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
   const rooms = frozen.job.rooms.map((jobRoom) => {
     const way = option.rooms.find((r) => r.roomId === jobRoom.roomId);
@@ -53,13 +53,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
   };
 }
 
-/** A customer is told a time one can say: the half hour not before it. */
-function nextHalfHour(instant: string): string {
-  const halfHourMs = 1_800_000;
-  return new Date(Math.ceil(Date.parse(instant) / halfHourMs) * halfHourMs).toISOString();
-}
-
-/** The dates of each room that has a day for its pour, by one way of doing the job. */
+/** The dates of each room that has a planned pour, for one option. */
 export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates[] {
   const bundle = bundleOf(frozen, option);
   return roomsOf(bundle).flatMap((facts): QuotedDates[] => {
@@ -73,7 +67,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
         roomId: facts.room.id,
         roomName: facts.room.name,
         pourAt,
-        walkOnAt: walk === null ? null : nextHalfHour(walk),
+        walkOnAt: walk === null ? null : toldInstant(walk, { zone: frozen.property.timeZone, hours: frozen.business.hours }),
         cover:
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null
@@ -83,14 +77,9 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
   });
 }
 
-/** What an accepted quote promises: the day each floor may be walked on, as the quote told it. Coverings wait for their test, so none is promised. */
-export function quotedPromises(
-  frozen: Frozen,
-  option: OptionEstimate,
-): Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'flooring' | 'promisedFor' | 'to'>[] {
+/** Dates a quote states for one option, each of which becomes a promised date on acceptance. Flooring waits for its test, so none is promised. */
+export function statedDates(frozen: Frozen, option: OptionEstimate): Quote['dates'] {
   return quotedDates(frozen, option).flatMap(({ roomId, walkOnAt }) =>
-    walkOnAt === null
-      ? []
-      : [{ jobId: frozen.job.id, roomId, milestone: 'walk-on' as const, flooring: null, promisedFor: walkOnAt, to: frozen.customer.name }],
+    walkOnAt === null ? [] : [{ optionId: option.id, roomId, milestone: 'walk-on' as const, flooring: null, promisedFor: walkOnAt }],
   );
 }

@@ -1,169 +1,304 @@
-/** The quote as the customer reads it: what was found, what is proposed, when, how much. Made from its frozen record alone. */
-import type { Frozen, Quote } from '../book/quote.ts';
+/** The quote as the customer reads and signs it. Built once, when it is issued; reprints use the stored tree. */
+import type { Frozen, Quote, QuotedOption } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
 import { formatInstantDay } from '../measure/moment.ts';
-import { estimateOfQuote, type JobEstimate } from '../price/estimate-job.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import { formatWeekdays } from '../measure/weekday.ts';
+import { estimateJob, type OptionEstimate } from '../price/estimate-job.ts';
+import { quoteDifferences } from '../price/quote-differences.ts';
+import { suggestedOption } from '../price/quoted-price.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
-import { CAUTIONS } from '../substrate/cautions.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { type ClauseBlanks, contractClauses } from './clauses.ts';
+import { KEEP_ROOM_C } from './handover-care.ts';
+import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } from './legal-notices.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
-import { linesTable, optionsTable, roomPriceMinor } from './quote-table.ts';
+import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
-import { foundWords, MOST_TOLD_APART, paymentRuns, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
+import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
+import { toldWords } from './told-words.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
-import { onLetterhead } from './letterhead.ts';
 
-/** How large the plan is drawn, and its column beside the words: what else the first page holds decides. */
-const FIRST_PLAN = {
-  ample: { width: 440, height: 336, share: 1.84 },
-  usual: { width: 440, height: 292, share: 1.84 },
-  tight: { width: 400, height: 240, share: 1.4 },
-} as const;
-const WORDY_SHARE = 1.25;
+/** How large the plan is drawn beside the words: what else the first page holds decides. */
+const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 250, several: 175 } } as const;
+const WORDY_SHARE = 1.2;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
 const cell = (text: string): Run[] => [{ text }];
 const heading = (level: 1 | 2 | 3, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'paragraph', runs: [{ text, ...more }] });
-const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map(cell) });
+const list = (items: readonly string[], marker: 'none' | 'box' = 'none'): Block => ({ kind: 'list', marker, items: items.map(cell) });
 
-/** All that the paper is made from; a draft in the same shape serves as well. */
-export type QuotedRecord = Pick<Quote, 'frozen' | 'issuedAt' | 'revision' | 'validUntil'> & {
-  /** True for a paper to look over before it is issued: it says so on every page, and has nowhere to sign. */
+/** All the quote is built from; a draft in the same shape serves as well. */
+export type QuotedRecord = Pick<Quote, 'frozen' | 'priced' | 'holds' | 'issuedAt' | 'revision' | 'validUntil'> & {
+  /** A draft is watermarked and has nowhere to sign. */
   readonly isDraft?: boolean;
+  /** The revision it replaces; null for the first. */
+  readonly replaces?: Pick<Quote, 'revision' | 'issuedAt' | 'priced'> | null;
 };
 
-function headWords({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): string[] {
+function headLines({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): string[] {
   const { business } = frozen;
   const day = formatInstantDay(issuedAt, business.timeZone, 'full', business.locale);
   return [
     `Quote ${frozen.job.number}, ${isDraft ? 'draft' : `revision ${revision}`}, page {page} of {pages}`,
-    isDraft ? `${day}. Not issued: no offer yet.` : `${day}. Stands until ${formatDay(validUntil, 'short', business.locale)}.`,
+    isDraft ? `${day}. Draft, not an offer.` : `${day}. Valid until ${formatDay(validUntil, 'full', business.locale)}.`,
   ];
+}
+
+/** What a revision replaces and what changed. */
+function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Block[] {
+  if (replaces === null) return [];
+  const { business } = frozen;
+  const { differences, text } = quoteDifferences(replaces.priced, priced, business);
+  const day = formatInstantDay(replaces.issuedAt, business.timeZone, 'short', business.locale);
+  const scope = differences.filter((difference) => difference.kind === 'scope').map((difference) => difference.text);
+  return [
+    heading(2, `Replaces revision ${replaces.revision} of ${day}`),
+    list([...scope.slice(0, 8), ...(scope.length > 8 ? [`${scope.length - 8} more changes.`] : []), text]),
+  ];
+}
+
+/** What a customer plans by: the pour, foot traffic and flooring, as days. */
+function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
+  if (dates.length === 0) return ['We agree on the pour date when you accept.'];
+  const { locale, hours } = frozen.business;
+  const zone = frozen.property.timeZone;
+  const lines = dates.slice(0, MAX_NAMED_ROOMS).map((date) => {
+    const pour = `${date.roomName}: pour on ${formatInstantDay(date.pourAt, zone, 'weekday', locale)}`;
+    const walk = date.walkOnAt === null ? '' : `, open to foot traffic ${toldWords(date.walkOnAt, { zone, locale, hours })}`;
+    return `${pour}${walk}.`;
+  });
+  return dates.length > MAX_NAMED_ROOMS ? [...lines, 'The other rooms are under “Dates”.'] : lines;
 }
 
 interface FirstPage {
-  readonly frozen: Frozen;
-  readonly estimate: JobEstimate;
+  readonly quote: QuotedRecord;
+  readonly estimate: OptionEstimate;
   /** The room drawn large. */
   readonly shown: RoomEstimate | null;
   readonly dates: readonly QuotedDates[];
-  readonly isDraft: boolean;
 }
 
-/** The one page that answers what, when and how much. */
-function firstPage({ frozen, estimate, shown, dates, isDraft }: FirstPage): Block[] {
-  const { customer, property } = frozen;
-  const { suggested, options } = estimate;
-  const isTight = dates.length > 0 || Math.min(suggested.rooms.length, MOST_TOLD_APART) + suggested.price.taxes.length > 3;
-  const size = FIRST_PLAN[options.length === 1 ? (isTight ? 'usual' : 'ample') : isTight ? 'tight' : 'usual'];
-  // The more rooms, the more words: they get the wider column.
-  const share = suggested.rooms.length > 2 ? Math.min(size.share, WORDY_SHARE) : size.share;
-  const plan = shown === null ? null : planBlock(frozen, shown, size.width, size.height);
-  const section = shown === null ? null : sectionBlock(frozen, shown);
-  const found = foundWords(frozen, suggested.rooms);
+/** The page that answers what, where, how much, when and how flat. */
+function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
+  const { frozen, priced } = quote;
+  const { customer, property, business } = frozen;
+  const suggested = suggestedOption(priced);
+  const share = suggested.rooms.length > 2 ? WORDY_SHARE : FIRST_PLAN.share;
+  const plan =
+    shown === null
+      ? null
+      : planBlock(frozen, shown, FIRST_PLAN.width, FIRST_PLAN.heightPx[priced.options.length > 1 ? 'several' : 'single']);
+  const found = foundWords(frozen, estimate.rooms);
   const beside: Block[] = [
     ...(found === '' ? [] : [heading(2, 'What we found'), paragraph(found)]),
     heading(2, 'What we propose'),
-    paragraph(proposedWords(frozen, estimate)),
+    paragraph(proposedWords(frozen, estimate.rooms, priced.options, suggested)),
   ];
   return [
-    heading(1, `To level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
-    paragraph([customer.name, property.address.line, property.address.city].filter((p) => p !== '').join(', ')),
+    heading(1, `Quote to level ${roomsInWords(suggested.rooms).replace(/^the /, 'your ')}`),
+    paragraph([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+    ...replacedBlocks(quote),
     plan === null ? { kind: 'together', blocks: beside } : { kind: 'columns', shares: [share, 1], columns: [[plan], beside] },
-    ...(section === null ? [] : [section]),
-    optionsTable(frozen, estimate),
-    { kind: 'paragraph', runs: paymentRuns(frozen, suggested, dates) },
-    ...(isDraft ? [] : [acceptance(options.length)]),
+    optionsTable(business, priced),
+    {
+      kind: 'columns',
+      shares: [1, 1],
+      columns: [
+        [
+          heading(2, 'Payments'),
+          list(paymentLines(frozen, suggested)),
+          ...(suggested.discountMinor > 0 ? [paragraph(discountWords(frozen, suggested))] : []),
+        ],
+        [heading(2, 'Dates'), list(dateLines(frozen, dates))],
+      ],
+    },
+    heading(2, 'Flatness'),
+    paragraph(promisedFlatness(suggested, business)),
+    ...(estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [list(flooringWords(frozen, estimate.rooms))]),
   ];
 }
 
-/** Where the customer signs, and names the way chosen where there is more than one. */
-function acceptance(ways: number): Block {
-  return {
-    kind: 'fields',
-    fields:
-      ways > 1
-        ? [
-            { label: 'Accepted by', share: 0.4 },
-            { label: `which of the ${ways === 2 ? 'two' : 'three'}`, share: 0.33 },
-            { label: 'Date', share: 0.27 },
-          ]
-        : [
-            { label: 'Accepted by', share: 0.6 },
-            { label: 'Date', share: 0.4 },
-          ],
-  };
+function discountWords({ business, job }: Frozen, option: QuotedOption): string {
+  const reason = job.estimate.discountNote.trim();
+  return `The prices include a discount of ${formatMoney(option.discountMinor, business.currency, business.locale)}${reason === '' ? '' : ` (${reason})`}.`;
 }
 
-/** Scope, room by room, with the plans that the first page had no place for. */
-function scope(frozen: Frozen, estimate: JobEstimate, shown: RoomEstimate | null): Block[] {
-  const { suggested } = estimate;
+function promisedFlatness(option: QuotedOption, business: Frozen['business']): string {
+  if (option.gapM === null) return 'We state the flatness once the floor is measured.';
+  return `We promise no gap larger than ${flatnessWords(option.gapM, business)}, checked under a straightedge laid in every direction after the pour.`;
+}
+
+/** Scope room by room, each with its price and its open holds. */
+function scopeBlocks(quote: QuotedRecord, estimate: OptionEstimate, shown: RoomEstimate | null): Block[] {
+  const { frozen, priced, holds } = quote;
   const { currency, locale } = frozen.business;
-  const isMany = suggested.rooms.length > MOST_TOLD_APART;
-  return suggested.rooms.flatMap((room): Block[] => {
-    const plan = room.roomId === shown?.roomId ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
-    const price = isMany ? [`before tax ${formatMoney(roomPriceMinor(suggested, room.roomId), currency, locale)}`] : [];
-    const found = isMany ? foundWords(frozen, [room]) : '';
-    const told: Block[] = [
-      heading(2, room.name),
-      ...(found === '' ? [] : [paragraph(found)]),
-      list([...scopeWords(frozen, room), ...price]),
+  const suggested = suggestedOption(priced);
+  return estimate.rooms.flatMap((room): Block[] => {
+    const isShown = room.roomId === shown?.roomId;
+    const plan = isShown ? null : planBlock(frozen, room, OTHER_PLAN_PX.width, OTHER_PLAN_PX.height);
+    const price = suggested.rooms.find((one) => one.roomId === room.roomId)?.priceMinor ?? 0;
+    const open = holds.filter((hold) => hold.roomId === room.roomId).map((hold) => hold.text);
+    const blocks: Block[] = [
+      heading(3, `${room.name}: ${formatMoney(price, currency, locale)} before tax`),
+      list(scopeWords(frozen, room)),
+      ...(open.length === 0 ? [] : [paragraph('Open before we can pour:', { bold: true }), list(open)]),
     ];
-    return plan === null ? told : [{ kind: 'columns', shares: [1, 1], columns: [told, [plan]] }];
+    const section = isShown ? sectionBlock(frozen, room) : null;
+    if (plan === null) return section === null ? blocks : [...blocks, section];
+    return [{ kind: 'columns', shares: [1, 1], columns: [blocks, [plan]] }];
   });
 }
 
-/**
- * The quote.
- * @param quote the frozen revision, or a draft in the same shape; nothing else is read, so that it says the same years later
- */
-export function quoteSheet(quote: QuotedRecord): DocumentTree {
-  const { frozen } = quote;
-  const { business, property, job } = frozen;
-  const estimate = estimateOfQuote(quote);
-  const { suggested } = estimate;
-  const [shown = null] = [...suggested.rooms].sort((a, b) => b.takeoff.room.areaM2 - a.takeoff.room.areaM2);
-  const dates = quotedDates(frozen, suggested);
+function datesPart(frozen: Frozen, dates: readonly QuotedDates[]): Block[] {
   const along = datesBlock(frozen, dates);
-  const terms = quoteTerms(frozen);
-  const blocks: Block[] = [
-    { kind: 'cover', blocks: firstPage({ frozen, estimate, shown, dates, isDraft: quote.isDraft ?? false }) },
-    heading(1, 'What is done, room by room'),
-    ...scope(frozen, estimate, shown),
-    ...(along === null
-      ? []
-      : [
-          heading(1, 'When'),
-          along,
-          paragraph(
-            'Days are reckoned from the day the pour is meant for and move with it. Each covering waits for its moisture test, whatever the date.',
-            {
-              italic: true,
-            },
-          ),
-        ]),
-    heading(1, 'What this rests on'),
-    list(terms.assumptions),
-    heading(2, 'Not in the price'),
-    list(terms.excluded),
-    heading(2, 'Please mind'),
-    list([CAUTIONS.silica.says, CAUTIONS['wet-cement'].says]),
-    ...(business.quoteTerms.trim() === '' ? [] : [heading(2, 'Terms'), paragraph(business.quoteTerms.trim())]),
+  if (along === null) return [];
+  return [
     {
       kind: 'together',
       blocks: [
-        heading(1, estimate.options.length > 1 ? `The price of “${suggested.name}”, line by line` : 'The price, line by line'),
-        linesTable(frozen, suggested),
+        heading(2, 'Dates'),
+        along,
+        paragraph(
+          'These dates follow the planned pour date. If it moves, they move. Flooring goes down only after the floor passes its moisture test.',
+        ),
       ],
     },
   ];
-  return onLetterhead(business, {
-    title: `Quote ${job.number}, ${quote.isDraft === true ? 'draft' : `revision ${quote.revision}`}`,
-    subject: `To level ${roomsInWords(suggested.rooms)} at ${property.address.line}`,
+}
+
+function blanksOf({ business }: Frozen, option: QuotedOption): ClauseBlanks {
+  const { contract, locale, currency, units, hours } = business;
+  return {
+    business: issuerName(business),
+    deposit: formatMoney(option.depositMinor, currency, locale),
+    paymentMethods: contract.paymentMethods,
+    lateCharge: contract.lateChargeShare === null ? '' : formatPercent(contract.lateChargeShare, 2, locale),
+    warranty: contract.warrantyMonths === null ? '' : `${contract.warrantyMonths} ${contract.warrantyMonths === 1 ? 'month' : 'months'}`,
+    state: contract.state,
+    hours: `${formatWeekdays(hours.days, locale)}, ${clockWords(hours.from, locale)} to ${clockWords(hours.to, locale)}`,
+    temperature: `${formatTemperature(KEEP_ROOM_C.least, units, locale)} to ${formatTemperature(KEEP_ROOM_C.most, units, locale)}`,
+  };
+}
+
+/** `07:30` as it is read in the business's locale: `7:30 AM`. */
+function clockWords(clock: string, locale: string): string {
+  const at = new Date(`2000-01-01T${clock}:00.000Z`);
+  return new Intl.DateTimeFormat(locale, { hour: 'numeric', minute: '2-digit', timeZone: 'UTC' }).format(at);
+}
+
+function termsPart(frozen: Frozen, option: QuotedOption): Block[] {
+  const own = frozen.business.quoteTerms.trim();
+  const clauses = contractClauses(frozen.business.contract, blanksOf(frozen, option));
+  return [
+    heading(2, 'Terms'),
+    ...clauses.map((clause): Block => ({ kind: 'paragraph', runs: [{ text: `${clause.title}. `, bold: true }, { text: clause.text }] })),
+    ...(own === '' ? [] : [paragraph(own)]),
+  ];
+}
+
+const CREDENTIALS = [
+  ['License', 'license'],
+  ['Registration', 'registration'],
+  ['Insurance', 'insurance'],
+] as const;
+
+/** License, registration and insurance as the business entered them. */
+function credentialWords({ contract }: Frozen['business']): string {
+  return CREDENTIALS.flatMap(([label, key]) => (contract[key] === '' ? [] : [`${label}: ${contract[key]}.`])).join(' ');
+}
+
+/** Where the contract is signed: the options to choose from, the right to cancel, and who signs. */
+function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
+  const { business, job, customer } = frozen;
+  const money = (minor: number): string => formatMoney(minor, business.currency, business.locale);
+  const signer = (label: string, name: string): Block => ({
+    kind: 'fields',
+    fields: [
+      { label: `${label}, signature`, share: 0.42 },
+      { label: 'Printed name', share: 0.36, ...(name === '' ? {} : { value: name }) },
+      { label: 'Date', share: 0.22 },
+    ],
+  });
+  const credentials = credentialWords(business);
+  return {
+    kind: 'together',
+    blocks: [
+      heading(2, 'Acceptance'),
+      ...(priced.options.length < 2
+        ? []
+        : [
+            paragraph('I choose:'),
+            list(
+              priced.options.map((option) => `${option.name}: total ${money(option.totalMinor)}, deposit ${money(option.depositMinor)}`),
+              'box',
+            ),
+          ]),
+      {
+        kind: 'paragraph',
+        runs: [{ text: `I accept pages 1 to {pages} of quote ${job.number}, revision ${revision}.`, counted: true }],
+      },
+      ...(credentials === '' ? [] : [paragraph(credentials)]),
+      ...(business.contract.cancellationNotice && business.address.country === 'US' ? [paragraph(RIGHT_TO_CANCEL, { bold: true })] : []),
+      signer('Customer', customer.name),
+      signer('Second owner, if any', ''),
+      signer(issuerName(business), business.ownerName),
+    ],
+  };
+}
+
+function noticeBlocks({ business, property }: Frozen): Block[] {
+  const cancel =
+    business.contract.cancellationNotice && business.address.country === 'US'
+      ? cancellationNotice({ seller: issuerName(business), sellerAddress: addressLine(business.address), signedOn: '', cancelBy: '' })
+      : [];
+  return [...cancel, ...(needsLeadPamphlet(property) ? leadReceipt(addressLine(property.address)) : [])];
+}
+
+/**
+ * The quote's document tree.
+ * @param quote the revision as issued, or a draft in the same shape; nothing else is read
+ */
+export function quoteSheet(quote: QuotedRecord): DocumentTree {
+  const { frozen, priced, isDraft = false } = quote;
+  const { business, property, job, customer } = frozen;
+  const estimate = estimateJob(frozen, dayOfInstant(quote.issuedAt, business.timeZone)).suggested;
+  const suggested = suggestedOption(priced);
+  const [shown = null] = [...estimate.rooms].sort((a, b) => b.takeoff.room.areaM2 - a.takeoff.room.areaM2);
+  const dates = quotedDates(frozen, estimate);
+  const terms = quoteTerms(frozen);
+  const name = priced.options.length > 1 ? `Scope of work: ${suggested.name}` : 'Scope of work';
+  const blocks: Block[] = [
+    { kind: 'cover', blocks: firstPage({ quote, estimate, shown, dates }) },
+    heading(2, name),
+    ...scopeBlocks(quote, estimate, shown),
+    ...datesPart(frozen, dates),
+    {
+      kind: 'columns',
+      shares: [1, 1],
+      columns: [
+        [heading(2, 'Assumptions'), list(terms.assumptions)],
+        [heading(2, 'Exclusions'), list(terms.excluded)],
+      ],
+    },
+    heading(2, 'Safety and care'),
+    paragraph(
+      'Wet underlayment burns skin. Keep people and pets off the floor until it is open to foot traffic. Stay out of the work area while we grind or mix: the dust is hazardous.',
+    ),
+    ...termsPart(frozen, suggested),
+    ...(isDraft ? [] : [acceptance(quote), ...noticeBlocks(frozen)]),
+  ];
+  const tree = onLetterhead(business, {
+    title: `Quote ${job.number} ${isDraft ? 'draft' : `revision ${quote.revision}`}, ${customer.name}`,
+    subject: `Quote to level ${roomsInWords(suggested.rooms)} at ${property.address.line}`,
     madeAt: quote.issuedAt,
-    right: headWords(quote),
+    right: headLines(quote),
     blocks,
   });
+  return isDraft ? { ...tree, watermark: 'Draft' } : tree;
 }

@@ -1,210 +1,187 @@
-/** What a quote says in sentences: what was found, what is proposed, what is paid and when. */
-import { capital, countWord, listed } from '../standing/names.ts';
-import type { Frozen } from '../book/quote.ts';
+/** Sentences of a quote for its customer: what was found, what is proposed, what is in the scope of each room. */
+import { listed, roomWords } from '../standing/names.ts';
+import type { Frozen, QuotedOption } from '../book/quote.ts';
 import { formatArea } from '../measure/area.ts';
-import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
-import { formatDepth, formatLength } from '../measure/length-format.ts';
+import { formatInstantDay } from '../measure/moment.ts';
+import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
-import type { JobEstimate, OptionEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { formatMoney } from '../price/money.ts';
-import type { QuotedDates } from './quote-dates.ts';
-import type { Run } from './tree.ts';
+import { flatnessWords } from './quote-table.ts';
 
-/** With more rooms than this the first page speaks of them together, and each is told where its scope is. */
-export const MOST_TOLD_APART = 4;
+/** With more rooms than this the first page speaks of them together, and each is described in the scope. */
+export const MAX_NAMED_ROOMS = 4;
 
-/** The rooms by name, or how many where they are many: `the hall and laundry`, `ten rooms`. */
-export function roomsInWords(rooms: readonly RoomEstimate[]): string {
-  return rooms.length > MOST_TOLD_APART ? `${countWord(rooms.length)} rooms` : `the ${listed(rooms.map((r) => r.name.toLowerCase()))}`;
+/** The rooms by name, or how many where they are many: `the hall and laundry`, `10 rooms`. */
+export function roomsInWords(rooms: readonly { readonly name: string }[]): string {
+  return rooms.length > MAX_NAMED_ROOMS ? `${rooms.length} rooms` : `the ${listed(rooms.map((r) => roomWords(r.name)))}`;
 }
 
-type Read = {
-  readonly estimate: RoomEstimate;
-  readonly places: number;
-  readonly outM: number;
-  readonly words: string;
-  readonly gap: string;
-};
+type Measured = { readonly name: string; readonly places: number; readonly outM: number; readonly gapM: number; readonly day: string };
 
-/** What the readings of a room showed; null for one that was not read. */
-function readRoom(frozen: Frozen, estimate: RoomEstimate): Read | null {
-  const { units, locale } = frozen.business;
+function measured(frozen: Frozen, estimate: RoomEstimate): Measured | null {
   const room = frozen.rooms.find((r) => r.id === estimate.roomId);
   if (room === undefined || estimate.survey.state !== 'surveyed') return null;
   const { floor, flatness } = estimate.survey;
   const { takenAt, readings } = room.survey;
-  const day = takenAt === null ? '' : ` on ${formatInstantDay(takenAt, frozen.property.timeZone, 'short', locale)}`;
-  const { gapM, spanM, at } = flatness.worst;
-  const outM = floor.highestM - floor.lowestM;
-  const gap =
-    at === null || gapM < 0.001
-      ? ''
-      : `, with gaps up to ${formatDepth(gapM, units)} under a straightedge of ${formatLength(spanM, units, locale)}`;
-  const words = `The ${room.name.toLowerCase()}, read in ${readings.length} places${day}, is ${formatDepth(outM, units)} out of level`;
-  return { estimate, places: readings.length, outM, words, gap };
+  return {
+    name: room.name,
+    places: readings.length,
+    outM: floor.highestM - floor.lowestM,
+    gapM: flatness.worst.at === null ? 0 : flatness.worst.gapM,
+    day: takenAt === null ? '' : formatInstantDay(takenAt, frozen.property.timeZone, 'short', frozen.business.locale),
+  };
 }
 
-/** What the readings showed of each room, or of many together by the worst; a room that was not read is passed over. */
+/** What the readings showed, a sentence or two a room; of many rooms, the worst. */
 export function foundWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
-  const { units, locale } = frozen.business;
-  const read = rooms.flatMap((room) => readRoom(frozen, room) ?? []);
-  if (read.length <= MOST_TOLD_APART) return read.map(({ words, gap }, i) => `${words}${i > 0 ? '' : gap}.`).join(' ');
-  const [worst] = [...read].sort((a, b) => b.outM - a.outM);
+  const { business } = frozen;
+  const { units, locale } = business;
+  const all = rooms.flatMap((room) => measured(frozen, room) ?? []);
+  const [worst] = [...all].sort((a, b) => b.outM - a.outM);
   if (worst === undefined) return '';
-  const places = formatNumber(
-    read.reduce((sum, r) => sum + r.places, 0),
-    { most: 0 },
-    locale,
-  );
-  return `${capital(countWord(read.length))} rooms were read in ${places} places. The ${worst.estimate.name.toLowerCase()} is the farthest out of level, by ${formatDepth(worst.outM, units)}${worst.gap}.`;
+  const out = (room: Measured): string => formatDepth(room.outM, units, locale);
+  if (all.length > MAX_NAMED_ROOMS) {
+    const places = formatNumber(
+      all.reduce((sum, room) => sum + room.places, 0),
+      { most: 0 },
+      locale,
+    );
+    return `We measured ${all.length} rooms in ${places} places. The ${roomWords(worst.name)} is the worst: ${out(worst)} out of level.`;
+  }
+  return all
+    .map((room) => {
+      const when = room.day === '' ? '' : ` on ${room.day}`;
+      return `We measured the ${roomWords(room.name)} in ${room.places} places${when}. It is ${out(room)} out of level and up to ${flatnessWords(room.gapM, business)} out of flat.`;
+    })
+    .join(' ');
 }
 
 function groundM({ survey }: RoomEstimate): number {
   return survey.state === 'surveyed' && survey.level.highSpotsAreGround ? Math.max(0, ...survey.level.highSpots.map((s) => s.depthM)) : 0;
 }
 
-/** What is done in the rooms, those of one way together, and what grinding first saves where filling alone is offered beside it. */
-export function proposedWords(frozen: Frozen, estimate: JobEstimate): string {
-  const { suggested } = estimate;
-  const ways = new Map<string, RoomEstimate[]>();
-  for (const room of suggested.rooms) {
+/** What is done, rooms alike told together. */
+export function proposedWords(
+  frozen: Frozen,
+  rooms: readonly RoomEstimate[],
+  options: readonly QuotedOption[],
+  suggested: QuotedOption,
+): string {
+  const groups = new Map<string, RoomEstimate[]>();
+  for (const room of rooms) {
     const { mode, followThicknessM } = room.level;
-    const way = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
-    ways.set(way, [...(ways.get(way) ?? []), room]);
+    const key = mode === 'follow' ? `follow ${followThicknessM}` : `${mode} ${groundM(room) > 0 ? 'ground' : ''}`;
+    groups.set(key, [...(groups.get(key) ?? []), room]);
   }
-  const told = [...ways.values()].map((rooms) => wayWords(frozen, rooms));
-  return [...told, savingWords(frozen, estimate)].filter((words) => words !== '').join(' ');
+  return [...[...groups.values()].map((alike) => groupWords(frozen, alike)), savingWords(frozen, rooms, options, suggested)]
+    .filter((text) => text !== '')
+    .join(' ');
 }
 
-/** Rooms that are done alike. */
-function wayWords({ business: { units } }: Frozen, rooms: readonly RoomEstimate[]): string {
+function groupWords({ business: { units, locale } }: Frozen, rooms: readonly RoomEstimate[]): string {
   const [first] = rooms;
   if (first === undefined) return '';
   const where = `In ${roomsInWords(rooms)}`;
   const { mode, followThicknessM } = first.level;
   if (mode === 'follow')
-    return `${where} we lay ${formatDepth(followThicknessM, units)} over the floor as it lies: smooth, no more level than now.`;
+    return `${where} we pour ${formatDepth(followThicknessM, units, locale)} of self-leveling underlayment that follows the floor. It will be smooth, but no more level than now.`;
   const offM = Math.max(...rooms.map(groundM));
-  const ground = offM > 0 ? `we grind up to ${formatDepth(offM, units)} off the high places, then pour` : 'we pour';
-  const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units);
-  const deep = rooms.length === 1 ? `${depth} at the deepest` : `up to ${depth} deep`;
-  return `${where} ${ground} a cement that ${mode === 'ramp' ? 'is drawn to an even slope' : 'finds its own level'}, ${deep}.`;
+  const grind = offM > 0 ? `we grind down the high spots by up to ${formatDepth(offM, units, locale)}, then ` : '';
+  const depth = formatDepth(Math.max(...rooms.map((room) => room.takeoff.room.depths?.mostM ?? 0)), units, locale);
+  const shape = mode === 'ramp' ? ', to an even slope' : '';
+  return `${where} ${grind === '' ? 'we ' : grind}pour self-leveling underlayment${shape}, ${depth} at the deepest point.`;
 }
 
-/** Only where the other way differs by nothing but the grinding. */
-function savingWords({ business }: Frozen, { suggested, options }: JobEstimate): string {
-  if (!suggested.rooms.some((room) => groundM(room) > 0)) return '';
-  const alone = options.find(
+/** Bags and money that grinding saves, where the same job without grinding is an option beside it. */
+function savingWords(
+  { business }: Frozen,
+  rooms: readonly RoomEstimate[],
+  options: readonly QuotedOption[],
+  suggested: QuotedOption,
+): string {
+  if (!rooms.some((room) => groundM(room) > 0)) return '';
+  const without = options.find(
     (option) =>
       option !== suggested &&
       option.rooms.every((room) => {
         const own = suggested.rooms.find((r) => r.roomId === room.roomId);
-        return own !== undefined && room.level.mode === own.level.mode && groundM(room) === 0;
+        return own !== undefined && room.mode === own.mode && room.grindMaxM === 0;
       }),
   );
-  if (alone === undefined) return '';
-  const bags = alone.takeoff.bags - suggested.takeoff.bags;
-  const minor = alone.price.totalMinor - suggested.price.totalMinor;
-  if (bags <= 0 || minor <= 0) return '';
-  const count = `${formatNumber(bags, { most: 0 }, business.locale)} ${bags === 1 ? 'bag' : 'bags'}`;
-  return `Grinding first saves ${count} and ${formatMoney(minor, business.currency, business.locale)}.`;
+  if (without === undefined) return '';
+  const minor = without.totalMinor - suggested.totalMinor;
+  return minor <= 0 ? '' : `Grinding first saves ${formatMoney(minor, business.currency, business.locale)}.`;
 }
 
-/** When a payment falls due, as it is read. */
+/** When a payment falls due. */
 export const DUE_WORDS = {
-  'on-acceptance': 'on acceptance',
+  'on-acceptance': 'when you accept',
   'before-pour': 'before the pour',
   'after-pour': 'after the pour',
-  'on-handover': 'at the handover',
-  'thirty-days': 'within thirty days',
+  'on-handover': 'at handover',
+  'thirty-days': 'within 30 days',
 } as const;
 
-/** Payments with when they fall due, then the days. */
-export function paymentRuns(frozen: Frozen, option: OptionEstimate, dates: readonly QuotedDates[]): Run[] {
-  const { locale, currency } = frozen.business;
-  const paid = option.price.stages.flatMap((stage, i): Run[] => [
-    { text: `${i === 0 ? '' : '; '}${i === 0 ? stage.name : stage.name.charAt(0).toLowerCase() + stage.name.slice(1)} ` },
-    { text: formatMoney(stage.amountMinor, currency, locale), bold: true },
-    { text: ` ${DUE_WORDS[stage.due]}` },
-  ]);
-  return [
-    ...paid,
-    { text: paid.length === 0 ? '' : '. ' },
-    ...dayRuns(frozen, dates),
-    { text: ' Every covering waits for a moisture test, whatever the date.' },
-  ];
+/** The payments of an option, one a line: `Deposit: $1,485.87 when you accept`. */
+export function paymentLines({ business }: Pick<Frozen, 'business'>, option: QuotedOption): string[] {
+  return option.stages.map(
+    (stage) => `${stage.name}: ${formatMoney(stage.amountMinor, business.currency, business.locale)} ${DUE_WORDS[stage.due]}`,
+  );
 }
 
-function dayRuns(frozen: Frozen, dates: readonly QuotedDates[]): Run[] {
-  if (dates.length === 0) return [{ text: 'The day of the pour is agreed when you accept.' }];
-  const zone = frozen.property.timeZone;
-  const { locale } = frozen.business;
-  const byDay = new Map<string, QuotedDates[]>();
-  for (const date of dates) {
-    const day = dayOfInstant(date.pourAt, zone);
-    byDay.set(day, [...(byDay.get(day) ?? []), date]);
-  }
-  const days = [...byDay.values()].flatMap(([first]) => (first === undefined ? [] : [first.pourAt])).sort();
-  const [from] = days;
-  const to = days.at(-1);
-  if (days.length > MOST_TOLD_APART && from !== undefined && to !== undefined)
-    return [
-      { text: 'We mean to pour from ' },
-      { text: formatInstantDay(from, zone, 'long', locale), bold: true },
-      { text: ' to ' },
-      { text: formatInstantDay(to, zone, 'long', locale), bold: true },
-      { text: '; the days of each room stand under “When”.' },
-    ];
-  return [...byDay.values()].flatMap((rooms, i): Run[] => {
-    const [first] = rooms;
-    if (first === undefined) return [];
-    const names = listed(rooms.map((r) => r.roomName.toLowerCase()));
-    const runs: Run[] = [
-      { text: `${i === 0 ? '' : ' '}We mean to pour the ${names} on ` },
-      { text: formatInstantDay(first.pourAt, zone, 'long', locale), bold: true },
-    ];
-    const walk = rooms
-      .flatMap((r) => r.walkOnAt ?? [])
-      .sort()
-      .at(-1);
-    if (walk === undefined) return [...runs, { text: '.' }];
-    return [
-      ...runs,
-      { text: '; it may be walked on from ' },
-      {
-        text:
-          dayOfInstant(walk, zone) === dayOfInstant(first.pourAt, zone)
-            ? formatInstantTime(walk, zone, locale)
-            : formatInstant(walk, zone, 'long', locale),
-        bold: true,
-      },
-      { text: '.' },
-    ];
-  });
-}
+const FINISH = {
+  level: 'Pour the floor level',
+  follow: 'Pour an even layer that follows the floor',
+  ramp: 'Pour the floor to an even slope',
+} as const;
 
-/** A room's scope, a line each. */
+/** A room's scope of work, a line each. */
 export function scopeWords(frozen: Frozen, room: RoomEstimate): string[] {
   const { units, locale } = frozen.business;
   const { takeoff } = room;
   const { depths, grind } = takeoff.room;
+  const area = formatArea(takeoff.room.areaM2, units, locale);
   const deep =
-    depths === null ? '' : `, ${formatDepth(depths.meanM, units)} deep on average and ${formatDepth(depths.mostM, units)} at the deepest`;
+    depths === null
+      ? ''
+      : `: ${area}, ${formatDepth(depths.meanM, units, locale)} deep on average, ${formatDepth(depths.mostM, units, locale)} at the deepest point`;
   const material = frozen.materials.find((m) => m.id === takeoff.materialId);
+  const lifts = takeoff.lifts !== null && takeoff.lifts.count > 1 ? ` in ${takeoff.lifts.count} lifts` : '';
   return [
-    `${formatArea(takeoff.room.areaM2, units, locale)} of floor${deep}`,
-    ...(takeoff.disposal.areaM2 > 0 ? ['the old covering taken up and disposed of'] : []),
-    ...(grind.areaM2 > 0 ? [`${formatArea(grind.areaM2, units, locale)} ground first, under a vacuum`] : []),
-    ...(takeoff.primer === null ? [] : [`primer in ${takeoff.primer.coats === 1 ? 'one coat' : `${takeoff.primer.coats} coats`}`]),
+    ...(takeoff.disposal.areaM2 > 0 ? ['Remove and dispose of the existing flooring'] : []),
+    ...(grind.areaM2 > 0 ? [`Grind ${formatArea(grind.areaM2, units, locale)} of high spots with dust collection`] : []),
+    ...(takeoff.primer === null ? [] : [`Prime the floor, ${takeoff.primer.coats === 1 ? '1 coat' : `${takeoff.primer.coats} coats`}`]),
     ...(takeoff.dams === 0
       ? []
-      : [`${takeoff.dams === 1 ? 'one opening' : `${takeoff.dams} openings`} dammed, a soft strip set round the walls`]),
+      : [`Dam ${takeoff.dams === 1 ? '1 opening' : `${takeoff.dams} openings`} and set isolation strip along the walls`]),
+    `${FINISH[room.level.mode]}${deep}`,
     ...(material === undefined || takeoff.bags === null
       ? []
-      : [
-          `${material.name}, ${takeoff.bags.quotedBags === 1 ? 'one bag' : `${takeoff.bags.quotedBags} bags`}${takeoff.lifts !== null && takeoff.lifts.count > 1 ? `, poured in ${takeoff.lifts.count} lifts with a wait between` : ', poured in one go'}`,
-        ]),
-    ...(takeoff.weight === null ? [] : [takeoff.weight.message]),
+      : [`Material: ${material.name}, about ${takeoff.bags.quotedBags} bags${lifts}`]),
   ];
+}
+
+/** What each room's flooring asks of flatness, and whether the floor is expected to meet it; empty where no flooring is chosen. */
+export function flooringWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string[] {
+  const { business } = frozen;
+  return rooms.flatMap((room) => {
+    if (room.flatness === null) return [];
+    const expected = flatnessWords(room.flatness.expectedM, business);
+    const limits = room.flatness.forFlooring;
+    if (limits.length === 0) return [`${room.name}: we expect ${expected}. No flooring is chosen yet.`];
+    const meets = limits.every((limit) => limit.meets);
+    const needs = [...new Set(limits.flatMap(({ rule }) => rule.limits.map((limit) => flatnessLimit(limit, business))))];
+    return [
+      `${room.name}: the flooring needs ${listed(needs)}. We expect ${expected}: ${meets ? 'it meets the limit' : 'it does not meet the limit'}.`,
+    ];
+  });
+}
+
+function flatnessLimit(limit: { readonly gapM: number; readonly spanM: number }, { units, locale }: Frozen['business']): string {
+  const span =
+    units === 'us'
+      ? `${formatNumber(limit.spanM / 0.3048, { most: 1 }, locale)} ft`
+      : `${formatNumber(limit.spanM, { most: 1 }, locale)} m`;
+  return `${formatDepth(limit.gapM, units, locale)} in ${span}`;
 }

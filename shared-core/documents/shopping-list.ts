@@ -1,81 +1,121 @@
-/** The shopping list as a paper to take along: whole containers to tick, less what is in the van. */
-import type { WholeJob } from '../book/whole-job.ts';
+/** The shopping list: whole containers to check off, with prices and what is on hand. */
 import { formatNumber } from '../measure/number.ts';
-import { formatInstantDay } from '../measure/moment.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
 import type { ShoppingItem } from '../material/shopping.ts';
-import { onLetterhead } from './letterhead.ts';
+import { formatMoney } from '../price/money.ts';
+import { priceOnDay } from '../price/price-on-day.ts';
+import { listed } from '../standing/names.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { addressLine, onLetterhead } from './letterhead.ts';
+import { shoppingFor } from './shopping-for.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 const cell = (text: string): Run[] => [{ text }];
 
-const roomsWords = (item: ShoppingItem): string => (item.rooms.length === 0 ? 'the whole job' : item.rooms.join(', '));
+const roomsWords = (item: ShoppingItem): string => (item.rooms.length === 0 ? 'Whole job' : item.rooms.join(', '));
 
-/** The list's facts beside the option that is bought for. */
-export type ShoppingFor = Pick<WholeJob, 'business' | 'customer' | 'property' | 'job'>;
+/** The rows of the table, and what they cost together; a price that is not known is left empty and counts nothing. */
+function priced(
+  reading: JobReading,
+  items: readonly ShoppingItem[],
+  now: string,
+): { rows: Run[][][]; totalMinor: number; unpriced: number } {
+  const { business, materials } = reading.whole;
+  const { currency, locale } = business;
+  const day = dayOfInstant(now, business.timeZone);
+  let totalMinor = 0;
+  let unpriced = 0;
+  const rows = items.map((item) => {
+    const material = materials.find((m) => m.id === item.materialId);
+    const unit = material === undefined ? null : priceOnDay(material, day);
+    const count = item.containers?.needed ?? null;
+    const minor = unit === null || count === null ? null : unit.minor * count;
+    if (minor === null) unpriced += 1;
+    else totalMinor += minor;
+    const onHand = business.vanStock.find((stock) => stock.materialId === item.materialId)?.containers ?? 0;
+    return [
+      [{ text: count === null ? 'As needed' : `${formatNumber(count, { most: 0 }, locale)} × ${item.container}`, bold: true }],
+      cell(item.name),
+      cell(roomsWords(item)),
+      cell(onHand === 0 ? '' : formatNumber(onHand, { most: 1 }, locale)),
+      cell(unit === null ? '' : formatMoney(unit.minor, currency, locale)),
+      cell(minor === null ? '' : formatMoney(minor, currency, locale)),
+    ];
+  });
+  return { rows, totalMinor, unpriced };
+}
 
 /**
- * The list of one way to do the job.
+ * The list for one option.
  * @param now instant it is made at
  */
-export function shoppingListSheet(of: ShoppingFor, option: OptionEstimate, now: string): DocumentTree {
-  const { business, customer, property, job } = of;
-  const { locale } = business;
-  const { shopping } = option.takeoff;
-  const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
-  const buy = shopping.items.filter((item) => item.containers === null || item.containers.buy > 0);
-  const have = shopping.items.filter((item) => item.containers !== null && item.containers.buy === 0);
+export function shoppingListSheet(reading: JobReading, option: OptionEstimate, now: string): DocumentTree {
+  const { business, customer, property, job } = reading.whole;
+  const { list, pouredRooms } = shoppingFor(reading, option);
+  const { rows, totalMinor, unpriced } = priced(reading, list.items, now);
   const table: Block = {
     kind: 'table',
-    caption: 'What to buy',
+    caption: 'To buy',
     columns: [
-      { title: 'Buy', align: 'start', share: 0.17 },
-      { title: 'What', align: 'start', share: null },
-      { title: 'Needed', align: 'end', share: 0.15 },
-      { title: 'From the van', align: 'end', share: 0.15 },
-      { title: 'For', align: 'start', share: 0.24 },
+      { title: 'Quantity', align: 'start', share: 0.18 },
+      { title: 'Item', align: 'start', share: null },
+      { title: 'For', align: 'start', share: 0.2 },
+      { title: 'On hand', align: 'end', share: 0.09 },
+      { title: 'Price', align: 'end', share: 0.12 },
+      { title: 'Cost', align: 'end', share: 0.13 },
     ],
-    rows: buy.map((item) => ({
-      cells: [
-        [{ text: item.containers === null ? 'as needed' : `${count(item.containers.buy)} × ${item.container}`, bold: true }],
-        cell(item.name),
-        cell(item.needWords),
-        cell(item.containers === null || item.containers.fromVan === 0 ? '' : count(item.containers.fromVan)),
-        cell(roomsWords(item)),
-      ],
-    })),
+    rows: [
+      ...rows.map((cells) => ({ cells })),
+      {
+        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale))],
+        strong: true,
+      },
+    ],
     pointedColumn: null,
     pointedNote: '',
   };
+  const notes = [
+    ...(pouredRooms.length === 0 ? [] : [`Already poured and not on this list: ${listed(pouredRooms)}.`]),
+    ...(business.vanStock.length === 0
+      ? []
+      : ['What is on hand is not deducted, because other jobs may need it. Subtract what you use here.']),
+    ...(unpriced === 0
+      ? []
+      : [`${unpriced === 1 ? '1 item has' : `${unpriced} items have`} no price and ${unpriced === 1 ? 'is' : 'are'} not in the total.`]),
+    ...list.problems.map((problem) => problem.message),
+  ];
   return onLetterhead(business, {
-    title: `Shopping list ${job.number}`,
-    subject: `What to buy for ${option.name.toLowerCase()} at ${property.address.line}`,
+    title: `Shopping list ${job.number}, ${customer.name}`,
+    subject: `What to buy for ${property.address.line}`,
     madeAt: now,
-    right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', locale)],
+    right: [`Job ${job.number}, page {page} of {pages}`, formatInstantDay(now, business.timeZone, 'full', business.locale)],
     blocks: [
-      { kind: 'heading', level: 1, text: 'What to buy' },
+      { kind: 'heading', level: 1, text: 'Shopping list' },
       {
         kind: 'paragraph',
-        runs: cell([customer.name, property.address.line, property.address.city, option.name].filter((part) => part !== '').join(', ')),
+        runs: cell([customer.name, addressLine(property.address), option.name].filter((part) => part !== '').join(', ')),
       },
-      ...(buy.length === 0
-        ? [{ kind: 'paragraph' as const, runs: cell('Nothing: all that is needed is in the van, or nothing is estimated yet.') }]
-        : [table]),
-      ...(have.length === 0
+      ...(rows.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : [table]),
+      ...(rows.length === 0
         ? []
         : [
-            { kind: 'heading' as const, level: 2 as const, text: 'In the van already' },
+            { kind: 'heading' as const, level: 2 as const, text: 'Check off' },
             {
               kind: 'list' as const,
               marker: 'box' as const,
-              items: have.map((item) => cell(`${item.name}, ${item.needWords} for ${roomsWords(item)}`)),
+              items: list.items.map((item) =>
+                cell(
+                  `${item.name}: ${item.containers === null ? item.needWords : `${formatNumber(item.containers.needed, { most: 0 }, business.locale)} × ${item.container}`}`,
+                ),
+              ),
             },
           ]),
-      ...(shopping.problems.length === 0
+      ...(notes.length === 0
         ? []
         : [
-            { kind: 'heading' as const, level: 2 as const, text: 'To mind' },
-            { kind: 'list' as const, marker: 'none' as const, items: shopping.problems.map((problem) => cell(problem.message)) },
+            { kind: 'heading' as const, level: 2 as const, text: 'Notes' },
+            { kind: 'list' as const, marker: 'none' as const, items: notes.map(cell) },
           ]),
     ],
   });

@@ -1,4 +1,4 @@
-/** What a document says, as a plain tree: headings, paragraphs, tables, drawings. How it is inked is the desk's business. */
+/** A document's content as a plain tree: headings, paragraphs, tables, drawings. The desk decides how it is inked. */
 import { z } from 'zod';
 import { drawingSchema } from '../drawing/marks.ts';
 
@@ -7,6 +7,7 @@ export const runSchema = z.strictObject({
   bold: z.boolean().optional(),
   italic: z.boolean().optional(),
   serif: z.boolean().optional(),
+  /** `{pages}` in the text becomes the number of pages. */ counted: z.boolean().optional(),
 });
 export type Run = z.infer<typeof runSchema>;
 
@@ -15,6 +16,20 @@ const columnSchema = z.strictObject({
   align: z.enum(['start', 'end']),
   /** Share of the width; columns without one divide what is left. */ share: z.number().nullable(),
 });
+
+const fieldSchema = z.strictObject({
+  label: z.string(),
+  share: z.number(),
+  value: z.string().optional(),
+  picture: z
+    .string()
+    .regex(/^data:image\/png;base64,/)
+    .optional(),
+});
+export type DocumentField = z.infer<typeof fieldSchema>;
+
+/** A picture as a data address, or a photo of the job by the SHA-256 of its bytes while the tree is stored. */
+export const PICTURE_PATTERN = /^(data:image\/(jpeg|png);base64,|photos\/[0-9a-f]{64}\.(jpg|png)$)/;
 
 type Block =
   | { kind: 'heading'; level: 1 | 2 | 3; text: string }
@@ -34,16 +49,17 @@ type Block =
       kind: 'drawing';
       drawing: z.infer<typeof drawingSchema>;
       alt: string;
-      caption: string /** Runs from edge to edge of the sheet, as the datum does. */;
+      caption: string /** Runs from edge to edge of the page, as the datum does. */;
       wide?: boolean | undefined;
-      /** Is drawn smaller, and in the middle, where a cover would not fit its page otherwise. */
+      /** Drawn smaller, and centered, where a cover would not fit its page otherwise. */
       gives?: boolean | undefined;
     }
   | { kind: 'photos'; photos: { picture: string; caption: string }[] }
   | { kind: 'columns'; shares: number[]; columns: Block[][] }
-  | { kind: 'fields'; fields: { label: string; share: number }[] }
+  /** Fields to fill in or sign. A value stands in its field; a picture is a drawn signature; `box` is a box to check before the label. */
+  | { kind: 'fields'; fields: z.infer<typeof fieldSchema>[] }
   | { kind: 'together'; blocks: Block[] }
-  /** Stands on the first page alone; its drawings give way until it does. Too much for one page, it flows on. */
+  /** Fills the first page alone; its drawings shrink until it fits. Too much for one page, it flows on. */
   | { kind: 'cover'; blocks: Block[] }
   | { kind: 'rule' }
   | { kind: 'page' };
@@ -79,11 +95,11 @@ export const blockSchema: z.ZodType<Block> = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: z.literal('photos'),
-    /** Each as a data address, small and in a row; the caption is what a screen reader says. */
-    photos: z.array(z.strictObject({ picture: z.string().regex(/^data:image\/(jpeg|png);base64,/), caption: z.string() })),
+    /** Small and in a row; the caption is also the alternative text. */
+    photos: z.array(z.strictObject({ picture: z.string().regex(PICTURE_PATTERN), caption: z.string() })),
   }),
   z.strictObject({ kind: z.literal('columns'), shares: z.array(z.number()), columns: z.array(blocks) }),
-  z.strictObject({ kind: z.literal('fields'), fields: z.array(z.strictObject({ label: z.string(), share: z.number() })) }),
+  z.strictObject({ kind: z.literal('fields'), fields: z.array(fieldSchema) }),
   z.strictObject({ kind: z.literal('together'), blocks }),
   z.strictObject({ kind: z.literal('cover'), blocks }),
   z.strictObject({ kind: z.literal('rule') }),
@@ -103,5 +119,7 @@ export const documentTreeSchema = z.strictObject({
   head: z.strictObject({ name: z.string(), lines: z.array(z.string()), mark: z.string().nullable(), right: z.array(z.string()) }),
   blocks: z.array(blockSchema),
   foot: z.string(),
+  /** A word in large outline across each page, such as `Draft`. */
+  watermark: z.string().optional(),
 });
 export type DocumentTree = z.infer<typeof documentTreeSchema>;

@@ -29,5 +29,5 @@ export function parsePercent(text: string, span: PercentSpan = { least: 0, most:
  * @param locale BCP 47 tag
  */
 export function formatPercent(share: number, decimals = 0, locale?: string): string {
-  return `${formatNumber(share * 100, { most: decimals }, locale).replace(/^\u22120$/, '0')} %`;
+  return `${formatNumber(share * 100, { most: decimals }, locale).replace(/^\u22120$/, '0')}%`;
 }

@@ -1,15 +1,14 @@
-/** A job once the customer chose a way to do it: that way becomes the job's own, so that prep and pour follow what was accepted. */
+/** A job once the customer chose an option: that option becomes the job's own, so that prep and pour follow what was accepted. */
 import type { EstimateChoices, Job } from '../book/job.ts';
-import type { JobEstimate, OptionEstimate } from './estimate-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
 
 type Options = EstimateChoices['options'];
 
 /**
- * The job with the chosen option in its rooms. Changes by hand to that option's lines go on as the job's own; the other
- * ways stay in the frozen quote alone.
- * @param optionId as answered; the job's own way changes nothing
- * @param quoted the options as the answered quote holds them, whatever became of the job's since
+ * The job with the chosen option in its rooms. Overrides of that option's lines become the job's own; the other options
+ * stay in the issued quote alone.
+ * @param optionId as accepted; the job's own option changes nothing
+ * @param quoted the options as the accepted quote has them, whatever became of the job's since
  */
 export function withOptionAccepted(job: Job, optionId: string, quoted: Options): Job {
   const chosen = optionId === BASE_OPTION_ID ? undefined : quoted.find((option) => option.id === optionId);
@@ -36,16 +35,4 @@ export function withOptionAccepted(job: Job, optionId: string, quoted: Options):
       ),
     },
   };
-}
-
-/**
- * An estimate of a quote as it reads once one of its ways is accepted: that way alone, under a name of its own and the keys it has as the
- * job's own, to be set beside the job as it stands.
- */
-export function estimateAsAccepted(estimate: JobEstimate, optionId: string): JobEstimate {
-  const chosen = estimate.options.find((option) => option.id === optionId) ?? estimate.base;
-  const own = `${chosen.id}/`;
-  const lines = chosen.price.lines.map((line) => (line.key.startsWith(own) ? { ...line, key: line.key.slice(own.length) } : line));
-  const only: OptionEstimate = { ...chosen, id: BASE_OPTION_ID, name: 'As accepted', price: { ...chosen.price, lines } };
-  return { ...estimate, base: only, options: [only], suggested: only };
 }

@@ -1,4 +1,4 @@
-/** Issuing a quote: a numbered revision with everything it was reckoned from, frozen. */
+/** Issuing a quote: a numbered revision with its prices, its holds and the records it came from. */
 import type { Customer } from '../book/customer.ts';
 import { frozenSchema, type Frozen, type Quote } from '../book/quote.ts';
 import { SCHEMA_VERSION } from '../book/tables.ts';
@@ -7,9 +7,10 @@ import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { estimateJob, type EstimateRecords } from './estimate-job.ts';
 import { BASE_OPTION_ID } from './quote-state.ts';
+import { quotedPrice, suggestedOption } from './quoted-price.ts';
 
 /**
- * The records of a quote as they stand, and no others: the job's own rooms, and the data sheets that the job, its
+ * The records of a quote as they are now, and no others: the job's own rooms, and the data sheets that the job, its
  * options and its sundries use.
  */
 export function freeze(records: EstimateRecords & { readonly customer: Customer }): Frozen {
@@ -23,12 +24,12 @@ export function freeze(records: EstimateRecords & { readonly customer: Customer 
   const materials = records.materials.filter(
     (material) => used.has(material.id) || (material.powder === null && material.primer.length === 0 && material.deletedAt === null),
   );
-  // Parsed anew, so that the frozen record shares nothing with the living ones.
+  // Parsed again, so that the frozen record shares no object with the live ones.
   return frozenSchema.parse({ version: SCHEMA_VERSION, business, customer, property, rooms, job, materials });
 }
 
-/** The last day on which a quote made now stands, by the job's own days or the business's usual. */
-export function standsUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, at: string): string {
+/** The last day a quote issued now is valid, by the job's own days or the business's usual. */
+export function validUntil({ business, job }: Pick<EstimateRecords, 'business' | 'job'>, at: string): string {
   return addDaysToDay(dayOfInstant(at, business.timeZone), job.estimate.validDays ?? business.quoteValidDays);
 }
 
@@ -40,28 +41,35 @@ export type Issue = {
   readonly note: string;
   /** Every quote of this job so far. */
   readonly earlier: readonly Quote[];
+  /** Open holds to print in it. */
+  readonly holds?: Quote['holds'];
 };
 
-/** The new revision, and the earlier ones that it replaces, to be written together. */
+/** The new revision, and the earlier ones it replaces, to be written together. */
 export type Issued = { readonly quote: Quote; readonly superseded: readonly Quote[] };
 
 /**
  * Issues the next revision of a job's quote.
- * @param records as they stand now
- * @returns the quote and the revisions it supersedes, or the first thing that keeps it from going out
+ * @param records as they are now
+ * @returns the quote and the revisions it supersedes, or what keeps it from being issued
  */
 export function issueQuote(records: EstimateRecords & { readonly customer: Customer }, issue: Issue): Parsed<Issued> {
   const { business, job } = records;
-  if (issue.by.trim() === '') return { ok: false, message: 'Write who issues the quote: the name stands on the record.' };
+  if (issue.by.trim() === '') return { ok: false, message: 'Enter who issues the quote. The name is printed on it.' };
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);
   if (stranger !== undefined) return { ok: false, message: 'One of the earlier quotes belongs to another job.' };
+  const ids = new Set(job.rooms.map((room) => room.roomId));
+  const later = records.rooms.find((room) => ids.has(room.id) && room.survey.takenAt !== null && room.survey.takenAt > issue.at);
+  if (later !== undefined)
+    return { ok: false, message: `${later.name}: the readings are dated after this quote. Check the date of the readings.` };
   const day = dayOfInstant(issue.at, business.timeZone);
   const frozen = freeze(records);
   const estimate = estimateJob(frozen, day);
   const stops = estimate.options.flatMap((option) => option.problems).find((problem) => problem.stops);
   if (stops !== undefined) return { ok: false, message: stops.message };
-  const { suggested } = estimate;
-  if (suggested.price.totalMinor <= 0) return { ok: false, message: 'The quote comes to nothing: check the prices and what was left out.' };
+  const priced = quotedPrice(estimate, frozen.materials);
+  const { totalMinor } = suggestedOption(priced);
+  if (totalMinor <= 0) return { ok: false, message: 'The total is zero. Check the prices and the lines left out.' };
   const revision = Math.max(0, ...issue.earlier.map((quote) => quote.revision)) + 1;
   const by = issue.by.trim();
   const quote: Quote = {
@@ -72,12 +80,16 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
     jobId: job.id,
     revision,
     issuedAt: issue.at,
-    validUntil: standsUntil(records, issue.at),
+    validUntil: validUntil(records, issue.at),
     state: 'issued',
     history: [{ state: 'issued', at: issue.at, by, note: issue.note }],
     acceptedOptionId: null,
-    totalMinor: suggested.price.totalMinor,
+    totalMinor,
     currency: business.currency,
+    timeZone: business.timeZone,
+    priced,
+    dates: [],
+    holds: [...(issue.holds ?? [])],
     frozen,
   };
   const superseded = issue.earlier
@@ -93,7 +105,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
   return { ok: true, value: { quote, superseded } };
 }
 
-/** The option a customer accepted: its id, the job's own way when none was named; null while nothing is accepted. */
+/** The option a customer accepted: its id, the job's own where none was named; null while nothing is accepted. */
 export function acceptedOption(quote: Pick<Quote, 'state' | 'acceptedOptionId'>): string | null {
   return quote.state === 'accepted' ? (quote.acceptedOptionId ?? BASE_OPTION_ID) : null;
 }

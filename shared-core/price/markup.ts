@@ -14,10 +14,10 @@ import { exact, minus, ONE, over, plus, times, type Exact } from './exact.ts';
  * @returns the exact factor, or why there is none: a margin of 100 % and more leaves no price.
  */
 export function priceFactor(method: Pricing['method'], share: number): Parsed<Exact> {
-  if (!Number.isFinite(share) || share < 0) return { ok: false, message: `A ${method} is at least 0 %.` };
+  if (!Number.isFinite(share) || share < 0) return { ok: false, message: `A ${method} is at least 0%.` };
   if (method === 'markup') return { ok: true, value: plus(ONE, exact(share)) };
   if (share >= 1) {
-    return { ok: false, message: `A margin of ${percent(share)} cannot be reached: it is a share of the price, so stay below 100 %.` };
+    return { ok: false, message: `A margin of ${percent(share)} cannot be reached: it is a share of the price, so stay below 100%.` };
   }
   return { ok: true, value: over(ONE, minus(ONE, exact(share))) };
 }
@@ -36,12 +36,12 @@ export function explainShare(method: Pricing['method'], share: number): string {
   const other = otherShare(method, share);
   if (method === 'markup') return `${percent(share)} is added to the cost; of the price that is ${percent(other ?? 0)} (margin).`;
   return other === null
-    ? 'A margin is a share of the price and stays below 100 %.'
+    ? 'A margin is a share of the price and stays below 100%.'
     : `${percent(share)} of the price is kept; on the cost that is ${percent(other)} (markup).`;
 }
 
 function percent(share: number): string {
-  return `${formatNumber(share * 100, { most: 1 })} %`;
+  return `${formatNumber(share * 100, { most: 1 })}%`;
 }
 
 /** The cost times the factor, exactly. */

@@ -1,13 +1,13 @@
-/** The life of a quote: draft, issued, then accepted, declined, lapsed or superseded; each with who and when. */
+/** The states of a quote: draft, issued, then accepted, declined, expired or superseded; each with who and when. */
 import type { Quote, QuoteState } from '../book/quote.ts';
 import { formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { Parsed } from '../measure/parsed.ts';
 
-/** A quote's standing; `draft` is a job with nothing issued, or changed since. */
+/** A quote's state; `draft` is a job with nothing issued, or changed since. */
 export type QuoteStanding = 'draft' | QuoteState;
 
-/** What may be answered to a quote. */
+/** What a customer may decide about a quote. */
 export type QuoteAnswer = {
   readonly state: Exclude<QuoteState, 'issued'>;
   readonly at: string;
@@ -21,11 +21,11 @@ const WORDS: Record<QuoteState, string> = {
   issued: 'issued',
   accepted: 'accepted',
   declined: 'declined',
-  lapsed: 'lapsed',
+  lapsed: 'expired',
   superseded: 'superseded by a later revision',
 };
 
-/** What may follow what. A late answer needs the quote issued again; an accepted quote is changed by a new revision. */
+/** What may follow what. A late decision needs the quote issued again; an accepted quote is changed by a new revision. */
 const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
   issued: ['accepted', 'declined', 'lapsed', 'superseded'],
   accepted: ['superseded'],
@@ -35,46 +35,44 @@ const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
 };
 
 /** True once the last day of its validity is over in the business's time zone. */
-export function isPastValidity(quote: Pick<Quote, 'validUntil' | 'frozen'>, now: string): boolean {
-  return dayOfInstant(now, quote.frozen.business.timeZone) > quote.validUntil;
+export function isPastValidity(quote: Pick<Quote, 'validUntil' | 'timeZone'>, now: string): boolean {
+  return dayOfInstant(now, quote.timeZone) > quote.validUntil;
 }
 
-/** How a quote stands at a moment: one nobody answered in time has lapsed, whether or not that was written down. */
-export function standingAt(quote: Pick<Quote, 'state' | 'validUntil' | 'frozen'>, now: string): QuoteState {
+/** The state of a quote at a moment: one without a decision has expired after its last day, whether or not that was recorded. */
+export function standingAt(quote: Pick<Quote, 'state' | 'validUntil' | 'timeZone'>, now: string): QuoteState {
   return quote.state === 'issued' && isPastValidity(quote, now) ? 'lapsed' : quote.state;
 }
 
 /**
- * Answers a quote. The frozen record is never touched.
- * @returns the quote with its new state and one more line of history, or why that answer cannot be given
+ * Records a decision on a quote. What was issued is never touched.
+ * @returns the quote with its new state and one more line of history, or why that decision cannot be recorded
  */
 export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string): Parsed<Quote> {
   const refuse = (message: string): Parsed<Quote> => ({ ok: false, message });
   const standing = standingAt(quote, answer.at);
   const name = `Revision ${quote.revision}`;
-  if (Date.parse(answer.at) < Date.parse(quote.issuedAt)) return refuse(`${name} was issued after that moment: check the date.`);
+  if (Date.parse(answer.at) < Date.parse(quote.issuedAt)) return refuse(`${name} was issued later than that. Check the date.`);
   if (standing === 'lapsed' && (answer.state === 'accepted' || answer.state === 'declined')) {
     return refuse(
-      `${name} lapsed on ${formatDay(quote.validUntil, 'short', locale)}. Issue it again as the next revision, with today’s prices, and have that ${WORDS[answer.state]}.`,
+      `${name} expired on ${formatDay(quote.validUntil, 'short', locale)}. Issue the next revision at today’s prices, then record the decision on that one.`,
     );
   }
   if (answer.state === 'lapsed' && !isPastValidity(quote, answer.at)) {
-    return refuse(`${name} stands until ${formatDay(quote.validUntil, 'short', locale)}: it has not lapsed yet.`);
+    return refuse(`${name} is valid until ${formatDay(quote.validUntil, 'short', locale)}. It has not expired yet.`);
   }
   if (!MAY_FOLLOW[quote.state].includes(answer.state)) {
-    return refuse(
-      `${name} is ${WORDS[quote.state]} already; it cannot be ${WORDS[answer.state]} as well. Issue a new revision to change it.`,
-    );
+    return refuse(`${name} is already ${WORDS[quote.state]}. To change it, issue a new revision.`);
   }
-  if (answer.state === 'accepted' && answer.by.trim() === '') return refuse('Write who accepted it: the name stands on the record.');
-  const options = quote.frozen.job.estimate.options;
+  if (answer.state === 'accepted' && answer.by.trim() === '') return refuse('Enter who accepted the quote. The name stays on the record.');
+  const { options } = quote.priced;
   if (
     answer.state === 'accepted' &&
     answer.optionId !== null &&
     answer.optionId !== BASE_OPTION_ID &&
     !options.some((o) => o.id === answer.optionId)
   ) {
-    return refuse(`${name} holds no such option: choose one that stands in it.`);
+    return refuse(`${name} has no such option. Choose one of its options.`);
   }
   return {
     ok: true,
@@ -88,5 +86,5 @@ export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string):
   };
 }
 
-/** The id of the job's own way among the options of a quote. */
+/** The id of the job's own option among the options of a quote. */
 export const BASE_OPTION_ID = 'base';

@@ -1,4 +1,4 @@
-/** When the money is due, in amounts that add to the total to the last minor unit. */
+/** Payments and when they are due; they add up to the total to the last minor unit. */
 import type { Pricing } from '../book/business.ts';
 import type { EstimateChoices } from '../book/job.ts';
 import { formatPercent } from '../measure/percent.ts';
@@ -8,7 +8,7 @@ import { splitInStages } from './apportion.ts';
 /** One payment. */
 export type PaymentStage = EstimateChoices['stages'][number] & { readonly amountMinor: number };
 
-/** The payments, and a sentence when their shares do not make a whole. */
+/** The payments, and a sentence where their shares do not add up to the whole. */
 export type Payments = { readonly stages: readonly PaymentStage[]; readonly depositMinor: number; readonly warning: string | null };
 
 const WHOLE_TOLERANCE = 1e-9;
@@ -16,7 +16,7 @@ const WHOLE_TOLERANCE = 1e-9;
 /**
  * The payments of a quote.
  * @param totalMinor tax included
- * @param stages the job's own; none means a deposit and the rest
+ * @param stages the job's own; none means a deposit and the balance
  * @param pricing for the business's deposit
  */
 export function payments(totalMinor: number, stages: EstimateChoices['stages'], pricing: Pick<Pricing, 'depositShare'>): Payments {
@@ -31,28 +31,31 @@ export function payments(totalMinor: number, stages: EstimateChoices['stages'], 
   return {
     stages: priced,
     depositMinor: priced.filter((stage) => stage.due === 'on-acceptance').reduce((total, stage) => total + stage.amountMinor, 0),
-    warning: isWhole ? null : `The payments add to ${formatPercent(sum, 1)}: they are shared in that proportion. Make them 100 %.`,
+    warning: isWhole ? null : `The payments add up to ${formatPercent(sum, 1)}. Make them add up to 100%.`,
   };
 }
 
 /**
- * Whether payments a person put together can stand: each with a name and a share, together the whole.
+ * Checks payments: each needs a name and a share, and together they make the whole.
  * @returns the same payments, or what is wrong and by how much
  */
 export function checkStages(stages: Readonly<EstimateChoices['stages']>, locale?: string): Parsed<EstimateChoices['stages']> {
   const nameless = stages.findIndex((stage) => stage.name.trim() === '');
-  if (nameless >= 0) return { ok: false, message: `Payment ${nameless + 1} has no name: the customer reads it.` };
+  if (nameless >= 0) return { ok: false, message: `Enter a name for payment ${nameless + 1}. The customer sees it.` };
   const nothing = stages.find((stage) => stage.share <= 0);
-  if (nothing !== undefined) return { ok: false, message: `${nothing.name} is 0 %: give it a share or take it out.` };
+  if (nothing !== undefined) return { ok: false, message: `${nothing.name} is 0%. Enter a share, or delete it.` };
   const sum = stages.reduce((total, stage) => total + stage.share, 0);
   if (Math.abs(sum - 1) <= WHOLE_TOLERANCE) return { ok: true, value: [...stages] };
   const off = formatPercent(Math.abs(sum - 1), 2, locale);
-  return { ok: false, message: `The payments add to ${formatPercent(sum, 2, locale)}: ${off} ${sum < 1 ? 'is missing' : 'too much'}.` };
+  return {
+    ok: false,
+    message: `The payments add up to ${formatPercent(sum, 2, locale)}. That is ${off} too ${sum < 1 ? 'little' : 'much'}.`,
+  };
 }
 
 function usualStages(depositShare: number): EstimateChoices['stages'] {
   const deposit = { name: 'Deposit', share: depositShare, due: 'on-acceptance' as const };
-  // Taken from the whole in decimals, so that 0.3 leaves 0.7 and not a hair less.
-  const rest = { name: 'The rest', share: Number((1 - depositShare).toFixed(12)), due: 'on-handover' as const };
+  // Rounded to 12 decimals, so that 0.3 leaves 0.7 and not a hair less.
+  const rest = { name: 'Balance due', share: Number((1 - depositShare).toFixed(12)), due: 'on-handover' as const };
   return [deposit, rest].filter((stage) => stage.share > 0);
 }

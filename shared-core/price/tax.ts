@@ -10,11 +10,11 @@ export const MOST_TAX = 0.6;
 /** A rate as it is typed, checked: `8.25` per cent becomes 0.0825. */
 export function taxFromPercent(percent: number): Parsed<number> {
   if (!Number.isFinite(percent)) return { ok: false, message: 'A tax rate is a number, such as 8.25.' };
-  if (percent < 0) return { ok: false, message: 'A tax is at least 0 %.' };
+  if (percent < 0) return { ok: false, message: 'A tax is at least 0%.' };
   if (percent > MOST_TAX * 100) {
     const smaller = [percent / 10, percent / 100, percent / 1000].find((p) => p <= 30) ?? 0;
     const shown = formatNumber(percent, { most: 3 });
-    return { ok: false, message: `A tax of ${shown} % is a slip: did you mean ${formatNumber(smaller, { most: 3 })} %?` };
+    return { ok: false, message: `A tax of ${shown}% is too high. Did you mean ${formatNumber(smaller, { most: 3 })}%?` };
   }
   const fraction = over(exact(percent), exact(100));
   return { ok: true, value: Number(fraction.num) / Number(fraction.den) };

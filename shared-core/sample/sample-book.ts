@@ -3,10 +3,13 @@ import { roomsOf } from '../standing/job-bundle.ts';
 import { type JobReading, readJob } from '../standing/read-job.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import { dayKept } from '../agenda/told-dates.ts';
+import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
+import { storedTree } from '../documents/stored-tree.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
 import type { Job, SignedItem } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
+import type { MadeDocument } from '../book/papers.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Quote } from '../book/quote.ts';
 import type { RowOf } from '../book/rows.ts';
@@ -17,7 +20,6 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { lineSays } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
-import { issueQuote } from '../price/issue-quote.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { sampleJobs } from './sample-jobs.ts';
 import { sampleLeads } from './sample-leads.ts';
@@ -111,19 +113,40 @@ const ISSUED: readonly Issue[] = [
   { jobId: 'sample-job-lindqvist', days: -18, acceptedBy: 'Maja Lindqvist' },
 ];
 
-/** A quote frozen as it would have been on its day, and answered two days later. */
-function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Quote {
+type IssuedQuote = { readonly quote: Quote; readonly document: MadeDocument };
+
+/** A quote issued on its day with its document, and decided two days later. */
+function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): IssuedQuote {
   const at = clock.at(of.days, '16:20');
-  const quote = issueQuote(bareJob(ground, job), {
+  const made = issueQuoteWithDocument(readJob(bareJob(ground, job), at), {
     id: `sample-quote-${job.number}`,
     at,
     by: ground.business.ownerName,
     note: '',
-    earlier: [],
   });
-  if (!quote.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${quote.message}`);
-  if (of.acceptedBy === null) return quote.value.quote;
-  const answered = answerQuote(quote.value.quote, {
+  if (!made.ok) throw new RangeError(`The quote of ${job.number} cannot be issued: ${made.message}`);
+  const { quote, tree } = made.value;
+  const document: MadeDocument = {
+    id: `sample-document-${job.number}`,
+    createdAt: at,
+    changedAt: at,
+    deletedAt: null,
+    jobId: job.id,
+    kind: 'quote',
+    revision: quote.revision,
+    title: tree.title,
+    madeAt: at,
+    changes: [],
+    content: storedTree(tree, new Map()),
+    quoteId: quote.id,
+    // Inked when its PDF is first saved; the sample is made without a desk.
+    sha256: null,
+    programVersion: '',
+    sent: [{ at, by: 'email', to: '' }],
+    signatures: [],
+  };
+  if (of.acceptedBy === null) return { quote, document };
+  const answered = answerQuote(quote, {
     state: 'accepted',
     at: clock.at(of.days + 2, '18:05'),
     by: of.acceptedBy,
@@ -131,7 +154,7 @@ function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Quote 
     optionId: null,
   });
   if (!answered.ok) throw new RangeError(answered.message);
-  return answered.value;
+  return { quote: answered.value, document };
 }
 
 type Poured = { readonly jobId: string; readonly roomId: string; readonly days: number; readonly clock: string };
@@ -239,6 +262,7 @@ export function sampleBook(now: string): SampleBook {
     finishedLog('sample-living', abara, -1, '15:40', [{ day: -1, lowF: 37 }]),
     finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
   ];
+  const quotes = ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock)));
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {
     business: [ground.business],
@@ -248,7 +272,7 @@ export function sampleBook(now: string): SampleBook {
     jobs,
     leads: sampleLeads(clock),
     materials: ground.materials,
-    quotes: ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock))),
+    quotes: quotes.map(({ quote }) => quote),
     pours,
     pourEvents: events,
     cureLogs,
@@ -276,7 +300,7 @@ export function sampleBook(now: string): SampleBook {
       },
     ],
     ledger: [],
-    documents: [],
+    documents: quotes.map(({ document }) => document),
     photos: [],
     calendarEntries: [],
   };

@@ -106,7 +106,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           daysOnSite: null,
           stages: [
             { name: 'Deposit', share: 0.3, due: 'on-acceptance' },
-            { name: 'The rest', share: 0.7, due: 'on-handover' },
+            { name: 'Balance due', share: 0.7, due: 'on-handover' },
           ],
         },
       },

@@ -9,6 +9,8 @@ import { DrawingMarks } from '../../renderer/parts/DrawingMarks.tsx';
 import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
 import type { Block, DocumentTree, Run } from '../../shared-core/documents/tree.ts';
 import { freeze } from '../../shared-core/price/issue-quote.ts';
+import { estimateJob } from '../../shared-core/price/estimate-job.ts';
+import { quotedPrice } from '../../shared-core/price/quoted-price.ts';
 import { testFonts } from '../main/desk/working-desk.ts';
 import { tenHalls } from '../ten-halls.ts';
 
@@ -109,7 +111,14 @@ export async function run(): Promise<BenchResult> {
   const whole = tenHalls(NOW);
   const frozen = freeze(whole);
   const fonts = testFonts();
-  const tree = quoteSheet({ frozen, issuedAt: NOW, revision: 1, validUntil: '2026-06-11' });
+  const tree = quoteSheet({
+    frozen,
+    priced: quotedPrice(estimateJob(frozen, NOW.slice(0, 10)), frozen.materials),
+    holds: [],
+    issuedAt: NOW,
+    revision: 1,
+    validUntil: '2026-06-11',
+  });
   const source = page(tree, fonts);
 
   await inkDocument(tree, fonts);

@@ -65,7 +65,7 @@ describe('hostile words', () => {
     ['a job record, with the log of its pour', jobRecord(poured, [], NOW)],
     ['a prep sheet', prepSheet({ ...signed, madeAt: NOW })],
     ['a sheet for the day of the pour', wall.value],
-    ['a shopping list', shoppingListSheet(first.whole, first.estimate.base, NOW)],
+    ['a shopping list', shoppingListSheet(first, first.estimate.base, NOW)],
     ['a handover sheet', handoverSheet(poured, { now: NOW, revision: 1, changes: [] })],
   ];
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-hostile-'));

@@ -55,9 +55,9 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     await fresh.getByLabel('Its passphrase').fill('four plain words here');
     await fresh.getByRole('button', { name: 'Open it' }).click();
     await fresh.getByRole('button', { name: 'Look around in it' }).click();
-    await expect(fresh.getByText(/is open read-only/)).toBeVisible();
+    await expect(fresh.getByText(/You are looking around in the copy of/)).toBeVisible();
     expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
-    await fresh.getByRole('button', { name: 'Close backup' }).click();
+    await fresh.getByRole('button', { name: 'Back to the book' }).click();
     await lookInto(fresh);
     await fresh.getByLabel('Its passphrase').fill('four plain words here');
     await fresh.getByRole('button', { name: 'Open it' }).click();

@@ -188,19 +188,19 @@ const fieldsSlice = (block: Extract<Block, { kind: 'fields' }>, measure: number,
         }
         p.stroke('#000000');
       });
-      tags.in(node, () => {
-        let at = x;
-        block.fields.forEach((field, i) => {
-          setLines(
-            p,
-            breakLines(p, [{ text: field.label }], CAPTION, field.share * measure),
-            at + (i === 0 ? 0 : 9),
-            y + 4,
-            field.share * measure,
-            CAPTION,
-          );
-          at += field.share * measure;
+      let at = x;
+      block.fields.forEach((field, i) => {
+        const left = at + (i === 0 ? 0 : 9);
+        const width = field.share * measure - (i === 0 ? 0 : 9);
+        const { picture } = field;
+        tags.in(node, () => {
+          setLines(p, breakLines(p, [{ text: field.label }], CAPTION, width), left, y + 4, width, CAPTION);
+          if (field.value !== undefined)
+            setLines(p, breakLines(p, [{ text: field.value }], BODY, width).slice(0, 1), left, y + 19, width, BODY);
         });
+        if (picture !== undefined)
+          tags.in(tag('Figure', node, { alt: `${field.label}: signed` }), () => void p.image(picture, left, y + 12, { fit: [width, 24] }));
+        at += field.share * measure;
       });
     },
   };

@@ -1,10 +1,10 @@
-/** Inks a document tree: one grid, the frame with its crossing corners, tagged PDF/A with the families embedded. */
+/** Inks a document tree: one grid, the frame with its crossing corners, tagged PDF/A with the font families embedded. */
 import PDFDocument from 'pdfkit';
-import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
+import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { sliceBlocks } from './blocks.ts';
-import { type Pdf, registerFonts } from './fonts.ts';
+import { cutOf, type Pdf, registerFonts } from './fonts.ts';
 import { BODY, breakLines, LARGER, setLines, SPEECH } from './lines.ts';
-import { paginate, Tagger, tag } from './slices.ts';
+import { paginate, type Placed, Tagger, tag } from './slices.ts';
 
 const PAPER = { letter: [612, 792], a4: [595.28, 841.89] } as const;
 const FRAME = 22.5;
@@ -14,6 +14,7 @@ const HEAD_TOP = 36;
 const FIRST_TOP = 87;
 const NEXT_TOP = 62;
 const FOOT_ROOM = 10;
+const WATERMARK = { sizePt: 150, turnDeg: 50 } as const;
 
 export type Inked = { readonly pdf: Buffer; readonly pages: number };
 
@@ -103,6 +104,34 @@ const drawHead = (pdf: Pdf, tree: DocumentTree, measure: number, page: number, p
   );
 };
 
+/** A word in outline across the page, turned toward its upper right corner. */
+const drawWatermark = (pdf: Pdf, text: string, width: number, height: number): void => {
+  pdf.save();
+  pdf.rotate(-WATERMARK.turnDeg, { origin: [width / 2, height / 2] });
+  pdf
+    .font(cutOf({ family: 'sans', weight: 700, italic: false }))
+    .fontSize(WATERMARK.sizePt)
+    .lineWidth(0.5)
+    .strokeColor('#000000');
+  const half = pdf.widthOfString(text) / 2;
+  pdf.text(text, width / 2 - half, height / 2 - WATERMARK.sizePt / 2, { lineBreak: false, stroke: true, fill: false });
+  pdf.restore();
+  pdf.fillColor('#000000');
+};
+
+/** The text of runs marked `counted`, with the number of pages in it. */
+const withPageCount = (blocks: readonly Block[], pages: number): Block[] =>
+  blocks.map((block): Block => {
+    if (block.kind === 'paragraph')
+      return {
+        ...block,
+        runs: block.runs.map((run) => (run.counted === true ? { ...run, text: run.text.replaceAll('{pages}', String(pages)) } : run)),
+      };
+    if (block.kind === 'together' || block.kind === 'cover') return { ...block, blocks: withPageCount(block.blocks, pages) };
+    if (block.kind === 'columns') return { ...block, columns: block.columns.map((column) => withPageCount(column, pages)) };
+    return block;
+  });
+
 /** Inks `tree`; the same tree gives the same bytes. */
 export async function inkDocument(tree: DocumentTree, fontsFolder: string): Promise<Inked> {
   const [width, height] = PAPER[tree.paper];
@@ -137,20 +166,31 @@ export async function inkDocument(tree: DocumentTree, fontsFolder: string): Prom
   const bottom = height - FRAME - FOOT_ROOM;
   const headLines = Math.max(tree.head.lines.length, 1);
   const firstTop = FIRST_TOP + (headLines - 1) * BODY.leadPt;
-  const slices = sliceBlocks(pdf, tree.blocks, {
-    measure,
-    parent: null,
-    most: bottom - NEXT_TOP,
-    first: bottom - firstTop,
-    overPt: MARGIN - FRAME + CROSS,
-    shrink: 1,
-  });
-  const placed = paginate(slices, firstTop, NEXT_TOP, bottom);
-  const pages = 1 + Math.max(0, ...placed.map((p) => p.page));
+  const place = (blocks: readonly Block[]) =>
+    paginate(
+      sliceBlocks(pdf, blocks, {
+        measure,
+        parent: null,
+        most: bottom - NEXT_TOP,
+        first: bottom - firstTop,
+        overPt: MARGIN - FRAME + CROSS,
+        shrink: 1,
+      }),
+      firstTop,
+      NEXT_TOP,
+      bottom,
+    );
+  const pagesOf = (placed: readonly Placed[]): number => 1 + Math.max(0, ...placed.map((p) => p.page));
+  // The count of pages is no wider than its blank, so the second layout has as many pages as the first.
+  const placed = place(withPageCount(tree.blocks, pagesOf(place(tree.blocks))));
+  const pages = pagesOf(placed);
   const tags = new Tagger(pdf);
   for (let page = 0; page < pages; page += 1) {
     pdf.addPage({ size: [width, height], margin: 0 });
-    tags.artifact(() => drawFrame(pdf, width, height, tree.foot));
+    tags.artifact(() => {
+      if (tree.watermark !== undefined) drawWatermark(pdf, tree.watermark, width, height);
+      drawFrame(pdf, width, height, tree.foot);
+    });
     drawHead(pdf, tree, measure, page + 1, pages, tags);
     for (const { slice, y } of placed.filter((p) => p.page === page)) slice.draw(pdf, MARGIN, y, tags);
   }

@@ -28,6 +28,9 @@ const faceOf = (run: Run, setting: Setting): Face => ({
 
 type Word = { readonly text: string; readonly face: Face; readonly width: number; readonly space: number; readonly breakAfter: boolean };
 
+/** A number, and the unit that may not begin the next line. */
+const HELD_UNIT = /([\d\u00bc-\u00be\u2150-\u215e]) ((?:in|ft|mm|cm|m|lb|kg|gal|L|bags?|hours?|days?|pages?|PM|AM|sq|cu)(?![\p{L}]))/gu;
+
 /** Words keep the space before them; a line feed breaks the line. */
 const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   const words: Word[] = [];
@@ -35,8 +38,9 @@ const wordsOf = (pdf: Pdf, runs: readonly Run[], setting: Setting): Word[] => {
   for (const run of runs) {
     const face = faceOf(run, setting);
     const space = widthOf(pdf, ' ', face, setting.sizePt);
-    // A figure and its unit hold together, feet and their inches too: spaces that do not break are no places to break at.
-    for (const part of run.text.replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0').split(/([ \t\n]+)/)) {
+    // A figure and its unit hold together, feet and their inches too: a no-break space is no place to break at.
+    const held = run.text.replaceAll(/(\d′) (?=[\d\u00bc-\u00be\u2150-\u215e])/g, '$1\u00a0').replaceAll(HELD_UNIT, '$1\u00a0$2');
+    for (const part of held.split(/([ \t\n]+)/)) {
       if (part === '') continue;
       if (/^[ \t\n]+$/.test(part)) {
         const last = words.at(-1);
@@ -118,10 +122,12 @@ export function setLines(
   align: 'start' | 'end' = 'start',
 ): void {
   let baseline = y + setting.leadPt * 0.76;
-  for (const line of lines) {
+  for (const [i, line] of lines.entries()) {
     let at = align === 'end' ? x + measure - line.width : x;
-    for (const piece of line.pieces) {
-      setText(pdf, piece.text, at, baseline, piece.face, setting.sizePt);
+    for (const [k, piece] of line.pieces.entries()) {
+      // A space at the end of a line keeps its last word from running into the next line's first when the text is read out.
+      const endsLine = i < lines.length - 1 && k === line.pieces.length - 1;
+      setText(pdf, endsLine ? `${piece.text} ` : piece.text, at, baseline, piece.face, setting.sizePt);
       at += piece.width;
     }
     baseline += setting.leadPt;

@@ -8,9 +8,10 @@ import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts'
 import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { handOver, issueSheet } from '../../book/handover-commands.ts';
+import { saveDocument } from '../../book/document-commands.ts';
+import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
-import { nowInstant } from '../../book/moment.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
@@ -26,7 +27,6 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { LinkWord } from '../../parts/LinkWord.tsx';
-import { makePaper } from '../../parts/make-paper.ts';
 import { MomentField } from '../../parts/MomentField.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -84,24 +84,19 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const isStale = next.last !== null && next.changes.length > 0;
   const make = async (): Promise<void> => {
     setBusy(true);
-    const made = sheetToMake(reading, nowInstant());
-    // Photos stand on the paper; its content is kept without them, for the book holds them already.
-    const { revision, changes } = made;
-    const withPhotos = { now: made.tree.madeAt, revision, changes, photos: await paperPhotos(job.id) };
-    const paper = await makePaper(handoverSheet(reading, withPhotos));
-    if (!paper.ok) setSaid(paper);
-    else {
-      const kept = await issueSheet({
-        jobId: job.id,
-        tree: made.tree,
-        revision: made.revision,
-        changes: made.changes,
-        sha256: paper.sha256,
-        told: promises ? news : [],
-        to: whole.customer.name,
-      });
-      setSaid(kept.ok ? paper : { ok: false, says: kept.message });
-    }
+    const { revision, changes } = sheetToMake(reading, nowInstant());
+    const madeAt = nowInstant();
+    const photos = await paperPhotos(job.id);
+    const tree = handoverSheet(reading, { now: madeAt, revision, changes, photos });
+    const stamps = { createdAt: madeAt, changedAt: madeAt, deletedAt: null };
+    setSaid(
+      await saveDocument({ jobId: job.id, kind: 'handover', revision, tree, changes, photos }, (documentId) =>
+        (promises ? news : []).map((date) => ({
+          table: 'promises',
+          row: { ...stamps, id: newId(), jobId: job.id, ...date, madeAt, documentId, to: whole.customer.name },
+        })),
+      ),
+    );
     setBusy(false);
   };
   const { standing } = reading;
@@ -242,8 +237,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           now={now}
           zone={zone}
           onClose={() => setHanding(false)}
-          onHandOver={(ids, _released, at, to) =>
-            void handOver(job.id, ids, at, to).then((outcome) => {
+          onHandOver={(ids, released, at, to) =>
+            void handOver(job.id, ids, released, at, to).then((outcome) => {
               told(outcome);
               if (outcome.ok) setHanding(false);
             })

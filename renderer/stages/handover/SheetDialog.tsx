@@ -1,15 +1,15 @@
 import { useState } from 'react';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { readTree } from '../../../shared-core/documents/handover-changes.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { reprintDocument } from '../../book/document-commands.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
-import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** A sheet that was made, as it was made; the same paper can be had again. */
+/** A stored document as it was made; the same PDF can be saved again. */
 export function SheetDialog({
   document,
   zone,
@@ -30,25 +30,23 @@ export function SheetDialog({
       title={document.title}
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Close</TextButton>
           {tree !== null && (
-            <TextButton kind="outlined" onPress={() => void makePaper(tree).then(setSaid)}>
-              Open the paper again
+            <TextButton kind="outlined" onPress={() => void reprintDocument(document).then(setSaid)}>
+              Save PDF
             </TextButton>
           )}
         </>
       }
     >
-      <p className="small">Made {formatInstant(document.madeAt, zone, 'weekday', locale)}, kept as it was.</p>
+      <p className="small">{`Made ${formatInstant(document.madeAt, zone, 'weekday', locale)}. Shown as it was made.`}</p>
       {said !== null && (
         <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
           {said.says}
         </Notice>
       )}
       {tree === null ? (
-        <Notice kind="failure">
-          This sheet was made by another version and cannot be drawn here; the paper that was kept still stands.
-        </Notice>
+        <Notice kind="failure">This document was stored by another version and cannot be shown here. The saved PDF is still valid.</Notice>
       ) : (
         <DocumentBlocks blocks={tree.blocks} topLevel={3} />
       )}

@@ -1,7 +1,8 @@
 /** The handover sheet as it would be made now, beside the last one made. */
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { readTree, treeChanges } from '../../../shared-core/documents/handover-changes.ts';
+import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { handoverSheet, POURED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-sheet.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 

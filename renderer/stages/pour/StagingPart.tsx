@@ -6,8 +6,7 @@ import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
 import { nowInstant } from '../../book/moment.ts';
-import { notePaper } from '../../book/paper-commands.ts';
-import { makePaper } from '../../parts/make-paper.ts';
+import { nextRevision, saveDocument } from '../../book/document-commands.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -30,11 +29,9 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
     const sheet = pourDaySheet({ whole, read, likelyMin, madeAt: nowInstant() });
     if (!sheet.ok) return setSaid({ ok: false, says: sheet.message });
     setBusy(true);
-    const paper = await makePaper(sheet.value);
-    setBusy(false);
-    if (!paper.ok) return setSaid(paper);
-    const noted = await notePaper(whole, { kind: 'pour-day-sheet', tree: sheet.value, sha256: paper.sha256 });
-    return setSaid(noted.ok ? paper : { ok: false, says: `${paper.says} It could not be noted in the job: ${noted.message}` });
+    const revision = nextRevision(whole.documents, 'pour-day-sheet');
+    setSaid(await saveDocument({ jobId: whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
+    return setBusy(false);
   };
   return (
     <section className="pour-list pour-last">

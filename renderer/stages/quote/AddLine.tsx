@@ -22,7 +22,7 @@ interface AddLineProps {
   readonly currency: string;
   readonly rooms: readonly { readonly id: string; readonly name: string }[];
   readonly taxes: readonly TaxRate[];
-  /** Every sheet of the materials book: its tools and barriers can be bought for this job. */
+  /** Every material: tools and moisture mitigation systems can be bought for this job. */
   readonly materials: readonly Material[];
   readonly today: string;
   readonly onAdd: (line: Omit<Added, 'id'>) => void;
@@ -31,11 +31,11 @@ interface AddLineProps {
 
 const KINDS = [
   { value: 'material', word: 'Material' },
-  { value: 'labor', word: 'Hours' },
-  { value: 'other', word: 'Something else' },
+  { value: 'labor', word: 'Labor' },
+  { value: 'other', word: 'Other' },
 ] as const;
 
-/** A line of one's own: what it is, for which room, and what it costs the business. */
+/** A line added by hand: what it is, for which room, and what it costs the business. */
 export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClose }: AddLineProps) {
   const { locale } = useMeasure();
   const [name, setName] = useState('');
@@ -59,19 +59,19 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
     <Dialog
       open
       onClose={onClose}
-      title="A line of your own"
+      title="Add line"
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton
             kind="outlined"
             onPress={() => {
-              if (name.trim() === '') setProblem('Say what the line is for: the customer reads it.');
-              else if (costMinor === null) setProblem('Type what it costs you; the price follows by your usual markup. 0 is allowed.');
+              if (name.trim() === '') setProblem('Enter a description.');
+              else if (costMinor === null) setProblem('Enter your cost. The price adds your usual markup.');
               else onAdd({ name: name.trim(), kind, roomId, costMinor, taxId, ...(bought === undefined ? {} : { bought }) });
             }}
           >
-            Add it
+            Add
           </TextButton>
         </>
       }
@@ -80,9 +80,9 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
       {toBuy.length > 0 && (
         <Fields>
           <SelectField
-            label="Bought from the materials book"
+            label="From Materials"
             value={bought?.materialId ?? null}
-            none="not from there"
+            none="none"
             options={toBuy.map((m) => ({ value: m.id, word: m.name }))}
             onChange={(id) =>
               buy(
@@ -93,19 +93,19 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
           />
           {sheet !== undefined && (
             <NumberField
-              label={`How many: ${sheet.container.name}`}
+              label={`Quantity (${sheet.container.name})`}
               whole
               least={1}
               most={1000}
               value={bought?.containers ?? 1}
-              emptyMessage="At least one."
+              emptyMessage="Enter 1 or more."
               onChange={(n) => n !== null && buy(sheet, n)}
             />
           )}
         </Fields>
       )}
-      <TextField label="What" value={name} onChange={setName} />
-      <ChoiceRow label="What it is" captioned options={KINDS} value={kind} onChange={setKind} />
+      <TextField label="Description" value={name} onChange={setName} />
+      <ChoiceRow label="Kind" captioned options={KINDS} value={kind} onChange={setKind} />
       <Fields>
         <Field
           label="Cost"
@@ -117,7 +117,7 @@ export function AddLine({ currency, rooms, taxes, materials, today, onAdd, onClo
         <SelectField
           label="Room"
           value={roomId}
-          none="the whole job"
+          none="whole job"
           options={rooms.map((r) => ({ value: r.id, word: r.name }))}
           onChange={setRoomId}
         />

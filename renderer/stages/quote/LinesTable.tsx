@@ -18,50 +18,52 @@ type Override = Job['estimate']['overrides'][number];
 
 interface LinesTableProps {
   readonly price: PricedJob;
+  /** False while a room has no volume: then the lines have no sum. */
+  readonly hasTotal: boolean;
   readonly roomNames: ReadonlyMap<string, string>;
-  /** Null takes a change by hand back. */
+  /** Null goes back to the calculated figures. */
   readonly onOverride: (lineKey: string, override: Override | null) => void;
-  /** Takes out a line that was added by hand. */
+  /** Deletes a line that was added by hand. */
   readonly onDelete: (lineKey: string) => void;
 }
 
 const SOURCES: Readonly<Record<PricedLine['source'], string>> = {
-  bag: 'from the bag',
-  typical: 'typical, until the sheet or the business says',
-  measured: 'weighed by this business',
-  business: 'the business’s own rate',
-  planned: 'the pour plan',
-  simulated: 'the crew simulation',
-  entered: 'entered by hand',
+  bag: 'From the data sheet',
+  typical: 'Typical',
+  measured: 'Measured by your business',
+  business: 'Your rates in Settings',
+  planned: 'Pour plan',
+  simulated: 'Pour simulation',
+  entered: 'Entered by hand',
 };
 
-/** Every line with its reason; a line is pressed to change it by hand, with a note. */
-export function LinesTable({ price, roomNames, onOverride, onDelete }: LinesTableProps) {
+/** Every line with its reason; Edit overrides its figures, with a note. */
+export function LinesTable({ price, hasTotal, roomNames, onOverride, onDelete }: LinesTableProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState<PricedLine | null>(null);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'bare');
   return (
     <>
       <Table
-        label="Lines of the price"
+        label="Line items"
         dense
         rows={price.lines}
         rowKey={(line) => line.key}
-        empty={<p>Nothing is priced yet: the estimate comes first.</p>}
+        empty={<p>No line items yet. Finish the estimate first.</p>}
         isBold={(line) => line.override !== null}
         columns={[
           {
             key: 'name',
-            caption: 'What',
+            caption: 'Description',
             heads: true,
             cell: (line) => (
               <Reason
                 why={{
                   what: line.name,
                   inputs: [
-                    { name: 'How much', value: line.quantityWords },
+                    { name: 'Quantity', value: line.quantityWords },
                     { name: 'Cost', value: money(line.costMinor) },
-                    ...(line.override === null ? [] : [{ name: 'Changed by hand', value: line.override.note }]),
+                    ...(line.override === null ? [] : [{ name: 'Overridden', value: line.override.note }]),
                   ],
                   formula: line.reason,
                   source: SOURCES[line.source],
@@ -81,20 +83,20 @@ export function LinesTable({ price, roomNames, onOverride, onDelete }: LinesTabl
             wideOnly: true,
             cell: (line) => (line.roomId === null ? '' : (roomNames.get(line.roomId) ?? '')),
           },
-          { key: 'quantity', caption: 'How much', align: 'right', wideOnly: true, cell: (line) => line.quantityWords },
+          { key: 'quantity', caption: 'Quantity', align: 'right', wideOnly: true, cell: (line) => line.quantityWords },
           { key: 'cost', caption: 'Cost', align: 'right', wideOnly: true, cell: (line) => money(line.costMinor) },
-          { key: 'price', caption: 'Price', align: 'right', cell: (line) => (line.leftOut ? 'left out' : money(line.priceMinor)) },
+          { key: 'price', caption: 'Price', align: 'right', cell: (line) => (line.leftOut ? 'excluded' : money(line.priceMinor)) },
           {
             key: 'change',
             caption: '',
             cell: (line) => (
-              <TextButton kind="plain" label={`Change ${line.name}`} onPress={() => setOpen(line)}>
-                Change
+              <TextButton kind="plain" label={`Edit ${line.name}`} onPress={() => setOpen(line)}>
+                Edit
               </TextButton>
             ),
           },
         ]}
-        foot={{ name: 'Before tax', cost: money(price.costMinor), price: money(price.netMinor) }}
+        {...(hasTotal ? { foot: { name: 'Subtotal', cost: money(price.costMinor), price: money(price.netMinor) } } : {})}
       />
       {open !== null && (
         <ChangeLine
@@ -110,7 +112,7 @@ export function LinesTable({ price, roomNames, onOverride, onDelete }: LinesTabl
                 }
               : null
           }
-          onKeep={(override) => {
+          onSave={(override) => {
             onOverride(open.key, override);
             setOpen(null);
           }}
@@ -123,13 +125,13 @@ export function LinesTable({ price, roomNames, onOverride, onDelete }: LinesTabl
 function ChangeLine({
   line,
   currency,
-  onKeep,
+  onSave,
   onDelete,
   onClose,
 }: {
   readonly line: PricedLine;
   readonly currency: string;
-  readonly onKeep: (override: Override | null) => void;
+  readonly onSave: (override: Override | null) => void;
   readonly onDelete: (() => void) | null;
   readonly onClose: () => void;
 }) {
@@ -150,19 +152,18 @@ function ChangeLine({
       title={line.name}
       actions={
         <>
-          {onDelete !== null && <TextButton onPress={onDelete}>Take the line out</TextButton>}
-          {line.override !== null && <TextButton onPress={() => onKeep(null)}>As reckoned</TextButton>}
-          <TextButton onPress={onClose}>Back</TextButton>
+          {onDelete !== null && <TextButton onPress={onDelete}>Delete line</TextButton>}
+          {line.override !== null && <TextButton onPress={() => onSave(null)}>Use calculated</TextButton>}
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton
             kind="outlined"
             onPress={() => {
-              if (note.trim() === '') setProblem('Say why the figure is changed: the note stays with it.');
-              else if (cost === null && price === null && !leftOut)
-                setProblem('Nothing is changed: type a cost or a price, or leave the line out.');
-              else onKeep({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
+              if (note.trim() === '') setProblem('Enter a reason for the change.');
+              else if (cost === null && price === null && !leftOut) setProblem('Enter a cost or a price, or exclude the line.');
+              else onSave({ lineKey: line.key, costMinor: cost, priceMinor: price, leftOut, note: note.trim() });
             }}
           >
-            Keep
+            Save
           </TextButton>
         </>
       }
@@ -173,8 +174,8 @@ function ChangeLine({
         <Field label="Cost" value={cost} placeholder={money.format(line.calculatedCostMinor)} onChange={setCost} {...money} />
         <Field label="Price" value={price} placeholder={money.format(line.calculatedPriceMinor)} onChange={setPrice} {...money} />
       </Fields>
-      <CheckRow label="Leave it out" checked={leftOut} onChange={setLeftOut} />
-      <TextField label="Why" value={note} onChange={setNote} />
+      <CheckRow label="Exclude this line" checked={leftOut} onChange={setLeftOut} />
+      <TextField label="Reason" value={note} onChange={setNote} />
     </Dialog>
   );
 }

@@ -22,19 +22,19 @@ type Stage = EstimateChoices['stages'][number];
 
 interface PaymentsPartProps {
   readonly price: PricedJob;
-  /** The job's own payments; none are the business's deposit and the rest. */
+  /** The job's own payments; none means the business's deposit and the balance. */
   readonly own: readonly Stage[];
-  /** Days that the job's quote stands; null for the business's usual. */
+  /** Days that the job's quote is valid; null for the business's usual. */
   readonly validDays: number | null;
   readonly usualDays: number;
   readonly onStages: (stages: Stage[]) => void;
-  /** Days the work takes on site: typed for this job, or as reckoned. */
+  /** Days on site: entered for this job, or calculated. */
   readonly days: { readonly own: number | null; readonly calculated: number };
   readonly onDays: (days: number | null) => void;
   readonly onValidDays: (days: number | null) => void;
 }
 
-/** When the money is due, in amounts that add to the total, how long the quote stands and the work takes. */
+/** Payments that add up to the total, how long the quote is valid, and days on site. */
 export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, onStages, onValidDays }: PaymentsPartProps) {
   const { locale } = useMeasure();
   const [open, setOpen] = useState(false);
@@ -42,7 +42,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
     <BlockPart heading="Payments">
       <dl className="quote-payments">
         {price.stages.map((stage, i) => (
-          // Two payments may have one name: their order is what tells them apart.
+          // Two payments may share a name, so their order is part of the key.
           <div key={`${i} ${stage.name}`}>
             <dt>
               {stage.name}, {formatPercent(stage.share, 1, locale)} {DUE_WORDS[stage.due]}
@@ -51,25 +51,25 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
           </div>
         ))}
       </dl>
-      <div className="quote-ways">
+      <div className="quote-actions">
         <TextButton kind="plain" onPress={() => setOpen(true)}>
-          Change the payments
+          Edit payments
         </TextButton>
         {own.length > 0 && (
           <TextButton kind="plain" onPress={() => onStages([])}>
-            As usual
+            Use the usual payments
           </TextButton>
         )}
       </div>
       <Fields>
         <NumberField
-          label="Stands for, days"
+          label="Valid for, days"
           whole
           least={1}
           most={365}
           value={validDays}
           placeholder={String(usualDays)}
-          hint={validDays === null ? 'as usual' : 'for this job; empty it for the usual'}
+          hint={validDays === null ? 'usual' : 'This job only. Clear it for the usual.'}
           onChange={onValidDays}
         />
         <NumberField
@@ -79,7 +79,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
           decimals={1}
           value={days.own}
           placeholder={formatNumber(days.calculated, { most: 1 }, locale)}
-          hint={days.own === null ? 'one to prepare, one a lift' : 'for this job; empty it for as reckoned'}
+          hint={days.own === null ? '1 for prep and 1 per lift' : 'This job only. Clear it for the calculated days.'}
           onChange={onDays}
         />
       </Fields>
@@ -87,7 +87,7 @@ export function PaymentsPart({ price, own, validDays, usualDays, days, onDays, o
         <PaymentsDialog
           first={price.stages.map(({ name, share, due }) => ({ name, share, due }))}
           onClose={() => setOpen(false)}
-          onKeep={(stages) => {
+          onSave={(stages) => {
             onStages(stages);
             setOpen(false);
           }}
@@ -102,11 +102,11 @@ const MOST = 8;
 
 interface PaymentsDialogProps {
   readonly first: readonly Stage[];
-  readonly onKeep: (stages: Stage[]) => void;
+  readonly onSave: (stages: Stage[]) => void;
   readonly onClose: () => void;
 }
 
-function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
+function PaymentsDialog({ first, onSave, onClose }: PaymentsDialogProps) {
   const { locale } = useMeasure();
   const [stages, setStages] = useState<readonly Stage[]>(first);
   const [problem, setProblem] = useState<string | null>(null);
@@ -119,23 +119,23 @@ function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
       title="Payments"
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton
             kind="outlined"
             onPress={() => {
               const checked = checkStages(stages, locale);
-              if (checked.ok) onKeep(checked.value);
+              if (checked.ok) onSave(checked.value);
               else setProblem(checked.message);
             }}
           >
-            Keep the payments
+            Save
           </TextButton>
         </>
       }
     >
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {stages.map((stage, i) => (
-        // Rows are added at the end and taken out by hand: their place is what they are.
+        // Rows have no id; they are added at the end and deleted by their place.
         <section key={i} className="quote-stage" aria-label={`Payment ${i + 1}`}>
           <Fields>
             <TextField label="Payment" value={stage.name} check={checkName} onChange={(name) => set(i, { name })} />
@@ -143,8 +143,8 @@ function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
             <SelectField label="Due" value={stage.due} options={DUE} onChange={(due) => due !== null && set(i, { due })} />
           </Fields>
           {stages.length > 1 && (
-            <TextButton kind="plain" label={`Take out ${stage.name}`} onPress={() => setStages((now) => now.filter((_, j) => j !== i))}>
-              Take out
+            <TextButton kind="plain" label={`Delete ${stage.name}`} onPress={() => setStages((now) => now.filter((_, j) => j !== i))}>
+              Delete
             </TextButton>
           )}
         </section>
@@ -153,7 +153,7 @@ function PaymentsDialog({ first, onKeep, onClose }: PaymentsDialogProps) {
         <TextButton
           onPress={() => setStages([...stages, { name: 'Payment', share: Math.max(0, Number(left.toFixed(6))), due: 'on-handover' }])}
         >
-          Add a payment
+          Add payment
         </TextButton>
       )}
     </Dialog>

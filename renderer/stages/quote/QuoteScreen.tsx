@@ -1,37 +1,33 @@
-import { useMemo, useState } from 'react';
-import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
-import type { Quote } from '../../../shared-core/book/quote.ts';
-import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
-import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
+import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
+import { openHolds } from '../../../shared-core/documents/open-holds.ts';
+import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
-import { estimateAsAccepted } from '../../../shared-core/price/accept-option.ts';
-import { estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
-import { acceptedOption } from '../../../shared-core/price/issue-quote.ts';
-import { addedKey } from '../../../shared-core/price/line.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
-import { type Estimated, quoteDifferences, type QuoteDifferences } from '../../../shared-core/price/quote-differences.ts';
-import { BASE_OPTION_ID, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
+import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
+import { nextRevision, recordSent, reprintDocument, saveDocument } from '../../book/document-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
-import { type NotedPaper, notePaper } from '../../book/paper-commands.ts';
-import { draftOf, issueNext, recordAnswer } from '../../book/quote-commands.ts';
+import { issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
 import { base64OfText } from '../../parts/base64.ts';
-import { askDesk } from '../../parts/desk-client.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { askDesk } from '../../parts/desk-client.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
-import { fileName, keepAndOpen } from '../../parts/keep-file.ts';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
+import { fileName, keepAndOpen } from '../../parts/keep-file.ts';
 import { makePaper } from '../../parts/make-paper.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
@@ -41,105 +37,64 @@ import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { AddLine } from './AddLine.tsx';
-import { AnswerDialog } from './AnswerDialog.tsx';
+import { DecisionDialog } from './DecisionDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
+import { OptionsPart } from './OptionsPart.tsx';
 import { PaymentsPart } from './PaymentsPart.tsx';
-import { StandingPart } from './StandingPart.tsx';
-import { WaysPart } from './WaysPart.tsx';
+import { withOption, withOptionName, withOverride, withoutLine, withoutOption } from './quote-edits.ts';
+import { QuoteSums } from './QuoteSums.tsx';
+import { StatusPart } from './StatusPart.tsx';
+import { useQuote } from './use-quote.ts';
 import './quote.css';
 
-/** What to charge: lines, options, tax, payments; the quote issued and answered. */
+/** The price: lines, options, tax, payments; the quote issued and decided. */
 export function QuoteScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   if (reading === null || !reading.rooms.some((r) => r.room.id === roomId)) return <NoJob />;
-  return <QuoteSheetScreen reading={reading} roomId={roomId} />;
+  return <QuoteOfJob reading={reading} roomId={roomId} />;
 }
 
-/** What differs from the quote as it was issued; once it is accepted, from the way that was chosen. */
-function differencesSince(standing: Quote, after: Estimated): QuoteDifferences {
-  const issued = estimateOfQuote(standing);
-  const chosen = acceptedOption(standing);
-  if (chosen === null) return quoteDifferences({ records: standing.frozen, estimate: issued }, after);
-  return quoteDifferences(
-    { records: standing.frozen, estimate: estimateAsAccepted(issued, chosen) },
-    { ...after, estimate: estimateAsAccepted(after.estimate, BASE_OPTION_ID) },
-  );
-}
+type Said = { readonly ok: boolean; readonly says: string };
 
-function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
+function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
   const { whole, estimate } = reading;
   const { business, job } = whole;
   const { locale } = useMeasure();
   const small = useSmall();
   const now = useNow(whole);
-  const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
-  const [answering, setAnswering] = useState(false);
+  const [said, setSaid] = useState<Said | null>(null);
+  const [deciding, setDeciding] = useState(false);
   const [adding, setAdding] = useState(false);
-  const [shown, setShown] = useState(estimate.suggested.id);
-  const option = estimate.options.find((o) => o.id === shown) ?? estimate.suggested;
+  const [shownId, setShownId] = useState(estimate.suggested.id);
+  const view = useQuote(reading, now);
+  const { priced, missing, stops, quote, state, differences } = view;
+  const option = estimate.options.find((o) => o.id === shownId) ?? estimate.suggested;
+  const shown = priced.options.find((o) => o.id === option.id) ?? suggestedOption(priced);
   const { price } = option;
+  const hasTotal = missing.length === 0;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
   const edit = (label: string, how: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: how(j.estimate) })).then(say);
-  const standing = whole.quotes.findLast((q) => q.state !== 'superseded') ?? null;
-  const state = standing === null ? null : standingAt(standing, now);
-  const differences = useMemo(
-    () => (standing === null ? null : differencesSince(standing, { records: whole, estimate })),
-    [standing, whole, estimate],
-  );
-  // Asked for once and left in reach while the sheet is open: it must not go while it is typed in.
+  // Asked once and kept while the screen is open: the field must not vanish while it is typed in.
   const [nameless] = useState(business.name.trim() === '' && business.ownerName.trim() === '');
-  const stops = estimate.options.flatMap((o) => o.problems).filter((p) => p.stops);
-  const makeAndNote = async (of: Omit<NotedPaper, 'sha256'>): Promise<void> => {
-    const paper = await makePaper(of.tree);
-    setSaid(paper);
-    if (!paper.ok) return;
-    const noted = await notePaper(whole, { ...of, sha256: paper.sha256 });
-    if (!noted.ok) setSaid({ ok: false, says: `${paper.says} It could not be noted in the job: ${noted.message}` });
-  };
-  const make = (quote: Quote): Promise<void> =>
-    makeAndNote({ kind: 'quote', tree: quoteSheet(quote), quote: { id: quote.id, revision: quote.revision } });
+  const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
       if (!answer.ok) setSaid({ ok: false, says: answer.error.message });
     });
-  /** To look over, or to show at the kitchen table; nothing of it is recorded. */
-  const draft = async (): Promise<void> => {
-    const at = nowInstant();
-    setSaid(await makePaper(quoteSheet({ ...draftOf(whole, at), isDraft: true })));
+  const issue = (): Promise<void> => issueNext(reading).then(setSaid);
+  const saveShoppingList = (): void => {
+    const tree = shoppingListSheet(reading, option, nowInstant());
+    const revision = nextRevision(whole.documents, 'shopping-list');
+    void saveDocument({ jobId: job.id, kind: 'shopping-list', revision, tree }).then(setSaid);
   };
-  const issue = async (): Promise<void> => {
-    const issued = await issueNext(whole);
-    if (issued.ok) await make(issued.value);
-    else say(issued);
+  const exportShoppingList = (): void => {
+    const csv = shoppingCsv(shoppingFor(reading, option).list);
+    void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setSaid);
   };
-  const shoppingPaper = (): Promise<void> => makeAndNote({ kind: 'shopping-list', tree: shoppingListSheet(whole, option, nowInstant()) });
-  const shoppingTable = async (): Promise<void> =>
-    setSaid(await keepAndOpen(fileName(`Shopping list ${job.number}`, 'csv'), base64OfText(shoppingCsv(option.takeoff.shopping)), true));
-  const offer = (what: 'skim' | 'fill'): void =>
-    edit('another way to do it', (e) => ({
-      ...e,
-      options: [
-        ...e.options,
-        {
-          id: newId(),
-          name: what === 'skim' ? 'Skim' : 'Fill alone',
-          rooms: job.rooms.map((r) => ({
-            roomId: r.roomId,
-            level:
-              what === 'skim'
-                ? { ...r.level, mode: 'follow' as const }
-                : { ...r.level, mode: 'level' as const, grindMostM: 0, levelM: null },
-            materialId: null,
-          })),
-        },
-      ],
-    }));
-  const terms = quoteTerms(whole);
-  const changed = differences !== null && differences.differences.length > 0;
   return (
     <JobSheet
       reading={reading}
@@ -147,47 +102,41 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
       stage="quote"
       block={
         <>
-          <StandingPart
+          <StatusPart
             business={business}
             customer={whole.customer}
             number={job.number}
-            standing={standing}
+            quote={quote}
             state={state}
+            document={view.document}
             differences={differences}
             validDays={job.estimate.validDays ?? business.quoteValidDays}
-            onDraft={stops.length > 0 ? null : () => void draft()}
-            onPaper={(quote) => void make(quote)}
+            onDraft={stops.length > 0 ? null : () => void makePaper(draftQuote(reading, nowInstant())).then(setSaid)}
+            onPdf={(document) => void reprintDocument(document).then(setSaid)}
             onFolder={openFolder}
-            onAnswer={() => setAnswering(true)}
-            onLapse={(quote) =>
-              void recordAnswer(whole, quote, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(
-                say,
-              )
+            onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}
+            onDecision={() => setDeciding(true)}
+            onExpire={(q) =>
+              void recordAnswer(whole, q, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(say)
             }
           />
-          {state === 'accepted' && changed && standing !== null && (
+          {state === 'accepted' && changed && quote !== null && (
             <BlockPart>
-              <TextButton onPress={() => void issue()}>Issue revision {standing.revision + 1}</TextButton>
+              <TextButton onPress={() => void issue()}>{`Issue revision ${quote.revision + 1}`}</TextButton>
             </BlockPart>
           )}
-          <WaysPart
-            estimate={estimate}
-            shown={option}
+          <OptionsPart
+            priced={priced}
+            currency={price.currency}
+            hasTotal={hasTotal}
+            shown={shown}
             onSuggest={(id) => {
-              setShown(id);
-              edit('the way suggested', (e) => ({ ...e, suggestedOptionId: id }));
+              setShownId(id);
+              edit('recommended another option', (e) => ({ ...e, suggestedOptionId: id }));
             }}
-            onName={(id, name) =>
-              edit(`called a way ${name}`, (e) => ({ ...e, options: e.options.map((o) => (o.id === id ? { ...o, name } : o)) }))
-            }
-            onOffer={offer}
-            onDelete={(o) =>
-              edit(`took out ${o.name}`, (e) => ({
-                ...e,
-                options: e.options.filter((other) => other.id !== o.id),
-                suggestedOptionId: e.suggestedOptionId === o.id ? null : e.suggestedOptionId,
-              }))
-            }
+            onName={(id, name) => edit(`named an option ${name}`, withOptionName(id, name))}
+            onAdd={(what) => edit('added an option', withOption(job, newId(), what))}
+            onDelete={(o) => edit(`deleted ${o.name}`, withoutOption(o.id))}
           />
           <BlockPart>
             <Fields>
@@ -196,17 +145,17 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
                 value={job.estimate.discountMinor}
                 parse={(text) => parseMoney(text, business.currency, locale)}
                 format={(minor) => formatMoney(minor, business.currency, locale, 'bare')}
-                emptyMessage="Type 0 for none."
-                onChange={(minor) => minor !== null && edit('discount', (e) => ({ ...e, discountMinor: minor }))}
+                emptyMessage="Enter 0 for none."
+                onChange={(minor) => minor !== null && edit('changed the discount', (e) => ({ ...e, discountMinor: minor }))}
               />
               <TextField
-                label="For"
+                label="Discount reason"
                 value={job.estimate.discountNote}
-                onChange={(discountNote) => edit('why the discount', (e) => ({ ...e, discountNote }))}
+                onChange={(discountNote) => edit('changed the discount reason', (e) => ({ ...e, discountNote }))}
               />
             </Fields>
             <p className="small">{price.methodWords}</p>
-            {price.perArea !== null && <p className="small">{price.perArea.message}</p>}
+            {hasTotal && price.perArea !== null && <p className="small">{price.perArea.message}</p>}
           </BlockPart>
           <PaymentsPart
             price={price}
@@ -214,67 +163,71 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             validDays={job.estimate.validDays ?? null}
             usualDays={business.quoteValidDays}
             days={{ own: job.estimate.daysOnSite, calculated: option.days }}
-            onDays={(daysOnSite) => edit('days on site', (e) => ({ ...e, daysOnSite }))}
-            onStages={(stages) => edit('the payments', (e) => ({ ...e, stages }))}
-            onValidDays={(validDays) => edit('how long the quote stands', (e) => ({ ...e, validDays }))}
+            onDays={(daysOnSite) => edit('changed the days on site', (e) => ({ ...e, daysOnSite }))}
+            onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
+            onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
           />
           <BlockPart>
-            <div className="quote-ways">
-              <TextButton onPress={() => void shoppingPaper()}>Shopping list as PDF</TextButton>
-              <TextButton onPress={() => void shoppingTable()}>as a table</TextButton>
+            <div className="quote-actions">
+              <TextButton onPress={saveShoppingList}>Save shopping list PDF</TextButton>
+              <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>
             </div>
           </BlockPart>
         </>
       }
       foot={
-        <>
-          {small ? (
-            <Answer>{money(price.totalMinor)} in all</Answer>
-          ) : (
-            <Answer figure={money(price.totalMinor)} note={option.name}>
-              in all
+        hasTotal ? (
+          <>
+            {small ? (
+              <Answer>{`${money(price.totalMinor)} total`}</Answer>
+            ) : (
+              <Answer figure={money(price.totalMinor)} note={option.name}>
+                total
+              </Answer>
+            )}
+            <Answer
+              wideOnly
+              under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} at={null} />}
+            >
+              {`${money(price.netMinor)} plus ${money(price.taxMinor)} tax`}
             </Answer>
-          )}
-          <Answer
-            wideOnly
-            under={<RangeMark leastText={about(price.range.leastMinor)} mostText={about(price.range.mostMinor)} at={null} />}
-          >
-            {money(price.netMinor)} and {money(price.taxMinor)} tax
-          </Answer>
-        </>
+          </>
+        ) : (
+          <Answer>No total yet</Answer>
+        )
       }
       action={
         state === 'accepted' ? (
-          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Plan the pour</ActionButton>
+          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : state === 'issued' && !changed ? (
-          <ActionButton onPress={() => setAnswering(true)}>Record the answer</ActionButton>
+          <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
           <ActionButton held={stops[0]?.message ?? null} onPress={() => void issue()}>
-            {standing === null ? 'Issue the quote' : `Issue revision ${standing.revision + 1}`}
+            {quote === null ? 'Issue quote' : `Issue revision ${quote.revision + 1}`}
           </ActionButton>
         )
       }
     >
-      <SheetHeading under={`${option.name}: every line opens to its reason.`}>What it costs</SheetHeading>
+      <SheetHeading under={`${option.name}. Select a line to see how it is calculated.`}>Price</SheetHeading>
       {said !== null && (
         <Notice
           kind={said.ok ? 'told' : 'failure'}
           onClose={() => setSaid(null)}
-          {...(said.ok ? { action: { word: 'Open the folder', run: openFolder } } : {})}
+          {...(said.ok ? { action: { word: 'Open documents folder', run: openFolder } } : {})}
         >
           {said.says}
         </Notice>
       )}
       {nameless && (
         <TextField
-          label="Who issues it"
-          hint="The name stands at the head of the quote; address and the rest are under Business."
+          label="Business name"
+          hint="It is printed at the head of the quote. Address and more are in Settings."
           value={business.name}
           onChange={(name) => void changeBusiness('the business’s name', (b) => ({ ...b, name }))}
         />
       )}
-      {stops.map((p) => (
-        <Notice key={p.key + (p.roomId ?? '')}>{p.message}</Notice>
+      {[...new Set([...missing, ...stops.map((p) => p.message)])].map((message) => (
+        <Notice key={message}>{message}</Notice>
       ))}
       {estimate.options.length > 1 && (
         <div className="quote-shown">
@@ -282,68 +235,23 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
             label="Lines of"
             options={estimate.options.map((o) => ({ value: o.id, word: o.name }))}
             value={option.id}
-            onChange={setShown}
+            onChange={setShownId}
           />
         </div>
       )}
       <LinesTable
         price={price}
+        hasTotal={hasTotal}
         roomNames={new Map(whole.rooms.map((r) => [r.id, r.name]))}
-        onDelete={(lineKey) =>
-          edit('a line of one’s own taken out', (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) }))
-        }
+        onDelete={(lineKey) => edit('deleted a line', withoutLine(lineKey))}
         onOverride={(lineKey, override) =>
-          edit(override === null ? 'a line as reckoned' : 'a line by hand', (e) => ({
-            ...e,
-            overrides: [...e.overrides.filter((o) => o.lineKey !== lineKey), ...(override === null ? [] : [override])],
-          }))
+          edit(override === null ? 'used the calculated line' : 'overrode a line', withOverride(lineKey, override))
         }
       />
-      <div className="quote-ways">
-        <TextButton onPress={() => setAdding(true)}>Add a line</TextButton>
+      <div className="quote-actions">
+        <TextButton onPress={() => setAdding(true)}>Add line</TextButton>
       </div>
-      <dl className="quote-sums">
-        {price.discountMinor > 0 && (
-          <div>
-            <dt>Discount</dt>
-            <dd>{money(-price.discountMinor)}</dd>
-          </div>
-        )}
-        {price.taxes.map((t) => (
-          <div key={t.taxId}>
-            <dt>{t.name}</dt>
-            <dd>{money(t.taxMinor)}</dd>
-          </div>
-        ))}
-        <div>
-          <dt>In all</dt>
-          <dd>
-            <b data-testid="total">{money(price.totalMinor)}</b>
-          </dd>
-        </div>
-      </dl>
-      <div className="quote-terms">
-        <section>
-          <h2 className="caption">What it rests on</h2>
-          <ul>
-            {terms.assumptions.map((words) => (
-              <li key={words} className="small">
-                {words}
-              </li>
-            ))}
-          </ul>
-        </section>
-        <section>
-          <h2 className="caption">Not in the price</h2>
-          <ul>
-            {terms.excluded.map((words) => (
-              <li key={words} className="small">
-                {words}
-              </li>
-            ))}
-          </ul>
-        </section>
-      </div>
+      <QuoteSums price={price} hasTotal={hasTotal} records={whole} holds={openHolds(reading)} />
       {adding && (
         <AddLine
           currency={business.currency}
@@ -354,22 +262,19 @@ function QuoteSheetScreen({ reading, roomId }: { readonly reading: JobReading; r
           onClose={() => setAdding(false)}
           onAdd={(line) => {
             setAdding(false);
-            edit(`the line ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
+            edit(`added ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
           }}
         />
       )}
-      {answering && standing !== null && (
-        <AnswerDialog
-          options={[
-            { value: BASE_OPTION_ID, word: estimateOfQuote(standing).base.name },
-            ...standing.frozen.job.estimate.options.map((o) => ({ value: o.id, word: o.name })),
-          ]}
-          suggested={standing.frozen.job.estimate.suggestedOptionId ?? BASE_OPTION_ID}
+      {deciding && quote !== null && (
+        <DecisionDialog
+          options={quote.priced.options.map((o) => ({ value: o.id, word: o.name }))}
+          suggested={quote.priced.options.some((o) => o.id === quote.priced.suggestedId) ? quote.priced.suggestedId : BASE_OPTION_ID}
           by={whole.customer.name}
-          onClose={() => setAnswering(false)}
-          onKeep={async (answer) => {
-            const outcome = await recordAnswer(whole, standing, answer);
-            if (outcome.ok) setAnswering(false);
+          onClose={() => setDeciding(false)}
+          onSave={async (answer) => {
+            const outcome = await recordAnswer(whole, quote, answer);
+            if (outcome.ok) setDeciding(false);
             return outcome.ok ? null : outcome.message;
           }}
         />

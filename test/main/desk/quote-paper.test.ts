@@ -6,11 +6,11 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
+import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
-import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { tenHalls } from '../../ten-halls.ts';
 import { testFonts } from './working-desk.ts';
 
@@ -30,29 +30,27 @@ const cases = [
 
 async function paperOf(whole: WholeJob, paper: 'letter' | 'a4', pourAt: string | null) {
   const job = { ...whole.job, rooms: whole.job.rooms.map((room) => ({ ...room, pourAt })) };
-  const issued = issueQuote(
-    { ...whole, job, business: { ...whole.business, paper } },
-    { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] },
-  );
+  const paid = { ...whole, job, quotes: [], business: { ...whole.business, paper } };
+  const issued = issueQuoteWithDocument(readJob(paid, NOW), { id: 'quote-one', at: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);
-  const { quote } = issued.value;
-  const { pdf } = await inkDocument(quoteSheet(quote), testFonts());
+  const { quote, tree } = issued.value;
+  const { pdf } = await inkDocument(tree, testFonts());
   const path = join(folder, `${whole.job.number}-${paper}-${pourAt === null ? 'open' : 'dated'}.pdf`);
   writeFileSync(path, pdf);
   return { quote, path };
 }
 
 describe('the first page of a quote', () => {
-  it.each(cases)(
-    'holds $number whole on $paper, from what was found to where it is signed (pour: $pourAt)',
-    async ({ whole, paper, pourAt }) => {
-      const { quote, path } = await paperOf(whole, paper, pourAt);
-      const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
-      expect(first).toContain('What we found');
-      expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
-      expect(first).toContain(pourAt === null ? 'The day of the pour is agreed' : 'May 27');
-      expect(first).toContain('Accepted by');
-      expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
-    },
-  );
+  it.each(cases)('of $number on $paper answers what, how much, when and how flat (pour: $pourAt)', async ({ whole, paper, pourAt }) => {
+    const { quote, path } = await paperOf(whole, paper, pourAt);
+    const first = execFileSync('pdftotext', ['-l', '1', '-layout', path, '-'], { encoding: 'utf8' });
+    expect(first).toContain('What we found');
+    expect(first).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
+    expect(first).toContain(pourAt === null ? 'We agree on the pour date' : 'May 27');
+    for (const part of ['Payments', 'Flatness', 'We promise no gap larger than']) expect(first).toContain(part);
+    const all = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' });
+    const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [path], { encoding: 'utf8' }))?.[1]);
+    expect(all.replace(/\s+/g, ' ')).toContain(`I accept pages 1 to ${pages} of quote`);
+    expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
+  });
 });

@@ -5,7 +5,7 @@ import { book } from '../../../renderer/book/database.ts';
 import { openFinder } from '../../../renderer/book/find.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { holdBook } from '../../../renderer/book/book-pieces.ts';
-import { replaceData } from '../../../renderer/book/backup-commands.ts';
+import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
 import { unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
@@ -90,7 +90,7 @@ test('after another book came in its place, and after the sample was taken out, 
   await filled();
   const rows = await readBookRows();
   const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
-  expect(await replaceData(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
+  expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
   const find = await openFinder();
   expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.customers.length);
   await expectWordsKept();

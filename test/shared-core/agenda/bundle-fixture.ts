@@ -292,6 +292,10 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
     acceptedOptionId: null,
     totalMinor: 618_000,
     currency: 'USD',
+    timeZone: 'America/New_York',
+    priced: { suggestedId: 'base', options: [] },
+    dates: [],
+    holds: [],
     // Only its state and day are read here; a whole business would say nothing more.
     frozen: {
       customer: of.customer,

@@ -17,41 +17,26 @@ const sha256 = 'a'.repeat(64);
 
 /** Rows that the sample leaves out, so that every table has one. */
 const ADDED: Partial<Record<TableName, StoredRow[]>> = {
-  ledger: [
+  documents: [
     {
       ...stamps,
-      ...{
-        id: 'stored-invoice',
-        kind: 'invoice',
-        jobId: 'sample-job-abara',
-        onDay: '2026-05-12',
-        note: '',
-        voidedAt: null,
-        voidReason: '',
-      },
-      ...{ serial: 1, number: 'INV-2026-001', purpose: 'deposit', stageName: null, title: 'Deposit', netMinor: 100000, totalMinor: 108000 },
-      taxes: [{ taxId: 'sales', name: 'Sales tax', rate: 0.08, baseMinor: 100000, taxMinor: 8000 }],
-      ...{ retainageMinor: 0, dueOn: '2026-06-11', currency: 'USD' },
+      ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
+      ...{ changes: [], content: '{}', quoteId: null, sha256, programVersion: '0.1.0', sent: [], signatures: [] },
     },
+  ],
+  ledger: [
     {
       ...stamps,
       ...{
         id: 'stored-payment',
         kind: 'payment',
         jobId: 'sample-job-abara',
-        onDay: '2026-05-14',
+        onDay: '2026-05-11',
         note: '',
         voidedAt: null,
         voidReason: '',
       },
-      ...{ amountMinor: 108000, method: 'check', reference: '1042', invoiceId: 'stored-invoice' },
-    },
-  ],
-  documents: [
-    {
-      ...stamps,
-      ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
-      ...{ changes: [], content: '{}', quoteId: null, sha256 },
+      ...{ amountMinor: 100_000, method: 'check', reference: '', invoiceId: null },
     },
   ],
   photos: [
@@ -75,6 +60,7 @@ const shortened = (value: unknown, key = ''): unknown => {
     const kept = key === 'readings' ? value.slice(0, READINGS_KEPT) : value;
     return kept.map((item) => shortened(item));
   }
+  if (key === 'content') return '{}';
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(Object.entries(value).map(([name, inner]) => [name, shortened(inner, name)]));
 };

@@ -12,7 +12,8 @@ import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { CureReading } from '../../../shared-core/book/cure-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { readTree, treeChanges } from '../../../shared-core/documents/handover-changes.ts';
+import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { handoverSheet, POURED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
@@ -214,8 +215,8 @@ describe('the handover sheet', () => {
 
   it('names a room that is new and one that is gone', () => {
     const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
-    expect(treeChanges(sheetOf(few), sheetOf(whole), [USED_CAPTION])).toEqual(['Living room is new.']);
-    expect(treeChanges(sheetOf(whole), sheetOf(few), [USED_CAPTION])).toEqual(['Living room no longer stands here.']);
+    expect(treeChanges(sheetOf(few), sheetOf(whole), [USED_CAPTION])).toEqual(['Living room was added.']);
+    expect(treeChanges(sheetOf(whole), sheetOf(few), [USED_CAPTION])).toEqual(['Living room was removed.']);
   });
 
   it('tells carts, furniture and loads with their hour: the morning of that day would be too soon', () => {

@@ -40,7 +40,15 @@ const callback = {
 };
 const whole: WholeJob = { ...sample, visits: [...sample.visits, callback] };
 const taken = {
-  photo: { id: 'photo-0001', caption: 'Crack at the door', takenAt: NOW, createdAt: NOW, roomId: 'sample-living' },
+  photo: {
+    id: 'photo-0001',
+    caption: 'Crack at the door',
+    takenAt: NOW,
+    createdAt: NOW,
+    roomId: 'sample-living',
+    sha256: 'a'.repeat(64),
+    mediaType: 'image/png' as const,
+  },
   picture: PIXEL,
 };
 

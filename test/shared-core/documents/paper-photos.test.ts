@@ -16,7 +16,7 @@ const read = (jobId: string) => {
   return readJob(whole, NOW);
 };
 const photo = (id: string, roomId: string, takenAt: string | null, caption = id): PaperPhoto => ({
-  photo: { id, roomId, caption, takenAt, createdAt: NOW },
+  photo: { id, roomId, caption, takenAt, createdAt: NOW, sha256: 'a'.repeat(64), mediaType: 'image/png' },
   picture: 'data:image/png;base64,iVBORw0KGgo=',
 });
 const captions = (tree: DocumentTree): string[] => tree.blocks.flatMap((b) => (b.kind === 'photos' ? b.photos.map((p) => p.caption) : []));

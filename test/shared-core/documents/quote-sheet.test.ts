@@ -3,12 +3,11 @@ import { describe, expect, it } from 'vitest';
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import { quoteSchema } from '../../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
-import { quotedDates, quotedPromises } from '../../../shared-core/documents/quote-dates.ts';
+import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
-import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
-import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
+import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
@@ -19,10 +18,10 @@ const wholeOf = (number: string): WholeJob => {
   if (found === undefined) throw new Error(`the sample has no job ${number}`);
   return found;
 };
-function issue(whole: WholeJob): Quote {
-  const issued = issueQuote(whole, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+function issueBoth(whole: WholeJob): { readonly quote: Quote; readonly tree: DocumentTree } {
+  const issued = issueQuoteWithDocument(readJob(whole, NOW), { id: 'quote-one', at: NOW, by: 'Owner', note: '' });
   if (!issued.ok) throw new Error(issued.message);
-  return issued.value.quote;
+  return issued.value;
 }
 const poured = (whole: WholeJob): WholeJob => ({
   ...whole,
@@ -45,7 +44,7 @@ const table = (tree: DocumentTree, at: number): Table => {
   if (found === undefined) throw new Error('the paper has no such table');
   return found;
 };
-const said = (tree: DocumentTree): string =>
+const text = (tree: DocumentTree): string =>
   all(tree.blocks)
     .map((block) =>
       block.kind === 'paragraph'
@@ -66,161 +65,181 @@ const cellOf = (of: Table, name: string | RegExp, column: number): string => {
   return words(row.cells[column] ?? []);
 };
 
-describe('the quote on paper', () => {
-  it('is a document the desk can ink, for every job of the sample that has a quote', () => {
-    const quotes = wholeJobsOf(sampleBook(NOW)).flatMap((whole) => whole.quotes);
-    expect(quotes.length).toBeGreaterThan(2);
-    for (const quote of quotes) expect(documentTreeSchema.safeParse(quoteSheet(quote)).error).toBeUndefined();
+describe('the quote as a document', () => {
+  it('can be inked, for every job of the sample that has a quote, and is stored with it', () => {
+    const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => whole.quotes.length > 0);
+    expect(wholes.length).toBeGreaterThan(2);
+    for (const whole of wholes)
+      for (const quote of whole.quotes) {
+        const document = whole.documents.find((d) => d.quoteId === quote.id);
+        expect(documentTreeSchema.safeParse(JSON.parse(document?.content ?? '')).error).toBeUndefined();
+      }
   });
 
-  it('asks, in the one large figure, for what is stored', () => {
-    const quote = issue(wholeOf('26-031'));
-    const front = table(quoteSheet(quote), 0);
+  it('states, in the one large figure, the stored total', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const front = table(tree, 0);
     const large = front.rows.find((row) => row.figure === true);
     expect(front.pointedColumn).toBe(front.columns.length - 1);
     expect(amount(words(large?.cells.at(-1) ?? [])).toString()).toBe(minor(quote.totalMinor).toString());
   });
 
-  it('adds up in every column for a reader with a calculator: rooms and tax make the total (big.js)', () => {
-    const quote = issue(wholeOf('26-031'));
-    const front = table(quoteSheet(quote), 0);
-    for (let column = 1; column < front.columns.length; column += 1) {
-      const parts = ['Hall', 'Laundry', /^Sales tax/].map((name) => amount(cellOf(front, name, column)));
-      const sum = parts.reduce((a, b) => a.plus(b), new Big(0));
-      expect(sum.toString()).toBe(amount(cellOf(front, 'In all', column)).toString());
-    }
-  });
-
-  it('adds up line by line, discount and tax among them (big.js)', () => {
+  it('adds up in every column, with a discount too: rooms make the subtotal, subtotal and tax the total (big.js)', () => {
     const whole = wholeOf('26-031');
-    const quote = issue({
-      ...whole,
-      job: { ...whole.job, estimate: { ...whole.job.estimate, discountMinor: 5015, discountNote: 'two rooms at once' } },
-    });
-    const lines = table(quoteSheet(quote), 1);
-    const last = lines.columns.length - 1;
-    const sums = lines.rows.findIndex((row) => words(row.cells[0] ?? []) === 'Before tax');
-    const before = lines.rows.slice(0, sums).map((row) => amount(words(row.cells[last] ?? [])));
-    expect(before.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(amount(cellOf(lines, 'Before tax', last)).toString());
-    expect(amount(cellOf(lines, 'Discount: two rooms at once', last)).toString()).toBe('-50.15');
-    const total = amount(cellOf(lines, 'Before tax', last)).plus(amount(cellOf(lines, /^Sales tax/, last)));
-    expect(total.toString()).toBe(minor(quote.totalMinor).toString());
+    const estimate = { ...whole.job.estimate, discountMinor: 5015, discountNote: 'two rooms at once' };
+    const { tree } = issueBoth({ ...whole, job: { ...whole.job, estimate } });
+    const front = table(tree, 0);
+    expect(front.columns.length).toBeGreaterThan(2);
+    for (let column = 1; column < front.columns.length; column += 1) {
+      const rooms = ['Hall', 'Laundry'].map((name) => amount(cellOf(front, name, column)));
+      expect(rooms.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(amount(cellOf(front, 'Subtotal', column)).toString());
+      const total = amount(cellOf(front, 'Subtotal', column)).plus(amount(cellOf(front, /^Sales tax/, column)));
+      expect(total.toString()).toBe(amount(cellOf(front, 'Total', column)).toString());
+    }
+    expect(text(tree)).toContain('include a discount of $50.15 (two rooms at once)');
   });
 
-  it('tells payments that make the total', () => {
-    const quote = issue(wholeOf('26-031'));
-    const sentence =
-      said(quoteSheet(quote))
-        .split('\n')
-        .find((line) => line.startsWith('Deposit')) ?? '';
-    const paid = [...sentence.matchAll(/\$[\d,.]*\d/g)].map(([text]) => amount(text));
-    expect(paid).toHaveLength(2);
-    expect(paid.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(quote.totalMinor).toString());
+  it('prints the tax rate, and the tax is that share of what is taxed, to the cent (big.js)', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const option = suggestedOption(quote.priced);
+    const [tax] = option.taxes;
+    if (tax === undefined) throw new Error('no tax');
+    const row = table(tree, 0).rows.find((r) => words(r.cells[0] ?? []).startsWith(tax.name));
+    expect(words(row?.cells[0] ?? [])).toContain(`${new Big(tax.rate).times(100).toString()}%`);
+    // Each line is rounded by itself, so the sum may differ from the rate on the base by half a cent a line.
+    const off = new Big(tax.baseMinor).times(tax.rate).minus(tax.taxMinor).abs();
+    expect(off.lte(option.lines.length / 2)).toBe(true);
   });
 
-  it('says the same years later, whatever became of prices, sheets, rooms and names since', () => {
+  it('lists payments that make the total, and gives each room its price again in the scope', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const option = suggestedOption(quote.priced);
+    const paid = option.stages.map((stage) => stage.amountMinor);
+    expect(paid.reduce((a, b) => a + b, 0)).toBe(quote.totalMinor);
+    const printed = text(tree);
+    for (const stage of option.stages) expect(printed).toContain(`${stage.name}: $`);
+    const rooms = [...printed.matchAll(/: (\$[\d,.]*\d) before tax/g)].map(([, price]) => amount(price ?? ''));
+    expect(rooms.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(option.netMinor).toString());
+  });
+
+  it('shows no internal line: no travel, no contingency, no markup', () => {
+    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    for (const word of ['Travel', 'Contingency', 'markup', 'margin', 'Labor']) expect(printed).not.toContain(word);
+  });
+
+  it('is stored as it was issued: changed records and changed arithmetic leave it as it was', () => {
     const whole = structuredClone(poured(wholeOf('26-031')));
-    const quote = issue(whole);
-    const then = JSON.stringify(quoteSheet(quote));
-    // The living records are changed in place: anything the frozen one shared with them would change with them.
+    const { quote, tree } = issueBoth(whole);
+    const then = JSON.stringify(tree);
+    // The records are changed in place: anything the issued quote shared with them would change with them.
     whole.customer.name = 'Somebody Else';
-    whole.business.name = 'Another Name';
-    whole.business.quoteTerms = 'Other terms.';
     whole.business.pricing.share = 0.9;
     for (const material of whole.materials) {
       material.name = 'Renamed';
       for (const price of material.prices) price.minor *= 3;
       if (material.powder !== null) material.powder.yieldM3.value *= 2;
     }
-    for (const room of whole.rooms) {
-      room.name = 'Changed';
-      for (const reading of room.survey.readings) reading.valueM += 0.004 * Math.abs(Math.sin(reading.xM));
+    expect(JSON.stringify(issueBoth(whole).tree)).not.toBe(then);
+    expect(JSON.stringify(tree)).toBe(then);
+    const back = quoteSchema.parse(JSON.parse(JSON.stringify(quote)));
+    expect(suggestedOption(back.priced).totalMinor).toBe(quote.totalMinor);
+  });
+
+  it('states when each floor is open to foot traffic, within working hours, and promises just that', () => {
+    const { quote } = issueBoth(poured(wholeOf('26-031')));
+    const own = quote.dates.filter((date) => date.optionId === quote.priced.suggestedId);
+    expect(own).toHaveLength(2);
+    for (const date of own) {
+      expect(date.milestone).toBe('walk-on');
+      expect(Date.parse(date.promisedFor)).toBeGreaterThan(Date.parse(POUR));
+      // Working hours begin and end on the half hour in the sample; nothing is stated to the minute.
+      expect(Date.parse(date.promisedFor) % 1_800_000).toBe(0);
     }
-    expect(JSON.stringify(quoteSheet(issue(whole)))).not.toBe(then);
-    expect(JSON.stringify(quoteSheet(quote))).toBe(then);
-    // And once more from what a book or a copy of it would give back.
-    expect(JSON.stringify(quoteSheet(quoteSchema.parse(JSON.parse(JSON.stringify(quote)))))).toBe(then);
   });
 
-  it('tells the hour a floor may be walked on, and promises just that when it is accepted', () => {
-    const quote = issue(poured(wholeOf('26-031')));
-    const { suggested } = estimateOfQuote(quote);
-    const dates = quotedDates(quote.frozen, suggested);
-    const promises = quotedPromises(quote.frozen, suggested);
-    expect(promises.map((p) => p.promisedFor)).toEqual(dates.map((d) => d.walkOnAt));
-    expect(promises).toHaveLength(2);
-    const latest =
-      promises
-        .map((p) => p.promisedFor)
-        .sort()
-        .at(-1) ?? '';
-    expect(Date.parse(latest)).toBeGreaterThan(Date.parse(POUR));
-    expect(Date.parse(latest) % 1_800_000).toBe(0);
-    expect(said(quoteSheet(quote))).toContain(formatInstantTime(latest, quote.frozen.property.timeZone, 'en-US'));
+  it('promises nothing and names no day while no pour is planned', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    expect(quote.dates).toEqual([]);
+    expect(text(tree)).toContain('We agree on the pour date when you accept.');
   });
 
-  it('promises nothing and names no day while none is set; a covering is never promised', () => {
-    const quote = issue(wholeOf('26-031'));
-    expect(quotedPromises(quote.frozen, estimateOfQuote(quote).suggested)).toEqual([]);
-    expect(said(quoteSheet(quote))).toContain('The day of the pour is agreed when you accept.');
-    const dated = issue(poured(wholeOf('26-031')));
-    expect(quotedDates(dated.frozen, estimateOfQuote(dated).suggested).some((d) => d.cover !== null)).toBe(true);
-    expect(quotedPromises(dated.frozen, estimateOfQuote(dated).suggested).every((p) => p.milestone === 'walk-on')).toBe(true);
+  it('prints the open holds of each room', () => {
+    const whole = wholeOf('26-031');
+    const rooms = whole.rooms.map((room) => ({ ...room, tests: [] }));
+    const { quote, tree } = issueBoth({ ...whole, rooms });
+    const printed = text(tree);
+    expect(quote.holds.length).toBeGreaterThan(0);
+    for (const hold of quote.holds) expect(printed).toContain(hold.text);
   });
 
-  it('as a draft says on every page that it is no offer, has nowhere to sign, and asks for the same', () => {
-    const quote = issue(wholeOf('26-031'));
-    const [whole, draft] = [quoteSheet(quote), quoteSheet({ ...quote, isDraft: true })];
-    expect(documentTreeSchema.safeParse(draft).success).toBe(true);
-    expect(draft.head.right.join(' ')).toMatch(/draft, page .*Not issued: no offer yet/);
-    expect(all(whole.blocks).some((block) => block.kind === 'fields')).toBe(true);
+  it('as a draft is watermarked and has nowhere to sign', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const draft = quoteSheet({ ...quote, isDraft: true });
+    expect(draft.watermark).toBe('Draft');
+    expect(draft.head.right.join(' ')).toMatch(/draft, page .*not an offer/);
+    expect(all(tree.blocks).some((block) => block.kind === 'fields')).toBe(true);
     expect(all(draft.blocks).some((block) => block.kind === 'fields')).toBe(false);
-    expect(tables(draft)).toEqual(tables(whole));
-  });
-  it('tells payments and days of the job’s own in place of the business’s', () => {
-    const whole = wholeOf('26-031');
-    const stages = [
-      { name: 'First', share: 0.25, due: 'on-acceptance' as const },
-      { name: 'Second', share: 0.75, due: 'thirty-days' as const },
-    ];
-    const quote = issue({ ...whole, job: { ...whole.job, estimate: { ...whole.job.estimate, stages, validDays: 10 } } });
-    expect(quote.validUntil).toBe('2026-05-22');
-    expect(said(quoteSheet(quote))).toMatch(/First \$[\d,.]+ on acceptance; second \$[\d,.]+ within thirty days/);
-  });
-  it('names what it rests on, what is left out and what can hurt', () => {
-    const text = said(quoteSheet(issue(wholeOf('26-031'))));
-    for (const part of [
-      'hidden',
-      'Moisture is tested again',
-      'structural engineer',
-      'asbestos',
-      'Stone and cement dust scars lungs',
-      'Wet cement burns',
-    ]) {
-      expect(text).toContain(part);
-    }
+    expect(tables(draft)).toEqual(tables(tree));
   });
 
-  it('gives the sum of many rooms on its first page, and each its price further on', () => {
+  it('as a revision says what it replaces and what changed', () => {
     const whole = wholeOf('26-031');
-    const [room] = whole.rooms;
-    const [jobRoom] = whole.job.rooms;
-    if (room === undefined || jobRoom === undefined) throw new Error('the sample is not whole');
-    const copies = Array.from({ length: 10 }, (_, i) => ({ ...room, id: `room-copy-${i}`, name: `Room ${i + 1}` }));
-    const quote = issue({
-      ...whole,
-      rooms: copies,
-      job: {
-        ...whole.job,
-        rooms: copies.map((copy) => ({ ...jobRoom, roomId: copy.id })),
-        estimate: { ...whole.job.estimate, options: [] },
-      },
-    });
-    const tree = quoteSheet(quote);
-    const { price } = estimateOfQuote(quote).suggested;
-    expect(amount(cellOf(table(tree, 0), 'All 10 rooms', 1)).toString()).toBe(minor(price.netMinor).toString());
-    const rooms = [...said(tree).matchAll(/before tax (\$[\d,.]*\d)/g)].map(([, text]) => amount(text ?? ''));
-    expect(rooms).toHaveLength(10);
-    expect(rooms.reduce((a, b) => a.plus(b), new Big(0)).toString()).toBe(minor(price.netMinor).toString());
+    const first = issueBoth(whole).quote;
+    const estimate = { ...whole.job.estimate, discountMinor: 10_000 };
+    const { tree } = issueBoth({ ...whole, quotes: [first], job: { ...whole.job, estimate } });
+    const printed = text(tree);
+    expect(printed).toContain('Replaces revision 1 of');
+    expect(printed).toContain('Discount: $100.00 (was $0.00).');
+    expect(printed).toMatch(/The total is \$[\d,.]+\. It was \$[\d,.]+: \$[\d,.]+ less\./);
+  });
+
+  it('is signed last: an option box each with its deposit, printed names, and the right to cancel in bold before them', () => {
+    const { quote, tree } = issueBoth(wholeOf('26-031'));
+    const flat = all(tree.blocks);
+    const boxes = flat.find((block) => block.kind === 'list' && block.marker === 'box');
+    expect(boxes?.kind === 'list' && boxes.items).toHaveLength(quote.priced.options.length);
+    const fields = flat.flatMap((block) => (block.kind === 'fields' ? [block.fields.map((field) => field.label).join('|')] : []));
+    expect(fields.slice(0, 3)).toEqual([
+      'Customer, signature|Printed name|Date',
+      'Second owner, if any, signature|Printed name|Date',
+      expect.stringMatching(/, signature\|Printed name\|Date$/),
+    ]);
+    expect(text(tree)).toContain('I accept pages 1 to {pages} of quote 26-031, revision 1.');
+  });
+
+  it('adds the notice of cancellation in duplicate, with the sentences 16 CFR 429.1 asks for', () => {
+    const printed = text(issueBoth(wholeOf('26-031')).tree);
+    expect(printed.split('I HEREBY CANCEL THIS TRANSACTION.')).toHaveLength(3);
+    for (const sentence of [
+      'You, the buyer, may cancel this transaction at any time prior to midnight of the third business day after the date of this transaction.',
+      'within THREE BUSINESS DAYS from the above date',
+      'will be returned within TEN BUSINESS DAYS following receipt by the seller of your cancellation notice',
+      'does not pick them up within 20 days of the date of your Notice of Cancellation',
+    ])
+      expect(printed).toContain(sentence);
+    const whole = wholeOf('26-031');
+    const contract = { ...whole.business.contract, cancellationNotice: false };
+    expect(text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree)).not.toContain('I HEREBY CANCEL');
+  });
+
+  it('adds the receipt for the lead pamphlet for a home built before 1978 or of unknown age (40 CFR 745.83)', () => {
+    const whole = wholeOf('26-031');
+    const built = (yearBuilt: number | null) =>
+      text(issueBoth({ ...whole, property: { ...whole.property, yearBuilt } }).tree).includes('Receipt for the lead pamphlet');
+    expect([1977, 1978, null].map(built)).toEqual([true, false, true]);
+  });
+
+  it('fills the blanks of the clauses and leaves out a sentence whose blank is empty', () => {
+    const whole = wholeOf('26-031');
+    const empty = { ...whole.business.contract, paymentMethods: '', lateChargeShare: null, warrantyMonths: null, clauses: [] };
+    const plain = text(issueBoth({ ...whole, business: { ...whole.business, contract: empty } }).tree);
+    expect(plain).not.toContain('late charge');
+    expect(plain).not.toContain('Warranty.');
+    const contract = { ...empty, lateChargeShare: 0.015, warrantyMonths: 12, paymentMethods: 'check or card' };
+    const printed = text(issueBoth({ ...whole, business: { ...whole.business, contract } }).tree);
+    expect(printed).toContain('An overdue balance bears a late charge of 1.5% per month.');
+    expect(printed).toContain('for 12 months from completion');
+    expect(printed).toContain('We accept check or card.');
+    expect(printed).not.toMatch(/\{[a-z]+\}/i.exec(printed.replaceAll('{pages}', ''))?.[0] ?? '{{');
   });
 });

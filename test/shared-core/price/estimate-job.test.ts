@@ -4,7 +4,9 @@ import { quoteSchema } from '../../../shared-core/book/quote.ts';
 import { type EstimateRecords, estimateJob, estimateOfQuote } from '../../../shared-core/price/estimate-job.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { pricePerArea } from '../../../shared-core/price/common-band.ts';
+import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
@@ -148,7 +150,7 @@ describe('a quote', () => {
     expect(taken.ok && taken.value).toMatchObject({ state: 'accepted', acceptedOptionId: 'base' });
     expect(taken.ok && taken.value.history.at(-1)).toMatchObject({ state: 'accepted', by: 'Vivian' });
     const late = answerQuote(quote, { ...yes, at: '2027-05-20T10:00:00.000Z' });
-    expect(late.ok ? '' : late.message).toMatch(/lapsed on .*Issue it again/);
+    expect(late.ok ? '' : late.message).toMatch(/expired on .*Issue the next revision/);
     expect(standingAt(quote, '2027-05-20T10:00:00.000Z')).toBe('lapsed');
     if (taken.ok) expect(answerQuote(taken.value, { ...yes, state: 'declined', at: '2026-05-21T10:00:00.000Z' }).ok).toBe(false);
     expect(answerQuote(quote, { ...yes, by: ' ', at: '2026-05-20T10:00:00.000Z' }).ok).toBe(false);
@@ -170,26 +172,45 @@ describe('a quote', () => {
     const read = issueQuote({ ...ready, job }, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
     expect(read.ok ? '' : read.message).toMatch(/no leveling material is chosen/);
   });
-  it('differs from the job in words and money, and from itself in nothing', () => {
-    const before = { records: ready, estimate: estimateJob(ready, '2026-05-12') };
-    expect(quoteDifferences(before, before)).toMatchObject({ differences: [], totalChangeMinor: 0, words: 'Nothing differs.' });
+  it('lists what changed in the job with its money, and nothing when nothing changed', () => {
+    const priceOf = (records: typeof ready) => quotedPrice(estimateJob(records, '2026-05-12'), records.materials);
+    const before = priceOf(ready);
+    expect(quoteDifferences(before, before, ready.business)).toMatchObject({
+      differences: [],
+      totalChangeMinor: 0,
+      text: 'Nothing changed.',
+    });
     const rooms = ready.job.rooms.map((room) => ({ ...room, level: { ...room.level, mode: 'follow' as const, followThicknessM: 0.02 } }));
-    const changed = { ...ready, job: { ...ready.job, rooms } };
-    const after = { records: changed, estimate: estimateJob(changed, '2026-05-12') };
-    const told = quoteDifferences(before, after);
-    expect(told.totalChangeMinor).toBe(after.estimate.suggested.price.totalMinor - before.estimate.suggested.price.totalMinor);
-    const base = told.differences.filter((d) => d.optionId === 'base');
-    expect(base.reduce((sum, d) => sum + (d.changeMinor ?? 0), 0)).toBe(
-      after.estimate.base.price.netMinor - before.estimate.base.price.netMinor,
-    );
-    expect(base.some((d) => /bags, before/.test(d.words))).toBe(true);
+    const after = priceOf({ ...ready, job: { ...ready.job, rooms } });
+    const found = quoteDifferences(before, after, ready.business);
+    expect(found.totalChangeMinor).toBe(suggestedOption(after).totalMinor - suggestedOption(before).totalMinor);
+    const base = found.differences.filter((d) => d.optionId === 'base' && d.kind === 'line');
+    const net = (priced: typeof before): number => priced.options.find((o) => o.id === 'base')?.netMinor ?? 0;
+    expect(base.reduce((sum, d) => sum + (d.changeMinor ?? 0), 0)).toBe(net(after) - net(before));
+    expect(found.differences.some((d) => /bags \(was/.test(d.text))).toBe(true);
   });
-  it('differs in its payments when they are put together anew', () => {
-    const before = { records: ready, estimate: estimateJob(ready, '2026-05-12') };
-    const stages = [{ name: 'All of it', share: 1, due: 'on-handover' as const }];
+  it('lists changed payments', () => {
+    const priceOf = (records: typeof ready) => quotedPrice(estimateJob(records, '2026-05-12'), records.materials);
+    const stages = [{ name: 'In full', share: 1, due: 'on-handover' as const }];
     const changed = { ...ready, job: { ...ready.job, estimate: { ...ready.job.estimate, stages } } };
-    const told = quoteDifferences(before, { records: changed, estimate: estimateJob(changed, '2026-05-12') });
-    expect(told.totalChangeMinor).toBe(0);
-    expect(told.differences.some((d) => d.words.startsWith('Payments: All of it $'))).toBe(true);
+    const found = quoteDifferences(priceOf(ready), priceOf(changed), ready.business);
+    expect(found.totalChangeMinor).toBe(0);
+    expect(found.differences.some((d) => d.text.startsWith('Payments: In full $'))).toBe(true);
+  });
+  it('has no total while a room has no volume, and names the room', () => {
+    expect(missingForPrice(estimateJob(ready, '2026-05-12'))).toEqual([]);
+    const rooms = ready.rooms.map((room) => ({ ...room, survey: { ...room.survey, readings: [] } }));
+    const missing = missingForPrice(estimateJob({ ...ready, rooms }, '2026-05-12'));
+    expect(missing.length).toBe(ready.job.rooms.length);
+    for (const room of ready.rooms.filter((r) => ready.job.rooms.some((j) => j.roomId === r.id)))
+      expect(missing.some((text) => text.startsWith(`${room.name}: `))).toBe(true);
+  });
+  it('refuses readings dated after the quote', () => {
+    const [first] = ready.job.rooms;
+    const rooms = ready.rooms.map((room) =>
+      room.id === first?.roomId ? { ...room, survey: { ...room.survey, takenAt: '2026-05-20T15:00:00.000Z' } } : room,
+    );
+    const read = issueQuote({ ...ready, rooms }, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] });
+    expect(read.ok ? '' : read.message).toMatch(/dated after this quote/);
   });
 });

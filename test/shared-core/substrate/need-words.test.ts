@@ -24,10 +24,10 @@ describe('the field of a needed test', () => {
       test.humidity({ id: 'rh-2', relativeHumidity: 0.84 }),
       test.humidity({ id: 'rh-3' }),
     );
-    expect(about(damp, 'slab-moisture')).toMatchObject({ value: '84 %', limit: 'at most 75 %' });
+    expect(about(damp, 'slab-moisture')).toMatchObject({ value: '84%', limit: 'at most 75%' });
     expect(about(damp, 'slab-moisture').standing).not.toBe('done');
     const dry = only(SLAB, test.humidity({ id: 'rh-1' }), test.humidity({ id: 'rh-2' }), test.humidity({ id: 'rh-3' }));
-    expect(about(dry, 'slab-moisture')).toMatchObject({ value: '70 %', standing: 'done' });
+    expect(about(dry, 'slab-moisture')).toMatchObject({ value: '70%', standing: 'done' });
   });
 
   it('waits, without a figure, for a test nobody has made', () => {
@@ -46,8 +46,8 @@ describe('the field of a needed test', () => {
   it('holds wet boards and not the dry joists under them (NWFA, from memory: 12 %)', () => {
     const places = [0.11, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1, 0.1];
     const wet = withTests(without(BOARDS, 'wood-moisture'), test.wood('boards', [...places, 0.14]), test.wood('structure', places));
-    expect(about(wet, 'wood-boards')).toMatchObject({ value: '14 %', limit: 'at most 12 %', standing: 'held' });
-    expect(about(wet, 'wood-structure')).toMatchObject({ value: '11 %', standing: 'done' });
+    expect(about(wet, 'wood-boards')).toMatchObject({ value: '14%', limit: 'at most 12%', standing: 'held' });
+    expect(about(wet, 'wood-structure')).toMatchObject({ value: '11%', standing: 'done' });
   });
 
   it('says the stiffness of joists against L/360 (IRC R301.7)', () => {

@@ -1,0 +1,129 @@
+/** Documents made for a job, stored with their content, so that the same ones can be printed again and nothing is calculated. */
+import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-core/book/papers.ts';
+import { pictureName } from '../../shared-core/book/snapshot.ts';
+import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
+import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
+import type { DocumentTree } from '../../shared-core/documents/tree.ts';
+import { base64OfBytes } from '../parts/base64.ts';
+import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { readPicture } from './pictures.ts';
+import { type Put, write } from './write.ts';
+
+/** A document to store: what it is, what was inked and by which program. */
+export type NewDocument = {
+  readonly jobId: string;
+  readonly kind: DocumentKind;
+  readonly revision: number;
+  readonly tree: DocumentTree;
+  readonly sha256: string | null;
+  readonly programVersion: string;
+  readonly changes?: readonly string[];
+  readonly quoteId?: string | null;
+  readonly photos?: readonly PaperPhoto[];
+  readonly signatures?: readonly Signature[];
+};
+
+/** Longest a change may be on record; the document itself has it whole. */
+const MAX_CHANGE = 200;
+/** As many changes as the record holds. */
+const MAX_CHANGES = 60;
+
+/** The row of a new document. */
+export function documentRow(of: NewDocument, now: string): MadeDocument {
+  const names = new Map(
+    (of.photos ?? []).flatMap(({ photo, picture }) => {
+      const name = pictureName(photo);
+      return name === null ? [] : [[picture, name] as const];
+    }),
+  );
+  return {
+    id: newId(),
+    createdAt: now,
+    changedAt: now,
+    deletedAt: null,
+    jobId: of.jobId,
+    kind: of.kind,
+    revision: of.revision,
+    title: of.tree.title.slice(0, MAX_CHANGE),
+    madeAt: of.tree.madeAt,
+    changes: (of.changes ?? []).slice(0, MAX_CHANGES).map((text) => text.slice(0, MAX_CHANGE)),
+    content: storedTree(of.tree, names),
+    quoteId: of.quoteId ?? null,
+    sha256: of.sha256,
+    programVersion: of.programVersion,
+    sent: [],
+    signatures: [...(of.signatures ?? [])],
+  };
+}
+
+/** The number of the next document of a kind in a job: one above the highest ever used. */
+export function nextRevision(documents: readonly MadeDocument[], kind: DocumentKind): number {
+  return Math.max(0, ...documents.filter((d) => d.kind === kind).map((d) => d.revision)) + 1;
+}
+
+/** Stores one document, with other records of the same edit. */
+export async function storeDocument(
+  of: NewDocument,
+  withPuts: (documentId: string) => readonly Put[] = () => [],
+): Promise<Outcome<string>> {
+  const now = nowInstant();
+  const row = documentRow(of, now);
+  const written = await write(`saved ${of.tree.title}`, now, { puts: [{ table: 'documents', row }, ...withPuts(row.id)] });
+  return written.ok ? done(row.id) : written;
+}
+
+/** What became of a document, in a sentence. */
+export type SavedDocument = { readonly ok: boolean; readonly says: string; readonly documentId: string | null };
+
+/**
+ * Inks a document, stores it with its content and saves the PDF. Nothing is stored where it cannot be inked, and no PDF is
+ * saved where it cannot be stored.
+ * @param withPuts records to write in the same edit
+ */
+export async function saveDocument(
+  of: Omit<NewDocument, 'sha256' | 'programVersion'>,
+  withPuts: (documentId: string, sha256: string) => readonly Put[] = () => [],
+): Promise<SavedDocument> {
+  const inked = await inkPdf(of.tree);
+  if (!inked.ok) return { ok: false, says: inked.says, documentId: null };
+  const { pdf } = inked;
+  const stored = await storeDocument({ ...of, sha256: pdf.sha256, programVersion: pdf.version }, (id) => withPuts(id, pdf.sha256));
+  if (!stored.ok) return { ok: false, says: stored.message, documentId: null };
+  const kept = await keepPdf(of.tree.title, pdf);
+  return { ok: kept.ok, says: kept.says, documentId: stored.value };
+}
+
+/** Prints a stored document again: its tree is inked as it was stored. */
+export async function reprintDocument(document: MadeDocument): Promise<SavedDocument> {
+  const tree = await storedDocument(document);
+  if (!tree.ok) return { ok: false, says: tree.message, documentId: document.id };
+  const inked = await inkPdf(tree.value);
+  if (!inked.ok) return { ok: false, says: inked.says, documentId: document.id };
+  const kept = await keepPdf(tree.value.title, inked.pdf);
+  return { ok: kept.ok, says: kept.says, documentId: document.id };
+}
+
+/** A stored document's tree with its photos, ready to be inked again. */
+export async function storedDocument(document: MadeDocument): Promise<Outcome<DocumentTree>> {
+  const tree = readTree(document.content);
+  if (tree === null)
+    return refused(`${document.title} was stored by another version and cannot be shown here. The saved PDF is still valid.`);
+  const pictures = await Promise.all(
+    photoNames(tree).map(async (name) => {
+      const bytes = await readPicture(name);
+      const kind = name.endsWith('.png') ? 'png' : 'jpeg';
+      return bytes === null ? [] : [[name, `data:image/${kind};base64,${base64OfBytes(bytes)}`] as const];
+    }),
+  );
+  return done(withPhotos(tree, new Map(pictures.flat())));
+}
+
+/** Records that a document was sent. */
+export function recordSent(documentId: string, sent: Omit<Sent, 'at'>): Promise<Outcome> {
+  const now = nowInstant();
+  return write('recorded a document as sent', now, {
+    patches: [{ table: 'documents', id: documentId, change: (row) => ({ ...row, sent: [...row.sent, { ...sent, at: now }] }) }],
+  });
+}

@@ -1,0 +1,56 @@
+import { useState } from 'react';
+import type { QuoteAnswer } from '../../../shared-core/price/quote-state.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Notice } from '../../parts/Notice.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+
+interface DecisionDialogProps {
+  readonly options: readonly { readonly value: string; readonly word: string }[];
+  readonly suggested: string;
+  readonly by: string;
+  /** Gives why it cannot be saved, or null. */
+  readonly onSave: (answer: Omit<QuoteAnswer, 'at'>) => Promise<string | null>;
+  readonly onClose: () => void;
+}
+
+const DECISIONS = [
+  { value: 'accepted', word: 'Accepted' },
+  { value: 'declined', word: 'Declined' },
+] as const;
+
+/** The customer's decision: accepted or declined, by whom, and which option. */
+export function DecisionDialog({ options, suggested, by: first, onSave, onClose }: DecisionDialogProps) {
+  const [state, setState] = useState<'accepted' | 'declined'>('accepted');
+  const [option, setOption] = useState(suggested);
+  const [by, setBy] = useState(first);
+  const [note, setNote] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="Customer decision"
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton
+            kind="outlined"
+            onPress={() => void onSave({ state, by, note, optionId: state === 'accepted' ? option : null }).then(setProblem)}
+          >
+            Save
+          </TextButton>
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <ChoiceRow label="Decision" options={DECISIONS} value={state} onChange={setState} />
+      {state === 'accepted' && options.length > 1 && (
+        <ChoiceRow label="Option" captioned options={options} value={option} onChange={setOption} />
+      )}
+      <TextField label="Decided by" value={by} onChange={setBy} />
+      <TextField label={state === 'declined' ? 'Reason' : 'Note'} value={note} onChange={setNote} />
+    </Dialog>
+  );
+}

@@ -1,0 +1,95 @@
+import { deepestM, flatnessWords, optionResult } from '../../../shared-core/documents/quote-table.ts';
+import type { QuotedOption, QuotedPrice } from '../../../shared-core/book/quote.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { Table } from '../../parts/Table.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface OptionsPartProps {
+  readonly priced: QuotedPrice;
+  readonly currency: string;
+  /** False while a room has no volume: then no option has a total. */
+  readonly hasTotal: boolean;
+  readonly shown: QuotedOption;
+  readonly onSuggest: (optionId: string) => void;
+  readonly onName: (optionId: string, name: string) => void;
+  readonly onAdd: (what: 'follow' | 'fill') => void;
+  readonly onDelete: (option: QuotedOption) => void;
+}
+
+type Row = { readonly name: string; readonly of: (option: QuotedOption) => string };
+
+const MAX_ADDED = 2;
+
+/** Up to three options side by side, the recommended one marked. */
+export function OptionsPart({ priced, currency, hasTotal, shown, onSuggest, onName, onAdd, onDelete }: OptionsPartProps) {
+  const { units, locale } = useMeasure();
+  const { options, suggestedId } = priced;
+  const money = (minor: number): string => (hasTotal ? formatMoney(minor, currency, locale) : 'Unknown');
+  const rows: readonly Row[] = [
+    { name: 'Result', of: optionResult },
+    { name: 'Flatness expected', of: (o) => (o.gapM === null ? '' : flatnessWords(o.gapM, { units, locale })) },
+    { name: 'Flat enough for flooring', of: (o) => (o.meetsFlooring === null ? 'No flooring' : o.meetsFlooring ? 'Yes' : 'No') },
+    {
+      name: 'Deepest',
+      of: (o) => {
+        const m = deepestM(o);
+        return m === null ? '' : formatDepth(m, units, locale);
+      },
+    },
+    { name: 'Bags', of: (o) => String(o.bags) },
+    { name: 'Days', of: (o) => String(o.days) },
+    { name: 'Subtotal', of: (o) => money(o.netMinor) },
+    { name: 'Total', of: (o) => money(o.totalMinor) },
+  ];
+  const added = options.filter((o) => o.id !== BASE_OPTION_ID);
+  return (
+    <BlockPart heading="Options">
+      <Table
+        label="Options"
+        dense
+        rows={rows}
+        rowKey={(row) => row.name}
+        isBold={(row) => row.name === 'Total'}
+        columns={[
+          { key: 'name', caption: '', heads: true, cell: (row) => row.name },
+          ...options.map((o) => ({ key: o.id, caption: o.name, align: 'right' as const, cell: (row: Row) => row.of(o) })),
+        ]}
+      />
+      {options.length > 1 && (
+        <ChoiceRow
+          label="Recommended"
+          captioned
+          options={options.map((o) => ({ value: o.id, word: o.name }))}
+          value={suggestedId}
+          onChange={onSuggest}
+        />
+      )}
+      {shown.id !== BASE_OPTION_ID && (
+        <TextField label="Option name" value={shown.name} onChange={(name) => name.trim() !== '' && onName(shown.id, name.trim())} />
+      )}
+      <div className="quote-actions">
+        {added.length < MAX_ADDED && (
+          <>
+            <TextButton kind="plain" onPress={() => onAdd('follow')}>
+              Add option: follow the floor
+            </TextButton>
+            <TextButton kind="plain" onPress={() => onAdd('fill')}>
+              Add option: level without grinding
+            </TextButton>
+          </>
+        )}
+        {added.map((o) => (
+          <TextButton key={o.id} kind="plain" onPress={() => onDelete(o)}>
+            {`Delete ${o.name}`}
+          </TextButton>
+        ))}
+      </div>
+    </BlockPart>
+  );
+}

@@ -1,0 +1,70 @@
+import type { Quote } from '../../../shared-core/book/quote.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { quoteTerms } from '../../../shared-core/documents/quote-terms.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import type { PricedJob } from '../../../shared-core/price/price-job.ts';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface QuoteSumsProps {
+  readonly price: PricedJob;
+  readonly hasTotal: boolean;
+  readonly records: Pick<WholeJob, 'rooms' | 'property'>;
+  /** Open holds, as the quote will print them. */
+  readonly holds: Quote['holds'];
+}
+
+/** Discount, tax and total under the lines; what the quote assumes, excludes and prints as open. */
+export function QuoteSums({ price, hasTotal, records, holds }: QuoteSumsProps) {
+  const { locale } = useMeasure();
+  const money = (minor: number): string => formatMoney(minor, price.currency, locale);
+  const terms = quoteTerms(records);
+  const nameOf = (id: string): string => records.rooms.find((room) => room.id === id)?.name ?? '';
+  const sections = [
+    { heading: 'Assumptions', items: terms.assumptions },
+    { heading: 'Exclusions', items: terms.excluded },
+    ...(holds.length === 0
+      ? []
+      : [{ heading: 'Printed as open before the pour', items: holds.map((hold) => `${nameOf(hold.roomId)}: ${hold.text}`) }]),
+  ];
+  return (
+    <>
+      {hasTotal && (
+        <dl className="quote-sums">
+          {price.discountMinor > 0 && (
+            <div>
+              <dt>Discount</dt>
+              <dd>{money(-price.discountMinor)}</dd>
+            </div>
+          )}
+          {price.taxes.map((t) => (
+            <div key={t.taxId}>
+              <dt>{`${t.name} ${formatPercent(t.rate, 3, locale)}`}</dt>
+              <dd>{money(t.taxMinor)}</dd>
+            </div>
+          ))}
+          <div>
+            <dt>Total</dt>
+            <dd>
+              <b data-testid="total">{money(price.totalMinor)}</b>
+            </dd>
+          </div>
+        </dl>
+      )}
+      <div className="quote-terms">
+        {sections.map(({ heading, items }) => (
+          <section key={heading}>
+            <h2 className="caption">{heading}</h2>
+            <ul>
+              {items.map((text) => (
+                <li key={text} className="small">
+                  {text}
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,54 @@
+/** Edits of a job's estimate made on the quote screen, each one step to undo. */
+import type { EstimateChoices, Job, LineOverride } from '../../../shared-core/book/job.ts';
+import { addedKey } from '../../../shared-core/price/line.ts';
+
+type Edit = (estimate: EstimateChoices) => EstimateChoices;
+
+/** Adds an option beside the job's own: follow the floor, or level without grinding. */
+export function withOption(job: Job, id: string, what: 'follow' | 'fill'): Edit {
+  return (e) => ({
+    ...e,
+    options: [
+      ...e.options,
+      {
+        id,
+        name: what === 'follow' ? 'Follow the floor' : 'No grinding',
+        rooms: job.rooms.map((r) => ({
+          roomId: r.roomId,
+          level:
+            what === 'follow'
+              ? { ...r.level, mode: 'follow' as const }
+              : { ...r.level, mode: 'level' as const, grindMostM: 0, levelM: null },
+          materialId: null,
+        })),
+      },
+    ],
+  });
+}
+
+/** Deletes an option; where it was the recommended one, the job's own is. */
+export function withoutOption(id: string): Edit {
+  return (e) => ({
+    ...e,
+    options: e.options.filter((other) => other.id !== id),
+    suggestedOptionId: e.suggestedOptionId === id ? null : e.suggestedOptionId,
+  });
+}
+
+/** Renames an option. */
+export function withOptionName(id: string, name: string): Edit {
+  return (e) => ({ ...e, options: e.options.map((o) => (o.id === id ? { ...o, name } : o)) });
+}
+
+/** Overrides a line's figures; null goes back to the calculated ones. */
+export function withOverride(lineKey: string, override: LineOverride | null): Edit {
+  return (e) => ({
+    ...e,
+    overrides: [...e.overrides.filter((o) => o.lineKey !== lineKey), ...(override === null ? [] : [override])],
+  });
+}
+
+/** Deletes a line that was added by hand. */
+export function withoutLine(lineKey: string): Edit {
+  return (e) => ({ ...e, added: e.added.filter((line) => addedKey(line.id) !== lineKey) });
+}

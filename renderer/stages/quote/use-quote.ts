@@ -1,0 +1,48 @@
+/** What the quote screen shows, calculated once from the job: the price by option, the revision in force and what changed since. */
+import { useMemo } from 'react';
+import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
+import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import { acceptedOption } from '../../../shared-core/price/issue-quote.ts';
+import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
+import { type QuoteDifferences, quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
+import { BASE_OPTION_ID, standingAt } from '../../../shared-core/price/quote-state.ts';
+import { priceAsAccepted, quotedPrice } from '../../../shared-core/price/quoted-price.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+
+export interface QuoteView {
+  readonly priced: QuotedPrice;
+  /** What keeps the job from having a total; empty where it has one. */
+  readonly missing: readonly string[];
+  /** What keeps the quote from being issued. */
+  readonly stops: readonly { readonly key: string; readonly message: string }[];
+  /** The revision in force. */
+  readonly quote: Quote | null;
+  readonly state: QuoteState | null;
+  readonly document: MadeDocument | null;
+  readonly differences: QuoteDifferences | null;
+}
+
+function differencesSince(quote: Quote, now: QuotedPrice, place: Parameters<typeof quoteDifferences>[2]): QuoteDifferences {
+  const chosen = acceptedOption(quote);
+  if (chosen === null) return quoteDifferences(quote.priced, now, place);
+  return quoteDifferences(priceAsAccepted(quote.priced, chosen), priceAsAccepted(now, BASE_OPTION_ID), place);
+}
+
+/** The quote of a job as the screen shows it. */
+export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
+  const { business, materials, quotes, documents } = whole;
+  const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
+  const quote = quotes.findLast((q) => q.state !== 'superseded') ?? null;
+  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, business)), [quote, priced, business]);
+  return {
+    priced,
+    missing: missingForPrice(estimate),
+    stops: estimate.options
+      .flatMap((o) => o.problems)
+      .filter((p, i, all) => p.stops && all.findIndex((q) => q.message === p.message) === i),
+    quote,
+    state: quote === null ? null : standingAt(quote, now),
+    document: quote === null ? null : (documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote') ?? null),
+    differences,
+  };
+}

@@ -1,0 +1,92 @@
+/**
+ * Starter clauses of a contract, by topic, with blanks the program fills. They are a beginning: each business edits them
+ * and has them checked against its state's law.
+ */
+import { type ClauseTopic, CLAUSE_TOPICS, type ContractTerms } from '../book/contract-terms.ts';
+
+/** What fills the blanks. */
+export type ClauseBlanks = {
+  readonly business: string;
+  readonly deposit: string;
+  readonly paymentMethods: string;
+  /** `1.5%`; empty for no late charge. */
+  readonly lateCharge: string;
+  /** `12 months`; empty where no warranty is given. */
+  readonly warranty: string;
+  readonly state: string;
+  readonly hours: string;
+  readonly temperature: string;
+};
+
+type Starter = { readonly title: string; readonly text: string };
+
+/** Common practice, no source. A sentence whose blank is empty is left out. */
+export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
+  'change-orders': {
+    title: 'Changes',
+    text: 'Any change to the work is written as a change order with its price and added days. We start changed work after both of us have signed it.',
+  },
+  'concealed-conditions': {
+    title: 'Hidden conditions',
+    text: 'We priced what we could see and measure. If we find a hidden condition that adds work, we stop, show you, and give you a price before we continue.',
+  },
+  'site-conditions': {
+    title: 'The rooms',
+    text: 'Please have the rooms empty and the old flooring accessible before our first day. Keep the rooms at {temperature} from the day before until the floor is open to foot traffic.',
+  },
+  'power-and-water': {
+    title: 'Power and water',
+    text: 'You provide household power and clean water at the property. Tell us if either will be off.',
+  },
+  'access-and-hours': {
+    title: 'Access and hours',
+    text: 'We work {hours}. Please arrange access and a parking place close to the door. Keep children and pets out of the work area.',
+  },
+  disposal: { title: 'Cleanup', text: 'We remove the materials we take out and our own waste, and leave the work area swept.' },
+  flatness: {
+    title: 'Flat and level',
+    text: 'Flat means free of dips and humps. Level means horizontal. We promise the flatness stated on page 1, checked with a straightedge. The floor is level only where the scope says “level”.',
+  },
+  moisture: {
+    title: 'Moisture',
+    text: 'The new floor holds water from mixing and needs time to dry. Flooring goes down only after a moisture test meets the flooring manufacturer’s limit. A dry-by date is an estimate.',
+  },
+  payment: {
+    title: 'Payment',
+    text: 'Payments are due as listed on page 1. {paymentMethods} An overdue balance bears a late charge of {lateCharge} per month.',
+  },
+  warranty: {
+    title: 'Warranty',
+    text: 'We repair defects in our work at no charge for {warranty} from completion. The warranty does not cover damage by water, movement of the building, or work by others.',
+  },
+  cancellation: {
+    title: 'Cancellation',
+    text: 'If you cancel after the period allowed by law, you pay for work done and for materials that cannot be returned. {state}',
+  },
+};
+
+/** Leaves out sentences whose blank has no value, then fills the others. */
+function filled(text: string, blanks: ClauseBlanks): string {
+  const values: Readonly<Record<string, string>> = {
+    ...blanks,
+    paymentMethods: blanks.paymentMethods === '' ? '' : `We accept ${blanks.paymentMethods}.`,
+    state: blanks.state === '' ? '' : `The law of ${blanks.state} applies.`,
+  };
+  return text
+    .split(/(?<=\.)\s+|(?<=\})\s+/)
+    .filter((sentence) => [...sentence.matchAll(/\{(\w+)\}/g)].every(([, key]) => (values[key ?? ''] ?? '') !== ''))
+    .map((sentence) => sentence.replace(/\{(\w+)\}/g, (_, key: string) => values[key] ?? ''))
+    .join(' ')
+    .trim();
+}
+
+/** The clauses of a contract in order: the business's own words where it has any, the starter text otherwise. */
+export function contractClauses(terms: ContractTerms, blanks: ClauseBlanks): readonly Starter[] {
+  return CLAUSE_TOPICS.flatMap((topic): Starter[] => {
+    const own = terms.clauses.find((clause) => clause.topic === topic);
+    const starter = STARTER_CLAUSES[topic];
+    if (topic === 'warranty' && own === undefined && blanks.warranty === '') return [];
+    const text = filled(own?.text ?? starter.text, blanks);
+    return text === '' ? [] : [{ title: starter.title, text }];
+  });
+}

@@ -1,0 +1,51 @@
+/** A quote issued together with its document: the price, the dates it states and the tree that is inked and stored. */
+import type { Quote } from '../book/quote.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { estimateJob } from '../price/estimate-job.ts';
+import { freeze, type Issue, type Issued, issueQuote, validUntil } from '../price/issue-quote.ts';
+import { quotedPrice } from '../price/quoted-price.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { openHolds } from './open-holds.ts';
+import { statedDates } from './quote-dates.ts';
+import { quoteSheet } from './quote-sheet.ts';
+import type { DocumentTree } from './tree.ts';
+
+/** The new revision with its document. */
+export type IssuedWithDocument = Issued & { readonly tree: DocumentTree };
+
+const recordsOf = ({ whole }: JobReading) => ({ ...whole, materials: whole.materials.filter((m) => m.deletedAt === null) });
+
+const lastOf = (quotes: readonly Quote[]): Quote | null => quotes.toSorted((a, b) => a.revision - b.revision).at(-1) ?? null;
+
+/**
+ * Issues the next revision and builds its document.
+ * @returns both, or the sentence that says why it cannot be issued
+ */
+export function issueQuoteWithDocument(reading: JobReading, issue: Omit<Issue, 'earlier' | 'holds'>): Parsed<IssuedWithDocument> {
+  const earlier = reading.whole.quotes;
+  const issued = issueQuote(recordsOf(reading), { ...issue, earlier, holds: openHolds(reading) });
+  if (!issued.ok) return issued;
+  const { quote, superseded } = issued.value;
+  const { options } = estimateJob(quote.frozen, dayOfInstant(issue.at, quote.timeZone));
+  const dated: Quote = { ...quote, dates: options.flatMap((option) => statedDates(quote.frozen, option)) };
+  return { ok: true, value: { quote: dated, superseded, tree: quoteSheet({ ...dated, replaces: lastOf(earlier) }) } };
+}
+
+/** The document as it would be issued now, watermarked as a draft; nothing is stored. */
+export function draftQuote(reading: JobReading, at: string): DocumentTree {
+  const records = recordsOf(reading);
+  const frozen = freeze(records);
+  const priced = quotedPrice(estimateJob(frozen, dayOfInstant(at, frozen.business.timeZone)), frozen.materials);
+  const replaces = lastOf(reading.whole.quotes);
+  return quoteSheet({
+    frozen,
+    priced,
+    holds: openHolds(reading),
+    issuedAt: at,
+    revision: (replaces?.revision ?? 0) + 1,
+    validUntil: validUntil(records, at),
+    replaces,
+    isDraft: true,
+  });
+}

@@ -1,0 +1,101 @@
+/**
+ * Federal notices a home sale may need: the right to cancel (16 CFR 429.1) and the receipt of the lead pamphlet
+ * (40 CFR 745.84). Federal text; a state may ask for its own wording as well.
+ */
+import type { Property } from '../book/property.ts';
+import type { Block, Run } from './tree.ts';
+
+const bold = (text: string): Block => ({ kind: 'paragraph', runs: [{ text, bold: true }] });
+const paragraph = (text: string, more: Partial<Run> = {}): Block => ({ kind: 'paragraph', runs: [{ text, ...more }] });
+
+/** Printed beside the buyer's signature in bold of at least 10 points. Source: 16 CFR 429.1(a). */
+export const RIGHT_TO_CANCEL =
+  'You, the buyer, may cancel this transaction at any time prior to midnight of the third business day after the date of this transaction. See the attached notice of cancellation form for an explanation of this right.';
+
+const CHECK_STATE = 'Federal form. Check your state’s wording: some states ask for a different form or a longer period.';
+
+/** What the notice names. Empty days are blanks to fill in when the contract is signed. */
+export type NoticeOf = {
+  readonly seller: string;
+  readonly sellerAddress: string;
+  readonly signedOn: string;
+  readonly cancelBy: string;
+};
+
+/** The notice of cancellation, one copy on a page of its own. Text: 16 CFR 429.1(b). */
+function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, copy: 1 | 2): Block[] {
+  const by = cancelBy === '' ? 'THE DATE WRITTEN BELOW' : cancelBy;
+  return [
+    { kind: 'page' },
+    { kind: 'heading', level: 2, text: `Notice of cancellation, copy ${copy} of 2` },
+    {
+      kind: 'fields',
+      fields: [
+        { label: 'Date of transaction', share: 0.5, value: signedOn },
+        { label: 'Last day to cancel', share: 0.5, value: cancelBy },
+      ],
+    },
+    bold('You may CANCEL this transaction, without any Penalty or Obligation, within THREE BUSINESS DAYS from the above date.'),
+    bold(
+      'If you cancel, any property traded in, any payments made by you under the contract or sale, and any negotiable instrument executed by you will be returned within TEN BUSINESS DAYS following receipt by the seller of your cancellation notice, and any security interest arising out of the transaction will be cancelled.',
+    ),
+    bold(
+      'If you cancel, you must make available to the seller at your residence, in substantially as good condition as when received, any goods delivered to you under this contract or sale, or you may, if you wish, comply with the instructions of the seller regarding the return shipment of the goods at the seller’s expense and risk.',
+    ),
+    bold(
+      'If you do make the goods available to the seller and the seller does not pick them up within 20 days of the date of your Notice of Cancellation, you may retain or dispose of the goods without any further obligation. If you fail to make the goods available to the seller, or if you agree to return the goods to the seller and fail to do so, then you remain liable for performance of all obligations under the contract.',
+    ),
+    bold(
+      `To cancel this transaction, mail or deliver a signed and dated copy of this Cancellation Notice or any other written notice, or send a telegram, to ${seller}, at ${sellerAddress}, NOT LATER THAN MIDNIGHT OF ${by}.`,
+    ),
+    bold('I HEREBY CANCEL THIS TRANSACTION.'),
+    {
+      kind: 'fields',
+      fields: [
+        { label: 'Buyer’s signature', share: 0.65 },
+        { label: 'Date', share: 0.35 },
+      ],
+    },
+    { kind: 'paragraph', small: true, runs: [{ text: CHECK_STATE, italic: true }] },
+  ];
+}
+
+/** The notice in duplicate, each copy on a page of its own. */
+export function cancellationNotice(of: NoticeOf): Block[] {
+  return [...noticeCopy(of, 1), ...noticeCopy(of, 2)];
+}
+
+/** Housing built before 1978 is target housing. Source: 40 CFR 745.83, 745.103. */
+const LEAD_BUILT_BEFORE = 1978;
+
+/** Whether the lead pamphlet is due: an unknown age counts as old. */
+export function needsLeadPamphlet(property: Pick<Property, 'yearBuilt' | 'address'>): boolean {
+  return property.address.country === 'US' && (property.yearBuilt === null || property.yearBuilt < LEAD_BUILT_BEFORE);
+}
+
+/** The receipt for the lead pamphlet, to be signed before work that disturbs paint. Source: 40 CFR 745.84(a). */
+export function leadReceipt(address: string): Block[] {
+  return [
+    { kind: 'page' },
+    { kind: 'heading', level: 2, text: 'Receipt for the lead pamphlet' },
+    paragraph(
+      `The home at ${address} may have been built before 1978. Federal law asks us to give you the EPA pamphlet on lead hazards in renovation before we start work that disturbs painted surfaces.`,
+    ),
+    paragraph(
+      'I received the pamphlet before the work began. It told me of the possible risk of lead exposure from the renovation to be done in my home.',
+    ),
+    {
+      kind: 'fields',
+      fields: [
+        { label: 'Owner or occupant, signature', share: 0.4 },
+        { label: 'Printed name', share: 0.35 },
+        { label: 'Date', share: 0.25 },
+      ],
+    },
+    {
+      kind: 'paragraph',
+      small: true,
+      runs: [{ text: 'Check your state’s wording: some states run their own lead program.', italic: true }],
+    },
+  ];
+}

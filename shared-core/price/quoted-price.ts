@@ -1,0 +1,67 @@
+/** What an estimate asks, as an issued quote keeps it: lines, rooms, tax, payments and totals, with nothing left to calculate. */
+import type { Material } from '../book/material.ts';
+import type { QuotedOption, QuotedPrice, QuotedRoom } from '../book/quote.ts';
+import type { JobEstimate, OptionEstimate } from './estimate-job.ts';
+import { BASE_OPTION_ID } from './quote-state.ts';
+
+function quotedRoom(option: OptionEstimate, room: OptionEstimate['rooms'][number], materials: readonly Material[]): QuotedRoom {
+  const { takeoff } = room;
+  const { depths, volume } = takeoff.room;
+  return {
+    roomId: room.roomId,
+    name: room.name,
+    mode: room.level.mode,
+    grindMaxM: room.level.grindMostM,
+    material: materials.find((material) => material.id === takeoff.materialId)?.name ?? '',
+    areaM2: takeoff.room.areaM2,
+    volumeM3: volume?.likelyM3 ?? null,
+    meanDepthM: depths?.meanM ?? null,
+    maxDepthM: depths?.mostM ?? null,
+    bags: takeoff.bags?.quotedBags ?? 0,
+    lifts: takeoff.lifts?.count ?? 0,
+    priceMinor: option.price.rooms.find((price) => price.roomId === room.roomId)?.allInMinor ?? 0,
+  };
+}
+
+function quotedOption(option: OptionEstimate, materials: readonly Material[]): QuotedOption {
+  const { price } = option;
+  return {
+    id: option.id,
+    name: option.name,
+    days: option.days,
+    bags: option.takeoff.bags,
+    gapM: option.flatnessReachedM,
+    meetsFlooring: option.flatEnough,
+    rooms: option.rooms.map((room) => quotedRoom(option, room, materials)),
+    lines: price.lines
+      .filter((line) => !line.leftOut)
+      .map(({ key, name, roomId, quantityWords, priceMinor }) => ({ key, name, roomId, quantity: quantityWords, priceMinor })),
+    discountMinor: price.discountMinor,
+    netMinor: price.netMinor,
+    taxes: price.taxes.map(({ taxId, name, rate, baseMinor, taxMinor }) => ({ taxId, name, rate, baseMinor, taxMinor })),
+    taxMinor: price.taxMinor,
+    totalMinor: price.totalMinor,
+    stages: price.stages.map(({ name, share, due, amountMinor }) => ({ name, share, due, amountMinor })),
+    depositMinor: price.depositMinor,
+  };
+}
+
+/** Every option of an estimate as a quote keeps it. Money in minor units, lengths in meters. */
+export function quotedPrice(estimate: JobEstimate, materials: readonly Material[]): QuotedPrice {
+  return { suggestedId: estimate.suggested.id, options: estimate.options.map((option) => quotedOption(option, materials)) };
+}
+
+/** The option a quote recommends. */
+export function suggestedOption({ options, suggestedId }: QuotedPrice): QuotedOption {
+  const found = options.find((option) => option.id === suggestedId) ?? options[0];
+  if (found === undefined) throw new RangeError('A quoted price has no option.');
+  return found;
+}
+
+/** A quoted price with one option left, under the keys its lines have once that option is the job's own. */
+export function priceAsAccepted(priced: QuotedPrice, optionId: string): QuotedPrice {
+  const chosen = priced.options.find((option) => option.id === optionId) ?? suggestedOption(priced);
+  const own = `${chosen.id}/`;
+  const lines = chosen.lines.map((line) => (line.key.startsWith(own) ? { ...line, key: line.key.slice(own.length) } : line));
+  return { suggestedId: BASE_OPTION_ID, options: [{ ...chosen, id: BASE_OPTION_ID, name: 'As accepted', lines }] };
+}
