@@ -23,7 +23,7 @@ export function copyFonts(target) {
     const files = readdirSync(folder, { recursive: true }).map(String);
     for (const cut of cuts) {
       const file = files.find((f) => f.endsWith(`_${cut}.ttf`));
-      if (file === undefined) throw new Error(`${name} holds no ${cut}`);
+      if (file === undefined) throw new Error(`${name} has no ${cut}`);
       cpSync(join(folder, file), join(target, file.split(/[\\/]/).at(-1)));
     }
   }
@@ -78,14 +78,26 @@ export async function buildHosts() {
   return used;
 }
 
+/** Notes every module that goes into a bundle, the workers' bundles too, which the page's own output does not list. */
+const notingModules = (used) => ({
+  name: 'note-modules',
+  generateBundle(_options, output) {
+    for (const chunk of Object.values(output))
+      if (chunk.type === 'chunk') used.push(...chunk.moduleIds.map((id) => relative(root, id.replace(/^\0/, '').split('?')[0])));
+  },
+});
+
+/** Builds everything into .out. */
 export async function buildAll() {
-  rmSync(join(root, '.out'), { recursive: true, force: true });
+  rmSync(join(root, '.out'), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   copyFonts(join(root, '.out', 'fonts'));
   const used = await buildHosts();
-  const built = await buildPage({ configFile: join(root, 'build', 'vite.config.ts'), logLevel: 'warn' });
-  for (const { output } of [built].flat())
-    for (const chunk of output)
-      if (chunk.type === 'chunk') used.push(...chunk.moduleIds.map((id) => relative(root, id.replace(/^\0/, '').split('?')[0])));
+  await buildPage({
+    configFile: join(root, 'build', 'vite.config.ts'),
+    logLevel: 'warn',
+    plugins: [notingModules(used)],
+    worker: { plugins: () => [notingModules(used)] },
+  });
   writeLicenses(root, used, [...Object.keys(FONTS), 'pdfkit'], join(root, '.out', 'renderer', 'licenses.json'));
 }
 

@@ -1,3 +1,2 @@
-/** Types of the build's own functions that the test set-up calls. */
-export function chromiumPath(): string;
+/** Types for the tests that start a browser. */
 export function chromiumArgs(): string[];

@@ -1,12 +1,17 @@
-/** `node build/icons.mjs`: draws the packaged program's icon from the one mark; electron-builder makes each system's kinds from it. */
+/** `node build/icons.mjs`: draws the packaged program's icon from its mark. electron-builder makes each system's formats from it. */
 import { readFileSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
 import { chromium } from '@playwright/test';
-import { chromiumArgs, chromiumPath } from './chromium.mjs';
+import { chromiumArgs } from './chromium.mjs';
+import { loadSource } from './load-source.mjs';
+import { ROOT } from './local-tool.mjs';
 
 const SIZE_PX = 1024;
-const mark = readFileSync(new URL('../renderer/app/mark.svg', import.meta.url), 'utf8');
-const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumArgs() });
+const { findBrowser, thisMachine } = await loadSource('main/loopback/find-browser.ts');
+const mark = readFileSync(join(ROOT, 'renderer', 'app', 'mark.svg'), 'utf8');
+const browser = await chromium.launch({ executablePath: findBrowser(thisMachine(homedir())) ?? undefined, args: chromiumArgs() });
 const page = await browser.newPage({ viewport: { width: SIZE_PX, height: SIZE_PX } });
 await page.setContent(`<style>body{margin:0}svg{display:block;width:100vw;height:100vh}</style>${mark}`);
-await page.screenshot({ path: new URL('icon.png', import.meta.url).pathname });
+await page.screenshot({ path: join(ROOT, 'build', 'icon.png') });
 await browser.close();

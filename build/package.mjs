@@ -1,15 +1,11 @@
-/** `npm run package`: the program for this system by electron-builder; arguments are passed on. */
-import { spawnSync } from 'node:child_process';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { buildWhenChanged, installPackages } from './ready.mjs';
+/** `npm run package`: the installer for this system, by electron-builder; arguments are passed on. */
+import { entryOf, runHere } from './local-tool.mjs';
+import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 
-process.chdir(join(dirname(fileURLToPath(import.meta.url)), '..'));
-installPackages();
-await buildWhenChanged();
-const { status } = spawnSync(
-  'npx',
-  ['electron-builder', '--config', 'build/electron-builder.config.mjs', '--publish', 'never', ...process.argv.slice(2)],
-  { stdio: 'inherit', shell: process.platform === 'win32' },
-);
-process.exit(status ?? 1);
+await inWords(async () => {
+  installPackages();
+  await buildWhenChanged();
+  process.exit(
+    runHere(entryOf('electron-builder'), ['--config', 'build/electron-builder.config.mjs', '--publish', 'never', ...process.argv.slice(2)]),
+  );
+});

@@ -1,19 +1,20 @@
-/** `npm run pictures`: takes the pictures of the README from the running program, with the sample book on a day of its own. */
-import { execFileSync, spawn } from 'node:child_process';
+/** `npm run pictures`: takes the pictures of the README from the running program, with the sample data on a fixed day. */
+import { execFileSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { chromiumArgs, chromiumPath } from './chromium.mjs';
+import { join } from 'node:path';
+import { chromiumArgs } from './chromium.mjs';
+import { loadSource } from './load-source.mjs';
 import { buildWhenChanged, installPackages } from './ready.mjs';
 
-process.chdir(join(dirname(fileURLToPath(import.meta.url)), '..'));
 installPackages();
 await buildWhenChanged();
 const { chromium } = await import('@playwright/test');
+const { startHost } = await loadSource('test/start-host.ts');
+const { chromiumPath } = await loadSource('test/chromium.ts');
 
 const FOLDER = 'build/pictures';
-/** A Tuesday morning in May, where the sample's houses stand. */
+/** A Tuesday morning in May, in the sample's time zone. */
 const TIME = '2026-05-12T08:10:00-04:00';
 const SCREENS = [
   { name: 'today', route: '/' },
@@ -25,20 +26,8 @@ const SCREENS = [
 ];
 
 const scratch = mkdtempSync(join(tmpdir(), 'straightedge-pictures-'));
-const papers = join(scratch, 'papers');
-const program = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-  env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(scratch, 'data'), STRAIGHTEDGE_DOCUMENTS: papers },
-  stdio: ['ignore', 'pipe', 'inherit'],
-});
-const address = await new Promise((resolve, reject) => {
-  let said = '';
-  program.stdout.on('data', (part) => {
-    said += part;
-    const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+/.exec(said);
-    if (found !== null) resolve(found[0]);
-  });
-  program.on('exit', (code) => reject(new Error(`The program ended with ${code}: ${said}`)));
-});
+const host = await startHost({ folder: scratch });
+const address = host.address();
 
 const browser = await chromium.launch({ executablePath: chromiumPath(), args: chromiumArgs() });
 try {
@@ -71,7 +60,6 @@ try {
   }
 } finally {
   await browser.close();
-  program.removeAllListeners('exit');
-  program.kill();
-  rmSync(scratch, { recursive: true, force: true });
+  await host.end();
+  rmSync(scratch, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 }

@@ -1,11 +1,13 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from '@playwright/test';
-import { chromiumArgs, chromiumPath } from './chromium.mjs';
+import { chromiumPath } from '../test/chromium.ts';
+import { chromiumArgs } from './chromium.mjs';
 
 /** Whole jobs in a real browser. */
 export default defineConfig({
-  testDir: new URL('../test/journeys', import.meta.url).pathname,
+  testDir: fileURLToPath(new URL('../test/journeys', import.meta.url)),
   testMatch: '**/*.spec.ts',
-  outputDir: new URL('../.cache/journeys', import.meta.url).pathname,
+  outputDir: fileURLToPath(new URL('../.cache/journeys', import.meta.url)),
   fullyParallel: true,
   workers: 2,
   timeout: 120_000,

@@ -1,24 +1,14 @@
-/** `npm run schema`: the JSON Schema of a snapshot's manifest and records, from the schemas that read them; `-- FILE` writes it there. */
+/** `npm run schema`: prints the JSON Schema of a backup's manifest and records; `-- FILE` writes it there. */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
+import { dirname, resolve } from 'node:path';
+import { loadSource } from './load-source.mjs';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const outfile = join(root, '.cache', 'snapshot-schema.mjs');
-await build({
-  entryPoints: [join(root, 'shared-core/book/snapshot.ts')],
-  outfile,
-  bundle: true,
-  platform: 'node',
-  format: 'esm',
-  logLevel: 'error',
-});
-const { snapshotJsonSchemas } = await import(pathToFileURL(outfile).href);
+const { snapshotJsonSchemas } = await loadSource('shared-core/book/snapshot.ts');
 const text = `${JSON.stringify(snapshotJsonSchemas(), null, 2)}\n`;
 const [file] = process.argv.slice(2);
 if (file === undefined) process.stdout.write(text);
 else {
-  mkdirSync(dirname(resolve(file)), { recursive: true });
-  writeFileSync(file, text);
+  const path = resolve(process.env.INIT_CWD ?? process.cwd(), file);
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, text);
 }

@@ -1,8 +1,10 @@
-// Reads the advance widths of the bundled faces and writes shared-core/drawing/type-widths.ts. Run: node build/type-widths.mjs
+/** `node build/type-widths.mjs`: reads the advance widths of the bundled fonts and writes shared-core/drawing/type-widths.ts. */
 import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { openSync } from 'fontkit';
+import { ROOT } from './local-tool.mjs';
 
-const root = new URL('../node_modules/@expo-google-fonts/', import.meta.url).pathname;
+const root = join(ROOT, 'node_modules', '@expo-google-fonts');
 const faces = {
   'sans-400': 'source-sans-3/400Regular/SourceSans3_400Regular.ttf',
   'sans-400-italic': 'source-sans-3/400Regular_Italic/SourceSans3_400Regular_Italic.ttf',
@@ -18,7 +20,7 @@ for (let c = 0x20; c < 0x7f; c += 1) glyphs += String.fromCodePoint(c);
 for (let c = 0xa0; c < 0x100; c += 1) if (c !== 0xad) glyphs += String.fromCodePoint(c);
 glyphs += '⅛⅜⅝⅞⅓⅔⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉′″–—‘’“”…−€\u200a\u2009\u202f';
 const rows = Object.entries(faces).map(([name, file]) => {
-  const face = openSync(root + file);
+  const face = openSync(join(root, file));
   const widths = [...glyphs].map((g) => {
     const code = g.codePointAt(0);
     return face.hasGlyphForCodePoint(code) ? Math.round((face.glyphForCodePoint(code).advanceWidth * 1000) / face.unitsPerEm) : 0;
@@ -36,4 +38,4 @@ export const FACE_WIDTHS: Readonly<Record<string, string>> = {
 ${rows.join('\n')}
 };
 `;
-writeFileSync(new URL('../shared-core/drawing/type-widths.ts', import.meta.url), text);
+writeFileSync(join(ROOT, 'shared-core', 'drawing', 'type-widths.ts'), text);

@@ -1,7 +1,8 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
-  root: new URL('..', import.meta.url).pathname,
+  root: fileURLToPath(new URL('..', import.meta.url)),
   cacheDir: '.cache/vitest',
   define: { __ARITHMETIC__: JSON.stringify('tested') },
   test: {
@@ -10,7 +11,7 @@ export default defineConfig({
     pool: 'threads',
     maxWorkers: 2,
     testTimeout: 30_000,
-    // Modules are loaded once for all files; the shell registers its calls once a process, so its files each begin anew.
+    // Modules are loaded once for all files. The shell registers its calls once per process, so each of its files gets its own.
     projects: [
       { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ['test/main/electron/**'], isolate: false } },
       { extends: true, test: { name: 'shell', include: ['test/main/electron/**/*.test.{ts,tsx}'] } },

@@ -3,20 +3,29 @@ import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 
 const LIMIT_BYTES = 1024 * 1024;
+/** Everything a terminal or a viewer could take for a command: C0 and C1 controls, and marks that reverse the text. */
+// eslint-disable-next-line no-control-regex -- these are what is looked for
+const CONTROL = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
 
-/** A function that appends a dated line to `path`. A log that cannot be written is not worth stopping for. */
+/** One entry as it is written: control characters spelled out, later lines indented, so that no text can pose as an entry. */
+export function logEntry(line: string, now: Date): string {
+  const lines = line.replace(/\r\n?/g, '\n').replace(CONTROL, (one) => `\\u${(one.codePointAt(0) ?? 0).toString(16).padStart(4, '0')}`);
+  return `${now.toISOString()} ${lines.replace(/[\n\u2028\u2029]/g, '\n    ')}\n`;
+}
+
+/** A function that appends a dated entry to `path`. A log that cannot be written stops nothing. */
 export function createLog(path: string, now: () => Date): (line: string) => void {
   return (line) => {
     try {
-      mkdirSync(dirname(path), { recursive: true });
+      mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
       try {
         if (statSync(path).size > LIMIT_BYTES) renameSync(path, `${path}.old`);
       } catch {
         // No log yet.
       }
-      appendFileSync(path, `${now().toISOString()} ${line}\n`);
+      appendFileSync(path, logEntry(line, now()), { mode: 0o600 });
     } catch {
-      // Nowhere to write: the screen still shows what went wrong.
+      // Nowhere to write: the screen still shows the failure.
     }
   };
 }

@@ -1,27 +1,116 @@
-/** Where things live on this machine. */
-import { homedir, platform } from 'node:os';
-import { join } from 'node:path';
+/** Where things are on this machine. */
+import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { homedir } from 'node:os';
+import path from 'node:path';
 
-/** The program's own folder: profile, log, the note of a running host. */
-export function dataFolder(environment: NodeJS.ProcessEnv): string {
-  const own = environment['STRAIGHTEDGE_DATA'];
-  if (own !== undefined && own !== '') return own;
-  if (platform() === 'win32') return join(environment['APPDATA'] ?? join(homedir(), 'AppData', 'Roaming'), 'Straightedge');
-  if (platform() === 'darwin') return join(homedir(), 'Library', 'Application Support', 'Straightedge');
-  return join(environment['XDG_DATA_HOME'] ?? join(homedir(), '.local', 'share'), 'straightedge');
+/** What the search reads of a machine; tests inject another one. */
+export type PlaceSources = {
+  readonly platform: NodeJS.Platform;
+  readonly environment: NodeJS.ProcessEnv;
+  readonly homeFolder: string;
+  readonly isThere: (path: string) => boolean;
+  /** The text of a file, or null. */
+  readonly readText: (path: string) => Promise<string | null>;
+  /** What a command prints, or null when it fails. */
+  readonly ask: (command: string, args: readonly string[]) => Promise<string | null>;
+};
+
+/** The two hosts keep separate data: `desktop` is the Electron window, `browser` the browser window. */
+export type HostName = 'desktop' | 'browser';
+
+/** Longest a question to the system may take. */
+const ASK_MS = 5000;
+
+/** This machine. */
+export function thisPlace(): PlaceSources {
+  return {
+    platform: process.platform,
+    environment: process.env,
+    homeFolder: homedir(),
+    isThere: existsSync,
+    readText: (file) => readFile(file, 'utf8').catch(() => null),
+    ask: (command, args) =>
+      new Promise((resolve) => {
+        execFile(command, [...args], { encoding: 'utf8', timeout: ASK_MS, windowsHide: true }, (error, out) =>
+          resolve(error === null ? out : null),
+        );
+      }),
+  };
 }
 
-/** Where papers go for people to find: Documents/Straightedge, or the home folder where there is no Documents. */
-export function papersFolder(environment: NodeJS.ProcessEnv): string {
-  const own = environment['STRAIGHTEDGE_DOCUMENTS'];
-  if (own !== undefined && own !== '') return own;
-  const documents = join(homedir(), 'Documents');
-  return join(existsSync(documents) ? documents : homedir(), 'Straightedge');
+const pathsOf = (platform: NodeJS.Platform) => (platform === 'win32' ? path.win32 : path.posix);
+
+/** A variable's value; an empty one counts as not set. */
+const setting = (environment: NodeJS.ProcessEnv, name: string): string | null => {
+  const value = environment[name];
+  return value === undefined || value === '' ? null : value;
+};
+
+type FolderSources = Pick<PlaceSources, 'platform' | 'environment' | 'homeFolder'>;
+
+/** The program's own folder for one host: the database's profile, the log, the note of a running host. */
+export function dataFolder(host: HostName, { platform, environment, homeFolder }: FolderSources): string {
+  const paths = pathsOf(platform);
+  const own = setting(environment, 'STRAIGHTEDGE_DATA');
+  if (own !== null) return paths.join(own, host);
+  if (platform === 'win32')
+    return paths.join(setting(environment, 'APPDATA') ?? paths.join(homeFolder, 'AppData', 'Roaming'), 'Straightedge', host);
+  if (platform === 'darwin') return paths.join(homeFolder, 'Library', 'Application Support', 'Straightedge', host);
+  return paths.join(setting(environment, 'XDG_DATA_HOME') ?? paths.join(homeFolder, '.local', 'share'), 'straightedge', host);
 }
 
-/** Where the book's copies go until the person chooses another folder. */
-export function copiesPlace(environment: NodeJS.ProcessEnv): string {
-  const own = environment['STRAIGHTEDGE_COPIES'];
-  return own !== undefined && own !== '' ? own : join(papersFolder(environment), 'Backups');
+/** Windows' own note of the folder, which a synchronizing service or the user may have moved. */
+const USER_FOLDERS = 'HKCU\\Software\\Microsoft\\Windows\\CurrentVersion\\Explorer\\User Shell Folders';
+
+/** The value in what `reg query` prints, its `%VARIABLES%` expanded; null when there is none. */
+export function parseRegistryFolder(printed: string, environment: NodeJS.ProcessEnv): string | null {
+  const value = /REG_(?:EXPAND_)?SZ[ \t]+(.+?)[ \t]*\r?$/m.exec(printed)?.[1];
+  if (value === undefined) return null;
+  const names = Object.keys(environment);
+  return value.replace(/%([^%]+)%/g, (whole, name: string) => {
+    const key = names.find((one) => one.toLowerCase() === name.toLowerCase());
+    return (key === undefined ? undefined : environment[key]) ?? whole;
+  });
+}
+
+/** The documents folder that xdg-user-dirs names in its file; null when it names none. */
+export function parseUserDirs(text: string, homeFolder: string): string | null {
+  const value = /^[ \t]*XDG_DOCUMENTS_DIR[ \t]*=[ \t]*"((?:[^"\\]|\\.)*)"/m.exec(text)?.[1];
+  if (value === undefined) return null;
+  const plain = value.replace(/\\(.)/g, '$1');
+  const folder = plain.startsWith('$HOME') ? homeFolder + plain.slice('$HOME'.length) : plain;
+  // The home folder itself means that there is no folder for documents.
+  return folder.startsWith('/') && folder.replace(/\/+$/, '') !== homeFolder.replace(/\/+$/, '') ? folder : null;
+}
+
+/** The system's folder for documents, wherever it was moved. */
+async function systemDocuments(sources: PlaceSources): Promise<string | null> {
+  const { platform, environment, homeFolder } = sources;
+  const paths = pathsOf(platform);
+  if (platform === 'win32') {
+    const printed = await sources.ask('reg.exe', ['query', USER_FOLDERS, '/v', 'Personal']);
+    return printed === null ? null : parseRegistryFolder(printed, environment);
+  }
+  if (platform === 'darwin') return null;
+  const config = setting(environment, 'XDG_CONFIG_HOME') ?? paths.join(homeFolder, '.config');
+  const text = await sources.readText(paths.join(config, 'user-dirs.dirs'));
+  return text === null ? null : parseUserDirs(text, homeFolder);
+}
+
+/** Where documents go for people to find: a folder in the system's documents, or in the home folder where there are none. */
+export async function documentsFolder(sources: PlaceSources): Promise<string> {
+  const paths = pathsOf(sources.platform);
+  const own = setting(sources.environment, 'STRAIGHTEDGE_DOCUMENTS');
+  if (own !== null) return own;
+  const usual = paths.join(sources.homeFolder, 'Documents');
+  const named = await systemDocuments(sources);
+  const found = [named, usual].find((folder) => folder !== null && sources.isThere(folder));
+  return paths.join(found ?? sources.homeFolder, 'Straightedge');
+}
+
+/** Where backups go until the person chooses another folder. */
+export function backupsFolder({ platform, environment }: Pick<PlaceSources, 'platform' | 'environment'>, documents: string): string {
+  return setting(environment, 'STRAIGHTEDGE_BACKUPS') ?? pathsOf(platform).join(documents, 'Backups');
 }

@@ -1,4 +1,4 @@
-/** Carries the contract over IPC: one channel a call, only from our own page. */
+/** Carries the contract over IPC: one channel per call, only from the program's own page. */
 import { ipcMain } from 'electron';
 import { CALL_NAMES } from '../../shared-core/desk/call-names.ts';
 import { failure } from '../../shared-core/desk/envelope.ts';
@@ -11,7 +11,7 @@ export function registerCalls(dispatch: Dispatch): void {
     ipcMain.handle(`desk:${name}`, (event, input: unknown) => {
       const frame = event.senderFrame;
       if (frame === null || frame.parent !== null || !isOwnAddress(frame.url))
-        return failure('not-allowed', 'Only the job book itself may ask for that.');
+        return failure('not-allowed', 'Only the Straightedge window can make this request.');
       return dispatch(name, input);
     });
   }

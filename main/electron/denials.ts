@@ -2,24 +2,33 @@
 import { session, shell, type App } from 'electron';
 import { isOwnAddress } from './scheme.ts';
 
-/** Screen lock for pour mode and writing to the clipboard; all else is refused. */
+/** Screen lock for pour mode, writing to the clipboard, notifications and full screen; everything else is refused. */
 const GRANTED: ReadonlySet<string> = new Set(['screen-wake-lock', 'clipboard-sanitized-write', 'notifications', 'fullscreen']);
 
-/** Whether a link may be handed to the system: mail and telephone only, and plain web pages. */
+/** Longest address that is handed to another program: Windows refuses longer ones. */
+const MAX_ADDRESS = 2000;
+
+/** Whether an address may be handed to the system: one that starts an email or a call, and nothing else. */
 export function mayOpenOutside(address: string): boolean {
-  return /^(https?|mailto|tel):/i.test(address);
+  return address.length <= MAX_ADDRESS && /^(mailto|tel):[!-~]+$/i.test(address);
 }
 
 /** Sets every refusal; call before any window exists. */
 export function denyEverything(app: App): void {
+  const openOutside = (address: string): void => {
+    if (mayOpenOutside(address)) void shell.openExternal(address);
+  };
   app.enableSandbox();
   app.on('web-contents-created', (_event, contents) => {
+    // A link for email or a call arrives here as the page trying to leave.
     contents.on('will-navigate', (event, address) => {
-      if (!isOwnAddress(address)) event.preventDefault();
+      if (isOwnAddress(address)) return;
+      event.preventDefault();
+      openOutside(address);
     });
     contents.on('will-attach-webview', (event) => event.preventDefault());
     contents.setWindowOpenHandler(({ url }) => {
-      if (mayOpenOutside(url)) void shell.openExternal(url);
+      openOutside(url);
       return { action: 'deny' };
     });
   });

@@ -1,11 +1,11 @@
-/** A copy of the book that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
+/** A backup that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
 import { app } from 'electron';
 import { copyAmong, isCopyName, readHanded } from '../desk/snapshots/handed.ts';
 import type { Handed } from '../desk/snapshots/handlers.ts';
 
 let waiting: string | null = null;
 
-/** What was handed over last, read once; null when nothing waits. */
+/** The backup handed over last, read once; null when none waits. */
 export async function takeHanded(mostBytes: number): Promise<Handed | null> {
   const path = waiting;
   waiting = null;
@@ -13,8 +13,8 @@ export async function takeHanded(mostBytes: number): Promise<Handed | null> {
 }
 
 /**
- * Listens for copies handed over.
- * @param show turns the page to where a copy is opened, and tells it that one waits
+ * Listens for backups handed over.
+ * @param show goes to where a backup is opened, and tells the page that one waits
  */
 export function listenForHanded(show: () => void): void {
   const hand = (path: string | null): void => {
@@ -23,7 +23,7 @@ export function listenForHanded(show: () => void): void {
     show();
   };
   app.on('second-instance', (_event, argv) => hand(copyAmong(argv)));
-  // The system may hand it over before the program is ready; the page asks once it stands.
+  // The system may hand it over before the program is ready; the page asks when it has loaded.
   app.on('open-file', (event, path) => {
     event.preventDefault();
     hand(path);
@@ -31,7 +31,7 @@ export function listenForHanded(show: () => void): void {
   hand(copyAmong(process.argv));
 }
 
-/** Whether a copy waits to be opened. */
+/** Whether a backup waits to be opened. */
 export function hasHanded(): boolean {
   return waiting !== null;
 }

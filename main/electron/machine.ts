@@ -1,18 +1,28 @@
 /** What this host lends the desk. */
 import { app, dialog, Notification, powerSaveBlocker, shell } from 'electron';
+import { basename, dirname } from 'node:path';
+import { DeskFailure } from '../desk/failure.ts';
 import type { Machine } from '../desk/handlers.ts';
 import { takeHanded } from './handed.ts';
-import { copiesPlace, papersFolder } from '../desk/places.ts';
 
-/** The machine as Electron gives it. */
-export function createMachine(fontsFolder: string, log: (line: string) => void, remember: (path: string) => void): Machine {
+export type MachineFolders = {
+  readonly documents: string;
+  readonly backups: string;
+  readonly fonts: string;
+};
+
+/**
+ * The machine as Electron gives it.
+ * @param remember called with each file saved or opened, for the system's list of recent ones
+ */
+export function createMachine(folders: MachineFolders, log: (line: string) => void, remember: (path: string) => void): Machine {
   let blocker: number | null = null;
   return {
     host: 'desktop window',
     version: app.getVersion(),
-    papersFolder: papersFolder(process.env),
+    papersFolder: folders.documents,
     dataFolder: app.getPath('userData'),
-    usualCopies: copiesPlace(process.env),
+    usualCopies: folders.backups,
     chooseFolder: async (title) => {
       const { canceled, filePaths } = await dialog.showOpenDialog({
         title,
@@ -22,10 +32,15 @@ export function createMachine(fontsFolder: string, log: (line: string) => void, 
     },
     remember,
     takeHanded,
-    fontsFolder,
+    fontsFolder: folders.fonts,
     openPath: async (path) => {
       const problem = await shell.openPath(path);
-      if (problem !== '') log(`open: ${problem}`);
+      if (problem === '') return;
+      log(`open: ${problem}`);
+      throw new DeskFailure(
+        'unsupported',
+        `No program on this computer opened ${basename(path)}. The file is saved in ${dirname(path)}. Open it from there.`,
+      );
     },
     stayAwake: (on) => {
       if (on && blocker === null) blocker = powerSaveBlocker.start('prevent-display-sleep');

@@ -5,6 +5,7 @@ import { createDispatch, type Dispatch } from '../desk/dispatch.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
+import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
 import { registerCalls } from './calls.ts';
 import { denyEverything } from './denials.ts';
 import { hasHanded, listenForHanded } from './handed.ts';
@@ -14,7 +15,7 @@ import { declareScheme, servePages } from './scheme.ts';
 import { windowPlace } from './window-place.ts';
 import { bringUpWindow, openWindow, showHanded } from './window.ts';
 
-/** Knows when the desk was last at work, so that closing can wait for the last copy. */
+/** Notes when the desk last worked, so that closing can wait for the last backup. */
 const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly lastWorkMs: () => number } => {
   let under = 0;
   let last = 0;
@@ -32,7 +33,11 @@ const watched = (dispatch: Dispatch): { readonly dispatch: Dispatch; readonly la
   };
 };
 
+/** Starts the shell over the built program in `outFolder`. */
 export async function startShell(outFolder: string): Promise<void> {
+  const place = thisPlace();
+  // Set before the lock: one shell for each data folder, and never the browser host's.
+  app.setPath('userData', dataFolder('desktop', place));
   declareScheme();
   if (!app.requestSingleInstanceLock()) {
     app.quit();
@@ -50,7 +55,10 @@ export async function startShell(outFolder: string): Promise<void> {
   process.on('unhandledRejection', (reason) =>
     log(`unhandled: ${reason instanceof Error ? (reason.stack ?? reason.message) : String(reason)}`),
   );
-  const machine = createMachine(join(outFolder, 'fonts'), log, (path) => app.addRecentDocument(path));
+  const documents = await documentsFolder(place);
+  const machine = createMachine({ documents, backups: backupsFolder(place, documents), fonts: join(outFolder, 'fonts') }, log, (path) =>
+    app.addRecentDocument(path),
+  );
   const { dispatch, lastWorkMs } = watched(createDispatch(createHandlers(machine), log));
   registerCalls(dispatch);
   servePages(await listPageFiles(join(outFolder, 'renderer')));

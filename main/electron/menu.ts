@@ -1,10 +1,10 @@
-/** The application menu: the book's own sheets with their keys, the system's own roles, nothing that opens tools in a packaged program. */
+/** The application menu: the screens with their keys and the system's own roles. Nothing opens developer tools in a packaged program. */
 import { app, Menu, type MenuItemConstructorOptions, shell } from 'electron';
-import { showSheet } from './window.ts';
+import { showScreen } from './window.ts';
 
-const sheet = (label: string, route: `/${string}`, accelerator?: string): MenuItemConstructorOptions => ({
+const screen = (label: string, route: `/${string}`, accelerator?: string): MenuItemConstructorOptions => ({
   label,
-  click: () => showSheet(route),
+  click: () => showScreen(route),
   ...(accelerator === undefined ? {} : { accelerator }),
 });
 
@@ -24,8 +24,8 @@ export function setMenu(logPath: string): void {
       {
         label: 'File',
         submenu: [
-          sheet('Copies of the Book…', '/backup', 'CmdOrCtrl+Shift+S'),
-          sheet('Open a Copy…', '/backup', 'CmdOrCtrl+O'),
+          screen('Backup…', '/backup', 'CmdOrCtrl+Shift+S'),
+          screen('Open Backup…', '/backup', 'CmdOrCtrl+O'),
           { role: 'recentDocuments', submenu: [{ role: 'clearRecentDocuments' }] },
           { type: 'separator' },
           { role: isMac ? 'close' : 'quit' },
@@ -33,13 +33,13 @@ export function setMenu(logPath: string): void {
       },
       { role: 'editMenu' },
       {
-        label: 'Book',
+        label: 'Go',
         submenu: [
-          sheet('Today', '/', 'CmdOrCtrl+1'),
-          sheet('Jobs', '/jobs', 'CmdOrCtrl+2'),
-          sheet('People', '/customers', 'CmdOrCtrl+3'),
-          sheet('Materials', '/materials', 'CmdOrCtrl+4'),
-          sheet('Business', '/business', 'CmdOrCtrl+5'),
+          screen('Today', '/', 'CmdOrCtrl+1'),
+          screen('Jobs', '/jobs', 'CmdOrCtrl+2'),
+          screen('Customers', '/customers', 'CmdOrCtrl+3'),
+          screen('Materials', '/materials', 'CmdOrCtrl+4'),
+          screen('Settings', '/business', 'CmdOrCtrl+,'),
         ],
       },
       {
@@ -50,8 +50,8 @@ export function setMenu(logPath: string): void {
       {
         role: 'help',
         submenu: [
-          sheet('Licenses', '/licenses'),
-          { label: 'Show the Log', click: () => shell.showItemInFolder(logPath) },
+          screen('Licenses', '/licenses'),
+          { label: 'Show Log File', click: () => shell.showItemInFolder(logPath) },
           ...(isMac ? [] : [{ type: 'separator' } as const, about]),
         ],
       },

@@ -1,48 +1,137 @@
-/** The notes that a running loopback host and a second launch leave each other, readable by this user alone. */
-import { chmod, mkdir, readFile, rm, writeFile } from 'node:fs/promises';
+/**
+ * The notes that a running host and a second launch leave each other in the data folder, readable by this user alone.
+ *
+ * The note of the running host is also the lock on the folder. It counts only while its process proves the key, so a killed
+ * host holds nothing. Each host that finds a stale note writes the one with the next number, which only one can create.
+ */
+import { randomBytes } from 'node:crypto';
+import { chmod, link, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
 import { isCopyName } from '../desk/snapshots/handed.ts';
 
 export type Running = { readonly port: number; readonly key: string; readonly pid: number };
+/** What a note's process answered: the proof, nothing (it is gone, or another program has its port), or no answer in time. */
+export type Pulse = 'alive' | 'gone' | 'silent';
+export type Claim = { readonly owner: 'us' } | { readonly owner: 'other'; readonly running: Running; readonly pulse: 'alive' | 'silent' };
 
-const notePath = (dataFolder: string): string => join(dataFolder, 'running.json');
+/** Two launches at once settle this within a round or two; more means that something else changes the folder. */
+const MAX_ROUNDS = 20;
 
-const leave = async (dataFolder: string, path: string, note: unknown): Promise<void> => {
-  await mkdir(dataFolder, { recursive: true });
+const NOTE = /^running-(\d+)\.json$/;
+const notePath = (dataFolder: string, number: number): string => join(dataFolder, `running-${number}.json`);
+
+/** The numbers of the notes there are, highest first. */
+const numbersIn = async (dataFolder: string): Promise<number[]> => {
+  const names = await readdir(dataFolder).catch(() => [] as string[]);
+  return names
+    .flatMap((name) => NOTE.exec(name)?.[1] ?? [])
+    .map(Number)
+    .sort((a, b) => b - a);
+};
+const codeOf = (error: unknown): string => (error instanceof Error && 'code' in error ? String(error.code) : '');
+
+const writePrivately = async (path: string, note: unknown): Promise<void> => {
   await writeFile(path, JSON.stringify(note), { mode: 0o600 });
   await chmod(path, 0o600);
 };
 
-/** Leaves the note (mode 600). */
-export async function noteRunning(dataFolder: string, running: Running): Promise<void> {
-  await leave(dataFolder, notePath(dataFolder), running);
-}
-
-/** Reads the note; null when there is none or it is not ours. */
-export async function readRunning(dataFolder: string): Promise<Running | null> {
+/** Puts a whole file in place only if none is there. */
+const linkOnce = async (from: string, to: string): Promise<boolean> => {
   try {
-    const note: unknown = JSON.parse(await readFile(notePath(dataFolder), 'utf8'));
+    await link(from, to);
+    return true;
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') return false;
+    // A file system without hard links: an exclusive write is the next best.
+    try {
+      await writeFile(to, await readFile(from), { mode: 0o600, flag: 'wx' });
+      return true;
+    } catch (second) {
+      if (codeOf(second) === 'EEXIST') return false;
+      throw second;
+    }
+  }
+};
+
+const readNote = async (path: string): Promise<Running | null> => {
+  try {
+    const note: unknown = JSON.parse(await readFile(path, 'utf8'));
     if (typeof note !== 'object' || note === null) return null;
     const { port, key, pid } = note as Partial<Running>;
     return typeof port === 'number' && typeof key === 'string' && typeof pid === 'number' ? { port, key, pid } : null;
   } catch {
     return null;
   }
+};
+
+/** Reads the note of the host that runs, or ran last; null when there is none or it cannot be read. */
+export async function readRunning(dataFolder: string): Promise<Running | null> {
+  const [highest] = await numbersIn(dataFolder);
+  return highest === undefined ? null : readNote(notePath(dataFolder, highest));
 }
 
-/** Takes the note away. */
-export async function forgetRunning(dataFolder: string): Promise<void> {
-  await rm(notePath(dataFolder), { force: true });
+type Ask = (running: Running) => Promise<Pulse>;
+type Holder = Extract<Claim, { owner: 'other' }>;
+
+/** The host with the highest note of these that still runs. */
+const holderAmong = async (dataFolder: string, numbers: readonly number[], ask: Ask): Promise<Holder | null> => {
+  for (const number of numbers) {
+    const running = await readNote(notePath(dataFolder, number));
+    const pulse = running === null ? 'gone' : await ask(running);
+    if (running !== null && pulse !== 'gone') return { owner: 'other', running, pulse };
+  }
+  return null;
+};
+
+/**
+ * Claims the data folder for this host, which already listens.
+ * @param ask asks a note's process for its proof
+ * @returns us, or the host that has the folder
+ */
+export async function claimFolder(dataFolder: string, us: Running, ask: Ask): Promise<Claim> {
+  await mkdir(dataFolder, { recursive: true, mode: 0o700 });
+  const ready = join(dataFolder, `.${randomBytes(8).toString('hex')}.part`);
+  await writePrivately(ready, us);
+  try {
+    for (let round = 0; round < MAX_ROUNDS; round += 1) {
+      const before = await numbersIn(dataFolder);
+      const holder = await holderAmong(dataFolder, before, ask);
+      if (holder !== null) return holder;
+      const number = (before[0] ?? 0) + 1;
+      if (!(await linkOnce(ready, notePath(dataFolder, number)))) continue;
+      // A launch that was quicker may have gone on to a higher number and removed the one just taken.
+      const above = (await numbersIn(dataFolder)).filter((one) => one > number);
+      const winner = await holderAmong(dataFolder, above, ask);
+      if (winner === null) {
+        for (const old of before) await rm(notePath(dataFolder, old), { force: true });
+        return { owner: 'us' };
+      }
+      await rm(notePath(dataFolder, number), { force: true });
+      return winner;
+    }
+    throw new Error(`The notes in ${dataFolder} keep changing.`);
+  } finally {
+    await rm(ready, { force: true });
+  }
+}
+
+/** Removes this host's own note. */
+export async function releaseFolder(dataFolder: string, us: Running): Promise<void> {
+  for (const number of await numbersIn(dataFolder)) {
+    const path = notePath(dataFolder, number);
+    if ((await readNote(path))?.key === us.key) await rm(path, { force: true });
+  }
 }
 
 const handedPath = (dataFolder: string): string => join(dataFolder, 'handed.json');
 
-/** Leaves word of the copy that a second launch was started with, for the host that runs. */
+/** Leaves word of the backup that a second launch was started with, for the host that runs. */
 export async function noteHanded(dataFolder: string, path: string): Promise<void> {
-  await leave(dataFolder, handedPath(dataFolder), { path });
+  await mkdir(dataFolder, { recursive: true, mode: 0o700 });
+  await writePrivately(handedPath(dataFolder), { path });
 }
 
-/** Takes that word, once; null when there is none or it names no copy by its whole path. */
+/** Takes that word, once; null when there is none or it names no backup by its whole path. */
 export async function takeNotedCopy(dataFolder: string): Promise<string | null> {
   try {
     const note: unknown = JSON.parse(await readFile(handedPath(dataFolder), 'utf8'));

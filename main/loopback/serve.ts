@@ -1,102 +1,153 @@
-/** Starts the loopback host, opens the book in an app window, and says where it is. */
+/** Starts the loopback host, opens Straightedge in an app window, and prints where it is. */
 import { randomBytes } from 'node:crypto';
+import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createDispatch } from '../desk/dispatch.ts';
+import { DeskFailure, explainDisk } from '../desk/failure.ts';
 import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
-import { copiesPlace, dataFolder, papersFolder } from '../desk/places.ts';
+import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
 import { copyAmong, readHanded } from '../desk/snapshots/handed.ts';
-import { folderDialog } from './choose-folder.ts';
-import { findBrowser, openAppWindow, openWithSystem } from './app-window.ts';
-import { forgetRunning, noteHanded, noteRunning, readRunning, type Running, takeNotedCopy } from './running.ts';
-import { systemNotice } from './notify.ts';
+import { openAppWindow } from './app-window.ts';
+import { askProof } from './ask-proof.ts';
+import { findBrowser, thisMachine } from './find-browser.ts';
+import { makeCode } from './launch-code.ts';
+import { claimFolder, noteHanded, readRunning, releaseFolder, type Running, takeNotedCopy } from './running.ts';
 import { startLoopback } from './server.ts';
+import { folderDialog, openWithSystem, systemNotification } from './system-programs.ts';
 
-/** Fixed: the browser keeps the book under this origin. */
+/** Fixed: the browser keeps the database under this origin. */
 const PORT = 47613;
-const say = (line: string): void => void process.stdout.write(`${line}\n`);
+const HIGHEST_PORT = 65535;
+const print = (line: string): void => void process.stdout.write(`${line}\n`);
 
-const data = dataFolder(process.env);
+const place = thisPlace();
+const machine = thisMachine(homedir());
+const data = dataFolder('browser', place);
 const mayOpen = !process.argv.includes('--no-window');
-/** The copy to look at that this launch was started with. */
+/** The backup to open that this launch was started with. */
 const named = copyAmong(process.argv.slice(1));
-const copy = named === null ? null : resolve(named);
-const address = (running: Running): string => `http://127.0.0.1:${running.port}/#key=${running.key}${copy === null ? '' : '&copy'}`;
+const backup = named === null ? null : resolve(named);
 
-const bringUp = (running: Running): void => {
-  const browser = mayOpen ? findBrowser(process.env['PATH'] ?? '') : null;
-  if (browser === null) {
-    say(`Open this address in a browser on this machine:\n${address(running)}`);
-    return;
+/** The address of the running host, with a code of its own; each works once. */
+const address = ({ port, key }: Running): string =>
+  `http://127.0.0.1:${port}/#code=${makeCode(key, Date.now())}${backup === null ? '' : '&copy'}`;
+
+const bringUp = async (running: Running): Promise<void> => {
+  const browser = mayOpen ? findBrowser(machine) : null;
+  if (browser !== null) {
+    if (await openAppWindow(browser, address(running), join(data, 'profile'), { asRoot: process.getuid?.() === 0 })) {
+      print(`Straightedge is open in an app window of ${browser}.`);
+      return;
+    }
+    print(`${browser} could not open a window here.`);
   }
-  say(`The job book opens in an app window of ${browser}.`);
-  openAppWindow(browser, address(running), join(data, 'profile'), process.getuid?.() === 0);
+  print(`Open this address in a browser on this machine. It works once, for ten minutes:\n${address(running)}`);
 };
 
-let waiting = copy;
-const takeHanded = async (mostBytes: number) => {
+let waiting = backup;
+const takeHanded = async (maxBytes: number) => {
   const path = waiting ?? (await takeNotedCopy(data));
   waiting = null;
-  return path === null ? null : readHanded(path, mostBytes);
+  return path === null ? null : readHanded(path, maxBytes);
 };
 
-const start = async (): Promise<void> => {
-  const strange = process.argv.slice(2).filter((argument) => !argument.startsWith('-') && argument !== named);
-  if (strange.length > 0)
-    say(`Not a copy of the book: ${strange.join(', ')}. A copy’s name ends in .zip or .locked; one is opened at a time, to look at.`);
+/** The port to listen on. */
+const chosenPort = (): number => {
+  const text = process.env['STRAIGHTEDGE_PORT'];
+  if (text === undefined || text === '') return PORT;
+  const port = Number(text);
+  if (Number.isInteger(port) && port >= 0 && port <= HIGHEST_PORT) return port;
+  throw new DeskFailure('bad-input', `STRAIGHTEDGE_PORT is "${text}". Set it to a number from 0 to ${HIGHEST_PORT}, or leave it out.`);
+};
+
+/** Starts a second launch's window over the host that runs. */
+const joinRunning = async (running: Running, pulse: 'alive' | 'silent'): Promise<void> => {
+  if (pulse === 'silent')
+    throw new DeskFailure(
+      'failed',
+      `Straightedge is running already but does not respond. End process ${running.pid}, then start it again.`,
+    );
+  print('Straightedge is already running.');
+  if (backup !== null) await noteHanded(data, backup);
+  await bringUp(running);
+};
+
+const listenOrJoin = async (): Promise<void> => {
   const log = createLog(join(data, 'straightedge.log'), () => new Date());
   const out = join(import.meta.dirname, '..');
-  const machine = {
+  const documents = await documentsFolder(place);
+  const desk = createHandlers({
     host: 'browser window',
     version: process.env['STRAIGHTEDGE_VERSION'] ?? '0.1.0',
-    papersFolder: papersFolder(process.env),
+    papersFolder: documents,
     dataFolder: data,
-    usualCopies: copiesPlace(process.env),
-    chooseFolder: folderDialog(process.env['PATH'] ?? ''),
+    usualCopies: backupsFolder(place, documents),
+    chooseFolder: folderDialog(machine),
     remember: null,
     takeHanded,
     fontsFolder: join(out, 'fonts'),
-    openPath: openWithSystem,
+    openPath: (path) => openWithSystem(path, machine),
     stayAwake: null,
-    notify: systemNotice(process.env['PATH'] ?? ''),
+    notify: systemNotification(machine),
     log,
-  };
+  });
   const key = randomBytes(24).toString('base64url');
-  const port = Number(process.env['STRAIGHTEDGE_PORT'] ?? PORT);
-  try {
-    const loopback = await startLoopback({
-      dispatch: createDispatch(createHandlers(machine), log),
-      pages: await listPageFiles(join(out, 'renderer')),
-      port,
-      key,
-    });
-    const running = { port: loopback.port, key, pid: process.pid };
-    // What an earlier host was told and never asked for is nobody's wish any more.
-    await takeNotedCopy(data);
-    await noteRunning(data, running);
-    const stop = (): void => {
-      void forgetRunning(data)
-        .then(() => loopback.close())
-        .then(() => process.exit(0));
-    };
-    process.on('SIGINT', stop);
-    process.on('SIGTERM', stop);
-    bringUp(running);
-    say('Leave this running while you work; Ctrl C closes it.');
-  } catch (error) {
-    if (!(error instanceof Error && 'code' in error && error.code === 'EADDRINUSE')) throw error;
+  const port = chosenPort();
+  const loopback = await startLoopback({
+    dispatch: createDispatch(desk, log),
+    pages: await listPageFiles(join(out, 'renderer')),
+    port,
+    key,
+    nowMs: Date.now,
+  }).catch((error: unknown) => {
+    if (error instanceof Error && 'code' in error && (error.code === 'EADDRINUSE' || error.code === 'EACCES')) return null;
+    throw error;
+  });
+  if (loopback === null) {
     const running = await readRunning(data);
-    if (running === null) {
-      say(
-        `Port ${port} on this machine is taken by another program. Close it, or set STRAIGHTEDGE_PORT to another number (the book stays with its number).`,
-      );
-      process.exitCode = 1;
-      return;
-    }
-    say('The job book is running already: bringing it up.');
-    if (copy !== null) await noteHanded(data, copy);
-    bringUp(running);
+    const pulse = running === null ? 'gone' : await askProof(running);
+    if (running !== null && pulse !== 'gone') return joinRunning(running, pulse);
+    // Whoever has the port must not see the database's origin: no window is opened on it.
+    throw new DeskFailure(
+      'in-use',
+      `Port ${port} on this machine is used by another program. Close that program, or set STRAIGHTEDGE_PORT to another number. Each number has its own data.`,
+    );
+  }
+  const running = { port: loopback.port, key, pid: process.pid };
+  const claim = await claimFolder(data, running, askProof).catch((error: unknown) => {
+    void loopback.close();
+    throw explainDisk(error, `The data folder ${data}`);
+  });
+  if (claim.owner === 'other') {
+    await loopback.close();
+    return joinRunning(claim.running, claim.pulse);
+  }
+  // Word left for an earlier host that never asked for it.
+  await takeNotedCopy(data);
+  const stop = (): void => {
+    void releaseFolder(data, running)
+      .then(() => loopback.close())
+      .then(() => process.exit(0));
+  };
+  process.on('SIGINT', stop);
+  process.on('SIGTERM', stop);
+  process.on('SIGHUP', stop);
+  await bringUp(running);
+  print('Leave this running while you work. Press Ctrl+C to close it.');
+};
+
+const start = async (): Promise<void> => {
+  const unknown = process.argv.slice(2).filter((argument) => !argument.startsWith('-') && argument !== named);
+  if (unknown.length > 0)
+    print(`Not a backup: ${unknown.join(', ')}. The name of a backup ends in .zip or .locked. Only one is opened at a time.`);
+  try {
+    await listenOrJoin();
+  } catch (error) {
+    if (!(error instanceof DeskFailure)) throw error;
+    process.stderr.write(`${error.message}\n`);
+    process.exitCode = 1;
   }
 };
 await start();

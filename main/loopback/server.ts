@@ -1,12 +1,13 @@
 /** The same desk and the same screens, served to a browser on this machine only. */
-import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { createServer, type IncomingMessage, type OutgoingHttpHeaders, type Server, type ServerResponse } from 'node:http';
 import { timingSafeEqual } from 'node:crypto';
 import type { AddressInfo } from 'node:net';
 import { BODY_LIMIT_BYTES } from '../../shared-core/desk/calls.ts';
-import { type Envelope, failure } from '../../shared-core/desk/envelope.ts';
+import { type Envelope, failure, success } from '../../shared-core/desk/envelope.ts';
 import type { Dispatch } from '../desk/dispatch.ts';
 import type { PageFiles } from '../desk/page-files.ts';
 import { POLICY_HEADERS } from '../desk/policy.ts';
+import { createCodeCheck, proofOf } from './launch-code.ts';
 
 export const KEY_HEADER = 'x-straightedge-key';
 
@@ -15,8 +16,10 @@ export type LoopbackOptions = {
   readonly pages: PageFiles;
   /** Fixed, so that the browser keeps the book under one origin; 0 takes any free one (tests). */
   readonly port: number;
-  /** Made anew at each launch; every call has to carry it. */
+  /** Made at each launch. The page gets it in exchange for a code, and every call carries it. */
   readonly key: string;
+  /** The clock that codes expire by. */
+  readonly nowMs: () => number;
   readonly bodyLimit?: number;
 };
 export type Loopback = { readonly port: number; readonly origin: string; readonly close: () => Promise<void> };
@@ -50,14 +53,23 @@ const readBody = (request: IncomingMessage, limit: number): Promise<string> =>
     request.on('error', reject);
   });
 
-const send = (response: ServerResponse, status: number, type: string, body: string | Buffer): void => {
-  response.writeHead(status, { ...POLICY_HEADERS, 'Content-Type': type, 'Cache-Control': 'no-store' });
+const send = (response: ServerResponse, status: number, type: string, body: string | Buffer, headers: OutgoingHttpHeaders = {}): void => {
+  response.writeHead(status, {
+    ...POLICY_HEADERS,
+    'Content-Type': type,
+    'Content-Length': Buffer.byteLength(body),
+    'Cache-Control': 'no-store',
+    ...headers,
+  });
   response.end(body);
 };
 const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): void => {
   const status = envelope.ok ? 200 : (STATUS[envelope.error.code] ?? 200);
   send(response, status, 'application/json', JSON.stringify(envelope));
 };
+
+/** Fixed names change with every build, so those files may be kept by the browser; the page itself is asked for each time. */
+const CACHED = /^\/assets\//;
 
 const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } => {
   try {
@@ -67,42 +79,63 @@ const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } =
   }
 };
 
-const answerCall = async (
+const REFUSED = failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.');
+
+/** Reads a posted JSON body; null when the request was answered with its fault. */
+const readPosted = async (
   request: IncomingMessage,
   response: ServerResponse,
-  name: string,
-  options: LoopbackOptions,
-  origin: string,
-): Promise<void> => {
-  if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Calls are posted.');
-  if (request.headers.origin !== origin || !sameKey(request.headers[KEY_HEADER], options.key)) {
-    return sendEnvelope(
-      response,
-      failure('not-allowed', 'This page was not opened by Straightedge. Start the program again and use the window it opens.'),
-    );
-  }
-  if (!(request.headers['content-type'] ?? '').startsWith('application/json'))
-    return sendEnvelope(response, failure('bad-input', 'Calls carry JSON.'));
-  const limit = options.bodyLimit ?? BODY_LIMIT_BYTES;
-  if (Number(request.headers['content-length'] ?? 0) > limit)
-    return sendEnvelope(response, failure('too-large', 'That is more than one call may carry.'));
-  let text: string;
+  limit: number,
+): Promise<{ readonly value: unknown } | null> => {
+  const refuse = (code: 'bad-input' | 'too-large', message: string): null => {
+    sendEnvelope(response, failure(code, message));
+    return null;
+  };
+  const tooLarge = (): null => refuse('too-large', 'This is more data than one call can carry.');
+  if (!(request.headers['content-type'] ?? '').startsWith('application/json')) return refuse('bad-input', 'A call carries JSON.');
+  if (Number(request.headers['content-length'] ?? 0) > limit) return tooLarge();
   try {
-    text = await readBody(request, limit);
+    const parsed = parseJson(await readBody(request, limit));
+    return parsed.ok ? { value: parsed.value } : refuse('bad-input', 'The data sent is not JSON.');
   } catch (error) {
-    if (error instanceof TooLarge) return sendEnvelope(response, failure('too-large', 'That is more than one call may carry.'));
+    if (error instanceof TooLarge) return tooLarge();
     throw error;
   }
-  const parsed = parseJson(text);
-  if (!parsed.ok) return sendEnvelope(response, failure('bad-input', 'What was sent is not JSON.'));
-  sendEnvelope(response, await options.dispatch(name, parsed.value));
 };
+
+/** What a request is answered with; made once the port is known. */
+type Answering = LoopbackOptions & { readonly origin: string; readonly isGoodCode: (code: unknown) => boolean };
+
+const answerCall = async (request: IncomingMessage, response: ServerResponse, name: string, options: Answering): Promise<void> => {
+  if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Calls are posted.');
+  if (request.headers.origin !== options.origin || !sameKey(request.headers[KEY_HEADER], options.key))
+    return sendEnvelope(response, REFUSED);
+  const posted = await readPosted(request, response, options.bodyLimit ?? BODY_LIMIT_BYTES);
+  if (posted !== null) sendEnvelope(response, await options.dispatch(name, posted.value));
+};
+
+/** Longest body that a code comes in. */
+const CODE_LIMIT_BYTES = 1024;
+
+/** Exchanges a code for the key, once. */
+const answerCode = async (request: IncomingMessage, response: ServerResponse, options: Answering): Promise<void> => {
+  if (request.method !== 'POST') return send(response, 405, 'text/plain', 'Codes are posted.');
+  if (request.headers.origin !== options.origin) return sendEnvelope(response, REFUSED);
+  const posted = await readPosted(request, response, CODE_LIMIT_BYTES);
+  if (posted === null) return;
+  const code = typeof posted.value === 'object' && posted.value !== null && 'code' in posted.value ? posted.value.code : null;
+  sendEnvelope(response, options.isGoodCode(code) ? success({ key: options.key }) : REFUSED);
+};
+
+/** Proves the key to another launch of this user. Pages of other origins cannot read the answer. */
+const CHALLENGE = /^\/proof\/([\w-]{16,64})$/;
 
 const answerPage = async (request: IncomingMessage, response: ServerResponse, path: string, pages: PageFiles): Promise<void> => {
   if (request.method !== 'GET' && request.method !== 'HEAD') return send(response, 405, 'text/plain', 'Pages are only read.');
   const page = pages.get(path);
   if (page === undefined) return send(response, 404, 'text/plain', 'There is no such page.');
-  send(response, 200, page.type, request.method === 'HEAD' ? '' : await page.read());
+  const headers = CACHED.test(path) ? { 'Cache-Control': 'private, max-age=31536000, immutable' } : {};
+  send(response, 200, page.type, request.method === 'HEAD' ? '' : await page.read(), headers);
 };
 
 const listen = (server: Server, port: number): Promise<number> =>
@@ -116,12 +149,15 @@ const listen = (server: Server, port: number): Promise<number> =>
  * @throws with code EADDRINUSE when the port is taken.
  */
 export async function startLoopback(options: LoopbackOptions): Promise<Loopback> {
-  let origin = '';
   let host = '';
+  let answering: Answering = { ...options, origin: '', isGoodCode: createCodeCheck(options.key, options.nowMs) };
   const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
     if (request.headers.host !== host) return send(response, 421, 'text/plain', 'This address is not served here.');
     const path = (request.url ?? '/').split(/[?#]/)[0] ?? '/';
-    if (path.startsWith('/call/')) return answerCall(request, response, path.slice('/call/'.length), options, origin);
+    if (path.startsWith('/call/')) return answerCall(request, response, path.slice('/call/'.length), answering);
+    if (path === '/key') return answerCode(request, response, answering);
+    const challenge = CHALLENGE.exec(path)?.[1];
+    if (challenge !== undefined && request.method === 'GET') return send(response, 200, 'text/plain', proofOf(options.key, challenge));
     return answerPage(request, response, path, options.pages);
   };
   const server = createServer((request, response) => {
@@ -134,7 +170,8 @@ export async function startLoopback(options: LoopbackOptions): Promise<Loopback>
   server.headersTimeout = 10_000;
   const port = await listen(server, options.port);
   host = `127.0.0.1:${port}`;
-  origin = `http://${host}`;
+  const origin = `http://${host}`;
+  answering = { ...answering, origin };
   const close = (): Promise<void> =>
     new Promise((resolve) => {
       server.close(() => resolve());

@@ -1,3 +1,5 @@
+import { callAddress, mailAddress } from '../parts/mail-address.ts';
+
 interface ReachLinksProps {
   readonly name: string;
   readonly phone: string;
@@ -10,13 +12,13 @@ export function ReachLinks({ name, phone, email }: ReachLinksProps) {
   return (
     <span className="person-reach">
       {phone !== '' && (
-        <a href={`tel:${phone.replace(/[^\d+*#x]/gi, '')}`} aria-label={`Call ${name}`}>
+        <a href={callAddress(phone)} aria-label={`Call ${name}`}>
           Call
         </a>
       )}
       {email !== '' && (
-        <a href={`mailto:${email}`} aria-label={`Write to ${name}`}>
-          Write
+        <a href={mailAddress(email)} aria-label={`Email ${name}`}>
+          Email
         </a>
       )}
     </span>

@@ -9,26 +9,37 @@ type Bridge = Readonly<Record<string, (input: unknown) => Promise<unknown>>>;
 const KEY_HEADER = 'x-straightedge-key';
 const KEPT_KEY = 'straightedge-key';
 
-/** The key of this launch comes in the address, after the #, with word of a copy to look at; both are taken out of it at once. */
-const launchKey = (): string => {
-  const found = /^#key=([\w-]+)(&copy)?$/.exec(location.hash);
+const isEnvelope = (value: unknown): value is Envelope<unknown> => typeof value === 'object' && value !== null && 'ok' in value;
+
+/**
+ * The key of this launch. The address carries a code after the #, with word of a backup to open; both leave the address at
+ * once. The code is exchanged for the key, which stays with this window.
+ */
+const launchKey = async (): Promise<string> => {
+  const found = /^#code=([\w.-]+)(&copy)?$/.exec(location.hash);
   if (found?.[1] !== undefined) {
-    sessionStorage.setItem(KEPT_KEY, found[1]);
     history.replaceState(null, '', found[2] === undefined ? '#/' : '#/backup');
+    const key = await exchange(found[1]);
+    if (key !== null) sessionStorage.setItem(KEPT_KEY, key);
   }
   return sessionStorage.getItem(KEPT_KEY) ?? '';
 };
 
-const overFetch =
-  (key: string): Transport =>
-  async (name, input) => {
-    const response = await fetch(`/call/${name}`, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json', [KEY_HEADER]: key },
-      body: JSON.stringify(input),
-    });
-    return (await response.json()) as unknown;
-  };
+const postJson = (path: string, headers: Readonly<Record<string, string>>, body: unknown): Promise<Response> =>
+  fetch(path, { method: 'POST', headers: { 'content-type': 'application/json', ...headers }, body: JSON.stringify(body) });
+
+/** The key for a code; null for one that is used up, so that a reloaded address keeps the key it has. */
+const exchange = async (code: string): Promise<string | null> => {
+  const answer = (await (await postJson('/key', {}, { code })).json()) as unknown;
+  if (!isEnvelope(answer) || !answer.ok) return null;
+  const { value } = answer;
+  return typeof value === 'object' && value !== null && 'key' in value && typeof value.key === 'string' ? value.key : null;
+};
+
+const overFetch = (key: Promise<string>): Transport => {
+  key.catch(() => undefined);
+  return async (name, input) => (await (await postJson(`/call/${name}`, { [KEY_HEADER]: await key }, input)).json()) as unknown;
+};
 const overBridge =
   (bridge: Bridge): Transport =>
   (name, input) =>
@@ -46,8 +57,6 @@ let transport: Transport | null = null;
 export function findDesk(): void {
   transport = window.straightedgeDesk === undefined ? overFetch(launchKey()) : overBridge(window.straightedgeDesk);
 }
-
-const isEnvelope = (value: unknown): value is Envelope<unknown> => typeof value === 'object' && value !== null && 'ok' in value;
 
 /**
  * Asks the machine for one call of the contract.

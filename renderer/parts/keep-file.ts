@@ -4,14 +4,17 @@ import { askDesk } from './desk-client.ts';
 /** The outcome in a sentence; `name` opens the file again. */
 export type Kept = { readonly ok: boolean; readonly name: string; readonly says: string };
 
-/** A file name from words, without characters a file system may refuse. */
+/** Names that Windows keeps for devices. */
+const RESERVED = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/i;
+
+/** A file name from words, without characters or names a file system may refuse. */
 export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | 'zip'): string {
   const plain = words
     .replace(/[^\p{L}\p{N} ,()-]+/gu, ' ')
     .replace(/\s+/g, ' ')
     .trim()
     .slice(0, 100);
-  return `${plain === '' ? 'Document' : plain}.${kind}`;
+  return `${plain === '' || RESERVED.test(plain) ? `Document ${plain}`.trim() : plain}.${kind}`;
 }
 
 /** Saves the bytes under a name in the documents folder, and opens them where the machine can. A different file is never replaced. */

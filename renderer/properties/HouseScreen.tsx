@@ -24,6 +24,7 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
+import { callAddress } from '../parts/mail-address.ts';
 import { AccessNotes } from './AccessNotes.tsx';
 import { houseInput, pickableRooms } from './house-input.ts';
 import { HOUSE_DATUM_Y, houseYears, yearsInWords } from './house-years.ts';
@@ -145,7 +146,7 @@ function House({ property }: { readonly property: Property }) {
                   <li key={`${i}-${c.name}`}>
                     <b>{c.name}</b>
                     <span className="caption">{c.role}</span>
-                    <span>{c.phone !== '' && <a href={`tel:${c.phone.replace(/\s/g, '')}`}>{c.phone}</a>}</span>
+                    <span>{c.phone !== '' && <a href={callAddress(c.phone)}>{c.phone}</a>}</span>
                   </li>
                 ))}
               </ul>

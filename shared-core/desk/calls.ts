@@ -10,6 +10,9 @@ import { SNAPSHOT_CALLS } from './snapshot-calls.ts';
 import { call } from './call.ts';
 import type { CallName } from './call-names.ts';
 
+/** Names that Windows keeps for devices, with any ending (Microsoft, Naming Files, Paths, and Namespaces). */
+const isReserved = (name: string): boolean => /^(con|prn|aux|nul|com[0-9]|lpt[0-9]) *(\.|$)/i.test(name);
+
 /** A file's own name: letters, digits, spaces, dots, hyphens; no folder, no leading dot. */
 export const fileNameSchema = z
   .string()
@@ -18,7 +21,8 @@ export const fileNameSchema = z
     /^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg|webp)$/u,
     'A file name has letters, digits, spaces and hyphens, and ends in its kind.',
   )
-  .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.');
+  .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.')
+  .refine((name) => !isReserved(name), 'Windows keeps this name for a device. Choose another name.');
 
 const calendarPlace = z.strictObject({
   folder: z.string(),
@@ -33,7 +37,8 @@ const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z
 export const folderNameSchema = z
   .string()
   .max(120, 'A folder name is at most 120 characters.')
-  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ,()-]*[\p{L}\p{N})]$/u, 'A folder name has letters, digits, spaces and hyphens.');
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ,()-]*[\p{L}\p{N})]$/u, 'A folder name has letters, digits, spaces and hyphens.')
+  .refine((name) => !isReserved(name), 'Windows keeps this name for a device. Choose another name.');
 
 export const CALLS = {
   /** Who is on the other side and what it can do. */

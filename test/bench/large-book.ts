@@ -2,13 +2,15 @@
  * Ten years of jobs: 5,000 jobs, 22,000 rooms, 116,000 batches, 10,000 photos. What a person waits for in the built program, each
  * beside reading the same rows with Dexie and doing nothing with them; a copy beside a plain `zip` of the same bytes.
  */
-import { execFileSync, spawn } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from '@playwright/test';
 import { build } from 'esbuild';
-import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
+import { chromiumArgs } from '../../build/chromium.mjs';
+import { chromiumPath } from '../chromium.ts';
+import { startHost } from '../start-host.ts';
 
 type BenchRow = { readonly what: string; readonly ms: number; readonly ratio: number | null };
 type BenchResult = { readonly title: string; readonly rows: readonly BenchRow[]; readonly notes: readonly string[] };
@@ -249,29 +251,19 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
 export async function run(): Promise<BenchResult> {
   const folder = mkdtempSync(join(tmpdir(), 'straightedge-large-'));
   const papers = join(folder, 'papers');
-  const child = spawn(process.execPath, ['.out/main/loopback.mjs', '--no-window'], {
-    env: { ...process.env, STRAIGHTEDGE_PORT: '0', STRAIGHTEDGE_DATA: join(folder, 'data'), STRAIGHTEDGE_DOCUMENTS: papers },
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const host = await startHost({ folder });
+  const address = host.address();
   const context = await chromium.launchPersistentContext(join(folder, 'profile'), { executablePath: chromiumPath(), args: chromiumArgs() });
   try {
-    const address = await new Promise<string>((resolve) => {
-      let said = '';
-      child.stdout.on('data', (part: Buffer) => {
-        said += part.toString();
-        const found = /http:\/\/127\.0\.0\.1:\d+\/#key=[\w-]+/.exec(said);
-        if (found !== null) resolve(found[0]);
-      });
-    });
     const page = context.pages()[0] ?? (await context.newPage());
     await page.goto(address);
     await page.getByRole('button', { name: 'Look around in the sample book' }).click();
     await page.locator('.today-list li').first().waitFor({ timeout: 120_000 });
     await page.evaluate(fill, FILLS);
-    return await measure(page, (route) => new URL(`/#${route}`, address).href, { papers, folder, desk: child.pid });
+    return await measure(page, (route) => new URL(`/#${route}`, address).href, { papers, folder, desk: host.pid });
   } finally {
     await context.close();
-    child.kill();
-    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+    await host.end();
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   }
 }

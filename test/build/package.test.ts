@@ -1,5 +1,4 @@
 /** What is packaged, looked at over a stand-in for Electron's runtime. That the runtime itself starts is not claimed here. */
-import { type ChildProcess, spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -7,18 +6,20 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import config from '../../build/electron-builder.config.mjs';
 import { isCopyName } from '../../main/desk/snapshots/handed.ts';
 import { packageWithStandIn } from '../../build/check-package.mjs';
+import { licenseFault } from '../../build/licenses.mjs';
+import { type StartedHost, startHost } from '../start-host.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-package-'));
 let files: string[] = [];
 let unpacked = '';
-let child: ChildProcess | null = null;
+let host: StartedHost | null = null;
 
 beforeAll(() => {
   ({ files, unpacked } = packageWithStandIn(folder));
 }, 120_000);
-afterAll(() => {
-  child?.kill();
-  rmSync(folder, { recursive: true, force: true });
+afterAll(async () => {
+  await host?.end();
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
 describe('the packaged program', () => {
@@ -35,7 +36,7 @@ describe('the packaged program', () => {
       expect(files).toContain(name);
   });
 
-  it('is offered for copies of the book, whose names it opens, and takes zip files from nobody', () => {
+  it('is offered for backups, whose names it opens, and does not become the program for zip files', () => {
     const declared = [...config.fileAssociations, ...config.mac.fileAssociations];
     expect(declared.map((one) => one.ext).sort()).toEqual(['locked', 'zip']);
     for (const one of declared) {
@@ -66,7 +67,14 @@ describe('the packaged program', () => {
       expect(list.map((one) => one.name)).toContain(name);
     const shipped = files.flatMap((f) => /^\/node_modules\/((?:@[^/]+\/)?[^/]+)\/package\.json$/.exec(f)?.[1] ?? []);
     for (const name of shipped) expect(list.map((one) => one.name)).toContain(name);
-    for (const one of list) expect(one.license + one.text, one.name).not.toBe('');
+    expect(list.map(licenseFault).filter((fault) => fault !== null)).toEqual([]);
+    expect(list.find((one) => one.name === '@expo-google-fonts/source-serif-4')?.text).toContain('SIL OPEN FONT LICENSE');
+    const one = { name: 'a-package', license: 'MIT', text: 'text' };
+    expect(licenseFault(one)).toBeNull();
+    expect(licenseFault({ ...one, license: 'GPL-3.0-only' })).toContain('GPL-3.0-only');
+    expect(licenseFault({ ...one, license: 'SEE LICENSE IN FILE' })).not.toBeNull();
+    expect(licenseFault({ ...one, license: '' })).toContain('names no license');
+    expect(licenseFault({ ...one, text: ' ' })).toContain('no license text');
   });
 
   it('carries no inline script and no source map in its page', () => {
@@ -78,26 +86,9 @@ describe('the packaged program', () => {
     }
   });
 
-  it('starts on the loopback host and serves the job book', async () => {
-    const started = spawn(process.execPath, [join(unpacked, '.out/main/loopback.mjs'), '--no-window'], {
-      env: {
-        ...process.env,
-        STRAIGHTEDGE_PORT: '0',
-        STRAIGHTEDGE_DATA: join(folder, 'data'),
-        STRAIGHTEDGE_DOCUMENTS: join(folder, 'papers'),
-      },
-    });
-    child = started;
-    const address = await new Promise<string>((resolve, reject) => {
-      let said = '';
-      started.stdout.on('data', (part: Buffer) => {
-        said += part.toString();
-        const found = /http:\/\/127\.0\.0\.1:\d+\//.exec(said);
-        if (found !== null) resolve(found[0]);
-      });
-      started.on('exit', () => reject(new Error(said)));
-    });
-    const page = await fetch(address);
+  it('starts on the loopback host and serves the page', async () => {
+    host = await startHost({ folder, script: join(unpacked, '.out/main/loopback.mjs') });
+    const page = await fetch(host.origin);
     expect(page.status).toBe(200);
     expect(await page.text()).toContain('<title>Straightedge</title>');
   });

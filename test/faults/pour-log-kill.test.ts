@@ -11,7 +11,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
-import { chromiumArgs, chromiumPath } from '../../build/chromium.mjs';
+import { chromiumArgs } from '../../build/chromium.mjs';
+import { chromiumPath } from '../chromium.ts';
 
 const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 8);
 /** A kill comes within so long of the first acknowledged entry. */

@@ -1,4 +1,5 @@
 /** The parts in a real browser: no barrier that axe can find, the keyboard whole, nothing typed lost. */
+import { fileURLToPath } from 'node:url';
 import { type Page, expect, test } from '@playwright/test';
 import react from '@vitejs/plugin-react';
 import { type ViteDevServer, createServer } from 'vite';
@@ -9,9 +10,9 @@ let address = '';
 
 test.beforeAll(async () => {
   server = await createServer({
-    root: new URL('../../renderer', import.meta.url).pathname,
+    root: fileURLToPath(new URL('../../renderer', import.meta.url)),
     configFile: false,
-    cacheDir: new URL(`../../.cache/vite-gallery-${test.info().workerIndex}`, import.meta.url).pathname,
+    cacheDir: fileURLToPath(new URL(`../../.cache/vite-gallery-${test.info().workerIndex}`, import.meta.url)),
     plugins: [react()],
     logLevel: 'error',
     server: { port: 0, host: '127.0.0.1', hmr: false, watch: null },

@@ -95,7 +95,7 @@ export function createSnapshotHandlers(places: SnapshotPlaces): SnapshotHandlers
         if (places.chooseFolder === null)
           throw new DeskFailure(
             'unsupported',
-            'This host cannot ask for a folder. Start it with STRAIGHTEDGE_COPIES set to the folder instead.',
+            'This host cannot ask for a folder. Start it with STRAIGHTEDGE_BACKUPS set to the folder instead.',
           );
         chosen = await places.chooseFolder('Folder for the copies of the book');
         if (chosen === null) return { folder: before, changed: false };

@@ -1,15 +1,18 @@
 import { useEffect, useState } from 'react';
+import { Button } from 'react-aria-components';
 import type { Photo } from '../../../shared-core/book/papers.ts';
 import { pictureName } from '../../../shared-core/book/snapshot.ts';
+import { Dialog } from '../Dialog.tsx';
+import { TextButton } from '../TextButton.tsx';
 import './photo.css';
 
 interface PhotoRowProps {
   readonly photos: readonly Photo[];
-  /** The bytes of a photo by their name; null when they are not in the book any more. */
+  /** The bytes of a photo by their name; null when they are missing. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
 }
 
-/** Photos side by side, each with its words; pressed, one is shown large in a window of its own. */
+/** Photos side by side with their captions. Pressing one shows it large. */
 export function PhotoRow({ photos, read }: PhotoRowProps) {
   if (photos.length === 0) return null;
   return (
@@ -26,6 +29,7 @@ export function PhotoRow({ photos, read }: PhotoRowProps) {
 function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly photo: Photo }) {
   const [address, setAddress] = useState<string | null>(null);
   const [isGone, setGone] = useState(false);
+  const [isLarge, setLarge] = useState(false);
   useEffect(() => {
     let made: string | null = null;
     let left = false;
@@ -44,11 +48,26 @@ function PhotoSeen({ photo, read }: Pick<PhotoRowProps, 'read'> & { readonly pho
   return (
     <figure className="photo-seen">
       {address === null ? (
-        <p className="caption">{isGone ? 'The picture is not in this book.' : ''}</p>
+        <p className="caption">{isGone ? 'Photo missing' : ''}</p>
       ) : (
-        <a href={address} target="_blank" rel="noreferrer">
-          <img src={address} alt={photo.caption} width={photo.widthPx} height={photo.heightPx} />
-        </a>
+        <>
+          <Button
+            className="photo-press"
+            aria-label={photo.caption === '' ? 'Enlarge photo' : `Enlarge photo: ${photo.caption}`}
+            onPress={() => setLarge(true)}
+          >
+            <img src={address} alt="" width={photo.widthPx} height={photo.heightPx} />
+          </Button>
+          <Dialog
+            open={isLarge}
+            onClose={() => setLarge(false)}
+            title={photo.caption === '' ? 'Photo' : photo.caption}
+            wide
+            actions={<TextButton onPress={() => setLarge(false)}>Close</TextButton>}
+          >
+            <img className="photo-large" src={address} alt={photo.caption} width={photo.widthPx} height={photo.heightPx} />
+          </Dialog>
+        </>
       )}
       <figcaption className="caption">{photo.caption}</figcaption>
     </figure>

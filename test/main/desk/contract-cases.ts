@@ -39,6 +39,9 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
         'a/b.pdf',
         'quote..pdf',
         'quote.sh',
+        'CON.pdf',
+        'aux.ics',
+        'Lpt1 .csv',
         `${'x'.repeat(200)}.pdf`,
       ]) {
         expect(await ask('file.keep', { name, base64: '' }), name).toMatchObject({ ok: false, error: { code: 'bad-input' } });
@@ -133,7 +136,7 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     run: async (ask) => {
       const look = (from: unknown) => ask('snapshot.look', { from, lock: null, passphrase: null });
       expect(await look({ name: 'Book 2026-05-12 11-05-00-001.zip' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
-      expect(await look({ name: '../running.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await look({ name: '../running-1.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
       const arrived = await ask('snapshot.arrive', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
       if (!arrived.ok) throw new Error(arrived.error.message);
       expect(await look({ arrived: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });

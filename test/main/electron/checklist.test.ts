@@ -9,7 +9,7 @@ import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import builder from '../../../build/electron-builder.config.mjs';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
-import { type BrowserWindow, closeDouble, invokeFrom, lock, readyPreload, record, registeredChannels } from './electron-double.ts';
+import { type BrowserWindow, closeDouble, invokeFrom, readyPreload, record, registeredChannels } from './electron-double.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
 
@@ -25,7 +25,7 @@ let window: BrowserWindow;
 let page: Page;
 
 beforeAll(async () => {
-  lock.userData = folder;
+  process.env['STRAIGHTEDGE_DATA'] = folder;
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
@@ -38,6 +38,7 @@ beforeAll(async () => {
 }, 60_000);
 afterAll(async () => {
   delete process.env['STRAIGHTEDGE_DOCUMENTS'];
+  delete process.env['STRAIGHTEDGE_DATA'];
   await closeDouble();
 });
 
@@ -135,10 +136,18 @@ const POINTS: readonly { readonly point: string; readonly holds: () => void | Pr
     },
   },
   {
-    point: '15. only web, mail and telephone addresses are handed to the system',
+    point: '15. only email and phone addresses are handed to the system',
     holds: () => {
       record.openedOutside.length = 0;
-      for (const url of ['file:///etc/passwd', 'javascript:alert(1)', 'smb://host/share', 'ms-msdt:x', 'app://book/', '\\\\host\\share'])
+      for (const url of [
+        'file:///etc/passwd',
+        'javascript:alert(1)',
+        'smb://host/share',
+        'ms-msdt:x',
+        'app://book/',
+        'https://straightedge.example/',
+        '\\\\host\\share',
+      ])
         window.webContents.opens({ url });
       expect(record.openedOutside).toEqual([]);
       window.webContents.opens({ url: 'tel:5550100' });

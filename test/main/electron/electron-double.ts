@@ -4,6 +4,8 @@
  */
 import { EventEmitter } from 'node:events';
 import { build } from 'esbuild';
+import { chromiumArgs } from '../../../build/chromium.mjs';
+import { chromiumPath } from '../../chromium.ts';
 import { type Browser, type BrowserContext, chromium, type Frame, type Page, type Route } from '@playwright/test';
 
 /** `app://book` cannot be a page of an ordinary Chromium, so it stands under an origin of its own. */
@@ -20,6 +22,8 @@ export const record = {
   menu: null as unknown,
   openedOutside: [] as string[],
   openedPaths: [] as string[],
+  /** What the system answers when it is asked to open a file; empty for success. */
+  openProblem: '',
   notifications: [] as { title: string; body: string }[],
   windows: [] as BrowserWindow[],
   sandboxed: false,
@@ -50,6 +54,9 @@ class App extends EventEmitter {
     record.sandboxed = true;
   };
   getPath = (): string => lock.userData;
+  setPath = (_name: string, path: string): void => {
+    lock.userData = path;
+  };
   getVersion = (): string => '0.0.0-double';
   addRecentDocument = (path: string): void => void record.recent.push(path);
   setAboutPanelOptions = (): void => undefined;
@@ -85,7 +92,7 @@ export const session = {
 export const shell = {
   openExternal: (address: string): Promise<void> => Promise.resolve(void record.openedOutside.push(address)),
   showItemInFolder: (path: string): void => void record.shownInFolder.push(path),
-  openPath: (path: string): Promise<string> => Promise.resolve((record.openedPaths.push(path), '')),
+  openPath: (path: string): Promise<string> => Promise.resolve((record.openedPaths.push(path), record.openProblem)),
 };
 export const screen = { getAllDisplays: () => [{ workArea: { x: 0, y: 0, width: 1920, height: 1080 } }] };
 export const dialog = {
@@ -179,7 +186,7 @@ export class BrowserWindow extends EventEmitter {
   }
 
   private async open(address: string): Promise<Page> {
-    browser ??= await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'] });
+    browser ??= await chromium.launch({ executablePath: chromiumPath(), args: chromiumArgs() });
     const context = await browser.newContext({ timezoneId: 'America/New_York', locale: 'en-US' });
     this.context = context;
     const page = await context.newPage();
@@ -190,11 +197,34 @@ export class BrowserWindow extends EventEmitter {
       if (handler === undefined) throw new Error(`No handler registered for '${channel}'`);
       return handler({ senderFrame: { url: inward(frame.url()), parent: frame.parentFrame() } }, input);
     });
+    // A link for another program, or for a new window, makes no request that Chromium would show here: Electron asks the
+    // shell about the one as the page leaving, and about the other as a window opening.
+    await page.exposeBinding('doubleLeave', (_source: unknown, to: string) => void this.leaves(to));
+    await page.exposeBinding('doubleOpen', (_source: unknown, to: string) => void this.webContents.opens({ url: inward(to) }));
+    await page.addInitScript(() => {
+      const double = globalThis as unknown as Record<'doubleLeave' | 'doubleOpen', (to: string) => void>;
+      globalThis.addEventListener('click', (event) => {
+        const link = event.composedPath().find((node) => node instanceof HTMLAnchorElement);
+        if (link === undefined || event.defaultPrevented) return;
+        const isOpening = link.target === '_blank';
+        if (!isOpening && /^(https?|blob|data|app):/.test(link.href)) return;
+        event.preventDefault();
+        if (isOpening) double.doubleOpen(link.href);
+        else double.doubleLeave(link.href);
+      });
+    });
     await page.addInitScript(preloadCode);
     context.on('page', (popup) => void popup.close());
     await page.goto(outward(address));
     this.emit('ready-to-show');
     return page;
+  }
+
+  /** Puts a navigation to the shell's listeners; gives whether one prevented it. */
+  private leaves(to: string): boolean {
+    let prevented = false;
+    this.webContents.emit('will-navigate', { preventDefault: () => (prevented = true) }, inward(to));
+    return prevented;
   }
 
   private async answer(route: Route, page: Page): Promise<void> {
@@ -206,11 +236,8 @@ export class BrowserWindow extends EventEmitter {
         return route.abort();
       }
       if (!address.startsWith(STAND_IN)) {
-        let prevented = false;
-        this.webContents.emit('will-navigate', { preventDefault: () => (prevented = true) }, inward(address));
         // No content: the browser stays where it is, as a prevented navigation does.
-        // eslint-disable-next-line @typescript-eslint/no-unnecessary-condition -- a listener sets it
-        return prevented ? route.fulfill({ status: 204 }) : route.fulfill({ status: 200, body: 'left' });
+        return this.leaves(address) ? route.fulfill({ status: 204 }) : route.fulfill({ status: 200, body: 'left' });
       }
     }
     if (!address.startsWith(STAND_IN) || pages === null) return route.abort();

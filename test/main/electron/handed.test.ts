@@ -9,7 +9,7 @@ import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import { AT, emptyBook, packRows } from '../desk/snapshots/pack-rows.ts';
-import { app, closeDouble, lock, readyPreload, record } from './electron-double.ts';
+import { app, closeDouble, readyPreload, record } from './electron-double.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
 
@@ -30,7 +30,7 @@ const copyOf = (name: string, count: number): string => {
 
 beforeAll(async () => {
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
-  lock.userData = folder;
+  process.env['STRAIGHTEDGE_DATA'] = folder;
   process.argv = ['/opt/straightedge', '--some-switch', copyOf('Book to carry.zip', 3)];
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
@@ -43,6 +43,7 @@ afterAll(async () => {
   process.argv = argv;
   await closeDouble();
   delete process.env['STRAIGHTEDGE_DOCUMENTS'];
+  delete process.env['STRAIGHTEDGE_DATA'];
 });
 
 const put = async (): Promise<void> => {

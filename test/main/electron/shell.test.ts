@@ -14,10 +14,12 @@ vi.mock('electron', () => import('./electron-double.ts'));
 let page: Page;
 let window: BrowserWindow;
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-shell-'));
+/** Apart from the browser host's, whose folder would be `browser`. */
+const data = join(folder, 'desktop');
 
 beforeAll(async () => {
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
-  lock.userData = folder;
+  process.env['STRAIGHTEDGE_DATA'] = folder;
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
   await startShell(join(process.cwd(), '.out'));
@@ -30,6 +32,7 @@ beforeAll(async () => {
 afterAll(async () => {
   await closeDouble();
   delete process.env['STRAIGHTEDGE_DOCUMENTS'];
+  delete process.env['STRAIGHTEDGE_DATA'];
 });
 
 const ask = (name: string, input: unknown): Promise<Envelope<unknown>> =>
@@ -55,7 +58,11 @@ describe('the desk over the shell', () => {
 });
 
 describe('the shell', () => {
-  it('opens the job book on its first sheet', async () => {
+  it('keeps its data where STRAIGHTEDGE_DATA says, apart from the browser host’s', () => {
+    expect(lock.userData).toBe(data);
+  });
+
+  it('opens on its first screen', async () => {
     expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
     expect(window.shown).toBe(true);
   });
@@ -101,21 +108,47 @@ describe('the shell', () => {
   });
 
   it('does not leave its page', async () => {
+    const left: string[] = [];
+    window.webContents.on('will-navigate', (_event: unknown, address: string) => void left.push(address));
     await page.evaluate(() => {
       location.href = 'https://straightedge.example/';
     });
-    await page.waitForTimeout(300);
+    await expect.poll(() => left).toEqual(['https://straightedge.example/']);
     expect(page.url()).toContain('app-book.test');
     expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
   });
 
-  it('opens no window of its own; a web or mail address goes to the system, any other nowhere', () => {
+  it('opens no window of its own; an email or phone address goes to the system, any other nowhere', () => {
+    record.openedOutside.length = 0;
     const opened = (url: string) => window.webContents.opens({ url });
     expect(opened('https://straightedge.example/')).toEqual({ action: 'deny' });
     expect(opened('mailto:a@b.invalid')).toEqual({ action: 'deny' });
     expect(opened('file:///etc/passwd')).toEqual({ action: 'deny' });
     expect(opened('javascript:alert(1)')).toEqual({ action: 'deny' });
-    expect(record.openedOutside).toEqual(['https://straightedge.example/', 'mailto:a@b.invalid']);
+    expect(opened(`mailto:${'a'.repeat(3000)}@b.invalid`)).toEqual({ action: 'deny' });
+    expect(opened('mailto:a@b.invalid?subject=x\ny')).toEqual({ action: 'deny' });
+    expect(record.openedOutside).toEqual(['mailto:a@b.invalid']);
+  });
+
+  it('hands a pressed email or phone link to the system and stays where it is', async () => {
+    record.openedOutside.length = 0;
+    const before = page.url();
+    await page.evaluate(() => {
+      for (const [name, href, target] of [
+        ['email', 'mailto:ida@example.invalid?subject=Quote%2026-031', ''],
+        ['phone', 'tel:+15550100', ''],
+        ['web', 'https://straightedge.example/', '_blank'],
+        ['blob', URL.createObjectURL(new Blob(['x'])), '_blank'],
+      ] as const) {
+        const link = Object.assign(document.createElement('a'), { href, target, id: `try-${name}` });
+        document.body.append(link);
+        link.click();
+        link.remove();
+      }
+    });
+    await expect.poll(() => record.openedOutside).toEqual(['mailto:ida@example.invalid?subject=Quote%2026-031', 'tel:+15550100']);
+    expect(page.url()).toBe(before);
+    expect(page.context().pages()).toHaveLength(1);
   });
 
   it('grants the screen lock and little else, and no device', () => {
@@ -155,14 +188,20 @@ describe('the shell', () => {
     all.find((item) => item.label === 'Today')?.click?.();
     await page.waitForFunction(() => location.hash === '#/');
     for (const code of record.ran) expect(code).toMatch(/^location\.hash = "#\/[a-z]*"; undefined$/);
-    all.find((item) => item.label === 'Show the Log')?.click?.();
-    expect(record.shownInFolder).toEqual([join(folder, 'straightedge.log')]);
+    all.find((item) => item.label === 'Show Log File')?.click?.();
+    expect(record.shownInFolder).toEqual([join(data, 'straightedge.log')]);
   });
 
   it('remembers papers that were opened, and asks for a folder in the system’s dialog', async () => {
     await ask('file.keep', { name: 'Recent.pdf', base64: '' });
     await ask('file.open', { name: 'Recent.pdf' });
     expect(record.recent).toContain(join(folder, 'papers', 'Recent.pdf'));
+    record.openProblem = 'no application is associated';
+    expect(await ask('file.open', { name: 'Recent.pdf' })).toMatchObject({
+      ok: false,
+      error: { code: 'unsupported', message: expect.stringContaining(`saved in ${join(folder, 'papers')}`) },
+    });
+    record.openProblem = '';
     record.folder = null;
     expect(await ask('snapshot.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
     record.folder = join(folder, 'elsewhere');
@@ -173,11 +212,13 @@ describe('the shell', () => {
 
   it('says so when the page stops, and opens it again', async () => {
     record.answer = 0;
+    const first = window.loaded;
     window.webContents.emit('render-process-gone', {}, { reason: 'crashed' });
-    expect(record.asked.at(-1)?.message).toBe('The sheet stopped.');
-    page = await new Promise<Page>((resolve) => setTimeout(() => resolve(window.loaded), 50));
+    expect(record.asked.at(-1)?.message).toBe('Straightedge stopped working.');
+    await vi.waitFor(() => expect(window.loaded).not.toBe(first));
+    page = await window.loaded;
     await page.getByRole('heading', { level: 1 }).waitFor();
-    expect(readFileSync(join(folder, 'straightedge.log'), 'utf8')).toContain('the page stopped: crashed');
+    expect(readFileSync(join(data, 'straightedge.log'), 'utf8')).toContain('the page stopped: crashed');
   });
 
   it('brings its window up when it is started a second time, and a second instance quits', async () => {
@@ -214,6 +255,6 @@ describe('the shell', () => {
     const after = await ask('snapshot.list', {});
     const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { snapshots: unknown[] }).snapshots.length : -1);
     expect(many(after)).toBe(many(before) + 1);
-    expect(JSON.parse(readFileSync(join(folder, 'window.json'), 'utf8'))).toMatchObject({ x: 40, y: 30, width: 1200, height: 800 });
+    expect(JSON.parse(readFileSync(join(data, 'window.json'), 'utf8'))).toMatchObject({ x: 40, y: 30, width: 1200, height: 800 });
   });
 });

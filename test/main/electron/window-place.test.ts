@@ -11,7 +11,7 @@ describe('the window’s place', () => {
   it('is where it was last', () => {
     const path = join(mkdtempSync(join(tmpdir(), 'straightedge-place-')), 'deep', 'window.json');
     const kept = { x: 30, y: 40, width: 1000, height: 700, maximized: true };
-    windowPlace(path).keep(kept);
+    windowPlace(path).save(kept);
     expect(windowPlace(path).read([SCREEN])).toEqual(kept);
   });
 

@@ -1,40 +1,35 @@
-/** A copy named on the command line of the loopback host: opened once, by that launch or by the host that runs already. */
-import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
+/** A backup named on the command line of the loopback host: opened once, by that launch or by the host that runs already. */
+import { mkdtempSync, existsSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { noteHanded, takeNotedCopy } from '../../../main/loopback/running.ts';
 import { emptyBook, packRows } from '../desk/snapshots/pack-rows.ts';
+import { type StartedHost, startHost } from '../../start-host.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-named-'));
-const data = join(folder, 'data');
-const host = join(process.cwd(), '.out', 'main', 'loopback.mjs');
-const children: ChildProcess[] = [];
+const hosts: StartedHost[] = [];
+const launch = async (...args: string[]): Promise<StartedHost> => {
+  const host = await startHost({ folder, args });
+  hosts.push(host);
+  return host;
+};
 
-const launch = (port: string, ...more: string[]): Promise<{ readonly address: URL; readonly said: string }> =>
-  new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [host, '--no-window', ...more], {
-      cwd: folder,
-      env: { ...process.env, STRAIGHTEDGE_PORT: port, STRAIGHTEDGE_DATA: data, STRAIGHTEDGE_DOCUMENTS: join(folder, 'papers') },
-      stdio: ['ignore', 'pipe', 'pipe'],
-    });
-    children.push(child);
-    let said = '';
-    child.stdout.on('data', (part: Buffer) => {
-      said += part.toString();
-      const found = /http:\/\/127\.0\.0\.1:\d+\/#\S+/.exec(said);
-      if (found !== null) resolve({ address: new URL(found[0]), said });
-    });
-    child.stderr.on('data', (part: Buffer) => (said += part.toString()));
-    child.on('exit', () => reject(new Error(said)));
-  });
-
-const ask = async (address: URL, input: object): Promise<unknown> => {
-  const key = /key=([\w-]+)/.exec(address.hash)?.[1] ?? '';
-  const answer = await fetch(new URL('/call/snapshot.handed', address.origin), {
+/** Exchanges the code of an address for the key, as the page does. */
+const keyOf = async (address: URL): Promise<string> => {
+  const code = /code=([\w.-]+)/.exec(address.hash)?.[1] ?? '';
+  const answer = await fetch(new URL('/key', address.origin), {
     method: 'POST',
-    headers: { 'content-type': 'application/json', origin: address.origin, 'x-straightedge-key': key },
+    headers: { 'content-type': 'application/json', origin: address.origin },
+    body: JSON.stringify({ code }),
+  });
+  return ((await answer.json()) as { value: { key: string } }).value.key;
+};
+const ask = async ({ origin }: StartedHost, key: string, input: object): Promise<unknown> => {
+  const answer = await fetch(new URL('/call/snapshot.handed', origin), {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', origin, 'x-straightedge-key': key },
     body: JSON.stringify(input),
   });
   return answer.json();
@@ -44,42 +39,52 @@ beforeAll(() => {
   writeFileSync(join(folder, 'Book one.zip'), packRows(emptyBook()));
   writeFileSync(join(folder, 'Book two.zip'), packRows(emptyBook()));
 });
-afterAll(() => {
-  for (const child of children) child.kill();
-  rmSync(folder, { recursive: true, force: true });
+afterAll(async () => {
+  for (const host of hosts) await host.end();
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 
-describe('a copy named on the command line', () => {
+describe('a backup named on the command line', () => {
   it('waits for the page of that launch, once; the next launch leaves its own with the host that runs', async () => {
-    const first = await launch('0', 'Book one.zip', 'shopping.txt');
-    expect(first.address.hash).toMatch(/&copy$/);
-    expect(first.said).toContain('Not a copy of the book: shopping.txt.');
-    expect(await ask(first.address, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', arrived: expect.any(String) } });
-    expect(await ask(first.address, {})).toMatchObject({ ok: true, value: { name: null, arrived: null } });
+    const first = await launch(join(folder, 'Book one.zip'), 'shopping.txt');
+    const key = await keyOf(new URL(first.address()));
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', arrived: expect.any(String) } });
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null, arrived: null } });
+    expect(first.printed()).toContain('Not a backup: shopping.txt.');
 
-    const second = await launch(first.address.port, 'Book two.zip');
-    expect(second.said).toContain('running already');
-    expect(second.address.hash).toBe(first.address.hash);
-    expect(await ask(second.address, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', arrived: expect.any(String) } });
-    expect(await ask(second.address, {})).toMatchObject({ ok: true, value: { name: null } });
+    const second = spawnSync(process.execPath, ['.out/main/loopback.mjs', '--no-window', join(folder, 'Book two.zip')], {
+      encoding: 'utf8',
+      env: { ...process.env, STRAIGHTEDGE_PORT: String(first.port), STRAIGHTEDGE_DATA: join(folder, 'data') },
+    });
+    expect(second.status).toBe(0);
+    expect(second.stdout).toContain('Straightedge is already running.');
+    const address = new URL(/http:\S+/.exec(second.stdout)?.[0] ?? 'http://none.invalid');
+    expect(address.origin).toBe(first.origin);
+    expect(address.hash).toMatch(/&copy$/);
+    expect(await keyOf(address)).toBe(key);
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', arrived: expect.any(String) } });
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null } });
 
     // A call can name no file.
     for (const input of [{ path: '/etc/passwd' }, { name: 'Book one.zip' }, { file: '../Book one.zip' }])
-      expect(await ask(first.address, input)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await ask(first, key, input)).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+    await first.end();
   }, 60_000);
 
-  it('that is gone is said in words', async () => {
-    const { address } = await launch('0', 'Gone.zip');
-    expect(await ask(address, {})).toMatchObject({ ok: false, error: { message: expect.stringContaining('gone or cannot be read') } });
+  it('that is gone gives a sentence', async () => {
+    const host = await launch(join(folder, 'Gone.zip'));
+    const key = await keyOf(new URL(host.address()));
+    expect(await ask(host, key, {})).toMatchObject({ ok: false, error: { message: expect.stringContaining('gone or cannot be read') } });
   }, 60_000);
 });
 
 describe('the word left for the host that runs', () => {
-  it('is this user’s alone, read once, and names a copy by its whole path or nothing', async () => {
+  it('is this user’s alone, read once, and names a backup by its whole path or nothing', async () => {
     const own = join(folder, 'own');
-    await noteHanded(own, '/copies/Book.zip');
-    expect(statSync(join(own, 'handed.json')).mode & 0o777).toBe(0o600);
-    expect(await takeNotedCopy(own)).toBe('/copies/Book.zip');
+    const whole = join(folder, 'Book one.zip');
+    await noteHanded(own, whole);
+    if (process.platform !== 'win32') expect(statSync(join(own, 'handed.json')).mode & 0o777).toBe(0o600);
+    expect(await takeNotedCopy(own)).toBe(whole);
     expect(existsSync(join(own, 'handed.json'))).toBe(false);
     expect(await takeNotedCopy(own)).toBeNull();
     for (const path of ['Book.zip', '../Book.zip', '/etc/passwd', '']) {

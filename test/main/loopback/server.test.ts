@@ -2,11 +2,16 @@ import { request } from 'node:http';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KEY_HEADER, type Loopback, startLoopback } from '../../../main/loopback/server.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
+import { makeCode } from '../../../main/loopback/launch-code.ts';
 import { CONTRACT_CASES } from '../desk/contract-cases.ts';
 import { workingDesk } from '../desk/working-desk.ts';
 
 const KEY = 'a-key-for-this-launch';
-const PAGES = new Map([['/', { type: 'text/html; charset=utf-8', read: () => Promise.resolve(Buffer.from('<!doctype html>')) }]]);
+const page = (type: string, text: string) => ({ type, read: () => Promise.resolve(Buffer.from(text)) });
+const PAGES = new Map([
+  ['/', page('text/html; charset=utf-8', '<!doctype html>')],
+  ['/assets/index-Ab12.js', page('text/javascript; charset=utf-8', '')],
+]);
 const desk = workingDesk();
 let host: Loopback;
 
@@ -36,7 +41,7 @@ const ask = async (name: string, input: unknown): Promise<Envelope<unknown>> =>
   ) as Envelope<unknown>;
 
 beforeAll(async () => {
-  host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, bodyLimit: 4096 });
+  host = await startLoopback({ dispatch: desk.dispatch, pages: PAGES, port: 0, key: KEY, nowMs: Date.now, bodyLimit: 4096 });
 });
 afterAll(() => host.close());
 
@@ -45,6 +50,26 @@ describe('the desk over the loopback host', () => {
 });
 
 describe('the loopback host', () => {
+  it('gives the key for a good code, once, and for nothing else', async () => {
+    const { [KEY_HEADER]: _key, ...headers } = good();
+    const exchange = (body: unknown, more = {}) => send({ path: '/key', headers: { ...headers, ...more }, body: JSON.stringify(body) });
+    const code = makeCode(KEY, Date.now());
+    expect((await exchange({ code }, { origin: 'http://straightedge.example' })).status).toBe(403);
+    expect(JSON.parse((await exchange({ code })).body)).toEqual({ ok: true, value: { key: KEY } });
+    for (const bad of [{ code }, { code: makeCode('another', Date.now()) }, { code: KEY }, {}, null, 'x']) {
+      const answer = await exchange(bad);
+      expect(answer.status).toBe(403);
+      expect(answer.body).not.toContain(KEY);
+    }
+    expect((await exchange({ code: 'x'.repeat(2000) })).status).toBe(413);
+    expect((await send({ method: 'GET', path: `/key?code=${code}`, headers })).status).toBe(405);
+  });
+
+  it('lets a browser keep files whose names change with each build', async () => {
+    const asset = await send({ method: 'GET', path: '/assets/index-Ab12.js', headers: { host: `127.0.0.1:${host.port}` } });
+    expect(asset.headers['cache-control']).toBe('private, max-age=31536000, immutable');
+  });
+
   it('serves the page with the one policy and never to be kept', async () => {
     const page = await send({ method: 'GET', path: '/', headers: { host: `127.0.0.1:${host.port}` } });
     expect(page.status).toBe(200);

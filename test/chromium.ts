@@ -1,0 +1,6 @@
+/** The installed Chromium that tests run in. */
+import { homedir } from 'node:os';
+import { findBrowser, thisMachine } from '../main/loopback/find-browser.ts';
+
+/** Its path; the bare name where none is found, so that the failure names it. */
+export const chromiumPath = (): string => findBrowser(thisMachine(homedir())) ?? 'chromium';
