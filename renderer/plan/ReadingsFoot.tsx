@@ -2,6 +2,7 @@ import type { LevelChoice } from '../../shared-core/book/job.ts';
 import type { Survey } from '../../shared-core/book/plan-fields.ts';
 import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { formatVolume } from '../../shared-core/measure/volume.ts';
+import type { VolumeRange } from '../../shared-core/survey/volume-range.ts';
 import type { SurveyedRoom } from '../../shared-core/survey/survey-room.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { Answer } from '../parts/Answer.tsx';
@@ -18,6 +19,15 @@ interface ReadingsFootProps {
   readonly answer: SurveyedRoom | null;
   readonly isBehind: boolean;
   readonly choice: LevelChoice;
+}
+
+/** What the range holds, and what happens when the plane has to rise over a place higher than any reading. */
+function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m3: number) => string): string {
+  const set =
+    'Volume with the plane set at the finish elevation, 90% likely. It follows from the readings: how rough the floor is and how many there are.';
+  const most = range.highestM?.most ?? 0;
+  if (most <= 0) return set;
+  return `${set} The true high point may be up to ${depth(most)} above the highest reading. Raising the plane that much adds ${volume(most * range.areaFilledM2)}.`;
 }
 
 /** What the readings mean now: the fill the floor takes, or how flat it came out. */
@@ -66,8 +76,7 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
                 leastText: volume(least),
                 mostText: volume(most),
                 at: share,
-                words:
-                  'From the scatter of the readings, an error they share, and what the floor does between and beyond them; nine times in ten.',
+                words: rangeWords(level.range, depth, volume),
               },
             }}
           >

@@ -51,7 +51,7 @@ export function newLead(birth: Birth, customerId: string): Lead {
   };
 }
 
-/** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm a reading, 1 mm systematic. */
+/** A room with nothing drawn, read or looked at. Typical reading error: 1.5 mm. */
 export function newRoom(birth: Birth, propertyId: string, name: string): Room {
   return {
     ...stamps(birth),
@@ -60,7 +60,7 @@ export function newRoom(birth: Birth, propertyId: string, name: string): Room {
     plan: { outline: [], holes: [], openings: [], placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
     layers: [],
     ballpark: null,
-    survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+    survey: { method: 'distance-down', takenAt: null, readings: [], readingErrorM: 0.0015 },
     surveyAfter: null,
     tests: [],
     marks: [],

@@ -56,9 +56,8 @@ export const surveySchema = z.strictObject({
   /** On top of what comes out of the floor, or once it is out. Left out where nobody said: taken as the floor poured on. */
   over: z.enum(['as-found', 'once-out']).optional(),
   readings: z.array(readingSchema).max(20_000),
-  /** One standard deviation of a reading, and the systematic part, in metres. Typical 1.5 mm and 1 mm. */
+  /** One standard deviation of a reading, meters; typical 1.5 mm. An error that all readings share cancels where the same laser sets the plane. */
   readingErrorM: positive,
-  systematicErrorM: notNegative,
 });
 export type Survey = z.infer<typeof surveySchema>;
 

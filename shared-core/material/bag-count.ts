@@ -1,6 +1,6 @@
 /** How many bags, and how likely that many runs short. */
 import type { Parsed } from '../measure/parsed.ts';
-import { normalShareBelow, Z_90 } from './normal.ts';
+import { normalShareBelow, Z_90 } from '../measure/normal.ts';
 
 /** A volume that is not known for certain. One standard deviation where `sdM3` is given; a range reads as the 10th to the 90th percentile. */
 export type VolumeRange =

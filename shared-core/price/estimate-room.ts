@@ -112,7 +112,7 @@ function fillNumbers(room: Room, survey: SurveyedRoom): FillNumbers {
   return {
     areaM2: survey.floor.areaM2,
     perimeterM,
-    volume: { likelyM3: fill.volumeM3, sdM3: range.togetherM3 },
+    volume: { likelyM3: fill.volumeM3, sdM3: range.sdM3 },
     depths: { leastM: fill.leastDepthM, meanM: fill.meanDepthM, mostM: fill.greatestDepthM },
     grind: { areaM2: fill.groundM2, volumeM3: fill.removedM3 },
   };

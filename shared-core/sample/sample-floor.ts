@@ -66,5 +66,5 @@ export function sampleSurvey(plan: Plan, floor: SampleFloor, takenAt: string | n
           valueM: Math.round((LASER_M - heightM(floor, at, i)) / READ_TO_M) * READ_TO_M,
           note: null,
         }));
-  return { method: 'distance-down', takenAt, over: 'once-out', readings, readingErrorM: 0.0015, systematicErrorM: 0.001 };
+  return { method: 'distance-down', takenAt, over: 'once-out', readings, readingErrorM: 0.0015 };
 }

@@ -5,6 +5,7 @@ import type { UnitSystem } from '../measure/unit-system.ts';
 import { planProblems } from '../plan/problems.ts';
 import { fNumbersOf, type FNumbers } from './f-numbers.ts';
 import { type Profiles, profilesOver } from './flatness.ts';
+import { floorError, type FloorError } from './floor-error.ts';
 import type { Spot } from './heights.ts';
 import { type Departures, type Neighbors, neighborsOf } from './leave-one-out.ts';
 import { type Mosaic, mosaicOf } from './mosaic.ts';
@@ -12,7 +13,7 @@ import { doubtfulReadings, leveledDepartures, type ReadingProblem, sortReadings 
 import { type RoomRings, roomRings } from './room-rings.ts';
 import { type Surface, surfaceOver } from './surface.ts';
 import { real } from './typed-reads.ts';
-import { roughnessOf, type Roughness, type WorthReading, worthReading } from './volume-range.ts';
+import { type WorthReading, worthReading } from './worth-reading.ts';
 
 /** The floor as read: plain numbers and typed arrays, so that it can be handed between threads. */
 export type FloorRead = {
@@ -23,7 +24,8 @@ export type FloorRead = {
   readonly problems: readonly ReadingProblem[];
   readonly departures: Departures;
   readonly neighbors: Neighbors;
-  readonly roughness: Roughness;
+  /** How far the surface may be off the true floor. */
+  readonly error: FloorError;
   readonly profiles: Profiles;
   readonly areaM2: number;
   /** Share of the floor beyond the readings, 0 to 1. */
@@ -36,8 +38,6 @@ export type FloorRead = {
   readonly meanM: number;
   readonly fNumbers: FNumbers | null;
   readonly worthReading: readonly WorthReading[];
-  readonly readingErrorM: number;
-  readonly systematicErrorM: number;
 };
 
 /** The floor, or what keeps it from being known yet: sentences with their places. */
@@ -73,7 +73,7 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
       problems: [...problems, ...doubtfulReadings(leveled, neighbors, departures, spots, survey, units)],
       departures,
       neighbors,
-      roughness: roughnessOf(departures, survey.readingErrorM),
+      error: floorError(spots, surface, room, survey.readingErrorM),
       profiles: profilesOver(surface, room),
       areaM2: mosaic.areaTotalM2,
       extrapolatedShare: Math.min(1, Math.max(0, mosaic.extrapolatedM2 / mosaic.areaTotalM2)),
@@ -81,8 +81,6 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
       meanM: meanHeightM(mosaic),
       fNumbers: fNumbersOf(spots),
       worthReading: worthReading(surface, mosaic, departures, neighbors, survey.readingErrorM),
-      readingErrorM: survey.readingErrorM,
-      systematicErrorM: survey.systematicErrorM,
     },
   };
 }

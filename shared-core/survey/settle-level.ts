@@ -12,7 +12,7 @@ import type { FloorRead } from './read-floor.ts';
 import { type Relief, reliefFrom } from './relief.ts';
 import type { FinishAt } from './section.ts';
 import { type HighSpot, spotsAbove } from './spots.ts';
-import { volumeRange, type VolumeRange } from './volume-range.ts';
+import { RANGE_DEVIATIONS, volumeRange, type VolumeRange } from './volume-range.ts';
 
 export type LevelOptions = {
   readonly units: UnitSystem;
@@ -92,12 +92,11 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
     lowestWithGrindingM: lowest - grindMostM + lift,
     shortM: short ? shortM : 0,
     fill,
-    range: volumeRange(floor.surface, floor.mosaic, relief, floor.roughness, {
+    range: volumeRange(floor.error, {
       volumeM3: fill.volumeM3,
-      levelM: wanted,
+      floorM2: floor.areaM2,
+      filledM2: fill.coveredM2,
       hangsOnHighest,
-      readingErrorM: floor.readingErrorM,
-      systematicErrorM: floor.systematicErrorM,
     }),
     doorways: doorwayLevels(floor.surface, floor.room, plan, finishAt, options.flooringThicknessM),
     highSpots,
@@ -159,11 +158,10 @@ function followed(floor: FloorRead, plan: Plan, choice: LevelChoice, options: Le
     },
     range: {
       rangeM3: { least: followThicknessM * floor.areaM2, likely: volumeM3, most: (followThicknessM + 2 * textureM) * floor.areaM2 },
-      readingM3: 0,
-      systematicM3: 0,
-      sparseM3: 0,
-      extrapolatedM3: 0,
-      togetherM3: (textureM * floor.areaM2) / 1.645,
+      sdM3: (textureM * floor.areaM2) / RANGE_DEVIATIONS,
+      readingSdM3: 0,
+      areaFilledM2: floor.areaM2,
+      highestM: null,
     },
     doorways: doorwayLevels(
       floor.surface,

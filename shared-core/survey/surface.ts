@@ -184,9 +184,14 @@ export function heightAt(surface: Surface, xM: number, yM: number): HeightAt {
 
 function heightIn(surface: Surface, t: number, xM: number, yM: number): HeightAt {
   if (t >= 0) return { zM: heightInTriangleM(surface, t, xM, yM), extrapolated: false };
-  let best = Number.POSITIVE_INFINITY;
-  let zM = Number.NaN;
+  const { from, to, share, squaredM2 } = nearestOnHull(surface, xM, yM);
+  return { zM: (1 - share) * real(surface.zM, from) + share * real(surface.zM, to), extrapolated: squaredM2 > 1e-18 };
+}
+
+/** The point of the hull nearest to a place: between two spots, by its share of the way, and its squared distance. */
+export function nearestOnHull(surface: Surface, xM: number, yM: number): { from: number; to: number; share: number; squaredM2: number } {
   const { hull } = surface;
+  const nearest = { from: 0, to: 0, share: 0, squaredM2: Number.POSITIVE_INFINITY };
   for (let k = 0; k < hull.length; k += 1) {
     const a = whole(hull, k);
     const b = whole(hull, (k + 1) % hull.length);
@@ -194,14 +199,16 @@ function heightIn(surface: Surface, t: number, xM: number, yM: number): HeightAt
     const ay = real(surface.yM, a);
     const ex = real(surface.xM, b) - ax;
     const ey = real(surface.yM, b) - ay;
-    const s = Math.min(1, Math.max(0, ((xM - ax) * ex + (yM - ay) * ey) / (ex * ex + ey * ey)));
-    const far = (xM - ax - s * ex) ** 2 + (yM - ay - s * ey) ** 2;
-    if (far < best) {
-      best = far;
-      zM = (1 - s) * real(surface.zM, a) + s * real(surface.zM, b);
+    const share = Math.min(1, Math.max(0, ((xM - ax) * ex + (yM - ay) * ey) / (ex * ex + ey * ey)));
+    const squaredM2 = (xM - ax - share * ex) ** 2 + (yM - ay - share * ey) ** 2;
+    if (squaredM2 < nearest.squaredM2) {
+      nearest.from = a;
+      nearest.to = b;
+      nearest.share = share;
+      nearest.squaredM2 = squaredM2;
     }
   }
-  return { zM, extrapolated: best > 1e-18 };
+  return nearest;
 }
 
 function heightInTriangleM(surface: Surface, t: number, xM: number, yM: number): number {

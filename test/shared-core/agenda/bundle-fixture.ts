@@ -97,7 +97,7 @@ export function room(id: string, propertyId: string, name: string): Room {
       },
     ],
     ballpark: null,
-    survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+    survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015 },
     surveyAfter: null,
     tests: [],
     marks: [],

@@ -27,7 +27,7 @@ const ROOM: Room = roomSchema.parse({
   },
   layers: SLAB.layers,
   ballpark: null,
-  survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015, systematicErrorM: 0.001 },
+  survey: { method: 'height', takenAt: null, readings: [], readingErrorM: 0.0015 },
   surveyAfter: null,
   tests: SLAB.tests,
   marks: [],

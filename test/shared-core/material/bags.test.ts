@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { bagCount, wholeBags } from '../../../shared-core/material/bag-count.ts';
 import { typicalPourMinutes } from '../../../shared-core/material/crew-hours.ts';
 import { measuredYield, yieldByMass } from '../../../shared-core/material/mass-balance.ts';
-import { normalShareBelow } from '../../../shared-core/material/normal.ts';
+import { normalShareBelow } from '../../../shared-core/measure/normal.ts';
 import { addedWeight } from '../../../shared-core/material/weight.ts';
 import {
   CU_FT_M3,

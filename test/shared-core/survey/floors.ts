@@ -32,7 +32,6 @@ export function surveyOf(points: readonly (readonly [number, number, number])[],
     takenAt: null,
     readings: points.map(([xM, yM, valueM], i) => ({ id: `read${i}`, xM, yM, valueM, note: null })),
     readingErrorM: 0.0015,
-    systematicErrorM: 0.001,
   };
 }
 

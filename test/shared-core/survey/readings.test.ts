@@ -2,14 +2,12 @@ import { describe, expect, it } from 'vitest';
 import type { Survey } from '../../../shared-core/book/plan-fields.ts';
 import type { ReadingProblem } from '../../../shared-core/survey/reading-problems.ts';
 import { readFloor } from '../../../shared-core/survey/read-floor.ts';
-import { reliefFrom } from '../../../shared-core/survey/relief.ts';
 import { likelySlip } from '../../../shared-core/survey/slip.ts';
 import { surveyRoom } from '../../../shared-core/survey/survey-room.ts';
-import { LEFT_OUT_TO_BETWEEN, roughnessOf, volumeRange } from '../../../shared-core/survey/volume-range.ts';
+import { LEFT_OUT_TO_BETWEEN } from '../../../shared-core/survey/worth-reading.ts';
 import { gridReadings, levelChoice, numbers, planOf, rectangle, surveyOf } from './floors.ts';
 
 const ROOM = planOf(rectangle(6, 4));
-const LEVEL = { slopeX: 0, slopeY: 0 };
 const OPTIONS = {
   units: 'metric',
   grindPrices: null,
@@ -179,15 +177,6 @@ describe('the range of a volume', () => {
     const read = readFloor(ROOM, surveyOf(truth), 'metric');
     if (!read.ok) throw new Error(read.message);
     const { floor } = read;
-    const relief = reliefFrom(floor.mosaic, LEVEL);
-    const terms = {
-      volumeM3: relief.below(0.03).volumeM3,
-      levelM: 0.03,
-      hangsOnHighest: false,
-      readingErrorM: 0.0015,
-      systematicErrorM: 0,
-    };
-    const range = volumeRange(floor.surface, floor.mosaic, relief, { biasM: 0, scatterM: 0, edgeM: 0 }, terms);
     // Independent of the weights: the volume of readings with scatter, over the triangles found by the survey.
     const next = numbers(99);
     const normal = (): number => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
@@ -205,11 +194,9 @@ describe('the range of a volume', () => {
     });
     const mean = volumes.reduce((a, b) => a + b, 0) / volumes.length;
     const deviation = Math.sqrt(volumes.reduce((a, b) => a + (b - mean) ** 2, 0) / (volumes.length - 1));
-    expect(range.readingM3 / deviation).toBeGreaterThan(0.93);
-    expect(range.readingM3 / deviation).toBeLessThan(1.07);
-    const within = volumes.filter((v) => v >= range.rangeM3.least && v <= range.rangeM3.most).length / volumes.length;
-    expect(within).toBeGreaterThan(0.87);
-    expect(within).toBeLessThan(0.93);
+    const scatterM3 = floor.error.readingSdM * floor.areaM2;
+    expect(scatterM3 / deviation).toBeGreaterThan(0.93);
+    expect(scatterM3 / deviation).toBeLessThan(1.07);
   });
 
   it('a reading left out of a bowl is missed by three times what the triangles miss between readings', () => {
@@ -224,28 +211,29 @@ describe('the range of a volume', () => {
     expect(miss).toBeCloseTo(LEFT_OUT_TO_BETWEEN * 0.002, 9);
   });
 
-  it('widens with rougher floors and where the level hangs on one reading', () => {
-    const rough = (size: number) => {
+  it('widens on a rougher floor and with fewer readings', () => {
+    const range = (size: number, columns: number, rows: number) => {
       const next = numbers(6);
-      const answer = surveyRoom(ROOM, surveyOf(gridReadings(6, 4, 6, 4, () => size * next())), levelChoice({ levelM: 0.05 }), OPTIONS);
+      const readings = gridReadings(6, 4, columns, rows, () => size * next());
+      const answer = surveyRoom(ROOM, surveyOf(readings), levelChoice({ levelM: 0.05 }), OPTIONS);
       if (answer.state !== 'surveyed') throw new Error(answer.message);
       return answer.level.range;
     };
-    expect(rough(0.03).sparseM3).toBeGreaterThan(rough(0.008).sparseM3);
+    expect(range(0.03, 6, 4).sdM3).toBeGreaterThan(1.5 * range(0.008, 6, 4).sdM3);
+    // Four readings and twenty.
+    expect(range(0.008, 1, 1).sdM3).toBeGreaterThan(1.5 * range(0.008, 4, 3).sdM3);
+  });
+
+  it('is of the plane at its finish elevation; the highest place is told apart, where the plane hangs on it', () => {
     const fixed = surveyRoom(ROOM, surveyOf(grid()), levelChoice({ levelM: 1.3 }), OPTIONS);
     const hung = surveyRoom(ROOM, surveyOf(grid()), levelChoice(), OPTIONS);
     if (fixed.state !== 'surveyed' || hung.state !== 'surveyed') throw new Error('no floor');
-    expect(hung.level.range.readingM3).toBeGreaterThan(fixed.level.range.readingM3);
+    expect(hung.level.range.sdM3).toBeCloseTo(fixed.level.range.sdM3, 9);
+    expect(fixed.level.range.highestM).toBeNull();
+    const { highestM } = hung.level.range;
+    expect(highestM !== null && highestM.least < highestM.likely && highestM.likely < highestM.most).toBe(true);
     const { least, likely, most } = hung.level.range.rangeM3;
     expect(least < likely && likely < most && least >= 0).toBe(true);
-  });
-
-  it('tells roughness from the staff’s own scatter', () => {
-    const next = numbers(17);
-    const normal = (): number => Math.sqrt(-2 * Math.log(1 - next())) * Math.cos(2 * Math.PI * next());
-    const read = readFloor(planOf(rectangle(12, 12)), surveyOf(gridReadings(12, 12, 24, 24, () => 0.0015 * normal())), 'metric');
-    if (!read.ok) throw new Error(read.message);
-    expect(roughnessOf(read.floor.departures, 0.0015).scatterM).toBeLessThan(0.0006);
   });
 
   it('sends the next readings where few were taken', () => {

@@ -47,11 +47,11 @@ function bent(random: () => number, widthM: number, depthM: number): Height {
   };
 }
 
-/** Three plane waves 1.5 to 5 m long, 1.5 to 4 mm high. */
+/** Three plane waves 1.2 to 4 m long, 1.5 to 4 mm high. */
 function waves(random: () => number): Height {
   const parts = Array.from({ length: 3 }, () => {
     const angle = Math.PI * random();
-    const k = (2 * Math.PI) / (1.5 + 3.5 * random());
+    const k = (2 * Math.PI) / (1.2 + 2.8 * random());
     return { kx: k * Math.cos(angle), ky: k * Math.sin(angle), phase: 2 * Math.PI * random(), size: 0.0015 + 0.0025 * random() };
   });
   return (x, y) => parts.reduce((sum, p) => sum + p.size * Math.cos(p.kx * x + p.ky * y + p.phase), 0);

@@ -1,0 +1,219 @@
+/**
+ * How far the triangles between the readings may be off the true floor. The readings themselves say how rough it is: every
+ * model of a floor is weighed by how likely it makes them, and the error of the triangles' average height follows from each
+ * (Bayesian model averaging over Gaussian fields). Few readings leave many models possible, and the error large.
+ */
+import type { Point, Range } from '../book/fields.ts';
+import {
+  correlation,
+  dot,
+  factorize,
+  FLOOR_KINDS,
+  type FloorModel,
+  FLOOR_SIZES_M,
+  OFFSET_SD_M,
+  SLOPE_SD,
+  solveLower,
+} from './covariance.ts';
+import type { Spot } from './heights.ts';
+import { highestPlace } from './highest-place.ts';
+import { isOnFloor, type RoomRings } from './room-rings.ts';
+import { nearestOnHull, type Surface, surfaceOver, triangleAt } from './surface.ts';
+import { real, whole } from './typed-reads.ts';
+import { spotWeights } from './spot-weights.ts';
+
+/** The error of a surface over its whole floor, meters. */
+export type FloorError = {
+  /** One standard deviation of the average height. */
+  readonly averageSdM: number;
+  /** The part of it that the reading error alone makes. */
+  readonly readingSdM: number;
+  /** How far the true highest place is above the highest of the surface: 5%, 50%, and 95% likely. */
+  readonly highestM: Range;
+};
+
+/** The models are fewer than the floors: a survey of few readings fits one too well. Chosen by simulation. */
+const FEW = 6;
+/** Places over the floor that stand for it, and readings that are weighed together: more take longer and say no more. */
+const PLACES = 160;
+const TOGETHER = 90;
+/** Parts of a room with more readings than that which are looked at. */
+const MOST_PARTS = 4;
+
+/** The error of a surface over a room, from its own readings. */
+export function floorError(spots: readonly Spot[], surface: Surface, room: RoomRings, readingErrorM: number): FloorError {
+  const places = placesOver(room, spots.length <= TOGETHER ? PLACES : PLACES * Math.ceil(spots.length / TOGETHER));
+  if (spots.length <= TOGETHER) return errorOf(spots, surface, room, places, readingErrorM);
+  // A large survey is looked at part by part: errors of parts that lie apart are independent.
+  const parts = split(spots, places).slice(0, MOST_PARTS);
+  const errors = parts.flatMap((part) => {
+    const own = surfaceOver(part.spots, 1e3);
+    return own === null
+      ? []
+      : [{ ...errorOf(part.spots, own, room, part.places, readingErrorM), share: part.places.length / places.length }];
+  });
+  const over = (pick: (error: FloorError) => number): number =>
+    Math.sqrt(errors.reduce((sum, e) => sum + pick(e) ** 2 * e.share, 0) / Math.max(1, errors.length));
+  const highest = errors.reduce<Range>(
+    (most, { highestM }) => (highestM.most > most.most ? highestM : most),
+    errors[0]?.highestM ?? { least: 0, likely: 0, most: 0 },
+  );
+  return { averageSdM: over((e) => e.averageSdM), readingSdM: over((e) => e.readingSdM), highestM: highest };
+}
+
+/** Places evenly over the floor, about `most` of them. */
+function placesOver(room: RoomRings, most: number): Point[] {
+  const step = Math.sqrt(room.areaM2 / most);
+  const places: Point[] = [];
+  for (let yM = room.topM + step / 2; yM < room.bottomM; yM += step) {
+    for (let xM = room.leftM + step / 2; xM < room.rightM; xM += step) if (isOnFloor(room, xM, yM)) places.push({ xM, yM });
+  }
+  return places.length === 0 ? [{ xM: (room.leftM + room.rightM) / 2, yM: (room.topM + room.bottomM) / 2 }] : places;
+}
+
+/** The corners of a room's outline. */
+function cornersOf({ rings }: RoomRings): Point[] {
+  const outline = rings[0] ?? new Float64Array(0);
+  return Array.from({ length: outline.length / 2 }, (_, i) => ({ xM: real(outline, 2 * i), yM: real(outline, 2 * i + 1) }));
+}
+
+type Part = { readonly spots: readonly Spot[]; readonly places: readonly Point[] };
+
+/** Halves a survey across its longer side until each part can be weighed together. */
+function split(spots: readonly Spot[], places: readonly Point[]): Part[] {
+  if (spots.length <= TOGETHER) return places.length === 0 ? [] : [{ spots, places }];
+  const xs = spots.map((spot) => spot.xM);
+  const ys = spots.map((spot) => spot.yM);
+  const key = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys) ? 'xM' : 'yM';
+  const sorted = [...spots].sort((a, b) => a[key] - b[key]);
+  const half = sorted.length >> 1;
+  const cut = sorted[half]?.[key] ?? 0;
+  const [before, after] = [places.filter((p) => p[key] < cut), places.filter((p) => p[key] >= cut)];
+  return [...split(sorted.slice(0, half), before), ...split(sorted.slice(half), after)];
+}
+
+/** What is the same for every model of the floor. */
+type Known = {
+  readonly spots: readonly Spot[];
+  readonly places: readonly Point[];
+  /** How much each reading counts in the average height; adds to one. */
+  readonly weights: Float64Array;
+  /** Heights above their average. */
+  readonly heights: Float64Array;
+  readonly middle: Point;
+  readonly errorM: number;
+};
+
+type Weighed = { readonly logLikelihood: number; readonly squaredM2: number; readonly model: FloorModel };
+
+function errorOf(spots: readonly Spot[], surface: Surface, room: RoomRings, places: readonly Point[], errorM: number): FloorError {
+  const weights = weightsOver(surface, places);
+  const average = spots.reduce((sum, spot) => sum + spot.zM, 0) / spots.length;
+  const middle = {
+    xM: places.reduce((sum, p) => sum + p.xM, 0) / places.length,
+    yM: places.reduce((sum, p) => sum + p.yM, 0) / places.length,
+  };
+  const heights = Float64Array.from(spots, (spot) => spot.zM - average);
+  const known: Known = { spots, places, weights, heights, middle, errorM };
+  const weighed = FLOOR_KINDS.flatMap(({ kind, lengthM, prior }) =>
+    weighSizes(known, kind, lengthM).map((w) => ({ ...w, logLikelihood: w.logLikelihood + Math.log(prior) })),
+  );
+  const top = Math.max(...weighed.map((w) => w.logLikelihood));
+  let sum = 0;
+  let squares = 0;
+  for (const w of weighed) {
+    const share = Math.exp(w.logLikelihood - top);
+    sum += share;
+    squares += share * w.squaredM2;
+  }
+  return {
+    averageSdM: (1 + FEW / spots.length ** 1.5) * Math.sqrt(squares / sum),
+    readingSdM: errorM * Math.sqrt(dot(weights, weights)),
+    highestM: highestPlace(
+      { at: spots, heights, places, corners: cornersOf(room), stepM: Math.sqrt(room.areaM2 / places.length), middle, errorM },
+      weighed.map(({ model, logLikelihood }) => ({ model, share: Math.exp(logLikelihood - top) / sum })),
+      Math.max(...heights),
+    ),
+  };
+}
+
+/** One kind of floor at every size: likelihood of the readings and squared error of the average height. */
+function weighSizes(known: Known, kind: FloorModel['kind'], lengthM: number): Weighed[] {
+  const { spots, places, weights, heights, middle, errorM } = known;
+  const n = spots.length;
+  const alike = new Float64Array(n * n);
+  const trend = new Float64Array(n * n);
+  const toFloor = new Float64Array(n);
+  for (let i = 0; i < n; i += 1) {
+    const a = spots[i];
+    if (a === undefined) continue;
+    const [ax, ay] = [a.xM - middle.xM, a.yM - middle.yM];
+    for (let j = 0; j <= i; j += 1) {
+      const b = spots[j];
+      if (b === undefined) continue;
+      alike[i * n + j] = correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
+      trend[i * n + j] = OFFSET_SD_M ** 2 + SLOPE_SD ** 2 * (ax * (b.xM - middle.xM) + ay * (b.yM - middle.yM));
+    }
+    let sum = 0;
+    for (const p of places) sum += correlation(kind, Math.hypot(a.xM - p.xM, a.yM - p.yM), lengthM);
+    toFloor[i] = sum / places.length;
+  }
+  const within = averageCorrelation(places, kind, lengthM);
+  const byWeights = dot(weights, heights);
+  return FLOOR_SIZES_M.flatMap((sizeM) => {
+    const size2 = sizeM ** 2;
+    const matrix = new Float64Array(n * n);
+    for (let i = 0; i < n; i += 1) {
+      for (let j = 0; j <= i; j += 1) matrix[i * n + j] = size2 * real(alike, i * n + j) + real(trend, i * n + j);
+      matrix[i * n + i] = real(matrix, i * n + i) + errorM ** 2;
+    }
+    const logs = factorize(matrix, n);
+    if (logs === null) return [];
+    const y = solveLower(matrix, n, heights.slice());
+    // The places' own middle is the origin of the slope, so that only the offset links the floor's average to a reading.
+    const a = solveLower(
+      matrix,
+      n,
+      Float64Array.from(toFloor, (c) => size2 * c + OFFSET_SD_M ** 2),
+    );
+    const bias = dot(a, y) - byWeights;
+    const variance = Math.max(0, size2 * within + OFFSET_SD_M ** 2 - dot(a, a));
+    return [{ logLikelihood: -dot(y, y) / 2 - logs, squaredM2: bias * bias + variance, model: { kind, lengthM, sizeM } }];
+  });
+}
+
+function averageCorrelation(places: readonly Point[], kind: FloorModel['kind'], lengthM: number): number {
+  let sum = 0;
+  for (let i = 0; i < places.length; i += 1) {
+    const a = places[i];
+    if (a === undefined) continue;
+    for (let j = 0; j < i; j += 1) {
+      const b = places[j];
+      if (b !== undefined) sum += correlation(kind, Math.hypot(a.xM - b.xM, a.yM - b.yM), lengthM);
+    }
+  }
+  return (places.length + 2 * sum) / places.length ** 2;
+}
+
+/** How much each spot counts in the surface's average height over the places. */
+function weightsOver(surface: Surface, places: readonly Point[]): Float64Array {
+  const weights = new Float64Array(surface.spotCount);
+  const three: [number, number, number] = [0, 0, 0];
+  const add = (spot: number, weight: number): void => {
+    weights[spot] = real(weights, spot) + weight / places.length;
+  };
+  let last = 0;
+  for (const { xM, yM } of places) {
+    const t = triangleAt(surface, xM, yM, last);
+    if (t >= 0) {
+      last = t;
+      spotWeights(surface, t, xM, yM, three);
+      for (let c = 0; c < 3; c += 1) add(whole(surface.cellSpots, 3 * t + c), three[c] ?? 0);
+    } else {
+      const { from, to, share } = nearestOnHull(surface, xM, yM);
+      add(from, 1 - share);
+      add(to, share);
+    }
+  }
+  return weights;
+}
