@@ -8,16 +8,15 @@ import { write } from './write.ts';
 const NAME_LENGTH = 200;
 
 /**
- * Records that rooms were handed over. A room whose flooring still needs its moisture test stays in handover, and so does
- * its cure on Today; the others are done.
- * @param released rooms that wait for nothing more
+ * Records that rooms were handed over. A room not cleared for flooring yet keeps its cure on Today.
+ * @param at instant
  */
-export function handOver(jobId: string, roomIds: readonly string[], released: readonly string[], at: string, to: string): Promise<Outcome> {
+export function handOver(jobId: string, roomIds: readonly string[], at: string, to: string): Promise<Outcome> {
   const change = (job: Job): Job => ({
     ...job,
     rooms: job.rooms.map((r) =>
       roomIds.includes(r.roomId)
-        ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, NAME_LENGTH), stage: released.includes(r.roomId) ? 'done' : 'handover' }
+        ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, NAME_LENGTH) }
         : r,
     ),
   });

@@ -40,7 +40,6 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
     plans: [...opening.plans],
     asPoured: opening.asPoured,
     fromPaper: opening.fromPaper,
-    weather: '',
     notes: '',
   };
 }

@@ -57,7 +57,7 @@ function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
 }
 
 function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { cover, release, lift } = cure.schedule;
+  const { cover, clearance, lift } = cure.schedule;
   if (cover === null || cover.likelyAt === null) return [];
   const name = `${facts.room.id}:${lift}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
@@ -75,7 +75,7 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     null,
     cover.latestAt ?? cover.likelyAt,
   );
-  if (!cure.poured || release?.released === true) return [known];
+  if (!cure.poured || clearance?.cleared === true) return [known];
   const test = make.timed(
     {
       kind: 'clearance-test',
@@ -99,7 +99,7 @@ const lastMinuteOf = (at: string, zone: string): string => (isMidnight(at, zone)
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
-    if (v.state === 'holds') return [];
+    if (v.state === 'on-track') return [];
     const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
       (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
     );
@@ -117,11 +117,11 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       v.promise.milestone === 'cover'
         ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
         : make.timed(entry, lastMinuteOf(v.promise.promisedFor, make.zone), null);
-    if (v.state === 'tight') {
+    if (v.state === 'at-risk') {
       const rest = `${make.theRooms([facts])} warm: ${what} is tight for the day promised.`;
       return [at({ ...own, verb: 'Keep', rest, toDo: false })];
     }
-    const why = v.state === 'open' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
+    const why = v.state === 'on-hold' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
     const rest = `${whose(make.bundle.customer.name)} date for ${what} in ${where} again: it is ${why}.`;
     return [at({ ...own, verb: 'Promise', rest, toDo: true })];
   });

@@ -38,7 +38,7 @@ export const clearanceTestSchema = z.strictObject({
   jobId: idSchema,
   roomId: idSchema,
   flooring: flooringSchema,
-  method: z.enum(['slab-humidity', 'moisture-dish', 'carbide', 'wood-moisture', 'manufacturer-method']),
+  method: z.enum(['slab-humidity', 'vapor-emission', 'meter', 'wood-moisture', 'humidity-hood', 'carbide', 'manufacturer-method']),
   value: notNegative,
   unit: z.enum(['share', 'lb', 'cm-percent']),
   takenAt: instantSchema,

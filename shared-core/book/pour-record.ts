@@ -40,7 +40,6 @@ export const pourSchema = z.strictObject({
   asPoured: pouredPlanSchema.optional(),
   /** Entered from a handwritten log afterwards: times are estimates. */
   fromPaper: z.boolean(),
-  weather: shortText,
   notes: longText,
 });
 export type Pour = z.infer<typeof pourSchema>;

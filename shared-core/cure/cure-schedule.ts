@@ -1,11 +1,19 @@
 /** Everything a screen or a paper says about one room's cure after one lift: dates, reasons, the log, the promises. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
-import { FLOORING_NAME, type FlooringRequirement, coverRelease, flooringRequirement, type Release } from './clearance-tests.ts';
+import {
+  type Clearance,
+  type CoverQuestion,
+  FLOORING_NAME,
+  type FlooringRequirement,
+  floorClearance,
+  flooringRequirement,
+} from './clearance-tests.ts';
 import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.ts';
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
+import { type ToldPlace, toldFor } from './told-moment.ts';
 import { strengthDates } from './strength-dates.ts';
 import { type Assumed, type Piece, temperatureHistory } from './temperature-history.ts';
 
@@ -22,7 +30,7 @@ export type CureSchedule = {
   readonly verdicts: readonly PromiseVerdict[];
   readonly gravest: PromiseVerdict | null;
   /** Null when no flooring is chosen, or another lift is still to be placed. */
-  readonly release: Release | null;
+  readonly clearance: Clearance | null;
   /** From when the floor is cleared for flooring, or for use where no flooring is chosen; null while only a test can say. */
   readonly clearedFrom: string | null;
 };
@@ -70,6 +78,7 @@ function milestoneOf(
   flooring: Flooring | null,
   by: Milestone['by'],
   clearanceTest: FlooringRequirement | null,
+  place: ToldPlace,
 ): DatedMilestone {
   return {
     key: milestoneKey(kind, flooring),
@@ -80,6 +89,7 @@ function milestoneOf(
     earliestAt: dates.earliestAt,
     likelyAt: dates.likelyAt,
     latestAt: dates.latestAt,
+    toldAt: dates.latestAt === null ? null : toldFor(kind, dates.latestAt, place),
     clearanceTest,
     get reason() {
       return dates.reason;
@@ -87,27 +97,33 @@ function milestoneOf(
   };
 }
 
+function questionOf(flooring: Flooring, input: CureInput): CoverQuestion {
+  const { materialKind, heated, overWood } = input;
+  // The limits entered on the job are those of the flooring chosen there.
+  const limits = flooring === input.flooring ? input.flooringLimits : null;
+  return { flooring, limits, materialKind, heated, overWood, country: input.place.week.country };
+}
+
 function coverMilestone(flooring: Flooring, input: CureInput, all: Histories, log: LogSummary): DatedMilestone {
   const own = input.sheet.milestones.filter((m) => m.kind === 'cover' && m.flooring === flooring);
   const drying = own.filter((m) => m.by === 'drying');
   const strength = drying.length === 0 ? own.find((m) => m.by === 'strength') : undefined;
-  const dates = strength === undefined ? dryingDates(drying, input, all, log) : strengthDates(strength, input, all, log);
-  const { flooringLimits, materialKind, heated } = input;
-  // The limits entered on the job are those of the covering chosen there.
-  const limits = flooring === input.flooring ? flooringLimits : null;
-  return milestoneOf(
-    dates,
-    'cover',
-    flooring,
-    strength === undefined ? 'drying' : 'strength',
-    flooringRequirement({ flooring, limits, materialKind, heated }),
-  );
+  const requirement = flooringRequirement(questionOf(flooring, input));
+  const testHours = requirement.methods[0]?.hoursAfterPour ?? 0;
+  const dates = strength === undefined ? dryingDates(drying, input, all, log, testHours) : strengthDates(strength, input, all, log);
+  return milestoneOf(dates, 'cover', flooring, strength === undefined ? 'drying' : 'strength', requirement, input.place);
 }
 
 /** Without flooring the floor is cleared for use at the last of its strength dates, at the latest. */
-function clearedFrom(input: CureInput, milestones: readonly DatedMilestone[], release: Release | null): string | null {
+function clearedFrom(
+  input: CureInput,
+  milestones: readonly DatedMilestone[],
+  cover: DatedMilestone | null,
+  clearance: Clearance | null,
+): string | null {
   if (!input.isLastLift) return null;
-  if (input.flooring !== null) return release?.released === true ? (release.test?.takenAt ?? null) : null;
+  if (clearance?.requirement.byHours === true) return cover?.latestAt ?? null;
+  if (input.flooring !== null) return clearance?.cleared === true ? (clearance.test?.takenAt ?? null) : null;
   const latest = milestones.filter((m) => m.kind !== 'cover').map((m) => m.latestAt);
   return latest.includes(null) ? null : (latest.toSorted().at(-1) ?? null);
 }
@@ -124,17 +140,19 @@ export function cureSchedule(input: CureInput): CureSchedule {
   const milestones = [
     ...input.sheet.milestones
       .filter((m) => m.kind !== 'cover' && (input.isLastLift || BETWEEN_LIFTS.has(m.kind)))
-      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.flooring, 'strength', null)),
+      .map((m) => milestoneOf(strengthDates(m, input, all, log), m.kind, m.flooring, 'strength', null, input.place)),
     ...(input.isLastLift ? floorings(input).map((c) => coverMilestone(c, input, all, log)) : []),
   ];
   const cover = milestones.find((m) => m.kind === 'cover' && m.flooring === input.flooring) ?? null;
   const verdicts = standingPromises(input.promises).flatMap((p) => {
+    // A date promised for flooring that was changed since is nobody's to keep.
+    if (p.milestone === 'cover' && p.flooring !== null && p.flooring !== input.flooring) return [];
     const milestone = milestones.find((m) => m.key === milestoneKey(p.milestone, p.flooring ?? input.flooring));
     return milestone === undefined ? [] : [judgePromise(p, milestone)];
   });
-  const { flooring, flooringLimits: limits, materialKind, heated } = input;
-  const release =
-    flooring === null || !input.isLastLift ? null : coverRelease({ flooring, limits, materialKind, heated }, input.tests, input.placedAt);
+  const { flooring } = input;
+  const clearance =
+    flooring === null || !input.isLastLift ? null : floorClearance(questionOf(flooring, input), input.tests, input.placedAt);
   return {
     lift: input.lift,
     placedAt: input.placedAt,
@@ -145,8 +163,8 @@ export function cureSchedule(input: CureInput): CureSchedule {
     leastCureTempC,
     verdicts,
     gravest: gravest(verdicts),
-    release,
-    clearedFrom: clearedFrom(input, milestones, release),
+    clearance,
+    clearedFrom: clearedFrom(input, milestones, cover, clearance),
   };
 }
 

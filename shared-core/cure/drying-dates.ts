@@ -15,13 +15,20 @@ import { HOUR_MS, type Piece } from './temperature-history.ts';
 /** The published screed rules are stated for 20 °C. */
 const SCREED_REFERENCE_C = 20;
 
-/** When the drying hours are reached, and never before `floorHours` by the wall's clock. */
-function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number, hours: number, floorHours: number): string | null {
+/** No date is given farther off than this: the air is too damp or too cold for the floor to dry. */
+const HORIZON_HOURS = 5 * 365.25 * 24;
+
+/** Drying times are uncertain by a quarter even where the data sheet gives one figure. Common practice, no source. */
+const MIN_SPREAD = 0.25;
+
+/** When the drying hours are reached, ms, and never before `floorHours` by the wall's clock; null past the horizon. */
+function whenDry(pieces: readonly Piece[], input: CureInput, referenceC: number, hours: number, floorHours: number): number | null {
   const rate = (tempC: number, humidity: number): number => dryingRate(tempC, humidity, referenceC);
   const clock = clockOver(pieces, `drying ${referenceC}`, rate, input.sheet.leastCureTempC.value);
   const ms = clock.whenMs(hours);
-  if (ms === null) return null;
-  return new Date(Math.ceil(Math.max(ms, Date.parse(input.placedAt) + floorHours * HOUR_MS))).toISOString();
+  const placedMs = Date.parse(input.placedAt);
+  if (ms === null || !(ms - placedMs <= HORIZON_HOURS * HOUR_MS)) return null;
+  return Math.max(ms, placedMs + floorHours * HOUR_MS);
 }
 
 const FROM_WORDS: Readonly<Record<DryingHours['from'], string>> = {
@@ -61,16 +68,25 @@ function dryingReason(deep: DryingHours, input: CureInput, log: LogSummary): Rea
 /**
  * Dates of a drying milestone. Earliest: the least days for the mean depth in the warmer room; latest: the most days for
  * the deepest place in the colder one; likely: halfway for the deepest place, since that is where the test will fail.
- * @param milestones the sheet's rows for the covering; empty falls back to the published rules
+ * @param milestones the sheet's rows for the flooring; empty falls back to the published rules
+ * @param testHours the clearance test takes so long on the new floor: no date is sooner
  */
-export function dryingDates(milestones: readonly Milestone[], input: CureInput, all: Histories, log: LogSummary): Dates {
+export function dryingDates(milestones: readonly Milestone[], input: CureInput, all: Histories, log: LogSummary, testHours: number): Dates {
   const mean = dryingHours(milestones, input.depth.meanM + input.wetBelowM);
   const deep = dryingHours(milestones, input.depth.deepestM + input.wetBelowM);
   const referenceC = referenceOf(deep, input);
+  const earliest = whenDry(all.warm, input, referenceC, mean.least, Math.max(mean.least, testHours));
+  const likely = whenDry(all.likely, input, referenceC, (deep.least + deep.most) / 2, Math.max(deep.least, testHours));
+  const latest = whenDry(all.cold, input, referenceC, deep.most, Math.max(deep.least, testHours));
+  // The sheet's least hours bound all three in a warm, dry room: the range is then kept open by its own uncertainty.
+  const stepMs = earliest === null ? 0 : ((earliest - Date.parse(input.placedAt)) * MIN_SPREAD) / 2;
+  const heldLikely = likely === null ? null : Math.max(likely, (earliest ?? likely) + stepMs);
+  const heldLatest = latest === null ? null : Math.max(latest, (heldLikely ?? latest) + stepMs);
+  const iso = (ms: number | null): string | null => (ms === null ? null : new Date(Math.ceil(ms)).toISOString());
   return {
-    earliestAt: whenDry(all.warm, input, referenceC, mean.least, mean.least),
-    likelyAt: whenDry(all.likely, input, referenceC, (deep.least + deep.most) / 2, deep.least),
-    latestAt: whenDry(all.cold, input, referenceC, deep.most, deep.least),
+    earliestAt: iso(earliest),
+    likelyAt: iso(heldLikely),
+    latestAt: iso(heldLatest),
     get reason() {
       return dryingReason(deep, input, log);
     },

@@ -22,7 +22,8 @@ export type ScreedRule = {
 export const SCREED_RULES: readonly ScreedRule[] = [
   {
     name: 'one day a millimetre to 50 mm, longer above',
-    source: 'BS 8203 / BS 8204-1 wording (clause from memory)',
+    // Clause from memory.
+    source: 'BS 8203 and BS 8204-1',
     quickMm: 50,
     daysAMmAbove: null,
   },

@@ -5,12 +5,15 @@ import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
+import { toldPlace } from './told-moment.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 
 export type CureRecords = {
-  readonly business: Pick<Business, 'units' | 'locale'>;
+  readonly business: Pick<Business, 'units' | 'locale' | 'address' | 'hours'>;
   readonly jobRoom: JobRoom;
   readonly room: Room;
+  /** IANA time zone of the property. */
+  readonly timeZone: string;
   /** The powder that was (or is to be) poured. */
   readonly material: Material;
   readonly lift: number;
@@ -36,6 +39,14 @@ export function roomReadings(roomId: string, logs: readonly CureLog[], events: r
   return [...fromPour, ...logs.filter((l) => l.roomId === roomId && l.deletedAt === null).flatMap((l) => l.readings)];
 }
 
+const SLABS: ReadonlySet<string> = new Set(['concrete-on-ground', 'concrete-suspended', 'screed', 'gypsum', 'terrazzo']);
+
+/** Whether what stays under the pour is recorded and holds no slab. */
+function isOverWood(room: Room): boolean {
+  const kept = room.layers.filter((layer) => layer.fate === 'keep');
+  return kept.length > 0 && !kept.some((layer) => SLABS.has(layer.material));
+}
+
 /** The input of `cureSchedule`; null when the material is no powder with a sheet. */
 export function gatherCure(records: CureRecords): CureInput | null {
   const { business, jobRoom, room, material } = records;
@@ -50,6 +61,8 @@ export function gatherCure(records: CureRecords): CureInput | null {
     materialKind: material.kind,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
+    place: toldPlace(business, records.timeZone),
+    overWood: isOverWood(room),
     heated: room.circumstances.radiantHeat === 'in-floor',
     readings: roomReadings(room.id, records.logs, records.pourEvents),
     assumedTempC: jobRoom.assumedTempC,

@@ -1,4 +1,4 @@
-/** A promise beside the date now expected. The promise itself never moves. */
+/** A promised date against the date expected now. The promised date itself never moves. */
 import type { Promised } from '../book/cure-record.ts';
 import type { DatedMilestone } from './cure-input.ts';
 
@@ -6,21 +6,17 @@ const DAY_MS = 86_400_000;
 
 export type PromiseVerdict = {
   readonly promise: Promised;
-  /** `holds` even at the latest; `tight` at the likely date; `late` not even then; `open` while no date can be given. */
-  readonly state: 'holds' | 'tight' | 'late' | 'open';
-  /** How far the likely date lies past the promise; zero or less when it does not. Null while open. */
+  /** `on-track` even at the latest date; `at-risk` after the likely one; `late` before it; `on-hold` while there is no date. */
+  readonly state: 'on-track' | 'at-risk' | 'late' | 'on-hold';
+  /** How far the likely date is past the promised one; zero or less when it is not. Null on hold. */
   readonly lateByMs: number | null;
-  /** `Holds`, `Tight`, `Late by three days`. */
+  /** `On track`, `At risk`, `Late by 3 days`. */
   readonly word: string;
 };
 
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
+const counted = (n: number, unit: string): string => `${n} ${unit}${n === 1 ? '' : 's'}`;
 
-function counted(n: number, unit: string): string {
-  return `${COUNTS[n] ?? String(n)} ${unit}${n === 1 ? '' : 's'}`;
-}
-
-/** A lateness in words: hours under two days, days above; rounded up, so that it never sounds better than it is. */
+/** A lateness in words: hours under 2 days, days above, rounded up so that it is never understated. */
 export function latenessWords(ms: number): string {
   const hours = Math.ceil(ms / 3_600_000);
   return hours < 48 ? counted(hours, 'hour') : counted(Math.ceil(ms / DAY_MS), 'day');
@@ -29,14 +25,14 @@ export function latenessWords(ms: number): string {
 /** Sets one promise against the milestone it was made for. */
 export function judgePromise(promise: Promised, milestone: DatedMilestone): PromiseVerdict {
   const promised = Date.parse(promise.promisedFor);
-  if (milestone.likelyAt === null) return { promise, state: 'open', lateByMs: null, word: 'Stands still: no date' };
+  if (milestone.likelyAt === null) return { promise, state: 'on-hold', lateByMs: null, word: 'On hold: no date' };
   const lateByMs = Date.parse(milestone.likelyAt) - promised;
   if (lateByMs > 0) return { promise, state: 'late', lateByMs, word: `Late by ${latenessWords(lateByMs)}` };
   const holds = milestone.latestAt !== null && Date.parse(milestone.latestAt) <= promised;
-  return { promise, state: holds ? 'holds' : 'tight', lateByMs, word: holds ? 'Holds' : 'Tight' };
+  return holds ? { promise, state: 'on-track', lateByMs, word: 'On track' } : { promise, state: 'at-risk', lateByMs, word: 'At risk' };
 }
 
-const RANK = { late: 3, open: 2, tight: 1, holds: 0 } as const;
+const RANK = { late: 3, 'on-hold': 2, 'at-risk': 1, 'on-track': 0 } as const;
 
 /** The gravest of some verdicts; null for none. Of two late ones, the later. */
 export function gravest(verdicts: readonly PromiseVerdict[]): PromiseVerdict | null {
@@ -44,7 +40,7 @@ export function gravest(verdicts: readonly PromiseVerdict[]): PromiseVerdict | n
   return order[0] ?? null;
 }
 
-/** Of several promises for one milestone the newest counts; the earlier ones stay on record. */
+/** The newest promised date of each milestone; earlier ones stay on record. */
 export function standingPromises(promises: readonly Promised[]): readonly Promised[] {
   const newest = new Map<string, Promised>();
   for (const p of promises) {

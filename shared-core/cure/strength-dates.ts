@@ -46,7 +46,11 @@ export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
   ];
 }
 
-const iso = (ms: number | null): string | null => (ms === null ? null : new Date(Math.ceil(ms)).toISOString());
+/** A hundred years in milliseconds: past this no date is given. */
+const HORIZON_MS = 3.15e12;
+
+const iso = (ms: number | null, placedMs: number): string | null =>
+  ms === null || !(ms - placedMs < HORIZON_MS) ? null : new Date(Math.ceil(ms)).toISOString();
 
 function whenAged(pieces: readonly Piece[], input: CureInput, qK: number, hours: number): number | null {
   const referenceC = input.sheet.referenceTempC.value;
@@ -72,7 +76,8 @@ function strengthReason(milestone: Milestone, input: CureInput, log: LogSummary)
   return {
     wentIn: [{ name: 'Data sheet', value: `${hours} at ${reference}, ${SOURCE_WORDS[milestone.source]}` }, ...airWentIn(input, log)],
     formula: `Each hour counts for more than an hour when the room is warmer than ${reference} and for less when it is colder (equivalent age, exp(−Q (1/T − 1/Ts))); the date is when the counted hours reach the sheet’s. Under the least temperature nothing counts.`,
-    source: 'ASTM C1074, Arrhenius form, Q 5000 K from memory; EN 1992-1-1 (B.10) for 4000 K',
+    // 5000 K for C1074 is from memory.
+    source: 'ASTM C1074, Arrhenius form; EN 1992-1-1 (B.10)',
     range: `The sheet’s own hours, Q from ${formatNumber(Q_K.least, { most: 0 }, input.locale)} to ${formatNumber(Q_K.most, { most: 0 }, input.locale)} K, and the assumed temperature give or take ${formatTemperatureDifference(input.assumedSpreadC, input.units, input.locale)}.`,
   };
 }
@@ -84,14 +89,15 @@ function strengthReason(milestone: Milestone, input: CureInput, log: LogSummary)
  */
 export function strengthDates(milestone: Milestone, input: CureInput, all: Histories, log: LogSummary): Dates {
   const { hoursLeast, hoursMost } = milestone;
+  const placedMs = Date.parse(input.placedAt);
   const energies = [Q_K.least, Q_K.likely, Q_K.most];
   const likely = whenAged(all.likely, input, Q_K.likely, (hoursLeast + hoursMost) / 2);
   const earliest = earliestOf(energies.map((q) => whenAged(all.warm, input, q, hoursLeast)));
   const latest = latestOf(energies.map((q) => whenAged(all.cold, input, q, hoursMost)));
   return {
-    earliestAt: iso(earliest),
-    likelyAt: iso(likely),
-    latestAt: iso(latest),
+    earliestAt: iso(earliest, placedMs),
+    likelyAt: iso(likely, placedMs),
+    latestAt: iso(latest, placedMs),
     get reason() {
       return strengthReason(milestone, input, log);
     },

@@ -74,8 +74,8 @@ function roomDates(at: HandoverRoom, place: HandoverPlace): Raw[] {
     if (does === undefined || m.likelyAt === null || m.likelyAt <= now) continue;
     out.push({ at: m.likelyAt, when: timed(m.likelyAt), room: room.name, ...does });
   }
-  const { cover, release } = schedule;
-  if (cover !== null && release?.released === true)
+  const { cover, clearance } = schedule;
+  if (cover !== null && clearance?.cleared === true)
     out.push({ at: now, when: 'Now', room: room.name, what: `Released by test: ${cover.name} may go on it.`, spared: '' });
   else if (cover?.likelyAt != null) {
     const isDry = cover.likelyAt <= now;

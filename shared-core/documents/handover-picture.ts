@@ -36,7 +36,7 @@ function roomLines(at: HandoverRoom, place: HandoverPlace): string[] {
     ...(furniture === null || furniture <= now ? [] : [`furniture ${formatInstant(furniture, zone, 'short', locale)}`]),
     ...(cover === null
       ? []
-      : schedule.release?.released === true
+      : schedule.clearance?.cleared === true
         ? [`${cover.name} from now`]
         : cover.likelyAt === null
           ? [`${cover.name}: too cold yet`]
@@ -94,8 +94,8 @@ const APART_PX = 16;
 function waitsFor({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): { readonly name: string; readonly day: string } {
   const { cover } = schedule;
   const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
-  const at = cover === null ? walk : schedule.release?.released === true ? null : cover.likelyAt;
-  const name = cover === null ? 'walk on' : schedule.release?.released === true ? `${cover.name}, tested` : cover.name;
+  const at = cover === null ? walk : schedule.clearance?.cleared === true ? null : cover.likelyAt;
+  const name = cover === null ? 'walk on' : schedule.clearance?.cleared === true ? `${cover.name}, tested` : cover.name;
   return { name, day: at === null ? '' : formatInstantDay(at, zone, 'short', locale) };
 }
 

@@ -97,16 +97,18 @@ function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block 
 }
 
 const METHOD_WORDS: Readonly<Record<string, string>> = {
-  'slab-humidity': 'sealed hygrometer box, 72 hours at least',
-  'moisture-dish': 'calcium chloride dish',
-  carbide: 'carbide, from the full depth',
-  'wood-moisture': 'moisture meter in the timber',
-  'manufacturer-method': 'the sealer maker’s own test',
+  'slab-humidity': 'In-slab RH, ASTM F2170',
+  'vapor-emission': 'Calcium chloride, ASTM F1869',
+  meter: 'Moisture meter, ASTM F2659',
+  'wood-moisture': 'Wood moisture content',
+  'humidity-hood': 'Surface humidity hood, 72 hours minimum',
+  carbide: 'Carbide method, full depth',
+  'manufacturer-method': 'Test named on the sealer data sheet',
 };
 
 /** The test each covering waits for, its limit, its source, and what came of it. */
 function testedTable(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlace): Block | null {
-  const covered = rooms.filter((at) => at.schedule.release !== null);
+  const covered = rooms.filter((at) => at.schedule.clearance?.requirement.byHours === false);
   if (covered.length === 0) return null;
   return {
     kind: 'table',
@@ -118,20 +120,20 @@ function testedTable(rooms: readonly HandoverRoom[], { zone, locale }: HandoverP
       { title: 'Result', align: 'start', share: 0.31 },
     ],
     rows: covered.map(({ room, schedule }) => {
-      const { release } = schedule;
-      const test = release?.test ?? null;
-      const methods = release?.requirement.methods ?? [];
+      const { clearance } = schedule;
+      const test = clearance?.test ?? null;
+      const methods = clearance?.requirement.methods ?? [];
       const method = methods.find((m) => m.method === test?.method) ?? methods[0];
       const result =
         test === null
           ? NOT_RELEASED
-          : `${valueText(test)}, ${test.by}, ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${release?.released === true ? 'released' : NOT_RELEASED}`;
+          : `${valueText(test)}, ${test.by}, ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${clearance?.cleared === true ? 'released' : NOT_RELEASED}`;
       return {
         cells: [
           cell(room.name),
           cell(method === undefined ? '' : (METHOD_WORDS[method.method] ?? '')),
           cell(method === undefined ? '' : `${limitText(method)} (${method.source})`),
-          [{ text: result, bold: release?.released !== true }],
+          [{ text: result, bold: clearance?.cleared !== true }],
         ],
       };
     }),

@@ -5,7 +5,6 @@ import { roomCure } from '../standing/room-cure.ts';
 import type { Flooring } from '../book/flooring.ts';
 import type { Frozen, Quote } from '../book/quote.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
-import { toldInstant } from './told-words.ts';
 
 export type QuotedDates = {
   readonly roomId: string;
@@ -61,13 +60,13 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
     if (pourAt === null) return [];
     const cure = roomCure(bundle, facts, frozen.business)?.schedule ?? null;
     const cover = cure?.cover ?? null;
-    const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
+    const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.toldAt ?? null;
     return [
       {
         roomId: facts.room.id,
         roomName: facts.room.name,
         pourAt,
-        walkOnAt: walk === null ? null : toldInstant(walk, { zone: frozen.property.timeZone, hours: frozen.business.hours }),
+        walkOnAt: walk,
         cover:
           cover === null || cover.flooring === null || cover.likelyAt === null || cover.latestAt === null
             ? null

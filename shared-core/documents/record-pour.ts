@@ -47,7 +47,7 @@ export function recordPour(whole: WholeJob, pour: Pour, place: HandoverPlace): B
       `${material}. Started ${at(pour.startedAt)}, finished ${at(pour.finishedAt)}. ${bagsWords(pour.bagsPlanned, locale)} planned, ${bagsWords(pour.bagsOnSite, locale)} on site.${paper}`,
     ),
     ...open.map((sentence) => recordWords(sentence)),
-    ...(joined([pour.weather, pour.notes]) === '' ? [] : [recordWords(joined([pour.weather, pour.notes]))]),
+    ...(pour.notes === '' ? [] : [recordWords(pour.notes)]),
     ...recordTable(
       `${title}: pour log`,
       [

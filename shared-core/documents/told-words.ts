@@ -1,7 +1,7 @@
 /** Dates as a customer reads them: a day, or a whole hour within working hours of that day. Never a minute. */
 import type { Business } from '../book/business.ts';
 import { addDaysToDay } from '../measure/day.ts';
-import { clockOfInstant, dayOfInstant, formatInstantDay, instantAt, formatInstantTime } from '../measure/moment.ts';
+import { clockOfInstant, dayOfInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { formatDay, type DayStyle } from '../measure/day.ts';
 
 const HOUR_MS = 3_600_000;
@@ -21,7 +21,8 @@ export function plannable(
   const rounded = new Date(Math.ceil(Date.parse(instant) / HOUR_MS) * HOUR_MS).toISOString();
   const day = dayOfInstant(rounded, zone);
   const clock = clockOfInstant(rounded, zone);
-  if (clock < hours.from) return { day, hourAt: null };
+  // The start of work stands for a day told without an hour.
+  if (clock < hours.from || clockOfInstant(instant, zone) === hours.from) return { day, hourAt: null };
   if (clock > hours.to) return { day: addDaysToDay(day, 1), hourAt: null };
   return { day, hourAt: rounded };
 }
@@ -31,12 +32,4 @@ export function toldWords(instant: string, place: ToldPlace, style: DayStyle = '
   const { day, hourAt } = plannable(instant, place);
   if (hourAt === null) return formatDay(day, style, place.locale);
   return `${formatInstantDay(hourAt, place.zone, style, place.locale)}, ${formatInstantTime(hourAt, place.zone, place.locale)}`;
-}
-
-/** The instant a promise is kept by: the stated hour, or the start of the working day stated. */
-export function toldInstant(instant: string, place: Omit<ToldPlace, 'locale'>): string {
-  const { day, hourAt } = plannable(instant, place);
-  if (hourAt !== null) return hourAt;
-  const start = instantAt(day, place.hours.from, place.zone);
-  return start.ok ? start.value.at : instant;
 }

@@ -2,9 +2,9 @@
 import { roomsOf } from '../standing/job-bundle.ts';
 import { type JobReading, readJob } from '../standing/read-job.ts';
 import { roomCure } from '../standing/room-cure.ts';
-import { dayKept } from '../agenda/told-dates.ts';
 import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
 import { storedTree } from '../documents/stored-tree.ts';
+import { startOfWork, toldPlace } from '../cure/told-moment.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
 import type { Job, SignedItem } from '../book/job.ts';
@@ -187,11 +187,11 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
   return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
 }
 
-type Told = { readonly roomId: string; readonly flooring: 'wood-glued' | 'tile-small'; readonly daysOff: number };
-/** Promised when the quote was accepted: one holds, one is tight, one the cold night has broken. */
+type Told = { readonly roomId: string; readonly flooring: 'wood-glued' | 'resilient'; readonly daysOff: number };
+/** Promised when the quote was accepted: one on track, one at risk, one late after a cold night. */
 const TOLD: readonly Told[] = [
-  { roomId: 'sample-back-hall', flooring: 'tile-small', daysOff: 1 },
-  { roomId: 'sample-dining', flooring: 'wood-glued', daysOff: 0 },
+  { roomId: 'sample-back-hall', flooring: 'resilient', daysOff: 8 },
+  { roomId: 'sample-dining', flooring: 'wood-glued', daysOff: 1 },
   { roomId: 'sample-living', flooring: 'wood-glued', daysOff: -3 },
 ];
 
@@ -224,7 +224,7 @@ function promisesOf(
         roomId,
         milestone: 'cover',
         flooring,
-        promisedFor: dayKept(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), SAMPLE_ZONE),
+        promisedFor: startOfWork(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), toldPlace(ground.business, SAMPLE_ZONE)),
         madeAt: clock.at(-22, '18:10'),
         to: 'Adaeze Abara',
       }),

@@ -157,7 +157,7 @@ function jobWords(clock: SampleClock): JobWords[] {
           pourAt: clock.at(-1, '14:00'),
           assumedF: 64,
         },
-        { id: 'sample-back-hall', flooring: 'tile-small', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
+        { id: 'sample-back-hall', flooring: 'resilient', primerId: 'sample-primer-porous', pourAt: clock.at(-8, '12:00') },
         {
           id: 'sample-dining',
           flooring: 'wood-glued',

@@ -71,7 +71,6 @@ export function samplePour(of: PouredRoom): { pour: Pour; events: PourEvent[] } 
       bagsOnSite: of.bags + 1,
       bagsPlanned: of.bags,
       fromPaper: false,
-      weather: '',
       notes: '',
     },
     events,
@@ -143,17 +142,17 @@ export function samplePromise(of: Told): Promised {
   };
 }
 
-/** The back hall was tested this week: dry enough for its tile. */
+/** The back hall was tested this week: dry enough for its flooring. */
 export function sampleClearanceTest(clock: SampleClock): ClearanceTest {
   const takenAt = clock.at(0, '06:20');
   return {
     ...stampsAt('sample-cover-back-hall', takenAt),
     jobId: 'sample-job-abara',
     roomId: 'sample-back-hall',
-    flooring: 'tile-small',
-    method: 'carbide',
-    value: 1.6,
-    unit: 'cm-percent',
+    flooring: 'resilient',
+    method: 'slab-humidity',
+    value: 0.71,
+    unit: 'share',
     takenAt,
     by: 'Ros Teague',
     note: '',

@@ -74,6 +74,7 @@ function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusine
     business,
     jobRoom,
     room,
+    timeZone: bundle.property.timeZone,
     material,
     lift: last?.lift ?? pour.liftsPlanned,
     isLastLift: last === undefined || pour.liftsPlaced >= pour.liftsPlanned,

@@ -17,8 +17,8 @@ interface CoverPartProps {
 
 /** The test the covering waits for: what it must show, what it showed, and whether that releases the floor. */
 export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartProps) {
-  const { release, cover } = room.schedule;
-  if (release === null || cover === null) {
+  const { clearance, cover } = room.schedule;
+  if (clearance === null || cover === null) {
     return (
       <section className="cure-part" id="cure-test">
         <h2 className="caption">{room.room.name}: before covering</h2>
@@ -30,9 +30,9 @@ export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartP
   return (
     <section className="cure-part" id="cure-test">
       <h2 className="caption">{room.room.name}: before covering</h2>
-      <p className="small">{release.sentence}</p>
+      <p className="small">{clearance.sentence}</p>
       <ClearanceTestForm
-        methods={release.requirement.methods.map((m) => ({
+        methods={clearance.requirement.methods.map((m) => ({
           method: m.method,
           unit: m.unit,
           limitWords: m.limit === null ? null : limitText(m),
@@ -41,7 +41,7 @@ export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartP
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(test) => void addClearanceTest({ jobId, roomId: room.id, flooring: release.requirement.flooring, ...test }).then(onSaid)}
+        onKeep={(test) => void addClearanceTest({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }).then(onSaid)}
       />
       {own.length > 0 && (
         <ul className="cure-logs">

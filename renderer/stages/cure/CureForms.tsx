@@ -72,11 +72,13 @@ type Method = {
   readonly limitWords: string | null;
 };
 export const METHOD_WORDS: Readonly<Record<ClearanceTest['method'], string>> = {
-  'slab-humidity': 'humidity',
-  'moisture-dish': 'dish',
-  carbide: 'carbide',
-  'wood-moisture': 'wood',
-  'manufacturer-method': 'the maker’s way',
+  'slab-humidity': 'In-slab RH (ASTM F2170)',
+  'vapor-emission': 'Calcium chloride (ASTM F1869)',
+  meter: 'Moisture meter (ASTM F2659)',
+  'wood-moisture': 'Wood moisture content',
+  'humidity-hood': 'Surface humidity hood',
+  carbide: 'Carbide method',
+  'manufacturer-method': 'Sealer data sheet method',
 };
 const UNIT_WORDS: Readonly<Record<ClearanceTest['unit'], string>> = { share: '%', lb: 'lb', 'cm-percent': 'CM-%' };
 

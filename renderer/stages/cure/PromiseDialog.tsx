@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import { capital, roomWords } from '../../../shared-core/standing/names.ts';
-import { dayKept, toldFor } from '../../../shared-core/agenda/told-dates.ts';
+import { isToldAsDay, startOfWork, toldPlace, toldWords as momentWords } from '../../../shared-core/cure/told-moment.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
-import { dayOfInstant, formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { promise } from '../../book/cure-commands.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { DateField } from '../../parts/DateField.tsx';
@@ -28,13 +28,12 @@ interface PromiseDialogProps {
 /** A date to be told to the customer: which, to whom, and the words to send where an earlier one is broken. */
 export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: PromiseDialogProps) {
   const { zone, locale, now } = say;
-  const isDay = milestone.kind === 'cover';
-  const [promisedFor, setPromisedFor] = useState<string | null>(
-    milestone.likelyAt === null ? null : toldFor(milestone, milestone.likelyAt, zone),
-  );
+  const isDay = isToldAsDay(milestone.kind);
+  const place = toldPlace(whole.business, zone);
+  const [promisedFor, setPromisedFor] = useState<string | null>(milestone.toldAt);
   const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
-  const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'open');
+  const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'on-hold');
   const message = isBroken
     ? promiseMessage({
         verdict,
@@ -46,7 +45,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
         locale,
       })
     : null;
-  const toldWords = (at: string): string => (isDay ? formatInstantDay(at, zone, 'long', locale) : formatInstant(at, zone, 'long', locale));
+  const toldWords = (at: string): string => momentWords(milestone.kind, at, place, 'long', locale);
   const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
   const keep = (): void => {
     if (promisedFor === null) return;
@@ -90,7 +89,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
             today={dayOfInstant(now, zone)}
             value={promisedFor === null ? null : dayOfInstant(promisedFor, zone)}
             emptyMessage="A day is needed."
-            onChange={(day) => setPromisedFor(day === null ? null : dayKept(day, zone))}
+            onChange={(day) => setPromisedFor(day === null ? null : startOfWork(day, place))}
           />
         ) : (
           <MomentField

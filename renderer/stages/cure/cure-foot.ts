@@ -53,7 +53,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
   const other = otherWords(reading, rooms, roomId, say);
   const here = rooms.find((r) => r.id === roomId);
   if (here === undefined) return { says: 'Nothing is poured here yet.', why: '', other, promise: null, word: 'Open the pour' };
-  const { cover, release } = here.schedule;
+  const { cover, clearance } = here.schedule;
   const late = broken(here);
   const verdict = late === null ? null : verdictOn(here, late);
   if (late !== null && late.likelyAt !== null && verdict !== null) {
@@ -69,7 +69,7 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     };
   }
   const go = { other, promise: null, word: 'Go on to the handover' };
-  if (release?.released === true) return { ...go, says: 'Released for covering.', why: release.sentence };
+  if (clearance?.cleared === true) return { ...go, says: 'Released for covering.', why: clearance.sentence };
   if (cover === null)
     return { ...go, says: 'Nothing is waited for but the sheet’s own hours.', why: 'No covering is chosen for this floor.' };
   if (cover.likelyAt === null)
@@ -79,12 +79,12 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
       other,
       promise: null,
       says: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
-      why: release?.sentence ?? '',
+      why: clearance?.sentence ?? '',
       word: 'Enter the test',
     };
   return {
     ...go,
     says: `Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
-    why: release?.sentence ?? '',
+    why: clearance?.sentence ?? '',
   };
 }

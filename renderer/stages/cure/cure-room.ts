@@ -146,11 +146,11 @@ export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [
 
 /** What today says about a room: the verdict on its promises, and the covering's day. */
 export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict: string; readonly rest: string; readonly isLate: boolean } {
-  const { gravest, cover, release } = room.schedule;
+  const { gravest, cover, clearance } = room.schedule;
   const isLate = gravest?.state === 'late';
   const verdict = gravest === null ? '' : `${gravest.word}.`;
-  if (release?.released === true && !isLate)
-    return { verdict: 'Released.', rest: release.sentence.replace(/^Released for /, 'For '), isLate };
+  if (clearance?.cleared === true && !isLate)
+    return { verdict: 'Released.', rest: clearance.sentence.replace(/^Released for /, 'For '), isLate };
   if (cover === null) return { verdict, rest: 'No covering is chosen: strength alone decides.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
   if (cover.likelyAt === null) return { verdict, rest: 'Too cold: the clock stands still.', isLate };

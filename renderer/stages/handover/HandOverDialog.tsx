@@ -14,12 +14,12 @@ interface HandOverDialogProps {
   readonly customerName: string;
   readonly now: string;
   readonly zone: string;
-  readonly onHandOver: (roomIds: readonly string[], released: readonly string[], at: string, to: string) => void;
+  readonly onHandOver: (roomIds: readonly string[], at: string, to: string) => void;
   readonly onClose: () => void;
 }
 
 /** A floor that waits for nothing more: no covering to come, or released for it. */
-const isReleased = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.release?.released === true;
+const isReleased = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.clearance?.cleared === true;
 
 /** Which floors are handed over, when, and who received them. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
@@ -38,10 +38,7 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
           <TextButton
             kind="outlined"
             disabled={picked.length === 0 || to.trim() === '' || isAhead}
-            onPress={() => {
-              const released = rooms.filter((r) => picked.includes(r.room.id) && isReleased(r)).map((r) => r.room.id);
-              onHandOver(picked, released, at ?? nowInstant(), to.trim());
-            }}
+            onPress={() => onHandOver(picked, at ?? nowInstant(), to.trim())}
           >
             Record the handover
           </TextButton>

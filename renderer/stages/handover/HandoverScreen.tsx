@@ -78,7 +78,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const rooms = useMemo(() => handoverRooms(reading), [reading]);
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
   const sheets = sheetsOf(reading);
-  const news = datesTold(rooms, whole.promises, now, zone);
+  const news = datesTold(rooms, whole.promises, now);
   const here = rooms.find((at) => at.room.id === roomId) ?? null;
   const open = rooms.filter((at) => at.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
@@ -237,8 +237,8 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           now={now}
           zone={zone}
           onClose={() => setHanding(false)}
-          onHandOver={(ids, released, at, to) =>
-            void handOver(job.id, ids, released, at, to).then((outcome) => {
+          onHandOver={(ids, at, to) =>
+            void handOver(job.id, ids, at, to).then((outcome) => {
               told(outcome);
               if (outcome.ok) setHanding(false);
             })

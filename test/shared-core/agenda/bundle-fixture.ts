@@ -16,6 +16,7 @@ const stamps = (id: string) => ({ id, createdAt: AT, changedAt: AT, deletedAt: n
 
 export const BUSINESS: AgendaBusiness = {
   ownerName: 'Ada Quill',
+  address: { line: '', city: '', region: '', zip: '', country: 'US' },
   units: 'us',
   locale: 'en-US',
   timeZone: 'America/New_York',
@@ -241,7 +242,6 @@ export function pour(id: string, roomIds: string[], startedAt: string | null, fi
     bagsOnSite: 50,
     bagsPlanned: 50,
     fromPaper: false,
-    weather: '',
     notes: '',
   };
 }

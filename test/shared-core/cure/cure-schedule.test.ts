@@ -120,7 +120,7 @@ describe('drying milestones', () => {
 
   it('end in the test the covering needs, with limit and source', () => {
     const m = find(INPUT, 'cover:wood-glued');
-    expect(m.clearanceTest?.sentence).toMatch(/^Confirm by test before covering: .*75 % humidity \(BS 8201/);
+    expect(m.clearanceTest?.sentence).toMatch(/^Required before glued wood: in-slab relative humidity .*ASTM F2170\. Max 75 ?% RH/);
   });
 
   it('fall back to the published rules for a covering the sheet does not name', () => {
@@ -140,75 +140,130 @@ describe('a promise beside the expected date', () => {
   const at = (days: number) => new Date(PLACED + days * 24 * HOUR).toISOString();
   const verdict = (days: number) => cureSchedule({ ...INPUT, promises: [promise({ promisedFor: at(days) })] }).gravest;
 
-  it('holds past the latest, is tight past the likely, is late before it', () => {
-    expect(verdict(30)?.word).toBe('Holds');
-    expect(verdict(14)?.word).toBe('Tight');
-    expect(verdict(10)?.word).toBe('Late by three days');
+  it('is on track past the latest, at risk past the likely, late before it', () => {
+    expect(verdict(30)?.word).toBe('On track');
+    expect(verdict(14)?.word).toBe('At risk');
+    expect(verdict(10)?.word).toBe('Late by 3 days');
     expect(verdict(12.9)?.word).toBe('Late by three hours');
   });
 
-  it('is open when the clock stands still', () => {
-    expect(cureSchedule({ ...INPUT, assumedTempC: 2, promises: [promise({})] }).gravest?.state).toBe('open');
+  it('is on hold when curing is paused', () => {
+    expect(cureSchedule({ ...INPUT, assumedTempC: 2, promises: [promise({})] }).gravest?.state).toBe('on-hold');
   });
 
   it('is judged by the newest only, and the first stays on record', () => {
     const both = [promise({ promisedFor: at(5) }), promise({ id: 'prom0002', promisedFor: at(30), madeAt: '2026-05-12T12:00:00.000Z' })];
     const schedule = cureSchedule({ ...INPUT, promises: both });
-    expect(schedule.verdicts.map((v) => v.word)).toEqual(['Holds']);
+    expect(schedule.verdicts.map((v) => v.word)).toEqual(['On track']);
   });
 });
 
-describe('release for covering', () => {
-  const release = (tests: ClearanceTest[], over: Partial<CureInput> = {}) => cureSchedule({ ...INPUT, ...over, tests }).release;
+describe('clearance for flooring', () => {
+  const clearance = (tests: ClearanceTest[], over: Partial<CureInput> = {}) => cureSchedule({ ...INPUT, ...over, tests }).clearance;
+  const abroad = (country: string): Partial<CureInput> => ({ place: { ...INPUT.place, week: { ...INPUT.place.week, country } } });
+  const OWN_LIMIT = {
+    slabHumidity: 0.65,
+    emissionLb: null,
+    woodMoisture: null,
+    flatnessGapM: null,
+    flatnessSpanM: null,
+    statedIn: 'leaflet of March',
+  };
 
   it('is not given by a date alone', () => {
-    expect(release([])).toMatchObject({ released: false });
-    expect(release([])?.sentence).toMatch(/^Not yet released for covering/);
+    expect(clearance([])).toMatchObject({ cleared: false });
+    expect(cureSchedule(INPUT).clearedFrom).toBeNull();
+  });
+
+  it('asks a US business for in-slab RH by ASTM F2170, 75% by ASTM F710 until the manufacturer’s limit is entered', () => {
+    const usual = clearance([])?.requirement.methods[0];
+    expect(usual).toMatchObject({ method: 'slab-humidity', source: 'ASTM F2170', limit: 0.75, typical: true });
+    expect(clearance([], { flooringLimits: OWN_LIMIT })?.requirement.methods[0]).toMatchObject({ limit: 0.65, typical: false });
   });
 
   it('is given at the limit and refused above it', () => {
-    expect(release([test({ value: 0.75 })])?.released).toBe(true);
-    expect(release([test({ value: 0.751 })])?.released).toBe(false);
+    expect(clearance([test({ value: 0.75 })])?.cleared).toBe(true);
+    expect(clearance([test({ value: 0.751 })])?.cleared).toBe(false);
+    expect(cureSchedule({ ...INPUT, tests: [test({ value: 0.75 })] }).clearedFrom).toBe(test({}).takenAt);
   });
 
-  it('takes carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate (DIN 18560-1)', () => {
+  it('is not given by a test made sooner than 72 hours after the pour', () => {
+    const hours = (h: number) => new Date(Date.parse(INPUT.placedAt) + h * 3_600_000).toISOString();
+    expect(clearance([test({ takenAt: hours(22) })])).toMatchObject({ cleared: false, test: null });
+    expect(clearance([test({ takenAt: hours(22) })])?.sentence).toContain('22 hours after the pour');
+    expect(clearance([test({ takenAt: hours(72) })])?.cleared).toBe(true);
+  });
+
+  it('is decided by the worst hole of the newest round: every one must pass', () => {
+    const wet = test({ id: 'test0002', value: 0.88 });
+    expect(clearance([test({}), wet])).toMatchObject({ cleared: false, test: { value: 0.88 } });
+    expect(clearance([wet, test({})])?.cleared).toBe(false);
+    const later = test({ id: 'test0003', takenAt: '2026-06-09T16:00:00.000Z' });
+    expect(clearance([wet, test({}), later])?.cleared).toBe(true);
+  });
+
+  it('takes wood moisture content or a meter over a wood subfloor', () => {
+    const methods = clearance([], { overWood: true })?.requirement.methods.map((m) => m.method);
+    expect(methods).toEqual(['wood-moisture', 'meter']);
+  });
+
+  it('lets tile go by the data sheet’s hours, cleared at the latest date', () => {
+    const tile = cureSchedule({ ...INPUT, flooring: 'tile-small' });
+    expect(tile.clearance?.requirement).toMatchObject({ byHours: true, methods: [] });
+    expect(tile.clearedFrom).toBe(tile.cover?.latestAt);
+  });
+
+  it('takes carbide at 2.0 CM-% for cement, 1.8 heated, 0.5 for calcium sulfate in Germany (DIN 18560-1), and a hood in Britain', () => {
     const cm = (value: number) => [test({ method: 'carbide', unit: 'cm-percent', value })];
-    expect(release(cm(2))?.released).toBe(true);
-    expect(release(cm(1.9), { heated: true })?.released).toBe(false);
-    expect(release(cm(0.5), { materialKind: 'calcium-sulfate' })?.released).toBe(true);
-    expect(release(cm(0.6), { materialKind: 'calcium-sulfate' })?.released).toBe(false);
+    expect(clearance(cm(1))?.cleared).toBe(false);
+    expect(clearance(cm(2), abroad('DE'))?.cleared).toBe(true);
+    expect(clearance(cm(1.9), { ...abroad('DE'), heated: true })?.cleared).toBe(false);
+    expect(clearance(cm(0.5), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.cleared).toBe(true);
+    expect(clearance(cm(0.6), { ...abroad('DE'), materialKind: 'calcium-sulfate' })?.cleared).toBe(false);
+    expect(clearance([], abroad('GB'))?.requirement.methods.map((m) => m.method)).toEqual(['humidity-hood']);
   });
 
-  it('refuses a calcium chloride dish over a leveling compound (ASTM F1869, 1.3)', () => {
-    const found = release([test({ method: 'moisture-dish', unit: 'lb', value: 1 })]);
-    expect(found?.released).toBe(false);
+  it('refuses a calcium chloride test over an underlayment (ASTM F1869, 1.3)', () => {
+    const found = clearance([test({ method: 'vapor-emission', unit: 'lb', value: 1 })]);
+    expect(found?.cleared).toBe(false);
     expect(found?.sentence).toContain('F1869');
   });
 
-  it('lets the covering maker’s figure stand instead and names it', () => {
-    const flooringLimits = {
-      slabHumidity: 0.65,
-      emissionLb: null,
-      woodMoisture: null,
-      flatnessGapM: null,
-      flatnessSpanM: null,
-      statedIn: 'leaflet of March',
-    };
-    const found = release([test({ value: 0.7 })], { flooringLimits });
-    expect(found?.released).toBe(false);
+  it('names where the manufacturer states its limit', () => {
+    const found = clearance([test({ value: 0.7 })], { flooringLimits: OWN_LIMIT });
+    expect(found?.cleared).toBe(false);
     expect(found?.sentence).toContain('leaflet of March');
   });
 
-  it('goes by the newest result, and by none taken before the pour', () => {
-    const good = test({});
-    expect(release([good, test({ id: 'test0002', value: 0.8, takenAt: '2026-05-31T16:00:00.000Z' })])?.released).toBe(false);
-    expect(release([test({ takenAt: '2026-05-11T17:00:00.000Z' })])?.released).toBe(false);
+  it('ignores tests made before the pour', () => {
+    expect(clearance([test({ takenAt: '2026-05-11T17:00:00.000Z' })])?.cleared).toBe(false);
   });
 
-  it('waits for the sealer’s own limit on a floor left bare', () => {
-    const bare = { flooring: 'bare-sealed' as const };
-    const found = release([test({ flooring: 'bare-sealed', method: 'manufacturer-method' })], bare);
-    expect(found?.released).toBe(false);
-    expect(found?.sentence).toContain('enter the limit');
+  it('waits for the sealer’s own limit on a sealed floor', () => {
+    const found = clearance([test({ flooring: 'bare-sealed', method: 'manufacturer-method' })], { flooring: 'bare-sealed' });
+    expect(found?.cleared).toBe(false);
+    expect(found?.sentence).toContain('Enter the limit');
+  });
+
+  it('drops the promise for flooring that was changed since', () => {
+    const other = promise({ flooring: 'resilient' });
+    expect(cureSchedule({ ...INPUT, promises: [other] }).verdicts).toEqual([]);
+    expect(cureSchedule({ ...INPUT, flooring: 'resilient', promises: [other] }).verdicts).toHaveLength(1);
+  });
+
+  it('keeps a range in any room: warm, dry, or so damp that there is no date', () => {
+    for (const assumedTempC of [5, 15, 20, 25, 30, 35])
+      for (const assumedHumidity of [0.1, 0.2, 0.35, 0.5, 0.7, 0.9]) {
+        const cover = cureSchedule({ ...INPUT, assumedTempC, assumedHumidity }).cover;
+        if (cover?.earliestAt == null || cover.latestAt === null || cover.likelyAt === null) continue;
+        expect([assumedTempC, assumedHumidity, cover.earliestAt < cover.likelyAt && cover.likelyAt < cover.latestAt]).toEqual([
+          assumedTempC,
+          assumedHumidity,
+          true,
+        ]);
+      }
+    for (const assumedHumidity of [0.999999999, 1 - 1e-15, 1]) {
+      expect(cureSchedule({ ...INPUT, assumedHumidity }).cover).toMatchObject({ likelyAt: null, toldAt: null });
+    }
   });
 });

@@ -70,7 +70,6 @@ describe('a finished pour', () => {
     bagsOnSite: 14,
     bagsPlanned: 10,
     fromPaper: false,
-    weather: '',
     notes: '',
   };
   let seq = 0;

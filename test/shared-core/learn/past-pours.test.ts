@@ -37,7 +37,6 @@ function poured(minutesABatch: number, bagsFactor: number, change: Partial<Pour>
     bagsOnSite: 60,
     bagsPlanned: read.bagsNeeded,
     fromPaper: false,
-    weather: '',
     notes: '',
     ...change,
   };

@@ -18,7 +18,6 @@ export const aPour: Pour = {
   bagsPlanned: 18,
   plans: [],
   fromPaper: false,
-  weather: '',
   notes: '',
 };
 

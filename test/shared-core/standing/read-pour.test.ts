@@ -240,7 +240,6 @@ describe('a pour read from a job', () => {
       bagsOnSite: 10,
       bagsPlanned: 10,
       fromPaper: false,
-      weather: '',
       notes: '',
     });
     const pours = [pour('b', '2026-05-02T09:00:00Z', '2026-05-02T10:00:00Z'), pour('a', '2026-05-01T09:00:00Z', '2026-05-01T10:00:00Z')];

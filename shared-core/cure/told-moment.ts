@@ -1,0 +1,67 @@
+/** Dates as they are told to people: hours within working hours while a floor sets, whole days after. */
+import type { Business } from '../book/business.ts';
+import { businessCountry } from '../book/country.ts';
+import type { MilestoneKind } from '../book/material.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantAt } from '../measure/moment.ts';
+import { type WorkWeek, workdayFrom } from '../measure/workdays.ts';
+
+/** Where a date holds and when people are at work there. */
+export type ToldPlace = {
+  /** IANA time zone of the property. */
+  readonly zone: string;
+  /** `07:30`. */
+  readonly from: string;
+  readonly to: string;
+  readonly week: WorkWeek;
+};
+
+/** The place of a business's dates at one property. */
+export function toldPlace(business: Pick<Business, 'hours' | 'address' | 'locale'>, zone: string): ToldPlace {
+  const { from, to, days } = business.hours;
+  return { zone, from, to, week: { days, country: businessCountry(business) } };
+}
+
+/** Told with an hour, because it comes within a day or so of the pour. All others are told as days. */
+const BY_HOUR: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'cart', 'next-lift']);
+
+/** Whether a date is told as a day, without an hour. */
+export const isToldAsDay = (kind: MilestoneKind): boolean => !BY_HOUR.has(kind);
+
+/** A wall-clock time of a day as an instant; an hour later where the clocks skip it. */
+function instantOn(day: string, clock: string, zone: string): string {
+  const read = instantAt(day, clock, zone);
+  if (read.ok) return read.value.at;
+  const later = instantAt(day, `${String(Number(clock.slice(0, 2)) + 1).padStart(2, '0')}${clock.slice(2)}`, zone);
+  return later.ok ? later.value.at : `${day}T${clock}:00.000Z`;
+}
+
+/** The instant that stands for a day told: when work begins on it. */
+export function startOfWork(day: string, place: ToldPlace): string {
+  return instantOn(day, place.from, place.zone);
+}
+
+/**
+ * The moment to tell for a milestone: the expected instant rounded up, so that what is told holds. An hour is a whole one within
+ * working hours; a day is the first on which the floor is ready when work begins. Flooring waits for a working day, because its
+ * test is read on one.
+ * @param at the instant expected
+ */
+export function toldFor(kind: MilestoneKind, at: string, place: ToldPlace): string {
+  const { zone, from, to, week } = place;
+  if (!isToldAsDay(kind)) {
+    const hour = new Date(Math.ceil(Date.parse(at) / 3_600_000) * 3_600_000).toISOString();
+    const [day, clock] = [dayOfInstant(hour, zone), clockOfInstant(hour, zone)];
+    if (clock < from) return instantOn(day, from, zone);
+    return clock > to ? instantOn(addDaysToDay(day, 1), from, zone) : hour;
+  }
+  const day = dayOfInstant(at, zone);
+  const ready = Date.parse(at) <= Date.parse(startOfWork(day, place)) ? day : addDaysToDay(day, 1);
+  return startOfWork(kind === 'cover' ? workdayFrom(ready, week) : ready, place);
+}
+
+/** A moment told, in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work stands for the day alone. */
+export function toldWords(kind: MilestoneKind, at: string, place: ToldPlace, style: 'short' | 'weekday' | 'long', locale: string): string {
+  const isDay = isToldAsDay(kind) || clockOfInstant(at, place.zone) === place.from;
+  return isDay ? formatInstantDay(at, place.zone, style, locale) : formatInstant(at, place.zone, style, locale);
+}
