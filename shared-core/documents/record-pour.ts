@@ -7,7 +7,7 @@ import { voidedIds } from '../pour/log-time.ts';
 import { placedFloor, type PlacedRoom } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
 import type { HandoverPlace } from './handover-picture.ts';
-import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
+import { recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
 /** What is not whole about the floor of a pour, a sentence a room; nothing where all of it was placed. */

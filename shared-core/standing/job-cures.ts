@@ -4,14 +4,18 @@ import type { Room } from '../book/room.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { finishedPours, roomsOf } from './job-bundle.ts';
 import type { JobReading } from './read-job.ts';
-import { roomCure } from './room-cure.ts';
+import { type CuredPart, roomCure } from './room-cure.ts';
 
 export type CuredRoom = {
   readonly room: Room;
   readonly schedule: CureSchedule;
   readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
   readonly pour: Pour;
-  /** Over all lifts, events taken back left out. */
+  /** The whole floor is placed. While it is not, the schedule has no dates for flooring, and no sentence may speak for the open part. */
+  readonly whole: boolean;
+  /** Floor by pour where more than one made it or some is open; else empty. */
+  readonly parts: readonly CuredPart[];
+  /** Over all lifts, voided entries left out. */
   readonly bags: number;
   readonly lots: readonly string[];
 };
@@ -33,6 +37,8 @@ export function jobReadingCures(reading: JobReading): CuredRoom[] {
       {
         room: facts.room,
         schedule: cure.schedule,
+        whole: cure.whole,
+        parts: cure.parts,
         depth: facts.summary?.depth ?? null,
         pour,
         bags: placed.reduce((sum, n) => sum + n, 0),

@@ -3,8 +3,9 @@ import type { Material } from '../book/material.ts';
 import type { CureSchedule } from '../cure/cure-schedule.ts';
 import { cureSchedule } from '../cure/cure-schedule.ts';
 import { gatherCure } from '../cure/gather-cure.ts';
-import { type AgendaBusiness, finishedPours, type JobBundle, type JobRoomFacts } from './job-bundle.ts';
-import { roomPour } from './room-pour.ts';
+import type { Pour } from '../book/pour-record.ts';
+import type { AgendaBusiness, JobBundle, JobRoomFacts } from './job-bundle.ts';
+import { type RoomPour, roomPour } from './room-pour.ts';
 import { minutesLater } from './time-words.ts';
 
 /** How long a pour takes while no crew plan says. Typical. */
@@ -16,7 +17,12 @@ export type RoomCure = {
   /** The whole floor has been placed, so that the dates hold for all of it. */
   readonly whole: boolean;
   readonly schedule: CureSchedule;
+  /** Each pour of the last lift with the floor it placed, where more than one made it or some of it is still open; else empty. */
+  readonly parts: readonly CuredPart[];
 };
+
+/** Floor placed in one pour: its own dates count from that pour. */
+export type CuredPart = { readonly pour: Pour; readonly areaM2: number; readonly schedule: CureSchedule };
 
 const materialOf = (bundle: JobBundle, id: string | null): Material | undefined => bundle.materials.find((m) => m.id === id);
 
@@ -62,31 +68,60 @@ function plannedEnd(facts: JobRoomFacts, material: Material, lifts: number): str
 }
 
 function makeCure(bundle: JobBundle, facts: JobRoomFacts, business: AgendaBusiness): RoomCure | null {
-  const { jobRoom, room } = facts;
+  const { jobRoom } = facts;
   const pour = roomPour(bundle, facts);
-  const done = finishedPours(bundle, room.id);
-  const last = done.at(-1);
-  const material = materialOf(bundle, last?.materialId ?? jobRoom.materialId);
+  const { last } = pour;
+  // The pour's own product as it was stored counts before the record of today.
+  const material = last?.asPoured?.material ?? materialOf(bundle, last?.materialId ?? jobRoom.materialId);
   if (material === undefined) return null;
   const placedAt = last?.finishedAt ?? plannedEnd(facts, material, pour.liftsPlanned);
   if (placedAt === null) return null;
+  const at = { bundle, facts, business, pour, material };
+  const schedule = scheduleOf(at, placedAt, last?.lift ?? pour.liftsPlanned);
+  return schedule === null ? null : { poured: last !== null, whole: pour.part === 'whole', schedule, parts: partsOf(at) };
+}
+
+type CureOf = {
+  readonly bundle: JobBundle;
+  readonly facts: JobRoomFacts;
+  readonly business: AgendaBusiness;
+  readonly pour: RoomPour;
+  readonly material: Material;
+};
+
+function scheduleOf({ bundle, facts, business, pour, material }: CureOf, placedAt: string, lift: number): CureSchedule | null {
+  const { jobRoom, room } = facts;
   const input = gatherCure({
     business,
     jobRoom,
     room,
     timeZone: bundle.property.timeZone,
     material,
-    lift: last?.lift ?? pour.liftsPlanned,
-    isLastLift: last === undefined || pour.liftsPlaced >= pour.liftsPlanned,
+    lift,
+    isLastLift: pour.last === null || pour.part === 'whole',
     placedAt,
     depth: depthOf(facts, material),
     wetBelowM: 0,
     logs: bundle.logs,
-    pourEvents: bundle.pourEvents.filter((e) => done.some((p) => p.id === e.pourId)),
+    pourEvents: bundle.pourEvents.filter((e) => pour.floor.pours.some((p) => p.id === e.pourId)),
     promises: bundle.promises,
     tests: bundle.tests,
   });
-  return input === null ? null : { poured: last !== undefined, whole: pour.part === 'whole', schedule: cureSchedule(input) };
+  return input === null ? null : cureSchedule(input);
+}
+
+/** The floor of the last lift by pour. */
+function partsOf(at: CureOf): readonly CuredPart[] {
+  const { floor, part } = at.pour;
+  const { lift } = floor;
+  if (lift === null) return [];
+  const pours = floor.pours.filter((p) => lift.regions.some((r) => r.pourId === p.id));
+  if (part === 'whole' && pours.length < 2) return [];
+  return pours.flatMap((pour): CuredPart[] => {
+    const placed = lift.regions.filter((r) => r.pourId === pour.id && (r.state === 'placed' || r.state === 'suspect'));
+    const schedule = pour.finishedAt === null || placed.length === 0 ? null : scheduleOf(at, pour.finishedAt, pour.lift);
+    return schedule === null ? [] : [{ pour, areaM2: placed.reduce((sum, r) => sum + r.areaM2, 0), schedule }];
+  });
 }
 
 export type PrimerWindow = { readonly fromAt: string; readonly untilAt: string };

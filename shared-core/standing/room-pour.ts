@@ -1,6 +1,6 @@
-/** What of a room's floor has been placed: none, some of it, or all of it. */
+/** What of a room's floor has been placed: none, part of it, or all of it. Read from the log of its pours. */
 import type { Pour } from '../book/pour-record.ts';
-import { roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
+import { type RoomFloor, roomFloor } from '../pour/placed-floor.ts';
 import type { JobBundle, JobRoomFacts } from './job-bundle.ts';
 
 /** `running` while a pour is under way; `part` while a lift or a part of the floor still has to be placed. */
@@ -8,22 +8,31 @@ export type PouredPart = 'none' | 'running' | 'part' | 'whole';
 
 export type RoomPour = {
   readonly part: PouredPart;
-  /** Lifts placed over all of the floor, and how many the depth takes; at least one. */
+  /** Lifts placed over the whole floor, and how many the depth takes; at least one. */
   readonly liftsPlaced: number;
   readonly liftsPlanned: number;
   /** The last finished pour; null before any. */
   readonly last: Pour | null;
   readonly running: Pour | null;
-  /** Regions and areas: placed, suspect, not placed, taken out. */
   readonly floor: RoomFloor;
 };
 
-/** Reads the pours of one room. The number of lifts is the one stored with its pours, or the estimate's before that. */
+const knownOf = new WeakMap<JobBundle, Map<string, RoomPour>>();
+
+/** Reads the pours of one room, once per bundle. A pour that stored its plan knows its own number of lifts; else the estimate's counts. */
 export function roomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
+  const known = knownOf.get(bundle) ?? new Map<string, RoomPour>();
+  knownOf.set(bundle, known);
+  const made = known.get(facts.room.id) ?? makeRoomPour(bundle, facts);
+  known.set(facts.room.id, made);
+  return made;
+}
+
+function makeRoomPour(bundle: JobBundle, facts: JobRoomFacts): RoomPour {
   const floor = roomFloor(bundle.pours, bundle.pourEvents, facts.room.id);
   const last = floor.pours.at(-1) ?? null;
-  const isStored = last?.asPoured !== undefined;
-  const liftsPlanned = Math.max(1, isStored ? floor.liftsPlanned : (facts.summary?.lifts ?? 1), floor.liftsWhole);
+  const stored = last?.asPoured === undefined ? (facts.summary?.lifts ?? 1) : floor.liftsPlanned;
+  const liftsPlanned = Math.max(1, stored, floor.liftsWhole);
   const isWhole = floor.extent === 'whole' && floor.liftsWhole >= liftsPlanned;
   const part = floor.running !== null ? 'running' : floor.extent === 'none' ? 'none' : isWhole ? 'whole' : 'part';
   return { part, liftsPlaced: floor.liftsWhole, liftsPlanned, last, running: floor.running, floor };

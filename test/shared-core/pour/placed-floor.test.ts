@@ -36,7 +36,6 @@ function pourOf(id: string, part: Partial<{ lift: number; liftsPlanned: number; 
     bagsOnSite: 14,
     bagsPlanned: 12,
     fromPaper: false,
-    weather: '',
     notes: '',
     asPoured: {
       rooms: [{ roomId: 'room-hall', name: 'Hall', lift, liftsPlanned, plan: { outline: OUTLINE, holes: [], openings: [] }, isRest }],
