@@ -14,11 +14,7 @@ const NAME_LENGTH = 200;
 export function handOver(jobId: string, roomIds: readonly string[], at: string, to: string): Promise<Outcome> {
   const change = (job: Job): Job => ({
     ...job,
-    rooms: job.rooms.map((r) =>
-      roomIds.includes(r.roomId)
-        ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, NAME_LENGTH) }
-        : r,
-    ),
+    rooms: job.rooms.map((r) => (roomIds.includes(r.roomId) ? { ...r, handedOverAt: at, handedOverTo: to.slice(0, NAME_LENGTH) } : r)),
   });
   return write(roomIds.length === 1 ? 'handed over' : `handed over ${roomIds.length} rooms`, nowInstant(), {
     patches: [{ table: 'jobs', id: jobId, change }],

@@ -91,7 +91,9 @@ function pour(asked: Asked): Step {
 }
 
 const liftSentence = ({ lifts }: RoomStanding): string =>
-  lifts.placed > 0 && lifts.placed < lifts.planned ? `Lift ${lifts.placed} of ${lifts.planned} is placed. ` : 'Part of the floor is not placed yet. ';
+  lifts.placed > 0 && lifts.placed < lifts.planned
+    ? `Lift ${lifts.placed} of ${lifts.planned} is placed. `
+    : 'Part of the floor is not placed yet. ';
 
 function cure(asked: Asked): Step {
   const { bundle, facts, business, standing, now } = asked;
