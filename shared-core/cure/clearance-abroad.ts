@@ -1,7 +1,7 @@
 /** Clearance methods for businesses outside the US: the carbide method of DIN 18560-1 and the humidity hood of the British Standards. */
 import type { MaterialKind } from '../book/material.ts';
 import type { LimitInForce } from '../substrate/flooring-demands.ts';
-import type { ClearanceMethod } from './clearance-tests.ts';
+import type { ClearanceMethod } from './clearance-method.ts';
 
 export const CARBIDE_COUNTRIES: ReadonlySet<string> = new Set(['DE', 'AT', 'CH']);
 export const HOOD_COUNTRIES: ReadonlySet<string> = new Set(['GB', 'IE']);

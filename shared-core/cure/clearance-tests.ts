@@ -5,6 +5,7 @@ import type { FlooringLimits } from '../book/job.ts';
 import type { MaterialKind } from '../book/material.ts';
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
+import type { ClearanceMethod } from './clearance-method.ts';
 import { limitsInForce } from '../substrate/flooring-demands.ts';
 import { CARBIDE_COUNTRIES, carbideMethod, HOOD_COUNTRIES, hoodMethod } from './clearance-abroad.ts';
 
@@ -18,20 +19,6 @@ export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
   'wood-nailed': 'nailed wood',
   floating: 'floating floor',
   carpet: 'carpet',
-};
-
-export type ClearanceMethod = {
-  readonly method: ClearanceTest['method'];
-  /** Null while the manufacturer's figure is not entered: no result can pass. */
-  readonly limit: number | null;
-  readonly unit: ClearanceTest['unit'];
-  /** `in-slab relative humidity (RH) test`, inside a sentence. */
-  readonly name: string;
-  readonly source: string;
-  /** A typical limit, until the flooring manufacturer's own is entered. */
-  readonly typical: boolean;
-  /** Hours after the pour before a result counts: the test itself takes so long on the new floor. */
-  readonly hoursAfterPour: number;
 };
 
 export type FlooringRequirement = {
