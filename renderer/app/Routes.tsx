@@ -8,13 +8,15 @@ import { TodayScreen } from '../today/TodayScreen.tsx';
 const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
 const CustomersScreen = lazy(() => import('../customers/CustomersScreen.tsx').then((m) => ({ default: m.CustomersScreen })));
 const CustomerScreen = lazy(() => import('../customers/CustomerScreen.tsx').then((m) => ({ default: m.CustomerScreen })));
-const PropertyScreen = lazy(() => import('../properties/PropertyScreen.tsx').then((m) => ({ default: m.PropertyScreen })));
+const HouseScreen = lazy(() => import('../properties/HouseScreen.tsx').then((m) => ({ default: m.HouseScreen })));
 const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ default: m.PlanScreen })));
 const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
 const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
 const BusinessScreen = lazy(() => import('../business/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
 const LicensesScreen = lazy(() => import('../business/LicensesScreen.tsx').then((m) => ({ default: m.LicensesScreen })));
 const BackupScreen = lazy(() => import('../backup/BackupScreen.tsx').then((m) => ({ default: m.BackupScreen })));
+const MoneyScreen = lazy(() => import('../money/MoneyScreen.tsx').then((m) => ({ default: m.MoneyScreen })));
+const JobMoneyScreen = lazy(() => import('../money/JobMoneyScreen.tsx').then((m) => ({ default: m.JobMoneyScreen })));
 const AssessScreen = lazy(() => import('../stages/assess/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
 const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
 const EstimateScreen = lazy(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => ({ default: m.EstimateScreen })));
@@ -44,6 +46,7 @@ export function Routes() {
       <Switch>
         <Route path="/" component={TodayScreen} />
         <Route path="/jobs" component={JobsScreen} />
+        <Route path="/jobs/:job/money">{({ job }) => <JobMoneyScreen key={job} jobId={job} />}</Route>
         <Route path="/jobs/:job/:stage/:room">
           {({ job, stage, room }) => {
             if (!isStage(stage)) return <CurrentStage key={`${job}/${room}`} jobId={job} roomId={room} />;
@@ -54,12 +57,13 @@ export function Routes() {
         <Route path="/pour/:pour">{({ pour }) => <PourModeScreen pourId={pour} />}</Route>
         <Route path="/customers" component={CustomersScreen} />
         <Route path="/customers/:customer">{({ customer }) => <CustomerScreen key={customer} customerId={customer} />}</Route>
-        <Route path="/properties/:property">{({ property }) => <PropertyScreen key={property} propertyId={property} />}</Route>
+        <Route path="/properties/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
         <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
+        <Route path="/money" component={MoneyScreen} />
         <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
-        <Route path="/business/:part?">{({ part }) => <BusinessScreen part={part ?? null} />}</Route>
+        <Route path="/business" component={BusinessScreen} />
         <Route path="/licenses" component={LicensesScreen} />
         <Route path="/backup" component={BackupScreen} />
         <Route>

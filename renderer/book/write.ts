@@ -57,6 +57,8 @@ interface Edits {
   readonly puts?: readonly Put[];
   readonly patches?: readonly Patch[];
   readonly removes?: readonly Removal[];
+  /** Not undoable: something was issued, and a later record corrects it. */
+  readonly isFinal?: boolean;
 }
 
 const standing = (table: TableName, id: string) => book().table<StoredRow, string>(table).get(id);
@@ -112,7 +114,7 @@ export async function write(label: string, now: string, edits: Edits): Promise<O
       if (changes.length === 0) return null;
       const theirs = await overlapOf(changes, now);
       await apply(changes, 'after');
-      await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
+      if (edits.isFinal !== true) await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
       return theirs;
     });
     if (overlap !== null) tellOverlap(overlap, label);

@@ -2,7 +2,6 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
-import { propertyName } from '../parts/property-name.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
@@ -13,7 +12,7 @@ type Kept = {
   readonly kind: string;
 };
 
-/** Archived records, each with its Unarchive button. */
+/** What was put away, each with the way back. */
 export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) => void }) {
   const customers = useArchive('customers');
   const properties = useArchive('properties');
@@ -22,15 +21,15 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
   const materials = useArchive('materials');
   const all: Kept[] = [
     ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
-    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: propertyName(p), kind: 'property' })),
+    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: p.address.line, kind: 'house' })),
     ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),
     ...(jobs ?? []).map((j) => ({ table: 'jobs' as const, id: j.id, name: `${j.number} ${j.title}`.trim(), kind: 'job' })),
     ...(materials ?? []).map((m) => ({ table: 'materials' as const, id: m.id, name: m.name, kind: 'material' })),
   ];
   return (
-    <BlockPart heading="Archived">
+    <BlockPart heading="Put away">
       {all.length === 0 ? (
-        <p className="small second">Nothing is archived.</p>
+        <p className="small second">Nothing is put away.</p>
       ) : (
         <ul className="settings-away">
           {all.map((row) => (
@@ -40,10 +39,10 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
               </span>
               <TextButton
                 kind="plain"
-                label={`Unarchive ${row.name}`}
-                onPress={() => void unarchive([{ table: row.table, id: row.id }], `unarchive ${row.name}`, nowInstant()).then(onSay)}
+                label={`Bring back ${row.name}`}
+                onPress={() => void unarchive([{ table: row.table, id: row.id }], `brought back ${row.name}`, nowInstant()).then(onSay)}
               >
-                Unarchive
+                Bring back
               </TextButton>
             </li>
           ))}

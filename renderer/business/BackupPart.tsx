@@ -24,13 +24,7 @@ const roomLeft = async (): Promise<Room> => {
   };
 };
 
-function storageWords(room: Room | null, locale: string): string {
-  if (room?.usedBytes === null || room === null) return 'Your data is on this computer only.';
-  const used = `Your data is on this computer only: ${formatDataSize(room.usedBytes, locale)}`;
-  return room.leftBytes === null ? `${used}.` : `${used}, with ${formatDataSize(room.leftBytes, locale)} free.`;
-}
-
-/** Where the data is stored, and how much space is left. */
+/** Where everything is kept, and how much room is left. */
 export function BackupPart() {
   const { locale } = useMeasure();
   const [about, setAbout] = useState<Gives<'desk.about'> | string | null>(null);
@@ -51,23 +45,29 @@ export function BackupPart() {
   const askToKeep = async (): Promise<void> => {
     const granted = await navigator.storage.persist();
     setProblem(
-      granted ? null : 'The browser refused. Back up often, and do not clear site data. The desktop program does not have this limit.',
+      granted
+        ? null
+        : 'The browser did not promise it. Keep backups, and do not let it clear this site’s data; the desktop program needs no promise.',
     );
     setRoom(await roomLeft());
   };
   return (
-    <BlockPart heading="Storage">
+    <BlockPart heading="Where it is kept">
       <div className="settings-backup">
-        <p>{storageWords(room, locale)}</p>
+        <p>
+          The book is on this computer and nowhere else
+          {room?.usedBytes === null || room === null ? '.' : `: ${formatDataSize(room.usedBytes, locale)} of it`}
+          {room?.leftBytes === null || room === null ? '' : `, with room for ${formatDataSize(room.leftBytes, locale)} more.`}
+        </p>
         {room !== null && (
           <p className="settings-state">
             <StateShape state={room.persisted ? 'done' : 'under-way'} sizePx={14} />
-            {room.persisted ? 'Kept until you delete it.' : 'The browser may delete it when the disk is full.'}
+            {room.persisted ? 'It is kept until you remove it.' : 'The browser may clear it when the disk runs full.'}
           </p>
         )}
         {room?.persisted === false && 'storage' in navigator && (
           <TextButton kind="plain" onPress={() => void askToKeep()}>
-            Keep data in this browser
+            Ask it to keep the book
           </TextButton>
         )}
         {problem !== null && (
@@ -79,24 +79,23 @@ export function BackupPart() {
         {about !== null && typeof about !== 'string' && (
           <>
             <p>
-              Documents folder: <span className="settings-folder">{about.papersFolder}</span>
+              Papers go to <span className="settings-folder">{about.papersFolder}</span>
             </p>
             {about.can.openFiles && (
               <TextButton
                 kind="plain"
                 onPress={() => void askDesk('folder.open', {}).then((answer) => setProblem(answer.ok ? null : answer.error.message))}
               >
-                Open folder
+                Open the folder
               </TextButton>
             )}
             <p className="small second">
-              {`Straightedge ${about.version}. `}
-              <LinkWord href="/licenses">Licenses</LinkWord>
+              Straightedge {about.version}. <LinkWord href="/licenses">Licenses of what it is made of</LinkWord>
             </p>
           </>
         )}
         <p>
-          <LinkWord href="/backup">Backups</LinkWord>
+          <LinkWord href="/backup">Copies of the book, and taking one back</LinkWord>
         </p>
       </div>
     </BlockPart>

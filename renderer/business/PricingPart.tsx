@@ -4,29 +4,28 @@ import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { PercentField } from '../parts/PercentField.tsx';
 import type { BusinessPart } from './business-edit.ts';
-import { pricingSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The limits of the company record: 500% markup, and a margin below the whole price. */
+/** The book's own limits: 500 % markup; a margin stays below the whole price. */
 const MOST_MARKUP = 500;
 const MOST_MARGIN = 95;
 
-/** From cost to price. */
+/** From what it costs to what is asked for it. */
 export function PricingPart({ business, edit }: BusinessPart) {
   const { pricing, currency } = business;
   const set = (label: string, change: Partial<typeof pricing>): void =>
     edit(label, (b) => ({ ...b, pricing: { ...b.pricing, ...change } }));
   return (
-    <SettingsPart heading="Price" says="From your cost to the customer’s price." fold={{ key: 'price', summary: pricingSummary(business) }}>
+    <SettingsPart heading="Price" says="From what it costs to what you ask for it.">
       <ChoiceRow
-        label="Pricing method"
+        label="Reckoned as"
         captioned
         value={pricing.method}
         options={[
-          { value: 'markup', word: 'Markup on cost' },
-          { value: 'margin', word: 'Margin on price' },
+          { value: 'markup', word: 'Markup on the cost' },
+          { value: 'margin', word: 'Margin of the price' },
         ]}
-        // Converts the share so that changing the method does not change the price.
+        // The same prices said the other way: changing the word must not change a quote.
         onChange={(method) => {
           if (method !== pricing.method)
             set('markup or margin', {
@@ -44,37 +43,37 @@ export function PricingPart({ business, edit }: BusinessPart) {
           label={pricing.method === 'markup' ? 'Markup' : 'Margin'}
           most={pricing.method === 'markup' ? MOST_MARKUP : MOST_MARGIN}
           value={pricing.share}
-          emptyMessage="Enter a percent, or 0."
+          emptyMessage="A percent is needed here; 0 % when nothing is added."
           onChange={(share) => {
             if (share !== null) set(pricing.method, { share });
           }}
         />
         <PercentField
-          label="Contingency"
+          label="For the unforeseen"
           value={pricing.contingencyShare}
-          emptyMessage="Enter a percent, or 0."
-          hint="A share of the cost, folded into the price."
+          emptyMessage="A percent is needed here; 0 % for none."
+          hint="A share of the cost, on its own line."
           onChange={(contingencyShare) => {
-            if (contingencyShare !== null) set('contingency', { contingencyShare });
+            if (contingencyShare !== null) set('share for the unforeseen', { contingencyShare });
           }}
         />
         <MoneyField
-          label="Minimum charge"
+          label="Least charge for a job"
           currency={currency}
           value={pricing.minimumChargeMinor}
-          emptyMessage="Enter an amount, or 0."
+          emptyMessage="An amount is needed here; 0 for none."
           onChange={(minimumChargeMinor) => {
-            if (minimumChargeMinor !== null) set('minimum charge', { minimumChargeMinor });
+            if (minimumChargeMinor !== null) set('least charge', { minimumChargeMinor });
           }}
         />
       </Fields>
       <ChoiceRow
-        label="Round to the cent"
+        label="Rounded to the cent"
         captioned
         value={pricing.rounding}
         options={[
           { value: 'line', word: 'On each line' },
-          { value: 'total', word: 'On the total' },
+          { value: 'total', word: 'Once, over all' },
         ]}
         onChange={(rounding) => set('rounding', { rounding })}
       />

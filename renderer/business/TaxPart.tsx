@@ -11,12 +11,11 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkName } from '../parts/text-checks.ts';
 import type { BusinessPart } from './business-edit.ts';
-import { taxSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The limit of the company record. */
+/** The book's own limit. */
 const MOST_RATES = 12;
-/** Any percent is read first, so that the message of the record's own limit is shown. */
+/** Read first as any percent, so that the book's own sentence about a slip is the one said. */
 const ANY_PERCENT = { least: -1e6, most: 1e6 };
 
 function parseRate(text: string, locale: string): Parsed<number> {
@@ -26,26 +25,25 @@ function parseRate(text: string, locale: string): Parsed<number> {
   return wrong === undefined ? read : { ok: false, message: `${text.trim()}: ${wrong}` };
 }
 
-/** Tax rates, and what they apply to. */
+/** Taxes, and what they fall on. */
 export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {
   const { taxRates, pricing, locale } = business;
   const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));
   return (
     <SettingsPart
       heading="Taxes"
-      says="Your state decides whether labor is taxed and at what rate. Ask your accountant."
-      fold={{ key: 'tax', summary: taxSummary(business) }}
+      says="Whether labor is taxed, and at what rate, is your state’s or country’s rule: ask who does your books."
     >
       {taxRates.map((rate) => (
         <div className="settings-row" key={rate.id}>
           <Fields>
             <TextField
-              label="Tax name"
+              label="Name of the tax"
               value={rate.name}
-              emptyMessage="Enter the tax name as the quote should show it."
+              emptyMessage="A tax needs a name, as it stands on the quote."
               check={checkName}
               onChange={(name) =>
-                edit('tax name', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
+                edit('name of a tax', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
               }
             />
             <Field
@@ -54,7 +52,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               inputMode="decimal"
               parse={(text) => parseRate(text, locale)}
               format={(share) => formatPercent(share, 4, locale)}
-              emptyMessage="Enter a rate, or 0%."
+              emptyMessage="A rate is needed here; 0 % when nothing is due."
               onChange={(share) => {
                 if (share !== null)
                   edit(`rate of ${rate.name}`, (b) => ({
@@ -64,8 +62,8 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               }}
             />
           </Fields>
-          <TextButton kind="plain" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>
-            Delete
+          <TextButton kind="plain" label={`Take ${rate.name} out`} onPress={() => void removeTaxRate(rate.id).then(say)}>
+            Take out
           </TextButton>
         </div>
       ))}
@@ -73,27 +71,27 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
         <div>
           <TextButton
             onPress={() =>
-              edit('new tax rate', (b) => ({
+              edit('another tax', (b) => ({
                 ...b,
                 taxRates: [...b.taxRates, { id: newId(), name: `Tax ${b.taxRates.length + 1}`, rate: 0 }],
               }))
             }
           >
-            Add tax rate
+            Another tax
           </TextButton>
         </div>
       )}
       <Fields wide>
         <SelectField
-          label="Tax on materials"
-          none="Not taxed"
+          label="On materials"
+          none="not taxed"
           value={pricing.materialTaxId}
           options={rates}
           onChange={(materialTaxId) => edit('tax on materials', (b) => ({ ...b, pricing: { ...b.pricing, materialTaxId } }))}
         />
         <SelectField
-          label="Tax on labor"
-          none="Not taxed"
+          label="On labor"
+          none="not taxed"
           value={pricing.laborTaxId}
           options={rates}
           onChange={(laborTaxId) => edit('tax on labor', (b) => ({ ...b, pricing: { ...b.pricing, laborTaxId } }))}

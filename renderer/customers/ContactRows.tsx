@@ -8,51 +8,51 @@ import { ReachLinks } from './ReachLinks.tsx';
 
 interface ContactRowsProps {
   readonly customer: Customer;
-  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, how: (c: Customer) => Customer) => void;
 }
 
-/** The limit of the customer record. */
+/** The book's own limit. */
 const MOST_CONTACTS = 20;
 
-/** Other contacts of this customer and their roles. */
+/** Whom else to reach about this customer's houses, and what for. */
 export function ContactRows({ customer, onEdit }: ContactRowsProps) {
   const [adding, setAdding] = useState(false);
   const edit = (i: number, change: Partial<Contact>): void =>
     onEdit(`contact of ${customer.name}`, (c) => ({ ...c, contacts: c.contacts.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (
-    <section className="customer-contacts" aria-labelledby="customer-contacts">
-      <h2 className="caption" id="customer-contacts">
-        Contacts
+    <section className="person-contacts" aria-labelledby="person-contacts">
+      <h2 className="caption" id="person-contacts">
+        Who else to reach
       </h2>
       {customer.contacts.map((contact, i) => (
-        // Contacts have no id of their own; so their order identifies them.
-        <div className="customer-contact" key={`${i}-${customer.contacts.length}`}>
+        // Contacts have no id of their own; their order is what tells them apart.
+        <div className="person-contact" key={`${i}-${customer.contacts.length}`}>
           <Fields>
             <TextField
-              label="Contact"
+              label="Whom"
               value={contact.name}
-              emptyMessage="Enter a name."
+              emptyMessage="A name is needed here."
               check={checkName}
               onChange={(name) => edit(i, { name })}
             />
             <TextField
-              label="Role"
+              label="What for"
               value={contact.role}
-              placeholder="Second owner, flooring installer"
+              placeholder="decides; lays the oak"
               check={checkShort}
               onChange={(role) => edit(i, { role })}
             />
             <TextField label="Phone" kind="tel" value={contact.phone} check={checkPhone} onChange={(phone) => edit(i, { phone })} />
             <TextField label="Email" kind="email" value={contact.email} check={checkEmail} onChange={(email) => edit(i, { email })} />
           </Fields>
-          <div className="customer-ways">
+          <div className="person-ways">
             <ReachLinks name={contact.name} phone={contact.phone} email={contact.email} />
             <TextButton
               kind="plain"
-              label={`Delete ${contact.name}`}
-              onPress={() => onEdit(`delete contact ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
+              label={`Take ${contact.name} out`}
+              onPress={() => onEdit(`took out ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
             >
-              Delete
+              Take out
             </TextButton>
           </div>
         </div>
@@ -60,7 +60,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       {adding ? (
         <Fields wide>
           <TextField
-            label="Name of the contact"
+            label="Name of somebody else to reach"
             autoFocus
             value=""
             check={checkShort}
@@ -74,7 +74,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       ) : (
         customer.contacts.length < MOST_CONTACTS && (
           <div>
-            <TextButton onPress={() => setAdding(true)}>Add contact</TextButton>
+            <TextButton onPress={() => setAdding(true)}>Somebody else to reach</TextButton>
           </div>
         )
       )}

@@ -15,91 +15,84 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkEmail, checkLong, checkName, checkPhone } from '../parts/text-checks.ts';
-import { useMeasure } from '../parts/use-measure.ts';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { BillingPart } from './BillingPart.tsx';
 import { ContactRows } from './ContactRows.tsx';
-import { countWords } from '../parts/count-words.ts';
-import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
-import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
+import { HouseForm, useNewHouse } from './HouseForm.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
 
-/** One customer: contacts, leads, properties and jobs. */
+/** One customer: how to reach them, their houses, their jobs. */
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
-  if (customer === undefined) return <p className="app-opening caption">Loading…</p>;
+  if (customer === undefined) return <p className="app-opening caption">Reading the book…</p>;
   if (customer === null) {
     return (
-      <Sheet page="Customers" who={{ name: 'Customers' }}>
-        <SheetHeading>Customer not found</SheetHeading>
-        <EmptySheet
-          what="This customer was deleted or is on another computer."
-          first={<LinkWord href="/customers">Go to Customers</LinkWord>}
-        />
+      <Sheet page="People" who={{ name: 'People' }}>
+        <SheetHeading>No such customer</SheetHeading>
+        <EmptySheet what="This customer is not in the book." first={<LinkWord href="/customers">See everybody</LinkWord>} />
       </Sheet>
     );
   }
-  return <OneCustomer customer={customer} />;
+  return <Person customer={customer} />;
 }
 
-function OneCustomer({ customer }: { readonly customer: Customer }) {
+function Person({ customer }: { readonly customer: Customer }) {
   const [, go] = useLocation();
   const business = useBusiness();
-  const properties = useWhere('properties', 'customerId', customer.id);
+  const houses = useWhere('properties', 'customerId', customer.id);
   const jobs = useWhere('jobs', 'customerId', customer.id);
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
-  const { locale } = useMeasure();
   const [problem, setProblem] = useState<string | null>(null);
-  const newProperty = useNewProperty(customer.id, business);
+  const newHouse = useNewHouse(customer.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, update: (c: Customer) => Customer): void =>
-    void change('customers', customer.id, label, nowInstant(), update).then(say);
-  const addProperty = async (): Promise<void> => {
-    const id = await newProperty.add();
+  const edit = (label: string, how: (c: Customer) => Customer): void =>
+    void change('customers', customer.id, label, nowInstant(), how).then(say);
+  const addHouse = async (): Promise<void> => {
+    const id = await newHouse.add();
     if (id !== null) go(`/properties/${id}`);
   };
   const one = [{ table: 'customers' as const, id: customer.id }];
-  const first = properties?.[0];
-  const isTyping = newProperty.property.address.line !== '';
+  const first = houses?.[0];
+  const isTyping = newHouse.house.address.line !== '';
   return (
     <Sheet
-      page="Customers"
+      page="People"
       who={{
         name: customer.name,
         where: customer.phone,
-        right: countWords(jobs?.length ?? 0, 'job', locale),
+        right: jobs === undefined || jobs.length === 0 ? 'no jobs yet' : jobs.length === 1 ? 'one job' : `${jobs.length} jobs`,
       }}
       block={
         <>
-          <BlockPart heading="Properties">
-            <ul className="customer-rows">
-              {(properties ?? []).map((property) => (
-                <li key={property.id}>
-                  <LinkWord href={`/properties/${property.id}`} tall>
-                    {propertyName(property)}
+          <BlockPart heading="Houses">
+            <ul className="person-rows">
+              {(houses ?? []).map((house) => (
+                <li key={house.id}>
+                  <LinkWord href={`/properties/${house.id}`} tall>
+                    {house.address.line}
                   </LinkWord>
-                  <span className="caption">{property.yearBuilt === null ? 'year built unknown' : `built ${property.yearBuilt}`}</span>
+                  <span className="caption">{house.yearBuilt === null ? 'age not known' : `built ${house.yearBuilt}`}</span>
                 </li>
               ))}
             </ul>
-            <PropertyForm
-              property={newProperty.property}
-              onChange={newProperty.change}
-              problem={newProperty.problem}
+            <HouseForm
+              house={newHouse.house}
+              onChange={newHouse.change}
+              problem={newHouse.problem}
               business={business}
-              onAdd={() => void addProperty()}
+              onAdd={() => void addHouse()}
             />
             {first !== undefined && (
-              <TextButton onPress={() => void addProperty()} kind="outlined">
-                Add property
+              <TextButton onPress={() => void addHouse()} kind="outlined">
+                Add this house
               </TextButton>
             )}
           </BlockPart>
           {jobs !== undefined && jobs.length > 0 && (
             <BlockPart heading="Jobs">
-              <ul className="customer-rows">
+              <ul className="person-rows">
                 {jobs.map((job) => {
                   const room = job.rooms[0];
                   return (
@@ -116,31 +109,31 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
           )}
           <BlockPart>
             {customer.deletedAt === null ? (
-              <TextButton onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
-                Archive customer
+              <TextButton onPress={() => void archive(one, `put away ${customer.name}`, nowInstant()).then(say)}>
+                Put this customer away
               </TextButton>
             ) : (
-              <TextButton onPress={() => void unarchive(one, `unarchive ${customer.name}`, nowInstant()).then(say)}>
-                Unarchive customer
+              <TextButton onPress={() => void unarchive(one, `brought back ${customer.name}`, nowInstant()).then(say)}>
+                Bring this customer back
               </TextButton>
             )}
           </BlockPart>
         </>
       }
       foot={
-        <p className="speech customers-foot">
-          {first === undefined ? 'Add the property where the work is.' : 'Draw rooms and start jobs at the property.'}
+        <p className="speech people-foot">
+          {first === undefined ? 'Which house is it about?' : 'Rooms are drawn and jobs begun at the house.'}
         </p>
       }
       action={
         first === undefined || isTyping ? (
-          <ActionButton onPress={() => void addProperty()}>Add property</ActionButton>
+          <ActionButton onPress={() => void addHouse()}>Add the house</ActionButton>
         ) : (
-          <ActionButton href={`/properties/${first.id}`}>{`Go to ${propertyName(first)}`}</ActionButton>
+          <ActionButton href={`/properties/${first.id}`}>Open {first.address.line}</ActionButton>
         )
       }
     >
-      <SheetHeading under={customer.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
+      <SheetHeading under={customer.deletedAt === null ? undefined : 'Put away: kept, but left out of the lists.'}>
         {customer.name}
       </SheetHeading>
       {problem !== null && (
@@ -148,12 +141,12 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
           {problem}
         </Notice>
       )}
-      <div className="customer-form">
+      <div className="person-form">
         <Fields wide>
           <TextField
             label="Name"
             value={customer.name}
-            emptyMessage="Enter a name."
+            emptyMessage="A name is needed here."
             check={checkName}
             onChange={(name) => edit('name of a customer', (c) => ({ ...c, name }))}
           />
@@ -162,7 +155,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             kind="tel"
             value={customer.phone}
             check={checkPhone}
-            onChange={(phone) => edit(`phone of ${customer.name}`, (c) => ({ ...c, phone }))}
+            onChange={(phone) => edit(`telephone of ${customer.name}`, (c) => ({ ...c, phone }))}
           />
           <TextField
             label="Email"

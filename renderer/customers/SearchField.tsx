@@ -5,15 +5,15 @@ interface SearchFieldProps {
   readonly label: string;
   readonly placeholder: string;
   readonly text: string;
-  /** Called with every letter. */
+  /** Each letter as it is typed. */
   readonly onType: (text: string) => void;
 }
 
-/** A search field that narrows the list with every letter. */
+/** A box whose every letter narrows the list under it. */
 export function SearchField({ label, placeholder, text, onType }: SearchFieldProps) {
   const id = useId();
   return (
-    <div className="customers-search">
+    <div className="people-search">
       <FieldShell id={id} label={label} problem={null}>
         <input
           id={id}

@@ -6,20 +6,20 @@ import './DropZone.css';
 interface DropZoneProps {
   /** What goes here: `Photos of the floor`. */
   readonly label: string;
-  /** The button that opens the system's file dialog: `Choose photos`. */
+  /** The word that opens the system's own dialog: `Choose photos`. */
   readonly chooseWord: string;
   /** Kinds taken: MIME types, or ends of names with their dot. */
   readonly accept: readonly string[];
   readonly multiple?: boolean;
   readonly onFiles: (files: readonly File[]) => void;
-  /** The message for a file of another kind. */
+  /** Said of a file of another kind: `${name} is not a photo: use JPEG or PNG.` */
   readonly refuse: (name: string) => string;
   readonly hint?: ReactNode;
-  /** What is wrong with a file, from outside. */
+  /** What is wrong with what was given, from outside. */
   readonly problem?: string | null;
 }
 
-/** A place to drop or choose files. */
+/** A place for files: dropped, pasted or chosen. */
 export function DropZone({ label, chooseWord, accept, multiple = false, onFiles, refuse, hint, problem = null }: DropZoneProps) {
   const [refused, setRefused] = useState<string | null>(null);
   const take = (files: readonly File[]) => {
@@ -29,7 +29,7 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
     const given = multiple ? good : good.slice(0, 1);
     if (given.length > 0) onFiles(given);
   };
-  const message = refused ?? problem;
+  const said = refused ?? problem;
   return (
     <AriaDropZone
       className="drop-zone"
@@ -45,12 +45,12 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
             <PressWord>{chooseWord}</PressWord>
           </span>
         </FileTrigger>
-        <span className="second small">{multiple ? 'or drop files here' : 'or drop a file here'}</span>
+        <span className="second small">or drop {multiple ? 'them' : 'it'} here</span>
       </div>
       {hint !== undefined && <p className="field-hint">{hint}</p>}
-      {message !== null && (
+      {said !== null && (
         <p className="field-problem" role="alert">
-          {message}
+          {said}
         </p>
       )}
     </AriaDropZone>

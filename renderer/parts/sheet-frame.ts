@@ -4,9 +4,10 @@ import { type ReactNode, createContext, useContext } from 'react';
 export const PAGES = [
   { name: 'Today', href: '/' },
   { name: 'Jobs', href: '/jobs' },
-  { name: 'Customers', href: '/customers' },
+  { name: 'People', href: '/customers' },
+  { name: 'Money', href: '/money' },
   { name: 'Materials', href: '/materials' },
-  { name: 'Settings', href: '/business' },
+  { name: 'Business', href: '/business' },
 ] as const;
 export type PageName = (typeof PAGES)[number]['name'];
 

@@ -14,37 +14,37 @@ type Note = Property['access'][number];
 interface AccessNotesProps {
   readonly property: Property;
   readonly rooms: readonly Room[];
-  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, how: (p: Property) => Property) => void;
 }
 
-/** Each kind of note: its letter on the plan, its name, and an example. */
+/** Each kind of note: its letter on the plan, its word, and what one might write. */
 const KINDS = [
   { letter: 'K', word: 'Key', example: 'with the neighbor at 43' },
   { letter: 'W', word: 'Water', example: 'at the laundry, 3 gallons a minute' },
   { letter: 'P', word: 'Power', example: 'two 15 A breakers behind the clock' },
-  { letter: '', word: 'Other', example: 'parking, steps, a dog' },
+  { letter: '', word: 'Also', example: 'parking, steps, a dog' },
 ] as const;
 type Kind = (typeof KINDS)[number];
 const kindOf = (letter: string): Kind => KINDS.find((k) => k.letter === letter) ?? KINDS[3];
 
-/** Keys, water and power on site, each with its letter on the plan. */
+/** How one gets in, and where water and power are: a letter each, on the plan too. */
 export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
   const [adding, setAdding] = useState<Kind | null>(null);
   const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
-  const edit = (i: number, change: (note: Note) => Note | null): void =>
+  const edit = (i: number, how: (note: Note) => Note | null): void =>
     onEdit('access notes', (p) => ({
       ...p,
       access: p.access.flatMap((note, k) => {
-        const next = k === i ? change(note) : note;
+        const next = k === i ? how(note) : note;
         return next === null ? [] : [next];
       }),
     }));
   const missing = KINDS.filter((kind) => kind.letter === '' || !property.access.some((note) => note.letter === kind.letter));
   return (
-    <BlockPart heading="Site access">
-      <ul className="property-access">
+    <BlockPart heading="Getting in">
+      <ul className="house-access">
         {property.access.map((note, i) => (
-          // Notes have no id of their own; so their order identifies them.
+          // Notes have no id of their own; their order is what tells them apart.
           <li key={`${i}-${note.letter}`}>
             {note.letter === '' ? <span /> : <LetterKey letter={note.letter} />}
             <TextField
@@ -76,24 +76,23 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
           </li>
         )}
       </ul>
-      <div className="property-access-add">
-        <span className="caption">Add</span>
+      <div className="house-access-add">
         {missing.map((kind) => (
-          <TextButton key={kind.letter} kind="plain" label={`Add access note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
+          <TextButton key={kind.letter} kind="plain" label={`A note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
             {kind.word}
           </TextButton>
         ))}
       </div>
       {drawn.length > 0 && property.access.some((note) => note.letter !== '') && (
-        <details className="property-facts">
+        <details className="house-facts">
           <summary>Letters on the plan</summary>
-          <div className="property-facts-fields">
+          <div className="house-facts-fields">
             {property.access.map((note, i) =>
               note.letter === '' ? null : (
                 <SelectField
                   key={`${i}-${note.letter}`}
                   label={`${note.letter}: ${kindOf(note.letter).word.toLowerCase()}`}
-                  none="Not on the plan"
+                  none="not on the plan"
                   value={roomAt(drawn, note.at)?.id ?? null}
                   options={drawn.map((room) => ({ value: room.id, word: room.name }))}
                   onChange={(id) => {

@@ -11,16 +11,16 @@ interface MadePartProps {
   readonly zone: string;
 }
 
-/** Documents made for this property, newest first. Each can be opened again as it was issued. */
+/** Papers made for this house, newest first; each can be inked again as it was. */
 export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
-  const [result, setResult] = useState<string | null>(null);
+  const [said, setSaid] = useState<string | null>(null);
   const again = async (made: MadeDocument): Promise<void> => {
-    setResult((await reprintDocument(made)).says);
+    setSaid((await reprintDocument(made)).says);
   };
   return (
-    <BlockPart heading="Documents">
-      <ul className="property-made">
+    <BlockPart heading="Made for this house">
+      <ul className="house-made">
         {[...documents]
           .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
           .map((made) => (
@@ -36,9 +36,9 @@ export function MadePart({ documents, zone }: MadePartProps) {
             </li>
           ))}
       </ul>
-      {result !== null && (
+      {said !== null && (
         <p className="small" role="status">
-          {result}
+          {said}
         </p>
       )}
     </BlockPart>

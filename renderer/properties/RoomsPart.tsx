@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { removeFromJob } from '../book/job-rooms.ts';
+import { letGo } from '../book/job-rooms.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, change, archive } from '../book/write.ts';
@@ -24,38 +24,38 @@ interface RoomsPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The rooms of a property, each with its plan, readings and job. */
+/** The house's rooms, each with its ways on, and another one. */
 export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
   return (
     <BlockPart heading="Rooms">
-      <ul className="property-rooms">
+      <ul className="house-rooms">
         {rooms.map((room) => (
           <RoomRow key={room.id} room={room} job={openJobs.find((j) => j.rooms.some((r) => r.roomId === room.id)) ?? null} onSay={onSay} />
         ))}
       </ul>
       <form
-        className="property-new"
+        className="house-new"
         onSubmit={(event) => {
           event.preventDefault();
           onAdd();
         }}
       >
-        <TextField label="New room" value={name} onChange={onName} placeholder="Hall, kitchen, laundry" problem={problem} />
+        <TextField label="Another room" value={name} onChange={onName} placeholder="hall, kitchen, laundry" problem={problem} />
         <TextButton submits kind="outlined">
-          Add room
+          Add the room
         </TextButton>
       </form>
       {away.length > 0 && (
-        <ul className="property-away" aria-label="Archived rooms">
+        <ul className="house-away" aria-label="Rooms put away">
           {away.map((room) => (
             <li key={room.id}>
-              <span className="caption">{room.name}, archived</span>
+              <span className="caption">{room.name}, put away</span>
               <TextButton
                 kind="plain"
-                label={`Unarchive ${room.name}`}
-                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `unarchive ${room.name}`, nowInstant()).then(onSay)}
+                label={`Bring back ${room.name}`}
+                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `brought back ${room.name}`, nowInstant()).then(onSay)}
               >
-                Unarchive
+                Bring back
               </TextButton>
             </li>
           ))}
@@ -83,7 +83,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           bare
           autoFocus
           value={room.name}
-          emptyMessage="Enter a room name."
+          emptyMessage="A room needs a name."
           check={checkName}
           onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), (r) => ({ ...r, name })).then(onSay)}
           onEnter={() => setRenaming(false)}
@@ -93,8 +93,8 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           {room.name}
         </LinkWord>
       )}
-      <span className="caption property-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
-      <span className="property-room-ways">
+      <span className="caption house-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
+      <span className="house-room-ways">
         <LinkWord href={`/plan/${room.id}`}>
           Plan<span className="hidden-words"> of {room.name}</span>
         </LinkWord>
@@ -109,18 +109,18 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
         {job === null ? (
           <TextButton
             kind="plain"
-            label={`Archive ${room.name}`}
-            onPress={() => void archive([{ table: 'rooms', id: room.id }], `archive ${room.name}`, nowInstant()).then(onSay)}
+            label={`Put ${room.name} away`}
+            onPress={() => void archive([{ table: 'rooms', id: room.id }], `put away ${room.name}`, nowInstant()).then(onSay)}
           >
-            Archive
+            Put away
           </TextButton>
         ) : (
           <TextButton
             kind="plain"
-            label={`Remove ${room.name} from job ${job.number}`}
-            onPress={() => void removeFromJob(job, room.id, room.name).then(onSay)}
+            label={`Let ${room.name} go from job ${job.number}`}
+            onPress={() => void letGo(job, room.id, room.name).then(onSay)}
           >
-            Remove from job
+            Let go
           </TextButton>
         )}
       </span>

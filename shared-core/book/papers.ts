@@ -20,6 +20,10 @@ export const documentKindSchema = z.enum([
   'before-and-after',
   'lien-waiver',
   'job-record',
+  'invoice',
+  'receipt',
+  'statement',
+  'overdue-notice',
   'calendar',
 ]);
 export type DocumentKind = z.infer<typeof documentKindSchema>;

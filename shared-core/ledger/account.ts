@@ -1,4 +1,5 @@
 /** What a customer owes on one job, from its entries alone. */
+import { daysBetween } from '../measure/day.ts';
 import type { Credit, Invoice, LedgerEntry, Payment, Refund } from '../book/ledger.ts';
 
 /** How an invoice stands on a day. */
@@ -107,11 +108,6 @@ function balance(invoice: Invoice, settledMinor: number, today: string, released
   const daysOverdue = dueMinor > 0 ? Math.max(0, daysBetween(invoice.dueOn, today)) : 0;
   const state = openMinor === 0 ? 'paid' : daysOverdue > 0 ? 'overdue' : 'due';
   return { invoice, settledMinor, openMinor, retainedMinor, dueMinor, state, daysOverdue };
-}
-
-/** Whole days from one calendar day to another; negative when `to` is earlier. */
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000);
 }
 
 const byDue = (a: Invoice, b: Invoice): number => a.dueOn.localeCompare(b.dueOn) || a.serial - b.serial;

@@ -1,6 +1,7 @@
 /** A year or quarter for the bookkeeper, as plain tables: income, expenses, sales tax, mileage, contractor payments, unpaid invoices. */
 import type { Invoice, LedgerEntry } from '../book/ledger.ts';
-import { accountOf, counts, daysBetween } from './account.ts';
+import { daysBetween } from '../measure/day.ts';
+import { accountOf, counts } from './account.ts';
 import { driveMinor, hoursMinor, purchaseMinor, taxInside } from './job-result.ts';
 
 export type YearCell = string | number | null;

@@ -21,6 +21,7 @@ import { dayOfInstant } from '../measure/moment.ts';
 import { lineSays } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import { wordingFor } from '../substrate/wording.ts';
+import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs } from './sample-jobs.ts';
 import { sampleLeads } from './sample-leads.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
@@ -299,7 +300,11 @@ export function sampleBook(now: string): SampleBook {
         cancelledAt: null,
       },
     ],
-    ledger: [],
+    ledger: sampleLedger(
+      quotes.map(({ quote }) => quote),
+      ground.business,
+      clock,
+    ),
     documents: quotes.map(({ document }) => document),
     photos: [],
     calendarEntries: [],

@@ -6,9 +6,9 @@ import { QuantityField } from '../QuantityField.tsx';
 import { SelectField } from '../SelectField.tsx';
 
 const OUTLETS = [
-  { value: 'cap', word: 'Threaded cap' },
-  { value: 'gate', word: 'Slide gate' },
-  { value: 'valve', word: 'Quarter-turn valve' },
+  { value: 'cap', word: 'a cap on a thread' },
+  { value: 'gate', word: 'a slide gate' },
+  { value: 'valve', word: 'a quarter-turn valve' },
 ] as const;
 
 interface CrewFieldsProps {
@@ -53,51 +53,51 @@ export function CrewFields({ crew, onCrew, short = false, cartProblem = null }: 
           />
         )}
         <NumberField
-          label="Bags per batch"
+          label="Bags in a batch"
           least={0.25}
           most={20}
           value={crew.bagsPerBatch}
-          onChange={(n) => n !== null && onCrew('bags per batch', { bagsPerBatch: n })}
+          onChange={(n) => n !== null && onCrew('bags in a batch', { bagsPerBatch: n })}
         />
         {!short && crew.carry === 'cart' && (
           <NumberField
-            label="Batches per cart"
+            label="Batches in the cart"
             whole
             least={1}
             most={40}
             value={crew.cartBatches}
             problem={cartProblem}
-            onChange={(n) => n !== null && onCrew('batches per cart', { cartBatches: n })}
+            onChange={(n) => n !== null && onCrew('batches in the cart', { cartBatches: n })}
           />
         )}
       </Fields>
       <ChoiceRow
-        label="Carried"
+        label="Brought"
         captioned
         options={[
-          { value: 'cart', word: 'By cart' },
-          { value: 'by-hand', word: 'By hand' },
+          { value: 'cart', word: 'by cart' },
+          { value: 'by-hand', word: 'by hand' },
         ]}
         value={crew.carry}
         onChange={(carry) =>
-          onCrew('carrying method', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
+          onCrew('how it is brought', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
         }
       />
       {!short && crew.carry === 'cart' && (
         <Fields>
           <QuantityField
             kind="liquid"
-            label="Cart capacity"
+            label="The cart holds"
             value={crew.cartHoldsL ?? null}
-            check={(liters) => (liters > 0 ? null : 'Enter a capacity greater than 0.')}
-            onChange={(cartHoldsL) => onCrew('cart capacity', { cartHoldsL })}
+            check={(liters) => (liters > 0 ? null : 'It holds more than nothing: measure it to the brim.')}
+            onChange={(cartHoldsL) => onCrew('what the cart holds', { cartHoldsL })}
           />
           <SelectField
-            label="Cart outlet"
+            label="Its outlet closes by"
             value={crew.outlet ?? null}
-            none="Unknown"
+            none="not noted"
             options={OUTLETS}
-            onChange={(outlet) => onCrew('cart outlet', { outlet })}
+            onChange={(outlet) => onCrew('outlet of the cart', { outlet })}
           />
         </Fields>
       )}

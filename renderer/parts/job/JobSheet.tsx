@@ -1,5 +1,6 @@
 import type { ComponentProps } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
+import { LinkWord } from '../LinkWord.tsx';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';
@@ -27,7 +28,12 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
       who={{
         name: customer.name,
         where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
-        right: `Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`}`,
+        right: (
+          <>
+            {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`} `}
+            <LinkWord href={`/jobs/${job.id}/money`}>Money</LinkWord>
+          </>
+        ),
         short: `${customer.name}: ${room?.name ?? ''}`,
       }}
       {...(withoutKeyPlan ? {} : { keyPlan: <JobKeyPlan whole={whole} standing={standing} roomId={roomId} /> })}

@@ -1,6 +1,5 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
-import { countWords } from '../count-words.ts';
 import { Dialog } from '../Dialog.tsx';
 import { TextButton } from '../TextButton.tsx';
 import { useMeasure } from '../use-measure.ts';
@@ -12,10 +11,10 @@ interface MovePourDialogProps {
   readonly onClose: () => void;
 }
 
-/** Moved dates shown one by one. */
-const MOST_SHOWN = 8;
+/** As many of what moves along are told one by one. */
+const MOST_TOLD = 8;
 
-/** The dates and conflicts of moving a pour, shown before it is moved. */
+/** What a move of the pour takes along and what it breaks, before it is done. */
 export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
   const { locale } = useMeasure();
   const at = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
@@ -25,19 +24,19 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
       open
       wide
       onClose={onClose}
-      title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour causes conflicts'}
+      title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour breaks something'}
       actions={
         <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton onPress={onClose}>Leave it where it is</TextButton>
           <TextButton kind="outlined" onPress={onMove}>
-            {breaks.length === 0 ? 'Move the pour' : 'Move anyway'}
+            {breaks.length === 0 ? 'Move the pour' : 'Move it all the same'}
           </TextButton>
         </>
       }
     >
       {breaks.length > 0 && (
         <>
-          <h3 className="caption">Conflicts, earliest first</h3>
+          <h3 className="caption">What breaks, the first first</h3>
           <ul>
             {breaks.map((broken) => (
               <li key={`${broken.at} ${broken.sentence}`} className="late">
@@ -47,14 +46,14 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
           </ul>
         </>
       )}
-      <h3 className="caption">Dates that move</h3>
+      <h3 className="caption">What moves along</h3>
       <ul>
-        {moved.slice(0, MOST_SHOWN).map(({ entry, fromAt, toAt }) => (
+        {moved.slice(0, MOST_TOLD).map(({ entry, fromAt, toAt }) => (
           <li key={entry.key}>
-            <b>{entry.verb}</b> {`${entry.rest} From ${at(fromAt)} to ${at(toAt)}.`}
+            <b>{entry.verb}</b> {entry.rest} {at(fromAt)}, then {at(toAt)}.
           </li>
         ))}
-        {moved.length > MOST_SHOWN && <li>{countWords(moved.length - MOST_SHOWN, 'more date', locale)}</li>}
+        {moved.length > MOST_TOLD && <li>And {moved.length - MOST_TOLD} more dates.</li>}
       </ul>
     </Dialog>
   );

@@ -1,18 +1,17 @@
 import { useState } from 'react';
 import { DropZone } from '../DropZone.tsx';
-import { PHOTO_TYPES, refusePhoto } from '../photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from '../scale-photo.ts';
 
 interface PhotoDropProps {
-  /** What it shows: `Photos of the floor`. */
+  /** What it is of: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
-  /** Why it could not be saved, from outside. */
+  /** What is wrong with keeping it, from outside. */
   readonly problem?: string | null;
   readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
-/** Photos chosen, dropped or pasted. Each is resized before it is passed on. */
+/** Photos taken, chosen, dropped or pasted; each is scaled down and drawn anew before it is given on. */
 export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {
@@ -26,11 +25,11 @@ export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: 
   return (
     <DropZone
       label={label}
-      chooseWord={multiple ? 'Add photos' : 'Add photo'}
-      accept={PHOTO_TYPES}
+      chooseWord={multiple ? 'Take or choose photos' : 'Take or choose a photo'}
+      accept={['image/*']}
       multiple={multiple}
-      refuse={refusePhoto}
-      hint="Photos are resized, and location data is removed."
+      refuse={(name) => `${name} is not a photo: give a JPEG, PNG or WebP.`}
+      hint="Kept smaller, and without the place or the camera that the file may name."
       problem={wrong ?? problem}
       onFiles={(files) => void take(files)}
     />

@@ -1,0 +1,192 @@
+/** Finding people, houses, rooms, jobs and materials by a few letters: only what matches is read. */
+import MiniSearch from 'minisearch';
+import type { RowOf } from '../../shared-core/book/rows.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+import { FOUND_TABLES, type FoundTable, partWords, readyWords, wholeWords } from './words.ts';
+
+export type Found = {
+  readonly id: string;
+  readonly kind: 'person' | 'house' | 'room' | 'job' | 'material';
+  readonly title: string;
+  readonly detail: string;
+  readonly href: string;
+};
+
+/** Shown, matched and followed down to what stands under a match, at most. */
+const SHOWN = 30;
+const MATCHED = 1500;
+const FOLLOWED = 80;
+/** A word this long may be misspelt. */
+const FUZZY_FROM = 5;
+const FUZZY_SHARE = 0.25;
+const FUZZY_WORDS = 6;
+/** How well a record is matched: its own whole word, the beginning of one, or only what it stands under. */
+const SCORE = { whole: 4, begun: 3, under: 1 } as const;
+
+type Scores = Map<string, number>;
+const line = (parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
+const kindOf = (key: string): FoundTable => key.slice(0, key.indexOf('/')) as FoundTable;
+const idOf = (key: string): string => key.slice(key.indexOf('/') + 1);
+const raise = (scores: Scores, keys: readonly string[], score: number): void => {
+  for (const key of keys) scores.set(key, Math.max(score, scores.get(key) ?? 0));
+};
+
+/** Whatever has a word that begins so, and what stands under it: a person's houses, their rooms, their jobs. */
+const matching = async (term: string): Promise<Scores> => {
+  const { words } = book();
+  const scores: Scores = new Map();
+  raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
+  raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
+  let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
+  // Twice: from a person to the house, from the house to its rooms.
+  for (let step = 0; step < 2 && over.length > 0; step++) {
+    const under = await words.where('under').anyOf(over).limit(MATCHED).primaryKeys();
+    over = under.filter((key) => kindOf(key) === 'properties' && !scores.has(key)).slice(0, FOLLOWED);
+    raise(
+      scores,
+      under.filter((key) => !scores.has(key)),
+      SCORE.under,
+    );
+  }
+  return scores;
+};
+
+/** Keeps those records that also match the other terms, themselves or by what they stand under. */
+const narrowed = async (scores: Scores, terms: readonly string[]): Promise<Scores> => {
+  if (terms.length === 0) return scores;
+  const { words } = book();
+  const known = new Map<string, { readonly words: readonly string[]; readonly under: readonly string[] }>();
+  let wanted = [...scores.keys()];
+  for (let step = 0; step < 3 && wanted.length > 0; step++) {
+    const rows = (await words.bulkGet(wanted)).filter((row) => row !== undefined);
+    for (const row of rows) known.set(row.key, row);
+    wanted = [...new Set(rows.flatMap((row) => row.under))].filter((key) => !known.has(key));
+  }
+  const score = (key: string, term: string): number => {
+    const row = known.get(key);
+    if (row === undefined) return 0;
+    if (row.words.includes(term)) return SCORE.whole;
+    if (row.words.some((word) => word.startsWith(term))) return SCORE.begun;
+    return row.under.some((over) => score(over, term) > 0) ? SCORE.under : 0;
+  };
+  const kept: Scores = new Map();
+  for (const [key, first] of scores) {
+    const others = terms.map((term) => score(key, term));
+    if (others.every((s) => s > 0))
+      kept.set(
+        key,
+        others.reduce((sum, s) => sum + s, first),
+      );
+  }
+  return kept;
+};
+
+const best = (scores: Scores): string[] =>
+  [...scores]
+    .sort(([a, x], [b, y]) => y - x || FOUND_TABLES.indexOf(kindOf(a)) - FOUND_TABLES.indexOf(kindOf(b)) || (a < b ? -1 : a > b ? 1 : 0))
+    .slice(0, SHOWN)
+    .map(([key]) => key);
+
+const byId = async <T extends FoundTable>(table: T, ids: readonly string[]): Promise<Map<string, RowOf<T>>> => {
+  const rows = await book()
+    .rowsOf(table)
+    .bulkGet([...new Set(ids)]);
+  return new Map(
+    readable(
+      table,
+      rows.filter((row) => row !== undefined),
+    ).map((row) => [row.id, row]),
+  );
+};
+
+/** The records of these keys as they are shown, in the same order. */
+const shown = async (keys: readonly string[]): Promise<Found[]> => {
+  const of = (table: FoundTable): string[] => keys.filter((key) => kindOf(key) === table).map(idOf);
+  const [jobs, rooms, materials] = await Promise.all([
+    byId('jobs', of('jobs')),
+    byId('rooms', of('rooms')),
+    byId('materials', of('materials')),
+  ]);
+  const houses = await byId('properties', [...of('properties'), ...[...jobs.values(), ...rooms.values()].map((row) => row.propertyId)]);
+  const people = await byId('customers', [...of('customers'), ...[...jobs.values(), ...houses.values()].map((row) => row.customerId)]);
+  const house = (id: string): string => {
+    const address = houses.get(id)?.address;
+    return address === undefined ? '' : line([address.line, address.city]);
+  };
+  const make: Readonly<Record<FoundTable, (id: string) => Omit<Found, 'id'> | null>> = {
+    customers: (id) => {
+      const c = people.get(id);
+      return c === undefined ? null : { kind: 'person', title: c.name, detail: line([c.phone, c.email]), href: `/customers/${id}` };
+    },
+    properties: (id) => {
+      const p = houses.get(id);
+      if (p === undefined) return null;
+      return { kind: 'house', title: house(id), detail: people.get(p.customerId)?.name ?? '', href: `/properties/${id}` };
+    },
+    jobs: (id) => {
+      const j = jobs.get(id);
+      if (j === undefined) return null;
+      const first = j.rooms[0];
+      return {
+        kind: 'job',
+        title: line([`Job ${j.number}`, j.title]),
+        detail: line([people.get(j.customerId)?.name ?? '', house(j.propertyId)]),
+        href: `/jobs/${id}/now/${first?.roomId ?? ''}`,
+      };
+    },
+    rooms: (id) => {
+      const r = rooms.get(id);
+      return r === undefined ? null : { kind: 'room', title: r.name, detail: house(r.propertyId), href: `/properties/${r.propertyId}` };
+    },
+    materials: (id) => {
+      const m = materials.get(id);
+      return m === undefined ? null : { kind: 'material', title: m.name, detail: '', href: `/materials/${id}` };
+    },
+  };
+  return keys.flatMap((key) => {
+    const made = make[kindOf(key)](idOf(key));
+    return made === null ? [] : [{ id: key, ...made }];
+  });
+};
+
+/** The words of the book that a misspelt one may have meant. */
+type Vocabulary = (term: string) => string[];
+const openVocabulary = async (): Promise<Vocabulary> => {
+  const all = (await book().words.orderBy('words').uniqueKeys()).map((word) => (typeof word === 'string' ? word : ''));
+  const index = new MiniSearch<{ id: number; word: string }>({ fields: ['word'], tokenize: (text) => [text] });
+  index.addAll(all.map((word, id) => ({ id, word })));
+  return (term) =>
+    index
+      .search(term, { fuzzy: FUZZY_SHARE, prefix: true })
+      .slice(0, FUZZY_WORDS)
+      .map((hit) => all[Number(hit.id)] ?? '');
+};
+
+const search = async (terms: readonly string[]): Promise<Scores> => {
+  // The longest is the rarest: the others only narrow what it finds.
+  const [first, ...others] = [...terms].sort((a, b) => b.length - a.length);
+  return first === undefined ? new Map<string, number>() : narrowed(await matching(first), others);
+};
+
+/** Finds in the book as it stands, at every query. */
+export async function openFinder(): Promise<(query: string) => Promise<Found[]>> {
+  await readyWords();
+  let vocabulary: Promise<Vocabulary> | null = null;
+  return async (query) => {
+    let terms = wholeWords(query);
+    let scores = await search(terms);
+    if (scores.size === 0) {
+      terms = partWords(query);
+      scores = await search(terms);
+    }
+    if (scores.size > 0 || !terms.some((term) => term.length >= FUZZY_FROM)) return shown(best(scores));
+    vocabulary ??= openVocabulary();
+    const meant = await vocabulary;
+    const near: Scores = new Map();
+    for (const term of terms.filter((t) => t.length >= FUZZY_FROM))
+      for (const word of meant(term))
+        for (const [key, score] of await search(terms.map((t) => (t === term ? word : t)))) raise(near, [key], score);
+    return shown(best(near));
+  };
+}

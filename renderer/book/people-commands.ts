@@ -1,0 +1,65 @@
+/** Customers, their houses and rooms. */
+import type { Address } from '../../shared-core/book/business.ts';
+import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
+import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
+import { book } from './database.ts';
+import { newId, nowInstant } from './moment.ts';
+import { done, type Outcome, refused } from './outcome.ts';
+import { add, write } from './write.ts';
+
+const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
+  const outcome = await writing;
+  return outcome.ok ? done(id) : outcome;
+};
+
+/** Adds a customer by name; gives the id. */
+export function addCustomer(name: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('customers', newCustomer({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
+}
+
+/** Adds customers that came from a file, all at once. @param country for addresses that name none of two letters */
+export function addCustomers(rows: readonly ContactRow[], country: string): Promise<Outcome> {
+  const now = nowInstant();
+  const puts = rows.map((row) => {
+    const { name, phone, email, line, city, region, zip, notes } = row;
+    const hasAddress = [line, city, region, zip].some((part) => part !== '');
+    const code = row.country.trim().toUpperCase();
+    const address = { line, city, region, zip, country: /^[A-Z]{2}$/.test(code) ? code : country };
+    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
+    return { table: 'customers' as const, row: customer };
+  });
+  return write(rows.length === 1 ? 'a customer from a file' : `${rows.length} customers from a file`, now, { puts });
+}
+
+/** Adds a house to a customer; gives the id. */
+export function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new house ${address.line}`, now));
+}
+
+/** Adds a room to a house; gives the id. */
+export function addRoom(propertyId: string, name: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  return withId(id, add('rooms', newRoom({ id, now }, propertyId, name.trim()), `new room ${name.trim()}`, now));
+}
+
+/** Starts a job over some rooms of a house, giving it the next number; gives the job's id. */
+export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
+  const [id, now] = [newId(), nowInstant()];
+  const [property, business] = [await book().rowsOf('properties').get(propertyId), await book().rowsOf('business').get('business')];
+  if (property === undefined || business === undefined) return refused('This house is no longer in the book.');
+  if (roomIds.length === 0) return refused('Choose at least one room for the job.');
+  const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
+  const job = newJob(
+    { id, now },
+    { number, title, customerId: property.customerId, propertyId, roomIds, depositShare: business.pricing.depositShare },
+  );
+  return withId(
+    id,
+    write(`new job ${number}`, now, {
+      puts: [{ table: 'jobs', row: job }],
+      patches: [{ table: 'business', id: 'business', change: (b) => ({ ...b, nextJobSerial: b.nextJobSerial + 1 }) }],
+    }),
+  );
+}

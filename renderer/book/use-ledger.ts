@@ -1,0 +1,32 @@
+/** The ledger of the whole business, with the jobs and customers its entries name. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import type { Customer } from '../../shared-core/book/customer.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+
+export type WholeLedger = {
+  readonly entries: readonly LedgerEntry[];
+  readonly jobs: ReadonlyMap<string, Job>;
+  readonly customers: ReadonlyMap<string, Customer>;
+};
+
+const present = <T>(rows: readonly (T | undefined)[]): T[] => rows.filter((row): row is T => row !== undefined);
+const byId = <T extends { readonly id: string }>(rows: readonly T[]): Map<string, T> => new Map(rows.map((row) => [row.id, row]));
+
+/** Reads every entry, and the records they name. */
+export async function readLedger(): Promise<WholeLedger> {
+  const it = book();
+  const entries = readable('ledger', await it.rowsOf('ledger').toArray()).filter((entry) => entry.deletedAt === null);
+  const jobIds = [...new Set(entries.flatMap((entry) => (entry.jobId === null ? [] : [entry.jobId])))];
+  const jobs = readable('jobs', present(await it.rowsOf('jobs').bulkGet(jobIds)));
+  const customerIds = [...new Set(jobs.map((job) => job.customerId))];
+  const customers = readable('customers', present(await it.rowsOf('customers').bulkGet(customerIds)));
+  return { entries, jobs: byId(jobs), customers: byId(customers) };
+}
+
+/** The same, live; undefined while loading. */
+export function useLedger(): WholeLedger | undefined {
+  return useLiveQuery(readLedger, []);
+}

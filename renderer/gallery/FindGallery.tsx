@@ -1,0 +1,30 @@
+import { useLocation } from 'wouter';
+import { FindPanel, type FindResult } from '../parts/FindPanel.tsx';
+
+const MADE_UP: readonly FindResult[] = [
+  { id: '1', kind: 'person', title: 'Marit Solberg', detail: 'two jobs', href: '/today' },
+  { id: '2', kind: 'job', title: '26-014, 9 Quarry Steps', detail: 'estimate', href: '/estimate' },
+  { id: '3', kind: 'room', title: 'Dining hall', detail: '9 Quarry Steps', href: '/estimate' },
+];
+
+function find(query: string): readonly FindResult[] {
+  return MADE_UP.filter((r) =>
+    `${r.id} ${r.kind} ${typeof r.title === 'string' ? r.title : ''}`.toLowerCase().includes(query.toLowerCase()),
+  );
+}
+
+export function FindGallery({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {
+  const [, go] = useLocation();
+  return (
+    <FindPanel
+      open={open}
+      onClose={onClose}
+      find={find}
+      recent={MADE_UP.slice(0, 2)}
+      onPick={(result) => {
+        onClose();
+        go(result.href);
+      }}
+    />
+  );
+}

@@ -1,0 +1,111 @@
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import { driveMinor, hoursMinor, purchaseMinor } from '../../shared-core/ledger/job-result.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatDistance } from '../../shared-core/measure/length-format.ts';
+import { formatDuration } from '../../shared-core/measure/duration.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import { Table } from '../parts/Table.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+
+interface EntriesPartProps {
+  readonly whole: WholeJob;
+  readonly onReceive: () => void;
+  readonly onCost: () => void;
+  readonly onPick: (entry: ShownEntry) => void;
+}
+
+/** Every kind of entry but invoices. */
+export type ShownEntry = Exclude<LedgerEntry, { kind: 'invoice' }>;
+
+/** What one entry was, in words. */
+export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['business']): string {
+  switch (entry.kind) {
+    case 'payment':
+      return ['Payment', METHOD_WORDS[entry.method].toLowerCase(), entry.reference].filter((part) => part !== '').join(', ');
+    case 'refund':
+      return ['Refund', METHOD_WORDS[entry.method].toLowerCase(), entry.reference].filter((part) => part !== '').join(', ');
+    case 'credit':
+      return `Credit: ${entry.reason}`;
+    case 'write-off':
+      return `Write-off: ${entry.reason}`;
+    case 'purchase':
+      return `${entry.supplier}: ${entry.lines.map((line) => line.text).join(', ')} (${entry.category})`;
+    case 'hours':
+      return `${entry.who}: ${entry.task}, ${formatDuration(entry.minutes * 60, locale)}`;
+    case 'drive':
+      return `Drive: ${entry.purpose}, ${formatDistance(entry.distanceKm, units, locale)}`;
+  }
+}
+
+/** Money in is positive, money out negative. */
+function signedMinor(entry: ShownEntry): number {
+  switch (entry.kind) {
+    case 'payment':
+      return entry.amountMinor;
+    case 'refund':
+      return -entry.amountMinor;
+    case 'credit':
+    case 'write-off':
+      return 0;
+    case 'purchase':
+      return -purchaseMinor(entry);
+    case 'hours':
+      return -hoursMinor(entry);
+    case 'drive':
+      return -driveMinor(entry);
+  }
+}
+
+/** Every payment and cost of the job, newest first; a voided one stays, struck out. */
+export function EntriesPart({ whole, onReceive, onCost, onPick }: EntriesPartProps) {
+  const { business, ledger } = whole;
+  const { locale, currency } = business;
+  const entries = ledger
+    .filter((entry): entry is ShownEntry => entry.kind !== 'invoice')
+    .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
+  return (
+    <section className="money-part">
+      <div className="money-part-head">
+        <h2 className="speech">Payments and costs</h2>
+        <span className="money-actions">
+          <TextButton onPress={onReceive}>Record payment</TextButton>
+          <TextButton onPress={onCost}>Add cost</TextButton>
+        </span>
+      </div>
+      <Table
+        label="Payments and costs, newest first"
+        rows={entries}
+        rowKey={(entry) => entry.id}
+        onPick={onPick}
+        empty={<p className="caption">No payments or costs yet.</p>}
+        columns={[
+          { key: 'date', caption: 'Date', cell: (entry) => formatDay(entry.onDay, 'short', locale) },
+          {
+            key: 'what',
+            caption: 'Description',
+            heads: true,
+            cell: (entry) =>
+              entry.voidedAt === null ? (
+                entryWords(entry, business)
+              ) : (
+                <>
+                  <s>{entryWords(entry, business)}</s> {`Void: ${entry.voidReason}`}
+                </>
+              ),
+          },
+          {
+            key: 'amount',
+            caption: 'Amount',
+            align: 'right',
+            cell: (entry) =>
+              entry.kind === 'credit' || entry.kind === 'write-off'
+                ? `(${formatMoney(entry.amountMinor, currency, locale)})`
+                : formatMoney(signedMinor(entry), currency, locale),
+          },
+        ]}
+      />
+    </section>
+  );
+}

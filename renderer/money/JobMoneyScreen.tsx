@@ -1,0 +1,153 @@
+import { useState } from 'react';
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { useWholeJob } from '../book/use-whole-job.ts';
+import { ActionButton } from '../parts/ActionButton.tsx';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { Notice } from '../parts/Notice.tsx';
+import { Sheet } from '../parts/Sheet.tsx';
+import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
+import { NoJob } from '../parts/job/NoJob.tsx';
+import { CostDialog } from './CostDialog.tsx';
+import { EntriesPart, entryWords } from './EntriesPart.tsx';
+import { EntryDialog } from './EntryDialog.tsx';
+import { InvoiceDialog } from './InvoiceDialog.tsx';
+import { InvoicesPart } from './InvoicesPart.tsx';
+import { moneyPapers } from './make-money-paper.ts';
+import { MoneyDatum } from './MoneyDatum.tsx';
+import { moneyAnswer } from './money-words.ts';
+import { ReceiveDialog } from './ReceiveDialog.tsx';
+import { ResultPart } from './ResultPart.tsx';
+import { useJobMoney } from './use-job-money.ts';
+import { VoidDialog } from './VoidDialog.tsx';
+import './money.css';
+
+/** What is open over the screen. */
+type Asking =
+  | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
+  | { readonly kind: 'receive'; readonly invoiceId: string | null }
+  | { readonly kind: 'cost' }
+  | { readonly kind: 'entry' | 'void'; readonly entry: LedgerEntry };
+
+/** One job's money: the contract, invoices, payments, costs, and what it earned. */
+export function JobMoneyScreen({ jobId }: { readonly jobId: string }) {
+  const whole = useWholeJob(jobId);
+  const money = useJobMoney(whole);
+  if (whole === undefined) return <p className="app-opening caption">Loading…</p>;
+  if (whole === null || money === null) return <NoJob />;
+  return <JobMoneyShown whole={whole} money={money} />;
+}
+
+function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
+  const [asking, setAsking] = useState<Asking | null>(null);
+  const [message, setMessage] = useState<{ readonly ok: boolean; readonly says: string } | null>(null);
+  const { business, job, customer, property } = whole;
+  const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
+  const papers = moneyPapers(whole, money);
+  const close = (): void => setAsking(null);
+  const show = (made: Promise<{ ok: boolean; says: string }>): void => void made.then(setMessage);
+  const ready = money.toIssue.find((draft) => draft.isReady);
+  const open = money.account.invoices
+    .filter((b) => b.openMinor > 0)
+    .map((balance) => ({ name: balance.invoice.stageName ?? 'Invoice', balance }));
+  const firstRoom = job.rooms[0]?.roomId ?? '';
+  return (
+    <Sheet
+      page="Money"
+      who={{
+        name: customer.name,
+        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
+        right: `Job ${job.number}`,
+      }}
+      block={
+        <BlockPart>
+          <dl className="money-totals">
+            {totals(money, format).map(([label, value]) => (
+              <div key={label}>
+                <dt>{label}</dt>
+                <dd>{value}</dd>
+              </div>
+            ))}
+          </dl>
+          <p>
+            <LinkWord href={`/jobs/${job.id}/quote/${firstRoom}`}>Go to Quote</LinkWord>
+          </p>
+        </BlockPart>
+      }
+      datum={<MoneyDatum rows={open} today={money.today} locale={business.locale} />}
+      foot={<p className="speech">{moneyAnswer(money, format)}</p>}
+      action={
+        ready === undefined ? (
+          <ActionButton onPress={() => setAsking({ kind: 'receive', invoiceId: null })}>Record payment</ActionButton>
+        ) : (
+          <ActionButton onPress={() => setAsking({ kind: 'issue', draft: ready })}>
+            {`Issue invoice for ${format(ready.totalMinor)}`}
+          </ActionButton>
+        )
+      }
+    >
+      <SheetHeading under="Invoices, payments, and costs of this job">Money</SheetHeading>
+      {message !== null && (
+        <Notice kind={message.ok ? 'told' : 'failure'} onClose={() => setMessage(null)}>
+          {message.says}
+        </Notice>
+      )}
+      <InvoicesPart
+        whole={whole}
+        money={money}
+        onIssue={(draft) => setAsking({ kind: 'issue', draft })}
+        onPick={(balance) => setAsking({ kind: 'entry', entry: balance.invoice })}
+        onStatement={() => show(papers.statement())}
+      />
+      <EntriesPart
+        whole={whole}
+        onReceive={() => setAsking({ kind: 'receive', invoiceId: null })}
+        onCost={() => setAsking({ kind: 'cost' })}
+        onPick={(entry) => setAsking({ kind: 'entry', entry })}
+      />
+      <ResultPart whole={whole} money={money} />
+      {asking?.kind === 'issue' && (
+        <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onIssued={close} onClose={close} />
+      )}
+      {asking?.kind === 'receive' && <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} onClose={close} />}
+      {asking?.kind === 'cost' && <CostDialog business={business} jobId={job.id} today={money.today} onClose={close} />}
+      {asking?.kind === 'entry' && (
+        <EntryDialog
+          entry={asking.entry}
+          words={
+            asking.entry.kind === 'invoice'
+              ? `${format(asking.entry.totalMinor)}, due ${formatDay(asking.entry.dueOn, 'dated', business.locale)}`
+              : entryWords(asking.entry, business)
+          }
+          balance={money.account.invoices.find((b) => b.invoice.id === asking.entry.id) ?? null}
+          actions={{
+            onReceive: (invoiceId) => setAsking({ kind: 'receive', invoiceId }),
+            onVoid: (entry) => setAsking({ kind: 'void', entry }),
+            onInvoicePdf: (invoice) => show(papers.invoice(invoice)),
+            onOverdueNotice: (balance) => show(papers.overdue(balance)),
+            onReceipt: (payment) => show(papers.receipt(payment)),
+          }}
+          onClose={close}
+        />
+      )}
+      {asking?.kind === 'void' && <VoidDialog entry={asking.entry} onClose={close} />}
+    </Sheet>
+  );
+}
+
+function totals({ contract, account }: JobMoney, format: (minor: number) => string): (readonly [string, string])[] {
+  return [
+    ['Contract total', contract === null ? 'No accepted quote' : format(contract.totalMinor)],
+    ['Invoiced', format(account.invoicedMinor)],
+    ['Received', format(account.receivedMinor - account.refundedMinor)],
+    ...(account.creditedMinor + account.writtenOffMinor > 0
+      ? [['Credits and write-offs', format(account.creditedMinor + account.writtenOffMinor)] as const]
+      : []),
+    ['Open', format(account.openMinor)],
+    ...(account.onAccountMinor === 0 ? [] : [['Credit balance', format(account.onAccountMinor)] as const]),
+  ];
+}

@@ -1,0 +1,99 @@
+import { useState } from 'react';
+import { type PaymentMethod, paymentMethodSchema } from '../../shared-core/book/ledger.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import type { JobMoney } from '../../shared-core/standing/job-money.ts';
+import { recordEntry } from '../book/ledger-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { DateField } from '../parts/DateField.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { MoneyField } from '../parts/MoneyField.tsx';
+import { Notice } from '../parts/Notice.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+
+type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
+const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [
+  { value: 'payment', word: 'Payment' },
+  { value: 'refund', word: 'Refund' },
+  { value: 'credit', word: 'Credit' },
+  { value: 'write-off', word: 'Write-off' },
+];
+const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
+
+interface ReceiveDialogProps {
+  readonly whole: WholeJob;
+  readonly money: JobMoney;
+  /** The invoice it is about, where it was opened from one. */
+  readonly invoiceId: string | null;
+  readonly onClose: () => void;
+}
+
+/** Records money that came in or went back, or an amount no longer owed. */
+export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: ReceiveDialogProps) {
+  const { currency } = whole.business;
+  const open = money.account.invoices.filter((b) => b.openMinor > 0);
+  const [kind, setKind] = useState<Kind>('payment');
+  const [invoiceId, setInvoiceId] = useState<string | null>(first);
+  const [amountMinor, setAmount] = useState<number | null>(open.find((b) => b.invoice.id === first)?.dueMinor ?? null);
+  const [onDay, setOnDay] = useState<string | null>(money.today);
+  const [method, setMethod] = useState<PaymentMethod>('check');
+  const [reference, setReference] = useState('');
+  const [reason, setReason] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const isAdjustment = kind === 'credit' || kind === 'write-off';
+  const save = async (): Promise<void> => {
+    if (amountMinor === null || amountMinor === 0) return setProblem('Enter an amount greater than 0.');
+    if (onDay === null) return setProblem('Enter the date.');
+    if (isAdjustment && reason.trim() === '') return setProblem('Enter the reason. It shows on the statement.');
+    const own = { jobId: whole.job.id, onDay, note: '', amountMinor };
+    const saved = isAdjustment
+      ? await recordEntry({ ...own, kind, taxMinor: 0, invoiceId, reason: reason.trim() })
+      : kind === 'payment'
+        ? await recordEntry({ ...own, kind, method, reference, invoiceId })
+        : await recordEntry({ ...own, kind, method, reference });
+    if (saved.ok) onClose();
+    else setProblem(saved.message);
+  };
+  return (
+    <Dialog
+      open
+      onClose={onClose}
+      title="Record payment"
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton kind="outlined" onPress={() => void save()}>
+            Save
+          </TextButton>
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <ChoiceRow label="Type" options={KINDS} value={kind} onChange={setKind} />
+      <Fields>
+        <MoneyField label="Amount" value={amountMinor} onChange={setAmount} currency={currency} />
+        <DateField label="Date" value={onDay} onChange={setOnDay} today={money.today} latest={money.today} />
+        {kind !== 'refund' && open.length > 0 && (
+          <SelectField
+            label="Invoice"
+            value={invoiceId}
+            onChange={setInvoiceId}
+            none="Oldest open invoice"
+            options={open.map((b) => ({ value: b.invoice.id, word: b.invoice.number }))}
+          />
+        )}
+      </Fields>
+      {isAdjustment ? (
+        <TextField label="Reason" value={reason} onChange={setReason} />
+      ) : (
+        <>
+          <ChoiceRow label="Method" captioned options={METHODS} value={method} onChange={setMethod} />
+          <TextField label="Reference" hint="Check number or transfer reference" value={reference} onChange={setReference} />
+        </>
+      )}
+    </Dialog>
+  );
+}

@@ -1,0 +1,70 @@
+/** The house's rooms as the house plan draws them: poured by us, in the job now, or not touched. */
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Pour } from '../../shared-core/book/pour-record.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import type { Drawing, Mark } from '../../shared-core/drawing/marks.ts';
+import type { HouseInput, HouseRoom } from '../../shared-core/drawing/house.ts';
+import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
+import { letterNotes } from './letter-places.ts';
+
+/** Ten feet, or three meters: about a wall. */
+const SCALE_BAR = { us: { lengthM: 3.048, text: '10 ft' }, metric: { lengthM: 3, text: '3 m' } } as const;
+
+type HouseRecords = {
+  readonly property: Property;
+  readonly rooms: readonly Room[];
+  readonly jobs: readonly Job[];
+  readonly pours: readonly Pour[];
+  readonly units: UnitSystem;
+  readonly lengthText: (lengthM: number) => string;
+};
+
+/** Null until a room is drawn. The box comes from the sheet. */
+export function houseInput({
+  property,
+  rooms,
+  jobs,
+  pours,
+  units,
+  lengthText,
+}: HouseRecords): Omit<HouseInput, 'widthPx' | 'heightPx'> | null {
+  const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
+  if (drawn.length === 0) return null;
+  const look = (room: Room): { look: HouseRoom['look']; line: string } => {
+    const job = jobs.find((j) => j.state === 'open' && j.rooms.some((r) => r.roomId === room.id));
+    if (pours.some((p) => p.finishedAt !== null && p.roomIds.includes(room.id))) return { look: 'ours', line: job?.number ?? '' };
+    return job === undefined ? { look: 'plain', line: '' } : { look: 'now', line: job.number };
+  };
+  return {
+    rooms: drawn.map((room) => {
+      const { look: looks, line } = look(room);
+      return {
+        id: room.id,
+        plan: room.plan,
+        look: looks,
+        hatch: null,
+        lines: [room.name, ...(line === '' ? [] : [line])],
+        label: room.name,
+      };
+    }),
+    notes: letterNotes(property, drawn),
+    hasDimensions: true,
+    lengthText,
+    scale: SCALE_BAR[units],
+    key: { ours: 'poured by us', now: 'in the job now', plain: 'not touched' },
+  };
+}
+
+const unnamed = (marks: readonly Mark[]): Mark[] =>
+  marks.map((mark) => (mark.kind === 'group' ? { ...mark, label: '', marks: unnamed(mark.marks) } : mark));
+
+/** The plan with its rooms alone to be picked: a doorway within one leads nowhere, and a button holds no other button. */
+export function pickableRooms(drawing: Drawing): Drawing {
+  return {
+    ...drawing,
+    marks: drawing.marks.map((mark) =>
+      mark.kind === 'group' ? { ...mark, label: mark.name.startsWith('room:') ? mark.label : '', marks: unnamed(mark.marks) } : mark,
+    ),
+  };
+}

@@ -1,0 +1,139 @@
+/** What was done in the house, hung from its years. */
+import { type Scale, scaleX, yearTicks } from '../../shared-core/drawing/datum.ts';
+import type { Drawing } from '../../shared-core/drawing/marks.ts';
+import { timeline, type TimelineFloor, type TimelineMoment, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
+import { SANS, SANS_BOLD, textWidthPx } from '../../shared-core/drawing/type-metrics.ts';
+import type { Visit } from '../../shared-core/book/cure-record.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import type { Pour } from '../../shared-core/book/pour-record.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { daysBetween, formatDay } from '../../shared-core/measure/day.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+
+export interface HouseYears {
+  readonly jobs: readonly Job[];
+  readonly rooms: readonly Room[];
+  readonly pours: readonly Pour[];
+  readonly visits: readonly Visit[];
+  readonly quotes: readonly Quote[];
+  readonly zone: string;
+  readonly locale: string;
+  readonly now: string;
+}
+
+/** The sheet's own inset, wide and on a phone. */
+const [EDGE_PX, NARROW_EDGE_PX] = [36, 18];
+export const HOUSE_DATUM_Y = 34;
+const ROW_PX = 30;
+/** Names take this much of the width at most. */
+const MOST_NAMES = 0.45;
+/** The line shows this much before the first thing and after the last: a year at least in all. */
+const [BEFORE_YEARS, AFTER_YEARS, LEAST_YEARS] = [0.25, 0.35, 1.5];
+
+/** A moment as years: 2026.5 is the middle of 2026. */
+function yearOf(instant: string, zone: string): number {
+  const day = dayOfInstant(instant, zone);
+  const year = Number(day.slice(0, 4));
+  return year + daysBetween(`${year}-01-01`, day) / daysBetween(`${year}-01-01`, `${year + 1}-01-01`);
+}
+
+/** Each job's rooms in words, its pours as floors, and what else happened as moments. */
+function rowOf(job: Job, of: HouseYears): TimelineRow {
+  const at = (instant: string): number => yearOf(instant, of.zone);
+  const day = (instant: string): string => formatDay(dayOfInstant(instant, of.zone), 'short', of.locale);
+  const names = job.rooms.flatMap((r) => of.rooms.find((room) => room.id === r.roomId)?.name ?? []);
+  const pours = of.pours.filter((p) => p.jobId === job.id);
+  const moments: TimelineMoment[] = [];
+  const say = (id: string, instant: string, state: TimelineMoment['state'], lead: string, text: string): void => {
+    moments.push({ id, at: at(instant), state, lead, text, isLate: false });
+  };
+  const handed = job.rooms.flatMap((r) => r.handedOverAt ?? []).sort();
+  const last = handed.at(-1);
+  if (last !== undefined && handed.length === job.rooms.length) say(`${job.id}-over`, last, 'done', '', `handed over ${day(last)}`);
+  const quote = of.quotes
+    .filter((q) => q.jobId === job.id && q.state !== 'superseded')
+    .sort((a, b) => a.revision - b.revision)
+    .at(-1);
+  if (quote !== undefined && pours.length === 0) {
+    const accepted = quote.history.find((h) => h.state === 'accepted')?.at;
+    if (accepted !== undefined) say(`${job.id}-quote`, accepted, 'done', '', `quote accepted ${day(accepted)}`);
+    else
+      say(
+        `${job.id}-quote`,
+        quote.issuedAt,
+        'under-way',
+        '',
+        `quote ${quote.state === 'issued' ? 'given' : quote.state} ${day(quote.issuedAt)}`,
+      );
+  }
+  if (quote === undefined && pours.length === 0) say(`${job.id}-begun`, job.createdAt, 'under-way', '', `begun ${day(job.createdAt)}`);
+  const visits = of.visits.filter((v) => v.jobId === job.id && v.cancelledAt === null);
+  visits
+    .filter((v) => v.kind === 'callback')
+    .sort((a, b) => a.at.localeCompare(b.at))
+    .forEach((v, i) => say(v.id, v.doneAt ?? v.at, v.doneAt === null ? 'waiting' : 'done', String(i + 1), `callback: ${v.title}`));
+  for (const v of visits) if (v.kind !== 'callback' && v.doneAt !== null) say(v.id, v.doneAt, 'done', '', v.title);
+  const floors: TimelineFloor[] = pours.flatMap((p) =>
+    p.startedAt === null ? [] : [{ from: at(p.startedAt), to: at(p.finishedAt ?? of.now), isAgreed: true }],
+  );
+  const poured = new Set(pours.flatMap((p) => p.roomIds));
+  for (const room of job.rooms)
+    if (room.pourAt !== null && !poured.has(room.roomId)) floors.push({ from: at(room.pourAt), to: at(room.pourAt), isAgreed: false });
+  const firstPour = pours.flatMap((p) => p.startedAt ?? []).sort()[0];
+  if (firstPour !== undefined && last === undefined) say(`${job.id}-pour`, firstPour, 'done', '', `poured ${day(firstPour)}`);
+  return { id: job.id, name: names.join(', '), note: job.number, ranges: [], moments, floors };
+}
+
+/** The line of today runs down through the rows: words that it would cross stand beside the name instead. */
+function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
+  const nowX = scaleX(scale, now);
+  const isCrossed = (m: TimelineMoment): boolean => {
+    const x = scaleX(scale, m.at);
+    return Math.abs(nowX - x) < textWidthPx(`${m.lead} ${m.text}`, 15, SANS_BOLD) + 24;
+  };
+  const said = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
+  return {
+    ...row,
+    note: [row.note, ...said].filter((words) => words !== '').join(', '),
+    moments: row.moments.map((m) => (isCrossed(m) ? { ...m, lead: '', text: '' } : m)),
+  };
+}
+
+/** The drawing of the years for a width; on a narrow sheet the rows are named by their jobs' numbers. */
+export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): Drawing {
+  const rows = [...of.jobs]
+    .sort((a, b) => a.createdAt.localeCompare(b.createdAt))
+    .map((job) => rowOf(job, of))
+    .map((row) => (isNarrow ? { ...row, name: row.note, note: '' } : row));
+  const now = yearOf(of.now, of.zone);
+  const times = [now, ...rows.flatMap((r) => [...r.moments.map((m) => m.at), ...r.floors.flatMap((f) => [f.from, f.to])])];
+  const to = Math.max(...times) + AFTER_YEARS;
+  const from = Math.min(Math.min(...times) - BEFORE_YEARS, to - LEAST_YEARS);
+  const inset = isNarrow ? NARROW_EDGE_PX : EDGE_PX;
+  const scaleFor = (named: readonly TimelineRow[]): Scale => {
+    const nameRight = Math.max(0, ...named.map((r) => textWidthPx(`${r.name} `, 15, SANS_BOLD) + textWidthPx(r.note, 15, SANS)));
+    const x0 = named.length === 0 ? inset : Math.min(widthPx * MOST_NAMES, inset + nameRight + 24);
+    return { from, to, x0, x1: widthPx - inset, isLog: false };
+  };
+  const clear = rows.map((row) => clearOfNow(row, scaleFor(rows), now));
+  const scale = scaleFor(clear);
+  return timeline({
+    widthPx,
+    datumY: HOUSE_DATUM_Y,
+    scale,
+    ticks: yearTicks(from, to),
+    rows: clear,
+    rowPx: ROW_PX,
+    now,
+    lineWords: '',
+    nameX: inset,
+  });
+}
+
+/** The same in a sentence, read aloud. */
+export function yearsInWords(of: HouseYears): string {
+  const rows = of.jobs.map((job) => rowOf(job, of));
+  const said = rows.map((r) => `${r.name} ${r.note}: ${r.moments.map((m) => `${m.lead} ${m.text}`.trim()).join(', ') || 'nothing yet'}`);
+  return `The house’s years. ${said.length === 0 ? 'No job yet.' : `${said.join('. ')}.`}`;
+}

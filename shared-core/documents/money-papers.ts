@@ -1,0 +1,285 @@
+/** The customer's money documents: invoice, receipt, statement of account, overdue notice. */
+import type { Business } from '../book/business.ts';
+import type { Customer } from '../book/customer.ts';
+import type { Job } from '../book/job.ts';
+import type { Invoice, LedgerEntry, Payment, PaymentMethod } from '../book/ledger.ts';
+import type { Property } from '../book/property.ts';
+import { type Account, counts, type InvoiceBalance } from '../ledger/account.ts';
+import { formatDay } from '../measure/day.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatMoney } from '../price/money.ts';
+import { type Paper, onLetterhead } from './letterhead.ts';
+import type { Block, DocumentTree, Run } from './tree.ts';
+
+/** Who a money document is between, and when it is made. */
+export type MoneyPaperOf = {
+  readonly business: Business;
+  readonly customer: Customer;
+  readonly property: Property;
+  readonly job: Job;
+  /** Instant it is made at. */
+  readonly now: string;
+  /** The same day, `YYYY-MM-DD`, in the business's time zone. */
+  readonly today: string;
+};
+
+/** A payment method as it reads in a sentence. */
+export const METHOD_WORDS: Readonly<Record<PaymentMethod, string>> = {
+  check: 'Check',
+  cash: 'Cash',
+  transfer: 'Bank transfer',
+  card: 'Card',
+  other: 'Other',
+};
+
+const cell = (text: string): Run[] => [{ text }];
+const bold = (text: string): Run[] => [{ text, bold: true }];
+
+/** An invoice, as issued. What was paid against it shows on the receipt and the statement, so an issued invoice never changes. */
+export function invoicePaper(
+  of: MoneyPaperOf,
+  invoice: Invoice,
+  contract: { readonly totalMinor: number; readonly invoicedMinor: number },
+): DocumentTree {
+  const { business } = of;
+  const money = moneyOf(business, invoice.currency);
+  const dueMinor = invoice.totalMinor - invoice.retainageMinor;
+  return paper(of, {
+    title: `Invoice ${invoice.number}`,
+    subject: `Invoice for work at ${of.property.address.line}`,
+    right: [`Invoice ${invoice.number}`, day(of, invoice.onDay), `Job ${of.job.number}, page {page} of {pages}`],
+    blocks: [
+      { kind: 'heading', level: 1, text: `Invoice ${invoice.number}` },
+      parties(of, [
+        ['Invoice date', day(of, invoice.onDay)],
+        ['Due date', day(of, invoice.dueOn)],
+        ['Job', of.job.number],
+      ]),
+      amounts('Amounts', [
+        { text: lineText(invoice), amount: money(invoice.netMinor) },
+        { text: 'Subtotal', amount: money(invoice.netMinor), rule: true },
+        ...invoice.taxes
+          .filter((tax) => tax.taxMinor !== 0)
+          .map((tax) => ({
+            text: `${tax.name}, ${formatPercent(tax.rate, 3, business.locale)} of ${money(tax.baseMinor)}`,
+            amount: money(tax.taxMinor),
+          })),
+        { text: 'Total', amount: money(invoice.totalMinor), strong: true, rule: true },
+        ...(invoice.retainageMinor === 0
+          ? []
+          : [{ text: 'Retainage, due when the work is accepted', amount: money(-invoice.retainageMinor) }]),
+        { text: `Due by ${day(of, invoice.dueOn)}`, amount: money(dueMinor), strong: true },
+      ]),
+      ...howToPay(business),
+      {
+        kind: 'paragraph',
+        small: true,
+        runs: cell(
+          `Contract total with signed change orders: ${money(contract.totalMinor)}. Invoiced to date, this invoice included: ${money(contract.invoicedMinor)}. Still to be invoiced: ${money(contract.totalMinor - contract.invoicedMinor)}.`,
+        ),
+      },
+      ...note(invoice.note),
+    ],
+  });
+}
+
+/** A receipt for one payment, with what is left to pay. */
+export function receiptPaper(of: MoneyPaperOf, payment: Payment, account: Account): DocumentTree {
+  const money = moneyOf(of.business, of.business.currency);
+  const against = account.invoices.find((b) => b.invoice.id === payment.invoiceId)?.invoice.number;
+  return paper(of, {
+    title: `Receipt ${of.job.number} ${payment.onDay} ${payment.reference}`.trim(),
+    subject: `Receipt for a payment of ${money(payment.amountMinor)}`,
+    right: ['Receipt', day(of, payment.onDay), `Job ${of.job.number}`],
+    blocks: [
+      { kind: 'heading', level: 1, text: 'Receipt' },
+      parties(of, [
+        ['Received on', day(of, payment.onDay)],
+        ['Paid by', [METHOD_WORDS[payment.method], payment.reference].filter((part) => part !== '').join(' ')],
+        ['For', against === undefined ? `Job ${of.job.number}` : `Invoice ${against}`],
+      ]),
+      amounts('Payment', [
+        { text: 'Received, with thanks', amount: money(payment.amountMinor), strong: true },
+        { text: 'Received to date', amount: money(account.receivedMinor - account.refundedMinor) },
+        { text: 'Open on invoices issued', amount: money(account.openMinor), rule: true },
+      ]),
+    ],
+  });
+}
+
+/** Every invoice, payment, refund and credit in order, each with the balance after it. */
+export function statementPaper(of: MoneyPaperOf, entries: readonly LedgerEntry[], account: Account): DocumentTree {
+  const money = moneyOf(of.business, of.business.currency);
+  let balance = 0;
+  const rows = entries
+    .filter((e) => counts(e) && e.onDay <= of.today)
+    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.createdAt.localeCompare(b.createdAt))
+    .flatMap((e) => {
+      const line = statementLine(e, of.business.locale);
+      if (line === null) return [];
+      balance += line.minor;
+      return [{ cells: [cell(day(of, e.onDay)), cell(line.text), cell(money(line.minor)), cell(money(balance))] }];
+    });
+  return paper(of, {
+    title: `Statement ${of.job.number} ${of.today}`,
+    subject: `Statement of account for job ${of.job.number}`,
+    right: ['Statement of account', day(of, of.today), `Job ${of.job.number}, page {page} of {pages}`],
+    blocks: [
+      { kind: 'heading', level: 1, text: 'Statement of account' },
+      parties(of, [
+        ['Through', day(of, of.today)],
+        ['Job', of.job.number],
+      ]),
+      {
+        kind: 'table',
+        caption: 'Account',
+        columns: [
+          { title: 'Date', align: 'start', share: 0.2 },
+          { title: 'Description', align: 'start', share: null },
+          { title: 'Amount', align: 'end', share: 0.18 },
+          { title: 'Balance', align: 'end', share: 0.18 },
+        ],
+        rows,
+        pointedColumn: null,
+        pointedNote: '',
+      },
+      amounts('Balance', [
+        {
+          text: account.onAccountMinor > 0 ? 'Credit balance' : 'Balance due',
+          amount: money(Math.max(account.openMinor, account.onAccountMinor)),
+          strong: true,
+        },
+      ]),
+      ...(account.openMinor > 0 ? howToPay(of.business) : []),
+    ],
+  });
+}
+
+/** A notice for one overdue invoice. The late charge shows only where the contract has one. */
+export function overduePaper(of: MoneyPaperOf, { invoice, dueMinor, daysOverdue }: InvoiceBalance, lateChargeMinor: number): DocumentTree {
+  const money = moneyOf(of.business, invoice.currency);
+  return paper(of, {
+    title: `Overdue notice ${invoice.number} ${of.today}`,
+    subject: `Invoice ${invoice.number} is overdue`,
+    right: ['Overdue notice', day(of, of.today), `Job ${of.job.number}`],
+    blocks: [
+      { kind: 'heading', level: 1, text: `Invoice ${invoice.number} is overdue` },
+      parties(of, [
+        ['Due date', day(of, invoice.dueOn)],
+        ['Overdue', daysWords(daysOverdue)],
+        ['Job', of.job.number],
+      ]),
+      {
+        kind: 'paragraph',
+        runs: cell(
+          `Invoice ${invoice.number} of ${day(of, invoice.onDay)} was due on ${day(of, invoice.dueOn)}. We have not received ${money(dueMinor)} of it. If you have paid in the meantime, thank you: please let us know.`,
+        ),
+      },
+      amounts('Amount overdue', [
+        { text: `Open on invoice ${invoice.number}`, amount: money(dueMinor) },
+        ...(lateChargeMinor === 0
+          ? []
+          : [{ text: `Late charge under the contract, through ${day(of, of.today)}`, amount: money(lateChargeMinor) }]),
+        { text: 'Total due now', amount: money(dueMinor + lateChargeMinor), strong: true, rule: true },
+      ]),
+      ...howToPay(of.business),
+    ],
+  });
+}
+
+/** `1 day`, `14 days`. */
+export function daysWords(days: number): string {
+  return `${days} ${days === 1 ? 'day' : 'days'}`;
+}
+
+function statementLine(e: LedgerEntry, locale: string): { text: string; minor: number } | null {
+  switch (e.kind) {
+    case 'invoice':
+      return { text: `Invoice ${e.number}, due ${formatDay(e.dueOn, 'short', locale)}`, minor: e.totalMinor };
+    case 'payment':
+      return {
+        text: `Payment received: ${[METHOD_WORDS[e.method].toLowerCase(), e.reference].filter((p) => p !== '').join(' ')}`,
+        minor: -e.amountMinor,
+      };
+    case 'refund':
+      return {
+        text: `Refund: ${[METHOD_WORDS[e.method].toLowerCase(), e.reference].filter((p) => p !== '').join(' ')}`,
+        minor: e.amountMinor,
+      };
+    case 'credit':
+      return { text: `Credit: ${e.reason}`, minor: -e.amountMinor };
+    case 'write-off':
+      return { text: `Adjustment: ${e.reason}`, minor: -e.amountMinor };
+    default:
+      return null;
+  }
+}
+
+const PURPOSE: Readonly<Record<Invoice['purpose'], string>> = {
+  deposit: 'Deposit',
+  stage: 'Progress payment',
+  final: 'Final payment',
+  'change-order': 'Change orders',
+  other: 'Work performed',
+};
+
+function lineText(invoice: Invoice): string {
+  const stage = invoice.stageName ?? PURPOSE[invoice.purpose];
+  return `${stage}: ${invoice.title}`;
+}
+
+function parties(of: MoneyPaperOf, facts: readonly (readonly [string, string])[]): Block {
+  const to = of.customer.address ?? of.property.address;
+  const billTo = [
+    of.customer.name,
+    to.line,
+    [to.city, [to.region, to.zip].filter((p) => p !== '').join(' ')].filter((p) => p !== '').join(', '),
+  ];
+  const site = [of.property.address.line, of.property.address.city].filter((p) => p !== '').join(', ');
+  return {
+    kind: 'columns',
+    shares: [0.5, 0.5],
+    columns: [
+      [
+        { kind: 'paragraph', runs: bold('Bill to') },
+        ...billTo.filter((line) => line !== '').map((line): Block => ({ kind: 'paragraph', runs: cell(line) })),
+      ],
+      [...facts, ['Work at', site] as const].map(
+        ([label, value]): Block => ({ kind: 'paragraph', runs: [{ text: `${label}: `, bold: true }, { text: value }] }),
+      ),
+    ],
+  };
+}
+
+type AmountRow = { readonly text: string; readonly amount: string; readonly strong?: boolean; readonly rule?: boolean };
+
+function amounts(caption: string, rows: readonly AmountRow[]): Block {
+  return {
+    kind: 'table',
+    caption,
+    columns: [
+      { title: 'Description', align: 'start', share: null },
+      { title: 'Amount', align: 'end', share: 0.25 },
+    ],
+    rows: rows.map(({ text, amount, strong, rule }) => ({ cells: [cell(text), cell(amount)], strong, rule })),
+    pointedColumn: null,
+    pointedNote: '',
+  };
+}
+
+function howToPay(business: Business): Block[] {
+  const reach = [business.phone, business.email].filter((part) => part !== '').join(' or ');
+  return reach === '' ? [] : [{ kind: 'paragraph', runs: cell(`Questions about this? Call or write to us: ${reach}.`) }];
+}
+
+const note = (text: string): Block[] => (text === '' ? [] : [{ kind: 'paragraph', runs: cell(text) }]);
+
+function paper(of: MoneyPaperOf, own: Omit<Paper, 'madeAt'>): DocumentTree {
+  return onLetterhead(of.business, { ...own, madeAt: of.now });
+}
+
+const day = (of: MoneyPaperOf, value: string): string => formatDay(value, 'dated', of.business.locale);
+
+function moneyOf(business: Business, currency: string): (minor: number) => string {
+  return (minor) => formatMoney(minor, currency, business.locale);
+}

@@ -1,0 +1,51 @@
+/** What customers owe over all jobs, and what can be invoiced now. */
+import type { LedgerEntry } from '../book/ledger.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { type Account, accountOf } from '../ledger/account.ts';
+import { jobMoney } from './job-money.ts';
+
+/** One job with money open, due, or ready to be invoiced. */
+export type MoneyOwed = {
+  readonly jobId: string;
+  readonly account: Account;
+  /** Due now and past the due day, whole minor units. */
+  readonly overdueMinor: number;
+  /** Days past the due day of the oldest open invoice; 0 when none is. */
+  readonly daysOverdue: number;
+  /** What the contract lets one invoice now; 0 for nothing. */
+  readonly readyMinor: number;
+};
+
+/**
+ * Jobs with money open or ready to invoice: the longest overdue first, then the largest open amount.
+ * @param entries every ledger entry
+ * @param open the open jobs, whole: only these can have an invoice to issue
+ * @param today `YYYY-MM-DD` in the business's time zone
+ */
+export function moneyOwed(entries: readonly LedgerEntry[], open: readonly WholeJob[], today: string, now: string): MoneyOwed[] {
+  const byJob = new Map<string, LedgerEntry[]>();
+  for (const entry of entries) if (entry.jobId !== null) byJob.set(entry.jobId, [...(byJob.get(entry.jobId) ?? []), entry]);
+  const ready = new Map(
+    open.map((whole) => [
+      whole.job.id,
+      jobMoney(whole, now)
+        .toIssue.filter((d) => d.isReady)
+        .reduce((sum, d) => sum + d.totalMinor, 0),
+    ]),
+  );
+  const jobIds = new Set([...byJob.keys(), ...ready.keys()]);
+  return [...jobIds]
+    .map((jobId): MoneyOwed => {
+      const account = accountOf(byJob.get(jobId) ?? [], today, !ready.has(jobId));
+      const overdue = account.invoices.filter((b) => b.state === 'overdue');
+      return {
+        jobId,
+        account,
+        overdueMinor: overdue.reduce((sum, b) => sum + b.dueMinor, 0),
+        daysOverdue: Math.max(0, ...overdue.map((b) => b.daysOverdue)),
+        readyMinor: ready.get(jobId) ?? 0,
+      };
+    })
+    .filter((owed) => owed.account.openMinor !== 0 || owed.account.onAccountMinor !== 0 || owed.readyMinor > 0)
+    .sort((a, b) => b.daysOverdue - a.daysOverdue || b.account.openMinor - a.account.openMinor);
+}

@@ -1,0 +1,99 @@
+// @vitest-environment node
+import { expect, test } from 'vitest';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { book } from '../../../renderer/book/database.ts';
+import { openFinder } from '../../../renderer/book/find.ts';
+import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
+import { holdBook } from '../../../renderer/book/book-pieces.ts';
+import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
+import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
+import { unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
+import { newBusiness } from '../../../shared-core/book/typical-business.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
+
+const SAMPLE = sampleBook(NOW);
+const filled = async () => {
+  await freshBook();
+  await addSample(SAMPLE);
+  return openFinder();
+};
+
+/** The words kept beside the records, and what the records say now. */
+const bothWords = async () => {
+  const kept = await book().words.orderBy('key').toArray();
+  const made = [];
+  for (const table of FOUND_TABLES)
+    for (const row of await book().rowsOf(table).toArray()) {
+      const words = wordsRow(table, row);
+      if (words !== null) made.push(words);
+    }
+  return { kept, made: made.sort((a, b) => (a.key < b.key ? -1 : 1)) };
+};
+const expectWordsKept = async () => {
+  const { kept, made } = await bothWords();
+  expect(kept).toEqual(made);
+  expect(made.length).toBeGreaterThan(10);
+};
+
+test('a customer is found by the beginning of any name, without accents or case, and brings their house, rooms and job', async () => {
+  const find = await filled();
+  const found = await find('ODEL');
+  expect(found[0]).toMatchObject({ kind: 'person', href: '/customers/sample-odell' });
+  expect(new Set(found.map((f) => f.kind))).toEqual(new Set(['person', 'house', 'job', 'room']));
+});
+
+test('several words narrow: a room of one customer is found among all rooms of that name', async () => {
+  const find = await filled();
+  const job = await book().rowsOf('jobs').get('sample-job-odell');
+  const room = await book()
+    .rowsOf('rooms')
+    .get(job?.rooms[0]?.roomId ?? '');
+  const found = await find(`odell ${room?.name ?? ''}`);
+  expect(found.some((f) => f.id === `rooms/${room?.id ?? ''}`)).toBe(true);
+  expect(found.every((f) => !f.detail.includes('Rusk') && !f.title.includes('Rusk'))).toBe(true);
+});
+
+test('a job is found by its number, and by a part of it', async () => {
+  const find = await filled();
+  const job = await book().rowsOf('jobs').get('sample-job-odell');
+  const number = job?.number ?? '';
+  expect((await find(number))[0]).toMatchObject({ id: 'jobs/sample-job-odell' });
+  expect((await find(number.slice(-3))).some((f) => f.id === 'jobs/sample-job-odell')).toBe(true);
+});
+
+test('a misspelt name is found by what comes near it; what comes near nothing finds nothing', async () => {
+  const find = await filled();
+  expect((await find('lindqist')).some((f) => f.id === 'customers/sample-lindqvist')).toBe(true);
+  expect(await find('zzzzzzzz')).toEqual([]);
+});
+
+test('the words follow every edit, its undo and redo, putting away and bringing back', async () => {
+  const find = await filled();
+  await expectWordsKept();
+  await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
+  expect((await find('angstrom'))[0]?.title).toBe('Marguerite Ångström');
+  expect((await find('odell')).filter((f) => f.kind === 'person')).toEqual([]);
+  await expectWordsKept();
+  await undo();
+  expect((await find('odell'))[0]?.kind).toBe('person');
+  await redo();
+  await expectWordsKept();
+  await archive([{ table: 'customers', id: 'sample-odell' }], 'away', LATER);
+  expect((await find('angstrom')).filter((f) => f.kind === 'person')).toEqual([]);
+  await unarchive([{ table: 'customers', id: 'sample-odell' }], 'back', LATER);
+  expect((await find('angstrom'))[0]?.kind).toBe('person');
+  await expectWordsKept();
+});
+
+test('after another book came in its place, and after the sample was taken out, only what is there is found', async () => {
+  await filled();
+  const rows = await readBookRows();
+  const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
+  expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
+  const find = await openFinder();
+  expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.customers.length);
+  await expectWordsKept();
+  await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
+  expect(await (await openFinder())('quill')).toEqual([]);
+});
