@@ -35,7 +35,7 @@ try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, locale: 'en-US', timezoneId: 'America/New_York' });
   await page.clock.install({ time: new Date(TIME) });
   await page.goto(address);
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await page.locator('.today-list li').first().waitFor();
   for (const { name, route, look = 'light' } of SCREENS) {
     await page.emulateMedia({ colorScheme: look });

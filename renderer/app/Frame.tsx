@@ -11,7 +11,7 @@ import { redo, undo } from '../book/write.ts';
 import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
-import { Find } from './Find.tsx';
+import { Search } from './Search.tsx';
 import { Notices } from './Notices.tsx';
 
 const NewLeadDialog = lazy(() => import('../leads/NewLeadDialog.tsx').then((m) => ({ default: m.NewLeadDialog })));
@@ -89,7 +89,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   return (
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
-      {finding && <Find onClose={() => setFinding(false)} />}
+      {finding && <Search onClose={() => setFinding(false)} />}
       {isNewLead && (
         <Suspense fallback={null}>
           <NewLeadDialog onClose={() => setNewLead(false)} />

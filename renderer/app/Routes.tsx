@@ -8,7 +8,7 @@ import { TodayScreen } from '../today/TodayScreen.tsx';
 const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
 const CustomersScreen = lazy(() => import('../customers/CustomersScreen.tsx').then((m) => ({ default: m.CustomersScreen })));
 const CustomerScreen = lazy(() => import('../customers/CustomerScreen.tsx').then((m) => ({ default: m.CustomerScreen })));
-const HouseScreen = lazy(() => import('../properties/HouseScreen.tsx').then((m) => ({ default: m.HouseScreen })));
+const PropertyScreen = lazy(() => import('../properties/PropertyScreen.tsx').then((m) => ({ default: m.PropertyScreen })));
 const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ default: m.PlanScreen })));
 const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
 const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
@@ -57,13 +57,13 @@ export function Routes() {
         <Route path="/pour/:pour">{({ pour }) => <PourModeScreen pourId={pour} />}</Route>
         <Route path="/customers" component={CustomersScreen} />
         <Route path="/customers/:customer">{({ customer }) => <CustomerScreen key={customer} customerId={customer} />}</Route>
-        <Route path="/properties/:property">{({ property }) => <HouseScreen key={property} propertyId={property} />}</Route>
+        <Route path="/properties/:property">{({ property }) => <PropertyScreen key={property} propertyId={property} />}</Route>
         <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
         <Route path="/money" component={MoneyScreen} />
         <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
-        <Route path="/business" component={BusinessScreen} />
+        <Route path="/business/:part?">{({ part }) => <BusinessScreen part={part ?? null} />}</Route>
         <Route path="/licenses" component={LicensesScreen} />
         <Route path="/backup" component={BackupScreen} />
         <Route>

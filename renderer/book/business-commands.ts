@@ -1,17 +1,17 @@
-/** Changes to the business's own record. */
+/** Changes to the company record. */
 import type { Business } from '../../shared-core/book/business.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
-/** Changes the business's record by a pure function of it. */
-export function changeBusiness(label: string, how: (business: Business) => Business): Promise<Outcome> {
-  return change('business', 'business', label, nowInstant(), how);
+/** Changes the company record by a pure function of it. */
+export function changeBusiness(label: string, edit: (business: Business) => Business): Promise<Outcome> {
+  return change('business', 'business', label, nowInstant(), edit);
 }
 
-/** Takes a tax rate out; what was taxed at it is not taxed then. */
+/** Deletes a tax rate. What it applied to is then not taxed. */
 export function removeTaxRate(id: string): Promise<Outcome> {
-  return changeBusiness('took a tax rate out', (b) => ({
+  return changeBusiness('delete tax rate', (b) => ({
     ...b,
     taxRates: b.taxRates.filter((rate) => rate.id !== id),
     pricing: {

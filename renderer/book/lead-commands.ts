@@ -5,7 +5,7 @@ import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
-import { startJob } from './people-commands.ts';
+import { startJob } from './customer-commands.ts';
 import { change, type Put, write } from './write.ts';
 
 /** Changes a lead by a pure function of it. */

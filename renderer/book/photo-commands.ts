@@ -22,20 +22,20 @@ export async function keepPhoto({ bytes, ...of }: NewPhoto): Promise<Outcome<str
   const id = newId();
   const row: Photo = { id, createdAt: now, changedAt: now, deletedAt: null, ...of, sha256: await sha256Of(bytes) };
   const name = pictureName(row);
-  if (name === null) return refused('A photo is a JPEG, PNG or WebP picture.', 'mediaType');
+  if (name === null) return refused('Choose a JPEG, PNG, or WebP photo.', 'mediaType');
   const kept = await keepPictures([{ name, data: bytes }]);
   if (!kept.ok) return kept;
-  const written = await write(row.caption === '' ? 'a photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
+  const written = await write(row.caption === '' ? 'add photo' : `photo: ${row.caption}`, now, { puts: [{ table: 'photos', row }] });
   return written.ok ? done(id) : written;
 }
 
 /** Writes what a photo shows. */
 export function captionPhoto(id: string, caption: string): Promise<Outcome> {
-  return change('photos', id, 'what a photo shows', nowInstant(), (photo) => ({ ...photo, caption }));
+  return change('photos', id, 'photo caption', nowInstant(), (photo) => ({ ...photo, caption }));
 }
 
 /** Takes a photo out; undo brings it back. */
 export function deletePhoto(id: string): Promise<Outcome> {
   const now = nowInstant();
-  return change('photos', id, 'took out a photo', now, (photo) => ({ ...photo, deletedAt: now }));
+  return change('photos', id, 'delete photo', now, (photo) => ({ ...photo, deletedAt: now }));
 }

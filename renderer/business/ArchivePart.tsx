@@ -2,6 +2,7 @@ import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useArchive } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
+import { propertyName } from '../parts/property-name.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
@@ -12,7 +13,7 @@ type Kept = {
   readonly kind: string;
 };
 
-/** What was put away, each with the way back. */
+/** Archived records, each with its Unarchive button. */
 export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unknown>) => void }) {
   const customers = useArchive('customers');
   const properties = useArchive('properties');
@@ -21,15 +22,15 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
   const materials = useArchive('materials');
   const all: Kept[] = [
     ...(customers ?? []).map((c) => ({ table: 'customers' as const, id: c.id, name: c.name, kind: 'customer' })),
-    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: p.address.line, kind: 'house' })),
+    ...(properties ?? []).map((p) => ({ table: 'properties' as const, id: p.id, name: propertyName(p), kind: 'property' })),
     ...(rooms ?? []).map((r) => ({ table: 'rooms' as const, id: r.id, name: r.name, kind: 'room' })),
     ...(jobs ?? []).map((j) => ({ table: 'jobs' as const, id: j.id, name: `${j.number} ${j.title}`.trim(), kind: 'job' })),
     ...(materials ?? []).map((m) => ({ table: 'materials' as const, id: m.id, name: m.name, kind: 'material' })),
   ];
   return (
-    <BlockPart heading="Put away">
+    <BlockPart heading="Archived">
       {all.length === 0 ? (
-        <p className="small second">Nothing is put away.</p>
+        <p className="small second">Nothing is archived.</p>
       ) : (
         <ul className="settings-away">
           {all.map((row) => (
@@ -39,10 +40,10 @@ export function ArchivePart({ onSay }: { readonly onSay: (outcome: Outcome<unkno
               </span>
               <TextButton
                 kind="plain"
-                label={`Bring back ${row.name}`}
-                onPress={() => void unarchive([{ table: row.table, id: row.id }], `brought back ${row.name}`, nowInstant()).then(onSay)}
+                label={`Unarchive ${row.name}`}
+                onPress={() => void unarchive([{ table: row.table, id: row.id }], `unarchive ${row.name}`, nowInstant()).then(onSay)}
               >
-                Bring back
+                Unarchive
               </TextButton>
             </li>
           ))}

@@ -24,7 +24,13 @@ const roomLeft = async (): Promise<Room> => {
   };
 };
 
-/** Where everything is kept, and how much room is left. */
+function storageWords(room: Room | null, locale: string): string {
+  if (room?.usedBytes === null || room === null) return 'Your data is on this computer only.';
+  const used = `Your data is on this computer only: ${formatDataSize(room.usedBytes, locale)}`;
+  return room.leftBytes === null ? `${used}.` : `${used}, with ${formatDataSize(room.leftBytes, locale)} free.`;
+}
+
+/** Where the data is stored, and how much space is left. */
 export function BackupPart() {
   const { locale } = useMeasure();
   const [about, setAbout] = useState<Gives<'desk.about'> | string | null>(null);
@@ -45,29 +51,23 @@ export function BackupPart() {
   const askToKeep = async (): Promise<void> => {
     const granted = await navigator.storage.persist();
     setProblem(
-      granted
-        ? null
-        : 'The browser did not promise it. Keep backups, and do not let it clear this site’s data; the desktop program needs no promise.',
+      granted ? null : 'The browser refused. Back up often, and do not clear site data. The desktop program does not have this limit.',
     );
     setRoom(await roomLeft());
   };
   return (
-    <BlockPart heading="Where it is kept">
+    <BlockPart heading="Storage">
       <div className="settings-backup">
-        <p>
-          The book is on this computer and nowhere else
-          {room?.usedBytes === null || room === null ? '.' : `: ${formatDataSize(room.usedBytes, locale)} of it`}
-          {room?.leftBytes === null || room === null ? '' : `, with room for ${formatDataSize(room.leftBytes, locale)} more.`}
-        </p>
+        <p>{storageWords(room, locale)}</p>
         {room !== null && (
           <p className="settings-state">
             <StateShape state={room.persisted ? 'done' : 'under-way'} sizePx={14} />
-            {room.persisted ? 'It is kept until you remove it.' : 'The browser may clear it when the disk runs full.'}
+            {room.persisted ? 'Kept until you delete it.' : 'The browser may delete it when the disk is full.'}
           </p>
         )}
         {room?.persisted === false && 'storage' in navigator && (
           <TextButton kind="plain" onPress={() => void askToKeep()}>
-            Ask it to keep the book
+            Keep data in this browser
           </TextButton>
         )}
         {problem !== null && (
@@ -79,23 +79,24 @@ export function BackupPart() {
         {about !== null && typeof about !== 'string' && (
           <>
             <p>
-              Papers go to <span className="settings-folder">{about.papersFolder}</span>
+              Documents folder: <span className="settings-folder">{about.papersFolder}</span>
             </p>
             {about.can.openFiles && (
               <TextButton
                 kind="plain"
                 onPress={() => void askDesk('folder.open', {}).then((answer) => setProblem(answer.ok ? null : answer.error.message))}
               >
-                Open the folder
+                Open folder
               </TextButton>
             )}
             <p className="small second">
-              Straightedge {about.version}. <LinkWord href="/licenses">Licenses of what it is made of</LinkWord>
+              {`Straightedge ${about.version}. `}
+              <LinkWord href="/licenses">Licenses</LinkWord>
             </p>
           </>
         )}
         <p>
-          <LinkWord href="/backup">Copies of the book, and taking one back</LinkWord>
+          <LinkWord href="/backup">Backups</LinkWord>
         </p>
       </div>
     </BlockPart>

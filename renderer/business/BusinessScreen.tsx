@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Business } from '../../shared-core/book/business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { changeBusiness } from '../book/business-commands.ts';
@@ -15,40 +15,50 @@ import { HoursPart } from './HoursPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
 import { BackupPart } from './BackupPart.tsx';
 import { LearnedPart } from './LearnedPart.tsx';
-import { LookPart } from './LookPart.tsx';
+import { AppearancePart } from './AppearancePart.tsx';
 import { PricingPart } from './PricingPart.tsx';
 import { ArchivePart } from './ArchivePart.tsx';
 import { QuotePart, CalculationPart } from './QuotePart.tsx';
 import { RemindersPart } from './RemindersPart.tsx';
 import { SamplePart } from './SamplePart.tsx';
+import { OpenPartsContext } from './SettingsPart.tsx';
 import { TaxPart } from './TaxPart.tsx';
-import { WaysPart } from './WaysPart.tsx';
+import { UnitsPart } from './UnitsPart.tsx';
 import { workingDay } from './working-day.ts';
 import './settings.css';
 
-/** The business itself: what stands on its papers, what its work costs, and where the book is kept. */
-export function BusinessScreen() {
+/** Settings: the company on its documents, its prices and costs, and this computer. `part` opens one of the folded parts. */
+export function BusinessScreen({ part = null }: { readonly part?: string | null }) {
   const business = useBusiness();
-  return business === undefined ? <p className="app-opening caption">Reading the book…</p> : <Shown business={business} />;
+  return business === undefined ? <p className="app-opening caption">Loading…</p> : <Settings key={part} business={business} part={part} />;
 }
 
-function Shown({ business }: { readonly business: Business }) {
+function Settings({ business, part: target }: { readonly business: Business; readonly part: string | null }) {
+  const [open, setOpen] = useState<ReadonlySet<string>>(() => new Set(target === null ? [] : [target]));
+  const parts = useMemo(
+    () => ({
+      open,
+      target,
+      toggle: (key: string) => setOpen((was) => new Set(was.has(key) ? [...was].filter((one) => one !== key) : [...was, key])),
+    }),
+    [open, target],
+  );
   const [problem, setProblem] = useState<string | null>(null);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
   const part = {
     business,
-    edit: (label: string, how: (b: Business) => Business): void => void changeBusiness(label, how).then(say),
+    edit: (label: string, change: (b: Business) => Business): void => void changeBusiness(label, change).then(say),
   };
   const { hours, locale } = business;
   const missing = missingFor(business);
   const clock = formatClockTime('13:00', locale).startsWith('13') ? '24' : '12';
   return (
     <Sheet
-      page="Business"
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city, right: business.ownerName }}
+      page="Settings"
+      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city, right: business.ownerName }}
       block={
         <>
-          <LookPart />
+          <AppearancePart />
           <RemindersPart />
           <CalendarFilesPart />
           <BackupPart />
@@ -59,34 +69,36 @@ function Shown({ business }: { readonly business: Business }) {
       datumSticks
       datum={
         <Datum
-          label={`The hours of a day; work is from ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}.`}
+          label={`Working hours: ${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}.`}
           scale={(widthPx) => workingDay(hours, clock, widthPx)}
         />
       }
-      foot={<p className="speech settings-foot">{missing === null ? 'Everything a quote needs of you stands here.' : missing.says}</p>}
+      foot={<p className="speech settings-foot">{missing === null ? 'Your company information is complete.' : missing.says}</p>}
       action={
         missing === null ? (
-          <ActionButton href="/">Back to today</ActionButton>
+          <ActionButton href="/">Go to Today</ActionButton>
         ) : (
           <ActionButton onPress={() => focusField(missing.label)}>{missing.word}</ActionButton>
         )
       }
     >
-      <SheetHeading under="Everything here is kept as you type it, and every change can be undone.">Business</SheetHeading>
+      <SheetHeading under="Changes are saved as you type. Every change can be undone.">Settings</SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
           {problem}
         </Notice>
       )}
-      <IdentityPart {...part} />
-      <WaysPart {...part} />
-      <TaxPart {...part} say={say} />
-      <PricingPart {...part} />
-      <CostsPart {...part} />
-      <HoursPart {...part} />
-      <QuotePart {...part} />
-      <CalculationPart {...part} />
-      <LearnedPart {...part} />
+      <OpenPartsContext value={parts}>
+        <IdentityPart {...part} />
+        <UnitsPart {...part} />
+        <TaxPart {...part} say={say} />
+        <PricingPart {...part} />
+        <CostsPart {...part} />
+        <HoursPart {...part} />
+        <QuotePart {...part} />
+        <CalculationPart {...part} />
+        <LearnedPart {...part} />
+      </OpenPartsContext>
     </Sheet>
   );
 }
@@ -97,17 +109,16 @@ interface Missing {
   readonly word: string;
 }
 
-/** The first thing that a quote still lacks of the business, with the field that it goes into. */
+/** The first field of the company that a quote still needs. */
 function missingFor(business: Business): Missing | null {
-  if (business.name === '')
-    return { label: 'Name of the business', says: 'A quote needs the name of your business.', word: 'Type the name' };
-  if (business.address.line === '') return { label: 'Street and number', says: 'A quote needs your address.', word: 'Type the address' };
+  if (business.name === '') return { label: 'Company name', says: 'A quote needs your company name.', word: 'Enter name' };
+  if (business.address.line === '') return { label: 'Street address', says: 'A quote needs your address.', word: 'Enter address' };
   if (business.phone === '' && business.email === '')
-    return { label: 'Phone', says: 'A customer needs a way to reach you.', word: 'Type the telephone' };
+    return { label: 'Phone', says: 'A quote needs your phone number or email.', word: 'Enter phone' };
   return null;
 }
 
-/** Brings the hand to the field of that name. */
+/** Moves the focus to the field with that label. */
 function focusField(label: string): void {
   const found = [...document.querySelectorAll<HTMLLabelElement>('#sheet-main label')].find((l) => l.textContent === label);
   found?.control?.focus();

@@ -10,7 +10,7 @@ import { askDesk } from '../parts/desk-client.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** Where the calendar files go, and whether they follow the book by themselves. */
+/** The folder of the calendar files, and whether they are updated automatically. */
 export function CalendarFilesPart() {
   const state = useCalendarState();
   const business = useBusiness();
@@ -32,12 +32,12 @@ export function CalendarFilesPart() {
   const { following } = state;
   const save = async (jobsToo: boolean): Promise<void> => {
     const gathered = await gatherAgenda(null);
-    // A failure is kept with the state and stands below until it goes right.
+    // A failure is stored with the state and shown until the next success.
     if (gathered !== null) await saveCalendars(gathered, true, jobsToo);
   };
-  const follow = async (how: CalendarFollowing): Promise<void> => {
-    await changeCalendarState((s) => ({ ...s, following: how, failed: null }));
-    if (how !== 'off') await save(how === 'jobs');
+  const follow = async (mode: CalendarFollowing): Promise<void> => {
+    await changeCalendarState((s) => ({ ...s, following: mode, failed: null }));
+    if (mode !== 'off') await save(mode === 'jobs');
   };
   const choose = async (which: 'other' | 'usual'): Promise<void> => {
     setWaiting(true);
@@ -52,35 +52,31 @@ export function CalendarFilesPart() {
     <BlockPart heading="Calendar files">
       <div className="settings-backup">
         <p>
-          Saved in <span className="settings-folder">{place?.folder ?? '…'}</span>
+          Folder: <span className="settings-folder">{place?.folder ?? '…'}</span>
         </p>
         <p className="settings-choices">
           {place?.canChoose === true && (
             <TextButton kind="plain" disabled={waiting} onPress={() => void choose('other')}>
-              {waiting ? 'Choose it in the window that opened' : 'Choose another folder'}
+              {waiting ? 'Choose a folder in the window that opened' : 'Choose folder'}
             </TextButton>
           )}
           {place?.chosen === true && (
             <TextButton kind="plain" disabled={waiting} onPress={() => void choose('usual')}>
-              Back to the papers folder
+              Use the documents folder
             </TextButton>
           )}
         </p>
-        <CheckRow
-          label="Write them anew when a date changes"
-          checked={following !== 'off'}
-          onChange={(on) => void follow(on ? 'book' : 'off')}
-        />
+        <CheckRow label="Update when a date changes" checked={following !== 'off'} onChange={(on) => void follow(on ? 'book' : 'off')} />
         {following !== 'off' && (
-          <CheckRow label="One for each job too" checked={following === 'jobs'} onChange={(on) => void follow(on ? 'jobs' : 'book')} />
+          <CheckRow label="Also one file per job" checked={following === 'jobs'} onChange={(on) => void follow(on ? 'jobs' : 'book')} />
         )}
         <p className="small">
           {following === 'off'
-            ? `Every date goes into ${WHOLE_FILE} when you ask for it, on Today.`
-            : `Let your calendar program follow ${WHOLE_FILE} in this folder: what moves there moves with it, and what is called off goes.`}
+            ? `Save all dates to ${WHOLE_FILE} from Today.`
+            : `Subscribe to ${WHOLE_FILE} in your calendar program. It then shows changed and canceled dates.`}
         </p>
         {state.writtenAt !== null && state.failed === null && (
-          <p className="small second">Last written {formatInstant(state.writtenAt, business.timeZone, 'short', business.locale)}.</p>
+          <p className="small second">{`Last saved ${formatInstant(state.writtenAt, business.timeZone, 'short', business.locale)}.`}</p>
         )}
         {(problem ?? state.failed) !== null && (
           <p className="field-problem" role="alert">

@@ -5,15 +5,17 @@ import { MoneyField } from '../parts/MoneyField.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { COST_KINDS, type CostKind } from './cost-kinds.ts';
+import { costsSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** What the business's own work costs it, before anything is asked for it. */
+/** The company's own costs, before markup. */
 export function CostsPart({ business, edit }: BusinessPart) {
   const typical = newBusiness(business.createdAt, business.timeZone, business.locale).costs;
   return (
     <SettingsPart
-      heading="Your own costs"
-      says="What it costs you, before any markup. Slanting figures are typical, in US dollars: type your own over them."
+      heading="Costs"
+      says="Your cost before markup. Figures in italic are typical, in US dollars. Enter your own."
+      fold={{ key: 'costs', summary: costsSummary(business) }}
     >
       <div className="settings-costs">
         {COST_KINDS.map((kind) => (
@@ -33,10 +35,10 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
     <MoneyField
       label={kind.label}
       currency={currency}
-      unit={`a ${unitName}`.replace('a hour', 'an hour')}
+      unit={`per ${unitName}`}
       typical={isTypical}
       value={rateAsTold(kept, kind.unit, units)}
-      emptyMessage="A cost is needed here; 0 when it costs nothing."
+      emptyMessage="Enter a cost, or 0."
       onChange={(told) => {
         if (told !== null)
           edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
@@ -53,11 +55,11 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
               ...(isTypical ? [] : [{ name: 'Typical', value: rateWords(typical[kind.key], kind.unit, units, 'USD', locale) }]),
             ],
             formula: kind.goesInto,
-            source: isTypical ? 'Typical for a small crew, no source: your own books know better.' : 'Your own figure.',
+            source: isTypical ? 'Typical for a small crew, no source. Enter your own figure.' : 'Your own figure.',
             range: null,
           }}
         >
-          {isTypical ? 'typical' : 'yours'}
+          {isTypical ? 'Typical' : 'Yours'}
         </Reason>
       }
     />

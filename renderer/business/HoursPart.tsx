@@ -4,11 +4,12 @@ import { CheckRow } from '../parts/CheckRow.tsx';
 import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import type { BusinessPart } from './business-edit.ts';
+import { hoursSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
 const WEEK = [1, 2, 3, 4, 5, 6, 7] as const;
 
-/** When work is done: what a pour must fit into. */
+/** Working hours and days. */
 export function HoursPart({ business, edit }: BusinessPart) {
   const { hours, locale } = business;
   const clock = (end: 'from' | 'to', text: string) => {
@@ -20,21 +21,25 @@ export function HoursPart({ business, edit }: BusinessPart) {
       ok: false as const,
       message:
         end === 'from'
-          ? `The day ends at ${formatClockTime(to, locale)}: it starts before that.`
-          : `The day starts at ${formatClockTime(from, locale)}: it ends after that.`,
+          ? `Enter a time before the end of the day, ${formatClockTime(to, locale)}.`
+          : `Enter a time after the start of the day, ${formatClockTime(from, locale)}.`,
     };
   };
   return (
-    <SettingsPart heading="Hours and days" says="A day that would run past them is pointed out.">
+    <SettingsPart
+      heading="Working hours"
+      says="A day that runs past them is flagged."
+      fold={{ key: 'hours', summary: hoursSummary(business) }}
+    >
       <Fields>
         {(['from', 'to'] as const).map((end) => (
           <Field
             key={end}
-            label={end === 'from' ? 'The day starts' : 'The day ends'}
+            label={end === 'from' ? 'Day starts' : 'Day ends'}
             value={hours[end]}
             parse={(text) => clock(end, text)}
             format={(time) => formatClockTime(time, locale)}
-            emptyMessage="A time is needed here, such as 7:30 am."
+            emptyMessage="Enter a time, such as 7:30 am."
             onChange={(time) => {
               if (time !== null) edit('hours', (b) => ({ ...b, hours: { ...b.hours, [end]: time } }));
             }}

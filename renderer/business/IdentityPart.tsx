@@ -5,22 +5,22 @@ import { Fields } from '../parts/Fields.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkEmail, checkPhone, checkShort } from '../parts/text-checks.ts';
 import type { BusinessPart } from './business-edit.ts';
-import { MarkField } from './MarkField.tsx';
+import { LogoField } from './LogoField.tsx';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** Who the business is: what stands at the head of every paper. */
+/** The company as every document shows it. */
 export function IdentityPart({ business, edit }: BusinessPart) {
   return (
-    <SettingsPart heading="Name and address" says="They stand at the head of every quote and handover sheet.">
+    <SettingsPart heading="Company" says="Printed at the top of every quote and handover sheet.">
       <Fields wide>
         <TextField
-          label="Name of the business"
+          label="Company name"
           value={business.name}
           check={checkShort}
-          onChange={(name) => edit('name of the business', (b) => ({ ...b, name }))}
+          onChange={(name) => edit('company name', (b) => ({ ...b, name }))}
         />
         <TextField
-          label="Your own name"
+          label="Your name"
           value={business.ownerName}
           check={checkShort}
           onChange={(ownerName) => edit('your name', (b) => ({ ...b, ownerName }))}
@@ -28,7 +28,7 @@ export function IdentityPart({ business, edit }: BusinessPart) {
       </Fields>
       <AddressFields
         address={business.address}
-        onChange={(change) => edit('address of the business', (b) => ({ ...b, address: { ...b.address, ...change } }))}
+        onChange={(change) => edit('company address', (b) => ({ ...b, address: { ...b.address, ...change } }))}
       />
       <Fields>
         <Field
@@ -36,7 +36,7 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           value={business.address.country}
           parse={parseCountry}
           format={(code) => code}
-          emptyMessage="A country is needed here, in two letters."
+          emptyMessage="Enter a country as two letters, such as US."
           hint={countryName(business.address.country) ?? undefined}
           onChange={(country) => {
             if (country !== null) edit('country', (b) => ({ ...b, address: { ...b.address, country } }));
@@ -47,17 +47,17 @@ export function IdentityPart({ business, edit }: BusinessPart) {
           kind="tel"
           value={business.phone}
           check={checkPhone}
-          onChange={(phone) => edit('telephone of the business', (b) => ({ ...b, phone }))}
+          onChange={(phone) => edit('company phone', (b) => ({ ...b, phone }))}
         />
         <TextField
           label="Email"
           kind="email"
           value={business.email}
           check={checkEmail}
-          onChange={(email) => edit('email of the business', (b) => ({ ...b, email }))}
+          onChange={(email) => edit('company email', (b) => ({ ...b, email }))}
         />
       </Fields>
-      <MarkField mark={business.mark} onChange={(mark) => edit('mark of the business', (b) => ({ ...b, mark }))} />
+      <LogoField mark={business.mark} onChange={(mark) => edit('company logo', (b) => ({ ...b, mark }))} />
     </SettingsPart>
   );
 }

@@ -6,12 +6,13 @@ import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { TYPICAL_CREW } from '../../shared-core/pour/typical-crew.ts';
 import { usePastPours } from '../book/use-past-pours.ts';
+import { countWords } from '../parts/count-words.ts';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import type { BusinessPart } from './business-edit.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** What this business's own pours teach: its loss and its pace beside the figures in use, taken over only when the person says so. */
+/** Waste and pace of past pours beside the figures in use, which change only when the person accepts them. */
 export function LearnedPart({ business, edit }: BusinessPart) {
   const pours = usePastPours();
   const { locale } = business;
@@ -20,39 +21,40 @@ export function LearnedPart({ business, edit }: BusinessPart) {
   const own = business.ownTimes;
   return (
     <SettingsPart
-      heading="What past pours teach"
-      says={`From the logs of the last twenty. From ${LEAST_JOBS} pours on a figure is suggested, drawn toward the one in use by how few pours speak for it.`}
+      heading="Past pours"
+      says={`Based on your last 20 pours. After ${LEAST_JOBS} pours a new value is suggested.`}
+      fold={{ key: 'past-pours', summary: summaryOf(pours) }}
     >
       {pours === null ? (
-        <p className="caption">Reading past pours…</p>
+        <p className="caption">Loading…</p>
       ) : pours.length === 0 ? (
-        <p>No pour is finished yet. Each one logged, on the screen or from paper, is set beside what was reckoned for it here.</p>
+        <p>No finished pours yet. Finished pours are compared with their estimates here.</p>
       ) : (
         <>
           <Table
-            label="Past pours beside what was reckoned"
+            label="Past pours, estimated and actual"
             dense
             rows={pours}
             rowKey={(pour) => pour.pourId}
             columns={[
               {
                 key: 'pour',
-                caption: 'pour',
+                caption: 'Pour',
                 heads: true,
                 cell: (p) => `${p.rooms.join(', ')}, ${formatInstantDay(p.finishedAt, business.timeZone, 'short', locale)}`,
               },
-              { key: 'planned', caption: 'bags planned', align: 'right', cell: (p) => formatNumber(p.bagsPlanned, { most: 0 }, locale) },
-              { key: 'used', caption: 'used', align: 'right', cell: (p) => formatNumber(p.bagsUsed, { most: 1 }, locale) },
-              { key: 'loss', caption: 'loss that fits', align: 'right', cell: (p) => (p.lossShare === null ? '' : percent(p.lossShare)) },
-              { key: 'minutes', caption: 'a batch took', align: 'right', cell: (p) => minutes(p.minutesABatch) },
-              { key: 'calculated', caption: 'calculated', align: 'right', cell: (p) => minutes(p.calculatedMinutes) },
+              { key: 'planned', caption: 'Bags planned', align: 'right', cell: (p) => formatNumber(p.bagsPlanned, { most: 0 }, locale) },
+              { key: 'used', caption: 'Used', align: 'right', cell: (p) => formatNumber(p.bagsUsed, { most: 1 }, locale) },
+              { key: 'loss', caption: 'Waste', align: 'right', cell: (p) => (p.lossShare === null ? '' : percent(p.lossShare)) },
+              { key: 'minutes', caption: 'Time per batch', align: 'right', cell: (p) => minutes(p.minutesABatch) },
+              { key: 'calculated', caption: 'Calculated', align: 'right', cell: (p) => minutes(p.calculatedMinutes) },
             ]}
           />
           <Suggestions
             loss={pourProposals(pours, business.usualLossShare, locale).loss}
             pace={pourProposals(pours, business.usualLossShare, locale).pace}
             onLoss={(value) =>
-              edit('usual loss from past pours', (b) => ({
+              edit('waste factor from past pours', (b) => ({
                 ...b,
                 usualLossShare: Math.round(Math.min(1, Math.max(0, value)) * 1000) / 1000,
               }))
@@ -68,21 +70,21 @@ export function LearnedPart({ business, edit }: BusinessPart) {
       )}
       <p className="small">
         {own === undefined
-          ? 'New plans start from typical task times. Own times can also be typed in the plan of a pour and kept from there.'
-          : `New plans start from this business’s own task times: a batch is mixed in ${minutes(own.mixMin.usual)} as a rule.`}
+          ? 'New plans start from typical task times. You can also enter your own times in a pour plan.'
+          : `New plans start from your own task times. Mixing a batch takes ${minutes(own.mixMin.usual)}.`}
       </p>
       {own !== undefined && (
         <p>
           <TextButton
             kind="plain"
             onPress={() =>
-              edit('back to typical task times', (b) => {
+              edit('typical task times', (b) => {
                 const { ownTimes: _, ...rest } = b;
                 return rest;
               })
             }
           >
-            Back to typical times
+            Use typical times
           </TextButton>
         </p>
       )}
@@ -101,8 +103,8 @@ function Suggestions({ loss, pace, onLoss, onPace }: SuggestionsProps) {
   return (
     <ul className="settings-learned">
       {[
-        { proposal: loss, word: 'Reckon with that loss', take: onLoss },
-        { proposal: pace, word: 'Stretch the task times so', take: onPace },
+        { proposal: loss, word: 'Use this waste factor', take: onLoss },
+        { proposal: pace, word: 'Use these task times', take: onPace },
       ].map(({ proposal, word, take }) => (
         <li key={proposal.key}>
           <p>{proposal.sentence}</p>
@@ -119,8 +121,13 @@ function Suggestions({ loss, pace, onLoss, onPace }: SuggestionsProps) {
   );
 }
 
+function summaryOf(pours: readonly unknown[] | null): string {
+  if (pours === null) return 'Loading…';
+  return pours.length === 0 ? 'No finished pours yet' : countWords(pours.length, 'finished pour', 'en-US');
+}
+
 function whyNot({ learned }: Proposal): string {
   const missing = LEAST_JOBS - learned.jobs;
-  if (missing > 0) return `${missing} more ${missing === 1 ? 'pour' : 'pours'} before a figure is suggested.`;
-  return 'Too near to what is in use, or too uneven, to change anything: the figure stays.';
+  if (missing > 0) return `A value is suggested after ${countWords(missing, 'more pour', 'en-US')}.`;
+  return 'The pours are too close to the value in use, or vary too much, to change it.';
 }

@@ -15,7 +15,7 @@ export function LicensesScreen() {
       try {
         return listSchema.parse(await (await fetch('/licenses.json')).json());
       } catch {
-        return 'The list of licenses was not shipped with this build.';
+        return 'The license list is missing from this build.';
       }
     };
     void read().then((found) => {
@@ -26,9 +26,9 @@ export function LicensesScreen() {
     };
   }, []);
   return (
-    <Sheet page="Business" who={{ name: 'Straightedge', where: 'MIT License' }}>
-      <SheetHeading under="Straightedge is made with the work of others, under these licenses.">Licenses</SheetHeading>
-      {list === null && <p className="caption">Reading…</p>}
+    <Sheet page="Settings" who={{ name: 'Straightedge', where: 'MIT License' }}>
+      <SheetHeading under="Straightedge includes these open-source packages.">Licenses</SheetHeading>
+      {list === null && <p className="caption">Loading…</p>}
       {typeof list === 'string' && <p>{list}</p>}
       {list !== null && typeof list !== 'string' && (
         <ul className="settings-licenses">
@@ -38,7 +38,7 @@ export function LicensesScreen() {
                 <summary>
                   {one.name} {one.version} <span className="caption">{one.license}</span>
                 </summary>
-                <pre>{one.text === '' ? 'Its package holds no text of its license.' : one.text}</pre>
+                <pre>{one.text === '' ? 'The package has no license text.' : one.text}</pre>
               </details>
             </li>
           ))}

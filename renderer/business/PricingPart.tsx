@@ -4,28 +4,29 @@ import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { PercentField } from '../parts/PercentField.tsx';
 import type { BusinessPart } from './business-edit.ts';
+import { pricingSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The book's own limits: 500 % markup; a margin stays below the whole price. */
+/** The limits of the company record: 500% markup, and a margin below the whole price. */
 const MOST_MARKUP = 500;
 const MOST_MARGIN = 95;
 
-/** From what it costs to what is asked for it. */
+/** From cost to price. */
 export function PricingPart({ business, edit }: BusinessPart) {
   const { pricing, currency } = business;
   const set = (label: string, change: Partial<typeof pricing>): void =>
     edit(label, (b) => ({ ...b, pricing: { ...b.pricing, ...change } }));
   return (
-    <SettingsPart heading="Price" says="From what it costs to what you ask for it.">
+    <SettingsPart heading="Price" says="From your cost to the customer’s price." fold={{ key: 'price', summary: pricingSummary(business) }}>
       <ChoiceRow
-        label="Reckoned as"
+        label="Pricing method"
         captioned
         value={pricing.method}
         options={[
-          { value: 'markup', word: 'Markup on the cost' },
-          { value: 'margin', word: 'Margin of the price' },
+          { value: 'markup', word: 'Markup on cost' },
+          { value: 'margin', word: 'Margin on price' },
         ]}
-        // The same prices said the other way: changing the word must not change a quote.
+        // Converts the share so that changing the method does not change the price.
         onChange={(method) => {
           if (method !== pricing.method)
             set('markup or margin', {
@@ -43,37 +44,37 @@ export function PricingPart({ business, edit }: BusinessPart) {
           label={pricing.method === 'markup' ? 'Markup' : 'Margin'}
           most={pricing.method === 'markup' ? MOST_MARKUP : MOST_MARGIN}
           value={pricing.share}
-          emptyMessage="A percent is needed here; 0 % when nothing is added."
+          emptyMessage="Enter a percent, or 0."
           onChange={(share) => {
             if (share !== null) set(pricing.method, { share });
           }}
         />
         <PercentField
-          label="For the unforeseen"
+          label="Contingency"
           value={pricing.contingencyShare}
-          emptyMessage="A percent is needed here; 0 % for none."
-          hint="A share of the cost, on its own line."
+          emptyMessage="Enter a percent, or 0."
+          hint="A share of the cost, folded into the price."
           onChange={(contingencyShare) => {
-            if (contingencyShare !== null) set('share for the unforeseen', { contingencyShare });
+            if (contingencyShare !== null) set('contingency', { contingencyShare });
           }}
         />
         <MoneyField
-          label="Least charge for a job"
+          label="Minimum charge"
           currency={currency}
           value={pricing.minimumChargeMinor}
-          emptyMessage="An amount is needed here; 0 for none."
+          emptyMessage="Enter an amount, or 0."
           onChange={(minimumChargeMinor) => {
-            if (minimumChargeMinor !== null) set('least charge', { minimumChargeMinor });
+            if (minimumChargeMinor !== null) set('minimum charge', { minimumChargeMinor });
           }}
         />
       </Fields>
       <ChoiceRow
-        label="Rounded to the cent"
+        label="Round to the cent"
         captioned
         value={pricing.rounding}
         options={[
           { value: 'line', word: 'On each line' },
-          { value: 'total', word: 'Once, over all' },
+          { value: 'total', word: 'On the total' },
         ]}
         onChange={(rounding) => set('rounding', { rounding })}
       />

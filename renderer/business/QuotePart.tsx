@@ -5,32 +5,37 @@ import { QuantityField } from '../parts/QuantityField.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkLong } from '../parts/text-checks.ts';
 import type { BusinessPart } from './business-edit.ts';
+import { calculationSummary, quoteSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
 const LONGEST_DAYS = 365;
 
-/** What a quote promises, and how it is paid. */
+/** Validity, deposit and terms of a quote. */
 export function QuotePart({ business, edit }: BusinessPart) {
   return (
-    <SettingsPart heading="Quotes" says="They hold for quotes from now on; those already given stay as they are.">
+    <SettingsPart
+      heading="Quotes"
+      says="Applies to new quotes. Issued quotes stay as they are."
+      fold={{ key: 'quotes', summary: quoteSummary(business) }}
+    >
       <Fields>
         <NumberField
-          label="A quote stands for"
+          label="Valid for"
           unit="days"
           whole
           least={1}
           most={LONGEST_DAYS}
           value={business.quoteValidDays}
-          emptyMessage="Days are needed here: 30 is usual."
+          emptyMessage="Enter a number of days, such as 30."
           onChange={(quoteValidDays) => {
-            if (quoteValidDays !== null) edit('how long a quote stands', (b) => ({ ...b, quoteValidDays }));
+            if (quoteValidDays !== null) edit('quote validity', (b) => ({ ...b, quoteValidDays }));
           }}
         />
         <PercentField
           label="Deposit"
           value={business.pricing.depositShare}
-          emptyMessage="A percent is needed here; 0 % for none."
-          hint="For jobs begun from now on. Some places limit it by law."
+          emptyMessage="Enter a percent, or 0."
+          hint="For new jobs. Some states limit deposits by law."
           onChange={(depositShare) => {
             if (depositShare !== null) edit('deposit', (b) => ({ ...b, pricing: { ...b.pricing, depositShare } }));
           }}
@@ -41,59 +46,63 @@ export function QuotePart({ business, edit }: BusinessPart) {
         long
         value={business.quoteTerms}
         check={checkLong}
-        placeholder="what is included, what is not, how it is paid"
+        placeholder="Scope, exclusions, payment"
         onChange={(quoteTerms) => edit('terms', (b) => ({ ...b, quoteTerms }))}
       />
     </SettingsPart>
   );
 }
 
-/** How carefully the bags and the pour are reckoned. */
+/** Safety margins for bags and pours. */
 export function CalculationPart({ business, edit }: BusinessPart) {
   return (
-    <SettingsPart heading="Bags and pours" says="How safe is safe enough. All four are typical until you change them.">
+    <SettingsPart
+      heading="Bags and pours"
+      says="Typical values until you change them."
+      fold={{ key: 'bags', summary: calculationSummary(business) }}
+    >
       <Fields>
         <PercentField
-          label="Bags are enough in"
+          label="Enough bags in"
           least={50}
           most={99}
           decimals={0}
           unit="of pours"
           value={business.bagPercentile}
-          emptyMessage="A percent from 50 to 99 is needed here."
-          hint="The more often, the more bags come home unopened."
+          emptyMessage="Enter a percent from 50 to 99."
+          hint="A higher percent leaves more bags unopened."
           onChange={(bagPercentile) => {
-            if (bagPercentile !== null) edit('how often the bags are enough', (b) => ({ ...b, bagPercentile }));
+            if (bagPercentile !== null) edit('enough bags', (b) => ({ ...b, bagPercentile }));
           }}
         />
         <PercentField
-          label="Usual loss"
+          label="Waste factor"
           value={business.usualLossShare}
-          emptyMessage="A percent is needed here; 0 % for none."
-          hint="What stays in buckets and hoses, of all that is mixed."
+          emptyMessage="Enter a percent, or 0."
+          hint="Material left in buckets and hoses."
           onChange={(usualLossShare) => {
-            if (usualLossShare !== null) edit('usual loss', (b) => ({ ...b, usualLossShare }));
+            if (usualLossShare !== null) edit('waste factor', (b) => ({ ...b, usualLossShare }));
           }}
         />
         <QuantityField
           label="Mixing bucket"
           kind="liquid"
           value={business.bucketL}
-          emptyMessage="How much your mixing bucket holds is needed here."
-          check={(liters) => (liters > 0 ? null : 'A bucket holds more than nothing.')}
-          hint="Brimful. A batch whose water does not fit it is pointed out."
+          emptyMessage="Enter the size of your mixing bucket."
+          check={(liters) => (liters > 0 ? null : 'Enter a bucket size greater than 0.')}
+          hint="Filled to the brim. A batch that does not fit is flagged."
           onChange={(bucketL) => {
             if (bucketL !== null) edit('mixing bucket', (b) => ({ ...b, bucketL }));
           }}
         />
         <PercentField
-          label="Chance of a cold joint"
+          label="Maximum cold joint risk"
           decimals={1}
           value={business.coldJointChance}
-          emptyMessage="A percent is needed here."
-          hint="As much as a pour plan may carry."
+          emptyMessage="Enter a percent."
+          hint="A pour plan above it is flagged."
           onChange={(coldJointChance) => {
-            if (coldJointChance !== null) edit('chance of a cold joint', (b) => ({ ...b, coldJointChance }));
+            if (coldJointChance !== null) edit('cold joint risk', (b) => ({ ...b, coldJointChance }));
           }}
         />
       </Fields>

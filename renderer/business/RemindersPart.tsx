@@ -5,7 +5,7 @@ import { CheckRow } from '../parts/CheckRow.tsx';
 import { askLeave, showNotice } from '../parts/show-notice.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** Whether this machine speaks up by itself when something comes due. */
+/** Reminders on this computer. */
 export function RemindersPart() {
   const state = useReminderState();
   const [trying, setTrying] = useState(false);
@@ -17,18 +17,18 @@ export function RemindersPart() {
     await askLeave();
     const shown = await showNotice(
       'Reminders are on',
-      'Pours, primer windows, tests, visits and promises at risk are said here when they come due.',
+      'Pours, primer windows, tests, visits, and promised dates at risk appear here when they are due.',
     );
     setTrying(false);
     return changeReminderState(() => (shown.ok ? { since: nowInstant(), problem: null } : { since: null, problem: shown.why }));
   };
   return (
-    <BlockPart heading="Reminders, on this machine">
-      <CheckRow label="Remind me on this machine" checked={isOn} disabled={trying} onChange={(on) => void turn(on)} />
+    <BlockPart heading="Reminders on this computer">
+      <CheckRow label="Show reminders on this computer" checked={isOn} disabled={trying} onChange={(on) => void turn(on)} />
       <p className="small">
         {isOn
-          ? 'What comes due is said while the book is open, and what was missed when it is opened again. Nothing is said twice.'
-          : 'A pour, a primer window, a test, a visit or a promise at risk can be said by a notice of the system when it comes due.'}
+          ? 'Reminders appear while Straightedge is open. Missed ones appear the next time you open it.'
+          : 'Get a notification when a pour, primer window, test, visit, or promised date at risk is due.'}
       </p>
       {state.problem !== null && (
         <p className="field-problem" role="alert">

@@ -3,69 +3,68 @@ import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { nowInstant } from '../book/moment.ts';
 import { addSample, removeSample, useHasSample } from '../book/sample-commands.ts';
 import { Dialog } from '../parts/Dialog.tsx';
+import { countWords } from '../parts/count-words.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
 const blank = () => newBusiness(nowInstant(), Intl.DateTimeFormat().resolvedOptions().timeZone, navigator.language);
 
-/** The sample book: put in to look around, taken out without touching anything of one's own. */
+/** Sample data: opened to try the program, removed without changing the person's own data. */
 export function SamplePart() {
   const has = useHasSample();
   const [asking, setAsking] = useState(false);
   const [busy, setBusy] = useState(false);
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   if (has === undefined) return null;
   const fill = async (): Promise<void> => {
     setBusy(true);
-    // The whole sample is computed when it is wanted and not before.
+    // The sample is computed only on request.
     const { sampleBook } = await import('../../shared-core/sample/sample-book.ts');
     const filled = await addSample(sampleBook(nowInstant()));
     setBusy(false);
-    setSaid(filled.ok ? null : filled.message);
+    setMessage(filled.ok ? null : filled.message);
   };
   const empty = async (): Promise<void> => {
     setAsking(false);
     setBusy(true);
     const removed = await removeSample(blank());
     setBusy(false);
-    if (!removed.ok) setSaid(removed.message);
-    else if (removed.value === 0) setSaid('The sample is out. What you entered yourself is all here.');
-    else
-      setSaid(
-        `The sample is out but for ${removed.value === 1 ? 'one record' : `${removed.value} records`} that something of your own hangs on.`,
-      );
+    if (!removed.ok) setMessage(removed.message);
+    else if (removed.value === 0) setMessage('Sample data removed. Your own data was not changed.');
+    else setMessage(`Sample data removed, except ${countWords(removed.value, 'record', 'en-US')} used by your own data.`);
   };
   return (
-    <BlockPart heading="The sample book">
+    <BlockPart heading="Sample data">
       <p className="small">
         {has
-          ? 'Invented people, houses and floors stand among your own. Taking them out leaves yours alone.'
-          : 'Invented people, houses and floors in every stage, to look around in. They can be taken out again.'}
+          ? 'Invented customers, properties, and floors are listed with your own. Removing them leaves your own data unchanged.'
+          : 'Invented customers, properties, and floors at every stage. You can remove them at any time.'}
       </p>
       <TextButton disabled={busy} onPress={() => (has ? setAsking(true) : void fill())}>
-        {busy ? 'One moment…' : has ? 'Take the sample out' : 'Put the sample in'}
+        {busy ? 'Loading…' : has ? 'Remove sample data' : 'Open sample data'}
       </TextButton>
-      {said !== null && (
+      {message !== null && (
         <p className="small" role="status">
-          {said}
+          {message}
         </p>
       )}
       <Dialog
         open={asking}
         firm
         onClose={() => setAsking(false)}
-        title="Take the sample book out?"
+        title="Remove sample data?"
         actions={
           <>
-            <TextButton onPress={() => setAsking(false)}>Keep it</TextButton>
+            <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
             <TextButton kind="outlined" onPress={() => void empty()}>
-              Take it out
+              Remove
             </TextButton>
           </>
         }
       >
         <p>
-          Every invented customer, house and job goes, with what was changed in them. This cannot be undone; the sample can be put in anew.
+          All invented customers, properties, and jobs are deleted with your changes to them. This cannot be undone. You can open the sample
+          data again.
         </p>
       </Dialog>
     </BlockPart>

@@ -1,24 +1,57 @@
-import { type ReactNode, useId } from 'react';
+import { createContext, type ReactNode, useContext, useEffect, useId, useRef } from 'react';
+import { TextButton } from '../parts/TextButton.tsx';
+
+/** Which folded parts are open, and the one to bring into view. */
+export interface OpenParts {
+  readonly open: ReadonlySet<string>;
+  readonly target: string | null;
+  readonly toggle: (key: string) => void;
+}
+export const OpenPartsContext = createContext<OpenParts>({ open: new Set(), target: null, toggle: () => undefined });
 
 interface SettingsPartProps {
   readonly heading: string;
   /** What it is for, in a sentence. */
   readonly says?: ReactNode;
+  /** Folds the part: its name in the address, and one line that says what is in it. */
+  readonly fold?: { readonly key: string; readonly summary: string };
   readonly children: ReactNode;
 }
 
-/** One part of the business's sheet: its name at the left, its fields at the right. */
-export function SettingsPart({ heading, says, children }: SettingsPartProps) {
+/** One part of the settings: its name at the left, its fields at the right, or one line in their place while it is folded. */
+export function SettingsPart({ heading, says, fold, children }: SettingsPartProps) {
   const id = useId();
+  const section = useRef<HTMLElement>(null);
+  const { open, target, toggle } = useContext(OpenPartsContext);
+  const isTarget = fold !== undefined && fold.key === target;
+  useEffect(() => {
+    if (isTarget) section.current?.scrollIntoView({ block: 'start' });
+  }, [isTarget]);
+  const isOpen = fold === undefined || open.has(fold.key);
   return (
-    <section className="settings-part" aria-labelledby={id}>
+    <section className="settings-part" aria-labelledby={id} ref={section}>
       <div className="settings-part-head">
         <h2 className="settings-part-name" id={id}>
           {heading}
         </h2>
-        {says !== undefined && <p className="caption">{says}</p>}
+        {isOpen && says !== undefined && <p className="caption">{says}</p>}
       </div>
-      <div className="settings-part-fields">{children}</div>
+      <div className="settings-part-fields">
+        {fold !== undefined && (
+          <div className="settings-part-fold">
+            <p>{fold.summary}</p>
+            <TextButton
+              kind="plain"
+              expanded={isOpen}
+              label={isOpen ? `Close ${heading}` : `Edit ${heading}`}
+              onPress={() => toggle(fold.key)}
+            >
+              {isOpen ? 'Close' : 'Edit'}
+            </TextButton>
+          </div>
+        )}
+        {isOpen && children}
+      </div>
     </section>
   );
 }

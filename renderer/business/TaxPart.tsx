@@ -11,11 +11,12 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkName } from '../parts/text-checks.ts';
 import type { BusinessPart } from './business-edit.ts';
+import { taxSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** The book's own limit. */
+/** The limit of the company record. */
 const MOST_RATES = 12;
-/** Read first as any percent, so that the book's own sentence about a slip is the one said. */
+/** Any percent is read first, so that the message of the record's own limit is shown. */
 const ANY_PERCENT = { least: -1e6, most: 1e6 };
 
 function parseRate(text: string, locale: string): Parsed<number> {
@@ -25,25 +26,26 @@ function parseRate(text: string, locale: string): Parsed<number> {
   return wrong === undefined ? read : { ok: false, message: `${text.trim()}: ${wrong}` };
 }
 
-/** Taxes, and what they fall on. */
+/** Tax rates, and what they apply to. */
 export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: (outcome: Outcome<unknown>) => void }) {
   const { taxRates, pricing, locale } = business;
   const rates = taxRates.map((rate) => ({ value: rate.id, word: `${rate.name}, ${formatPercent(rate.rate, 3, locale)}` }));
   return (
     <SettingsPart
       heading="Taxes"
-      says="Whether labor is taxed, and at what rate, is your state’s or country’s rule: ask who does your books."
+      says="Your state decides whether labor is taxed and at what rate. Ask your accountant."
+      fold={{ key: 'tax', summary: taxSummary(business) }}
     >
       {taxRates.map((rate) => (
         <div className="settings-row" key={rate.id}>
           <Fields>
             <TextField
-              label="Name of the tax"
+              label="Tax name"
               value={rate.name}
-              emptyMessage="A tax needs a name, as it stands on the quote."
+              emptyMessage="Enter the tax name as the quote should show it."
               check={checkName}
               onChange={(name) =>
-                edit('name of a tax', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
+                edit('tax name', (b) => ({ ...b, taxRates: b.taxRates.map((r) => (r.id === rate.id ? { ...r, name } : r)) }))
               }
             />
             <Field
@@ -52,7 +54,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               inputMode="decimal"
               parse={(text) => parseRate(text, locale)}
               format={(share) => formatPercent(share, 4, locale)}
-              emptyMessage="A rate is needed here; 0 % when nothing is due."
+              emptyMessage="Enter a rate, or 0%."
               onChange={(share) => {
                 if (share !== null)
                   edit(`rate of ${rate.name}`, (b) => ({
@@ -62,8 +64,8 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               }}
             />
           </Fields>
-          <TextButton kind="plain" label={`Take ${rate.name} out`} onPress={() => void removeTaxRate(rate.id).then(say)}>
-            Take out
+          <TextButton kind="plain" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>
+            Delete
           </TextButton>
         </div>
       ))}
@@ -71,27 +73,27 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
         <div>
           <TextButton
             onPress={() =>
-              edit('another tax', (b) => ({
+              edit('new tax rate', (b) => ({
                 ...b,
                 taxRates: [...b.taxRates, { id: newId(), name: `Tax ${b.taxRates.length + 1}`, rate: 0 }],
               }))
             }
           >
-            Another tax
+            Add tax rate
           </TextButton>
         </div>
       )}
       <Fields wide>
         <SelectField
-          label="On materials"
-          none="not taxed"
+          label="Tax on materials"
+          none="Not taxed"
           value={pricing.materialTaxId}
           options={rates}
           onChange={(materialTaxId) => edit('tax on materials', (b) => ({ ...b, pricing: { ...b.pricing, materialTaxId } }))}
         />
         <SelectField
-          label="On labor"
-          none="not taxed"
+          label="Tax on labor"
+          none="Not taxed"
           value={pricing.laborTaxId}
           options={rates}
           onChange={(laborTaxId) => edit('tax on labor', (b) => ({ ...b, pricing: { ...b.pricing, laborTaxId } }))}

@@ -1,8 +1,8 @@
 import type { Business } from '../../shared-core/book/business.ts';
 
-/** What every part of the business's sheet is given. */
+/** Props of every part of the settings. */
 export interface BusinessPart {
   readonly business: Business;
-  /** Writes a change as one step of undo; `label` says what it did. */
-  readonly edit: (label: string, how: (business: Business) => Business) => void;
+  /** Saves a change as one step of undo; `label` names it. */
+  readonly edit: (label: string, change: (business: Business) => Business) => void;
 }

@@ -1,4 +1,4 @@
-/** What the business's own work costs it: each cost with its words, what it is told for, and which lines it goes into. */
+/** The company's own costs: label, unit, and the estimate lines each is used in. */
 import type { Costs } from '../../shared-core/book/business.ts';
 import type { LineUnit } from '../../shared-core/price/line.ts';
 
@@ -6,31 +6,31 @@ export interface CostKind {
   readonly key: keyof Costs;
   readonly label: string;
   readonly unit: LineUnit;
-  /** What it covers and which lines it makes. */
+  /** How an estimate line uses it. */
   readonly goesInto: string;
 }
 
 export const COST_KINDS: readonly CostKind[] = [
-  { key: 'ownHourMinor', label: 'Your own hour', unit: 'h', goesInto: 'Your hours of preparation and of the pour, times this.' },
-  { key: 'helperHourMinor', label: 'A helper’s hour', unit: 'h', goesInto: 'Helpers’ hours of preparation and of the pour, times this.' },
+  { key: 'ownHourMinor', label: 'Labor rate: owner', unit: 'h', goesInto: 'Your hours of prep and pour × this rate.' },
+  { key: 'helperHourMinor', label: 'Labor rate: helper', unit: 'h', goesInto: 'Helper hours of prep and pour × this rate.' },
   {
     key: 'grindM2Minor',
-    label: 'Grinding, by area',
+    label: 'Grinding (area)',
     unit: 'm2',
-    goesInto: 'The area to be ground, times this: the machine and going over it once.',
+    goesInto: 'Area to grind × this rate: machine and one pass.',
   },
   {
     key: 'grindM3Minor',
-    label: 'Grinding, by what comes off',
+    label: 'Grinding (volume)',
     unit: 'm3',
-    goesInto: 'The volume ground off, times this: wear of the tools and disposal.',
+    goesInto: 'Volume ground off × this rate: tool wear and disposal.',
   },
-  { key: 'abradeM2Minor', label: 'Abrading', unit: 'm2', goesInto: 'The area to be roughened, times this.' },
-  { key: 'disposalKgMinor', label: 'Disposal', unit: 'kg', goesInto: 'The mass of what is taken out and away, times this.' },
-  { key: 'travelKmMinor', label: 'Driving', unit: 'km', goesInto: 'The way there and back on each day on site, times this.' },
-  { key: 'perimeterStripMMinor', label: 'Perimeter strip', unit: 'm', goesInto: 'The length of the walls that get a strip, times this.' },
-  { key: 'damMMinor', label: 'Dams at doorways', unit: 'm', goesInto: 'The width of the openings to be dammed, times this.' },
-  { key: 'crackFillerMMinor', label: 'Crack filler', unit: 'm', goesInto: 'The length of the cracks, times this.' },
-  { key: 'reinforcementM2Minor', label: 'Reinforcement', unit: 'm2', goesInto: 'The area to be reinforced, times this.' },
-  { key: 'sealerM2Minor', label: 'Sealer', unit: 'm2', goesInto: 'The area to be sealed, times this.' },
+  { key: 'abradeM2Minor', label: 'Abrading', unit: 'm2', goesInto: 'Area to abrade × this rate.' },
+  { key: 'disposalKgMinor', label: 'Disposal', unit: 'kg', goesInto: 'Weight removed × this rate.' },
+  { key: 'travelKmMinor', label: 'Travel', unit: 'km', goesInto: 'Round trip for each day on site × this rate.' },
+  { key: 'perimeterStripMMinor', label: 'Perimeter isolation strip', unit: 'm', goesInto: 'Length of wall with strip × this rate.' },
+  { key: 'damMMinor', label: 'Dams at doorways', unit: 'm', goesInto: 'Width of dammed openings × this rate.' },
+  { key: 'crackFillerMMinor', label: 'Crack filler', unit: 'm', goesInto: 'Length of cracks × this rate.' },
+  { key: 'reinforcementM2Minor', label: 'Reinforcement', unit: 'm2', goesInto: 'Area to reinforce × this rate.' },
+  { key: 'sealerM2Minor', label: 'Sealer', unit: 'm2', goesInto: 'Area to seal × this rate.' },
 ];

@@ -7,27 +7,27 @@ interface BillingPartProps {
   readonly customer: Customer;
   /** Two letters: where the business is. */
   readonly country: string;
-  readonly onEdit: (label: string, how: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
 }
 
-/** Where the bills go, when that is not the house. */
+/** The billing address, when it is not the property. */
 export function BillingPart({ customer, country, onEdit }: BillingPartProps) {
   return (
-    <section className="person-billing" aria-labelledby="person-billing">
-      <h2 className="caption" id="person-billing">
-        Where the bills go
+    <section className="customer-billing" aria-labelledby="customer-billing">
+      <h2 className="caption" id="customer-billing">
+        Billing address
       </h2>
       <CheckRow
-        label="Somewhere else than the house"
+        label="Different from the property address"
         checked={customer.address !== null}
-        onChange={(on) => onEdit('where the bills go', (c) => ({ ...c, address: on ? emptyAddress(country) : null }))}
+        onChange={(on) => onEdit('billing address', (c) => ({ ...c, address: on ? emptyAddress(country) : null }))}
       />
       {customer.address !== null && (
         <AddressFields
           address={customer.address}
-          lineLabel="Billing: street and number"
+          lineLabel="Billing street address"
           onChange={(change) =>
-            onEdit('where the bills go', (c) => ({ ...c, address: { ...(c.address ?? emptyAddress(country)), ...change } }))
+            onEdit('billing address', (c) => ({ ...c, address: { ...(c.address ?? emptyAddress(country)), ...change } }))
           }
         />
       )}

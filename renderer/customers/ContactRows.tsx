@@ -8,51 +8,51 @@ import { ReachLinks } from './ReachLinks.tsx';
 
 interface ContactRowsProps {
   readonly customer: Customer;
-  readonly onEdit: (label: string, how: (c: Customer) => Customer) => void;
+  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
 }
 
-/** The book's own limit. */
+/** The limit of the customer record. */
 const MOST_CONTACTS = 20;
 
-/** Whom else to reach about this customer's houses, and what for. */
+/** Other contacts of this customer and their roles. */
 export function ContactRows({ customer, onEdit }: ContactRowsProps) {
   const [adding, setAdding] = useState(false);
   const edit = (i: number, change: Partial<Contact>): void =>
     onEdit(`contact of ${customer.name}`, (c) => ({ ...c, contacts: c.contacts.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
   return (
-    <section className="person-contacts" aria-labelledby="person-contacts">
-      <h2 className="caption" id="person-contacts">
-        Who else to reach
+    <section className="customer-contacts" aria-labelledby="customer-contacts">
+      <h2 className="caption" id="customer-contacts">
+        Contacts
       </h2>
       {customer.contacts.map((contact, i) => (
-        // Contacts have no id of their own; their order is what tells them apart.
-        <div className="person-contact" key={`${i}-${customer.contacts.length}`}>
+        // Contacts have no id of their own; so their order identifies them.
+        <div className="customer-contact" key={`${i}-${customer.contacts.length}`}>
           <Fields>
             <TextField
-              label="Whom"
+              label="Contact"
               value={contact.name}
-              emptyMessage="A name is needed here."
+              emptyMessage="Enter a name."
               check={checkName}
               onChange={(name) => edit(i, { name })}
             />
             <TextField
-              label="What for"
+              label="Role"
               value={contact.role}
-              placeholder="decides; lays the oak"
+              placeholder="Second owner, flooring installer"
               check={checkShort}
               onChange={(role) => edit(i, { role })}
             />
             <TextField label="Phone" kind="tel" value={contact.phone} check={checkPhone} onChange={(phone) => edit(i, { phone })} />
             <TextField label="Email" kind="email" value={contact.email} check={checkEmail} onChange={(email) => edit(i, { email })} />
           </Fields>
-          <div className="person-ways">
+          <div className="customer-ways">
             <ReachLinks name={contact.name} phone={contact.phone} email={contact.email} />
             <TextButton
               kind="plain"
-              label={`Take ${contact.name} out`}
-              onPress={() => onEdit(`took out ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
+              label={`Delete ${contact.name}`}
+              onPress={() => onEdit(`delete contact ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
             >
-              Take out
+              Delete
             </TextButton>
           </div>
         </div>
@@ -60,7 +60,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       {adding ? (
         <Fields wide>
           <TextField
-            label="Name of somebody else to reach"
+            label="Name of the contact"
             autoFocus
             value=""
             check={checkShort}
@@ -74,7 +74,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
       ) : (
         customer.contacts.length < MOST_CONTACTS && (
           <div>
-            <TextButton onPress={() => setAdding(true)}>Somebody else to reach</TextButton>
+            <TextButton onPress={() => setAdding(true)}>Add contact</TextButton>
           </div>
         )
       )}

@@ -7,7 +7,7 @@ import {
   contactRows,
   matchColumns,
 } from '../../shared-core/book/contact-rows.ts';
-import { addCustomers } from '../book/people-commands.ts';
+import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
@@ -101,7 +101,7 @@ function Columns({ table, match, onChange }: ColumnsProps) {
     word: `${heading === '' ? `Column ${i + 1}` : heading}: ${(table.rows[0]?.[i] ?? '').slice(0, 30)}`,
   }));
   return (
-    <div className="people-columns">
+    <div className="customers-columns">
       {CONTACT_FIELDS.map((field) => (
         <SelectField
           key={field}

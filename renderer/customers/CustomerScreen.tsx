@@ -15,84 +15,91 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkEmail, checkLong, checkName, checkPhone } from '../parts/text-checks.ts';
+import { useMeasure } from '../parts/use-measure.ts';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { BillingPart } from './BillingPart.tsx';
 import { ContactRows } from './ContactRows.tsx';
+import { countWords } from '../parts/count-words.ts';
+import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
-import { HouseForm, useNewHouse } from './HouseForm.tsx';
+import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
 
-/** One customer: how to reach them, their houses, their jobs. */
+/** One customer: contacts, leads, properties and jobs. */
 export function CustomerScreen({ customerId }: { readonly customerId: string }) {
   const customer = useOne('customers', customerId);
-  if (customer === undefined) return <p className="app-opening caption">Reading the book…</p>;
+  if (customer === undefined) return <p className="app-opening caption">Loading…</p>;
   if (customer === null) {
     return (
-      <Sheet page="People" who={{ name: 'People' }}>
-        <SheetHeading>No such customer</SheetHeading>
-        <EmptySheet what="This customer is not in the book." first={<LinkWord href="/customers">See everybody</LinkWord>} />
+      <Sheet page="Customers" who={{ name: 'Customers' }}>
+        <SheetHeading>Customer not found</SheetHeading>
+        <EmptySheet
+          what="This customer was deleted or is on another computer."
+          first={<LinkWord href="/customers">Go to Customers</LinkWord>}
+        />
       </Sheet>
     );
   }
-  return <Person customer={customer} />;
+  return <OneCustomer customer={customer} />;
 }
 
-function Person({ customer }: { readonly customer: Customer }) {
+function OneCustomer({ customer }: { readonly customer: Customer }) {
   const [, go] = useLocation();
   const business = useBusiness();
-  const houses = useWhere('properties', 'customerId', customer.id);
+  const properties = useWhere('properties', 'customerId', customer.id);
   const jobs = useWhere('jobs', 'customerId', customer.id);
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
+  const { locale } = useMeasure();
   const [problem, setProblem] = useState<string | null>(null);
-  const newHouse = useNewHouse(customer.id, business);
+  const newProperty = useNewProperty(customer.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
-  const edit = (label: string, how: (c: Customer) => Customer): void =>
-    void change('customers', customer.id, label, nowInstant(), how).then(say);
-  const addHouse = async (): Promise<void> => {
-    const id = await newHouse.add();
+  const edit = (label: string, update: (c: Customer) => Customer): void =>
+    void change('customers', customer.id, label, nowInstant(), update).then(say);
+  const addProperty = async (): Promise<void> => {
+    const id = await newProperty.add();
     if (id !== null) go(`/properties/${id}`);
   };
   const one = [{ table: 'customers' as const, id: customer.id }];
-  const first = houses?.[0];
-  const isTyping = newHouse.house.address.line !== '';
+  const first = properties?.[0];
+  const isTyping = newProperty.property.address.line !== '';
   return (
     <Sheet
-      page="People"
+      page="Customers"
       who={{
         name: customer.name,
         where: customer.phone,
-        right: jobs === undefined || jobs.length === 0 ? 'no jobs yet' : jobs.length === 1 ? 'one job' : `${jobs.length} jobs`,
+        right: countWords(jobs?.length ?? 0, 'job', locale),
       }}
       block={
         <>
-          <BlockPart heading="Houses">
-            <ul className="person-rows">
-              {(houses ?? []).map((house) => (
-                <li key={house.id}>
-                  <LinkWord href={`/properties/${house.id}`} tall>
-                    {house.address.line}
+          <BlockPart heading="Properties">
+            <ul className="customer-rows">
+              {(properties ?? []).map((property) => (
+                <li key={property.id}>
+                  <LinkWord href={`/properties/${property.id}`} tall>
+                    {propertyName(property)}
                   </LinkWord>
-                  <span className="caption">{house.yearBuilt === null ? 'age not known' : `built ${house.yearBuilt}`}</span>
+                  <span className="caption">{property.yearBuilt === null ? 'year built unknown' : `built ${property.yearBuilt}`}</span>
                 </li>
               ))}
             </ul>
-            <HouseForm
-              house={newHouse.house}
-              onChange={newHouse.change}
-              problem={newHouse.problem}
+            <PropertyForm
+              property={newProperty.property}
+              onChange={newProperty.change}
+              problem={newProperty.problem}
               business={business}
-              onAdd={() => void addHouse()}
+              onAdd={() => void addProperty()}
             />
             {first !== undefined && (
-              <TextButton onPress={() => void addHouse()} kind="outlined">
-                Add this house
+              <TextButton onPress={() => void addProperty()} kind="outlined">
+                Add property
               </TextButton>
             )}
           </BlockPart>
           {jobs !== undefined && jobs.length > 0 && (
             <BlockPart heading="Jobs">
-              <ul className="person-rows">
+              <ul className="customer-rows">
                 {jobs.map((job) => {
                   const room = job.rooms[0];
                   return (
@@ -109,31 +116,31 @@ function Person({ customer }: { readonly customer: Customer }) {
           )}
           <BlockPart>
             {customer.deletedAt === null ? (
-              <TextButton onPress={() => void archive(one, `put away ${customer.name}`, nowInstant()).then(say)}>
-                Put this customer away
+              <TextButton onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
+                Archive customer
               </TextButton>
             ) : (
-              <TextButton onPress={() => void unarchive(one, `brought back ${customer.name}`, nowInstant()).then(say)}>
-                Bring this customer back
+              <TextButton onPress={() => void unarchive(one, `unarchive ${customer.name}`, nowInstant()).then(say)}>
+                Unarchive customer
               </TextButton>
             )}
           </BlockPart>
         </>
       }
       foot={
-        <p className="speech people-foot">
-          {first === undefined ? 'Which house is it about?' : 'Rooms are drawn and jobs begun at the house.'}
+        <p className="speech customers-foot">
+          {first === undefined ? 'Add the property where the work is.' : 'Draw rooms and start jobs at the property.'}
         </p>
       }
       action={
         first === undefined || isTyping ? (
-          <ActionButton onPress={() => void addHouse()}>Add the house</ActionButton>
+          <ActionButton onPress={() => void addProperty()}>Add property</ActionButton>
         ) : (
-          <ActionButton href={`/properties/${first.id}`}>Open {first.address.line}</ActionButton>
+          <ActionButton href={`/properties/${first.id}`}>{`Go to ${propertyName(first)}`}</ActionButton>
         )
       }
     >
-      <SheetHeading under={customer.deletedAt === null ? undefined : 'Put away: kept, but left out of the lists.'}>
+      <SheetHeading under={customer.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
         {customer.name}
       </SheetHeading>
       {problem !== null && (
@@ -141,12 +148,12 @@ function Person({ customer }: { readonly customer: Customer }) {
           {problem}
         </Notice>
       )}
-      <div className="person-form">
+      <div className="customer-form">
         <Fields wide>
           <TextField
             label="Name"
             value={customer.name}
-            emptyMessage="A name is needed here."
+            emptyMessage="Enter a name."
             check={checkName}
             onChange={(name) => edit('name of a customer', (c) => ({ ...c, name }))}
           />
@@ -155,7 +162,7 @@ function Person({ customer }: { readonly customer: Customer }) {
             kind="tel"
             value={customer.phone}
             check={checkPhone}
-            onChange={(phone) => edit(`telephone of ${customer.name}`, (c) => ({ ...c, phone }))}
+            onChange={(phone) => edit(`phone of ${customer.name}`, (c) => ({ ...c, phone }))}
           />
           <TextField
             label="Email"

@@ -1,10 +1,11 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import { nowInstant } from '../book/moment.ts';
-import { addCustomer } from '../book/people-commands.ts';
+import { addCustomer } from '../book/customer-commands.ts';
 import { useAll, useBusiness, useArchive, useWhere } from '../book/use-records.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
+import { countWords } from '../parts/count-words.ts';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
@@ -13,14 +14,14 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { checkShort } from '../parts/text-checks.ts';
 import { ContactsPart } from './ContactsPart.tsx';
-import { customerList } from './people-list.ts';
+import { customerList } from './customer-list.ts';
 import { SearchField } from './SearchField.tsx';
 import './customers.css';
 
-/** Drawn at a time: the search finds the others. */
+/** Shown at a time. */
 const AT_ONCE = 100;
 
-/** Everybody the business works for. */
+/** All customers. */
 export function CustomersScreen() {
   const [, go] = useLocation();
   const customers = useAll('customers');
@@ -39,21 +40,21 @@ export function CustomersScreen() {
   );
   const begin = async (): Promise<void> => {
     if (name.trim() === '') {
-      setProblem('Type the customer’s name first.');
+      setProblem('Enter the customer’s name.');
       return;
     }
     const added = await addCustomer(name);
     if (added.ok) go(`/customers/${added.value}`);
     else setProblem(added.message);
   };
-  if (customers === undefined || business === undefined) return <p className="app-opening caption">Reading the book…</p>;
+  if (customers === undefined || business === undefined) return <p className="app-opening caption">Loading…</p>;
   return (
     <Sheet
-      page="People"
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city }}
+      page="Customers"
+      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       block={
         <>
-          <BlockPart heading="A new customer">
+          <BlockPart heading="New customer">
             <form
               onSubmit={(event) => {
                 event.preventDefault();
@@ -65,7 +66,7 @@ export function CustomersScreen() {
                 value={name}
                 check={checkShort}
                 problem={problem}
-                placeholder="a person, a couple, a firm"
+                placeholder="Person, couple, or company"
                 onChange={(typed) => {
                   setName(typed);
                   setProblem(null);
@@ -75,18 +76,16 @@ export function CustomersScreen() {
           </BlockPart>
           <ContactsPart />
           {away !== undefined && away.length > 0 && (
-            <BlockPart heading="Put away">
-              <ul className="people-away">
+            <BlockPart heading="Archived">
+              <ul className="customers-away">
                 {away.map((customer) => (
                   <li key={customer.id}>
                     <span>{customer.name}</span>
                     <TextButton
-                      onPress={() =>
-                        void unarchive([{ table: 'customers', id: customer.id }], `brought back ${customer.name}`, nowInstant())
-                      }
-                      label={`Bring back ${customer.name}`}
+                      onPress={() => void unarchive([{ table: 'customers', id: customer.id }], `unarchive ${customer.name}`, nowInstant())}
+                      label={`Unarchive ${customer.name}`}
                     >
-                      Bring back
+                      Unarchive
                     </TextButton>
                   </li>
                 ))}
@@ -95,37 +94,38 @@ export function CustomersScreen() {
           )}
         </>
       }
-      foot={<p className="speech people-foot">{footWords(customers.length, rows.length)}</p>}
-      action={<ActionButton onPress={() => void begin()}>Add the customer</ActionButton>}
+      foot={<p className="speech customers-foot">{footWords(customers.length, rows.length, locale)}</p>}
+      action={<ActionButton onPress={() => void begin()}>Add customer</ActionButton>}
     >
-      <SheetHeading>People</SheetHeading>
+      <SheetHeading>Customers</SheetHeading>
       {customers.length === 0 ? (
-        <EmptySheet what="Customers go here, each with their houses and jobs." how="Type a name at the right to begin." />
+        <EmptySheet
+          drawing="properties"
+          what="Customers with their properties and jobs go here."
+          how="Enter a name, or press N for a new lead."
+        />
       ) : (
         <>
-          <SearchField label="Find a customer" placeholder="name, street or telephone" text={sought} onType={setSought} />
+          <SearchField label="Search customers" placeholder="Name, street, or phone" text={sought} onType={setSought} />
           {rows.length === 0 ? (
-            <p className="people-none">
-              Nobody here is called “{sought.trim()}”, lives there or has that number. Type less of it, or add them at the right.
-            </p>
+            <p className="customers-none">{`No customer matches “${sought.trim()}”. Try fewer letters.`}</p>
           ) : (
-            <ul className="people-list" aria-label="Customers">
-              {rows.slice(0, most).map(({ customer, houses, openJobs }) => (
+            <ul className="customers-list" aria-label="Customers">
+              {rows.slice(0, most).map(({ customer, properties, openJobs }) => (
                 <li key={customer.id}>
                   <LinkWord href={`/customers/${customer.id}`} quiet tall>
                     {customer.name}
                   </LinkWord>
-                  <span className="caption">{houses}</span>
+                  <span className="caption">{properties}</span>
                   <span>{customer.phone}</span>
-                  <span className="people-open">{openJobs === 0 ? '' : openJobs === 1 ? 'one job open' : `${openJobs} jobs open`}</span>
+                  <span className="customers-open">{openJobs === 0 ? '' : countWords(openJobs, 'open job', locale)}</span>
                 </li>
               ))}
             </ul>
           )}
           {rows.length > most && (
             <p className="small">
-              {most} of {rows.length}.{' '}
-              <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, rows.length - most)} more</TextButton>
+              <TextButton onPress={() => setMost(most + AT_ONCE)}>{`Show ${Math.min(AT_ONCE, rows.length - most)} more`}</TextButton>
             </p>
           )}
         </>
@@ -134,8 +134,8 @@ export function CustomersScreen() {
   );
 }
 
-function footWords(all: number, shown: number): string {
-  if (all === 0) return 'Nobody is in the book yet.';
-  if (shown < all) return `${shown} of ${all} customers.`;
-  return all === 1 ? 'One customer.' : `${all} customers.`;
+function footWords(all: number, shown: number, locale: string): string {
+  if (all === 0) return 'No customers yet.';
+  if (shown < all) return `${shown} of ${countWords(all, 'customer', locale)}.`;
+  return `${countWords(all, 'customer', locale)}.`;
 }

@@ -32,7 +32,7 @@ export function LeadPart({ lead, business, onSay }: LeadPartProps) {
   const { timeZone, locale } = business;
   const received = formatInstantDay(lead.createdAt, timeZone, 'dated', locale);
   return (
-    <section className="person-lead" aria-labelledby={heading}>
+    <section className="customer-lead" aria-labelledby={heading}>
       <h2 className="caption" id={heading}>
         {lead.source === '' ? `Lead of ${received}` : `Lead of ${received}, source: ${lead.source}`}
       </h2>
@@ -47,7 +47,7 @@ function ClosedLead({ lead, business, onSay }: LeadPartProps) {
   return (
     <>
       <p>{lead.reason === '' ? outcome : `${outcome} ${lead.reason}`}</p>
-      <div className="person-ways">
+      <div className="customer-ways">
         <TextButton kind="plain" onPress={() => void reopenLead(lead.id).then(onSay)}>
           Reopen lead
         </TextButton>
@@ -94,7 +94,7 @@ function OpenLead({ lead, business, onSay }: LeadPartProps) {
         check={checkLong}
         onChange={(notes) => void changeLead(lead.id, 'notes on the lead', (was) => ({ ...was, notes })).then(onSay)}
       />
-      <div className="person-ways">
+      <div className="customer-ways">
         {lead.jobId === null && lead.propertyId !== null && (
           <TextButton kind="outlined" onPress={() => void price()}>
             Start job and price it

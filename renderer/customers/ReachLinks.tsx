@@ -6,11 +6,11 @@ interface ReachLinksProps {
   readonly email: string;
 }
 
-/** Calling and writing, by the computer's own programs. */
+/** Links that call or email through the computer's own programs. */
 export function ReachLinks({ name, phone, email }: ReachLinksProps) {
   if (phone === '' && email === '') return null;
   return (
-    <span className="person-reach">
+    <span className="customer-reach">
       {phone !== '' && (
         <a href={callAddress(phone)} aria-label={`Call ${name}`}>
           Call

@@ -5,15 +5,15 @@ interface SearchFieldProps {
   readonly label: string;
   readonly placeholder: string;
   readonly text: string;
-  /** Each letter as it is typed. */
+  /** Called with every letter. */
   readonly onType: (text: string) => void;
 }
 
-/** A box whose every letter narrows the list under it. */
+/** A search field that narrows the list with every letter. */
 export function SearchField({ label, placeholder, text, onType }: SearchFieldProps) {
   const id = useId();
   return (
-    <div className="people-search">
+    <div className="customers-search">
       <FieldShell id={id} label={label} problem={null}>
         <input
           id={id}

@@ -9,7 +9,7 @@ import { SheetFrameContext } from '../parts/sheet-frame.ts';
 import { useKeys } from '../parts/use-keys.ts';
 import { EmptyGallery } from './EmptyGallery.tsx';
 import { EstimateGallery } from './EstimateGallery.tsx';
-import { FindGallery } from './FindGallery.tsx';
+import { SearchGallery } from './SearchGallery.tsx';
 import { PartsGallery } from './PartsGallery.tsx';
 import { PourGallery } from './PourGallery.tsx';
 import { TodayGallery } from './TodayGallery.tsx';
@@ -42,7 +42,7 @@ function Gallery() {
           <Route path="/pour" component={PourGallery} />
           <Route component={PartsGallery} />
         </Switch>
-        <FindGallery open={finding} onClose={() => setFinding(false)} />
+        <SearchGallery open={finding} onClose={() => setFinding(false)} />
       </SheetFrameContext>
     </Router>
   );

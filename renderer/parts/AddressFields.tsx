@@ -6,16 +6,16 @@ import './AddressFields.css';
 
 interface AddressFieldsProps {
   readonly address: Address;
-  /** Only what changed: another line may have been written in the meantime. */
+  /** Only the changed lines, since another may have been saved meanwhile. */
   readonly onChange: (change: Partial<Address>) => void;
-  /** What the first line is asked as. */
+  /** Label of the first line. */
   readonly lineLabel?: string;
   /** What is wrong with the first line. */
   readonly problem?: string | null;
 }
 
 /** An address, line by line. */
-export function AddressFields({ address, onChange, lineLabel = 'Street and number', problem = null }: AddressFieldsProps) {
+export function AddressFields({ address, onChange, lineLabel = 'Street address', problem = null }: AddressFieldsProps) {
   return (
     <div className="address-fields">
       <Fields wide>
@@ -24,7 +24,7 @@ export function AddressFields({ address, onChange, lineLabel = 'Street and numbe
       <Fields>
         <TextField label="City" value={address.city} check={checkShort} onChange={(city) => onChange({ city })} />
         <TextField label="State" value={address.region} check={checkShort} onChange={(region) => onChange({ region })} />
-        <TextField label="Zip" value={address.zip} check={checkShort} onChange={(zip) => onChange({ zip })} />
+        <TextField label="ZIP code" value={address.zip} check={checkShort} onChange={(zip) => onChange({ zip })} />
       </Fields>
     </div>
   );

@@ -7,25 +7,25 @@ interface ConfirmWhyProps {
   readonly open: boolean;
   /** What holds it: `Moisture test missing for the hall`. */
   readonly hold: string;
-  /** What the rule is for and where it stands. */
+  /** What the rule is for. */
   readonly because: string;
   readonly source?: string;
-  /** The word of the button that goes past it: `Pour all the same`. */
+  /** The button that overrides it: `Override hold`. */
   readonly goOnWord: string;
-  /** The reason as written, never empty. */
+  /** Called with the reason, never empty. */
   readonly onGoOn: (why: string) => void;
   readonly onBack: () => void;
 }
 
-/** A reason shorter than this tells nobody anything; the record refuses it too. */
+/** Minimum length of a reason, as in the record. */
 const LEAST_LETTERS = 10;
 
-/** Going on past a hold: one writes why, and it stays with the record. */
+/** Overriding a hold, with a reason that stays on the record. */
 export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBack }: ConfirmWhyProps) {
   const [why, setWhy] = useState('');
   const [asked, setAsked] = useState(false);
-  const said = why.trim();
-  const missing = said.length < LEAST_LETTERS;
+  const reason = why.trim();
+  const missing = reason.length < LEAST_LETTERS;
   return (
     <Dialog
       open={open}
@@ -38,12 +38,12 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
             kind="outlined"
             onPress={() => {
               if (missing) setAsked(true);
-              else onGoOn(said);
+              else onGoOn(reason);
             }}
           >
             {goOnWord}
           </TextButton>
-          <TextButton onPress={onBack}>Go back</TextButton>
+          <TextButton onPress={onBack}>Cancel</TextButton>
         </>
       }
     >
@@ -52,14 +52,12 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
         {source !== undefined && <cite> {source}</cite>}
       </p>
       <TextField
-        label="Why go on"
+        label="Reason"
         long
         value={why}
         onChange={setWhy}
-        hint="It is kept with your name and the time, and stands in the job’s papers."
-        problem={
-          !asked || !missing ? null : said === '' ? 'Write why: one sentence is enough.' : 'Write a whole sentence: it is read long after.'
-        }
+        hint="Saved with your initials and the time, and printed in the job record."
+        problem={!asked || !missing ? null : reason === '' ? 'Enter a reason.' : 'Enter a full sentence.'}
       />
     </Dialog>
   );

@@ -4,14 +4,14 @@ import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
 interface DateFieldProps extends FieldCommon<string> {
-  /** The day it is, for `tomorrow` and a day without its year. */
+  /** Today, for `tomorrow` and a day without a year. */
   readonly today: string;
   /** Days outside these are refused, typed or picked. */
   readonly earliest?: string;
   readonly latest?: string;
 }
 
-/** A calendar day: typed, or picked from the system's own calendar. The value is `2026-05-12`. */
+/** A calendar day, typed or picked from the system's calendar. The value is `2026-05-12`. */
 export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) {
   const { locale } = useMeasure();
   const native = useRef<HTMLInputElement>(null);
@@ -24,13 +24,13 @@ export function DateField({ today, earliest, latest, ...rest }: DateFieldProps) 
         if (earliest !== undefined && read.value < earliest) {
           return {
             ok: false,
-            message: `${formatDay(read.value, 'dated', locale)} is too early: ${formatDay(earliest, 'dated', locale)} or later.`,
+            message: `Enter ${formatDay(earliest, 'dated', locale)} or later.`,
           };
         }
         if (latest !== undefined && read.value > latest) {
           return {
             ok: false,
-            message: `${formatDay(read.value, 'dated', locale)} is too late: ${formatDay(latest, 'dated', locale)} or earlier.`,
+            message: `Enter ${formatDay(latest, 'dated', locale)} or earlier.`,
           };
         }
         return read;

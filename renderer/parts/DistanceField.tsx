@@ -3,10 +3,10 @@ import { formatDistance } from '../../shared-core/measure/length-format.ts';
 import { Field, type FieldCommon } from './Field.tsx';
 import { useMeasure } from './use-measure.ts';
 
-/** As far as a house may lie, kilometers: the book's own limit. */
+/** Longest distance to a property, kilometers: the limit of the record. */
 const FARTHEST_KM = 5000;
 
-/** A distance driven; the value is kilometers. */
+/** A driving distance. The value is in kilometers. */
 export function DistanceField(props: FieldCommon<number>) {
   const { units, locale } = useMeasure();
   return (
@@ -16,7 +16,7 @@ export function DistanceField(props: FieldCommon<number>) {
       parse={(text) => {
         const read = parseDistance(text, units, locale);
         return read.ok && read.value > FARTHEST_KM
-          ? { ok: false, message: `${text.trim()}: this is at most ${formatDistance(FARTHEST_KM, units, locale)}.` }
+          ? { ok: false, message: `Enter a distance of ${formatDistance(FARTHEST_KM, units, locale)} or less.` }
           : read;
       }}
       format={(km) => formatDistance(km, units, locale)}

@@ -55,7 +55,7 @@ export function DrawingView({ drawing, label, sizing = 'fit', onPick, onPoint, p
     <div
       ref={ref}
       className={`drawing-view${pans ? ' drawing-view-pans' : ''}`}
-      {...(pans ? { tabIndex: 0, role: 'group', 'aria-label': `${label}. Wider than the screen: move it sideways.` } : {})}
+      {...(pans ? { tabIndex: 0, role: 'group', 'aria-label': `${label}. Scroll sideways to see all of it.` } : {})}
     >
       <svg
         ref={svg}

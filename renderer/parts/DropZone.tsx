@@ -6,20 +6,20 @@ import './DropZone.css';
 interface DropZoneProps {
   /** What goes here: `Photos of the floor`. */
   readonly label: string;
-  /** The word that opens the system's own dialog: `Choose photos`. */
+  /** The button that opens the system's file dialog: `Choose photos`. */
   readonly chooseWord: string;
   /** Kinds taken: MIME types, or ends of names with their dot. */
   readonly accept: readonly string[];
   readonly multiple?: boolean;
   readonly onFiles: (files: readonly File[]) => void;
-  /** Said of a file of another kind: `${name} is not a photo: use JPEG or PNG.` */
+  /** The message for a file of another kind. */
   readonly refuse: (name: string) => string;
   readonly hint?: ReactNode;
-  /** What is wrong with what was given, from outside. */
+  /** What is wrong with a file, from outside. */
   readonly problem?: string | null;
 }
 
-/** A place for files: dropped, pasted or chosen. */
+/** A place to drop or choose files. */
 export function DropZone({ label, chooseWord, accept, multiple = false, onFiles, refuse, hint, problem = null }: DropZoneProps) {
   const [refused, setRefused] = useState<string | null>(null);
   const take = (files: readonly File[]) => {
@@ -29,7 +29,7 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
     const given = multiple ? good : good.slice(0, 1);
     if (given.length > 0) onFiles(given);
   };
-  const said = refused ?? problem;
+  const message = refused ?? problem;
   return (
     <AriaDropZone
       className="drop-zone"
@@ -45,12 +45,12 @@ export function DropZone({ label, chooseWord, accept, multiple = false, onFiles,
             <PressWord>{chooseWord}</PressWord>
           </span>
         </FileTrigger>
-        <span className="second small">or drop {multiple ? 'them' : 'it'} here</span>
+        <span className="second small">{multiple ? 'or drop files here' : 'or drop a file here'}</span>
       </div>
       {hint !== undefined && <p className="field-hint">{hint}</p>}
-      {said !== null && (
+      {message !== null && (
         <p className="field-problem" role="alert">
-          {said}
+          {message}
         </p>
       )}
     </AriaDropZone>

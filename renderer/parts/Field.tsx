@@ -4,7 +4,7 @@ import { FieldShell, describedBy } from './FieldShell.tsx';
 import { useDraft } from './use-draft.ts';
 import './Field.css';
 
-/** A value to take with one press, and why it is offered. */
+/** A suggested value, and why. */
 export interface Suggestion<T> {
   readonly value: T;
   readonly text: string;
@@ -21,15 +21,15 @@ export interface FieldCommon<T> {
   readonly unit?: ReactNode;
   readonly hint?: ReactNode;
   readonly placeholder?: string;
-  /** A sentence from outside: what the record said to it. The field's own comes first. */
+  /** A message from outside, such as the record's. The field's own comes first. */
   readonly problem?: string | null;
-  /** Said when it is left empty and must not be. Left out, it may be empty. */
+  /** The message for an empty required field. Left out, it may be empty. */
   readonly emptyMessage?: string;
   readonly suggestion?: Suggestion<T> | null;
-  /** A typical figure that a data sheet or a reading should replace: it slants. */
+  /** A typical figure, in italic, that a data sheet or a reading should replace. */
   readonly typical?: boolean;
   readonly disabled?: boolean;
-  /** What stands under it: a limit with its state. */
+  /** Shown under it: a limit with its state. */
   readonly under?: ReactNode;
   /** The label is only read aloud. */
   readonly bare?: boolean;
@@ -40,7 +40,7 @@ export interface FieldCommon<T> {
 
 interface FieldProps<T> extends FieldCommon<T> {
   readonly parse: (text: string) => Parsed<T>;
-  /** As it stands in the field, ready to be typed over. */
+  /** The text in the field, ready to be typed over. */
   readonly format: (value: T) => string;
   readonly same?: (a: T, b: T) => boolean;
   readonly inputMode?: 'text' | 'decimal' | 'numeric' | 'tel' | 'email' | 'url';
@@ -50,7 +50,7 @@ interface FieldProps<T> extends FieldCommon<T> {
   readonly name?: string;
 }
 
-/** One typed value: read by `parse`, shown by `format`, what cannot be read kept as typed with a sentence under it. */
+/** One typed value: read by `parse`, shown by `format`. Text that cannot be read stays with a message under it. */
 export function Field<T>(props: FieldProps<T>) {
   const { label, value, onChange, parse, format, unit, hint, placeholder, suggestion, under, within, onEnter } = props;
   const id = useId();
@@ -77,7 +77,7 @@ export function Field<T>(props: FieldProps<T>) {
               onChange(offered.value);
             }}
           >
-            Take <b>{offered.text}</b>
+            Use <b>{offered.text}</b>
             {offered.why !== undefined && <>: {offered.why}</>}
           </button>
         )

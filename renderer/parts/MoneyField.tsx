@@ -16,7 +16,7 @@ export function MoneyField({ currency, ...rest }: MoneyFieldProps) {
       inputMode="decimal"
       parse={(text) => {
         const read = parseMoney(text, currency, locale);
-        return read.ok && read.value < 0 ? { ok: false, message: `${text.trim()}: this is not below zero.` } : read;
+        return read.ok && read.value < 0 ? { ok: false, message: 'Enter an amount of 0 or more.' } : read;
       }}
       format={(minor) => formatMoney(minor, currency, locale)}
     />

@@ -22,9 +22,9 @@ export function NumberField({ least, most, whole = false, decimals = 2, ...rest 
       parse={(text) => {
         const read = parseNumber(text, locale);
         if (!read.ok) return read;
-        if (whole && !Number.isInteger(read.value)) return { ok: false, message: `${text.trim()}: a whole number is needed here.` };
-        if (least !== undefined && read.value < least) return { ok: false, message: `${text.trim()}: this is at least ${shown(least)}.` };
-        if (most !== undefined && read.value > most) return { ok: false, message: `${text.trim()}: this is at most ${shown(most)}.` };
+        if (whole && !Number.isInteger(read.value)) return { ok: false, message: 'Enter a whole number.' };
+        if (least !== undefined && read.value < least) return { ok: false, message: `Enter ${shown(least)} or more.` };
+        if (most !== undefined && read.value > most) return { ok: false, message: `Enter ${shown(most)} or less.` };
         return read;
       }}
     />

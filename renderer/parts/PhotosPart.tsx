@@ -5,6 +5,7 @@ import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { Dialog } from './Dialog.tsx';
 import { DropZone } from './DropZone.tsx';
 import { Notice } from './Notice.tsx';
+import { photoTakenAt, PHOTO_TYPES, refusePhoto } from './photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from './scale-photo.ts';
 import { TextButton } from './TextButton.tsx';
 import { TextField } from './TextField.tsx';
@@ -16,7 +17,7 @@ type Answer = { readonly ok: true } | { readonly ok: false; readonly message: st
 /** The photos of a room and what can be done with them. */
 export interface PhotoAlbum {
   readonly photos: readonly Photo[];
-  /** The bytes of a photo by their name; null when they are not in the book any more. */
+  /** The bytes of a photo by name; null when they are missing. */
   readonly read: (name: string) => Promise<Uint8Array | null>;
   readonly keep: (
     picture: ScaledPhoto & { readonly takenAt: string; readonly caption: string },
@@ -32,16 +33,14 @@ interface PhotosPartProps {
   readonly label: string;
   /** Only these, where the part belongs to one line; all of the room's otherwise. */
   readonly only?: readonly string[];
-  /** What a new photo shows until somebody writes it. */
+  /** Caption of a new photo. */
   readonly caption?: string;
-  /** Whether a paste anywhere on the sheet comes here. */
+  /** Whether a paste anywhere on the screen comes here. */
   readonly takesPaste?: boolean;
   readonly onKept?: (photoId: string) => void;
 }
 
-const ACCEPT = ['image/*', '.jpg', '.jpeg', '.png', '.webp', '.heic'];
-
-/** Photos of a room: chosen, dropped or pasted, scaled down, without what the camera wrote beside the picture. */
+/** Photos of a room: chosen, dropped or pasted, resized, without the camera's location data. */
 export function PhotosPart({ album, zone, label, only, caption = '', takesPaste = true, onKept }: PhotosPartProps) {
   const photos = album.photos.filter((photo) => only === undefined || only.includes(photo.id));
   const [problem, setProblem] = useState<string | null>(null);
@@ -57,7 +56,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
         refusals.push(scaled.message);
         continue;
       }
-      const takenAt = new Date(file.lastModified).toISOString();
+      const takenAt = (await photoTakenAt(await file.arrayBuffer(), zone)) ?? new Date(file.lastModified).toISOString();
       const kept = await album.keep({ ...scaled.value, takenAt, caption });
       if (!kept.ok) refusals.push(kept.message);
       else if (kept.value !== undefined) onKept?.(kept.value);
@@ -86,7 +85,7 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
             <li key={photo.id}>
               <button type="button" className="photo-thumb" onClick={() => setShown(photo.id)}>
                 <PhotoView photo={photo} read={album.read} />
-                <span className="caption">{photo.caption === '' ? 'not named' : photo.caption}</span>
+                <span className="caption">{photo.caption === '' ? 'No caption' : photo.caption}</span>
               </button>
             </li>
           ))}
@@ -94,13 +93,13 @@ export function PhotosPart({ album, zone, label, only, caption = '', takesPaste 
       )}
       <DropZone
         label={label}
-        chooseWord="Take or choose photos"
-        accept={ACCEPT}
+        chooseWord="Add photos"
+        accept={PHOTO_TYPES}
         multiple
         onFiles={(files) => void take(files)}
-        refuse={(name) => `${name} is no photo. Use a JPEG, PNG or WebP picture.`}
+        refuse={refusePhoto}
         problem={problem}
-        hint={isBusy ? 'Reading…' : 'Or paste them. Kept smaller than taken, and without the place a camera writes into the file.'}
+        hint={isBusy ? 'Loading…' : 'You can also paste photos. They are resized, and location data is removed.'}
       />
       {one !== null && <PhotoDialog key={one.id} photo={one} album={album} zone={zone} onClose={() => setShown(null)} />}
     </section>
@@ -125,8 +124,15 @@ function PhotoView({ photo, read }: { readonly photo: Photo; readonly read: Phot
       if (address !== null) URL.revokeObjectURL(address);
     };
   }, [name, photo.mediaType]);
-  if (source === null) return <span className="photo-lost">This photo’s picture is not in the book any more.</span>;
-  return <img src={source} alt={photo.caption === '' ? 'Photo, not named' : photo.caption} width={photo.widthPx} height={photo.heightPx} />;
+  if (source === null) return <span className="photo-lost">This photo is missing. An older backup may still have it.</span>;
+  return (
+    <img
+      src={source}
+      alt={photo.caption === '' ? 'Photo without a caption' : photo.caption}
+      width={photo.widthPx}
+      height={photo.heightPx}
+    />
+  );
 }
 
 type PhotoDialogProps = { readonly photo: Photo; readonly album: PhotoAlbum; readonly zone: string; readonly onClose: () => void };
@@ -140,7 +146,7 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
       open
       wide
       onClose={onClose}
-      title={photo.caption === '' ? 'A photo' : photo.caption}
+      title={photo.caption === '' ? 'Photo' : photo.caption}
       actions={
         <>
           <TextButton
@@ -151,10 +157,10 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
               })
             }
           >
-            Take it out
+            Delete photo
           </TextButton>
           <TextButton kind="outlined" onPress={onClose}>
-            Back
+            Close
           </TextButton>
         </>
       }
@@ -164,7 +170,7 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
         <PhotoView photo={photo} read={album.read} />
       </div>
       <TextField
-        label="What it shows"
+        label="Caption"
         value={photo.caption}
         onChange={(caption) => void album.caption(photo.id, caption).then((outcome) => setProblem(outcome.ok ? null : outcome.message))}
       />

@@ -15,7 +15,7 @@ interface PointFieldsProps {
   readonly children?: ReactNode;
 }
 
-/** A place by its distances across and down. */
+/** A point by its distances across and down. */
 export function PointFields({ figure, label, at, onChange, children }: PointFieldsProps) {
   return (
     <div className="plan-point">
@@ -38,7 +38,7 @@ interface LengthEitherWayProps {
   readonly bare?: boolean;
 }
 
-/** A distance that may run either way. */
+/** A distance that may be negative. */
 export function LengthEitherWay({ label, value, onChange, bare = true }: LengthEitherWayProps) {
   const { units, locale } = useMeasure();
   return (
@@ -48,7 +48,7 @@ export function LengthEitherWay({ label, value, onChange, bare = true }: LengthE
       value={value}
       parse={(text) => parseSignedLength(text, units, 'length', locale)}
       format={(valueM) => (valueM < 0 ? typedLength(valueM, units, locale) : formatLength(valueM, units, locale))}
-      emptyMessage="A distance is needed here."
+      emptyMessage="Enter a distance."
       onChange={(valueM) => {
         if (valueM !== null) onChange(valueM);
       }}

@@ -7,18 +7,18 @@ import './Reason.css';
 export interface ReasonWhy {
   /** What the figure is: `Bags for the hall`. */
   readonly what: string;
-  /** What went in, each with its value and, where it has one, its own source. */
+  /** Inputs, each with its value and, where it has one, its own source. */
   readonly inputs: readonly { readonly name: string; readonly value: ReactNode; readonly source?: string }[];
-  /** The reckoning in words. */
+  /** The calculation in words. */
   readonly formula: string;
   readonly source: string;
   /** Null when the figure is exact. */
   readonly range: { readonly leastText: string; readonly mostText: string; readonly at: number | null; readonly words?: string } | null;
-  /** A caution, or where to change what went in. */
+  /** A caution, or where to change an input. */
   readonly more?: ReactNode;
 }
 
-/** A figure with its reason: a dotted underline that opens what went in, the formula in words, the source and the range. */
+/** A figure whose dotted underline opens its inputs, calculation, source and range. */
 export function Reason({ children, why }: { readonly children: ReactNode; readonly why: ReasonWhy }) {
   return (
     <DialogTrigger>
@@ -28,7 +28,7 @@ export function Reason({ children, why }: { readonly children: ReactNode; readon
           <Heading slot="title" className="reason-what">
             {why.what}
           </Heading>
-          <h3 className="caption">What went in</h3>
+          <h3 className="caption">Inputs</h3>
           <dl className="reason-inputs">
             {why.inputs.map(({ name, value, source }) => (
               <div key={name}>
@@ -40,11 +40,11 @@ export function Reason({ children, why }: { readonly children: ReactNode; readon
               </div>
             ))}
           </dl>
-          <h3 className="caption">How it is reckoned</h3>
+          <h3 className="caption">Calculation</h3>
           <p>{why.formula}</p>
           {why.range !== null && (
             <>
-              <h3 className="caption">Between</h3>
+              <h3 className="caption">Range</h3>
               <p>
                 <RangeMark leastText={why.range.leastText} mostText={why.range.mostText} at={why.range.at} />
               </p>

@@ -10,7 +10,7 @@ import { useSmall } from './use-small.ts';
 import './Sheet.css';
 
 interface SheetProps {
-  /** Which word of the top line this sheet belongs to. */
+  /** The page of the top line. */
   readonly page: PageName | null;
   /** Who and where: the head of the title block. */
   readonly who: Who;
@@ -37,7 +37,7 @@ interface SheetProps {
   readonly footOpen?: boolean;
 }
 
-/** One sheet of the drawing set: the frame, the line of words, the rule, the datum, the foot. It scrolls as one. */
+/** The frame of a screen: top line, drawing, title block, datum and foot. */
 export function Sheet(props: SheetProps) {
   const { page, who, keyPlan, stages, block, children, datum, datumSticks = false, below, foot, action, footOpen = false } = props;
   const small = useSmall();
@@ -47,7 +47,7 @@ export function Sheet(props: SheetProps) {
   return (
     <div className={`sheet${below === undefined ? '' : ' sheet-with-below'}${small ? ' sheet-small' : ''}`}>
       <a className="sheet-skip" href="#sheet-main" onClick={skipToMain}>
-        To the drawing
+        Skip to content
       </a>
       {small ? <SmallTop {...props} /> : <TopLine page={page} />}
       <div className="sheet-body">
@@ -67,7 +67,7 @@ export function Sheet(props: SheetProps) {
       </div>
       {((!datumAtFoot && datum !== undefined) || below !== undefined) && (
         // A landmark of its own, so that a screen reader finds the line and what hangs from it.
-        <section className="sheet-datum" aria-label={`${who.name}: along the line`}>
+        <section className="sheet-datum" aria-label={`${who.name}: scale`}>
           {!datumAtFoot && datum}
           {below !== undefined && <div className="sheet-below">{below}</div>}
         </section>

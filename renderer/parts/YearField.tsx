@@ -5,11 +5,11 @@ import { Field, type FieldCommon } from './Field.tsx';
 const EARLIEST = 1500;
 
 interface YearFieldProps extends FieldCommon<number> {
-  /** A year this one cannot come before, and what happened in it. */
+  /** The earliest year, and what happened in it. */
   readonly notBefore?: { readonly year: number; readonly what: string } | null;
 }
 
-/** A year gone by, four digits, never grouped: when something was built or laid. */
+/** A past year with 4 digits: when something was built or installed. */
 export function YearField({ notBefore, ...props }: YearFieldProps) {
   return (
     <Field
@@ -26,13 +26,16 @@ function readYear(text: string, thisYear: number, notBefore: YearFieldProps['not
   if (!read.ok) return read;
   const year = read.value;
   if (!Number.isInteger(year) || year < EARLIEST || year > 9999)
-    return { ok: false, message: 'A year is four digits, such as 1951. Leave it empty when nobody knows.' };
+    return { ok: false, message: 'Enter a year with 4 digits, such as 1951, or leave it blank if unknown.' };
   if (year > thisYear)
     return {
       ok: false,
-      message: `${year} is still to come${year - 100 <= thisYear && year - 100 >= EARLIEST ? `: did you mean ${year - 100}?` : '.'}`,
+      message:
+        year - 100 <= thisYear && year - 100 >= EARLIEST
+          ? `${year} is in the future. Did you mean ${year - 100}?`
+          : `${year} is in the future.`,
     };
   if (notBefore && year < notBefore.year)
-    return { ok: false, message: `${year} is before the house was ${notBefore.what}, ${notBefore.year}. Put the wrong one right.` };
+    return { ok: false, message: `${year} is before ${notBefore.year}, when the building was ${notBefore.what}. Check both years.` };
   return read;
 }

@@ -43,7 +43,7 @@ const overFetch = (key: Promise<string>): Transport => {
 const overBridge =
   (bridge: Bridge): Transport =>
   (name, input) =>
-    bridge[name]?.(input) ?? Promise.resolve(failure('unknown-call', 'This window does not offer that.'));
+    bridge[name]?.(input) ?? Promise.resolve(failure('unknown-call', 'This is not available in this window.'));
 
 declare global {
   interface Window {
@@ -68,12 +68,12 @@ export async function askDesk<N extends CallName>(name: N, input: Takes<N>): Pro
   try {
     answer = await transport?.(name, input);
   } catch {
-    return failure('failed', 'The program behind this window does not answer. Start Straightedge again; the book itself is safe.');
+    return failure('failed', 'Straightedge stopped responding. Restart it. Your data is safe.');
   }
-  if (!isEnvelope(answer)) return failure('failed', 'The program behind this window gave no answer that can be read.');
+  if (!isEnvelope(answer)) return failure('failed', 'Straightedge sent an unreadable response. Restart it. Your data is safe.');
   if (!answer.ok) return answer;
   const value = CALLS[name].gives.safeParse(answer.value);
-  if (!value.success) return failure('failed', 'The program behind this window is of another version. Start Straightedge again.');
+  if (!value.success) return failure('failed', 'This window belongs to another version. Restart Straightedge.');
   // The schema of this very call parsed it.
   return { ok: true, value: value.data as Gives<N> };
 }

@@ -4,10 +4,10 @@ import { type ReactNode, createContext, useContext } from 'react';
 export const PAGES = [
   { name: 'Today', href: '/' },
   { name: 'Jobs', href: '/jobs' },
-  { name: 'People', href: '/customers' },
+  { name: 'Customers', href: '/customers' },
   { name: 'Money', href: '/money' },
   { name: 'Materials', href: '/materials' },
-  { name: 'Business', href: '/business' },
+  { name: 'Settings', href: '/business' },
 ] as const;
 export type PageName = (typeof PAGES)[number]['name'];
 

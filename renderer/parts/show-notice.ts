@@ -3,10 +3,9 @@ import { askDesk } from './desk-client.ts';
 
 export type Shown = { readonly ok: true } | { readonly ok: false; readonly why: string };
 
-const NOT_TAKEN = 'The system did not take the notice. See in its settings whether notices of this program are allowed.';
-const REFUSED =
-  'Notices are refused for this page. Allow notifications in the browser’s settings for this address, then switch reminders on again.';
-const NO_WAY = 'Neither this machine nor this browser has a way to show a notice. What is due stands on Today.';
+const NOT_TAKEN = 'The notification could not be shown. Allow notifications for Straightedge in your system settings.';
+const REFUSED = 'Notifications are blocked for this page. Allow them in your browser settings, then turn reminders on again.';
+const NO_WAY = 'This computer cannot show notifications. See Today for what is due.';
 
 /** What a notice would be shown by. */
 export async function noticeWay(): Promise<'machine' | 'browser' | 'none'> {

@@ -1,4 +1,4 @@
-/** What is wrong with words as typed, before the book would refuse them: the field then keeps the text with its sentence. */
+/** Checks of typed text, with the messages of the records' own schemas. */
 import { longText, nameText, shortText } from '../../shared-core/book/fields.ts';
 
 type Check = (text: string) => string | null;
@@ -15,14 +15,12 @@ export const checkName: Check = saidBy(nameText);
 /** Notes, terms. */
 export const checkLong: Check = saidBy(longText);
 
-/** An address of electronic mail; only its shape can be told here. */
+/** An email address, by its form only. */
 export const checkEmail: Check = (text) =>
-  text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text)
-    ? checkShort(text)
-    : `“${text}” is not an email address: it is written like ann@example.com.`;
+  text === '' || /^[^\s@]+@[^\s@.]+(\.[^\s@.]+)+$/.test(text) ? checkShort(text) : 'Enter an email address, such as ann@example.com.';
 
-/** A telephone number: digits and the signs between them. */
+/** A phone number: digits and the signs between them. */
 export const checkPhone: Check = (text) =>
   text === '' || (/\d{3}/.test(text.replace(/\D/g, '')) && /^[\d\s()+./x#*-]+$/i.test(text))
     ? checkShort(text)
-    : `“${text}” is not a telephone number: type digits, such as 555 0117.`;
+    : 'Enter a phone number, such as 555-0117.';

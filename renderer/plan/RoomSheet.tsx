@@ -50,7 +50,7 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
   return (
     <Sheet
       {...sheet}
-      page={job === null ? 'People' : 'Jobs'}
+      page={job === null ? 'Customers' : 'Jobs'}
       who={{
         name,
         short: customer === null ? room.name : `${customer.name}: ${room.name}`,
@@ -86,7 +86,7 @@ export function WithRoom({ roomId, children }: WithRoomProps) {
   if (at === undefined) return <p className="app-opening caption">Drawing…</p>;
   if (at !== null) return children(at);
   return (
-    <Sheet page="People" who={{ name: 'No such room' }}>
+    <Sheet page="Customers" who={{ name: 'No such room' }}>
       <SheetHeading under="It may have been put away, or the address is of another book.">This room is not in the book</SheetHeading>
       <p>
         <LinkWord href="/customers">Look among the people and their houses</LinkWord>

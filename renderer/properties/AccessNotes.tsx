@@ -14,37 +14,37 @@ type Note = Property['access'][number];
 interface AccessNotesProps {
   readonly property: Property;
   readonly rooms: readonly Room[];
-  readonly onEdit: (label: string, how: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
 }
 
-/** Each kind of note: its letter on the plan, its word, and what one might write. */
+/** Each kind of note: its letter on the plan, its name, and an example. */
 const KINDS = [
   { letter: 'K', word: 'Key', example: 'with the neighbor at 43' },
   { letter: 'W', word: 'Water', example: 'at the laundry, 3 gallons a minute' },
   { letter: 'P', word: 'Power', example: 'two 15 A breakers behind the clock' },
-  { letter: '', word: 'Also', example: 'parking, steps, a dog' },
+  { letter: '', word: 'Other', example: 'parking, steps, a dog' },
 ] as const;
 type Kind = (typeof KINDS)[number];
 const kindOf = (letter: string): Kind => KINDS.find((k) => k.letter === letter) ?? KINDS[3];
 
-/** How one gets in, and where water and power are: a letter each, on the plan too. */
+/** Keys, water and power on site, each with its letter on the plan. */
 export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
   const [adding, setAdding] = useState<Kind | null>(null);
   const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
-  const edit = (i: number, how: (note: Note) => Note | null): void =>
+  const edit = (i: number, change: (note: Note) => Note | null): void =>
     onEdit('access notes', (p) => ({
       ...p,
       access: p.access.flatMap((note, k) => {
-        const next = k === i ? how(note) : note;
+        const next = k === i ? change(note) : note;
         return next === null ? [] : [next];
       }),
     }));
   const missing = KINDS.filter((kind) => kind.letter === '' || !property.access.some((note) => note.letter === kind.letter));
   return (
-    <BlockPart heading="Getting in">
-      <ul className="house-access">
+    <BlockPart heading="Site access">
+      <ul className="property-access">
         {property.access.map((note, i) => (
-          // Notes have no id of their own; their order is what tells them apart.
+          // Notes have no id of their own; so their order identifies them.
           <li key={`${i}-${note.letter}`}>
             {note.letter === '' ? <span /> : <LetterKey letter={note.letter} />}
             <TextField
@@ -76,23 +76,24 @@ export function AccessNotes({ property, rooms, onEdit }: AccessNotesProps) {
           </li>
         )}
       </ul>
-      <div className="house-access-add">
+      <div className="property-access-add">
+        <span className="caption">Add</span>
         {missing.map((kind) => (
-          <TextButton key={kind.letter} kind="plain" label={`A note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
+          <TextButton key={kind.letter} kind="plain" label={`Add access note: ${kind.word.toLowerCase()}`} onPress={() => setAdding(kind)}>
             {kind.word}
           </TextButton>
         ))}
       </div>
       {drawn.length > 0 && property.access.some((note) => note.letter !== '') && (
-        <details className="house-facts">
+        <details className="property-facts">
           <summary>Letters on the plan</summary>
-          <div className="house-facts-fields">
+          <div className="property-facts-fields">
             {property.access.map((note, i) =>
               note.letter === '' ? null : (
                 <SelectField
                   key={`${i}-${note.letter}`}
                   label={`${note.letter}: ${kindOf(note.letter).word.toLowerCase()}`}
-                  none="not on the plan"
+                  none="Not on the plan"
                   value={roomAt(drawn, note.at)?.id ?? null}
                   options={drawn.map((room) => ({ value: room.id, word: room.name }))}
                   onChange={(id) => {

@@ -1,13 +1,13 @@
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { takeIn } from '../book/job-rooms.ts';
+import { addToJob } from '../book/job-rooms.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
 interface JobPartProps {
-  /** Rooms in no open job. */
+  /** Rooms without an open job. */
   readonly free: readonly Room[];
   readonly picked: readonly string[];
   readonly onPick: (picked: readonly string[]) => void;
@@ -16,14 +16,14 @@ interface JobPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** Rooms that are in no job: picked for a new one, or for one that is open. */
+/** Rooms without a job: selected for a new job or an open one. */
 export function JobPart({ free, picked, onPick, openJobs, onStart, onSay }: JobPartProps) {
   const names = free
     .filter((room) => picked.includes(room.id))
     .map((room) => room.name.toLowerCase())
     .join(', ');
   return (
-    <BlockPart heading={openJobs.length === 0 ? 'A job in' : 'In no job yet'}>
+    <BlockPart heading={openJobs.length === 0 ? 'Rooms for a new job' : 'Rooms without a job'}>
       {free.map((room) => (
         <CheckRow
           key={room.id}
@@ -37,19 +37,19 @@ export function JobPart({ free, picked, onPick, openJobs, onStart, onSay }: JobP
           <TextButton
             disabled={picked.length === 0}
             onPress={() =>
-              void takeIn(job, picked, names).then((outcome) => {
+              void addToJob(job, picked, names).then((outcome) => {
                 onSay(outcome);
                 if (outcome.ok) onPick([]);
               })
             }
           >
-            Take into job {job.number}
+            Add to job {job.number}
           </TextButton>
         </div>
       ))}
       {openJobs.length > 0 && (
         <TextButton disabled={picked.length === 0} onPress={onStart}>
-          Start another job
+          Start new job
         </TextButton>
       )}
     </BlockPart>

@@ -11,16 +11,16 @@ interface MadePartProps {
   readonly zone: string;
 }
 
-/** Papers made for this house, newest first; each can be inked again as it was. */
+/** Documents made for this property, newest first. Each can be opened again as it was issued. */
 export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
-  const [said, setSaid] = useState<string | null>(null);
+  const [result, setResult] = useState<string | null>(null);
   const again = async (made: MadeDocument): Promise<void> => {
-    setSaid((await reprintDocument(made)).says);
+    setResult((await reprintDocument(made)).says);
   };
   return (
-    <BlockPart heading="Made for this house">
-      <ul className="house-made">
+    <BlockPart heading="Documents">
+      <ul className="property-made">
         {[...documents]
           .sort((a, b) => b.madeAt.localeCompare(a.madeAt))
           .map((made) => (
@@ -36,9 +36,9 @@ export function MadePart({ documents, zone }: MadePartProps) {
             </li>
           ))}
       </ul>
-      {said !== null && (
+      {result !== null && (
         <p className="small" role="status">
-          {said}
+          {result}
         </p>
       )}
     </BlockPart>

@@ -19,30 +19,30 @@ interface PlacePartProps {
 const TURNS = [0, 90, 180, 270] as const;
 const EXACT = 1e-9;
 
-/** Where each room stands in the house: how far from the left and from the top, and how it is turned. */
+/** Each room's place on the property plan: distance from the left and the top, and rotation. */
 export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
   const { units, locale } = useMeasure();
   const length = {
     parse: (text: string) => parseSignedLength(text, units, 'length', locale),
     format: (valueM: number) => formatLength(valueM, units, locale),
     same: (a: number, b: number) => Math.abs(a - b) < EXACT,
-    emptyMessage: 'A length is needed here; 0 when it begins there.',
+    emptyMessage: 'Enter a distance, or 0.',
   };
   return (
-    <details className="house-facts">
-      <summary>Where the rooms stand</summary>
-      <div className="house-facts-fields">
+    <details className="property-facts">
+      <summary>Room positions on the property plan</summary>
+      <div className="property-facts-fields">
         {rooms.map((room) => {
           const { placedAt } = room.plan;
           const put = (change: Partial<typeof placedAt>): void =>
             void placeRoom(property, room, { ...placedAt, ...change }, movedLetters).then(onSay);
           const turns = TURNS.map((deg): { value: string; word: string } => ({
             value: String(deg),
-            word: deg === 0 ? 'as drawn' : `turned by ${deg}°`,
+            word: deg === 0 ? 'As drawn' : `Rotated ${deg}°`,
           }));
           const turn = String(placedAt.turnDeg);
           return (
-            <fieldset key={room.id} className="house-place">
+            <fieldset key={room.id} className="property-place">
               <legend>{room.name}</legend>
               <Fields>
                 <Field
@@ -62,9 +62,9 @@ export function PlacePart({ property, rooms, onSay }: PlacePartProps) {
                   }}
                 />
                 <SelectField
-                  label="Turned"
+                  label="Rotation"
                   value={turn}
-                  options={turns.some((t) => t.value === turn) ? turns : [{ value: turn, word: `turned by ${turn}°` }, ...turns]}
+                  options={turns.some((t) => t.value === turn) ? turns : [{ value: turn, word: `Rotated ${turn}°` }, ...turns]}
                   onChange={(deg) => {
                     if (deg !== null) put({ turnDeg: Number(deg) });
                   }}

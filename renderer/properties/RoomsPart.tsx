@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { letGo } from '../book/job-rooms.ts';
+import { removeFromJob } from '../book/job-rooms.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { unarchive, change, archive } from '../book/write.ts';
@@ -24,38 +24,38 @@ interface RoomsPartProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The house's rooms, each with its ways on, and another one. */
+/** The rooms of a property, each with its plan, readings and job. */
 export function RoomsPart({ rooms, away, openJobs, name, onName, onAdd, problem, onSay }: RoomsPartProps) {
   return (
     <BlockPart heading="Rooms">
-      <ul className="house-rooms">
+      <ul className="property-rooms">
         {rooms.map((room) => (
           <RoomRow key={room.id} room={room} job={openJobs.find((j) => j.rooms.some((r) => r.roomId === room.id)) ?? null} onSay={onSay} />
         ))}
       </ul>
       <form
-        className="house-new"
+        className="property-new"
         onSubmit={(event) => {
           event.preventDefault();
           onAdd();
         }}
       >
-        <TextField label="Another room" value={name} onChange={onName} placeholder="hall, kitchen, laundry" problem={problem} />
+        <TextField label="New room" value={name} onChange={onName} placeholder="Hall, kitchen, laundry" problem={problem} />
         <TextButton submits kind="outlined">
-          Add the room
+          Add room
         </TextButton>
       </form>
       {away.length > 0 && (
-        <ul className="house-away" aria-label="Rooms put away">
+        <ul className="property-away" aria-label="Archived rooms">
           {away.map((room) => (
             <li key={room.id}>
-              <span className="caption">{room.name}, put away</span>
+              <span className="caption">{room.name}, archived</span>
               <TextButton
                 kind="plain"
-                label={`Bring back ${room.name}`}
-                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `brought back ${room.name}`, nowInstant()).then(onSay)}
+                label={`Unarchive ${room.name}`}
+                onPress={() => void unarchive([{ table: 'rooms', id: room.id }], `unarchive ${room.name}`, nowInstant()).then(onSay)}
               >
-                Bring back
+                Unarchive
               </TextButton>
             </li>
           ))}
@@ -83,7 +83,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           bare
           autoFocus
           value={room.name}
-          emptyMessage="A room needs a name."
+          emptyMessage="Enter a room name."
           check={checkName}
           onChange={(name) => void change('rooms', room.id, `name of ${room.name}`, nowInstant(), (r) => ({ ...r, name })).then(onSay)}
           onEnter={() => setRenaming(false)}
@@ -93,8 +93,8 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           {room.name}
         </LinkWord>
       )}
-      <span className="caption house-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
-      <span className="house-room-ways">
+      <span className="caption property-room-state">{jobRoom !== null ? `Job ${job?.number ?? ''}` : isDrawn ? 'Drawn' : 'Not drawn'}</span>
+      <span className="property-room-ways">
         <LinkWord href={`/plan/${room.id}`}>
           Plan<span className="hidden-words"> of {room.name}</span>
         </LinkWord>
@@ -109,18 +109,18 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
         {job === null ? (
           <TextButton
             kind="plain"
-            label={`Put ${room.name} away`}
-            onPress={() => void archive([{ table: 'rooms', id: room.id }], `put away ${room.name}`, nowInstant()).then(onSay)}
+            label={`Archive ${room.name}`}
+            onPress={() => void archive([{ table: 'rooms', id: room.id }], `archive ${room.name}`, nowInstant()).then(onSay)}
           >
-            Put away
+            Archive
           </TextButton>
         ) : (
           <TextButton
             kind="plain"
-            label={`Let ${room.name} go from job ${job.number}`}
-            onPress={() => void letGo(job, room.id, room.name).then(onSay)}
+            label={`Remove ${room.name} from job ${job.number}`}
+            onPress={() => void removeFromJob(job, room.id, room.name).then(onSay)}
           >
-            Let go
+            Remove from job
           </TextButton>
         )}
       </span>

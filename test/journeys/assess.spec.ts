@@ -174,13 +174,13 @@ test('a floor over boards gets the tasks of timber, a line may be left only in w
   const dialog = page.getByRole('dialog').or(page.getByRole('alertdialog'));
   await button(dialog, 'Pour without it').click();
   await button(dialog, 'Go on all the same').click();
-  await expect(dialog).toContainText('Write why');
-  await field(dialog, 'Why go on').fill('Short');
+  await expect(dialog).toContainText('Enter a reason');
+  await field(dialog, 'Reason').fill('Short');
   await button(dialog, 'Go on all the same').click();
   // What was typed is still there, with what is wanted.
-  await expect(dialog).toContainText('Write a whole sentence');
-  await expect(field(dialog, 'Why go on')).toHaveValue('Short');
-  await field(dialog, 'Why go on').fill('Every board was screwed down last week by the owner.');
+  await expect(dialog).toContainText('Enter a full sentence');
+  await expect(field(dialog, 'Reason')).toHaveValue('Short');
+  await field(dialog, 'Reason').fill('Every board was screwed down last week by the owner.');
   await button(dialog, 'Go on all the same').click();
   await expect(dialog).toBeHidden();
   await expect(page.getByText('Gone past: Every board was screwed down last week by the owner.')).toBeVisible();

@@ -6,7 +6,7 @@ const at = (address: string, route: string): string => new URL(`/#${route}`, add
 
 const openSample = async (page: Page, address: string): Promise<void> => {
   await page.goto(address);
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 const copyNow = async (page: Page, address: string): Promise<void> => {
@@ -46,7 +46,7 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
   try {
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
-    await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
+    await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
     await fresh.goto(at(program.address, '/backup'));
     await lookInto(fresh);
     await fresh.getByLabel('Its passphrase').fill('four other words here');
@@ -105,7 +105,7 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   try {
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
-    await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeVisible();
+    await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
     await bringSome(fresh);
     await fresh.getByLabel('Seek by name or number').fill('odell');
     const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
@@ -143,7 +143,7 @@ test('what is odd in the book is said once, listed with what to do, and taken ou
   await page.goto(at(program.address, '/jobs'));
   await notice.getByRole('button', { name: 'Close' }).click();
   await page.goto(at(program.address, '/customers'));
-  await expect(page.getByRole('heading', { level: 1, name: 'People' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Customers' })).toBeVisible();
   await expect(notice).toBeHidden();
   await page.goto(at(program.address, '/backup'));
   await page.getByRole('button', { name: 'Take it out of the book' }).click();

@@ -29,11 +29,11 @@ const jobPapers = async (page: Page, address: string, papers: string): Promise<s
 
 test('a book carried to another profile in one file gives the same papers, byte for byte', async ({ program, page, browser }) => {
   await page.goto(program.address);
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
   await page.goto(at(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
   await page.getByRole('button', { name: 'Issue the quote' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible({ timeout: 20_000 });
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
   const before = await jobPapers(page, program.address, program.papers);
   expect(before).toHaveLength(1);
   await page.getByRole('button', { name: 'Copy the book now' }).click();
@@ -50,7 +50,7 @@ test('a book carried to another profile in one file gives the same papers, byte 
   try {
     const fresh = await empty.newPage();
     await fresh.goto(program.address);
-    await fresh.getByRole('button', { name: 'Look around in the sample book' }).waitFor();
+    await fresh.getByRole('button', { name: 'Open sample data' }).waitFor();
     // Named on the command line of the next launch, it is opened to look at.
     const next = await program.restart(join(program.papers, carried));
     await fresh.goto('about:blank');

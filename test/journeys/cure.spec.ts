@@ -89,7 +89,7 @@ test('the dates of a house in another time zone are the same on the screen, on t
   await toSheet(page, CURE);
   await page.getByRole('button', { name: 'Save this job’s dates as a calendar file' }).click();
   const file = join(program.papers, 'Job 26-022 dates.ics');
-  await expect(page.getByText(/^Job 26-022 dates\.ics is in /)).toBeVisible();
+  await expect(page.getByText(/^Job 26-022 dates\.ics was saved to /)).toBeVisible();
   const entries = [...importOver(new Map(), file)];
   const start = (kind: string): string => entries.find(([uid]) => uid.includes(`:${kind}:`))?.[1].start ?? '';
   const [walkOn, cover] = [start('walk-on'), start('cover')];
@@ -122,11 +122,11 @@ test('two houses poured at one time clash in words, and moving one of them ends 
     'Two pours at one time: the pour at 3 Old Orchard Court, Tarrow Falls begins Mon, May 11, 9:45 am, while the pour at 8 Cooper’s Wharf, Tarrow Falls goes on until 10:29 am.';
   const first = await move('May 11 9:45 am');
   expect(first).toContain(clash);
-  expect(first).toContain('to light feet. Sun, May 31, 1:19 pm, then Mon, May 11, 2:34 pm.');
+  expect(first).toContain('From Sun, May 31, 1:19 pm to Mon, May 11, 2:34 pm.');
   await toSheet(page, '/');
   await expect(page.getByRole('heading', { name: 'Clashes' })).toBeVisible();
   await expect(page.getByText(clash)).toBeVisible();
-  expect(await move('May 20 9:00 am')).not.toContain('What breaks');
+  expect(await move('May 20 9:00 am')).not.toContain('Conflicts');
   await toSheet(page, '/');
   await expect(page.getByRole('heading', { level: 1, name: 'Monday, May 11' })).toBeVisible();
   await expect(page.getByText('Two pours at one time')).toHaveCount(0);

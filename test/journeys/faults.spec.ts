@@ -23,8 +23,8 @@ const ROUTES = {
 for (const [of, routes] of Object.entries(ROUTES)) {
   test(`no screen of ${of} has a barrier, in either look, wide or narrow`, async ({ program, page }) => {
     await page.goto(program.address);
-    await page.getByRole('button', { name: 'Look around in the sample book' }).click();
-    await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+    await page.getByRole('button', { name: 'Open sample data' }).click();
+    await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
     const found: string[] = [];
     for (const route of routes) {
       await page.setViewportSize({ width: 1440, height: 900 });

@@ -113,7 +113,7 @@ test('a hold is passed only with a reason', async ({ page }) => {
   await page.getByRole('button', { name: 'Go past a hold' }).click();
   await page.getByRole('button', { name: 'Pour all the same' }).click();
   await expect(page.getByText('Write why: one sentence is enough.')).toBeVisible();
-  await page.getByLabel('Why go on').fill('Tested dry yesterday');
+  await page.getByLabel('Reason').fill('Tested dry yesterday');
   await page.getByRole('button', { name: 'Pour all the same' }).click();
   await expect(page.getByRole('alertdialog')).toHaveCount(0);
 });

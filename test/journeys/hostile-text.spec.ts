@@ -24,7 +24,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
   });
   const { book } = hostileBook(new Date().toISOString());
   await page.goto(program.address);
-  await page.getByRole('button', { name: 'Look around in the sample book' }).waitFor();
+  await page.getByRole('button', { name: 'Open sample data' }).waitFor();
   const at = (route: string): string => new URL(`/#${route}`, program.address).href;
   await page.goto(at('/backup'));
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a copy').click()]);

@@ -233,8 +233,8 @@ test.describe('by touch', () => {
 
 test('the level is dragged on its section and the section taken hold of at its ends', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
-  await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await go(page, '/jobs/sample-job-odell/estimate/sample-hall');
   const level = page.getByRole('slider', { name: /^The new floor/ });
   await expect(level).toBeVisible();

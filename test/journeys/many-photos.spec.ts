@@ -41,7 +41,7 @@ async function fill(count: number): Promise<void> {
 test('Today, a job and a room of a book of 10,000 photos read no photo’s bytes', async ({ program, page }) => {
   await page.addInitScript(countReads);
   await page.goto(program.address);
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
   await page.evaluate(fill, PHOTOS);
 

@@ -98,8 +98,8 @@ test('a new sheet starts from a typical one and is put away and brought back', a
 
 test('a sheet that an open job reckons with is not put away in silence', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
-  await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await page.evaluate(() => {
     location.hash = '/materials/sample-underlayment-fine';
   });

@@ -4,8 +4,8 @@ import { expect } from './open-book.ts';
 
 /** From an empty book to the plan of the pour. */
 export const toPour = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
-  await expect(page.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await page.evaluate(() => {
     location.hash = '/jobs/sample-job-lindqvist/pour/sample-family';
   });
@@ -18,7 +18,7 @@ export const answerAll = async (page: Page): Promise<void> => {
   for (let left = await past.count(); left > 0; left--) {
     await past.first().click();
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
-    await dialog.getByLabel('Why go on').fill('Read and staged on the spot this morning.');
+    await dialog.getByLabel('Reason').fill('Read and staged on the spot this morning.');
     await dialog.getByRole('button', { name: 'Go on all the same' }).click();
     await expect(past).toHaveCount(left - 1);
   }

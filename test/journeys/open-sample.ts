@@ -8,7 +8,7 @@ import { expect, type RunningProgram } from './open-book.ts';
 export async function openSample(page: Page, program: RunningProgram, at: string): Promise<void> {
   await page.clock.install({ time: new Date(at) });
   await page.goto(program.address);
-  const fill = page.getByRole('button', { name: 'Look around in the sample book' });
+  const fill = page.getByRole('button', { name: 'Open sample data' });
   await fill.click();
   await expect(fill).toBeHidden();
 }

@@ -61,12 +61,12 @@ test('a photo is kept small and without its place, and what is no photo or too l
   const part = page.getByRole('region', { name: 'Photos of the floor' });
   const choose = part.locator('input[type=file]');
   await choose.setInputFiles(words);
-  await expect(part.getByRole('alert')).toContainText('notes.txt is no photo. Use a JPEG, PNG or WebP picture.');
+  await expect(part.getByRole('alert')).toContainText('notes.txt is not a photo. Choose a JPEG, PNG, or WebP file.');
   await choose.setInputFiles(huge);
-  await expect(part.getByRole('alert')).toContainText('huge.jpg has 60 MB, and 50 MB is the most.');
+  await expect(part.getByRole('alert')).toContainText('huge.jpg is 60 MB. The limit is 50 MB.');
   // One that cannot be read among others costs the others nothing.
   await choose.setInputFiles([liar, photo]);
-  await expect(part.getByRole('alert')).toContainText('liar.jpg is no photo this program can read.');
+  await expect(part.getByRole('alert')).toContainText('liar.jpg could not be read as a photo.');
   await expect(part.getByRole('img')).toHaveCount(1);
 
   const kept = (await pictures(page)).map((one) => Buffer.from(one));
@@ -107,10 +107,10 @@ test('a photo is kept small and without its place, and what is no photo or too l
     .filter({ has: page.getByRole('img') })
     .first()
     .click();
-  await page.getByLabel('What it shows').fill('Crack at the threshold');
-  await page.getByLabel('What it shows').blur();
+  await page.getByLabel('Caption').fill('Crack at the threshold');
+  await page.getByLabel('Caption').blur();
   await expect(page.getByRole('heading', { name: 'Crack at the threshold' })).toBeVisible();
-  await page.getByRole('dialog').getByRole('button', { name: 'Back' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
   await expect(part.getByText('Crack at the threshold')).toBeVisible();
 
   // The program ends and begins again: the photos are there, on the sheet of the work too.
@@ -122,7 +122,7 @@ test('a photo is kept small and without its place, and what is no photo or too l
 
 test('a callback keeps what was seen, why it came and what was done, with the visit it belongs to', async ({ book, page }, info) => {
   expect(book.address).toContain('127.0.0.1');
-  const fill = page.getByRole('button', { name: 'Look around in the sample book' });
+  const fill = page.getByRole('button', { name: 'Open sample data' });
   await fill.click();
   await expect(fill).toBeHidden();
   await page.evaluate(() => {

@@ -85,8 +85,8 @@ test('what a running pour lost with the profile comes back from its journal, in 
   const other = await browser.newContext({ locale: 'en-US', timezoneId: 'America/New_York' });
   const fresh = await other.newPage();
   await fresh.goto(program.address);
-  await fresh.getByRole('button', { name: 'Look around in the sample book' }).click();
-  await expect(fresh.getByRole('button', { name: 'Look around in the sample book' })).toBeHidden();
+  await fresh.getByRole('button', { name: 'Open sample data' }).click();
+  await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await expect(fresh.getByText('Lindqvist').first()).toBeVisible();
   await fresh.reload();
   const offer = fresh

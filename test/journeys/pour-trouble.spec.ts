@@ -57,7 +57,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
     .getByRole('dialog')
     .locator('input[type="file"]')
     .setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
-  await expect(page.getByRole('dialog').getByText(/notes\.png is no photo/)).toBeVisible();
+  await expect(page.getByRole('dialog').getByText(/notes\.png could not be read as a photo/)).toBeVisible();
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'bag.png', mimeType: 'image/png', buffer: SQUARE });
   await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
   await page.getByRole('button', { name: 'Log it' }).click();
@@ -67,7 +67,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await page.keyboard.press('p');
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'floor.png', mimeType: 'image/png', buffer: SQUARE });
   await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
-  await page.getByLabel('What it shows').fill('The corner by the hearth');
+  await page.getByLabel('Caption').fill('The corner by the hearth');
   await page.getByRole('button', { name: 'Log it' }).click();
   await expect(undo).toContainText('photo taken');
 
@@ -86,13 +86,13 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
 
 test('what past pours teach stands under Business, and is taken over only when asked', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
-  await page.getByRole('link', { name: 'Business' }).first().click();
-  const table = page.getByRole('table', { name: 'Past pours beside what was reckoned' });
+  await page.getByRole('button', { name: 'Open sample data' }).click();
+  await page.getByRole('link', { name: 'Settings' }).first().click();
+  const table = page.getByRole('table', { name: 'Past pours, estimated and actual' });
   await expect(table.getByRole('row')).toHaveCount(5);
   await expect(table).toContainText('Living room');
   await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
-  await page.getByRole('button', { name: 'Stretch the task times so' }).click();
+  await page.getByRole('button', { name: 'Use these task times' }).click();
   await expect(page.getByText(/^New plans start from this business’s own task times/)).toBeVisible();
   await page.keyboard.press('Control+z');
   await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();

@@ -230,7 +230,7 @@ test('rooms, joints and the wall sheet are planned by what is typed', async ({ b
   await expect(page.getByRole('button', { name: 'Try the changes again' })).toBeVisible({ timeout: 60_000 });
   await expect(page.getByText(/4,000 runs/)).toBeVisible();
   await page.getByRole('button', { name: 'Pour-day sheet for the wall' }).click();
-  await expect(page.getByText(new RegExp(`Pour-day sheet.*pdf is in ${book.papers.replaceAll('/', '.')}`))).toBeVisible({
+  await expect(page.getByText(new RegExp(`Pour-day sheet.*pdf was saved to ${book.papers.replaceAll('/', '.')}`))).toBeVisible({
     timeout: 20_000,
   });
 });

@@ -19,7 +19,7 @@ const JOB = 'sample-job-odell';
 const ROOM = 'sample-hall';
 
 const open = async (page: Page, stage: 'estimate' | 'quote'): Promise<void> => {
-  const look = page.getByRole('button', { name: 'Look around in the sample book' });
+  const look = page.getByRole('button', { name: 'Open sample data' });
   if (await look.isVisible()) {
     await look.click();
     await expect(look).toBeHidden();
@@ -130,7 +130,7 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
   const onScreen = await page.getByTestId('total').innerText();
   const rows = await page.getByRole('table', { name: 'Lines of the price' }).getByRole('row').allInnerTexts();
   await page.getByRole('button', { name: 'Issue the quote' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible();
   await expect(page.getByTestId('issued-total')).toHaveText(onScreen);
 
   // The letter that goes with it is begun in the mail program, and the folder opened to take the paper from.
@@ -168,14 +168,14 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
 test('a changed job says what differs in words and money, and goes out as the next revision', async ({ book, page }) => {
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue the quote' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible();
   const issued = await page.getByTestId('issued-total').innerText();
   await page.getByLabel('Discount').fill('100');
   await page.getByLabel('Discount').press('Enter');
   await expect(page.getByText(/Discount: \$100\.00, before \$0\.00\./).first()).toBeVisible();
   await expect(page.getByText(/^The total goes from .* less\.$/)).toContainText(issued);
   await page.getByRole('button', { name: 'Issue revision 2' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 2\.pdf is in /)).toBeVisible();
+  await expect(page.getByText(/^Quote 26-031, revision 2\.pdf was saved to /)).toBeVisible();
   const quotes = await quotesOf(page);
   expect(quotes.map((quote) => [quote.revision, quote.state]).sort()).toEqual([
     [1, 'superseded'],
@@ -190,7 +190,7 @@ test('an accepted way becomes the job’s own, its rooms go on to the pour, and 
   expect(book.papers).not.toBe('');
   await open(page, 'quote');
   await page.getByRole('button', { name: 'Issue the quote' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf is in /)).toBeVisible();
+  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible();
   await page.getByRole('button', { name: 'Record the answer' }).first().click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Who').fill('');

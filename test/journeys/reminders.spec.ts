@@ -48,9 +48,9 @@ test.describe('reminders', () => {
     expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
 
     await toSheet(page, '/business');
-    const row = page.getByRole('checkbox', { name: 'Remind me on this machine' });
+    const row = page.getByRole('checkbox', { name: 'Show reminders on this computer' });
     await expect(row).toBeChecked();
-    await tick(page, 'Remind me on this machine');
+    await tick(page, 'Show reminders on this computer');
     await expect(row).not.toBeChecked();
     const told = lines(said).length;
     await page.clock.fastForward('20:00:00');
@@ -67,9 +67,9 @@ test('where neither the machine nor the browser may show a notice, it is said in
   await context.clearPermissions();
   await openSample(page, program, MORNING);
   await toSheet(page, '/business');
-  await tick(page, 'Remind me on this machine');
+  await tick(page, 'Show reminders on this computer');
   await expect(page.getByRole('alert').filter({ hasText: 'Notices are refused for this page' })).toBeVisible();
-  await expect(page.getByRole('checkbox', { name: 'Remind me on this machine' })).not.toBeChecked();
+  await expect(page.getByRole('checkbox', { name: 'Show reminders on this computer' })).not.toBeChecked();
 });
 
 test.describe('calendar files', () => {
@@ -86,8 +86,8 @@ test.describe('calendar files', () => {
     await toSheet(page, '/business');
     await page.getByRole('button', { name: 'Choose another folder' }).click();
     await expect(page.getByText(folder)).toBeVisible();
-    await tick(page, 'Write them anew when a date changes');
-    await tick(page, 'One for each job too');
+    await tick(page, 'Update when a date changes');
+    await tick(page, 'Also one file per job');
     await expect.poll(() => existsSync(join(folder, 'Job 26-028 dates.ics'))).toBe(true);
     const first = importOver(new Map(), file);
     const [uid, entry] = [...first].find(([, { summary }]) => summary.startsWith('Pour the Lindqvists')) ?? ['', undefined];

@@ -3,7 +3,7 @@ import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 
 const fillSample = async (page: Page): Promise<void> => {
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 

@@ -2,10 +2,10 @@
 import { expect, test } from './open-book.ts';
 
 test('what was typed a moment before the page was loaded anew is in the book, and undo knows it', async ({ book, page }) => {
-  await page.getByRole('button', { name: 'Look around in the sample book' }).click();
+  await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await page.goto(`${new URL(book.address).origin}/#/business`);
-  const name = page.getByLabel('Your own name', { exact: true });
+  const name = page.getByLabel('Your name', { exact: true });
   const phone = page.getByLabel('Phone', { exact: true });
   const undo = async () => {
     await page.getByRole('heading', { level: 1 }).click();

@@ -28,12 +28,14 @@ async function keptPaper({ book }: Worker, kind: string): Promise<string> {
 }
 
 async function addHouse({ page, hands }: Worker): Promise<void> {
-  await hands.write(page.getByLabel('The customer’s name'), 'Ottilie Brandt');
+  await hands.press(button(page, 'New lead'));
+  await hands.write(page.getByLabel(/^Name, phone/), 'Ottilie Brandt');
+  await hands.press(button(page, 'Save lead'));
   await expect(heading(page, 'Ottilie Brandt')).toBeVisible();
-  await hands.write(page.getByLabel('A house: street and number'), '12 Mill Lane');
+  await hands.write(page.getByLabel('Street address of a new property'), '12 Mill Lane');
   await expect(heading(page, '12 Mill Lane')).toBeVisible();
   for (const room of ['Hall', 'Pantry']) {
-    await hands.write(field(page, 'Another room'), room);
+    await hands.write(field(page, 'New room'), room);
     await expect(page.getByRole('link', { name: room, exact: true })).toBeVisible();
   }
 }
@@ -143,7 +145,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   for (let left = await past.count(); left > 0; left -= 1) {
     await hands.press(past.first());
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
-    await hands.write(dialog.getByLabel('Why go on'), 'Read on the spot this morning.');
+    await hands.write(dialog.getByLabel('Reason'), 'Read on the spot this morning.');
     await hands.press(button(dialog, 'Go on all the same'));
     await expect(past).toHaveCount(left - 1);
   }
@@ -211,7 +213,7 @@ async function wholeJob(worker: Worker): Promise<void> {
   await measure(worker, 'Hall');
   await hands.press(page.getByRole('link', { name: 'The house', exact: true }));
   await hands.tick(page.getByRole('checkbox', { name: 'Pantry' }));
-  await hands.press(button(page, 'Start a job'));
+  await hands.press(button(page, 'Start job'));
   await expect(heading(page, 'Hall: what the floor is made of')).toBeVisible();
   await assess(worker);
   await expect(heading(page, 'Hall: made ready to pour on')).toBeVisible();

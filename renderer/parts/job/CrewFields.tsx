@@ -6,9 +6,9 @@ import { QuantityField } from '../QuantityField.tsx';
 import { SelectField } from '../SelectField.tsx';
 
 const OUTLETS = [
-  { value: 'cap', word: 'a cap on a thread' },
-  { value: 'gate', word: 'a slide gate' },
-  { value: 'valve', word: 'a quarter-turn valve' },
+  { value: 'cap', word: 'Threaded cap' },
+  { value: 'gate', word: 'Slide gate' },
+  { value: 'valve', word: 'Quarter-turn valve' },
 ] as const;
 
 interface CrewFieldsProps {
@@ -53,51 +53,51 @@ export function CrewFields({ crew, onCrew, short = false, cartProblem = null }: 
           />
         )}
         <NumberField
-          label="Bags in a batch"
+          label="Bags per batch"
           least={0.25}
           most={20}
           value={crew.bagsPerBatch}
-          onChange={(n) => n !== null && onCrew('bags in a batch', { bagsPerBatch: n })}
+          onChange={(n) => n !== null && onCrew('bags per batch', { bagsPerBatch: n })}
         />
         {!short && crew.carry === 'cart' && (
           <NumberField
-            label="Batches in the cart"
+            label="Batches per cart"
             whole
             least={1}
             most={40}
             value={crew.cartBatches}
             problem={cartProblem}
-            onChange={(n) => n !== null && onCrew('batches in the cart', { cartBatches: n })}
+            onChange={(n) => n !== null && onCrew('batches per cart', { cartBatches: n })}
           />
         )}
       </Fields>
       <ChoiceRow
-        label="Brought"
+        label="Carried"
         captioned
         options={[
-          { value: 'cart', word: 'by cart' },
-          { value: 'by-hand', word: 'by hand' },
+          { value: 'cart', word: 'By cart' },
+          { value: 'by-hand', word: 'By hand' },
         ]}
         value={crew.carry}
         onChange={(carry) =>
-          onCrew('how it is brought', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
+          onCrew('carrying method', { carry, carriers: carry === 'by-hand' ? Math.max(1, crew.carriers) : crew.carriers })
         }
       />
       {!short && crew.carry === 'cart' && (
         <Fields>
           <QuantityField
             kind="liquid"
-            label="The cart holds"
+            label="Cart capacity"
             value={crew.cartHoldsL ?? null}
-            check={(liters) => (liters > 0 ? null : 'It holds more than nothing: measure it to the brim.')}
-            onChange={(cartHoldsL) => onCrew('what the cart holds', { cartHoldsL })}
+            check={(liters) => (liters > 0 ? null : 'Enter a capacity greater than 0.')}
+            onChange={(cartHoldsL) => onCrew('cart capacity', { cartHoldsL })}
           />
           <SelectField
-            label="Its outlet closes by"
+            label="Cart outlet"
             value={crew.outlet ?? null}
-            none="not noted"
+            none="Unknown"
             options={OUTLETS}
-            onChange={(outlet) => onCrew('outlet of the cart', { outlet })}
+            onChange={(outlet) => onCrew('cart outlet', { outlet })}
           />
         </Fields>
       )}

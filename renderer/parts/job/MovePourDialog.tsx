@@ -1,5 +1,6 @@
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { countWords } from '../count-words.ts';
 import { Dialog } from '../Dialog.tsx';
 import { TextButton } from '../TextButton.tsx';
 import { useMeasure } from '../use-measure.ts';
@@ -11,10 +12,10 @@ interface MovePourDialogProps {
   readonly onClose: () => void;
 }
 
-/** As many of what moves along are told one by one. */
-const MOST_TOLD = 8;
+/** Moved dates shown one by one. */
+const MOST_SHOWN = 8;
 
-/** What a move of the pour takes along and what it breaks, before it is done. */
+/** The dates and conflicts of moving a pour, shown before it is moved. */
 export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogProps) {
   const { locale } = useMeasure();
   const at = (instant: string): string => formatInstant(instant, zone, 'weekday', locale);
@@ -24,19 +25,19 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
       open
       wide
       onClose={onClose}
-      title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour breaks something'}
+      title={breaks.length === 0 ? 'Move the pour' : 'Moving the pour causes conflicts'}
       actions={
         <>
-          <TextButton onPress={onClose}>Leave it where it is</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" onPress={onMove}>
-            {breaks.length === 0 ? 'Move the pour' : 'Move it all the same'}
+            {breaks.length === 0 ? 'Move the pour' : 'Move anyway'}
           </TextButton>
         </>
       }
     >
       {breaks.length > 0 && (
         <>
-          <h3 className="caption">What breaks, the first first</h3>
+          <h3 className="caption">Conflicts, earliest first</h3>
           <ul>
             {breaks.map((broken) => (
               <li key={`${broken.at} ${broken.sentence}`} className="late">
@@ -46,14 +47,14 @@ export function MovePourDialog({ move, zone, onMove, onClose }: MovePourDialogPr
           </ul>
         </>
       )}
-      <h3 className="caption">What moves along</h3>
+      <h3 className="caption">Dates that move</h3>
       <ul>
-        {moved.slice(0, MOST_TOLD).map(({ entry, fromAt, toAt }) => (
+        {moved.slice(0, MOST_SHOWN).map(({ entry, fromAt, toAt }) => (
           <li key={entry.key}>
-            <b>{entry.verb}</b> {entry.rest} {at(fromAt)}, then {at(toAt)}.
+            <b>{entry.verb}</b> {`${entry.rest} From ${at(fromAt)} to ${at(toAt)}.`}
           </li>
         ))}
-        {moved.length > MOST_TOLD && <li>And {moved.length - MOST_TOLD} more dates.</li>}
+        {moved.length > MOST_SHOWN && <li>{countWords(moved.length - MOST_SHOWN, 'more date', locale)}</li>}
       </ul>
     </Dialog>
   );

@@ -3,15 +3,15 @@ import { LinkWord } from '../LinkWord.tsx';
 import { Sheet } from '../Sheet.tsx';
 import { SheetHeading } from '../TitleBlock.tsx';
 
-/** The sheet of a job or room that is not in the book. */
+/** The screen for a job or room that is not found. */
 export function NoJob() {
   return (
     <Sheet page="Jobs" who={{ name: 'Jobs' }}>
-      <SheetHeading>No such room in a job</SheetHeading>
+      <SheetHeading>Job not found</SheetHeading>
       <EmptySheet
-        what="This job, or this room of it, is not in the book."
-        how="It may have been put away, or the address is of another book."
-        first={<LinkWord href="/jobs">See every job</LinkWord>}
+        what="This job or room was not found."
+        how="It may be archived, or on another computer."
+        first={<LinkWord href="/jobs">Go to Jobs</LinkWord>}
       />
     </Sheet>
   );

@@ -8,14 +8,14 @@ interface PourMomentFieldProps {
   readonly zone: string;
   readonly now: string;
   readonly value: string | null;
-  /** Sets the first moment, or takes it away. */
+  /** Sets the first time, or clears it. */
   readonly onSet: (pourAt: string | null) => void;
-  /** What a move would take along and break; null where nothing hangs on it. */
+  /** The dates and conflicts of a move; null for none. */
   readonly onTry: (toAt: string) => Promise<PourMove | null>;
   readonly onMove: (move: PourMove) => void;
 }
 
-/** When it is poured. A pour that stands already is moved only after what hangs on it was shown. */
+/** The planned pour. Moving one that is set shows the dates and conflicts first. */
 export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove }: PourMomentFieldProps) {
   const [move, setMove] = useState<PourMove | null>(null);
   const change = (at: string | null): void => {
@@ -26,14 +26,14 @@ export function PourMomentField({ label, zone, now, value, onSet, onTry, onMove 
   };
   return (
     <>
-      {/* The field shows what stands: a move not made leaves it as it was. */}
+      {/* A canceled move leaves the field as it was. */}
       <MomentField
         key={move === null ? 'stands' : 'moving'}
         label={label}
         zone={zone}
         now={now}
         value={value}
-        placeholder="a day and a time"
+        placeholder="Day and time"
         onChange={change}
       />
       {move !== null && (

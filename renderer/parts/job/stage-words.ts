@@ -1,4 +1,4 @@
-/** The stages as the sheets name them, in the order of the work. */
+/** The stages in the order of the work. */
 import type { Job } from '../../../shared-core/book/job.ts';
 import type { Stage } from '../../../shared-core/standing/stage.ts';
 
@@ -29,12 +29,12 @@ export function openingStage(stage: Stage): StageOnSheet {
   return stage === 'done' ? 'handover' : stage;
 }
 
-/** How a job stands, in words. */
+/** The state of a job in words. */
 export const JOB_STATE_WORDS: Readonly<Record<Job['state'], string>> = {
   open: 'open',
   declined: 'declined',
   finished: 'finished',
-  'set-aside': 'set aside',
+  'set-aside': 'archived',
 };
 
 /** A room's stage in words: `Estimate`, `Done`. */

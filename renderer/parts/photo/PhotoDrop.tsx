@@ -1,17 +1,18 @@
 import { useState } from 'react';
 import { DropZone } from '../DropZone.tsx';
+import { PHOTO_TYPES, refusePhoto } from '../photo-file.ts';
 import { type ScaledPhoto, scalePhoto } from '../scale-photo.ts';
 
 interface PhotoDropProps {
-  /** What it is of: `Photos of the floor`. */
+  /** What it shows: `Photos of the floor`. */
   readonly label: string;
   readonly multiple?: boolean;
-  /** What is wrong with keeping it, from outside. */
+  /** Why it could not be saved, from outside. */
   readonly problem?: string | null;
   readonly onPhoto: (photo: ScaledPhoto) => void;
 }
 
-/** Photos taken, chosen, dropped or pasted; each is scaled down and drawn anew before it is given on. */
+/** Photos chosen, dropped or pasted. Each is resized before it is passed on. */
 export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: PhotoDropProps) {
   const [wrong, setWrong] = useState<string | null>(null);
   const take = async (files: readonly File[]): Promise<void> => {
@@ -25,11 +26,11 @@ export function PhotoDrop({ label, multiple = false, problem = null, onPhoto }: 
   return (
     <DropZone
       label={label}
-      chooseWord={multiple ? 'Take or choose photos' : 'Take or choose a photo'}
-      accept={['image/*']}
+      chooseWord={multiple ? 'Add photos' : 'Add photo'}
+      accept={PHOTO_TYPES}
       multiple={multiple}
-      refuse={(name) => `${name} is not a photo: give a JPEG, PNG or WebP.`}
-      hint="Kept smaller, and without the place or the camera that the file may name."
+      refuse={refusePhoto}
+      hint="Photos are resized, and location data is removed."
       problem={wrong ?? problem}
       onFiles={(files) => void take(files)}
     />

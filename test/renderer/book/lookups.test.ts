@@ -7,7 +7,7 @@ import { SCHEMA_VERSION, TABLE_NAMES, TABLES } from '../../../shared-core/book/t
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { Book, book, swapBook } from '../../../renderer/book/database.ts';
-import { openFinder } from '../../../renderer/book/find.ts';
+import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { figuresStamp, forgetFiguresBut, readFigures } from '../../../renderer/book/job-figures.ts';
 import { openBook } from '../../../renderer/book/open-book.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
@@ -44,7 +44,7 @@ test('a book stored before words and figures were kept opens with every record a
     const sorted = [...filledRows(table)].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
     expect(await book().table(table).orderBy(':id').toArray()).toEqual(sorted);
   }
-  expect((await (await openFinder())('odell'))[0]?.kind).toBe('person');
+  expect((await (await openRecordSearch())('odell'))[0]?.kind).toBe('person');
 });
 
 test('a glance with kept figures says of every room what the whole reading says', async () => {

@@ -4,18 +4,18 @@ import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
 const LOOKS: readonly { value: Look; word: string }[] = [
-  { value: 'light', word: 'Paper' },
+  { value: 'light', word: 'Light' },
   { value: 'dark', word: 'Dark' },
-  { value: 'system', word: 'As the computer' },
+  { value: 'system', word: 'Match system' },
 ];
 
-/** Light or dark: of this machine, not of the book. */
-export function LookPart() {
+/** Light or dark on this computer. */
+export function AppearancePart() {
   const kept = useSetting('look');
   const look = LOOKS.find((l) => l.value === kept)?.value ?? 'system';
   return (
-    <BlockPart heading="The look, on this machine">
-      <ChoiceRow label="Look" value={look} options={LOOKS} onChange={(chosen) => void keepSetting('look', chosen)} />
+    <BlockPart heading="Appearance on this computer">
+      <ChoiceRow label="Appearance" value={look} options={LOOKS} onChange={(chosen) => void keepSetting('look', chosen)} />
     </BlockPart>
   );
 }

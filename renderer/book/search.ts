@@ -170,7 +170,7 @@ const search = async (terms: readonly string[]): Promise<Scores> => {
 };
 
 /** Finds in the book as it stands, at every query. */
-export async function openFinder(): Promise<(query: string) => Promise<Found[]>> {
+export async function openRecordSearch(): Promise<(query: string) => Promise<Found[]>> {
   await readyWords();
   let vocabulary: Promise<Vocabulary> | null = null;
   return async (query) => {

@@ -1,15 +1,15 @@
-/** Everybody in the book as the list shows them. */
+/** Customers as the list shows them. */
 import type { Customer } from '../../shared-core/book/customer.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 
-export interface PersonRow {
+export interface CustomerRow {
   readonly customer: Customer;
-  readonly houses: string;
+  readonly properties: string;
   readonly openJobs: number;
 }
 
-/** Letters without their accents and case, so that “Angstrom” finds “Ångström”. */
+/** Text without accents and case, so that “Angstrom” finds “Ångström”. */
 const plain = (text: string): string =>
   text
     .normalize('NFD')
@@ -17,25 +17,25 @@ const plain = (text: string): string =>
     .toLowerCase();
 
 /**
- * Customers in the order of their names whose name, houses, telephone or contacts hold every word that is sought.
- * @param sought what is typed in the search box; empty finds everybody
+ * Customers by name whose name, properties, phone or contacts contain every word of the query.
+ * @param sought the text of the search field; empty for all
  */
 export function customerList(
   records: { readonly customers: readonly Customer[]; readonly properties: readonly Property[]; readonly jobs: readonly Job[] },
   sought: string,
   locale: string,
-): PersonRow[] {
+): CustomerRow[] {
   const words = plain(sought)
     .split(/\s+/)
     .filter((word) => word !== '');
-  const houses = new Map<string, Property[]>();
-  for (const p of records.properties) houses.set(p.customerId, [...(houses.get(p.customerId) ?? []), p]);
+  const properties = new Map<string, Property[]>();
+  for (const p of records.properties) properties.set(p.customerId, [...(properties.get(p.customerId) ?? []), p]);
   const open = new Map<string, number>();
   for (const j of records.jobs) if (j.state === 'open') open.set(j.customerId, (open.get(j.customerId) ?? 0) + 1);
   const order = new Intl.Collator(locale, { sensitivity: 'base' });
   return records.customers
     .map((customer) => {
-      const own = houses.get(customer.id) ?? [];
+      const own = properties.get(customer.id) ?? [];
       const text = plain(
         [
           customer.name,
@@ -48,7 +48,7 @@ export function customerList(
       return {
         row: {
           customer,
-          houses: own.map((p) => p.address.line).join('; '),
+          properties: own.map((p) => p.address.line).join('; '),
           openJobs: open.get(customer.id) ?? 0,
         },
         isFound: words.every((word) => text.includes(word)),

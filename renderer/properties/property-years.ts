@@ -1,4 +1,4 @@
-/** What was done in the house, hung from its years. */
+/** The work done at a property along its years. */
 import { type Scale, scaleX, yearTicks } from '../../shared-core/drawing/datum.ts';
 import type { Drawing } from '../../shared-core/drawing/marks.ts';
 import { timeline, type TimelineFloor, type TimelineMoment, type TimelineRow } from '../../shared-core/drawing/timeline.ts';
@@ -11,7 +11,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { daysBetween, formatDay } from '../../shared-core/measure/day.ts';
 import { dayOfInstant } from '../../shared-core/measure/moment.ts';
 
-export interface HouseYears {
+export interface PropertyYears {
   readonly jobs: readonly Job[];
   readonly rooms: readonly Room[];
   readonly pours: readonly Pour[];
@@ -22,9 +22,9 @@ export interface HouseYears {
   readonly now: string;
 }
 
-/** The sheet's own inset, wide and on a phone. */
+/** The screen's margin, on a desk and on a phone. */
 const [EDGE_PX, NARROW_EDGE_PX] = [36, 18];
-export const HOUSE_DATUM_Y = 34;
+export const YEARS_DATUM_Y = 34;
 const ROW_PX = 30;
 /** Names take this much of the width at most. */
 const MOST_NAMES = 0.45;
@@ -39,7 +39,7 @@ function yearOf(instant: string, zone: string): number {
 }
 
 /** Each job's rooms in words, its pours as floors, and what else happened as moments. */
-function rowOf(job: Job, of: HouseYears): TimelineRow {
+function rowOf(job: Job, of: PropertyYears): TimelineRow {
   const at = (instant: string): number => yearOf(instant, of.zone);
   const day = (instant: string): string => formatDay(dayOfInstant(instant, of.zone), 'short', of.locale);
   const names = job.rooms.flatMap((r) => of.rooms.find((room) => room.id === r.roomId)?.name ?? []);
@@ -64,10 +64,10 @@ function rowOf(job: Job, of: HouseYears): TimelineRow {
         quote.issuedAt,
         'under-way',
         '',
-        `quote ${quote.state === 'issued' ? 'given' : quote.state} ${day(quote.issuedAt)}`,
+        `quote ${quote.state === 'lapsed' ? 'expired' : quote.state} ${day(quote.issuedAt)}`,
       );
   }
-  if (quote === undefined && pours.length === 0) say(`${job.id}-begun`, job.createdAt, 'under-way', '', `begun ${day(job.createdAt)}`);
+  if (quote === undefined && pours.length === 0) say(`${job.id}-begun`, job.createdAt, 'under-way', '', `started ${day(job.createdAt)}`);
   const visits = of.visits.filter((v) => v.jobId === job.id && v.cancelledAt === null);
   visits
     .filter((v) => v.kind === 'callback')
@@ -101,7 +101,7 @@ function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
 }
 
 /** The drawing of the years for a width; on a narrow sheet the rows are named by their jobs' numbers. */
-export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): Drawing {
+export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: boolean): Drawing {
   const rows = [...of.jobs]
     .sort((a, b) => a.createdAt.localeCompare(b.createdAt))
     .map((job) => rowOf(job, of))
@@ -120,7 +120,7 @@ export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): 
   const scale = scaleFor(clear);
   return timeline({
     widthPx,
-    datumY: HOUSE_DATUM_Y,
+    datumY: YEARS_DATUM_Y,
     scale,
     ticks: yearTicks(from, to),
     rows: clear,
@@ -132,8 +132,8 @@ export function houseYears(of: HouseYears, widthPx: number, isNarrow: boolean): 
 }
 
 /** The same in a sentence, read aloud. */
-export function yearsInWords(of: HouseYears): string {
+export function yearsInWords(of: PropertyYears): string {
   const rows = of.jobs.map((job) => rowOf(job, of));
-  const said = rows.map((r) => `${r.name} ${r.note}: ${r.moments.map((m) => `${m.lead} ${m.text}`.trim()).join(', ') || 'nothing yet'}`);
-  return `The house’s years. ${said.length === 0 ? 'No job yet.' : `${said.join('. ')}.`}`;
+  const said = rows.map((r) => `${r.name} ${r.note}: ${r.moments.map((m) => `${m.lead} ${m.text}`.trim()).join(', ') || 'no dates yet'}`);
+  return `Work at this property by year. ${said.length === 0 ? 'No jobs yet.' : `${said.join('. ')}.`}`;
 }

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { book } from '../../../renderer/book/database.ts';
-import { openFinder } from '../../../renderer/book/find.ts';
+import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
 import { holdBook } from '../../../renderer/book/book-pieces.ts';
 import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
@@ -16,7 +16,7 @@ const SAMPLE = sampleBook(NOW);
 const filled = async () => {
   await freshBook();
   await addSample(SAMPLE);
-  return openFinder();
+  return openRecordSearch();
 };
 
 /** The words kept beside the records, and what the records say now. */
@@ -91,9 +91,9 @@ test('after another book came in its place, and after the sample was taken out, 
   const rows = await readBookRows();
   const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
   expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
-  const find = await openFinder();
+  const find = await openRecordSearch();
   expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.customers.length);
   await expectWordsKept();
   await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
-  expect(await (await openFinder())('quill')).toEqual([]);
+  expect(await (await openRecordSearch())('quill')).toEqual([]);
 });

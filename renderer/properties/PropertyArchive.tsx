@@ -5,27 +5,27 @@ import { unarchive, archive } from '../book/write.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-interface HouseAwayProps {
+interface PropertyArchiveProps {
   readonly property: Property;
   readonly openJobs: number;
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** Putting the house away, while no job is open in it; bringing it back. */
-export function HouseAway({ property, openJobs, onSay }: HouseAwayProps) {
+/** Archives a property that has no open job, or unarchives it. */
+export function PropertyArchive({ property, openJobs, onSay }: PropertyArchiveProps) {
   const one = [{ table: 'properties' as const, id: property.id }];
   const { line } = property.address;
   if (property.deletedAt !== null) {
     return (
       <BlockPart>
-        <TextButton onPress={() => void unarchive(one, `brought back ${line}`, nowInstant()).then(onSay)}>Bring this house back</TextButton>
+        <TextButton onPress={() => void unarchive(one, `unarchive ${line}`, nowInstant()).then(onSay)}>Unarchive property</TextButton>
       </BlockPart>
     );
   }
   if (openJobs > 0) return null;
   return (
     <BlockPart>
-      <TextButton onPress={() => void archive(one, `put away ${line}`, nowInstant()).then(onSay)}>Put this house away</TextButton>
+      <TextButton onPress={() => void archive(one, `archive ${line}`, nowInstant()).then(onSay)}>Archive property</TextButton>
     </BlockPart>
   );
 }

@@ -1,7 +1,7 @@
 /** The list of customers: its order, and how it is narrowed. */
 import { describe, expect, it } from 'vitest';
 import { emptyAddress, newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
-import { customerList } from '../../../renderer/customers/people-list.ts';
+import { customerList } from '../../../renderer/customers/customer-list.ts';
 
 const now = '2026-05-06T12:00:00.000Z';
 const customers = ['Zoë Ångström', 'ada Marsh', 'Bo Marsh'].map((name, i) => newCustomer({ id: `customer-${i}`, now }, name));

@@ -8,11 +8,12 @@ import { houseDrawing } from '../../shared-core/drawing/house.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
-import { addRoom, startJob } from '../book/people-commands.ts';
+import { addRoom, startJob } from '../book/customer-commands.ts';
 import { useJobReading, useNow } from '../book/use-job-reading.ts';
 import { useOfJobs, useOne, useArchive, useWhere } from '../book/use-records.ts';
 import { change } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
+import { countWords } from '../parts/count-words.ts';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { DrawingRoom } from '../parts/DrawingRoom.tsx';
 import { DrawingView } from '../parts/DrawingView.tsx';
@@ -20,45 +21,49 @@ import { EmptySheet } from '../parts/EmptySheet.tsx';
 import { roomHref, stageHref } from '../parts/job/stage-words.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
+import { propertyName } from '../parts/property-name.ts';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { callAddress } from '../parts/mail-address.ts';
 import { AccessNotes } from './AccessNotes.tsx';
-import { houseInput, pickableRooms } from './house-input.ts';
-import { HOUSE_DATUM_Y, houseYears, yearsInWords } from './house-years.ts';
-import { HouseAway } from './HouseAway.tsx';
-import { HouseFacts } from './HouseFacts.tsx';
+import { propertyInput, pickableRooms } from './property-input.ts';
+import { YEARS_DATUM_Y, propertyYears, yearsInWords } from './property-years.ts';
+import { PropertyArchive } from './PropertyArchive.tsx';
+import { PropertyFacts } from './PropertyFacts.tsx';
 import { JobPart } from './JobPart.tsx';
 import { MadePart } from './MadePart.tsx';
 import { PlacePart } from './PlacePart.tsx';
 import { RoomsPart } from './RoomsPart.tsx';
 import './rooms.css';
 
-/** A house: its rooms to one scale, how to get in, what was done there. */
-export function HouseScreen({ propertyId }: { readonly propertyId: string }) {
+/** A property: its rooms to one scale, site access, and the work done there. */
+export function PropertyScreen({ propertyId }: { readonly propertyId: string }) {
   const property = useOne('properties', propertyId);
-  if (property === undefined) return <p className="app-opening caption">Reading the book…</p>;
+  if (property === undefined) return <p className="app-opening caption">Loading…</p>;
   if (property === null) {
     return (
-      <Sheet page="People" who={{ name: 'People' }}>
-        <SheetHeading>No such house</SheetHeading>
-        <EmptySheet what="This house is not in the book." first={<LinkWord href="/customers">See everybody</LinkWord>} />
+      <Sheet page="Customers" who={{ name: 'Customers' }}>
+        <SheetHeading>Property not found</SheetHeading>
+        <EmptySheet
+          what="This property was deleted or is on another computer."
+          first={<LinkWord href="/customers">Go to Customers</LinkWord>}
+        />
       </Sheet>
     );
   }
-  return <House property={property} />;
+  return <OneProperty property={property} />;
 }
 
-/** What stands over and under the plan on a sheet: it keeps to the room between, so that none of it hides behind the years. */
+/** Height of what is above and below the plan, so that the plan ends above the years. */
 const AROUND_PLAN_PX = 400;
 const [LEAST_PLAN_PX, MOST_PLAN_PX] = [300, 560];
-/** On a phone the plan is all that the drawing has room for; its key stands under it in words. */
+/** On a phone the drawing has room for the plan alone; its key is in words below. */
 const SMALL_PLAN = { scale: null, key: null, hasDimensions: false };
 
-/** Everything of the book that hangs on the house. */
-function useHouse(property: Property) {
+/** All records of the property. */
+function usePropertyRecords(property: Property) {
   const customer = useOne('customers', property.customerId);
   const rooms = useWhere('rooms', 'propertyId', property.id);
   const away = useArchive('rooms');
@@ -83,12 +88,12 @@ function useHouse(property: Property) {
   }, [property.id, customer, rooms, away, jobs, pours, visits, quotes, documents]);
 }
 
-function House({ property }: { readonly property: Property }) {
+function OneProperty({ property }: { readonly property: Property }) {
   const [, go] = useLocation();
   const { units, locale } = useMeasure();
   const small = useSmall();
   const now = useNow();
-  const { isRead, customer, rooms, away, jobs, pours, visits, quotes, documents } = useHouse(property);
+  const { isRead, customer, rooms, away, jobs, pours, visits, quotes, documents } = usePropertyRecords(property);
   const [name, setName] = useState('');
   const [nameProblem, setNameProblem] = useState<string | null>(null);
   const [chosen, setChosen] = useState<readonly string[] | null>(null);
@@ -100,17 +105,17 @@ function House({ property }: { readonly property: Property }) {
   const reading = useJobReading(openJobs[0]?.id ?? '') ?? null;
   const inJob = new Set(openJobs.flatMap((j) => j.rooms.map((r) => r.roomId)));
   const free = rooms.filter((room) => !inJob.has(room.id));
-  // A first job is mostly over every room; beside an open one each is chosen on purpose.
+  // A first job usually covers every room; beside an open job each room is chosen on purpose.
   const picked = (chosen ?? (openJobs.length === 0 ? free.map((room) => room.id) : [])).filter((id) => free.some((room) => room.id === id));
   const drawn = useMemo(
-    () => houseInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
+    () => propertyInput({ property, rooms, jobs, pours, units, lengthText: (m) => formatLength(m, units, locale) }),
     [property, rooms, jobs, pours, units, locale],
   );
   const planPx = Math.max(LEAST_PLAN_PX, Math.min(MOST_PLAN_PX, window.innerHeight - AROUND_PLAN_PX));
   const years = { jobs, rooms, pours, visits, quotes, zone: property.timeZone, locale, now };
   const newRoom = async (): Promise<void> => {
     if (name.trim() === '') {
-      setNameProblem('Type what the room is called first: hall, kitchen, laundry.');
+      setNameProblem('Enter a room name, such as hall, kitchen, or laundry.');
       return;
     }
     setNameProblem(null);
@@ -125,23 +130,23 @@ function House({ property }: { readonly property: Property }) {
     else setProblem(started.message);
   };
   const places = [
-    property.yearBuilt === null ? 'Age not known' : `Built ${property.yearBuilt}`,
-    ...(property.yearExtended === null ? [] : [`extended ${property.yearExtended}`]),
+    property.yearBuilt === null ? 'Year built unknown' : `Built ${property.yearBuilt}`,
+    ...(property.yearExtended === null ? [] : [`addition built ${property.yearExtended}`]),
   ];
   const step = openJobs[0] === undefined ? null : stepOf(openJobs[0], reading, now);
   return (
     <Sheet
-      page="People"
+      page="Customers"
       who={{
         name: customer?.name ?? '',
         where: property.address.city,
-        right: openJobs.length === 0 ? 'no open job' : openJobs.length === 1 ? 'one open job' : `${openJobs.length} open jobs`,
+        right: countWords(openJobs.length, 'open job', locale),
       }}
       block={
         <>
           {customer !== null && (
             <BlockPart>
-              <ul className="house-contacts">
+              <ul className="property-contacts">
                 {customer.contacts.map((c, i) => (
                   <li key={`${i}-${c.name}`}>
                     <b>{c.name}</b>
@@ -151,7 +156,7 @@ function House({ property }: { readonly property: Property }) {
                 ))}
               </ul>
               <LinkWord href={`/customers/${customer.id}`} tall>
-                Open the customer
+                Go to customer
               </LinkWord>
             </BlockPart>
           )}
@@ -170,29 +175,26 @@ function House({ property }: { readonly property: Property }) {
           )}
           <AccessNotes property={property} rooms={rooms} onEdit={edit} />
           {documents.length > 0 && <MadePart documents={documents} zone={property.timeZone} />}
-          <HouseAway property={property} openJobs={openJobs.length} onSay={say} />
+          <PropertyArchive property={property} openJobs={openJobs.length} onSay={say} />
         </>
       }
       datumSticks
-      datum={<DatumDrawing label={yearsInWords(years)} linePx={HOUSE_DATUM_Y} draw={(widthPx) => houseYears(years, widthPx, small)} />}
-      foot={<p className="speech house-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
+      datum={<DatumDrawing label={yearsInWords(years)} linePx={YEARS_DATUM_Y} draw={(widthPx) => propertyYears(years, widthPx, small)} />}
+      foot={<p className="speech property-foot">{step?.sentence ?? footWords(rooms.length, free.length)}</p>}
       action={
         step !== null ? (
           <ActionButton href={step.href}>{step.word}</ActionButton>
         ) : free.length > 0 ? (
           <ActionButton onPress={() => void begin()} held={picked.length === 0 ? 'Choose at least one room for the job.' : null}>
-            Start a job
+            Start job
           </ActionButton>
         ) : (
-          <ActionButton onPress={() => void newRoom()}>Add the room</ActionButton>
+          <ActionButton onPress={() => void newRoom()}>Add room</ActionButton>
         )
       }
     >
-      <SheetHeading
-        right={places.join(', ')}
-        under={property.deletedAt === null ? undefined : 'Put away: kept, but left out of the lists.'}
-      >
-        {property.address.line}
+      <SheetHeading right={places.join(', ')} under={property.deletedAt === null ? undefined : 'Archived: kept, but hidden from lists.'}>
+        {propertyName(property)}
       </SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
@@ -201,17 +203,17 @@ function House({ property }: { readonly property: Property }) {
       )}
       {drawn === null ? (
         <EmptySheet
-          what={rooms.length === 0 ? 'The house’s rooms go here, drawn to one scale.' : 'No room is drawn yet.'}
-          how={rooms.length === 0 ? 'Add the rooms at the right, the ones to be poured at least.' : 'Draw one from its tape lengths.'}
-          first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>Draw the {rooms[0].name.toLowerCase()}</LinkWord>}
+          what={rooms.length === 0 ? 'The rooms of this property, drawn to one scale, go here.' : 'No room is drawn yet.'}
+          how={rooms.length === 0 ? 'Add the rooms to be poured.' : 'Draw a room from its tape measurements.'}
+          first={rooms[0] && <LinkWord href={`/plan/${rooms[0].id}`}>{`Draw ${rooms[0].name}`}</LinkWord>}
         />
       ) : (
-        <div className="house-plan">
+        <div className="property-plan">
           <DrawingRoom leastPx={planPx} mostPx={planPx} smallRatio={0.9}>
             {({ widthPx, heightPx }) => (
               <DrawingView
                 drawing={pickableRooms(houseDrawing({ ...drawn, widthPx, heightPx, ...(small ? SMALL_PLAN : {}) }))}
-                label={`Plan of ${property.address.line}: ${rooms.map((r) => r.name).join(', ')}`}
+                label={`Plan of ${propertyName(property)}: ${rooms.map((r) => r.name).join(', ')}`}
                 onPick={(key) => {
                   if (key.startsWith('room:')) go(`/plan/${key.slice('room:'.length)}`);
                 }}
@@ -220,10 +222,10 @@ function House({ property }: { readonly property: Property }) {
           </DrawingRoom>
         </div>
       )}
-      {drawn !== null && small && <p className="caption">Stippled: poured by us. Wide-hatched: in the job now.</p>}
-      <div className="house-more">
+      {drawn !== null && small && <p className="caption">Stippled: poured by us. Wide hatching: in an open job.</p>}
+      <div className="property-more">
         {drawn !== null && <PlacePart property={property} rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
-        <HouseFacts property={property} onEdit={edit} />
+        <PropertyFacts property={property} onEdit={edit} />
       </div>
     </Sheet>
   );
@@ -235,13 +237,13 @@ interface Step {
   readonly href: string;
 }
 
-/** What the open job asks for: its first room that can be moved on, or the first of all. */
+/** The next step of the open job: its first room that can move on, or its first room. */
 function stepOf(job: Job, reading: JobReading | null, now: string): Step | null {
   const first = job.rooms[0];
   if (first === undefined) return null;
   const plain = {
-    sentence: `Job ${job.number} is open here.`,
-    word: 'Open the job',
+    sentence: `Job ${job.number} is open.`,
+    word: 'Go to job',
     href: roomHref(job.id, first.roomId),
   };
   if (reading === null || reading.whole.job.id !== job.id) return plain;
@@ -249,7 +251,7 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
     const step = nextStep(reading.bundle, roomId, reading.whole.business, now);
     if (!step?.action) continue;
     const name = reading.whole.rooms.find((r) => r.id === roomId)?.name ?? '';
-    // Among several rooms a sentence has to say which one it is about.
+    // With several rooms the sentence has to name its room.
     const sentence = step.sentence.toLowerCase().includes(name.toLowerCase()) ? step.sentence : `${name}: ${step.sentence}`;
     return { sentence, word: step.action.label, href: stageHref(job.id, step.action.opens, roomId) };
   }
@@ -257,6 +259,6 @@ function stepOf(job: Job, reading: JobReading | null, now: string): Step | null 
 }
 
 function footWords(rooms: number, free: number): string {
-  if (rooms === 0) return 'Which rooms is it about?';
-  return free === 0 ? 'Every room is in a job.' : 'No job is open here.';
+  if (rooms === 0) return 'Add the rooms to be poured.';
+  return free === 0 ? 'Every room has a job.' : 'No open job.';
 }

@@ -1,19 +1,19 @@
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { shrinkMark } from './shrink-mark.ts';
+import { shrinkLogo } from './shrink-logo.ts';
 
-interface MarkFieldProps {
+interface LogoFieldProps {
   readonly mark: string | null;
   readonly onChange: (mark: string | null) => void;
 }
 
-/** The picture that stands beside the name on the papers. */
-export function MarkField({ mark, onChange }: MarkFieldProps) {
+/** The logo printed beside the company name. */
+export function LogoField({ mark, onChange }: LogoFieldProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
-    const made = await shrinkMark(file);
+    const made = await shrinkLogo(file);
     setProblem(made.ok ? null : made.message);
     if (made.ok) onChange(made.value);
   };
@@ -21,18 +21,18 @@ export function MarkField({ mark, onChange }: MarkFieldProps) {
     <div className="settings-mark">
       {mark !== null && (
         <figure className="settings-mark-seen">
-          <img src={mark} alt="The mark as it stands on the papers" />
-          <TextButton kind="plain" label="Take the mark out" onPress={() => onChange(null)}>
-            Take out
+          <img src={mark} alt="The logo as it is printed" />
+          <TextButton kind="plain" label="Delete logo" onPress={() => onChange(null)}>
+            Delete
           </TextButton>
         </figure>
       )}
       <DropZone
-        label="Your mark"
-        chooseWord={mark === null ? 'Choose a picture' : 'Choose another'}
+        label="Logo"
+        chooseWord={mark === null ? 'Choose picture' : 'Replace picture'}
         accept={['image/png', 'image/jpeg', 'image/webp']}
-        refuse={(name) => `${name} is not a picture that can be used: give a PNG or a JPEG.`}
-        hint="It is made small enough for the papers, and nothing else in the file is kept. Without one the name stands alone."
+        refuse={(name) => `${name} cannot be used as a logo. Choose a PNG or JPEG file.`}
+        hint="The picture is resized, and its location data is removed. Without a logo the name is printed alone."
         problem={problem}
         onFiles={(files) => void take(files[0])}
       />

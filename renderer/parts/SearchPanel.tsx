@@ -1,43 +1,44 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useId, useState } from 'react';
 import { Dialog, Modal, ModalOverlay } from 'react-aria-components';
-import './FindPanel.css';
+import { countWords } from './count-words.ts';
+import './SearchPanel.css';
 
-export interface FindResult {
+export interface SearchResult {
   readonly id: string;
-  /** What sort of thing: `person`, `job`, `room`. */
+  /** The kind of result: `customer`, `job`, `command`. */
   readonly kind: string;
   readonly title: ReactNode;
   readonly detail?: ReactNode;
   readonly href: string;
 }
 
-interface FindPanelProps {
+interface SearchPanelProps {
   readonly open: boolean;
   readonly onClose: () => void;
-  /** The matches for what was typed, best first. */
-  readonly find: (query: string) => readonly FindResult[] | Promise<readonly FindResult[]>;
-  readonly onPick: (result: FindResult) => void;
+  /** The matches, best first. */
+  readonly find: (query: string) => readonly SearchResult[] | Promise<readonly SearchResult[]>;
+  readonly onPick: (result: SearchResult) => void;
   /** Shown before anything is typed. */
-  readonly recent?: readonly FindResult[];
+  readonly recent?: readonly SearchResult[];
 }
 
-/** Find, over any sheet: type a few letters, move with the arrow keys, go with Enter. */
-export function FindPanel({ open, onClose, find, onPick, recent = [] }: FindPanelProps) {
+/** Search over any screen: arrow keys move, Enter opens. */
+export function SearchPanel({ open, onClose, find, onPick, recent = [] }: SearchPanelProps) {
   return (
-    <ModalOverlay className="find-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable>
-      <Modal className="find-panel">
-        <Dialog aria-label="Find" className="find-inner">
-          <FindInner find={find} onPick={onPick} recent={recent} />
+    <ModalOverlay className="search-ground" isOpen={open} onOpenChange={(now) => !now && onClose()} isDismissable>
+      <Modal className="search-panel">
+        <Dialog aria-label="Search" className="search-inner">
+          <SearchInner find={find} onPick={onPick} recent={recent} />
         </Dialog>
       </Modal>
     </ModalOverlay>
   );
 }
 
-function FindInner({ find, onPick, recent }: Pick<FindPanelProps, 'find' | 'onPick'> & { readonly recent: readonly FindResult[] }) {
+function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | 'onPick'> & { readonly recent: readonly SearchResult[] }) {
   const id = useId();
   const [query, setQuery] = useState('');
-  const [found, setFound] = useState<{ readonly query: string; readonly results: readonly FindResult[] } | null>(null);
+  const [found, setFound] = useState<{ readonly query: string; readonly results: readonly SearchResult[] } | null>(null);
   const [at, setAt] = useState(0);
   const asked = query.trim();
   useEffect(() => {
@@ -66,15 +67,15 @@ function FindInner({ find, onPick, recent }: Pick<FindPanelProps, 'find' | 'onPi
   };
   return (
     <>
-      <div className="find-line">
+      <div className="search-line">
         <input
           role="combobox"
-          aria-label="Find a person, a place, a job, a room or a material"
+          aria-label="Search records, screens and commands"
           aria-expanded={results.length > 0}
           aria-controls={`${id}-list`}
           aria-activedescendant={picked === undefined ? undefined : `${id}-${at}`}
           aria-autocomplete="list"
-          placeholder="Name, place, job or material"
+          placeholder="Name, address, job, material, or command"
           value={query}
           onChange={(event) => {
             setQuery(event.target.value);
@@ -86,31 +87,31 @@ function FindInner({ find, onPick, recent }: Pick<FindPanelProps, 'find' | 'onPi
           spellCheck={false}
         />
       </div>
-      <ul role="listbox" aria-label="Found" id={`${id}-list`} className="find-list">
+      <ul role="listbox" aria-label="Results" id={`${id}-list`} className="search-list">
         {results.map((result, i) => (
           <li
             key={result.id}
             id={`${id}-${i}`}
             role="option"
             aria-selected={i === at}
-            className="find-result"
+            className="search-result"
             onPointerMove={() => setAt(i)}
             onClick={() => onPick(result)}
           >
             <i>{result.kind}</i>
-            <span className="find-result-title">{result.title}</span>
+            <span className="search-result-title">{result.title}</span>
             {result.detail !== undefined && <span className="second small">{result.detail}</span>}
           </li>
         ))}
       </ul>
-      <p className="find-said" role="status">
+      <p className="search-said" role="status">
         {asked === ''
           ? recent.length === 0
-            ? 'Type a few letters of a name, a street, a job’s number or a room.'
-            : 'Opened lately. Type to find anything else.'
+            ? 'Enter a name, street, job number, room, or a word such as backup or tax.'
+            : 'Recently opened.'
           : found?.query === asked && results.length === 0
-            ? `Nothing here is called “${asked}”. Try fewer letters, or a part of the street.`
-            : `${results.length} found`}
+            ? `No results for “${asked}”. Try fewer letters.`
+            : countWords(results.length, 'result', 'en-US')}
       </p>
     </>
   );

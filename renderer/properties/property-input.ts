@@ -1,4 +1,4 @@
-/** The house's rooms as the house plan draws them: poured by us, in the job now, or not touched. */
+/** The rooms as the property plan draws them: poured by us, in an open job, or neither. */
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Pour } from '../../shared-core/book/pour-record.ts';
 import type { Property } from '../../shared-core/book/property.ts';
@@ -8,10 +8,10 @@ import type { HouseInput, HouseRoom } from '../../shared-core/drawing/house.ts';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
 import { letterNotes } from './letter-places.ts';
 
-/** Ten feet, or three meters: about a wall. */
+/** A scale bar of 10 ft or 3 m. */
 const SCALE_BAR = { us: { lengthM: 3.048, text: '10 ft' }, metric: { lengthM: 3, text: '3 m' } } as const;
 
-type HouseRecords = {
+type PropertyRecords = {
   readonly property: Property;
   readonly rooms: readonly Room[];
   readonly jobs: readonly Job[];
@@ -20,15 +20,15 @@ type HouseRecords = {
   readonly lengthText: (lengthM: number) => string;
 };
 
-/** Null until a room is drawn. The box comes from the sheet. */
-export function houseInput({
+/** The drawing's input; null until a room is drawn. The screen adds the size. */
+export function propertyInput({
   property,
   rooms,
   jobs,
   pours,
   units,
   lengthText,
-}: HouseRecords): Omit<HouseInput, 'widthPx' | 'heightPx'> | null {
+}: PropertyRecords): Omit<HouseInput, 'widthPx' | 'heightPx'> | null {
   const drawn = rooms.filter((room) => room.plan.outline.length >= 3);
   if (drawn.length === 0) return null;
   const look = (room: Room): { look: HouseRoom['look']; line: string } => {
@@ -52,14 +52,14 @@ export function houseInput({
     hasDimensions: true,
     lengthText,
     scale: SCALE_BAR[units],
-    key: { ours: 'poured by us', now: 'in the job now', plain: 'not touched' },
+    key: { ours: 'Poured by us', now: 'In an open job', plain: 'Not poured' },
   };
 }
 
 const unnamed = (marks: readonly Mark[]): Mark[] =>
   marks.map((mark) => (mark.kind === 'group' ? { ...mark, label: '', marks: unnamed(mark.marks) } : mark));
 
-/** The plan with its rooms alone to be picked: a doorway within one leads nowhere, and a button holds no other button. */
+/** The plan with only its rooms pickable: a button must not hold another button. */
 export function pickableRooms(drawing: Drawing): Drawing {
   return {
     ...drawing,

@@ -7,9 +7,10 @@ import { Field } from '../parts/Field.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import type { BusinessPart } from './business-edit.ts';
+import { unitsSummary } from './part-summaries.ts';
 import { SettingsPart } from './SettingsPart.tsx';
 
-/** Places whose way of writing numbers and dates can be chosen. The words stay English. */
+/** Formats for numbers and dates. The language stays English. */
 const LOCALES = [
   ['en-US', 'United States'],
   ['en-CA', 'Canada'],
@@ -23,16 +24,20 @@ const LOCALES = [
   ['fr-FR', 'France'],
   ['es-ES', 'Spain'],
 ] as const;
-/** Shows how a place writes: a large amount and a day. */
+/** An amount and a day that show the format. */
 const SHOWN_MINOR = 123450;
 const SHOWN_DAY = '2026-03-09';
 
-/** How quantities, money, dates and papers are written. */
-export function WaysPart({ business, edit }: BusinessPart) {
+/** Units, money, dates and paper size. */
+export function UnitsPart({ business, edit }: BusinessPart) {
   const known = LOCALES.map(([value, word]): { value: string; word: string } => ({ value, word }));
   const locales = known.some((l) => l.value === business.locale) ? known : [{ value: business.locale, word: business.locale }, ...known];
   return (
-    <SettingsPart heading="Units and ways" says="What is in the book stays as it is; only how it is written changes.">
+    <SettingsPart
+      heading="Units"
+      says="Changes how values are shown. Your data is not converted."
+      fold={{ key: 'units', summary: unitsSummary(business) }}
+    >
       <div className="settings-choices">
         <ChoiceRow
           label="Units"
@@ -45,11 +50,11 @@ export function WaysPart({ business, edit }: BusinessPart) {
           onChange={(units) => edit('units', (b) => ({ ...b, units }))}
         />
         <ChoiceRow
-          label="Paper"
+          label="Paper size"
           captioned
           value={business.paper}
           options={[
-            { value: 'letter', word: 'US letter' },
+            { value: 'letter', word: 'US Letter' },
             { value: 'a4', word: 'A4' },
           ]}
           onChange={(paper) => edit('paper', (b) => ({ ...b, paper }))}
@@ -57,12 +62,12 @@ export function WaysPart({ business, edit }: BusinessPart) {
       </div>
       <Fields wide>
         <SelectField
-          label="Numbers and dates as in"
+          label="Number and date format"
           value={business.locale}
           options={locales}
-          hint={`${formatMoney(SHOWN_MINOR, business.currency, business.locale)}; ${formatDay(SHOWN_DAY, 'dated', business.locale)}`}
+          hint={`${formatMoney(SHOWN_MINOR, business.currency, business.locale)}, ${formatDay(SHOWN_DAY, 'dated', business.locale)}`}
           onChange={(locale) => {
-            if (locale !== null) edit('way of writing numbers', (b) => ({ ...b, locale }));
+            if (locale !== null) edit('number format', (b) => ({ ...b, locale }));
           }}
         />
         <Field
@@ -70,8 +75,8 @@ export function WaysPart({ business, edit }: BusinessPart) {
           value={business.timeZone}
           parse={parseTimeZone}
           format={(zone) => zone}
-          emptyMessage="A time zone is needed here, such as America/New_York."
-          hint="New houses begin with it; each can have its own."
+          emptyMessage="Enter a time zone, such as America/New_York."
+          hint="New properties start with it. Each can have its own."
           onChange={(timeZone) => {
             if (timeZone !== null) edit('time zone', (b) => ({ ...b, timeZone }));
           }}
@@ -81,8 +86,8 @@ export function WaysPart({ business, edit }: BusinessPart) {
           value={business.currency}
           parse={parseCurrency}
           format={(code) => code}
-          emptyMessage="A currency is needed here, in three letters."
-          hint={`${currencyName(business.currency)}. Amounts in the book keep their figures: nothing is converted.`}
+          emptyMessage="Enter a currency as three letters, such as USD."
+          hint={`${currencyName(business.currency)}. Amounts keep their figures and are not converted.`}
           onChange={(currency) => {
             if (currency !== null) edit('currency', (b) => ({ ...b, currency }));
           }}

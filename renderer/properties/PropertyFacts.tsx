@@ -9,42 +9,42 @@ import { TextField } from '../parts/TextField.tsx';
 import { checkLong } from '../parts/text-checks.ts';
 import { YearField } from '../parts/YearField.tsx';
 
-interface HouseFactsProps {
+interface PropertyFactsProps {
   readonly property: Property;
-  readonly onEdit: (label: string, how: (p: Property) => Property) => void;
+  readonly onEdit: (label: string, change: (p: Property) => Property) => void;
 }
 
-/** Address, age, distance, time zone, notes: behind a word, so that the plan has the sheet. */
-export function HouseFacts({ property, onEdit }: HouseFactsProps) {
-  // Open at first where the year is missing; it stays open while somebody types on.
+/** Address, age, distance, time zone and notes, folded so that the plan has the room. */
+export function PropertyFacts({ property, onEdit }: PropertyFactsProps) {
+  // Starts open while the year is missing, and stays open while it is typed.
   const [open] = useState(property.yearBuilt === null);
   return (
-    <details className="house-facts" open={open}>
-      <summary>Address, age and distance</summary>
-      <div className="house-facts-fields">
+    <details className="property-facts" open={open}>
+      <summary>Address, year built, distance, owners, notes</summary>
+      <div className="property-facts-fields">
         <AddressFields
           address={property.address}
           onChange={(change) => onEdit('address', (p) => ({ ...p, address: { ...p.address, ...change } }))}
         />
         <Fields>
           <YearField
-            label="Built in"
+            label="Year built"
             value={property.yearBuilt}
-            placeholder="not known"
-            hint="Left empty counts as old wherever age matters."
+            placeholder="Unknown"
+            hint="Leave blank if unknown. The building then counts as an old one."
             onChange={(yearBuilt) => onEdit('year built', (p) => ({ ...p, yearBuilt }))}
           />
           <YearField
-            label="Extended in"
+            label="Addition built"
             value={property.yearExtended}
-            placeholder="never"
+            placeholder="None"
             notBefore={property.yearBuilt === null ? null : { year: property.yearBuilt, what: 'built' }}
-            onChange={(yearExtended) => onEdit('year extended', (p) => ({ ...p, yearExtended }))}
+            onChange={(yearExtended) => onEdit('year of the addition', (p) => ({ ...p, yearExtended }))}
           />
           <DistanceField
-            label="Drive, one way"
+            label="One-way distance"
             value={property.travelKm}
-            placeholder="not known"
+            placeholder="Unknown"
             onChange={(travelKm) => onEdit('distance', (p) => ({ ...p, travelKm }))}
           />
           <Field
@@ -52,7 +52,7 @@ export function HouseFacts({ property, onEdit }: HouseFactsProps) {
             value={property.timeZone}
             parse={parseTimeZone}
             format={(zone) => zone}
-            emptyMessage="A time zone is needed here, such as America/New_York."
+            emptyMessage="Enter a time zone, such as America/New_York."
             onChange={(timeZone) => {
               if (timeZone !== null) onEdit('time zone', (p) => ({ ...p, timeZone }));
             }}
@@ -63,7 +63,7 @@ export function HouseFacts({ property, onEdit }: HouseFactsProps) {
           long
           value={property.notes}
           check={checkLong}
-          onChange={(notes) => onEdit('notes on the house', (p) => ({ ...p, notes }))}
+          onChange={(notes) => onEdit('notes on the property', (p) => ({ ...p, notes }))}
         />
       </div>
     </details>

@@ -1,4 +1,4 @@
-/** Customers, their houses and rooms. */
+/** Customers, their properties and rooms. */
 import type { Address } from '../../shared-core/book/business.ts';
 import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
@@ -12,13 +12,13 @@ const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<st
   return outcome.ok ? done(id) : outcome;
 };
 
-/** Adds a customer by name; gives the id. */
+/** Adds a customer by name. Returns the id. */
 export function addCustomer(name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('customers', newCustomer({ id, now }, name.trim()), `new customer ${name.trim()}`, now));
 }
 
-/** Adds customers that came from a file, all at once. @param country for addresses that name none of two letters */
+/** Adds customers from a file in one edit. @param country for addresses without a two-letter country */
 export function addCustomers(rows: readonly ContactRow[], country: string): Promise<Outcome> {
   const now = nowInstant();
   const puts = rows.map((row) => {
@@ -29,26 +29,26 @@ export function addCustomers(rows: readonly ContactRow[], country: string): Prom
     const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
     return { table: 'customers' as const, row: customer };
   });
-  return write(rows.length === 1 ? 'a customer from a file' : `${rows.length} customers from a file`, now, { puts });
+  return write(rows.length === 1 ? 'import 1 customer' : `import ${rows.length} customers`, now, { puts });
 }
 
-/** Adds a house to a customer; gives the id. */
+/** Adds a property to a customer. Returns the id. */
 export function addProperty(customerId: string, address: Address, timeZone: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new house ${address.line}`, now));
+  return withId(id, add('properties', newProperty({ id, now }, customerId, address, timeZone), `new property ${address.line}`, now));
 }
 
-/** Adds a room to a house; gives the id. */
+/** Adds a room to a property. Returns the id. */
 export function addRoom(propertyId: string, name: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   return withId(id, add('rooms', newRoom({ id, now }, propertyId, name.trim()), `new room ${name.trim()}`, now));
 }
 
-/** Starts a job over some rooms of a house, giving it the next number; gives the job's id. */
+/** Starts a job over rooms of a property with the next job number. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
   const [property, business] = [await book().rowsOf('properties').get(propertyId), await book().rowsOf('business').get('business')];
-  if (property === undefined || business === undefined) return refused('This house is no longer in the book.');
+  if (property === undefined || business === undefined) return refused('This property was deleted in another window.');
   if (roomIds.length === 0) return refused('Choose at least one room for the job.');
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
   const job = newJob(

@@ -1,9 +1,9 @@
-/** A picture made small: drawn anew, so that nothing but what is seen is kept (no place, no camera). */
+/** Resizes a picture by drawing it again, which also removes location and camera data. */
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
 
-/** The book takes a data address of 400,000 characters; three bytes of picture make four of them. */
+/** The company record holds a data address of 400,000 characters; 3 bytes of picture take 4 of them. */
 const MOST_CHARACTERS = 395_000;
-/** Wider than any paper shows it: 2 inches at 300 dots. */
+/** The widest print: 2 in. at 300 dots per inch. */
 const WIDEST_PX = 600;
 const SMALLEST_PX = 80;
 
@@ -17,12 +17,12 @@ const canvasOf = (picture: ImageBitmap, widestPx: number): HTMLCanvasElement => 
 };
 
 /** The picture as a PNG data address of at most 300 kB, or why there is none. */
-export async function shrinkMark(file: File): Promise<Parsed<string>> {
+export async function shrinkLogo(file: File): Promise<Parsed<string>> {
   let picture: ImageBitmap;
   try {
     picture = await createImageBitmap(file);
   } catch {
-    return { ok: false, message: `${file.name} cannot be read as a picture: open it in another program and save it as a PNG.` };
+    return { ok: false, message: `${file.name} could not be read as a picture. Open it in another program and save it as PNG.` };
   }
   try {
     for (let widestPx = WIDEST_PX; widestPx >= SMALLEST_PX; widestPx = Math.floor(widestPx * 0.8)) {
@@ -32,5 +32,5 @@ export async function shrinkMark(file: File): Promise<Parsed<string>> {
   } finally {
     picture.close();
   }
-  return { ok: false, message: `${file.name} cannot be made small enough: use a simpler picture.` };
+  return { ok: false, message: `${file.name} is still too large after resizing. Choose a simpler picture.` };
 }

@@ -1,22 +1,22 @@
 import { useLocation } from 'wouter';
-import { FindPanel, type FindResult } from '../parts/FindPanel.tsx';
+import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
 
-const MADE_UP: readonly FindResult[] = [
+const MADE_UP: readonly SearchResult[] = [
   { id: '1', kind: 'person', title: 'Marit Solberg', detail: 'two jobs', href: '/today' },
   { id: '2', kind: 'job', title: '26-014, 9 Quarry Steps', detail: 'estimate', href: '/estimate' },
   { id: '3', kind: 'room', title: 'Dining hall', detail: '9 Quarry Steps', href: '/estimate' },
 ];
 
-function find(query: string): readonly FindResult[] {
+function find(query: string): readonly SearchResult[] {
   return MADE_UP.filter((r) =>
     `${r.id} ${r.kind} ${typeof r.title === 'string' ? r.title : ''}`.toLowerCase().includes(query.toLowerCase()),
   );
 }
 
-export function FindGallery({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {
+export function SearchGallery({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {
   const [, go] = useLocation();
   return (
-    <FindPanel
+    <SearchPanel
       open={open}
       onClose={onClose}
       find={find}

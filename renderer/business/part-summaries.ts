@@ -1,0 +1,62 @@
+/** One line for each folded part of the settings: what is in it, and whether it was changed. */
+import type { Business } from '../../shared-core/book/business.ts';
+import { newBusiness } from '../../shared-core/book/typical-business.ts';
+import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
+import { formatPercent } from '../../shared-core/measure/percent.ts';
+import { weekdayName } from '../../shared-core/measure/weekday.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+
+const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);
+
+/** Units, paper, time zone and currency. */
+export function unitsSummary({ units, paper, timeZone, currency }: Business): string {
+  const system = units === 'us' ? 'Feet and pounds' : 'Meters and kilograms';
+  return `${system}, ${paper === 'letter' ? 'US Letter' : 'A4'}, ${timeZone.replaceAll('_', ' ')}, ${currency}`;
+}
+
+/** The tax on materials and the tax on labor. */
+export function taxSummary({ taxRates, pricing, locale }: Business): string {
+  const tax = (id: string | null, what: string): string => {
+    const rate = taxRates.find((one) => one.id === id);
+    return rate === undefined || rate.rate === 0 ? `no tax on ${what}` : `${rate.name} ${formatPercent(rate.rate, 3, locale)} on ${what}`;
+  };
+  const words = `${tax(pricing.materialTaxId, 'materials')}, ${tax(pricing.laborTaxId, 'labor')}`;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+/** Markup or margin, contingency and the minimum charge. */
+export function pricingSummary({ pricing, currency, locale }: Business): string {
+  const percent = (share: number): string => formatPercent(share, 1, locale);
+  const method = pricing.method === 'markup' ? 'markup' : 'margin';
+  return `${percent(pricing.share)} ${method}, ${percent(pricing.contingencyShare)} contingency, minimum charge ${formatMoney(pricing.minimumChargeMinor, currency, locale)}`;
+}
+
+/** How many costs are the company's own. */
+export function costsSummary({ costs, createdAt, timeZone, locale }: Business): string {
+  const typical = newBusiness(createdAt, timeZone, locale).costs;
+  const keys = Object.keys(costs) as (keyof typeof costs)[];
+  const own = keys.filter((key) => costs[key] !== typical[key]).length;
+  if (own === 0) return `${keys.length} typical costs. Enter your own labor rates before you quote.`;
+  return `${own} of ${keys.length} costs are your own. The others are typical.`;
+}
+
+/** Working hours and days. */
+export function hoursSummary({ hours, locale }: Business): string {
+  const days = hours.days.map((day) => weekdayName(day, locale));
+  const [first, last] = [days[0], days.at(-1)];
+  const isRun = hours.days.length > 2 && hours.days.every((day, i) => i === 0 || day === (hours.days[i - 1] ?? 0) + 1);
+  const span = days.length === 0 ? 'no working days' : isRun ? `${first} to ${last}` : listOf(days);
+  return `${formatClockTime(hours.from, locale)} to ${formatClockTime(hours.to, locale)}, ${span}`;
+}
+
+/** Validity, deposit and terms. */
+export function quoteSummary({ quoteValidDays, pricing, quoteTerms, locale }: Business): string {
+  const terms = quoteTerms.trim() === '' ? 'no terms' : 'your own terms';
+  return `Valid ${quoteValidDays} days, ${formatPercent(pricing.depositShare, 1, locale)} deposit, ${terms}`;
+}
+
+/** The four figures behind bags and pours. */
+export function calculationSummary({ bagPercentile, usualLossShare, coldJointChance, locale }: Business): string {
+  const percent = (share: number): string => formatPercent(share, 1, locale);
+  return `Enough bags in ${percent(bagPercentile)} of pours, ${percent(usualLossShare)} waste, ${percent(coldJointChance)} cold joint risk`;
+}

@@ -1,0 +1,10 @@
+/** A count with its noun: `1 open job`, `2 open jobs`. */
+export function countWords(count: number, noun: string, locale: string): string {
+  const isOne = new Intl.PluralRules('en-US').select(count) === 'one';
+  const number = count === 0 ? 'No' : new Intl.NumberFormat(locale).format(count);
+  return `${number} ${isOne ? noun : plural(noun)}`;
+}
+
+function plural(noun: string): string {
+  return noun.endsWith('y') && !/[aeiou]y$/.test(noun) ? `${noun.slice(0, -1)}ies` : `${noun}s`;
+}
