@@ -89,7 +89,7 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   return (
     <SheetFrameContext value={frame}>
       <MeasureContext value={measure}>{children}</MeasureContext>
-      {finding && <Search onClose={() => setFinding(false)} />}
+      {finding && <Search onClose={() => setFinding(false)} commands={{ 'new-lead': () => setNewLead(true), undo: back }} />}
       {isNewLead && (
         <Suspense fallback={null}>
           <NewLeadDialog onClose={() => setNewLead(false)} />

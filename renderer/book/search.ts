@@ -1,4 +1,4 @@
-/** Finding people, houses, rooms, jobs and materials by a few letters: only what matches is read. */
+/** Searches customers, properties, rooms, jobs and materials by a few letters. Only matching records are read. */
 import MiniSearch from 'minisearch';
 import type { RowOf } from '../../shared-core/book/rows.ts';
 import { book } from './database.ts';
@@ -7,21 +7,21 @@ import { FOUND_TABLES, type FoundTable, partWords, readyWords, wholeWords } from
 
 export type Found = {
   readonly id: string;
-  readonly kind: 'person' | 'house' | 'room' | 'job' | 'material';
+  readonly kind: 'customer' | 'property' | 'room' | 'job' | 'material';
   readonly title: string;
   readonly detail: string;
   readonly href: string;
 };
 
-/** Shown, matched and followed down to what stands under a match, at most. */
+/** Limits: shown, matched, and followed to records under a match. */
 const SHOWN = 30;
 const MATCHED = 1500;
 const FOLLOWED = 80;
-/** A word this long may be misspelt. */
+/** Words of this length are also matched with spelling errors. */
 const FUZZY_FROM = 5;
 const FUZZY_SHARE = 0.25;
 const FUZZY_WORDS = 6;
-/** How well a record is matched: its own whole word, the beginning of one, or only what it stands under. */
+/** Scores: a whole word, the start of a word, or a match of the record above. */
 const SCORE = { whole: 4, begun: 3, under: 1 } as const;
 
 type Scores = Map<string, number>;
@@ -32,14 +32,14 @@ const raise = (scores: Scores, keys: readonly string[], score: number): void => 
   for (const key of keys) scores.set(key, Math.max(score, scores.get(key) ?? 0));
 };
 
-/** Whatever has a word that begins so, and what stands under it: a person's houses, their rooms, their jobs. */
+/** Records with a word that starts with the term, and the records under them: a customer's properties, their rooms and jobs. */
 const matching = async (term: string): Promise<Scores> => {
   const { words } = book();
   const scores: Scores = new Map();
   raise(scores, await words.where('words').startsWith(term).limit(MATCHED).primaryKeys(), SCORE.begun);
   raise(scores, await words.where('words').equals(term).limit(MATCHED).primaryKeys(), SCORE.whole);
   let over = [...scores.keys()].filter((key) => ['customers', 'properties'].includes(kindOf(key))).slice(0, FOLLOWED);
-  // Twice: from a person to the house, from the house to its rooms.
+  // Twice: from customer to property, from property to rooms.
   for (let step = 0; step < 2 && over.length > 0; step++) {
     const under = await words.where('under').anyOf(over).limit(MATCHED).primaryKeys();
     over = under.filter((key) => kindOf(key) === 'properties' && !scores.has(key)).slice(0, FOLLOWED);
@@ -52,7 +52,7 @@ const matching = async (term: string): Promise<Scores> => {
   return scores;
 };
 
-/** Keeps those records that also match the other terms, themselves or by what they stand under. */
+/** Keeps the records that also match the other terms, themselves or through a record above. */
 const narrowed = async (scores: Scores, terms: readonly string[]): Promise<Scores> => {
   if (terms.length === 0) return scores;
   const { words } = book();
@@ -100,7 +100,7 @@ const byId = async <T extends FoundTable>(table: T, ids: readonly string[]): Pro
   );
 };
 
-/** The records of these keys as they are shown, in the same order. */
+/** The records of these keys as results, in the same order. */
 const shown = async (keys: readonly string[]): Promise<Found[]> => {
   const of = (table: FoundTable): string[] => keys.filter((key) => kindOf(key) === table).map(idOf);
   const [jobs, rooms, materials] = await Promise.all([
@@ -108,21 +108,24 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
     byId('rooms', of('rooms')),
     byId('materials', of('materials')),
   ]);
-  const houses = await byId('properties', [...of('properties'), ...[...jobs.values(), ...rooms.values()].map((row) => row.propertyId)]);
-  const people = await byId('customers', [...of('customers'), ...[...jobs.values(), ...houses.values()].map((row) => row.customerId)]);
-  const house = (id: string): string => {
-    const address = houses.get(id)?.address;
+  const properties = await byId('properties', [...of('properties'), ...[...jobs.values(), ...rooms.values()].map((row) => row.propertyId)]);
+  const customers = await byId('customers', [
+    ...of('customers'),
+    ...[...jobs.values(), ...properties.values()].map((row) => row.customerId),
+  ]);
+  const addressOf = (id: string): string => {
+    const address = properties.get(id)?.address;
     return address === undefined ? '' : line([address.line, address.city]);
   };
   const make: Readonly<Record<FoundTable, (id: string) => Omit<Found, 'id'> | null>> = {
     customers: (id) => {
-      const c = people.get(id);
-      return c === undefined ? null : { kind: 'person', title: c.name, detail: line([c.phone, c.email]), href: `/customers/${id}` };
+      const c = customers.get(id);
+      return c === undefined ? null : { kind: 'customer', title: c.name, detail: line([c.phone, c.email]), href: `/customers/${id}` };
     },
     properties: (id) => {
-      const p = houses.get(id);
+      const p = properties.get(id);
       if (p === undefined) return null;
-      return { kind: 'house', title: house(id), detail: people.get(p.customerId)?.name ?? '', href: `/properties/${id}` };
+      return { kind: 'property', title: addressOf(id), detail: customers.get(p.customerId)?.name ?? '', href: `/properties/${id}` };
     },
     jobs: (id) => {
       const j = jobs.get(id);
@@ -131,13 +134,13 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
       return {
         kind: 'job',
         title: line([`Job ${j.number}`, j.title]),
-        detail: line([people.get(j.customerId)?.name ?? '', house(j.propertyId)]),
+        detail: line([customers.get(j.customerId)?.name ?? '', addressOf(j.propertyId)]),
         href: `/jobs/${id}/now/${first?.roomId ?? ''}`,
       };
     },
     rooms: (id) => {
       const r = rooms.get(id);
-      return r === undefined ? null : { kind: 'room', title: r.name, detail: house(r.propertyId), href: `/properties/${r.propertyId}` };
+      return r === undefined ? null : { kind: 'room', title: r.name, detail: addressOf(r.propertyId), href: `/properties/${r.propertyId}` };
     },
     materials: (id) => {
       const m = materials.get(id);
@@ -150,7 +153,7 @@ const shown = async (keys: readonly string[]): Promise<Found[]> => {
   });
 };
 
-/** The words of the book that a misspelt one may have meant. */
+/** Indexed words close to a misspelled one. */
 type Vocabulary = (term: string) => string[];
 const openVocabulary = async (): Promise<Vocabulary> => {
   const all = (await book().words.orderBy('words').uniqueKeys()).map((word) => (typeof word === 'string' ? word : ''));
@@ -164,12 +167,12 @@ const openVocabulary = async (): Promise<Vocabulary> => {
 };
 
 const search = async (terms: readonly string[]): Promise<Scores> => {
-  // The longest is the rarest: the others only narrow what it finds.
+  // The longest term is usually the rarest; the others narrow its matches.
   const [first, ...others] = [...terms].sort((a, b) => b.length - a.length);
   return first === undefined ? new Map<string, number>() : narrowed(await matching(first), others);
 };
 
-/** Finds in the book as it stands, at every query. */
+/** Opens a search over the current records. */
 export async function openRecordSearch(): Promise<(query: string) => Promise<Found[]>> {
   await readyWords();
   let vocabulary: Promise<Vocabulary> | null = null;

@@ -2,8 +2,8 @@ import { useLocation } from 'wouter';
 import { SearchPanel, type SearchResult } from '../parts/SearchPanel.tsx';
 
 const MADE_UP: readonly SearchResult[] = [
-  { id: '1', kind: 'person', title: 'Marit Solberg', detail: 'two jobs', href: '/today' },
-  { id: '2', kind: 'job', title: '26-014, 9 Quarry Steps', detail: 'estimate', href: '/estimate' },
+  { id: '1', kind: 'customer', title: 'Marit Solberg', detail: '2 jobs', href: '/today' },
+  { id: '2', kind: 'job', title: '26-014, 9 Quarry Steps', detail: 'Estimate', href: '/estimate' },
   { id: '3', kind: 'room', title: 'Dining hall', detail: '9 Quarry Steps', href: '/estimate' },
 ];
 

@@ -39,8 +39,8 @@ const expectWordsKept = async () => {
 test('a customer is found by the beginning of any name, without accents or case, and brings their house, rooms and job', async () => {
   const find = await filled();
   const found = await find('ODEL');
-  expect(found[0]).toMatchObject({ kind: 'person', href: '/customers/sample-odell' });
-  expect(new Set(found.map((f) => f.kind))).toEqual(new Set(['person', 'house', 'job', 'room']));
+  expect(found[0]).toMatchObject({ kind: 'customer', href: '/customers/sample-odell' });
+  expect(new Set(found.map((f) => f.kind))).toEqual(new Set(['customer', 'property', 'job', 'room']));
 });
 
 test('several words narrow: a room of one customer is found among all rooms of that name', async () => {
@@ -73,16 +73,16 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
   await expectWordsKept();
   await change('customers', 'sample-odell', 'name', LATER, (c) => ({ ...c, name: 'Marguerite Ångström', contacts: [] }));
   expect((await find('angstrom'))[0]?.title).toBe('Marguerite Ångström');
-  expect((await find('odell')).filter((f) => f.kind === 'person')).toEqual([]);
+  expect((await find('odell')).filter((f) => f.kind === 'customer')).toEqual([]);
   await expectWordsKept();
   await undo();
-  expect((await find('odell'))[0]?.kind).toBe('person');
+  expect((await find('odell'))[0]?.kind).toBe('customer');
   await redo();
   await expectWordsKept();
   await archive([{ table: 'customers', id: 'sample-odell' }], 'away', LATER);
-  expect((await find('angstrom')).filter((f) => f.kind === 'person')).toEqual([]);
+  expect((await find('angstrom')).filter((f) => f.kind === 'customer')).toEqual([]);
   await unarchive([{ table: 'customers', id: 'sample-odell' }], 'back', LATER);
-  expect((await find('angstrom'))[0]?.kind).toBe('person');
+  expect((await find('angstrom'))[0]?.kind).toBe('customer');
   await expectWordsKept();
 });
 
@@ -92,7 +92,7 @@ test('after another book came in its place, and after the sample was taken out, 
   const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
   expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
   const find = await openRecordSearch();
-  expect((await find('quill')).filter((f) => f.kind === 'person')).toHaveLength(rows.customers.length);
+  expect((await find('quill')).filter((f) => f.kind === 'customer')).toHaveLength(rows.customers.length);
   await expectWordsKept();
   await removeSample(newBusiness(NOW, 'America/New_York', 'en-US'));
   expect(await (await openRecordSearch())('quill')).toEqual([]);

@@ -1,0 +1,223 @@
+/** The screens and commands that Search knows, with the words people use for them. */
+import MiniSearch from 'minisearch';
+import type { SearchResult } from '../parts/SearchPanel.tsx';
+
+type Place = {
+  readonly id: string;
+  readonly kind: 'screen' | 'setting' | 'command';
+  readonly title: string;
+  /** Other words for it: synonyms of the trade and names of earlier versions. */
+  readonly words: string;
+  /** An address, or `stage:NAME` for a stage of the open job. */
+  readonly to: string;
+};
+
+const PLACES: readonly Place[] = [
+  {
+    id: 'new-lead',
+    kind: 'command',
+    title: 'New lead',
+    words: 'add customer call caller inquiry phone prospect first call new job',
+    to: 'command:new-lead',
+  },
+  { id: 'undo', kind: 'command', title: 'Undo', words: 'take back revert', to: 'command:undo' },
+  {
+    id: 'today',
+    kind: 'screen',
+    title: 'Today',
+    words: 'agenda calendar schedule due home dashboard reminders conflicts clashes',
+    to: '/',
+  },
+  { id: 'jobs', kind: 'screen', title: 'Jobs', words: 'work projects list finished declined', to: '/jobs' },
+  {
+    id: 'customers',
+    kind: 'screen',
+    title: 'Customers',
+    words: 'people clients contacts leads homeowners houses properties address book',
+    to: '/customers',
+  },
+  {
+    id: 'import',
+    kind: 'command',
+    title: 'Import contacts',
+    words: 'import vcard csv address book bring in from another program',
+    to: '/customers',
+  },
+  {
+    id: 'materials',
+    kind: 'screen',
+    title: 'Materials',
+    words: 'products data sheets TDS underlayment SLU bags primer sealer van stock inventory on hand powder cement leveler',
+    to: '/materials',
+  },
+  { id: 'settings', kind: 'screen', title: 'Settings', words: 'business company preferences options configuration setup', to: '/business' },
+  {
+    id: 'company',
+    kind: 'setting',
+    title: 'Company',
+    words: 'business name address phone email logo mark letterhead license owner',
+    to: '/business/company',
+  },
+  {
+    id: 'units',
+    kind: 'setting',
+    title: 'Units',
+    words: 'feet inches meters metric imperial paper size letter A4 time zone currency dollars number date format units and ways',
+    to: '/business/units',
+  },
+  { id: 'tax', kind: 'setting', title: 'Taxes', words: 'tax sales tax rate vat gst', to: '/business/tax' },
+  {
+    id: 'price',
+    kind: 'setting',
+    title: 'Price',
+    words: 'pricing markup margin contingency minimum charge profit rounding',
+    to: '/business/price',
+  },
+  {
+    id: 'costs',
+    kind: 'setting',
+    title: 'Costs',
+    words: 'labor rate hourly wage helper travel mileage grinding disposal overhead',
+    to: '/business/costs',
+  },
+  { id: 'hours', kind: 'setting', title: 'Working hours', words: 'schedule days week time open', to: '/business/hours' },
+  {
+    id: 'quotes',
+    kind: 'setting',
+    title: 'Quotes',
+    words: 'quote terms validity valid expires deposit contract conditions payment',
+    to: '/business/quotes',
+  },
+  {
+    id: 'bags',
+    kind: 'setting',
+    title: 'Bags and pours',
+    words: 'waste factor loss bucket mixing cold joint risk safety percentile',
+    to: '/business/bags',
+  },
+  {
+    id: 'past-pours',
+    kind: 'setting',
+    title: 'Past pours',
+    words: 'learned history actual estimate compare task times',
+    to: '/business/past-pours',
+  },
+  { id: 'appearance', kind: 'setting', title: 'Appearance', words: 'look theme dark light mode colors', to: '/business' },
+  { id: 'reminders', kind: 'setting', title: 'Reminders', words: 'notifications notices alerts alarm', to: '/business' },
+  {
+    id: 'calendar-files',
+    kind: 'setting',
+    title: 'Calendar files',
+    words: 'ics ical subscribe phone calendar export dates',
+    to: '/business',
+  },
+  {
+    id: 'archive',
+    kind: 'setting',
+    title: 'Archived records',
+    words: 'archive unarchive put away bring back hidden deleted trash',
+    to: '/business',
+  },
+  { id: 'sample', kind: 'command', title: 'Sample data', words: 'sample book demo example try tutorial', to: '/business' },
+  {
+    id: 'storage',
+    kind: 'setting',
+    title: 'Storage',
+    words: 'disk space folder documents papers where saved version about',
+    to: '/business',
+  },
+  {
+    id: 'backup',
+    kind: 'screen',
+    title: 'Backups',
+    words: 'backup back up copy copies restore snapshot passphrase encrypt lock import from backup move computer usb',
+    to: '/backup',
+  },
+  { id: 'export', kind: 'command', title: 'Export lists', words: 'export csv json spreadsheet tables download leave', to: '/backup' },
+  { id: 'problems', kind: 'screen', title: 'Data problems', words: 'damaged odd broken repair missing check', to: '/backup' },
+  { id: 'licenses', kind: 'screen', title: 'Licenses', words: 'open source legal packages credits', to: '/licenses' },
+  {
+    id: 'assess',
+    kind: 'screen',
+    title: 'Assess',
+    words: 'assessment substrate layers tests moisture RH calcium chloride asbestos lead paint findings hold inspection',
+    to: 'stage:assess',
+  },
+  {
+    id: 'prep',
+    kind: 'screen',
+    title: 'Prep',
+    words: 'preparation checklist grinding primer sign prep sheet shopping list',
+    to: 'stage:prep',
+  },
+  {
+    id: 'estimate',
+    kind: 'screen',
+    title: 'Estimate',
+    words: 'bags takeoff depth volume thickness level ballpark price range what if',
+    to: 'stage:estimate',
+  },
+  {
+    id: 'quote',
+    kind: 'screen',
+    title: 'Quote',
+    words: 'quote bid proposal offer contract invoice bill payment deposit accepted declined options change order',
+    to: 'stage:quote',
+  },
+  {
+    id: 'pour',
+    kind: 'screen',
+    title: 'Pour',
+    words: 'pour mode batches lanes crew start log wet edge day sheet mixing',
+    to: 'stage:pour',
+  },
+  {
+    id: 'cure',
+    kind: 'screen',
+    title: 'Cure',
+    words: 'drying dry temperature logger humidity foot traffic ready for flooring promised date',
+    to: 'stage:cure',
+  },
+  {
+    id: 'handover',
+    kind: 'screen',
+    title: 'Handover',
+    words: 'handover sheet care warranty job record finished sign off callback',
+    to: 'stage:handover',
+  },
+];
+
+const KIND_WORDS = { screen: 'screen', setting: 'setting', command: 'command' } as const;
+const MOST = 6;
+
+/** Job and room of an address such as `/jobs/JOB/prep/ROOM`; null on other screens. */
+function openJob(path: string): { readonly jobId: string; readonly roomId: string } | null {
+  const [, jobId, roomId] = /^\/jobs\/([^/]+)\/[^/]+\/([^/]+)/.exec(path) ?? [];
+  return jobId === undefined || roomId === undefined ? null : { jobId, roomId };
+}
+
+/** Finds screens and commands by their names and other words for them. A stage leads into the job that is open, or to the list of jobs. */
+export function openPlaceSearch(): (query: string, path: string) => SearchResult[] {
+  const index = new MiniSearch<Place>({
+    fields: ['title', 'words'],
+    storeFields: [],
+    searchOptions: { boost: { title: 3 }, prefix: true },
+  });
+  index.addAll(PLACES);
+  const byId = new Map(PLACES.map((place) => [place.id, place]));
+  return (query, path) => {
+    const job = openJob(path);
+    const exact = index.search(query, { combineWith: 'AND' });
+    const hits = exact.length > 0 ? exact : index.search(query, { combineWith: 'AND', fuzzy: 0.34 });
+    return hits.slice(0, MOST).flatMap((hit) => {
+      const place = byId.get(String(hit.id));
+      if (place === undefined) return [];
+      const isStage = place.to.startsWith('stage:');
+      const stage = place.to.slice('stage:'.length);
+      const href = !isStage ? place.to : job === null ? '/jobs' : `/jobs/${job.jobId}/${stage}/${job.roomId}`;
+      const detail = isStage && job === null ? 'Choose a job' : undefined;
+      const result = { id: `place/${place.id}`, kind: KIND_WORDS[place.kind], title: place.title, href };
+      return [detail === undefined ? result : { ...result, detail }];
+    });
+  };
+}
