@@ -1,14 +1,13 @@
-/** Opening a pour, writing its log, and closing it. */
+/** Starting a pour, writing its log, and finishing it. */
 import type { Job, PourPlan } from '../../shared-core/book/job.ts';
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import type { Entry } from '../../shared-core/pour/pour-commands.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
-import { logPourEvent } from './pour-log.ts';
-import { add, change } from './write.ts';
+import { addPour, changePour, logPourEvent } from './pour-log.ts';
 
-/** What a pour begins with. */
+/** What a pour starts with. */
 export type PourOpening = {
   readonly job: Pick<Job, 'id'>;
   readonly roomIds: readonly string[];
@@ -44,12 +43,12 @@ function pourRow(opening: PourOpening, id: string, now: string, startedAt: strin
   };
 }
 
-/** Begins a pour: its record and the first line of its log. Gives the pour's id. */
+/** Starts a pour: its record and the first line of its log. Returns the pour's id. */
 export async function openPour(opening: PourOpening): Promise<Outcome<string>> {
   const now = nowInstant();
   const id = newId();
   const pour = pourRow(opening, id, now, now, null);
-  const added = await add('pours', pour, 'opened the pour', now);
+  const added = await addPour(pour);
   if (!added.ok) return added;
   const logged = await logPourEvent({ id: newId(), pourId: id, at: now, estimated: false, kind: 'started' });
   return logged.ok ? done(id) : logged;
@@ -60,20 +59,25 @@ export function logEntry(entry: Entry): Promise<Outcome<PourEvent>> {
   return logPourEvent(entry.event);
 }
 
-/** Sets down that the pour is over, at the moment its log says. */
+/** Sets a pour to finished. */
 export function closePour(pourId: string, at: string): Promise<Outcome> {
-  return change('pours', pourId, 'finished the pour', nowInstant(), (pour) =>
-    pour.finishedAt === null ? { ...pour, finishedAt: at } : pour,
-  );
+  return changePour(pourId, nowInstant(), (pour) => (pour.finishedAt === null ? { ...pour, finishedAt: at } : pour));
+}
+
+/** A finished pour goes on: the entry that says who and why first, then the record. */
+export async function resumePour(entry: Entry): Promise<Outcome> {
+  const logged = await logPourEvent(entry.event);
+  if (!logged.ok) return logged;
+  return changePour(entry.event.pourId, nowInstant(), (pour) => ({ ...pour, finishedAt: null }));
 }
 
 /**
- * Writes a pour kept on paper: every line marked as estimated, first to last, and then the pour itself, so that a pour cut
- * off in between leaves nothing running. Gives the pour's id.
+ * Writes a pour from a handwritten log: every line marked as estimated, first to last, and then the pour itself, so that a pour cut
+ * off in between leaves nothing running. Returns the pour's id.
  */
 export async function enterPaper(
   opening: Omit<PourOpening, 'fromPaper'>,
-  of: { readonly id: string; readonly events: readonly PourEvent[]; readonly bagsLeft: number | null },
+  of: { readonly id: string; readonly events: readonly PourEvent[]; readonly bagsLeft: number | null; readonly floor: 'whole' | 'partly' },
 ): Promise<Outcome<string>> {
   const startedAt = of.events[0]?.at;
   const finishedAt = of.events.at(-1)?.at;
@@ -82,22 +86,17 @@ export async function enterPaper(
   for (const event of [
     { ...line, id: newId(), at: startedAt, kind: 'started' as const },
     ...of.events,
-    { ...line, id: newId(), at: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft },
+    { ...line, id: newId(), at: finishedAt, kind: 'finished' as const, bagsLeft: of.bagsLeft, floor: of.floor },
   ]) {
     const written = await logPourEvent(event);
     if (!written.ok) return written;
   }
   const now = nowInstant();
-  const added = await add(
-    'pours',
-    pourRow({ ...opening, fromPaper: true }, of.id, now, startedAt, finishedAt),
-    'entered the pour from paper',
-    now,
-  );
+  const added = await addPour(pourRow({ ...opening, fromPaper: true }, of.id, now, startedAt, finishedAt));
   return added.ok ? done(of.id) : added;
 }
 
-/** Changes the plan of a room's pour; `begin` is what it starts from while there is none. */
+/** Changes the pour plan of a room; `begin` is what it starts from while there is none. */
 export function changePourPlan(
   where: { readonly jobId: string; readonly roomId: string },
   label: string,

@@ -1,6 +1,7 @@
-/** The pour's log: one event, one row, on the disk before it shows. It is never part of undo; a correction is a new event. */
-import type { PourEvent } from '../../shared-core/book/pour-record.ts';
+/** The pour log: one entry, one row, on disk before it shows. It is never part of Undo; a correction is a new entry. */
+import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
+import { voidedIds } from '../../shared-core/pour/log-time.ts';
 import { book } from './database.ts';
 import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
 
@@ -8,16 +9,67 @@ type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
 /** An event before it has its place in the log. */
 export type NewPourEvent = WithoutSeq<PourEvent>;
 
-/** Appends an event with the next number of its pour. Resolves when it is on the disk. */
+/** `where` of the refusal of a batch that another window logged first. */
+export const LOGGED_TWICE = 'logged-twice';
+
+/** Whether the log has this batch already, mixed or placed as the event says. */
+function isTwice(event: NewPourEvent, inLog: readonly PourEvent[]): boolean {
+  if (event.kind !== 'mixed' && event.kind !== 'placed') return false;
+  const voided = voidedIds(inLog);
+  return inLog.some((other) => other.kind === event.kind && other.batch === event.batch && !voided.has(other.id) && other.id !== event.id);
+}
+
+/**
+ * Appends an event with the next number of its pour. Resolves when it is on disk.
+ * An entry that is there already under its id is not written twice. A batch that is in the log already is refused.
+ */
 export async function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
   const table = book().rowsOf('pourEvents');
   try {
     return await book().transaction('rw', table, async () => {
-      const last = await table.where('[pourId+seq]').between([event.pourId, 0], [event.pourId, Number.MAX_SAFE_INTEGER]).last();
-      const check = checkRow('pourEvents', { ...event, seq: (last?.seq ?? 0) + 1 });
+      const inLog = await table.where('[pourId+seq]').between([event.pourId, 0], [event.pourId, Number.MAX_SAFE_INTEGER]).toArray();
+      const same = inLog.find((other) => other.id === event.id);
+      if (same !== undefined) return done(same);
+      if (isTwice(event, inLog) && 'batch' in event)
+        return refused(
+          `Batch ${event.batch} was already logged in another window. Check the log, then log this batch again.`,
+          LOGGED_TWICE,
+        );
+      const check = checkRow('pourEvents', { ...event, seq: (inLog.at(-1)?.seq ?? 0) + 1 });
       if (!check.ok) return refused(check.message, check.where);
       await table.add(check.row);
       return done(check.row);
+    });
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Adds a pour's record. Like its log it is no edit, so that Undo never removes a pour. */
+export async function addPour(pour: Pour): Promise<Outcome> {
+  const check = checkRow('pours', pour);
+  if (!check.ok) return refused(check.message, check.where);
+  try {
+    await book().rowsOf('pours').add(check.row);
+    return done(undefined);
+  } catch (error) {
+    return explainDatabase(error);
+  }
+}
+
+/** Changes a pour's record by a function of it, outside Undo. A pour that is gone is refused. */
+export async function changePour(pourId: string, now: string, how: (pour: Pour) => Pour): Promise<Outcome> {
+  const table = book().rowsOf('pours');
+  try {
+    return await book().transaction('rw', table, async () => {
+      const was = await table.get(pourId);
+      if (was === undefined) return refused('This pour was not found. Your data was not changed.');
+      const next = how(was);
+      if (next === was) return done(undefined);
+      const check = checkRow('pours', { ...next, changedAt: now });
+      if (!check.ok) return refused(check.message, check.where);
+      await table.put(check.row);
+      return done(undefined);
     });
   } catch (error) {
     return explainDatabase(error);

@@ -36,8 +36,8 @@ export interface PlanBatch {
   readonly id: string;
   readonly text: string;
   readonly corners: readonly Point[];
-  readonly state: 'placed' | 'next' | 'ahead';
-  /** Clear distance of the dots of a landed batch: thin when old, dense when fresh. */
+  readonly state: 'placed' | 'next' | 'ahead' | 'suspect' | 'taken-out';
+  /** Clear distance of the dots of a placed batch: thin when old, dense when fresh. */
   readonly gapPx: number;
 }
 
@@ -194,14 +194,15 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   };
   for (const b of batches) {
     const box = number(b.ring, b.text, b.state === 'next', b.state === 'ahead');
-    if (b.state === 'placed') {
+    if (b.state === 'suspect' || b.state === 'taken-out') marks.push(hatchMark([b.ring], 'grind'));
+    if (b.state === 'placed' || b.state === 'suspect') {
       const dots = stippleDots({
         rings: [b.ring],
         gapAt: () => b.gapPx,
         isKeptClear: (x, y) => (box !== null && isInBox(x, y, box)) || !isInside(x, y, room),
       });
       marks.push(
-        groupMark(`batch:${b.id}`, `batch ${b.text}, landed`, [
+        groupMark(`batch:${b.id}`, `batch ${b.text}, placed`, [
           ringMark(b.ring, { pen: null, fill: 'd1' }),
           stippleMark(dots, 'dot', pour.isPourMode ? 2 : 1.5),
           ringMark(b.ring, { pen: 'witness', ink: 'line' }),
@@ -228,7 +229,7 @@ export function laneMarks(pour: PlanPour, fit: PlanFit, room: Rings, sheet: Labe
   for (const s of lanes) {
     const isOpen = !batches.some((b) => isInside(...middle(b.ring), [s.ring]));
     if (isOpen) laneName(s.ring, s.text);
-    marks.push(groupMark(`strip:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
+    marks.push(groupMark(`lane:${s.id}`, s.text, [ringMark(s.ring, { pen: 'thin', ink: 'line', dash: isOpen ? 'not-yet' : null })]));
   }
   for (const joint of pour.joints ?? []) {
     const [x0, y0] = toSheet(fit, joint.from);

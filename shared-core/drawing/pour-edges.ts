@@ -1,4 +1,4 @@
-/** What the plan of a pour says of its edges: which way each strip is filled, how old each edge is when it is met, seams to watch. */
+/** What the plan of a pour says of its edges: which way each lane is filled, how old each edge is when it is met, seams to watch. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import type { Seam, SeamAge } from '../pour/seams.ts';
@@ -9,7 +9,7 @@ import type { Mark } from './marks.ts';
 import { toSheet, type PlanFit } from './plan-walls.ts';
 import { SANS_BOLD, SANS } from './type-metrics.ts';
 
-/** A strip's start and the way it is filled, on the room's axes; `toward` has length one. */
+/** A lane's start and the way it is filled, on the room's axes; `toward` has length one. */
 export interface LaneWay {
   readonly id: string;
   readonly from: Point;
@@ -37,7 +37,7 @@ export interface SeamWatched {
 const ARROW_PX = 15;
 const FIGURE_PX = 13;
 
-/** Where each strip of a room begins and which way it runs. */
+/** Where each lane of a room begins and which way it runs. */
 export function laneWays(layout: PourLayout, roomId: string): LaneWay[] {
   return layout.lanes.flatMap((lane): LaneWay[] => {
     if (lane.roomId !== roomId) return [];
@@ -61,15 +61,15 @@ export function roomOfSeam(layout: PourLayout, seam: Seam): string {
   return layout.lanes[lane - 1]?.roomId ?? '';
 }
 
-/** Names a seam in a sentence: `strip 2 beside strip 3`, `batch 4 to batch 5`, `through the doorway, strip 3 to strip 6`. */
+/** Names a seam in a sentence: `lane 2 beside lane 3`, `batch 4 to batch 5`, `through the doorway, lane 3 to lane 6`. */
 export function seamWords(seam: Seam): string {
   if (seam.kind === 'batch') return `batch ${seam.older} to batch ${seam.newer}`;
   return seam.kind === 'doorway'
-    ? `through the doorway, strip ${seam.older} to strip ${seam.newer}`
-    : `strip ${seam.older} beside strip ${seam.newer}`;
+    ? `through the doorway, lane ${seam.older} to lane ${seam.newer}`
+    : `lane ${seam.older} beside lane ${seam.newer}`;
 }
 
-/** The greatest age of each edge between strips of a room, for the plan; `text` sets minutes. */
+/** The greatest age of each edge between lanes of a room, for the plan; `text` sets minutes. */
 export function edgeFigures(
   layout: PourLayout,
   roomId: string,
@@ -100,7 +100,7 @@ export function seamWatched(age: SeamAge, letter: string): SeamWatched {
 /** Letters for seams to watch in their order: A, B, … */
 export const seamLetter = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
-/** Arrows at the start of each strip. Their places are kept free of figures. */
+/** Arrows at the start of each lane. Their places are kept free of figures. */
 export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelSheet): Mark[] {
   return ways.map(({ id, from, toward }) => {
     const [x, y] = toSheet(fit, from);
@@ -110,7 +110,7 @@ export function wayMarks(ways: readonly LaneWay[], fit: PlanFit, sheet: LabelShe
     const [x0, y0, x1, y1] = [x + 5 * ux, y + 5 * uy, x + (5 + ARROW_PX) * ux, y + (5 + ARROW_PX) * uy];
     reserve(sheet, { x: (x0 + x1) / 2, y: (y0 + y1) / 2, halfWidth: 6, halfHeight: 6, turn: 0 });
     const head = [x1, y1, x1 - 6 * ux - 3 * uy, y1 - 6 * uy + 3 * ux, x1 - 6 * ux + 3 * uy, y1 - 6 * uy - 3 * ux];
-    return groupMark(`way:${id}`, `strip ${id} is filled from here`, [
+    return groupMark(`way:${id}`, `lane ${id} is filled from here`, [
       lineMark([x0, y0, x1 - 5 * ux, y1 - 5 * uy], { pen: 'seen' }),
       ringMark(head, { pen: 'thin', fill: 'ink' }),
     ]);

@@ -1,18 +1,19 @@
-/** A laid-out pour as the plan draws it: batches where they land, how far they are, the edge still wet. */
+/** A laid-out pour as the plan draws it: batches where they are placed, how far the pour is, the wet edge. */
 import type { Point } from '../book/fields.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import type { FloorRegion } from '../pour/placed-floor.ts';
 import type { PlanPour } from './plan-layers.ts';
 
-/** How far the pour is. Ahead of it: nothing landed. */
+/** How far the pour is, by planned batches. */
 export type PourProgress = {
   readonly placed: ReadonlySet<number>;
-  /** The batch that is next to land; null when none is. */
+  /** The planned batch that is next; null when none is. */
   readonly next: number | null;
-  /** Strips finished, by their number through the pour. */
+  /** Lanes finished, by their number through the pour. */
   readonly lanesDone: ReadonlySet<number>;
 };
 
-/** Clear distance of the dots of a batch that landed first and of the last one: it dries as it ages. */
+/** Clear distance of the dots of the first batch placed and of the last one, px. */
 const OLD_GAP_PX = 9;
 const FRESH_GAP_PX = 4.6;
 
@@ -38,7 +39,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
       .flatMap((piece) => {
         const largest = batch.pieces.reduce((best, p) => (p.areaM2 > best.areaM2 ? p : best), piece);
         const state = stateOf(batch.number, piece.lane);
-        // In pour mode far strips carry their own name, not the numbers of batches that may land otherwise.
+        // In pour mode far lanes carry their own name, not the numbers of batches that may be placed elsewhere.
         const isFar = isPourMode && state === 'ahead' && piece.lane > at;
         if (isFar) return [];
         return piece.floor.map((region, i) => ({
@@ -52,7 +53,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
   );
   return {
     lanes: lanes.flatMap((s) =>
-      s.pieces.map((region, i) => ({ id: `${s.number}-${i}`, corners: region.outline, text: i === 0 ? `strip ${s.number}` : '' })),
+      s.pieces.map((region, i) => ({ id: `${s.number}-${i}`, corners: region.outline, text: i === 0 ? `lane ${s.number}` : '' })),
     ),
     batches,
     wetEdges: progress === null ? [] : wetEdges(layout, here, progress),
@@ -60,7 +61,32 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
   };
 }
 
-/** Stretches where landed floor meets floor not landed yet. */
+const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahead', 'taken-out': 'taken-out' } as const;
+const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'taken out' } as const;
+
+/** What is placed where, as the plan of a finished pour draws it: exact regions, those that are not whole named once each. */
+export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batches'] {
+  const named = new Set<string>();
+  return [...regions]
+    .sort((a, b) => b.areaM2 - a.areaM2)
+    .flatMap((region, i) =>
+      region.floor.map((piece, j) => {
+        const word = REGION_TEXT[region.state];
+        const isNamed = word === '' || named.has(word);
+        if (!isNamed) named.add(word);
+        const text = region.state === 'placed' ? String(region.batch ?? '') : isNamed ? '' : word;
+        return {
+          id: `region-${i}-${j}`,
+          text: j === 0 ? text : '',
+          corners: piece.outline,
+          state: REGION_STATE[region.state],
+          gapPx: FRESH_GAP_PX,
+        };
+      }),
+    );
+}
+
+/** Stretches where placed floor meets open floor. */
 function wetEdges(layout: PourLayout, here: ReadonlySet<number>, { placed, lanesDone }: PourProgress): Point[][] {
   const edges: Point[][] = [];
   for (const seam of layout.seams) {

@@ -1,4 +1,4 @@
-/** After the pour: what was planned beside what was done, by batch and by strip, and the seams to watch. */
+/** After the pour: what was planned beside what was done, by batch and by lane, and possible cold joints. */
 import type { PourLayout } from './layout.ts';
 import type { PourState } from './pour-state.ts';
 import { seamAges, type SeamAge } from './seams.ts';
@@ -22,14 +22,14 @@ export type LaneAfter = {
   readonly plannedBags: number;
   readonly bags: number | null;
   readonly plannedThicknessM: number;
-  /** Bags times what a bag yields over the area; null when the strip's end was not logged. */
+  /** Bags times what a bag yields over the area; null when the lane's end was not logged. */
   readonly thicknessM: number | null;
 };
 
 export type PourAfter = {
   readonly batches: readonly BatchAfter[];
   readonly lanes: readonly LaneAfter[];
-  /** Seams between logged batches with their greatest age, and those that passed the healing time: places to watch. */
+  /** Joints between logged batches with their greatest age, and those that passed the healing time. */
   readonly seams: readonly SeamAge[];
   readonly toWatch: readonly SeamAge[];
   readonly bagsPlanned: number;
@@ -37,14 +37,14 @@ export type PourAfter = {
   /** Over all the floor; null when no batch was logged. */
   readonly thicknessM: number | null;
   readonly plannedThicknessM: number;
-  /** From the first landing to the last, minutes; null with fewer than two. */
+  /** From the first batch placed to the last, minutes; null with fewer than two. */
   readonly lastedMin: number | null;
   readonly words: string;
 };
 
 /**
- * A finished pour against its plan. Landing is logged as one moment, so every point of a batch is taken to be passed then.
- * @param plannedLandedMin when each batch was to land, from the simulation's middle run; null when there was none
+ * A finished pour against its plan. A batch is logged as placed at one moment, so every point of it is taken to be passed then.
+ * @param plannedPlacedMin when each batch was to be placed, from the simulation's middle run; null when there was none
  */
 export function afterPour(
   layout: PourLayout,
@@ -72,7 +72,7 @@ export function afterPour(
   let inOrder = 0;
   const lanes = layout.lanes.map((s): LaneAfter => {
     const done = state.lanesDone.find((d) => d.roomId === s.roomId && d.lane === s.inRoom);
-    // Bags of one strip are the difference of two ends: both have to be logged, in order.
+    // Bags of one lane are the difference of two ends: both have to be logged, in order.
     const bags = done && inOrder === s.number - 1 && done.bagsUsed >= before ? done.bagsUsed - before : null;
     if (done && bags !== null) {
       before = done.bagsUsed;
@@ -88,7 +88,8 @@ export function afterPour(
       thicknessM: bags === null ? null : (bags * bagM3) / s.areaM2,
     };
   });
-  const at = (batch: number) => byNumber.get(batch)?.placedMin ?? null;
+  // A seam lies between planned batches; what lies there may have another number in the log.
+  const at = (batch: number) => byNumber.get(state.covered.get(batch) ?? 0)?.placedMin ?? null;
   const known = layout.seams
     .map((seam) => ({ ...seam, points: seam.points.filter((p) => at(p.newer) !== null && at(p.older) !== null) }))
     .filter((seam) => seam.points.length > 0);
@@ -111,8 +112,10 @@ export function afterPour(
 }
 
 function watchWords(toWatch: readonly SeamAge[], placed: number): string {
-  if (placed < 2) return 'Too few batches were logged to know the age of any seam.';
-  if (toWatch.length === 0) return 'Every logged seam was joined within its healing time.';
-  const places = toWatch.map((s) => `beside batch ${s.olderBatch}`);
-  return `${toWatch.length === 1 ? 'One seam' : `${toWatch.length} seams`} passed the healing time, ${[...new Set(places)].join(', ')}: look along ${toWatch.length === 1 ? 'it' : 'them'} for a ridge or a hair crack before covering.`;
+  if (placed < 2) return 'Too few batches are logged to time any joint.';
+  if (toWatch.length === 0) return 'All joints between logged batches were met within the healing time.';
+  const places = [...new Set(toWatch.map((s) => `batch ${s.olderBatch}`))].join(', ');
+  return toWatch.length === 1
+    ? `1 possible cold joint, at ${places}. Look for a ridge or a hairline crack before flooring.`
+    : `${toWatch.length} possible cold joints, at ${places}. Look for ridges or hairline cracks before flooring.`;
 }

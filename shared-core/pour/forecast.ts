@@ -1,8 +1,8 @@
 /**
- * Will the bags last? What the whole pour will take is judged from the strips finished so far, damped by what the plan
- * expected: a normal prior on the ratio of bags used to bags planned, made sharper by each finished strip (the conjugate
- * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished strips the forecast
- * stands still, so a batch more or less never moves it.
+ * Whether the bags will last. What the whole pour will take is judged from the lanes finished so far, damped by what the plan
+ * expected: a normal prior on the ratio of bags used to bags planned, made sharper by each finished lane (the conjugate
+ * normal model, as in Gelman et al., Bayesian Data Analysis, chapter 2; from memory). Between finished lanes the forecast
+ * does not change, so a batch more or less never moves it.
  */
 import type { PourRecordPlan, PourState } from './pour-state.ts';
 
@@ -16,7 +16,7 @@ export type ForecastSpread = {
 };
 export const TYPICAL_SPREAD: ForecastSpread = { planShare: 0.08, stretchShare: 0.15, edgeShare: 0.25 };
 
-/** The range holds the outcome nine times in ten. */
+/** The share of pours whose outcome the range holds. */
 export const FORECAST_RATE = 0.9;
 /** Two-sided 90 % point of the normal distribution. */
 const Z_90 = 1.644854;
@@ -56,23 +56,26 @@ export function estimateBags(plannedTotal: number, batchBags: number, seen: Obse
 }
 
 export type Verdict = 'enough' | 'tight' | 'short';
-const ORDER: Record<Verdict, number> = { enough: 0, tight: 1, short: 2 };
 
-/** How far past the line a forecast must come before a warning is taken back: as a share of half its range, and in bags. */
-const STAY_WARNED = 1.25;
-const STAY_WARNED_BAGS = 2;
+/** How far past the line a forecast must come before "short" turns back to "tight": as a share of half its range, and in bags. */
+const STAY_SHORT = 1.25;
+const STAY_SHORT_BAGS = 2;
+
+/** Bags beyond the high end of the shown range that take a warning back: a spare bag, so that the verdict agrees with the figures. */
+const SPARE_BAGS = 1;
 
 /**
- * The verdict after a new estimate, given the one before: worse at once, better only when well clear, so that it does not
- * waver on noise. Bags brought in are a new beginning: pass `before` as null then.
+ * The verdict after a new estimate, given the one before: worse at once; from short to tight only when well clear, so that it does not
+ * waver on noise. One bag more than the high end of the shown range is always enough. Bags brought in are a new beginning: pass `before`
+ * as null then.
  */
 export function verdictAfter(before: Verdict | null, total: BagsEstimate['total'], bagsBrought: number): Verdict {
-  const plain = (margin: number): Verdict =>
-    total.high + margin <= bagsBrought ? 'enough' : total.likely + margin <= bagsBrought ? 'tight' : 'short';
-  const fresh = plain(0);
-  if (before === null || ORDER[fresh] >= ORDER[before]) return fresh;
-  const sure = plain(Math.max(STAY_WARNED_BAGS, STAY_WARNED * (total.high - total.likely)));
-  return ORDER[sure] < ORDER[before] ? sure : before;
+  const spareBags = bagsBrought - Math.ceil(total.high - 1e-9);
+  if (spareBags >= (before === null || before === 'enough' ? 0 : SPARE_BAGS)) return 'enough';
+  const fresh: Verdict = total.likely <= bagsBrought ? 'tight' : 'short';
+  if (before !== 'short' || fresh === 'short') return fresh;
+  const margin = Math.max(STAY_SHORT_BAGS, STAY_SHORT * (total.high - total.likely));
+  return total.likely + margin <= bagsBrought ? 'tight' : 'short';
 }
 
 export type PourForecast = {
@@ -85,17 +88,17 @@ export type PourForecast = {
   readonly shortBags: number;
   /** Planned bags of the floor not yet finished, by the plan. */
   readonly plannedRest: number;
-  /** Strips not finished: numbers through the pour. */
+  /** Lanes not finished: numbers through the pour. */
   readonly lanesLeft: readonly number[];
-  /** The strip whose end was likely passed without being logged; null while nothing says so. */
+  /** The lane whose end was likely passed without being logged; null while nothing says so. */
   readonly unmarked: number | null;
 };
 
-/** A strip that has taken so many times its share was left behind without a mark: no floor is that far from its survey. Ours to choose. */
+/** A lane that has taken this many times its planned bags was passed without a mark, or leaks. Ours to choose. */
 const OPEN_MOST = 1.6;
 
 /**
- * The forecast of a pour at its present state; null without a laid-out plan. The finished strips are taken in the order
+ * The forecast of a pour at its present state; null without a layout. The finished lanes are taken in the order
  * they were logged, and each is one step of the verdict.
  */
 export function forecastPour(plan: PourRecordPlan, state: PourState, spread: ForecastSpread): PourForecast | null {
@@ -126,7 +129,7 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   let isUnmarked = false;
   const placedBags = state.batches.reduce((sum, b) => sum + (b.placedMin === null ? 0 : b.bags), 0);
   if (next) {
-    // A strip that has taken more than its share and is still open tells of use above plan before its end is logged.
+    // A lane that has taken more than its share and is still open shows use above plan before its end is logged.
     const over = placedBags - planned;
     isUnmarked = over > OPEN_MOST * next.volumeM3 * bagsPerM3 + batchBags;
     const open = estimateBags(plannedTotal, batchBags, { plannedBags: planned + next.volumeM3 * bagsPerM3, usedBags: placedBags }, spread);
@@ -136,7 +139,8 @@ export function forecastPour(plan: PourRecordPlan, state: PourState, spread: For
   const plannedRest = lanesLeft.reduce((sum, s) => sum + s.volumeM3 * bagsPerM3, 0);
   const still = (bags: number) => (next ? Math.max(0, bags - state.bagsUsed) : 0);
   const needed = { low: still(estimate.total.low), likely: still(estimate.total.likely), high: still(estimate.total.high) };
-  const final = next ? verdictAfter(verdict, estimate.total, state.bagsBrought) : 'enough';
+  // A counted stack overrides what the log says was brought.
+  const final = next ? verdictAfter(verdict, estimate.total, state.bagsLeft + state.bagsUsed) : 'enough';
   return {
     estimate,
     needed,

@@ -1,6 +1,6 @@
 /**
- * A pour laid out: strips in the order they are filled, batches in the order they land, each with its place on the floor.
- * One running volume goes through all of it, so that a batch may end one strip and begin the next.
+ * A pour laid out: lanes in the order they are filled, batches in the order they are placed, each with its place on the floor.
+ * One running volume goes through all of it, so that a batch may end one lane and begin the next.
  */
 import type { Point } from '../book/fields.ts';
 import type { Parsed } from '../measure/parsed.ts';
@@ -12,17 +12,17 @@ import { seamsOf, type Seam } from './seams.ts';
 import { placeOfVolume, profileOf, type Depth } from './lane-profile.ts';
 import type { OpenDoorway, PlannedLane, PourLane } from './lane.ts';
 
-/** One undivided stretch of floor: a room, or the part of it on one side of a dammed joint. */
+/** One section of floor: a room, or the part of it on one side of a dammed joint. */
 export type Bay = {
   readonly roomId: string;
-  /** Said in sentences: `Hall`, `Hall, bay 2`. */
+  /** Named in sentences: `Hall`, `Hall, section 2`. */
   readonly name: string;
-  /** Which way the strips run, degrees from x toward y. */
+  /** Which way the lanes run, degrees from x toward y. */
   readonly angleDeg: number;
-  /** Floor of each strip, in the order they are filled. */
+  /** Floor of each lane, in the order they are filled. */
   readonly lanes: readonly (readonly Region[])[];
   readonly depth: Depth;
-  /** Which end the first strip starts from: the low or the high end along its direction. */
+  /** Which end the first lane starts from: the low or the high end along its direction. */
   readonly startAt: 'low' | 'high';
 };
 
@@ -31,16 +31,16 @@ export type BatchPiece = {
   readonly floor: readonly Region[];
   readonly areaM2: number;
   readonly volumeM3: number;
-  /** Extent along the strip's axes. */
+  /** Extent along the lane's axes, m. */
   readonly fromM: number;
   readonly toM: number;
 };
 
 export type PlannedBatch = {
-  /** From 1, in the order they land. */
+  /** From 1, in the order they are placed. */
   readonly number: number;
   readonly roomId: string;
-  /** The strip most of it lies in. */
+  /** The lane most of it lies in. */
   readonly lane: number;
   readonly volumeM3: number;
   /** Share of a full batch: under 1 for the last one only. */
@@ -79,27 +79,27 @@ export type LayoutChoice = {
   readonly bagsPerBatch: number;
 };
 
-/** More batches than this is a slip of the keyboard, not a pour. */
+/** More batches than this is a typo, not a pour. */
 export const MOST_BATCHES = 2000;
 
-/** Strips and batches of a pour in order. A message says what is wrong when there is no floor, no depth or no batch. */
+/** Lanes and batches of a pour in order. A message says what is wrong when there is no floor, no depth or no batch. */
 export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
   const { bays, pattern, bagYieldM3, bagsPerBatch } = choice;
   const batchM3 = bagYieldM3 * bagsPerBatch;
   if (!(batchM3 > 0) || !Number.isFinite(batchM3)) {
-    return { ok: false, message: 'A batch holds nothing: enter the bags in a batch and what a bag yields.' };
+    return { ok: false, message: 'Enter the bags per batch and the yield per bag.' };
   }
   const lanes = lanesInOrder(bays, pattern);
   const last = lanes.at(-1);
-  if (!last) return { ok: false, message: 'There is no floor to pour: draw the room, or check that a joint leaves some of it.' };
+  if (!last) return { ok: false, message: 'No floor to pour. Draw the room, or check the dammed joints.' };
   const volumeM3 = last.startM3 + last.volumeM3;
-  if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth anywhere: check the level and the least thickness.' };
+  if (!(volumeM3 > 0)) return { ok: false, message: 'The pour has no depth. Check the finish elevation and the minimum thickness.' };
   // A remainder under a thousandth of a batch is rounding, and is spread in the batch before it.
   const count = Math.max(1, Math.ceil(volumeM3 / batchM3 - 1e-3));
   if (count > MOST_BATCHES) {
     return {
       ok: false,
-      message: `That is ${count} batches, more than one pour can be: check the depth and the bags in a batch, or split the floor.`,
+      message: `That is ${count} batches, more than one pour can have. Check the depth and the bags per batch, or divide the floor.`,
     };
   }
   const batches: PlannedBatch[] = [];
@@ -129,6 +129,13 @@ export function layOut(choice: LayoutChoice): Parsed<ComputedLayout> {
       pattern,
     },
   };
+}
+
+/** Whole bags to mix for a batch: a full batch, and for the last one the rest rounded up, so that all of them add to the bags needed. */
+export function bagsToMix(layout: Pick<PourLayout, 'batches' | 'bagsPerBatch'>, batch: number): number {
+  const planned = layout.batches[batch - 1];
+  if (planned === undefined || batch < layout.batches.length) return layout.bagsPerBatch;
+  return Math.min(layout.bagsPerBatch, Math.max(1, Math.ceil(planned.bags - 1e-6)));
 }
 
 function lanesInOrder(bays: readonly Bay[], pattern: FillPattern): PourLane[] {
@@ -208,7 +215,7 @@ function middleOf(floor: readonly Region[]): Point {
   return (largest && (centroidOf(largest.outline, largest.holes) ?? largest.outline[0])) ?? { xM: 0, yM: 0 };
 }
 
-/** The end to start from so that the first strip runs toward the way out: the end farther from it along the strips. */
+/** The end to start from so that the first lane runs toward the exit: the end farther from it along the lanes. */
 export function farEnd(floor: readonly Region[], angleDeg: number, wayOut: Point): 'low' | 'high' {
   const axes = axesAt(angleDeg);
   const along = cornersOf(floor).map((p) => alongM(axes, p));

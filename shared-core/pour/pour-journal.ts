@@ -1,8 +1,9 @@
-/** A pour's journal beside its log in the book: what only the journal still knows, and where that belongs. */
+/** A pour's recovery log beside its log in the database: which entries only the recovery log has, and where they belong. */
 import type { Pour, PourEvent } from '../book/pour-record.ts';
+import { voidedIds } from './log-time.ts';
 
 /**
- * The entries that the journal has and the book has not, each once, in the order they were journalled.
+ * The entries that the recovery log has and the database has not, each once, in the order they were written.
  * @param journal the journal's entries, in its order
  * @param inBook the pour's entries in the book, in any order
  */
@@ -38,9 +39,9 @@ export function restoredLog(inBook: readonly PourEvent[], missing: readonly Pour
   return [...merged, ...missing.slice(next)].map((event, i) => (event.seq === i + 1 ? event : { ...event, seq: i + 1 }));
 }
 
-/** The pour's own record as its journal gives it back: over when an end that was not taken back is in the log. */
+/** The pour's record as its recovery log restores it: finished when the last end in the log counts and nothing resumed it. */
 export function pourOfJournal(pour: Pour, log: readonly PourEvent[]): Pour {
-  const undone = new Set(log.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
-  const end = log.findLast((event) => event.kind === 'finished' && !undone.has(event.id));
-  return { ...pour, finishedAt: end?.at ?? null };
+  const voided = voidedIds(log);
+  const end = log.findLast((event) => (event.kind === 'finished' || event.kind === 'resumed') && !voided.has(event.id));
+  return { ...pour, finishedAt: end?.kind === 'finished' ? end.at : null };
 }

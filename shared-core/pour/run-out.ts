@@ -1,4 +1,4 @@
-/** What to do when the bags will not last, by which batch, and in which words. */
+/** What to do when the bags will not last: each choice with its figures and the batch before which it must be made. */
 import { formatDepth } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -15,7 +15,7 @@ export type RunOutChoice = {
 
 export type RunOut = {
   readonly verdict: PourForecast['verdict'];
-  /** The first word or two, shown large: `Enough.`, `Tight.`, `Short.` */
+  /** The first word, shown large: `Enough.`, `Tight.`, `Short.` */
   readonly head: string;
   readonly words: string;
   readonly choices: readonly RunOutChoice[];
@@ -24,17 +24,21 @@ export type RunOut = {
 };
 
 export type RunOutLimits = {
-  /** Planned depth at the thinnest place still to be poured, and the least the sheet allows there, m. */
+  /** Planned depth at the thinnest place still to be poured, and the minimum the data sheet allows there, m. */
   readonly thinnestM: number;
   readonly leastM: number;
-  /** Minutes to fetch more bags, door to door; null when there are none to be had. */
+  /** Minutes to get more bags, round trip; null when there are none to be had. */
   readonly fetchMin: number | null;
+  /** Minutes an edge stays open, so that bags that come later than that are too late. */
+  readonly healingMin: number;
   readonly units: UnitSystem;
   readonly locale?: string;
 };
 
-/** Minutes a batch when nothing has landed yet to tell: typical, common practice, no source. */
+/** Minutes per batch before enough batches were placed to tell: typical, common practice, no source. */
 const TYPICAL_PACE_MIN = 3.5;
+/** A change of the average depth smaller than this cannot be spread on purpose: ours to choose, m. */
+const LEAST_THINNING_M = 0.0008;
 
 /** The run-out forecast in words, with what can still be done about it. */
 export function runOutOf(layout: PourLayout, state: PourState, forecast: PourForecast, limits: RunOutLimits): RunOut {
@@ -52,63 +56,76 @@ export function runOutOf(layout: PourLayout, state: PourState, forecast: PourFor
   return {
     verdict: forecast.verdict,
     head,
-    words: `${range} ${said || 'Nothing is left to thin and no joint lies ahead: stop at the wet edge, square it against a dam, and pour the rest another day.'}`,
+    words: `${range} ${said || 'Stop at the wet edge, set a dam, and pour the rest another day.'}`,
     choices,
     actBeforeBatch: choices.length > 0 ? Math.min(...choices.map((choice) => choice.beforeBatch)) : state.nextToMix,
   };
 }
 
+/** Planned batches still open, in order. */
+const openBatches = (layout: PourLayout, state: PourState) => layout.batches.filter((b) => !state.covered.has(b.number));
+
 function thin(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
-  const roomM = limits.thinnestM - limits.leastM;
-  const rest = layout.lanes.filter((s) => f.lanesLeft.includes(s.number));
-  const areaM2 = rest.reduce((sum, s) => sum + s.areaM2, 0);
+  const spareM = limits.thinnestM - limits.leastM;
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
-  if (roomM <= 0 || areaM2 <= 0) return null;
-  // The next strip is partly poured: only the floor not yet covered can be made thinner.
-  const first = rest[0];
-  const poured = first ? layout.batches.filter((b) => b.number < state.nextToLand).flatMap((b) => b.pieces) : [];
-  const openM2 = areaM2 - poured.filter((p) => f.lanesLeft.includes(p.lane)).reduce((sum, p) => sum + p.areaM2, 0);
-  const byM = openM2 > 0 ? (f.shortBags * bagM3) / openM2 : Infinity;
-  if (byM > roomM) return null;
+  const open = openBatches(layout, state);
+  const openM2 = open.reduce((sum, batch) => sum + batch.areaM2, 0);
+  if (spareM <= 0 || openM2 <= 0) return null;
+  const byM = (f.shortBags * bagM3) / openM2;
+  if (byM > spareM || byM < LEAST_THINNING_M) return null;
   let uncovered = openM2;
   let before = state.nextToLand;
-  for (const batch of layout.batches.slice(state.nextToLand - 1)) {
-    if (uncovered * roomM < f.shortBags * bagM3) break;
-    before = batch.number;
+  for (const [i, batch] of open.entries()) {
+    if (uncovered * spareM < f.shortBags * bagM3) break;
+    before = state.nextToLand + i;
     uncovered -= batch.areaM2;
   }
-  const names = rest.map((s) => s.number);
-  const lanes = names.length === 1 ? `strip ${names[0]}` : `strips ${names[0]} to ${names.at(-1)}`;
+  const names = [...new Set(open.flatMap((batch) => batch.pieces.map((piece) => piece.lane)))].sort((a, b) => a - b);
+  const lanes = names.length === 1 ? `lane ${names[0]}` : `lanes ${names[0]} to ${names.at(-1)}`;
   return {
     kind: 'thin',
     beforeBatch: before,
-    words: `Thin ${lanes} by ${formatDepth(byM, limits.units, limits.locale)}, before batch ${before}: later there is too little floor left to thin.`,
+    words: `Pour ${lanes} ${formatDepth(byM, limits.units, limits.locale)} thinner. Decide before batch ${before}.`,
   };
+}
+
+/** Minutes per batch of the batches placed so far; the typical pace before three of them. */
+export function paceMin(state: PourState): number {
+  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin])).sort((a, b) => a - b);
+  const spanMin = (placements.at(-1) ?? 0) - (placements[0] ?? 0);
+  return placements.length > 2 && spanMin > 0 ? spanMin / (placements.length - 1) : TYPICAL_PACE_MIN;
 }
 
 function fetch(layout: PourLayout, state: PourState, f: PourForecast, limits: RunOutLimits): RunOutChoice | null {
   if (limits.fetchMin === null) return null;
-  const runsOutAt = state.nextToMix + Math.floor(Math.max(0, f.bagsLeft) / layout.bagsPerBatch + 1e-9);
-  const placements = state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.placedMin])).sort((a, b) => a - b);
-  const spanMin = (placements.at(-1) ?? 0) - (placements[0] ?? 0);
-  const paceMin = placements.length > 2 && spanMin > 0 ? spanMin / (placements.length - 1) : TYPICAL_PACE_MIN;
-  const before = Math.floor(runsOutAt - limits.fetchMin / paceMin);
+  const open = openBatches(layout, state).length - state.inHand.length;
+  const batchesLeft = Math.floor(Math.max(0, f.bagsLeft) / layout.bagsPerBatch + 1e-9);
+  // Bags that run out only after the last planned batch are needed for it, not for one beyond.
+  const runsOutAt = state.nextToMix + Math.min(batchesLeft, Math.max(0, open - 1));
+  const pace = paceMin(state);
+  const before = Math.floor(runsOutAt - (limits.fetchMin - limits.healingMin) / pace);
   if (before < state.nextToMix) return null;
-  const bags = f.shortBags === 1 ? 'one more bag' : `${f.shortBags} more bags`;
-  return { kind: 'fetch', beforeBatch: before, words: `Send for ${bags} before batch ${before}; they must be here by batch ${runsOutAt}.` };
+  const runMin = Math.round((runsOutAt - state.nextToMix) * pace);
+  const bags = f.shortBags === 1 ? '1 more bag' : `${f.shortBags} more bags`;
+  return {
+    kind: 'fetch',
+    beforeBatch: Math.min(before, runsOutAt),
+    words: `Send for ${bags}: ${Math.round(limits.fetchMin)} min round trip. Bags last ${runMin} min, the edge ${Math.round(limits.healingMin)} min more. Send before batch ${Math.min(before, runsOutAt)}.`,
+  };
 }
 
 function stop(layout: PourLayout, state: PourState, f: PourForecast): RunOutChoice | null {
   const bagM3 = layout.batchM3 / layout.bagsPerBatch;
   // Judged at the high end, so that a stop that is chosen can be reached.
   const reach = f.needed.high > 0 ? f.bagsLeft / f.needed.high : 0;
-  const openM3 = layout.volumeM3 - (state.nextToLand - 1) * layout.batchM3;
-  const canLayM3 = (state.nextToLand - 1) * layout.batchM3 + openM3 * Math.min(1, reach);
+  const openM3 = openBatches(layout, state).reduce((sum, batch) => sum + batch.volumeM3, 0);
+  const canLayM3 = layout.volumeM3 - openM3 * (1 - Math.min(1, reach));
   const ends = layout.lanes.filter((s) => f.lanesLeft.includes(s.number) && s.startM3 + s.volumeM3 <= canLayM3 + bagM3 * 1e-6);
   const last = ends.at(-1);
   if (!last || last.number === layout.lanes.length) return null;
   const bayEnd = layout.lanes[last.number]?.bay !== last.bay;
-  const before = Math.max(state.nextToLand, Math.floor(last.startM3 / layout.batchM3) + 1);
-  const where = bayEnd ? `at the joint after strip ${last.number}` : `after strip ${last.number}, against a dam set there`;
-  return { kind: 'stop', beforeBatch: before, words: `Stop ${where}: decide before batch ${before}.` };
+  const planned = layout.batches.findIndex((batch) => batch.pieces.some((piece) => piece.lane === last.number)) + 1;
+  const before = Math.max(state.nextToLand, planned);
+  const where = bayEnd ? `at the joint after lane ${last.number}` : `after lane ${last.number} and set a dam there`;
+  return { kind: 'stop', beforeBatch: before, words: `Stop ${where}. Decide before batch ${before}.` };
 }

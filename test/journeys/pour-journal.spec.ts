@@ -32,7 +32,7 @@ const rollBack = (page: Page, seq: number): Promise<void> =>
 const logOf = async (page: Page): Promise<string[]> => {
   await page.keyboard.press('e');
   await page.keyboard.press('g');
-  const lines = await page.locator('.pour-else-log li span:last-child').allInnerTexts();
+  const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
   await page.keyboard.press('Escape');
   return lines.reverse();
 };

@@ -52,7 +52,7 @@ const acknowledged = async (page: Page, words: string): Promise<void> => {
 const logOf = async (page: Page): Promise<string[]> => {
   await page.keyboard.press('e');
   await page.keyboard.press('g');
-  const lines = await page.locator('.pour-else-log li span:last-child').allInnerTexts();
+  const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
   await page.keyboard.press('Escape');
   await expect(page.getByRole('dialog')).toBeHidden();
   return lines.reverse();

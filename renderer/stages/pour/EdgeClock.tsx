@@ -12,7 +12,7 @@ interface EdgeProps {
   readonly healingMin: number;
 }
 
-/** The age of the oldest open edge, as large as it can be, and what is left of it. */
+/** The age of the oldest wet edge, as large as it can be, and the time left. */
 export function EdgeClock({ state }: EdgeProps) {
   const edge = state.oldestEdge;
   const isCold = edge !== null && edge.leftMin < 0;
@@ -23,12 +23,12 @@ export function EdgeClock({ state }: EdgeProps) {
       </p>
       <div className="pour-mode-edge">
         {edge === null ? (
-          <p>{state.placed === 0 ? 'No edge is open: the first batch has not landed.' : 'No edge is open.'}</p>
+          <p>{state.placed === 0 ? 'No wet edge. The first batch is not placed.' : 'No wet edge.'}</p>
         ) : (
           <>
             <p className="pour-mode-beside">
-              <span className="pour-mode-wide">is the age of the oldest open edge, beside batch {edge.besideBatch}.</span>
-              <span className="pour-mode-small">Oldest open edge, beside batch {edge.besideBatch}</span>
+              <span className="pour-mode-wide">{`is the age of the oldest wet edge, at batch ${edge.besideBatch}.`}</span>
+              <span className="pour-mode-small">{`Oldest wet edge, at batch ${edge.besideBatch}`}</span>
             </p>
             <p className={`pour-mode-left${isCold ? ' pour-mode-late' : ''}`}>
               <strong>{formatRunningClock(Math.abs(edge.leftMin) * 60)}</strong> {isCold ? 'past' : 'left'}
@@ -41,7 +41,7 @@ export function EdgeClock({ state }: EdgeProps) {
   );
 }
 
-/** The same age read along the datum, up to the bar where the joint goes cold. */
+/** The same age along the datum, up to the bar that marks a cold joint. */
 export function EdgeDatum({ state, healingMin }: EdgeProps) {
   const { locale } = useMeasure();
   const small = useSmall();
@@ -64,8 +64,8 @@ export function EdgeDatum({ state, healingMin }: EdgeProps) {
           })}
           label={
             edge === null
-              ? `No edge is open; a joint goes cold at ${minutes} minutes.`
-              : `The oldest open edge is ${formatNumber(edge.ageMin, { most: 0 }, locale)} minutes old; a joint goes cold at ${minutes}.`
+              ? `No wet edge. Cold joint after ${minutes} minutes.`
+              : `The oldest wet edge is ${formatNumber(edge.ageMin, { most: 0 }, locale)} minutes old. Cold joint after ${minutes} minutes.`
           }
         />
       )}

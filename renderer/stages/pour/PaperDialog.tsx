@@ -1,6 +1,7 @@
 import { useState } from 'react';
+import { addDaysToDay } from '../../../shared-core/measure/day.ts';
 import { dayOfInstant, instantAt } from '../../../shared-core/measure/moment.ts';
-import { paperEntries, type PaperLine } from '../../../shared-core/pour/pour-commands.ts';
+import { paperEntries, type PaperLine } from '../../../shared-core/pour/paper-log.ts';
 import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { newId } from '../../book/moment.ts';
@@ -11,51 +12,115 @@ import { DateField } from '../../parts/DateField.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+
+/** A handwritten pour, ready to be written. */
+export interface PaperPour {
+  readonly id: string;
+  readonly events: readonly PourEvent[];
+  readonly bagsOnSite: number;
+  readonly bagsLeft: number | null;
+  readonly floor: 'whole' | 'partly';
+}
 
 interface PaperProps {
   readonly plan: PourRecordPlan;
   readonly zone: string;
   readonly now: string;
   readonly onClose: () => void;
-  readonly onEnter: (of: {
-    readonly id: string;
-    readonly events: readonly PourEvent[];
-    readonly bagsOnSite: number;
-    readonly bagsLeft: number | null;
-  }) => Promise<Outcome<unknown>>;
+  readonly onEnter: (pour: PaperPour) => Promise<Outcome<unknown>>;
 }
 
-type Row = { readonly id: string; readonly bags: number | null; readonly clock: string | null };
+/** One line: from a batch number on, so many batches, by a time of day. `first` null follows the line above. */
+type Row = {
+  readonly id: string;
+  readonly first: number | null;
+  readonly batches: number;
+  readonly bags: number | null;
+  readonly clock: string | null;
+};
 
-/** A pour that was logged on paper, batch by batch; its times count as estimates. */
+const FLOORS = [
+  { value: 'whole', word: 'all of the floor' },
+  { value: 'partly', word: 'part of the floor' },
+] as const;
+
+/** First batch number of each line. */
+function firstNumbers(rows: readonly Row[]): readonly number[] {
+  let next = 1;
+  return rows.map((row) => {
+    const first = row.first ?? next;
+    next = first + row.batches;
+    return first;
+  });
+}
+
+/** A pour logged by hand; its times count as estimates. */
 export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
   const today = dayOfInstant(now, zone);
   const [day, setDay] = useState<string | null>(today);
   const [onSite, setOnSite] = useState<number | null>(null);
   const [left, setLeft] = useState<number | null>(null);
-  const empty = (): Row => ({ id: newId(), bags: plan.bagsPerBatch, clock: null });
+  const [floor, setFloor] = useState<'whole' | 'partly' | null>(null);
+  const [lanes, setLanes] = useState<number | null>(null);
+  const [lots, setLots] = useState('');
+  const empty = (): Row => ({ id: newId(), first: null, batches: 1, bags: plan.bagsPerBatch, clock: null });
   const [rows, setRows] = useState<readonly Row[]>(() => [empty(), empty(), empty()]);
   const [problem, setProblem] = useState<string | null>(null);
   const set = (id: string, part: Partial<Row>) => setRows((was) => was.map((row) => (row.id === id ? { ...row, ...part } : row)));
-  const enter = (): void => {
-    if (day === null) return setProblem('Which day was it? Type the day of the pour.');
-    if (onSite === null) return setProblem('Type how many bags were on site before the first batch.');
-    const filled = rows.filter((row) => row.clock !== null);
-    if (filled.length === 0) return setProblem('Type the time the first batch landed.');
+  const firsts = firstNumbers(rows);
+  const laneCount = plan.layout?.lanes.length ?? 0;
+
+  const linesOf = (from: string): PaperLine[] | string => {
     const lines: PaperLine[] = [];
-    for (const [i, row] of filled.entries()) {
-      const at = instantAt(day, row.clock ?? '', zone);
-      if (!at.ok) return setProblem(`Line ${i + 1}: ${at.message}`);
-      lines.push({ batch: i + 1, bags: row.bags ?? 0, placedAt: at.value.at });
+    let onDay = from;
+    let before = '';
+    for (const [i, row] of rows.entries()) {
+      if (row.clock === null) continue;
+      let at = instantAt(onDay, row.clock, zone);
+      if (row.clock < before) {
+        // Earlier than the line above: the second of a repeated hour, or past midnight.
+        const second = instantAt(onDay, row.clock, zone, 'second');
+        if (second.ok && second.value.note !== null) at = second;
+        else {
+          onDay = addDaysToDay(onDay, 1);
+          at = instantAt(onDay, row.clock, zone);
+        }
+      }
+      before = row.clock;
+      if (!at.ok) return `Line ${i + 1}: ${at.message}`;
+      const first = firsts[i] ?? 1;
+      lines.push({ batch: first, toBatch: first + row.batches - 1, bags: row.bags ?? 0, placedAt: at.value.at });
     }
-    if (lines.some((line) => line.placedAt > now))
-      return setProblem('A batch would have landed later than now: look at the day and the times.');
+    return lines;
+  };
+  const enter = (): void => {
+    if (day === null) return setProblem('Enter the date of the pour.');
+    if (onSite === null) return setProblem('Enter the bags on site at the start.');
+    if (floor === null) return setProblem('Select how much of the floor was placed.');
+    const lines = linesOf(day);
+    if (typeof lines === 'string') return setProblem(lines);
+    const last = lines.at(-1);
+    if (last === undefined) return setProblem('Enter the time of at least one batch.');
+    if (lines.some((line) => line.placedAt > now)) return setProblem('A batch is in the future. Check the date and the times.');
     const id = newId();
     const entries = paperEntries(plan, id, 1, lines, newId);
     if (!entries.ok) return setProblem(entries.message);
-    // What was typed stays while it could not be written.
-    return void onEnter({ id, events: entries.value, bagsOnSite: onSite, bagsLeft: left }).then((outcome) =>
+    const stamp = { pourId: id, at: last.placedAt, estimated: true, seq: 1 };
+    const done = floor === 'whole' ? laneCount : Math.min(lanes ?? 0, laneCount);
+    const marks = (plan.layout?.lanes.slice(0, done) ?? []).map(
+      (lane): PourEvent => ({ ...stamp, id: newId(), kind: 'lane-finished', roomId: lane.roomId, lane: lane.inRoom }),
+    );
+    const lotEntries = lots
+      .split(/[,;]/)
+      .map((lot) => lot.trim())
+      .filter((lot) => lot !== '')
+      .map((lot): PourEvent => ({ ...stamp, id: newId(), at: lines[0]?.placedAt ?? last.placedAt, kind: 'lot', lot }));
+    const events = [...lotEntries, ...entries.value, ...(floor === 'whole' ? [] : marks)];
+    // What was entered stays when it could not be written.
+    return void onEnter({ id, events, bagsOnSite: onSite, bagsLeft: left, floor }).then((outcome) =>
       outcome.ok ? onClose() : setProblem(outcome.message),
     );
   };
@@ -63,28 +128,56 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
     <Dialog
       open
       wide
-      title="Enter the pour from paper"
+      title="Enter pour from handwritten log"
       onClose={onClose}
       actions={
         <>
-          <TextButton onPress={onClose}>Not now</TextButton>
-          <ActionButton onPress={enter}>Enter the pour</ActionButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <ActionButton onPress={enter}>Save pour</ActionButton>
         </>
       }
     >
       <Fields>
-        <DateField label="Poured on" today={today} latest={today} value={day} onChange={setDay} />
+        <DateField label="Pour date" today={today} latest={today} value={day} onChange={setDay} />
         <NumberField label="Bags on site at the start" whole least={1} most={2000} value={onSite} onChange={setOnSite} />
-        <NumberField label="Bags left over" least={0} most={2000} decimals={1} value={left} onChange={setLeft} />
+        <NumberField label="Bags left" least={0} most={2000} decimals={1} value={left} onChange={setLeft} />
+        <TextField label="Lot numbers" value={lots} onChange={setLots} hint="Separate them with commas." />
+        <SelectField label="Floor placed" value={floor} none="Select" options={FLOORS} onChange={setFloor} />
+        {floor === 'partly' && laneCount > 1 && (
+          <NumberField
+            label="Lanes full"
+            whole
+            least={0}
+            most={laneCount}
+            value={lanes}
+            onChange={setLanes}
+            hint="Mark the exact edge on the plan after you save."
+          />
+        )}
       </Fields>
-      <p className="small">One line a batch, in the order they landed; lines without a time are left out. Times count as estimates.</p>
+      <p className="small">One line per batch, or one line for several batches placed by that time. Times are estimates.</p>
       <div className="pour-paper">
         {rows.map((row, i) => (
           <div key={row.id} className="pour-paper-line">
-            <span>{i + 1}</span>
-            <ClockField label={`Batch ${i + 1} landed at`} value={row.clock} onChange={(clock) => set(row.id, { clock })} />
             <NumberField
-              label={`Bags in batch ${i + 1}`}
+              label={`Line ${i + 1}: first batch`}
+              whole
+              least={1}
+              most={2000}
+              value={firsts[i] ?? 1}
+              onChange={(first) => set(row.id, { first })}
+            />
+            <NumberField
+              label={`Line ${i + 1}: batches`}
+              whole
+              least={1}
+              most={200}
+              value={row.batches}
+              onChange={(n) => n !== null && set(row.id, { batches: n })}
+            />
+            <ClockField label={`Batch ${firsts[i] ?? 1} placed at`} value={row.clock} onChange={(clock) => set(row.id, { clock })} />
+            <NumberField
+              label={`Bags in batch ${firsts[i] ?? 1}`}
               least={0.25}
               most={20}
               value={row.bags}
@@ -94,7 +187,7 @@ export function PaperDialog({ plan, zone, now, onClose, onEnter }: PaperProps) {
           </div>
         ))}
       </div>
-      <TextButton onPress={() => setRows((was) => [...was, empty()])}>One more line</TextButton>
+      <TextButton onPress={() => setRows((was) => [...was, empty()])}>Add line</TextButton>
       {problem !== null && (
         <p className="field-problem" role="alert">
           {problem}

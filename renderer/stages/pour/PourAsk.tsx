@@ -1,10 +1,17 @@
 import { useEffect } from 'react';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { PourButton } from '../../parts/PourButton.tsx';
-import './pour-else.css';
+import './pour-more.css';
 
-/** A question about an entry that looks like a slip: Y writes it all the same, N leaves it. */
-export function PourAsk({ question, onAnswer }: { readonly question: string; readonly onAnswer: (yes: boolean) => void }) {
+interface AskProps {
+  readonly question: string;
+  /** What No does. */
+  readonly noWord: string;
+  readonly onAnswer: (yes: boolean) => void;
+}
+
+/** A question about an entry that looks like a slip: Y logs it, N does what its button says. */
+export function PourAsk({ question, noWord, onAnswer }: AskProps) {
   useEffect(() => {
     const press = (event: KeyboardEvent) => {
       const key = event.key.toLowerCase();
@@ -16,14 +23,14 @@ export function PourAsk({ question, onAnswer }: { readonly question: string; rea
     return () => document.removeEventListener('keydown', press);
   }, [onAnswer]);
   return (
-    <Dialog open firm title="Is that so?" onClose={() => onAnswer(false)}>
-      <p className="pour-else-words">{question}</p>
-      <div className="pour-else-pair">
+    <Dialog open firm title="Check this entry" onClose={() => onAnswer(false)}>
+      <p className="pour-more-words">{question}</p>
+      <div className="pour-more-pair">
         <PourButton keys="n" onPress={() => onAnswer(false)}>
-          No, leave it
+          {noWord}
         </PourButton>
         <PourButton keys="y" onPress={() => onAnswer(true)}>
-          Yes, log it
+          Yes
         </PourButton>
       </div>
     </Dialog>

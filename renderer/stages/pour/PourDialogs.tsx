@@ -4,10 +4,10 @@ import { pouredPlanOf } from '../../../shared-core/standing/read-poured.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { enterPaper, openPour } from '../../book/pour-commands.ts';
-import { OpenDialog } from './OpenDialog.tsx';
+import { StartDialog } from './StartDialog.tsx';
 import { PaperDialog } from './PaperDialog.tsx';
 
-export type PourDialog = 'open' | 'paper' | null;
+export type PourDialog = 'start' | 'paper' | null;
 
 interface DialogsProps {
   readonly whole: WholeJob;
@@ -18,7 +18,7 @@ interface DialogsProps {
   readonly onSay: (outcome: Outcome<unknown>) => void;
 }
 
-/** The two ways into a pour's log: opening it now, or entering it from paper afterwards. */
+/** The two ways into a pour log: starting the pour now, or entering a handwritten log afterwards. */
 export function PourDialogs({ whole, read, now, shown, onClose, onSay }: DialogsProps) {
   const [, go] = useLocation();
   const of = {
@@ -30,13 +30,13 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
     plans: read.rooms.map((r, i) => ({ roomId: r.room.id, plan: read.plans[i] ?? read.first })),
     asPoured: pouredPlanOf(read),
   };
-  if (shown === 'open')
+  if (shown === 'start')
     return (
-      <OpenDialog
+      <StartDialog
         bagsNeeded={read.bagsNeeded}
         room={read.rooms.map((r) => r.room.name).join(' and ')}
         onClose={onClose}
-        onOpen={(bagsOnSite) => {
+        onStart={(bagsOnSite) => {
           onClose();
           void openPour({ ...of, bagsOnSite, fromPaper: false }).then((outcome) =>
             outcome.ok ? go(`/pour/${outcome.value}`) : onSay(outcome),
@@ -51,7 +51,7 @@ export function PourDialogs({ whole, read, now, shown, onClose, onSay }: Dialogs
         zone={whole.property.timeZone}
         now={now}
         onClose={onClose}
-        onEnter={({ id, events, bagsOnSite, bagsLeft }) => enterPaper({ ...of, bagsOnSite }, { id, events, bagsLeft })}
+        onEnter={({ bagsOnSite, ...paper }) => enterPaper({ ...of, bagsOnSite }, paper)}
       />
     );
   return null;

@@ -1,15 +1,25 @@
 import { useMemo, useState } from 'react';
+import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
+import type { Point } from '../../../shared-core/book/fields.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
-import { seamLetter, seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
+import { toRoom } from '../../../shared-core/drawing/plan-walls.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
-import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { formatInstant, formatInstantTime } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { afterPour } from '../../../shared-core/pour/after-pour.ts';
-import { pourState } from '../../../shared-core/pour/pour-state.ts';
+import { extentWords, liftsWords, openWords } from '../../../shared-core/pour/floor-words.ts';
+import { entryInFull, type LogWordsPlace } from '../../../shared-core/pour/log-words.ts';
+import { roomFloor } from '../../../shared-core/pour/placed-floor.ts';
+import { type Entry, markedEntry, resumedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
+import { pourState, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
+import type { Outcome } from '../../book/outcome.ts';
 import { readPicture } from '../../book/pictures.ts';
+import { logEntry, resumePour } from '../../book/pour-commands.ts';
+import { keepSetting, useSetting } from '../../book/settings.ts';
 import { useWhere } from '../../book/use-records.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
@@ -19,31 +29,38 @@ import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { PhotoRow } from '../../parts/photo/PhotoRow.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
 import { Notice } from '../../parts/Notice.tsx';
-import { Table } from '../../parts/Table.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { coveredBy, plannedPlacement, pourPicture } from './pour-picture.ts';
-import { entryWords } from '../../../shared-core/pour/log-words.ts';
+import { DoneTables } from './DoneTables.tsx';
+import { MarkPart } from './MarkPart.tsx';
+import { plannedPlacement, pourPicture, progressOf } from './pour-picture.ts';
+import { ResumeDialog } from './ResumeDialog.tsx';
 
 interface DoneProps {
   readonly reading: JobReading;
   readonly at: RoomReading;
   readonly pour: Pour;
-  /** Null when the plan can no longer be read; the log still stands. */
+  /** Null when the plan can no longer be read; the log is shown anyway. */
   readonly read: PourReading | null;
-  /** Given while another lift is wanted. */
-  readonly onNextLift?: () => void;
+  /** Plans the next pour of the room: the rest of this lift, or the next lift; absent when the room is poured. */
+  readonly onNext?: () => void;
 }
 
-/** A finished pour: what was planned beside what was done, and the seams to watch. */
-export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
+/** A finished pour: what was placed, planned beside used, and what is still open. */
+export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
   const { whole } = reading;
   const { room } = at;
   const { units, locale } = useMeasure();
+  const [, go] = useLocation();
+  const kept = useSetting('initials');
+  const initials = typeof kept === 'string' ? kept : '';
   const [problem, setProblem] = useState<string | null>(null);
+  const [corners, setCorners] = useState<readonly Point[] | null>(null);
+  const [isResuming, setResuming] = useState(false);
   const zone = whole.property.timeZone;
   const events = useMemo(() => whole.pourEvents.filter((event) => event.pourId === pour.id), [whole.pourEvents, pour.id]);
+  const floor = useMemo(() => roomFloor(whole.pours, whole.pourEvents, room.id), [whole.pours, whole.pourEvents, room.id]);
   const jobPhotos = useWhere('photos', 'jobId', pour.jobId);
   const photoIds = events.flatMap((event) => (event.kind === 'note' || event.kind === 'lot' ? (event.photoIds ?? []) : []));
   const photos = jobPhotos?.filter((photo) => photoIds.includes(photo.id)) ?? [];
@@ -56,49 +73,94 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
     () => (read?.layout.ok === true ? afterPour(read.layout.value, state, read.recordPlan, plannedPlacement(read)) : null),
     [read, state],
   );
-  const minutes = (m: number) => formatDuration(m * 60, locale);
   const one = (n: number) => formatNumber(n, { most: 1 }, locale);
   const layout = read?.layout.ok === true ? read.layout.value : null;
+  const place: LogWordsPlace = {
+    units,
+    locale,
+    layout,
+    roomName: (id) => (pour.roomIds.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? '')),
+  };
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
+  const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
+  const says = [...open, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
+    (w) => w !== '',
+  );
+  const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
+  const keep = async (
+    makes: (s: PourState, stamp: Stamp) => Entry,
+    how: (entry: Entry) => Promise<Outcome<unknown>>,
+  ): Promise<Outcome<unknown>> => {
+    const outcome = await how(makes(state, { id: newId(), pourId: pour.id, at: nowInstant() }));
+    say(outcome);
+    return outcome;
+  };
+  const point = (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }): void => {
+    if (corners === null || drawing.fit === null) return;
+    setCorners([...corners, toRoom(drawing.fit, p.x, p.y)]);
+  };
+  const draftMarks =
+    (corners ?? []).length >= 2 ? (corners ?? []).map((from, i, all) => ({ from, to: all[(i + 1) % all.length] ?? from })) : [];
+  const isWhole = floor.extent === 'whole';
   return (
     <JobSheet
       reading={reading}
       roomId={room.id}
       stage="pour"
       block={
-        <BlockPart heading="Besides the batches">
-          <ul className="pour-log">
-            {log.map(({ event, undone }) => (
-              <li key={event.id}>
-                <span>{formatInstantTime(event.at, zone, locale)}</span>
-                <span>
-                  {undone ? (
-                    <s>{entryWords(event, { layout: layout, locale })}</s>
-                  ) : event.kind === 'note' ? (
-                    event.text
-                  ) : (
-                    entryWords(event, { layout: layout, locale })
-                  )}
-                  {event.kind === 'incident' && event.note !== '' && `: ${event.note}`}
-                </span>
-              </li>
-            ))}
-          </ul>
-          <PhotoRow photos={photos} read={readPicture} />
-          {pour.fromPaper && <p className="small">Entered from paper: its times are estimates.</p>}
-          {onNextLift !== undefined && <TextButton onPress={onNextLift}>Plan the next lift</TextButton>}
-        </BlockPart>
+        <>
+          <BlockPart heading="Pour log">
+            <ul className="pour-log">
+              {log.map(({ event, undone }) => (
+                <li key={event.id}>
+                  <span>{formatInstantTime(event.at, zone, locale)}</span>
+                  <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
+                </li>
+              ))}
+            </ul>
+            <PhotoRow photos={photos} read={readPicture} />
+            {pour.fromPaper && <p className="small">Entered from a handwritten log. Times are estimates.</p>}
+          </BlockPart>
+          <MarkPart
+            corners={corners}
+            initials={initials}
+            onBegin={() => setCorners([])}
+            onCancel={() => setCorners(null)}
+            onSave={(draft) => {
+              void keepSetting('initials', draft.by);
+              void keep((s, stamp) => markedEntry(s, stamp, { roomId: room.id, outline: corners ?? [], ...draft }), logEntry).then(
+                (outcome) => outcome.ok && setCorners(null),
+              );
+            }}
+          />
+          <p className="pour-joint-words">
+            <TextButton kind="plain" onPress={() => setResuming(true)}>
+              Resume pour…
+            </TextButton>
+            {onNext !== undefined && isWhole && (
+              <TextButton kind="plain" onPress={onNext}>
+                Plan another pour
+              </TextButton>
+            )}
+          </p>
+        </>
       }
       foot={
-        <Answer figure={one(state.bagsUsed)} under={after === null ? 'The plan it was poured by can no longer be read.' : after.words}>
+        <Answer figure={one(state.bagsUsed)} under={says.join(' ')}>
           {after === null || after.lastedMin === null
-            ? 'bags are on the floor.'
-            : `bags are on the floor, in ${minutes(after.lastedMin)} from the first landing to the last.`}
+            ? 'bags used.'
+            : `bags used in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}
         </Answer>
       }
-      action={<ActionButton href={stageHref(whole.job.id, 'cure', room.id)}>Next: Cure</ActionButton>}
+      action={
+        isWhole || onNext === undefined ? (
+          <ActionButton href={stageHref(whole.job.id, 'cure', room.id)}>Next: Cure</ActionButton>
+        ) : (
+          <ActionButton onPress={onNext}>{floor.lift?.extent === 'whole' ? 'Plan next lift' : 'Plan the rest'}</ActionButton>
+        )
+      }
     >
-      <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{room.name}: poured</SheetHeading>
+      <SheetHeading right={formatInstant(end, zone, 'weekday', locale)}>{`${room.name}: ${extentWords(floor.extent)}`}</SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
           {problem}
@@ -111,96 +173,38 @@ export function PourDone({ reading, at, pour, read, onNextLift }: DoneProps) {
               const drawing = pourPicture({
                 read,
                 roomId: room.id,
-                progress: coveredBy(read, state.bagsUsed),
+                progress: progressOf(read, state),
                 isPourMode: false,
                 units,
                 locale,
                 widthPx,
                 heightPx,
                 toWatch: after?.toWatch ?? [],
+                dams: draftMarks.map((line) => ({ roomId: room.id, ...line, lengthM: 0 })),
+                ...(floor.lift === null ? {} : { regions: floor.lift.regions }),
               });
-              return drawing === null ? null : <DrawingView drawing={drawing} label={`${room.name}: ${state.placed} batches landed`} />;
+              return drawing === null ? null : (
+                <DrawingView
+                  drawing={drawing}
+                  label={`${room.name}: ${extentWords(floor.extent)}. ${open.join(' ')}`}
+                  {...(corners === null ? {} : { onPoint: (p: { readonly x: number; readonly y: number }) => point(drawing, p) })}
+                />
+              );
             }}
           </DrawingRoom>
         </div>
       )}
-      {after !== null && (
-        <div className="pour-lists">
-          <section className="pour-list">
-            <h2 className="speech">By strip, planned and done</h2>
-            <Table
-              label="Strips, planned and done"
-              dense
-              rows={after.lanes}
-              rowKey={(lane) => String(lane.number)}
-              columns={[
-                { key: 'lane', caption: 'lane', heads: true, cell: (s) => `strip ${s.number}` },
-                { key: 'planned', caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
-                { key: 'bags', caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
-                {
-                  key: 'thick',
-                  caption: 'thickness',
-                  align: 'right',
-                  cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)),
-                },
-              ]}
-            />
-          </section>
-          <section className="pour-list">
-            <h2 className="speech">By batch, planned and done</h2>
-            <Table
-              label="Batches, planned and done"
-              dense
-              rows={after.batches}
-              rowKey={(batch) => String(batch.number)}
-              isBold={(batch) => batch.tooOld}
-              columns={[
-                { key: 'batch', caption: 'batch', heads: true, cell: (b) => String(b.number) },
-                {
-                  key: 'planned',
-                  caption: 'bags planned',
-                  align: 'right',
-                  cell: (b) => (b.plannedBags === null ? '' : one(b.plannedBags)),
-                },
-                { key: 'bags', caption: 'used', align: 'right', cell: (b) => (b.bags === null ? 'not logged' : one(b.bags)) },
-                {
-                  key: 'due',
-                  caption: 'planned at',
-                  align: 'right',
-                  cell: (b) => (b.plannedPlacedMin === null ? '' : minutes(b.plannedPlacedMin)),
-                },
-                {
-                  key: 'placed',
-                  caption: 'landed at',
-                  align: 'right',
-                  cell: (b) => (b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`),
-                },
-                { key: 'age', caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
-              ]}
-            />
-          </section>
-          <section className="pour-list">
-            <h2 className="speech">Seams to watch</h2>
-            <p>{after.words}</p>
-            {after.toWatch.length > 0 && (
-              <Table
-                label="Seams that passed their healing time"
-                dense
-                rows={after.toWatch}
-                rowKey={(seam) => `${seam.seam.kind}-${seam.seam.newer}-${seam.seam.older}`}
-                columns={[
-                  { key: 'letter', caption: 'on the plan', heads: true, cell: (s) => seamLetter(after.toWatch.indexOf(s)) },
-                  {
-                    key: 'where',
-                    caption: 'where',
-                    cell: (s) => `${seamWords(s.seam)}, batch ${s.olderBatch} met by batch ${s.newerBatch}`,
-                  },
-                  { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
-                ]}
-              />
-            )}
-          </section>
-        </div>
+      {after !== null && <DoneTables after={after} layout={layout} />}
+      {isResuming && (
+        <ResumeDialog
+          initials={initials}
+          onClose={() => setResuming(false)}
+          onResume={(correction) => {
+            setResuming(false);
+            void keepSetting('initials', correction.by);
+            void keep((s, stamp) => resumedEntry(s, stamp, correction), resumePour).then((outcome) => outcome.ok && go(`/pour/${pour.id}`));
+          }}
+        />
       )}
     </JobSheet>
   );

@@ -1,27 +1,34 @@
 import { useMemo } from 'react';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSize } from '../../parts/use-size.ts';
 import { pourPicture, progressOf } from './pour-picture.ts';
 
-/** The room being poured: batches where they landed, the edge still wet, the next one. Drawn anew only when an entry moves it. */
-export function PourModePlan({ read, state }: { readonly read: PourReading; readonly state: PourState }) {
+interface PlanProps {
+  readonly read: PourReading;
+  readonly state: PourState;
+  readonly dams: readonly DamLine[];
+}
+
+/** The room being poured: batches where they were placed, the wet edge, the next batch. Redrawn only when an entry changes it. */
+export function PourModePlan({ read, state, dams }: PlanProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
   const progress = progressOf(read, state);
   const layout = read.layout.ok ? read.layout.value : null;
-  const roomId = layout?.batches[Math.min(state.nextToLand, layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
+  const roomId = layout?.batches[(progress.next ?? layout.batches.length) - 1]?.roomId ?? read.rooms.at(-1)?.room.id ?? '';
   const key = JSON.stringify([[...progress.placed], progress.next, [...progress.lanesDone]]);
   const drawing = useMemo(
     () =>
       size === null || size.heightPx < 40
         ? null
-        : pourPicture({ read, roomId, progress, isPourMode: true, units, locale, widthPx: size.widthPx, heightPx: size.heightPx }),
+        : pourPicture({ read, roomId, progress, dams, isPourMode: true, units, locale, widthPx: size.widthPx, heightPx: size.heightPx }),
     // `key` stands for `progress`, which is a new object at every tick.
     // eslint-disable-next-line react-hooks/exhaustive-deps
-    [read, roomId, key, units, locale, size],
+    [read, roomId, key, dams, units, locale, size],
   );
   const name = read.rooms.find((r) => r.room.id === roomId)?.room.name ?? '';
   return (
@@ -31,7 +38,7 @@ export function PourModePlan({ read, state }: { readonly read: PourReading; read
         <DrawingView
           drawing={drawing}
           sizing="natural"
-          label={`${name}: ${state.placed} batches landed${progress.next === null ? '' : `, batch ${progress.next} is next`}.`}
+          label={`${name}: ${state.placed} batches placed${progress.next === null ? '' : `, batch ${state.nextToLand} next`}.`}
         />
       )}
     </div>

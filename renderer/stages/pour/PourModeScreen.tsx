@@ -15,14 +15,14 @@ import { PourRunning } from './PourRunning.tsx';
 import { useJournal } from './use-journal.ts';
 import './pour-mode.css';
 
-/** Pour mode: the whole screen for one pour, worked by one key. Everything it shows comes from the log on the disk. */
+/** Pour mode: the whole screen for one pour, run with one key. Everything it shows comes from the log on disk. */
 export function PourModeScreen({ pourId }: { readonly pourId: string }) {
   const pour = useOne('pours', pourId);
   const events = useWhere('pourEvents', 'pourId', pourId);
   const reading = useJobReading(pour?.jobId ?? '');
   const journalSays = useJournal(pour, events);
   if (pour === undefined || events === undefined || (pour !== null && reading === undefined))
-    return <p className="app-opening caption">Reading the pour’s log…</p>;
+    return <p className="app-opening caption">Loading…</p>;
   if (pour === null || reading === null || reading === undefined) return <NoPour />;
   if (pour.finishedAt !== null) return <Over pour={pour} reading={reading} />;
   return <Opened key={pour.id} pour={pour} events={events} reading={reading} journalSays={journalSays} />;
@@ -36,7 +36,7 @@ interface OpenedProps {
 }
 
 function Opened({ pour, events, reading, journalSays }: OpenedProps) {
-  // The clocks run by the temperature read last on the floor; before any, by the plan's.
+  // The clocks follow the last temperature read on site; before any, the planned one.
   const taken = useMemo(() => {
     const log = pourState({ layout: null, healingMin: 1, flowLifeMin: 1, bagsPerBatch: 1 }, pour, events, pour.startedAt ?? pour.createdAt);
     return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
@@ -70,9 +70,9 @@ function Over({ pour, reading }: { readonly pour: Pour; readonly reading: JobRea
   return (
     <main className="pour-over">
       <h1>The pour is finished</h1>
-      <p>Closed {when}. The log is kept with the job.</p>
+      <p>{`Finished ${when}. The log is saved with the job.`}</p>
       <PourButton kind="next" onPress={() => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''))}>
-        Back to the job
+        Back to job
       </PourButton>
     </main>
   );
@@ -82,10 +82,10 @@ function NoPour() {
   const [, go] = useLocation();
   return (
     <main className="pour-over">
-      <h1>This pour is not in the book</h1>
-      <p>It may have been put away. Open the job, and its pour from there.</p>
+      <h1>Pour not found</h1>
+      <p>Open the job and go to Pour.</p>
       <PourButton kind="next" onPress={() => go('/jobs')}>
-        To the jobs
+        Go to Jobs
       </PourButton>
     </main>
   );

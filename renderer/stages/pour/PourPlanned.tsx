@@ -175,7 +175,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
         running !== null ? (
           <ActionButton onPress={() => go(`/pour/${running.id}`)}>Back to the pour</ActionButton>
         ) : (
-          <ActionButton held={held} onPress={() => setDialog('open')}>
+          <ActionButton held={held} onPress={() => setDialog('start')}>
             Open the pour
           </ActionButton>
         )

@@ -1,11 +1,16 @@
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
-import { placedEntry, mixedEntry, laneFinishedEntry, undoEntry } from '../../../shared-core/pour/pour-commands.ts';
-import { pourState, type PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
+import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
+import { placedEntry, mixedEntry, laneAhead, laneFinishedEntry, redoEntry, undoEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { forecastPour, TYPICAL_SPREAD } from '../../../shared-core/pour/forecast.ts';
+import { leakAlarm, leakWords } from '../../../shared-core/pour/leak.ts';
+import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import { runOutOf } from '../../../shared-core/pour/run-out.ts';
+import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { closePour } from '../../book/pour-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
@@ -15,40 +20,45 @@ import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { EdgeClock, EdgeDatum } from './EdgeClock.tsx';
 import { PourAsk } from './PourAsk.tsx';
-import { PourElse } from './PourElse.tsx';
+import { PourMore } from './PourMore.tsx';
 import { PourFacts } from './PourFacts.tsx';
 import { PourModePlan } from './PourModePlan.tsx';
-import { entryWords } from '../../../shared-core/pour/log-words.ts';
 import { useAwake } from './use-awake.ts';
 import { useGap } from './use-gap.ts';
 import { usePourKeys } from './use-pour-keys.ts';
 import { usePourLog } from './use-pour-log.ts';
 import { useTick } from './use-tick.ts';
 import { useTone } from './use-tone.ts';
+import { useVoice } from './use-voice.ts';
 
 const TICK_MS = 500;
+/** Round trip for more bags: typical, common practice, no source. */
+const TYPICAL_FETCH_MIN = 60;
+/** An edge this near its healing time is spoken, minutes. Ours to choose. */
+const EDGE_WARNING_MIN = 3;
 
 interface RunningProps {
   readonly pour: Pour;
   readonly events: readonly PourEvent[];
   readonly whole: WholeJob;
-  /** Null while the plan cannot be read; the log is kept all the same. */
+  /** Null while the plan cannot be read; entries are logged anyway. */
   readonly read: PourReading | null;
   readonly plan: PourRecordPlan;
-  /** Why there is no plan to go by. */
+  /** Why there is no plan. */
   readonly trouble: string | null;
-  /** What the pour's journal gave back, or that it cannot be written. */
+  /** What the recovery log gave back, or that it cannot be written. */
   readonly journalSays: string | null;
 }
 
 /** The running pour. */
 export function PourRunning({ pour, events, whole, read, plan, trouble, journalSays }: RunningProps) {
-  const { locale } = useMeasure();
+  const { units, locale } = useMeasure();
   const [, go] = useLocation();
   const small = useSmall();
   const tick = useTick(TICK_MS);
   const gap = useGap(tick, TICK_MS);
-  const [isElse, setElse] = useState(false);
+  const [isMore, setMore] = useState(false);
+  const [stop, setStop] = useState<StopPlan | null>(null);
   const main = useRef<HTMLDivElement>(null);
   const log = usePourLog(pour, plan, events);
   // An entry may be younger than the last tick of the screen's clock.
@@ -56,6 +66,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
   const state = pourState(plan, pour, events, latest > tick && Date.parse(latest) - Date.parse(tick) < 2000 ? latest : tick);
   useAwake(true);
   const sound = useSetting('pour-sound');
+  const voice = useSetting('pour-voice');
   useTone(log.last, sound !== 'off');
 
   const back = () => go(stageHref(pour.jobId, 'pour', pour.roomIds[0] ?? ''));
@@ -67,7 +78,11 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     log.log(undoEntry);
     toMain();
   };
-  usePourKeys({ ' ': placed, m: mixed, s: lane, u: undo, e: () => setElse(true) }, !isElse && log.asked === null);
+  const redo = () => {
+    log.log(redoEntry);
+    toMain();
+  };
+  usePourKeys({ ' ': placed, m: mixed, s: lane, u: undo, r: redo, e: () => setMore(true) }, !isMore && log.asked === null);
   useEffect(toMain, []);
   // The end is in the log first; the record follows it, also after the program was killed in between.
   const ended = state.phase === 'finished';
@@ -78,12 +93,43 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
     });
   }, [ended, pour.id, pour.jobId, pour.roomIds, go]);
 
+  const forecast = forecastPour(plan, state, TYPICAL_SPREAD);
+  const runOut =
+    forecast === null || plan.layout === null
+      ? null
+      : runOutOf(plan.layout, state, forecast, {
+          thinnestM: read?.thinnestM ?? 0,
+          leastM: read?.leastM ?? 0,
+          fetchMin: TYPICAL_FETCH_MIN,
+          healingMin: plan.healingMin,
+          units,
+          locale,
+        });
+  const leak = leakAlarm(plan, state, TYPICAL_SPREAD);
+  const alarms = alarmWords({ state, leak: leak === null ? null : leakWords(leak, (bags) => bagsWords(bags, locale)) });
+  const unsaved = log.waiting.map((event) => entryWords(event, { layout: plan.layout, locale }));
+  const notices = [
+    ...(log.problem === null ? [] : [unsaved.length === 0 ? log.problem : `${log.problem} Waiting: ${unsaved.join(', ')}.`]),
+    ...alarms,
+    ...(journalSays === null ? [] : [journalSays]),
+    ...(gap === null ? [] : [gap]),
+    ...state.notices,
+  ];
+  const spoken = useMemo(
+    () => [...alarms, ...(runOut === null || runOut.verdict === 'enough' ? [] : [`${runOut.head} ${runOut.words}`])],
+    // The sentences stand for the lists, which are new at every tick.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [alarms.join(' '), runOut?.verdict],
+  );
+  useVoice(spoken, voice === 'on');
   const nextLane = plan.layout?.lanes.find((s) => !state.lanesDone.some((d) => d.roomId === s.roomId && d.lane === s.inRoom));
   const planned = plan.layout?.batches.length ?? null;
   const names = whole.rooms.filter((r) => pour.roomIds.includes(r.id)).map((r) => r.name);
+  const ahead = laneAhead(plan.layout, state)?.number ?? null;
+  const isExtra = planned !== null && state.covered.size >= planned;
   return (
     <main className="pour-mode">
-      <h1 className="hidden-words">Pouring: {names.join(', ')}</h1>
+      <h1 className="hidden-words">Pour: {names.join(', ')}</h1>
       <header className="pour-mode-head">
         <EdgeClock state={state} healingMin={plan.healingMin} />
         <div className="pour-mode-out">
@@ -91,35 +137,34 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           <button type="button" className="pour-mode-leave" onClick={back}>
             Leave
           </button>
+          {state.redoable !== null && (
+            <button type="button" className="pour-mode-leave" onClick={redo}>
+              Redo
+            </button>
+          )}
         </div>
       </header>
       <EdgeDatum state={state} healingMin={plan.healingMin} />
-      <section className="pour-mode-plan" aria-label="Where the pour stands">
-        {read === null ? <p className="pour-mode-trouble">{trouble}</p> : <PourModePlan read={read} state={state} />}
+      <section className="pour-mode-plan" aria-label="Floor plan of the pour">
+        {read === null ? (
+          <p className="pour-mode-trouble">{trouble}</p>
+        ) : (
+          <PourModePlan read={read} state={state} dams={stop?.dams ?? []} />
+        )}
       </section>
-      <section className="pour-mode-facts" aria-label="Batch and bags">
-        <PourFacts
-          state={state}
-          plan={plan}
-          read={read}
-          told={[
-            ...(log.problem === null ? [] : [log.problem]),
-            ...(journalSays === null ? [] : [journalSays]),
-            ...(gap === null ? [] : [gap]),
-            ...state.notices,
-          ]}
-        />
+      <section className="pour-mode-facts" aria-label="Batches and bags">
+        <PourFacts state={state} plan={plan} forecast={forecast} runOut={runOut} notices={notices} />
         <div className="pour-mode-second">
-          <PourButton keys="m" onPress={mixed} detail="water is in">
-            Batch {state.nextToMix} mixed
+          <PourButton keys="m" onPress={mixed} detail="water added">
+            {`Batch ${state.nextToMix} mixed`}
           </PourButton>
           <PourButton
             keys="s"
             onPress={lane}
             disabled={nextLane === undefined}
-            detail={nextLane === undefined ? 'none left' : 'up to its edge'}
+            detail={nextLane === undefined ? 'none left' : 'full to its edge'}
           >
-            {nextLane === undefined ? 'Strips finished' : `Strip ${nextLane.number} finished`}
+            {nextLane === undefined ? 'All lanes finished' : `Lane ${nextLane.number} finished`}
           </PourButton>
         </div>
       </section>
@@ -128,42 +173,67 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
           keys="u"
           onPress={undo}
           disabled={state.undoable === null}
-          detail={state.undoable === null ? 'nothing yet' : entryWords(state.undoable, { layout: plan.layout, locale })}
+          detail={state.undoable === null ? 'nothing logged' : entryWords(state.undoable, { layout: plan.layout, locale })}
         >
           Undo
         </PourButton>
         <PourButton kind="next" keys="space" onPress={placed}>
-          {planned !== null && state.nextToLand > planned ? `Extra batch ${state.nextToLand} landed` : `Batch ${state.nextToLand} landed`}
+          {isExtra ? `Extra batch ${state.nextToLand} placed` : `Batch ${state.nextToLand} placed`}
         </PourButton>
-        <PourButton keys="e" onPress={() => setElse(true)} detail={small ? 'trouble, finish, leave' : 'trouble, readings, finish'}>
-          Something else
+        <PourButton keys="e" onPress={() => setMore(true)} detail={small ? 'trouble, finish' : 'trouble, readings, finish'}>
+          More…
         </PourButton>
       </footer>
       <p className="hidden-words" role="status">
         {log.last === null ? '' : `Logged: ${entryWords(log.last, { layout: plan.layout, locale })}.`}
+        {ahead === null ? '' : ` Next in lane ${ahead}.`}
       </p>
-      {log.asked !== null && <PourAsk question={log.asked.question} onAnswer={log.answer} />}
-      {isElse && log.asked === null && (
-        <PourElse
+      {log.asked !== null && (
+        <PourAsk
+          question={log.asked.question}
+          noWord={log.asked.entry.otherwise === undefined ? 'No, do not log it' : 'No, log it now'}
+          onAnswer={log.answer}
+        />
+      )}
+      {isMore && log.asked === null && (
+        <PourMore
           jobId={pour.jobId}
           state={state}
           plan={plan}
           events={events}
           zone={whole.property.timeZone}
+          roomName={(id) => (names.length < 2 ? '' : (whole.rooms.find((r) => r.id === id)?.name ?? ''))}
+          bagChoices={runOut?.choices.filter((choice) => choice.kind !== 'stop').map((choice) => choice.words) ?? []}
           hasSound={sound !== 'off'}
           onSound={(on) => void keepSetting('pour-sound', on ? 'on' : 'off')}
+          hasVoice={voice === 'on'}
+          onVoice={(on) => void keepSetting('pour-voice', on ? 'on' : 'off')}
+          onStop={setStop}
           onLeave={back}
           onClose={() => {
-            setElse(false);
+            setMore(false);
             requestAnimationFrame(toMain);
           }}
-          onLog={(makes) => {
-            log.log(makes);
-            setElse(false);
+          onLog={(...makes) => {
+            for (const each of makes) log.log(each);
+            setMore(false);
             requestAnimationFrame(toMain);
           }}
         />
       )}
     </main>
   );
+}
+
+/** True alarms only, each a sentence to act on: the edge, a leak, a batch past its working time. */
+function alarmWords({ state, leak }: { readonly state: PourState; readonly leak: string | null }): string[] {
+  const edge = state.oldestEdge;
+  const late = state.inHand.filter((b) => b.tooOld).map((b) => `Batch ${b.number} is past its working time. Throw it out.`);
+  const edges =
+    edge === null || edge.leftMin > EDGE_WARNING_MIN
+      ? []
+      : edge.leftMin < 0
+        ? [`The edge at batch ${edge.besideBatch} is past its healing time: cold joint. Press E, then 2, to plan where to stop.`]
+        : [`The edge at batch ${edge.besideBatch} is close to its healing time. Meet it next.`];
+  return [...(leak === null ? [] : [leak]), ...edges, ...late];
 }

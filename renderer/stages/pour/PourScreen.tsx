@@ -1,5 +1,5 @@
 import { useMemo, useState } from 'react';
-import { lastPour, readPour, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
+import { lastPour, nextLift, readPour, roomFloorOf, roomsOfGo, runningPour } from '../../../shared-core/standing/read-pour.ts';
 import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { useJobReading } from '../../book/use-job-reading.ts';
@@ -17,7 +17,7 @@ import './pour.css';
 /** The pour of a room: planned, running, or done. */
 export function PourScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <PourStage reading={reading} at={at} />;
 }
@@ -25,16 +25,18 @@ export function PourScreen({ jobId, roomId }: { readonly jobId: string; readonly
 function PourStage({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
   const { whole } = reading;
   const { room } = at;
-  const [isNextLift, setNextLift] = useState(false);
+  const [plansNext, setPlansNext] = useState(false);
   const running = runningPour(whole.pours, room.id);
   const last = lastPour(whole.pours, room.id);
-  const pour = running ?? (isNextLift ? null : last);
+  const pour = running ?? (plansNext ? null : last);
   const asked = useMemo(
     () => (pour === null ? readPour(reading, roomsOfGo(reading, room.id)) : readPourRecord(reading, pour)),
     [reading, pour, room.id],
   );
-  // Rooms that cannot go together must not hide the plan of this one.
+  // Rooms that cannot be poured together must not hide the plan of this one.
   const read = useMemo(() => (asked.ok || pour !== null ? asked : readPour(reading, [room.id])), [asked, pour, reading, room.id]);
+  const next = nextLift(roomFloorOf(reading, room.id));
+  const isLeft = next.isRest || next.number <= (at.estimate?.takeoff.lifts?.count ?? 1);
   if (pour !== null && pour === last && running === null)
     return (
       <PourDone
@@ -42,7 +44,7 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
         at={at}
         pour={pour}
         read={read.ok ? read.value : null}
-        {...((at.estimate?.takeoff.lifts?.count ?? 1) > pour.lift ? { onNextLift: () => setNextLift(true) } : {})}
+        {...(isLeft ? { onNext: () => setPlansNext(true) } : {})}
       />
     );
   if (!read.ok) {
@@ -55,12 +57,12 @@ function PourStage({ reading, at }: { readonly reading: JobReading; readonly at:
         foot={<Answer>{read.message}</Answer>}
         action={
           <ActionButton href={isTape ? `/plan/${room.id}` : stageHref(whole.job.id, 'estimate', room.id)}>
-            {isTape ? 'Draw the room' : 'Go to the estimate'}
+            {isTape ? 'Draw room' : 'Go to Estimate'}
           </ActionButton>
         }
       >
-        <SheetHeading>{room.name}: the pour</SheetHeading>
-        <EmptySheet what="The plan of the pour goes here: strips, batches and how long each edge stays open." how={read.message} />
+        <SheetHeading>{`${room.name}: Pour`}</SheetHeading>
+        <EmptySheet what="The pour plan shows here: lanes, batches, and how long each wet edge stays open." how={read.message} />
       </JobSheet>
     );
   }

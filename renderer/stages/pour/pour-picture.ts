@@ -1,12 +1,14 @@
-/** The room with its strips and batches, as the pour's sheets draw it. */
+/** The room with its lanes and batches, as the pour screens draw it. */
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import { planDrawing, type PlanDrawing } from '../../../shared-core/drawing/plan.ts';
 import { edgeFigures, roomOfSeam, seamLetter, seamWatched, laneWays } from '../../../shared-core/drawing/pour-edges.ts';
-import { pourOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
+import { pourOnPlan, regionsOnPlan, type PourProgress } from '../../../shared-core/drawing/pour-plan.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatLength } from '../../../shared-core/measure/length-format.ts';
 import type { UnitSystem } from '../../../shared-core/measure/unit-system.ts';
 import { pourModel, withoutChance } from '../../../shared-core/pour/crew-model.ts';
+import type { FloorRegion } from '../../../shared-core/pour/placed-floor.ts';
+import type { DamLine } from '../../../shared-core/pour/stop-plan.ts';
 import type { PourState } from '../../../shared-core/pour/pour-state.ts';
 import type { SeamAge } from '../../../shared-core/pour/seams.ts';
 import { timelineOf } from '../../../shared-core/pour/simulate.ts';
@@ -20,20 +22,24 @@ interface PictureChoice {
   readonly locale: string;
   readonly widthPx: number;
   readonly heightPx: number;
-  /** Greatest age of each edge, drawn with the way of each strip; absent for none. */
+  /** Greatest age of each edge, drawn with the direction of each lane; absent for none. */
   readonly edges?: { readonly ages: readonly SeamAge[]; readonly healingMin: number } | null;
+  /** Regions of a finished pour, drawn in place of its planned batches. */
+  readonly regions?: readonly FloorRegion[];
+  /** Dams to set where the pour stops. */
+  readonly dams?: readonly DamLine[];
   /** Seams of a finished pour to watch, of all its rooms, in the order of their letters. */
   readonly toWatch?: readonly SeamAge[];
 }
 
-/** The plan with the strips; null while they cannot be laid out. */
+/** The plan with the lanes; null while they cannot be laid out. */
 export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   const { read, roomId, isPourMode } = choice;
   const at = read.rooms.find((r) => r.room.id === roomId);
   if (at === undefined || !read.layout.ok) return null;
   const { plan } = at.room;
   const layout = read.layout.value;
-  const { edges = null, toWatch = [], locale } = choice;
+  const { edges = null, toWatch = [], dams = [], locale } = choice;
   const figures =
     edges === null
       ? {}
@@ -42,20 +48,27 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
           figures: edgeFigures(layout, roomId, edges.ages, edges.healingMin, (min) => formatDuration(min * 60, locale)),
         };
   const watched = toWatch.flatMap((age, i) => (roomOfSeam(layout, age.seam) === roomId ? [seamWatched(age, seamLetter(i))] : []));
-  const joints = read.plans[read.rooms.indexOf(at)]?.joints ?? [];
+  const damsHere = dams.filter((dam) => dam.roomId === roomId).map((dam, i) => ({ id: `dam-${i}`, from: dam.from, to: dam.to }));
+  const joints = [...(read.plans[read.rooms.indexOf(at)]?.joints ?? []), ...damsHere];
   return planDrawing({
     plan,
     widthPx: choice.widthPx,
     heightPx: choice.heightPx,
     shows: 'lanes',
     lengthText: (lengthM) => formatLength(lengthM, choice.units, choice.locale),
-    pour: { ...pourOnPlan(layout, roomId, choice.progress, isPourMode), joints, ...figures, watched },
+    pour: {
+      ...pourOnPlan(layout, roomId, choice.progress, isPourMode),
+      ...(choice.regions === undefined ? {} : { batches: regionsOnPlan(choice.regions) }),
+      joints,
+      ...figures,
+      watched,
+    },
     hasDimensions: !isPourMode,
     openingWords: (opening) =>
       read.first.openDoorways?.some((d) => d.openingId === opening.id || d.toOpeningId === opening.id) === true
-        ? ['poured through']
+        ? ['open doorway']
         : opening.isWayOut || plan.openings.length === 1
-          ? ['way out']
+          ? ['exit']
           : isPourMode
             ? []
             : [opening.name],
@@ -63,31 +76,20 @@ export function pourPicture(choice: PictureChoice): PlanDrawing | null {
   });
 }
 
-/** When each batch was to land, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
+/** When each batch was to be placed, minutes from the start, with every task at its usual pace; null when the crew cannot be run. */
 export function plannedPlacement(read: PourReading): number[] | null {
   if (!read.layout.ok) return null;
   const model = pourModel(read.layout.value, read.first.crew, read.clocks);
   return model.ok ? [...timelineOf(withoutChance(model.value), 1, 0).laid.endMin] : null;
 }
 
-/** How far the pour is, for the plan. */
+/** How far the pour is, for the plan: the planned floor that the placed batches cover, whatever number they have. */
 export function progressOf(read: PourReading, state: PourState): PourProgress {
   const lanes = read.layout.ok ? read.layout.value.lanes : [];
-  const batches = read.layout.ok ? read.layout.value.batches.length : 0;
+  const batches = read.layout.ok ? read.layout.value.batches : [];
   return {
-    placed: new Set(state.batches.flatMap((b) => (b.placedMin === null ? [] : [b.number]))),
-    next: state.nextToLand <= batches ? state.nextToLand : null,
+    placed: new Set(state.covered.keys()),
+    next: batches.find((batch) => !state.covered.has(batch.number))?.number ?? null,
     lanesDone: new Set(state.lanesDone.flatMap((d) => lanes.find((s) => s.roomId === d.roomId && s.inRoom === d.lane)?.number ?? [])),
   };
-}
-
-/** How far the bags of a finished pour went by the plan: its batches may have been of another size. */
-export function coveredBy(read: PourReading, bagsUsed: number): PourProgress {
-  let bags = 0;
-  const placed = new Set<number>();
-  for (const batch of read.layout.ok ? read.layout.value.batches : []) {
-    bags += batch.bags;
-    if (bags - batch.bags / 2 <= bagsUsed) placed.add(batch.number);
-  }
-  return { placed, next: null, lanesDone: new Set() };
 }

@@ -1,23 +1,33 @@
-/** Entries of a pour's log and its readings in words. */
+/** Words of the pour screens: trouble with its keys, and the simulation's chance. */
 import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
 import { seamWords } from '../../../shared-core/drawing/pour-edges.ts';
 import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import type { PourOutlook } from '../../../shared-core/pour/outlook.ts';
 
-/** What may go wrong, with the key that says so. */
-export const INCIDENTS: readonly { readonly what: IncidentKind; readonly key: string; readonly word: string }[] = [
-  { what: 'blocked-outlet', key: '1', word: 'Blocked outlet' },
-  { what: 'spill', key: '2', word: 'Spill' },
-  { what: 'dry-spot', key: '3', word: 'Dry spot' },
-  { what: 'wrong-water', key: '4', word: 'Wrong water' },
-  { what: 'power-lost', key: '5', word: 'Power lost' },
-  { what: 'other', key: '6', word: 'Something else went wrong' },
+/** What a key of the trouble list does: logs at once, or opens a page. */
+export type TroublePage = 'bad-batch' | 'stop' | 'short' | 'other';
+
+/** Trouble with the key that logs it. */
+export const TROUBLES: readonly {
+  readonly what: IncidentKind;
+  readonly key: string;
+  readonly word: string;
+  readonly page: TroublePage | null;
+}[] = [
+  { what: 'wrong-water', key: '1', word: 'Bad batch', page: 'bad-batch' },
+  { what: 'power-lost', key: '2', word: 'Power, water or crew lost', page: 'stop' },
+  { what: 'short-of-bags', key: '3', word: 'Short of bags', page: 'short' },
+  { what: 'leak', key: '4', word: 'Leak', page: null },
+  { what: 'blocked-outlet', key: '5', word: 'Blocked outlet', page: null },
+  { what: 'spill', key: '6', word: 'Spill', page: null },
+  { what: 'dry-spot', key: '7', word: 'Dry spot', page: null },
+  { what: 'other', key: '8', word: 'Other trouble', page: 'other' },
 ];
 
-/** `A cold joint in 4 % of pours, most often at strip 2 beside strip 3.` Without its place where there is no room for it. */
+/** `Cold joint in 4% of simulated pours, most often at lane 2 beside lane 3.` Without its place where there is no room for it. */
 export function chanceWords(outlook: PourOutlook, locale: string, hasPlace = true): string {
   const { share } = outlook.coldJoint;
   const percent = formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
   const where = !hasPlace || outlook.worstSeam === null || share === 0 ? '' : `, most often at ${seamWords(outlook.worstSeam.seam)}`;
-  return `A cold joint in ${percent} of pours${where}.`;
+  return `Cold joint in ${percent} of simulated pours${where}.`;
 }

@@ -1,76 +1,43 @@
-/** A running pour as its log tells it, and writing to that log: one entry at a time, shown only once it is on the disk. */
-import { useCallback, useEffect, useRef, useState } from 'react';
+/** Writing to the log of a running pour, and what is on its way to it. */
+import { useEffect, useMemo, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
-import type { Entry, Stamp } from '../../../shared-core/pour/pour-commands.ts';
-import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { PourRecordPlan } from '../../../shared-core/pour/pour-state.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import { logEntry } from '../../book/pour-commands.ts';
+import { pourQueue, type Makes, type QueueView } from '../../book/pour-queue.ts';
+import { askDesk } from '../../parts/desk-client.ts';
 
-/** What a key writes, from the state as it stands when the key's turn comes; null when there is nothing to write. */
-export type Makes = (state: PourState, stamp: Stamp) => Entry | null;
+export type { Makes } from '../../book/pour-queue.ts';
 
-/** A question about an entry that looks like a slip. */
-export interface Asked {
-  readonly question: string;
-  readonly entry: Entry;
-}
-
-export interface PourLog {
+export interface PourLog extends QueueView {
   readonly log: (makes: Makes) => void;
-  readonly asked: Asked | null;
   readonly answer: (yes: boolean) => void;
-  /** Why the last entry could not be written. */
-  readonly problem: string | null;
-  readonly clearProblem: () => void;
-  /** The entry written last since the sheet was opened. */
-  readonly last: PourEvent | null;
+  readonly retry: () => void;
 }
 
-/** Writing to the log of a pour. Keys pressed while an entry is being written wait their turn. */
+/** Milliseconds until an entry that could not be saved is tried again. */
+const RETRY_MS = 2000;
+
+/** Writing to the log of a pour. Entries are written in the order of their keys; those not saved yet are shown and tried again. */
 export function usePourLog(pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]): PourLog {
-  const known = useRef<readonly PourEvent[]>(events);
-  const against = useRef({ pour, plan });
-  const turn = useRef<Promise<void>>(Promise.resolve());
-  const [asked, setAsked] = useState<Asked | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  const [last, setLast] = useState<PourEvent | null>(null);
-  useEffect(() => {
-    // The book may lag behind what was just written: nothing written is forgotten.
-    const ids = new Set(events.map((event) => event.id));
-    known.current = [...events, ...known.current.filter((event) => !ids.has(event.id))];
-    against.current = { pour, plan };
-  }, [events, pour, plan]);
-
-  const write = useCallback(async (entry: Entry): Promise<void> => {
-    const written = await logEntry(entry);
-    if (!written.ok) {
-      setProblem(`Not logged. ${written.message}`);
-      return;
-    }
-    known.current = [...known.current, written.value];
-    setProblem(null);
-    setLast(written.value);
-  }, []);
-
-  const log = useCallback(
-    (makes: Makes) => {
-      const at = nowInstant();
-      turn.current = turn.current.then(async () => {
-        const state = pourState(against.current.plan, against.current.pour, known.current, at);
-        const entry = makes(state, { id: newId(), pourId: against.current.pour.id, at });
-        if (entry === null) return;
-        if (entry.ask !== null) setAsked({ question: entry.ask, entry });
-        else await write(entry);
-      });
-    },
-    [write],
+  const [view, setView] = useState<QueueView>({ waiting: [], asked: null, problem: null, last: null });
+  const queue = useMemo(
+    () =>
+      pourQueue(
+        { pour, plan, events },
+        {
+          write: (event) => logEntry({ event, ask: null }),
+          keepAside: (of, event) => askDesk('journal.add', { pour: of, event }).catch(() => undefined),
+          later: (again) => void setTimeout(again, RETRY_MS),
+          now: nowInstant,
+          newId,
+          onChange: setView,
+        },
+      ),
+    // One queue for as long as the pour is open: what it holds must not be lost to a new plan or a new list of entries.
+    // eslint-disable-next-line react-hooks/exhaustive-deps
+    [pour.id],
   );
-  const answer = useCallback(
-    (yes: boolean) => {
-      if (yes && asked !== null) turn.current = turn.current.then(() => write(asked.entry));
-      setAsked(null);
-    },
-    [asked, write],
-  );
-  return { log, asked, answer, problem, clearProblem: () => setProblem(null), last };
+  useEffect(() => queue.follow(pour, plan, events), [queue, pour, plan, events]);
+  return { ...view, log: queue.log, answer: queue.answer, retry: () => void queue.retry() };
 }

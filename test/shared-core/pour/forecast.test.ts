@@ -69,7 +69,8 @@ describe('estimateBags over synthetic pours', () => {
     widths.slice(1).forEach((width, i) => expect(width).toBeLessThan(widths[i] ?? 0));
   });
 
-  it('never wavers: hardly a warning in two thousand pours is taken back and given again', () => {
+  // The verdict has to agree with the figures shown beside it, so a warning is taken back once a bag is to spare.
+  it('seldom wavers: few warnings in two thousand pours are taken back and given again', () => {
     let wavered = 0;
     for (let seed = 0; seed < 2000; seed++) {
       const pour = syntheticPour(seed, likePlan);
@@ -86,7 +87,7 @@ describe('estimateBags over synthetic pours', () => {
       );
       if (turns.length > 1) wavered++;
     }
-    expect(wavered / 2000).toBeLessThan(0.005);
+    expect(wavered / 2000).toBeLessThan(0.05);
   });
 });
 
@@ -118,7 +119,7 @@ const at = (perLane: number, placed: number, bagsOnSite: number) => {
   if (!forecast) throw new Error('no forecast');
   return { state, forecast };
 };
-const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, units: 'metric' } as const;
+const LIMITS = { thinnestM: 0.008, leastM: 0.003, fetchMin: 20, healingMin: 0, units: 'metric' } as const;
 
 describe('forecastPour on replayed synthetic pours', () => {
   it('says enough all the way when the pour goes by the plan with bags to spare', () => {
@@ -160,7 +161,27 @@ describe('forecastPour on replayed synthetic pours', () => {
   });
 });
 
+describe('verdictAfter', () => {
+  it('says enough for 27 bags where 19 to 26 are needed, whatever was said before', () => {
+    for (const before of [null, 'enough', 'tight', 'short'] as const)
+      expect(verdictAfter(before, { low: 19, likely: 22, high: 25.6 }, 27)).toBe('enough');
+  });
+});
+
 describe('runOutOf', () => {
+  it('names no batch beyond the last one, and no thinning that cannot be read on a gauge', () => {
+    for (const placed of [2, 6, 10, 14, 18, 20])
+      for (const onSite of [30, 40, 44, 48, 50, 52]) {
+        const { state, forecast } = at(4, placed, onSite);
+        const run = runOutOf(layout, state, forecast, { ...LIMITS, healingMin: 15 });
+        for (const choice of run.choices) {
+          expect(choice.beforeBatch).toBeLessThanOrEqual(24);
+          expect(choice.words).not.toMatch(/ 0 mm|0″/);
+          for (const [, number] of choice.words.matchAll(/batch (\d+)/g)) expect(Number(number)).toBeLessThanOrEqual(24);
+        }
+      }
+  });
+
   it('needs no choice while the bags last', () => {
     const { state, forecast } = at(4, 8, 56);
     expect(runOutOf(layout, state, forecast, LIMITS)).toMatchObject({ head: 'Enough.', choices: [], actBeforeBatch: null });
@@ -173,12 +194,12 @@ describe('runOutOf', () => {
     expect(run.choices.map((c) => c.kind).sort()).toEqual(['fetch', 'stop', 'thin']);
     for (const choice of run.choices) expect(choice.beforeBatch).toBeGreaterThanOrEqual(state.nextToLand);
     expect(run.actBeforeBatch).toBe(Math.min(...run.choices.map((c) => c.beforeBatch)));
-    expect(run.words).toMatch(/Thin strips 3 to 6 by \d+ mm/);
+    expect(run.words).toMatch(/Pour lanes 3 to 6 \d+ mm thinner/);
   });
 
   it('never thins under the least the sheet allows, and fetches nothing where there is nothing to fetch', () => {
     const { state, forecast } = at(5, 10, 50);
-    const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null });
+    const run = runOutOf(layout, state, forecast, { ...LIMITS, leastM: 0.008, fetchMin: null, healingMin: 0 });
     expect(run.choices.map((c) => c.kind)).toEqual(['stop']);
   });
 });

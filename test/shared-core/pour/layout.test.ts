@@ -64,8 +64,8 @@ describe('layOut', () => {
       bagYieldM3: 0.02,
       bagsPerBatch: 1,
     } as const;
-    expect(layOut({ ...choice, bays: [] })).toMatchObject({ ok: false, message: expect.stringContaining('no floor') });
-    expect(layOut({ ...choice, bagsPerBatch: 0 })).toMatchObject({ ok: false, message: expect.stringContaining('holds nothing') });
+    expect(layOut({ ...choice, bays: [] })).toMatchObject({ ok: false, message: expect.stringContaining('No floor') });
+    expect(layOut({ ...choice, bagsPerBatch: 0 })).toMatchObject({ ok: false, message: expect.stringContaining('bags per batch') });
     expect(layOut({ ...choice, bagYieldM3: 1e-9 })).toMatchObject({ ok: false, message: expect.stringContaining('more than one pour') });
   });
 });

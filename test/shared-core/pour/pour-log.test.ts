@@ -8,12 +8,12 @@ import {
   incidentEntry,
   placedEntry,
   mixedEntry,
-  paperEntries,
   startedEntry,
   laneFinishedEntry,
   undoEntry,
   type Entry,
 } from '../../../shared-core/pour/pour-commands.ts';
+import { paperEntries } from '../../../shared-core/pour/paper-log.ts';
 import { pourState, type PourRecordPlan, type PourState } from '../../../shared-core/pour/pour-state.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
@@ -78,7 +78,7 @@ describe('pourState', () => {
     for (let i = 0; i < 2; i++) p.log(9, (s, stamp) => laneFinishedEntry(s, PLAN, stamp));
     // Three batches fill two lanes: the second reaches past the middle of lane 2, beside lane 3.
     expect(p.state(10).oldestEdge?.besideBatch).toBe(2);
-    p.log(11, (s, stamp) => finishedEntry(s, PLAN, stamp, null));
+    p.log(11, (s, stamp) => finishedEntry(s, stamp, { bagsLeft: null, floor: null }));
     expect(p.state(12).oldestEdge).toBeNull();
     expect(p.state(12).phase).toBe('finished');
   });
@@ -138,7 +138,7 @@ describe('pourState', () => {
     const p = new Pouring(3);
     p.land(0);
     p.land(4);
-    expect(p.asked).toContain('only 1 of 2 bags');
+    expect(p.asked).toContain('1 of 2 bags');
     const s = p.state(5);
     expect([s.placed, s.bagsLeft]).toEqual([2, -1]);
     expect(s.notices.join(' ')).toContain('Count the stack');
@@ -149,7 +149,7 @@ describe('pourState', () => {
   it('pauses nothing for an incident', () => {
     const p = new Pouring();
     p.land(0);
-    p.log(2, (s, stamp) => incidentEntry(s, stamp, 'spill', 'by the door'));
+    p.log(2, (s, stamp) => incidentEntry(s, stamp, { what: 'spill', note: 'by the door' }));
     expect(p.state(5)).toMatchObject({ phase: 'pouring', oldestEdge: { ageMin: 5 } });
     expect(p.state(5).incidents).toHaveLength(1);
   });
@@ -180,10 +180,10 @@ describe('paperEntries', () => {
   it('names the line that cannot be', () => {
     expect(entries(line(1, 5), line(2, 0))).toMatchObject({
       ok: false,
-      message: expect.stringContaining('Line 2, batch 2: it landed before'),
+      message: expect.stringContaining('Line 2, batch 2: the time is before'),
     });
     expect(entries(line(1, 0), line(1, 4))).toMatchObject({ ok: false, message: expect.stringContaining('already in a line above') });
-    expect(entries(line(1, 0, 0))).toMatchObject({ ok: false, message: expect.stringContaining('how many bags') });
+    expect(entries(line(1, 0, 0))).toMatchObject({ ok: false, message: expect.stringContaining('bags per batch') });
     expect(entries({ batch: 1, bags: 2, placedAt: 'noon' })).toMatchObject({
       ok: false,
       message: expect.stringContaining('cannot be read'),
@@ -206,7 +206,7 @@ describe('afterPour', () => {
       ['lane', 3, 6, 24],
       ['batch', 3, 4, 16],
     ]);
-    expect(after.words).toContain('3 seams passed the healing time');
+    expect(after.words).toContain('3 possible cold joints');
   });
 
   it('sets bags and thickness by strip beside the plan', () => {

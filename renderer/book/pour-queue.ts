@@ -1,0 +1,131 @@
+/**
+ * Entries on their way to a pour's log. A key is never lost: what could not be written waits in order, is shown, and is tried again.
+ * Nothing here rejects.
+ */
+import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
+import type { Entry, Stamp } from '../../shared-core/pour/pour-commands.ts';
+import { pourState, type PourRecordPlan, type PourState } from '../../shared-core/pour/pour-state.ts';
+import type { Outcome } from './outcome.ts';
+
+/** Makes the entry of a key from the log as it is when the key is pressed; null when there is nothing to log. */
+export type Makes = (state: PourState, stamp: Stamp) => Entry | null;
+
+/** A question about an entry that looks like a slip. */
+export interface Asked {
+  readonly question: string;
+  readonly entry: Entry;
+}
+
+export interface QueueView {
+  /** Entries not on disk yet, oldest first. */
+  readonly waiting: readonly PourEvent[];
+  readonly asked: Asked | null;
+  /** Why the oldest waiting entry could not be written, or why one was refused; null when all is well. */
+  readonly problem: string | null;
+  /** The entry written last by this queue. */
+  readonly last: PourEvent | null;
+}
+
+export interface QueueWays {
+  readonly write: (event: PourEvent) => Promise<Outcome<PourEvent>>;
+  /** A second place for an entry the database refused; must not reject. */
+  readonly keepAside: (pour: Pour, event: PourEvent) => Promise<unknown>;
+  /** Calls back after a while, to try again. */
+  readonly later: (again: () => void) => void;
+  readonly now: () => string;
+  readonly newId: () => string;
+  readonly onChange: (view: QueueView) => void;
+}
+
+export interface PourQueue {
+  /** What the log on disk holds and what it is read against. */
+  readonly follow: (pour: Pour, plan: PourRecordPlan, events: readonly PourEvent[]) => void;
+  readonly log: (makes: Makes) => void;
+  /** Answers the question: yes logs the entry, no logs the other one it offered, if any. */
+  readonly answer: (yes: boolean) => void;
+  readonly retry: () => Promise<void>;
+}
+
+const UNKNOWN = 'The database did not answer.';
+
+/** A queue for one pour. */
+export function pourQueue(
+  first: { readonly pour: Pour; readonly plan: PourRecordPlan; readonly events: readonly PourEvent[] },
+  ways: QueueWays,
+): PourQueue {
+  let { pour, plan } = first;
+  let known: readonly PourEvent[] = first.events;
+  let view: QueueView = { waiting: [], asked: null, problem: null, last: null };
+  let isWriting = false;
+  let isRetrySet = false;
+  const show = (part: Partial<QueueView>): void => {
+    view = { ...view, ...part };
+    ways.onChange(view);
+  };
+  const writeOne = async (event: PourEvent): Promise<Outcome<PourEvent>> => {
+    try {
+      return await ways.write(event);
+    } catch (error) {
+      return { ok: false, message: error instanceof Error && error.message !== '' ? error.message : UNKNOWN, where: '' };
+    }
+  };
+  const retryLater = (): void => {
+    if (isRetrySet) return;
+    isRetrySet = true;
+    ways.later(() => {
+      isRetrySet = false;
+      void flush();
+    });
+  };
+  const flush = async (): Promise<void> => {
+    if (isWriting) return;
+    isWriting = true;
+    for (let next = view.waiting[0]; next !== undefined; next = view.waiting[0]) {
+      const event = next;
+      const written = await writeOne(event);
+      const rest = view.waiting.filter((other) => other.id !== event.id);
+      if (written.ok) {
+        known = [...known, written.value];
+        show({ waiting: rest, last: written.value, problem: null });
+      } else if (written.where === '') {
+        show({ problem: `Not saved yet: ${written.message} Trying again.` });
+        void ways.keepAside(pour, event);
+        retryLater();
+        break;
+      } else {
+        // The entry itself is wrong, or another window logged it first: trying again cannot help.
+        show({ waiting: rest, problem: `Not logged. ${written.message}` });
+      }
+    }
+    isWriting = false;
+  };
+  const add = (entry: Entry): void => {
+    show({ waiting: [...view.waiting, entry.event] });
+    void flush();
+  };
+  return {
+    follow: (toPour, toPlan, events) => {
+      const ids = new Set(events.map((event) => event.id));
+      // The live query may lag behind what was just written.
+      known = [...events, ...known.filter((event) => !ids.has(event.id) && event.pourId === toPour.id)];
+      pour = toPour;
+      plan = toPlan;
+    },
+    log: (makes) => {
+      const at = ways.now();
+      const state = pourState(plan, pour, [...known, ...view.waiting], at);
+      const entry = makes(state, { id: ways.newId(), pourId: pour.id, at });
+      if (entry === null) return;
+      if (entry.ask === null) add(entry);
+      else show({ asked: { question: entry.ask, entry } });
+    },
+    answer: (yes) => {
+      const { asked } = view;
+      show({ asked: null });
+      if (asked === null) return;
+      if (yes) add({ ...asked.entry, ask: null });
+      else if (asked.entry.otherwise !== undefined) add({ event: asked.entry.otherwise, ask: null });
+    },
+    retry: flush,
+  };
+}

@@ -1,0 +1,93 @@
+import { seamLetter, seamWords } from '../../../shared-core/drawing/pour-edges.ts';
+import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import { formatDepth } from '../../../shared-core/measure/length-format.ts';
+import { formatNumber } from '../../../shared-core/measure/number.ts';
+import type { PourAfter } from '../../../shared-core/pour/after-pour.ts';
+import { bagsToMix, type PourLayout } from '../../../shared-core/pour/layout.ts';
+import { Table } from '../../parts/Table.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+/** Lanes, batches and possible cold joints of a finished pour, planned beside used. */
+export function DoneTables({ after, layout }: { readonly after: PourAfter; readonly layout: PourLayout | null }) {
+  const { units, locale } = useMeasure();
+  const minutes = (m: number) => formatDuration(m * 60, locale);
+  const one = (n: number) => formatNumber(n, { most: 1 }, locale);
+  return (
+    <div className="pour-lists">
+      <section className="pour-list">
+        <h2 className="speech">Lanes</h2>
+        <Table
+          label="Lanes, planned and used"
+          dense
+          rows={after.lanes}
+          rowKey={(lane) => String(lane.number)}
+          columns={[
+            { key: 'lane', caption: 'lane', heads: true, cell: (s) => `lane ${s.number}` },
+            { key: 'planned', caption: 'bags planned', align: 'right', cell: (s) => one(s.plannedBags) },
+            { key: 'bags', caption: 'used', align: 'right', cell: (s) => (s.bags === null ? 'not logged' : one(s.bags)) },
+            {
+              key: 'thick',
+              caption: 'thickness',
+              align: 'right',
+              cell: (s) => (s.thicknessM === null ? '' : formatDepth(s.thicknessM, units, locale)),
+            },
+          ]}
+        />
+      </section>
+      <section className="pour-list">
+        <h2 className="speech">Batches</h2>
+        <Table
+          label="Batches, planned and used"
+          dense
+          rows={after.batches}
+          rowKey={(batch) => String(batch.number)}
+          isBold={(batch) => batch.tooOld}
+          columns={[
+            { key: 'batch', caption: 'batch', heads: true, cell: (b) => String(b.number) },
+            {
+              key: 'planned',
+              caption: 'bags planned',
+              align: 'right',
+              cell: (b) => (layout === null || b.plannedBags === null ? '' : one(bagsToMix(layout, b.number))),
+            },
+            { key: 'bags', caption: 'used', align: 'right', cell: (b) => (b.bags === null ? 'not logged' : one(b.bags)) },
+            {
+              key: 'due',
+              caption: 'planned at',
+              align: 'right',
+              cell: (b) => (b.plannedPlacedMin === null ? '' : minutes(b.plannedPlacedMin)),
+            },
+            {
+              key: 'placed',
+              caption: 'placed at',
+              align: 'right',
+              cell: (b) => (b.placedMin === null ? '' : `${minutes(b.placedMin)}${b.estimated ? ', estimated' : ''}`),
+            },
+            { key: 'age', caption: 'age', align: 'right', cell: (b) => (b.ageMin === null ? '' : minutes(b.ageMin)) },
+          ]}
+        />
+      </section>
+      <section className="pour-list">
+        <h2 className="speech">Possible cold joints</h2>
+        <p>{after.words}</p>
+        {after.toWatch.length > 0 && (
+          <Table
+            label="Joints that passed the healing time"
+            dense
+            rows={after.toWatch}
+            rowKey={(seam) => `${seam.seam.kind}-${seam.seam.newer}-${seam.seam.older}`}
+            columns={[
+              { key: 'letter', caption: 'on plan', heads: true, cell: (s) => seamLetter(after.toWatch.indexOf(s)) },
+              {
+                key: 'where',
+                caption: 'location',
+                cell: (s) => `${seamWords(s.seam)}, batch ${s.olderBatch} to batch ${s.newerBatch}`,
+              },
+              { key: 'age', caption: 'age when met', align: 'right', cell: (s) => minutes(s.mostMin) },
+            ]}
+          />
+        )}
+      </section>
+    </div>
+  );
+}

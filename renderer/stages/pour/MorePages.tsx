@@ -1,0 +1,212 @@
+/** Pages of the More dialog that need figures of the running pour. */
+import { useState } from 'react';
+import type { IncidentKind } from '../../../shared-core/book/pour-record.ts';
+import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { formatLength } from '../../../shared-core/measure/length-format.ts';
+import { correctedEntry, discardedEntry, incidentEntry, jointEntry } from '../../../shared-core/pour/pour-commands.ts';
+import { bagsWords, entryWords } from '../../../shared-core/pour/log-words.ts';
+import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
+import { stopPlan, stopWords, type StopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { PourButton } from '../../parts/PourButton.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import type { Makes } from './use-pour-log.ts';
+
+interface PageProps {
+  readonly state: PourState;
+  readonly plan: PourRecordPlan;
+  readonly onLog: (...makes: readonly Makes[]) => void;
+}
+
+const REASONS: readonly { readonly value: 'wrong-water' | 'lumps' | 'old-batch'; readonly word: string }[] = [
+  { value: 'wrong-water', word: 'wrong water' },
+  { value: 'lumps', word: 'lumps' },
+  { value: 'old-batch', word: 'past its working time' },
+];
+
+/** A batch that is no good: thrown out, scraped out, or kept as suspect. */
+export function BadBatchPage({ state, plan, onLog }: PageProps) {
+  const { locale } = useMeasure();
+  const batches = state.batches.filter((b) => b.discardedMin === null).toReversed();
+  const [number, setNumber] = useState(String(batches[0]?.number ?? ''));
+  const [what, setWhat] = useState<IncidentKind>('wrong-water');
+  const batch = batches.find((b) => String(b.number) === number);
+  if (batch === undefined) return <p className="pour-more-words">No batch is mixed yet.</p>;
+  const placedMin = batch.placedMin;
+  const leftMin = placedMin === null ? null : Math.floor(plan.flowLifeMin - (state.nowMin - (batch.mixedMin ?? placedMin)));
+  const why = REASONS.find((r) => r.value === what)?.word ?? '';
+  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what, batch: batch.number });
+  const discard: Makes = (s, stamp) => discardedEntry(s, stamp, batch.number, { by: '', why });
+  const after = state.bagsLeft;
+  const bags = `${bagsWords(batch.bags, locale)} lost, ${bagsWords(Math.max(0, after), locale)} left.`;
+  const says =
+    placedMin === null
+      ? `Throw the batch out. ${bags}`
+      : leftMin !== null && leftMin > 0
+        ? `Scrape batch ${batch.number} out within ${leftMin} min, while it is wet. The next batch fills its place. ${bags}`
+        : `Batch ${batch.number} is past its working time. It can only be cut out after it sets. ${bags}`;
+  return (
+    <>
+      <div className="pour-more-fields">
+        <SelectField
+          label="Batch"
+          value={number}
+          options={batches.map((b) => ({
+            value: String(b.number),
+            word: `Batch ${b.number}, ${b.placedMin === null ? 'in hand' : 'placed'}`,
+          }))}
+          onChange={(to) => to !== null && setNumber(to)}
+        />
+        <SelectField label="Trouble" value={what} options={REASONS} onChange={(to) => to !== null && setWhat(to)} />
+      </div>
+      <p className="pour-more-words">{says} Run a flow test on the next batch.</p>
+      <div className="pour-more-pair">
+        <PourButton onPress={() => onLog(log)} detail="stays on the floor">
+          Mark suspect
+        </PourButton>
+        <PourButton onPress={() => onLog(log, discard)} detail={placedMin === null ? 'not placed' : 'scraped out'}>
+          Discard batch {batch.number}
+        </PourButton>
+      </div>
+    </>
+  );
+}
+
+const LOST: readonly { readonly value: IncidentKind; readonly word: string }[] = [
+  { value: 'power-lost', word: 'power' },
+  { value: 'water-lost', word: 'water' },
+  { value: 'mixer-down', word: 'mixer' },
+  { value: 'crew-lost', word: 'crew member' },
+];
+
+interface StopProps extends PageProps {
+  /** `lost`: only what is mixed can be placed; `bags`: the bags that are left can. */
+  readonly of: 'lost' | 'bags';
+  /** Shows the dams on the plan behind the dialog. */
+  readonly onShow: (plan: StopPlan | null) => void;
+  /** What else can be done about missing bags, in words. */
+  readonly choices: readonly string[];
+}
+
+/** Where to stop, from the wet edges and what can still be placed. */
+export function StopPage({ state, plan, of, choices, onLog, onShow }: StopProps) {
+  const { units, locale } = useMeasure();
+  const [what, setWhat] = useState<IncidentKind>(of === 'bags' ? 'short-of-bags' : 'power-lost');
+  const [outageMin, setOutage] = useState<number | null>(null);
+  const inHand = state.inHand.reduce((sum, b) => sum + b.bags, 0);
+  const found = stopPlan(plan, state, { bags: of === 'bags' ? Math.max(0, state.bagsLeft) + inHand : inHand, outageMin });
+  const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what });
+  const dams = (found?.dams ?? []).map(
+    (dam): Makes =>
+      (s, stamp) =>
+        jointEntry(s, stamp, { roomId: dam.roomId, from: dam.from, to: dam.to, note: '' }),
+  );
+  return (
+    <>
+      {of === 'lost' && (
+        <div className="pour-more-fields">
+          <SelectField label="Lost" value={what} options={LOST} onChange={(to) => to !== null && setWhat(to)} />
+          <NumberField
+            label="Minutes until it is back"
+            least={0}
+            most={600}
+            whole
+            value={outageMin}
+            onChange={setOutage}
+            hint="Leave empty if unknown."
+          />
+        </div>
+      )}
+      {choices.map((words) => (
+        <p key={words} className="pour-more-words">
+          {words}
+        </p>
+      ))}
+      <p className="pour-more-words">
+        <strong>
+          {found === null ? 'No layout. Stop at the wet edge and set a dam.' : stopWords(found, (m) => formatLength(m, units, locale))}
+        </strong>
+      </p>
+      <div className="pour-more-pair">
+        <PourButton
+          onPress={() => {
+            onShow(found);
+            onLog(log);
+          }}
+          detail="log it, show the dam"
+        >
+          Keep pouring for now
+        </PourButton>
+        <PourButton
+          disabled={found === null || dams.length === 0}
+          onPress={() => {
+            onShow(found);
+            onLog(log, ...dams);
+          }}
+          detail="log it as set"
+        >
+          Dam is set
+        </PourButton>
+      </div>
+    </>
+  );
+}
+
+interface CorrectProps extends PageProps {
+  readonly zone: string;
+}
+
+/** Corrects an earlier batch without undoing the later ones. */
+export function CorrectPage({ state, plan, zone, onLog }: CorrectProps) {
+  const { locale } = useMeasure();
+  const entries = state.entries.filter((e) => !e.undone && (e.event.kind === 'mixed' || e.event.kind === 'placed')).toReversed();
+  const [id, setId] = useState(entries[0]?.event.id ?? '');
+  const [bags, setBags] = useState<number | null>(null);
+  const [agoMin, setAgo] = useState<number | null>(null);
+  const entry = entries.find((e) => e.event.id === id);
+  if (entry === undefined) return <p className="pour-more-words">No batch is logged yet.</p>;
+  const nowMs = Date.parse(entry.event.at) + (state.nowMin - entry.min) * 60_000;
+  const toAt = agoMin === null ? null : new Date(nowMs - agoMin * 60_000).toISOString();
+  return (
+    <>
+      <div className="pour-more-fields">
+        <SelectField
+          label="Entry"
+          value={id}
+          options={entries.map(({ event }) => ({
+            value: event.id,
+            word: `${entryWords(event, { layout: plan.layout, locale })}, ${formatInstantTime(event.at, zone, locale)}`,
+          }))}
+          onChange={(to) => to !== null && setId(to)}
+        />
+        <NumberField
+          label="Bags in this batch"
+          least={0.25}
+          most={20}
+          decimals={2}
+          value={bags}
+          onChange={setBags}
+          hint="Leave empty to keep it."
+        />
+        <NumberField
+          label="Minutes ago"
+          least={0}
+          most={600}
+          decimals={1}
+          value={agoMin}
+          onChange={setAgo}
+          hint="Leave empty to keep the time."
+        />
+      </div>
+      <div className="pour-more-pair">
+        <PourButton
+          disabled={bags === null && toAt === null}
+          onPress={() => onLog((s, stamp) => correctedEntry(s, stamp, { eventId: id, toAt, toBags: bags, by: '', why: '' }))}
+        >
+          Save correction
+        </PourButton>
+      </div>
+    </>
+  );
+}

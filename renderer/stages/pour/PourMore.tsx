@@ -1,0 +1,332 @@
+import { type ReactNode, useEffect, useState } from 'react';
+import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import {
+  bagsAddedEntry,
+  countedEntry,
+  finishedEntry,
+  incidentEntry,
+  isFloorOpen,
+  type Stamp,
+} from '../../../shared-core/pour/pour-commands.ts';
+import { bagsWords, entryInFull, type LogWordsPlace } from '../../../shared-core/pour/log-words.ts';
+import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
+import type { StopPlan } from '../../../shared-core/pour/stop-plan.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { keepPhoto } from '../../book/photo-commands.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { KeyHint } from '../../parts/KeyHint.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { PercentField } from '../../parts/PercentField.tsx';
+import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import { PourButton } from '../../parts/PourButton.tsx';
+import type { ScaledPhoto } from '../../parts/scale-photo.ts';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+import { BadBatchPage, CorrectPage, StopPage } from './MorePages.tsx';
+import { TROUBLES, type TroublePage } from './pour-words.ts';
+import type { Makes } from './use-pour-log.ts';
+import './pour-more.css';
+
+type LogPage = 'reading' | 'lot' | 'photo' | 'note' | 'bags' | 'count' | 'correct' | 'log' | 'finish';
+type Page = 'list' | LogPage | TroublePage;
+
+const PAGES: readonly { readonly page: LogPage; readonly key: string; readonly word: string }[] = [
+  { page: 'reading', key: 'r', word: 'Readings and flow test' },
+  { page: 'lot', key: 'l', word: 'Lot number' },
+  { page: 'photo', key: 'p', word: 'Photo' },
+  { page: 'note', key: 'n', word: 'Note' },
+  { page: 'bags', key: 'b', word: 'Bags added' },
+  { page: 'count', key: 'c', word: 'Count the bags' },
+  { page: 'correct', key: 'k', word: 'Correct a batch' },
+  { page: 'log', key: 'g', word: 'Pour log' },
+  { page: 'finish', key: 'f', word: 'Finish pour' },
+];
+
+const TITLES: Readonly<Record<Page, string>> = {
+  list: 'More',
+  'bad-batch': 'Bad batch',
+  stop: 'Where to stop',
+  short: 'Short of bags',
+  other: 'Other trouble',
+  reading: 'Readings and flow test',
+  lot: 'Lot number',
+  photo: 'Photo',
+  note: 'Note',
+  bags: 'Bags added',
+  count: 'Count the bags',
+  correct: 'Correct a batch',
+  log: 'Pour log',
+  finish: 'Finish pour',
+};
+
+const NO_READING = {
+  airTempC: null,
+  surfaceTempC: null,
+  waterTempC: null,
+  powderTempC: null,
+  relativeHumidity: null,
+  spreadM: null,
+};
+type Readings = Omit<Extract<PourEvent, { kind: 'reading' }>, 'id' | 'pourId' | 'seq' | 'at' | 'estimated' | 'kind'>;
+
+interface MoreProps {
+  readonly jobId: string;
+  readonly state: PourState;
+  readonly plan: PourRecordPlan;
+  readonly events: readonly PourEvent[];
+  readonly zone: string;
+  readonly roomName: (roomId: string | null) => string;
+  /** What can be done about missing bags, in words. */
+  readonly bagChoices: readonly string[];
+  readonly hasSound: boolean;
+  readonly onSound: (on: boolean) => void;
+  readonly hasVoice: boolean;
+  readonly onVoice: (on: boolean) => void;
+  /** Logs the entries in order and closes the dialog. */
+  readonly onLog: (...makes: readonly Makes[]) => void;
+  readonly onStop: (plan: StopPlan | null) => void;
+  readonly onClose: () => void;
+  /** Back to the job; the pour keeps running. */
+  readonly onLeave: () => void;
+}
+
+/** Everything that is not a batch: a second key says what. The clocks keep running behind it. */
+export function PourMore(props: MoreProps) {
+  const { jobId, state, plan, events, zone, hasSound, hasVoice, onLog, onClose } = props;
+  const { units, locale } = useMeasure();
+  const [page, setPage] = useState<Page>('list');
+  const [text, setText] = useState('');
+  const [count, setCount] = useState<number | null>(null);
+  const [readings, setReadings] = useState<Readings>(NO_READING);
+  const set = (part: Partial<Readings>) => setReadings((was) => ({ ...was, ...part }));
+  const [wants, setWants] = useState<string | null>(null);
+  const [photos, setPhotos] = useState<readonly ScaledPhoto[]>([]);
+  const place: LogWordsPlace = { units, locale, layout: plan.layout, roomName: props.roomName };
+
+  const pick = (key: string): boolean => {
+    const trouble = TROUBLES.find((t) => t.key === key);
+    if (trouble !== undefined && trouble.page !== null) setPage(trouble.page);
+    else if (trouble !== undefined) onLog((s, stamp) => incidentEntry(s, stamp, { what: trouble.what }));
+    const to = PAGES.find((p) => p.key === key);
+    if (to?.page === 'finish' || to?.page === 'count') setCount(Math.max(0, state.bagsLeft));
+    if (to !== undefined) setPage(to.page);
+    if (key === 't') props.onSound(!hasSound);
+    if (key === 'v') props.onVoice(!hasVoice);
+    return trouble !== undefined || to !== undefined || key === 't' || key === 'v';
+  };
+  useEffect(() => {
+    if (page !== 'list') return undefined;
+    const press = (event: KeyboardEvent) => {
+      if (!event.ctrlKey && !event.metaKey && !event.altKey && !event.repeat && pick(event.key.toLowerCase())) event.preventDefault();
+    };
+    document.addEventListener('keydown', press);
+    return () => document.removeEventListener('keydown', press);
+  });
+  const stamped = (s: PourState, stamp: Stamp) => ({ ...stamp, seq: s.nextSeq, estimated: false });
+  // The photos are on disk before the entry that names them.
+  const savePhotos = async (words: string): Promise<void> => {
+    if (photos.length === 0) return setWants('Add a photo first.');
+    if (page === 'lot' && words.length > 60) return setWants('A lot number has at most 60 characters. Leave it to the photo.');
+    const caption = page === 'lot' ? `Lot ${words === '' ? 'number on the bag' : words}` : words === '' ? 'Floor during the pour' : words;
+    const roomNow = plan.layout?.batches[Math.min(state.nextToLand, plan.layout.batches.length) - 1]?.roomId ?? null;
+    const photoIds: string[] = [];
+    for (const photo of photos) {
+      const kept = await keepPhoto({ ...photo, jobId, roomId: roomNow, caption, takenAt: nowInstant() });
+      if (!kept.ok) return setWants(`The photo was not saved. ${kept.message}`);
+      photoIds.push(kept.value);
+    }
+    const lot = words === '' ? 'on the photo' : words;
+    return onLog((s, stamp) => ({
+      event:
+        page === 'lot'
+          ? { ...stamped(s, stamp), kind: 'lot', lot, photoIds }
+          : { ...stamped(s, stamp), kind: 'note', text: caption, photoIds },
+      ask: null,
+    }));
+  };
+  const finish = (floor: 'whole' | 'partly' | null): void => onLog((s, stamp) => finishedEntry(s, stamp, { bagsLeft: count, floor }));
+  const save = (): void => {
+    const words = text.trim();
+    if (page === 'reading') {
+      if (Object.values(readings).every((v) => v === null)) return setWants('Enter at least one reading.');
+      return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'reading', ...readings }, ask: null }));
+    }
+    if (page === 'bags') {
+      if (count === null || count <= 0) return setWants('Enter the bags added.');
+      return onLog((s, stamp) => bagsAddedEntry(s, stamp, count));
+    }
+    if (page === 'count') {
+      if (count === null) return setWants('Enter the bags left.');
+      return onLog((s, stamp) => countedEntry(s, plan, stamp, count));
+    }
+    if (page === 'photo' || (page === 'lot' && photos.length > 0)) return void savePhotos(words);
+    if (words === '') return setWants(page === 'lot' ? 'Enter the lot number as printed.' : 'Enter a few words.');
+    if (page === 'lot') {
+      if (words.length > 60) return setWants('A lot number has at most 60 characters. Enter its last part, or add a photo of the bag.');
+      return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'lot', lot: words }, ask: null }));
+    }
+    if (page === 'other') return onLog((s, stamp) => incidentEntry(s, stamp, { what: 'other', note: words }));
+    return onLog((s, stamp) => ({ event: { ...stamped(s, stamp), kind: 'note', text: words, photoIds: [] }, ask: null }));
+  };
+  const page3 = { state, plan, onLog };
+  const isOpen = isFloorOpen(state, plan);
+
+  const body: Record<Page, () => ReactNode> = {
+    list: () => (
+      <div className="pour-more-lists">
+        <ul aria-label="Trouble">
+          {TROUBLES.map(({ what, key, word }) => (
+            <li key={what}>
+              <Line keys={key} word={word} onPress={() => pick(key)} />
+            </li>
+          ))}
+        </ul>
+        <ul aria-label="Log">
+          {PAGES.map((p) => (
+            <li key={p.page}>
+              <Line keys={p.key} word={p.word} onPress={() => pick(p.key)} />
+            </li>
+          ))}
+          <li>
+            <Line keys="t" word={hasSound ? 'Turn tones off' : 'Turn tones on'} onPress={() => pick('t')} />
+          </li>
+          <li>
+            <Line keys="v" word={hasVoice ? 'Turn voice off' : 'Turn voice on'} onPress={() => pick('v')} />
+          </li>
+        </ul>
+      </div>
+    ),
+    'bad-batch': () => <BadBatchPage {...page3} />,
+    stop: () => <StopPage {...page3} of="lost" choices={[]} onShow={props.onStop} />,
+    short: () => <StopPage {...page3} of="bags" choices={props.bagChoices} onShow={props.onStop} />,
+    correct: () => <CorrectPage {...page3} zone={zone} />,
+    other: () => <TextField label="What happened" value={text} onChange={setText} autoFocus onEnter={save} />,
+    reading: () => (
+      <div className="pour-more-fields">
+        <QuantityField kind="temperature" label="Air" value={readings.airTempC} onChange={(airTempC) => set({ airTempC })} autoFocus />
+        <QuantityField
+          kind="temperature"
+          label="Surface"
+          value={readings.surfaceTempC}
+          onChange={(surfaceTempC) => set({ surfaceTempC })}
+        />
+        <QuantityField kind="temperature" label="Mix water" value={readings.waterTempC} onChange={(waterTempC) => set({ waterTempC })} />
+        <QuantityField kind="temperature" label="Powder" value={readings.powderTempC} onChange={(powderTempC) => set({ powderTempC })} />
+        <PercentField
+          label="Relative humidity (RH), %"
+          value={readings.relativeHumidity === null ? null : readings.relativeHumidity * 100}
+          onChange={(n) => set({ relativeHumidity: n === null ? null : n / 100 })}
+        />
+        <QuantityField
+          kind="depth"
+          label="Flow test diameter"
+          value={readings.spreadM}
+          onChange={(spreadM) => set({ spreadM })}
+          hint="Use the ring and time on the data sheet. The usual ring is 30 mm wide and 50 mm high (ASTM C1708)."
+        />
+      </div>
+    ),
+    lot: () => (
+      <>
+        <TextField label="Lot number on the bag" value={text} onChange={setText} autoFocus onEnter={save} />
+        <Photos label="Photo of the bag" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+      </>
+    ),
+    photo: () => (
+      <>
+        <Photos label="Photos of the floor" photos={photos} onPhoto={(photo) => setPhotos((was) => [...was, photo])} />
+        <TextField label="Caption" value={text} onChange={setText} onEnter={save} />
+      </>
+    ),
+    note: () => <TextField label="Note" long value={text} onChange={setText} autoFocus />,
+    bags: () => <NumberField label="Bags added" least={1} most={2000} whole value={count} onChange={setCount} autoFocus onEnter={save} />,
+    count: () => (
+      <NumberField
+        label="Bags left on site"
+        least={0}
+        most={2000}
+        decimals={1}
+        value={count}
+        onChange={setCount}
+        autoFocus
+        onEnter={save}
+        hint={`The log has ${bagsWords(Math.max(0, state.bagsLeft), locale)} left.`}
+      />
+    ),
+    finish: () => (
+      <>
+        <p className="pour-more-words">
+          {isOpen ? 'The log does not show all of the floor placed. Choose what was placed.' : 'All clocks stop and the log is closed.'}
+        </p>
+        <NumberField label="Bags left" least={0} most={2000} decimals={1} value={count} onChange={setCount} autoFocus />
+      </>
+    ),
+    log: () => (
+      <ol className="pour-more-log">
+        {[...state.entries].reverse().map(({ event, undone }) => (
+          <li key={event.id}>
+            <span>{formatInstantTime(event.at, zone, locale)}</span>
+            <span>{undone ? <s>{entryInFull(event, events, place)}</s> : entryInFull(event, events, place)}</span>
+          </li>
+        ))}
+      </ol>
+    ),
+  };
+  const isOwnFoot = page === 'list' || page === 'log' || page === 'bad-batch' || page === 'stop' || page === 'short' || page === 'correct';
+  return (
+    <Dialog open wide title={TITLES[page]} onClose={onClose}>
+      {body[page]()}
+      {wants !== null && (
+        <p className="pour-more-words" role="alert">
+          {wants}
+        </p>
+      )}
+      <div className="pour-more-pair">
+        <PourButton onPress={page === 'list' ? onClose : () => setPage('list')}>{page === 'list' ? 'Close' : 'Back'}</PourButton>
+        {page === 'list' && <PourButton onPress={props.onLeave}>Leave pour running</PourButton>}
+        {page === 'finish' &&
+          (isOpen ? (
+            <>
+              <PourButton onPress={() => finish('partly')} detail="rest another day">
+                Partly poured
+              </PourButton>
+              <PourButton onPress={() => finish('whole')} detail="every lane is full">
+                All of it placed
+              </PourButton>
+            </>
+          ) : (
+            <PourButton onPress={() => finish(null)}>Finish pour</PourButton>
+          ))}
+        {!isOwnFoot && page !== 'finish' && <PourButton onPress={save}>Save</PourButton>}
+      </div>
+    </Dialog>
+  );
+}
+
+interface PhotosProps {
+  readonly label: string;
+  readonly photos: readonly ScaledPhoto[];
+  readonly onPhoto: (photo: ScaledPhoto) => void;
+}
+
+function Photos({ label, photos, onPhoto }: PhotosProps) {
+  return (
+    <>
+      <PhotoDrop label={label} multiple onPhoto={onPhoto} />
+      <p role="status">
+        {photos.length === 0 ? '' : photos.length === 1 ? '1 photo ready to save' : `${photos.length} photos ready to save`}
+      </p>
+    </>
+  );
+}
+
+function Line({ keys, word, onPress }: { readonly keys: string; readonly word: string; readonly onPress: () => void }) {
+  return (
+    <button type="button" className="pour-more-line" onClick={onPress}>
+      <KeyHint keys={keys} />
+      <span>{word}</span>
+    </button>
+  );
+}

@@ -1,0 +1,58 @@
+import { useState } from 'react';
+import { bagsWords } from '../../../shared-core/pour/log-words.ts';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { ActionButton } from '../../parts/ActionButton.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface StartProps {
+  readonly room: string;
+  readonly bagsNeeded: number;
+  readonly onStart: (bagsOnSite: number) => void;
+  readonly onClose: () => void;
+}
+
+/** Asks for the bags on site before the pour starts: the bag forecast begins from them. */
+export function StartDialog({ room, bagsNeeded, onStart, onClose }: StartProps) {
+  const { locale } = useMeasure();
+  const [bags, setBags] = useState<number | null>(null);
+  const start = (): void => {
+    if (bags !== null) onStart(bags);
+  };
+  return (
+    <Dialog
+      open
+      title={`Start pour: ${room}`}
+      onClose={onClose}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <ActionButton held={bags === null ? 'Enter the bags on site.' : null} onPress={start}>
+            Start pour
+          </ActionButton>
+        </>
+      }
+    >
+      <NumberField
+        label="Bags on site"
+        value={bags}
+        onChange={setBags}
+        least={1}
+        most={2000}
+        whole
+        autoFocus
+        hint={`The plan needs ${bagsWords(bagsNeeded, locale)}.`}
+      />
+      {/* Its place is kept, so that the button does not move away while it is pressed. */}
+      <p role="alert" className="pour-short">
+        {bags !== null && bags < bagsNeeded
+          ? `${bagsWords(bagsNeeded - bags, locale)} short of the plan. Get more bags first, or plan where to stop.`
+          : ''}
+      </p>
+      <p className="small">
+        Press Space each time a batch is placed. Wear gloves and eye protection, follow the data sheet, and plug mixers into GFCI outlets.
+      </p>
+    </Dialog>
+  );
+}

@@ -1,0 +1,32 @@
+/** What a pour placed, in words. One function a sentence, for screens and papers alike. */
+import { formatArea } from '../measure/area.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { PlacedRoom, RoomFloor } from './placed-floor.ts';
+
+type Place = { readonly units: UnitSystem; readonly locale: string };
+
+const listOf = (items: readonly string[], locale: string): string => new Intl.ListFormat(locale, { type: 'conjunction' }).format(items);
+
+/** `poured`, `partly poured`, `not poured`: of the finished floor. */
+export function extentWords(extent: RoomFloor['extent']): string {
+  return extent === 'whole' ? 'poured' : extent === 'partly' ? 'partly poured' : 'not poured';
+}
+
+/** What is open or suspect of one lift, a sentence each; empty when all of the floor is placed and sound. */
+export function openWords(room: PlacedRoom, { units, locale }: Place): readonly string[] {
+  const says: string[] = [];
+  const lanes = room.openLanes.map(String);
+  const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${listOf(lanes, locale)}`;
+  if (room.extent !== 'whole' && room.notPlacedM2 > 0) says.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
+  if (room.takenOutM2 > 0) says.push(`${formatArea(room.takenOutM2, units, locale)} taken out.`);
+  if (room.suspectM2 > 0) says.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
+  return says;
+}
+
+/** Where a room stands between lifts: `Lift 1 of 2 is placed.` Empty for one lift. */
+export function liftsWords(floor: Pick<RoomFloor, 'liftsPlanned' | 'liftsWhole'>): string {
+  if (floor.liftsPlanned < 2) return '';
+  return floor.liftsWhole >= floor.liftsPlanned
+    ? `All ${floor.liftsPlanned} lifts are placed.`
+    : `Lift ${Math.max(1, floor.liftsWhole)} of ${floor.liftsPlanned} ${floor.liftsWhole === 0 ? 'is not whole yet' : 'is placed'}.`;
+}

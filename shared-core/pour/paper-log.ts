@@ -1,0 +1,60 @@
+/** A handwritten log turned into entries: every time is an estimate. */
+import type { PourEvent } from '../book/pour-record.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import type { PourRecordPlan } from './pour-state.ts';
+
+/** One line of a handwritten log: batches from one number to another placed by a time, with the bags of each batch. */
+export type PaperLine = {
+  readonly batch: number;
+  /** Last batch of the line; absent where the line is one batch. */
+  readonly toBatch?: number;
+  readonly bags: number;
+  readonly placedAt: string;
+};
+
+/**
+ * Entries of a handwritten log in the order of its lines. A line for several batches gives each of them the time of the line, so that no
+ * pace and no joint is invented between them. A message names the line that cannot be used.
+ */
+export function paperEntries(
+  plan: PourRecordPlan,
+  pourId: string,
+  firstSeq: number,
+  lines: readonly PaperLine[],
+  newId: () => string,
+): Parsed<readonly PourEvent[]> {
+  const events: PourEvent[] = [];
+  const seen = new Set<number>();
+  let last = -Infinity;
+  for (const [index, line] of lines.entries()) {
+    const at = Date.parse(line.placedAt);
+    const to = line.toBatch ?? line.batch;
+    const where = `Line ${index + 1}, batch ${line.batch}`;
+    const wrong = (says: string) => ({ ok: false as const, message: `${where}: ${says}` });
+    if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: number the batches from 1.` };
+    if (!Number.isInteger(to) || to < line.batch) return wrong('the last batch of the line comes before its first.');
+    if (!(line.bags > 0)) return wrong('enter the bags per batch.');
+    if (Number.isNaN(at)) return wrong('the time cannot be read. Enter it like 9:40.');
+    if (at < last) return wrong('the time is before that of the line above. Put the lines in the order the batches were placed.');
+    last = at;
+    for (let batch = line.batch; batch <= to; batch++) {
+      if (seen.has(batch)) return wrong(`batch ${batch} is already in a line above.`);
+      seen.add(batch);
+      const number = plan.layout?.batches[batch - 1]?.lane;
+      const lane = number === undefined ? undefined : plan.layout?.lanes[number - 1];
+      events.push({
+        id: newId(),
+        pourId,
+        seq: firstSeq + events.length,
+        at: line.placedAt,
+        estimated: true,
+        kind: 'placed',
+        batch,
+        roomId: lane?.roomId ?? null,
+        lane: lane?.inRoom ?? null,
+        bags: line.bags,
+      });
+    }
+  }
+  return { ok: true, value: events };
+}

@@ -1,0 +1,124 @@
+/**
+ * Where to stop when the pour cannot go on: power, water, the mixer, a crew member or the bags are lost. Worked out from the wet edges and
+ * from what can still be placed: which lane to close, where the dam goes, and how many minutes are left.
+ */
+import type { Point } from '../book/fields.ts';
+import { acrossM, cornersOf, pointAt } from './axes.ts';
+import { bagsPerM3, coverOf } from './cover.ts';
+import type { PlannedLane } from './lane.ts';
+import type { PourLayout } from './layout.ts';
+import type { PourRecordPlan, PourState } from './pour-state.ts';
+
+export type DamLine = { readonly roomId: string; readonly from: Point; readonly to: Point; readonly lengthM: number };
+
+export type StopPlan = {
+  /** `wait`: an outage shorter than the edge; `lane-end`: finish the lane and dam its edge; `here`: dam at the front. */
+  readonly kind: 'wait' | 'lane-end' | 'here';
+  /** The lane to close; null before the first batch. */
+  readonly lane: number | null;
+  /** Batches to place first: those in hand, and more where the bags allow it. */
+  readonly batches: number;
+  /** Minutes until the oldest open edge passes its healing time; 0 when it has; null when no edge is open. */
+  readonly leftMin: number | null;
+  /** Where the dam goes. */
+  readonly dams: readonly DamLine[];
+};
+
+export type StopInput = {
+  /** Bags that can still be placed: those mixed, or all that are left where only the bags run short. */
+  readonly bags: number;
+  /** Minutes the outage is expected to last; null when unknown. */
+  readonly outageMin: number | null;
+};
+
+/** Setting a dam in wet material takes about this long: typical, common practice, no source. */
+export const DAM_MIN = 4;
+
+function laneSpan(lane: PlannedLane): { readonly low: number; readonly high: number } {
+  const v = cornersOf(lane.pieces).map((p) => acrossM(lane.axes, p));
+  return { low: Math.min(...v), high: Math.max(...v) };
+}
+
+const damOf = (roomId: string, from: Point, to: Point): DamLine => ({
+  roomId,
+  from,
+  to,
+  lengthM: Math.hypot(to.xM - from.xM, to.yM - from.yM),
+});
+
+/** Dams along the edge of a finished lane that the next lane of the same section would have met. */
+function laneEdge(layout: PourLayout, lane: PlannedLane): DamLine[] {
+  return layout.seams
+    .filter((seam) => seam.kind === 'lane' && seam.older === lane.number)
+    .map((seam) => damOf(lane.roomId, seam.from, seam.to));
+}
+
+/** The place along a lane that a number of planned bags reaches. */
+function placeOf(layout: PourLayout, lane: PlannedLane, bags: number): number {
+  const perM3 = bagsPerM3(layout);
+  let left = bags / perM3 - lane.startM3;
+  let at = 0;
+  for (const piece of layout.batches.flatMap((batch) => batch.pieces.filter((p) => p.lane === lane.number))) {
+    const share = piece.volumeM3 > 0 ? Math.min(1, Math.max(0, left / piece.volumeM3)) : 0;
+    at = lane.forward ? piece.fromM + share * (piece.toM - piece.fromM) : piece.toM - share * (piece.toM - piece.fromM);
+    left -= piece.volumeM3;
+    if (left <= 0) break;
+  }
+  return at;
+}
+
+/** Dams at a front inside a lane: across it, and along the lane before where nothing met it yet. */
+function frontDams(layout: PourLayout, lane: PlannedLane, bags: number): DamLine[] {
+  const u = placeOf(layout, lane, bags);
+  const { low, high } = laneSpan(lane);
+  const across = damOf(lane.roomId, pointAt(lane.axes, u, low), pointAt(lane.axes, u, high));
+  const along = layout.seams
+    .filter((seam) => seam.kind === 'lane' && seam.newer === lane.number)
+    .flatMap((seam): DamLine[] => {
+      const ends = [seam.from, seam.to].map((p) => ({ p, u: p.xM * lane.axes.ux + p.yM * lane.axes.uy }));
+      const open = ends.filter((end) => (lane.forward ? end.u > u : end.u < u));
+      if (open.length === 0) return [];
+      if (open.length === 2) return [damOf(lane.roomId, seam.from, seam.to)];
+      const v = acrossM(lane.axes, seam.from);
+      return open.map((end) => damOf(lane.roomId, pointAt(lane.axes, u, v), end.p));
+    });
+  return [across, ...along].filter((dam) => dam.lengthM > 0.01);
+}
+
+/** Where to stop; null without a layout. */
+export function stopPlan(plan: PourRecordPlan, state: PourState, input: StopInput): StopPlan | null {
+  const { layout } = plan;
+  if (layout === null) return null;
+  const leftMin = state.oldestEdge === null ? null : Math.max(0, state.oldestEdge.leftMin);
+  if (input.outageMin !== null && leftMin !== null && input.outageMin + DAM_MIN <= leftMin)
+    return { kind: 'wait', lane: null, batches: 0, leftMin, dams: [] };
+  const live = state.entries.filter(({ event, undone }) => !undone && event.kind !== 'undone' && event.kind !== 'corrected');
+  const { frontBags, totalBags } = coverOf(layout, live);
+  const reach = Math.min(totalBags, frontBags + input.bags);
+  const perM3 = bagsPerM3(layout);
+  const endOf = (lane: PlannedLane) => (lane.startM3 + lane.volumeM3) * perM3;
+  const slack = layout.bagsPerBatch * 0.05;
+  const batchesTo = (bags: number) => Math.max(0, Math.ceil((bags - frontBags) / layout.bagsPerBatch - 0.05));
+  // The farthest lane end that can be reached and is not behind the front.
+  const end = layout.lanes.filter((lane) => endOf(lane) <= reach + slack && endOf(lane) >= frontBags - slack).at(-1);
+  if (end !== undefined && frontBags > slack)
+    return { kind: 'lane-end', lane: end.number, batches: batchesTo(endOf(end)), leftMin, dams: laneEdge(layout, end) };
+  if (reach <= slack) return { kind: 'here', lane: null, batches: 0, leftMin, dams: [] };
+  const lane = layout.lanes.find((one) => endOf(one) > reach - slack) ?? layout.lanes.at(-1);
+  if (lane === undefined) return null;
+  return { kind: 'here', lane: lane.number, batches: batchesTo(reach), leftMin, dams: frontDams(layout, lane, reach) };
+}
+
+/** The plan in one or two sentences. */
+export function stopWords(plan: StopPlan, lengthText: (lengthM: number) => string): string {
+  const minutes = plan.leftMin === null ? null : Math.floor(plan.leftMin);
+  const within = minutes === null ? '' : minutes <= 0 ? ' now' : ` within ${minutes} min`;
+  if (plan.kind === 'wait') return `Wait. The edge stays open ${minutes ?? 0} min. Wet nothing and keep the edge moving.`;
+  if (plan.lane === null) return 'Do not start. Nothing is placed yet.';
+  const first = plan.batches === 0 ? '' : plan.batches === 1 ? 'Place 1 more batch. ' : `Place ${plan.batches} more batches. `;
+  const damM = plan.dams.reduce((sum, dam) => sum + dam.lengthM, 0);
+  const dam = damM < 0.01 ? `The wall closes it.` : `Set ${lengthText(damM)} of dam${within}.`;
+  return plan.kind === 'lane-end'
+    ? `${first}Stop at the end of lane ${plan.lane}. ${dam}`
+    : `${first}Stop in lane ${plan.lane} at the front. ${dam} Square the edge; do not feather it.`;
+}

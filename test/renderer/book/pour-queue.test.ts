@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { done, type Outcome, refused } from '../../../renderer/book/outcome.ts';
+import { pourQueue, type QueueView } from '../../../renderer/book/pour-queue.ts';
+import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
+import { placedEntry, type Stamp } from '../../../shared-core/pour/pour-commands.ts';
+import type { PourRecordPlan, PourState } from '../../../shared-core/pour/pour-state.ts';
+
+const PLAN: PourRecordPlan = { layout: null, healingMin: 15, flowLifeMin: 20, bagsPerBatch: 1 };
+const POUR = { id: 'pour-1', bagsOnSite: 20 } as unknown as Pour;
+
+/** A queue over a list that stands for the disk; `fail` decides what a write meets. */
+function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
+  const disk: PourEvent[] = [];
+  const aside: string[] = [];
+  const again: (() => void)[] = [];
+  const views: QueueView[] = [];
+  let writes = 0;
+  let ids = 0;
+  let minute = 0;
+  const queue = pourQueue(
+    { pour: POUR, plan: PLAN, events: [] },
+    {
+      write: async (event): Promise<Outcome<PourEvent>> => {
+        const how = fail(++writes);
+        if (how === 'throws') throw new Error('The transaction was aborted.');
+        if (how === 'refused') return refused('The disk is full.');
+        if (how === 'wrong') return refused('Enter a lot number.', 'lot');
+        disk.push({ ...event, seq: disk.length + 1 });
+        return done(event);
+      },
+      keepAside: async (_, event) => aside.push(event.id),
+      later: (next) => again.push(next),
+      now: () => new Date(Date.UTC(2026, 4, 12, 14, minute++)).toISOString(),
+      newId: () => `event-${++ids}`,
+      onChange: (view) => views.push(view),
+    },
+  );
+  const place = (): void => queue.log((state: PourState, stamp: Stamp) => placedEntry(state, PLAN, stamp));
+  const settle = async (): Promise<void> => {
+    for (let i = 0; i < 20; i++) await Promise.resolve();
+  };
+  return { queue, place, settle, disk, aside, again, last: () => views.at(-1) };
+}
+const batchesOf = (events: readonly PourEvent[]): number[] => events.flatMap((e) => (e.kind === 'placed' ? [e.batch] : []));
+
+describe('entries on their way to the log', () => {
+  it('writes keys in order', async () => {
+    const q = queueOver(() => 'ok');
+    q.place();
+    q.place();
+    q.place();
+    await q.settle();
+    expect(batchesOf(q.disk)).toEqual([1, 2, 3]);
+    expect(q.last()).toMatchObject({ waiting: [], problem: null });
+  });
+
+  it.each(['throws', 'refused'] as const)('keeps every key while the database %s, in sight and in order', async (how) => {
+    const q = queueOver((n) => (n <= 2 ? how : 'ok'));
+    q.place();
+    await q.settle();
+    q.place();
+    q.place();
+    await q.settle();
+    expect(q.disk).toEqual([]);
+    expect(batchesOf(q.last()?.waiting ?? [])).toEqual([1, 2, 3]);
+    expect(q.last()?.problem).toContain('Not saved yet');
+    expect(q.aside).toContain('event-1');
+    // The one retry that was set brings them all.
+    expect(q.again).toHaveLength(1);
+    q.again[0]?.();
+    await q.settle();
+    expect(batchesOf(q.disk)).toEqual([1, 2, 3]);
+    expect(q.last()).toMatchObject({ waiting: [], problem: null });
+  });
+
+  it('drops an entry that is wrong in itself and goes on with the next', async () => {
+    const q = queueOver((n) => (n === 1 ? 'wrong' : 'ok'));
+    q.place();
+    await q.settle();
+    expect(q.last()).toMatchObject({ waiting: [], problem: 'Not logged. Enter a lot number.' });
+    q.place();
+    await q.settle();
+    expect(batchesOf(q.disk)).toEqual([1]);
+  });
+});
