@@ -4,6 +4,7 @@ import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { invoicePaper, type MoneyPaperOf, overduePaper, receiptPaper, statementPaper } from '../../shared-core/documents/money-papers.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import type { InvoiceBalance } from '../../shared-core/ledger/account.ts';
+import { lateChargeMinor } from '../../shared-core/ledger/late-charge.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { nowInstant } from '../book/moment.ts';
 import { nextRevision, reprintDocument, saveDocument } from '../book/document-commands.ts';
@@ -18,6 +19,10 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     if (issued !== undefined) return reprintDocument(issued);
     return saveDocument({ jobId: whole.job.id, kind, revision: nextRevision(whole.documents, kind), tree });
   };
+  const lateChargeOf = ({ dueMinor, daysOverdue }: InvoiceBalance): number => {
+    const monthShare = whole.business.contract.lateChargeShare;
+    return monthShare === null ? 0 : lateChargeMinor(dueMinor, daysOverdue, { monthShare, graceDays: 0 });
+  };
   return {
     invoice: (invoice: Invoice) => {
       const totalMinor = money.contract?.totalMinor ?? invoice.totalMinor;
@@ -27,6 +32,6 @@ export function moneyPapers(whole: WholeJob, money: JobMoney) {
     },
     receipt: (payment: Payment) => make('receipt', receiptPaper(of, payment, money.account)),
     statement: () => make('statement', statementPaper(of, whole.ledger, money.account)),
-    overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, 0)),
+    overdue: (balance: InvoiceBalance) => make('overdue-notice', overduePaper(of, balance, lateChargeOf(balance))),
   };
 }

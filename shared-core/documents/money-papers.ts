@@ -269,7 +269,13 @@ function amounts(caption: string, rows: readonly AmountRow[]): Block {
 
 function howToPay(business: Business): Block[] {
   const reach = [business.phone, business.email].filter((part) => part !== '').join(' or ');
-  return reach === '' ? [] : [{ kind: 'paragraph', runs: cell(`Questions about this? Call or write to us: ${reach}.`) }];
+  const { paymentMethods } = business.contract;
+  return [
+    ...(paymentMethods === ''
+      ? []
+      : [{ kind: 'paragraph' as const, runs: [{ text: 'How to pay: ', bold: true }, { text: paymentMethods }] }]),
+    ...(reach === '' ? [] : [{ kind: 'paragraph' as const, runs: cell(`Questions? Call or email us: ${reach}.`) }]),
+  ];
 }
 
 const note = (text: string): Block[] => (text === '' ? [] : [{ kind: 'paragraph', runs: cell(text) }]);
