@@ -137,6 +137,13 @@ const PLACES: readonly Place[] = [
   { id: 'problems', kind: 'screen', title: 'Data problems', words: 'damaged odd broken repair missing check', to: '/backup' },
   { id: 'licenses', kind: 'screen', title: 'Licenses', words: 'open source legal packages credits', to: '/licenses' },
   {
+    id: 'money',
+    kind: 'screen',
+    title: 'Money',
+    words: 'invoice invoices bill payment payments receipts costs profit owed ledger accounts bookkeeping year income',
+    to: '/money',
+  },
+  {
     id: 'assess',
     kind: 'screen',
     title: 'Assess',
@@ -161,7 +168,7 @@ const PLACES: readonly Place[] = [
     id: 'quote',
     kind: 'screen',
     title: 'Quote',
-    words: 'quote bid proposal offer contract invoice bill payment deposit accepted declined options change order',
+    words: 'quote bid proposal offer contract deposit accepted declined options change order',
     to: 'stage:quote',
   },
   {

@@ -23,10 +23,11 @@ export function addCustomers(rows: readonly ContactRow[], country: string): Prom
   const now = nowInstant();
   const puts = rows.map((row) => {
     const { name, phone, email, line, city, region, zip, notes } = row;
+    const more = [...row.more];
     const hasAddress = [line, city, region, zip].some((part) => part !== '');
     const code = row.country.trim().toUpperCase();
     const address = { line, city, region, zip, country: /^[A-Z]{2}$/.test(code) ? code : country };
-    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, notes, address: hasAddress ? address : null };
+    const customer = { ...newCustomer({ id: newId(), now }, name), phone, email, more, notes, address: hasAddress ? address : null };
     return { table: 'customers' as const, row: customer };
   });
   return write(rows.length === 1 ? 'import 1 customer' : `import ${rows.length} customers`, now, { puts });

@@ -37,7 +37,10 @@ export function partWords(text: string): string[] {
 
 type Said = { readonly texts: readonly string[]; readonly under: readonly string[] };
 const SAYS: { readonly [T in FoundTable]: (row: RowOf<T>) => Said } = {
-  customers: (c) => ({ texts: [c.name, c.phone, c.email, ...c.contacts.flatMap((k) => [k.name, k.phone])], under: [] }),
+  customers: (c) => ({
+    texts: [c.name, c.phone, c.email, ...c.more.map((m) => m.text), ...c.contacts.flatMap((k) => [k.name, k.phone])],
+    under: [],
+  }),
   properties: (p) => ({ texts: [p.address.line, p.address.city, p.address.zip], under: [`customers/${p.customerId}`] }),
   jobs: (j) => ({ texts: [j.number, j.title], under: [`customers/${j.customerId}`, `properties/${j.propertyId}`] }),
   rooms: (r) => ({ texts: [r.name], under: [`properties/${r.propertyId}`] }),

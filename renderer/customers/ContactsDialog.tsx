@@ -5,10 +5,13 @@ import {
   CONTACT_FIELDS,
   type ContactRow,
   contactRows,
+  type Incoming,
   matchColumns,
 } from '../../shared-core/book/contact-rows.ts';
 import { addCustomers } from '../book/customer-commands.ts';
 import { useAll, useBusiness } from '../book/use-records.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { countWords } from '../parts/count-words.ts';
 import { Dialog } from '../parts/Dialog.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
 import { Table } from '../parts/Table.tsx';
@@ -22,70 +25,96 @@ interface ContactsDialogProps {
 }
 
 const SHOWN = 100;
+const LOCALE = 'en-US';
 
-/** What comes in, seen before it is written: columns to match, each row with its state. */
+/** Contacts before they are imported: the columns to match, each row with its state, possible duplicates side by side. */
 export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
   const customers = useAll('customers');
   const business = useBusiness();
   const [match, setMatch] = useState<ColumnMatch | null>(file.kind === 'table' ? matchColumns(file.table.headings) : null);
+  const [chosen, setChosen] = useState<ReadonlySet<number>>(new Set());
   const [busy, setBusy] = useState(false);
   const rows = useMemo(
-    (): readonly ContactRow[] =>
-      file.kind === 'cards' ? file.rows : match === null ? [] : contactRows(file.table.rows, file.table.headings, match),
+    (): readonly ContactRow[] => (file.kind === 'cards' ? file.rows : match === null ? [] : contactRows(file.table.rows, match)),
     [file, match],
   );
   const incoming = useMemo(() => checkContacts(rows, customers ?? []), [rows, customers]);
   if (customers === undefined || business === undefined) return null;
-  const fresh = incoming.filter(({ state }) => state === 'new').map(({ row }) => row);
-  const bring = async (): Promise<void> => {
+  const taken = incoming.filter(({ state }, i) => state === 'new' || (state === 'duplicate' && chosen.has(i))).map(({ row }) => row);
+  const importAll = async (): Promise<void> => {
     setBusy(true);
-    const added = await addCustomers(fresh, business.address.country);
+    const added = await addCustomers(taken, business.address.country);
     onClose();
-    onSay(added.ok, added.ok ? `${many(fresh.length)} came in. Undo takes them out again.` : added.message);
+    onSay(added.ok, added.ok ? `${countWords(taken.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
   };
+  const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
+  const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
   return (
     <Dialog
       open
       wide
       firm
       onClose={onClose}
-      title="Customers from a file"
+      title="Import customers"
       actions={
         <>
-          <TextButton onPress={onClose}>Go back</TextButton>
-          <TextButton kind="outlined" disabled={busy || fresh.length === 0} onPress={() => void bring()}>
-            {fresh.length === 0 ? 'None to bring in' : `Bring in ${fresh.length === 1 ? 'one customer' : many(fresh.length)}`}
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton kind="outlined" disabled={busy || taken.length === 0} onPress={() => void importAll()}>
+            {taken.length === 0 ? 'Nothing to import' : `Import ${countWords(taken.length, 'customer', LOCALE)}`}
           </TextButton>
         </>
       }
     >
       {file.kind === 'table' && match !== null && <Columns table={file.table} match={match} onChange={setMatch} />}
       <p className="small" role="status">
-        {`${many(incoming.length)} in the file: ${fresh.length} new, ${count(incoming, 'here')} in the book already, ${count(incoming, 'wrong')} left out.`}
+        {summaryOf(incoming, file)}
       </p>
+      {duplicates.length > 0 && (
+        <section aria-label="Possible duplicates">
+          <h3 className="caption">Possible duplicates. Check a row to import it as a new customer.</h3>
+          {duplicates.slice(0, SHOWN).map(({ one, i }) => (
+            <CheckRow
+              key={i}
+              dense
+              label={reachWords(one.row)}
+              because={one.like === null ? one.says : `${one.says}: ${reachWords(one.like)}`}
+              checked={chosen.has(i)}
+              onChange={(on) => toggle(i, on)}
+            />
+          ))}
+        </section>
+      )}
       <Table
-        label="What comes in"
+        label="Contacts in the file"
         dense
-        rows={incoming.slice(0, SHOWN).map((one, i) => ({ ...one, key: String(i) }))}
+        rows={incoming.slice(0, SHOWN).map((one, i) => ({ ...one, key: String(i), isTaken: one.state === 'new' || chosen.has(i) }))}
         rowKey={(r) => r.key}
         columns={[
           { key: 'name', caption: 'Name', cell: (r) => r.row.name, heads: true },
-          { key: 'reach', caption: 'Telephone, e-mail', cell: (r) => [r.row.phone, r.row.email].filter((w) => w !== '').join(', ') },
+          { key: 'reach', caption: 'Phone, email', cell: (r) => reachOf(r.row) },
           { key: 'where', caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
-          { key: 'state', caption: 'Comes in', cell: (r) => (r.state === 'new' ? 'yes' : r.says), italic: true },
+          { key: 'state', caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.says), italic: true },
         ]}
       />
-      {incoming.length > SHOWN && <p className="small">And {incoming.length - SHOWN} more.</p>}
+      {incoming.length > SHOWN && <p className="small">{countWords(incoming.length - SHOWN, 'more contact', LOCALE)}</p>}
     </Dialog>
   );
 }
 
-function many(n: number): string {
-  return n === 1 ? 'One customer' : `${n} customers`;
-}
+type Reach = { readonly name: string; readonly phone: string; readonly email: string; readonly more: ContactRow['more'] };
 
-function count(incoming: ReturnType<typeof checkContacts>, state: 'here' | 'wrong'): number {
-  return incoming.filter((one) => one.state === state).length;
+const reachOf = ({ phone, email, more }: Omit<Reach, 'name'>): string =>
+  [phone, email, ...more.filter((m) => m.kind !== 'address').map((m) => (m.label === '' ? m.text : `${m.text} (${m.label})`))]
+    .filter((word) => word !== '')
+    .join(', ');
+const reachWords = (of: Reach): string => [of.name, reachOf(of)].filter((word) => word !== '').join(', ');
+
+function summaryOf(incoming: readonly Incoming[], file: ContactFile): string {
+  const count = (state: Incoming['state']): number => incoming.filter((one) => one.state === state).length;
+  const parts = [`${count('new')} new`, `${count('duplicate')} possible duplicates`, `${count('wrong')} without a name or too long`];
+  if (file.kind === 'cards') parts.push(`${file.unreadable} unreadable`, `${file.groups} groups left out`);
+  const shown = parts.filter((part) => !part.startsWith('0 '));
+  return `${countWords(incoming.length, 'contact', LOCALE)} in the file: ${new Intl.ListFormat(LOCALE).format(shown)}.`;
 }
 
 interface ColumnsProps {
@@ -94,12 +123,12 @@ interface ColumnsProps {
   readonly onChange: (match: ColumnMatch) => void;
 }
 
-/** Which column goes where. */
+/** Which column holds which field, each with an example from the first row that has one. */
 function Columns({ table, match, onChange }: ColumnsProps) {
-  const options = table.headings.map((heading, i) => ({
-    value: String(i),
-    word: `${heading === '' ? `Column ${i + 1}` : heading}: ${(table.rows[0]?.[i] ?? '').slice(0, 30)}`,
-  }));
+  const options = table.headings.map((heading, i) => {
+    const example = table.rows.find((row) => (row[i] ?? '').trim() !== '')?.[i] ?? '';
+    return { value: String(i), word: `${heading === '' ? `Column ${i + 1}` : heading}: ${example.slice(0, 30)}` };
+  });
   return (
     <div className="customers-columns">
       {CONTACT_FIELDS.map((field) => (
@@ -108,7 +137,7 @@ function Columns({ table, match, onChange }: ColumnsProps) {
           label={FIELD_WORDS[field]}
           value={match[field] === null ? null : String(match[field])}
           options={options}
-          none="no column"
+          none="No column"
           onChange={(value) => onChange({ ...match, [field]: value === null ? null : Number(value) })}
         />
       ))}

@@ -6,40 +6,40 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { ContactsDialog } from './ContactsDialog.tsx';
 import { type ContactFile, readContacts } from './read-contacts.ts';
 
-/** Customers from another program's file. */
+/** Importing customers from another program's file. */
 export function ContactsPart() {
   const [file, setFile] = useState<ContactFile | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   const open = async (given: File | undefined): Promise<void> => {
     if (given === undefined) return;
-    setSaid(null);
+    setMessage(null);
     try {
       const read = readContacts(await readText(given));
       setProblem(read.ok ? null : read.message);
       if (read.ok) setFile(read.value);
     } catch {
-      setProblem(`${given.name} cannot be read from the disk. Copy it to this computer first, then choose it again.`);
+      setProblem(`${given.name} could not be read. Copy it to this computer and try again.`);
     }
   };
   return (
-    <BlockPart heading="From another program">
+    <BlockPart heading="Import customers">
       <DropZone
         label="Contacts"
-        chooseWord="Choose a file"
+        chooseWord="Choose file"
         accept={['.vcf', '.csv', 'text/vcard', 'text/csv']}
         onFiles={(files) => void open(files[0])}
-        refuse={(name) => `${name} is neither a vCard (.vcf) nor a table (.csv).`}
-        hint="vCard or comma-separated values; you see everything before it is written."
+        refuse={(name) => `${name} is not a contacts file. Choose a vCard (.vcf) or CSV (.csv) file.`}
+        hint="vCard or CSV. You can check every row before it is saved."
         problem={problem}
       />
-      {said !== null && <Notice onClose={() => setSaid(null)}>{said}</Notice>}
+      {message !== null && <Notice onClose={() => setMessage(null)}>{message}</Notice>}
       {file !== null && (
         <ContactsDialog
           file={file}
           onClose={() => setFile(null)}
           onSay={(good, words) => {
-            if (good) setSaid(words);
+            if (good) setMessage(words);
             else setProblem(words);
           }}
         />

@@ -23,6 +23,7 @@ import { countWords } from '../parts/count-words.ts';
 import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
+import { MoreReachRows } from './MoreReachRows.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
 
@@ -172,6 +173,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             onChange={(email) => edit(`email of ${customer.name}`, (c) => ({ ...c, email }))}
           />
         </Fields>
+        <MoreReachRows customer={customer} onEdit={edit} />
         <ReachLinks name={customer.name} phone={customer.phone} email={customer.email} />
         {business !== undefined && leads.map((lead) => <LeadPart key={lead.id} lead={lead} business={business} onSay={say} />)}
         <ContactRows customer={customer} onEdit={edit} />

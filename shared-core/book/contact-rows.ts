@@ -1,95 +1,182 @@
-/** Customers from elsewhere: rows of a table or cards, matched to the fields of a customer and checked before anything is written. */
+/** Customers from another program: rows of a table or cards, matched to the fields of a customer and checked before they are saved. */
 import type { Customer } from './customer.ts';
 
-export const CONTACT_FIELDS = ['name', 'phone', 'email', 'line', 'city', 'region', 'zip', 'country', 'notes'] as const;
+export const CONTACT_FIELDS = [
+  'name',
+  'first',
+  'last',
+  'company',
+  'phone',
+  'phone2',
+  'email',
+  'email2',
+  'line',
+  'city',
+  'region',
+  'zip',
+  'country',
+  'notes',
+] as const;
 export type ContactField = (typeof CONTACT_FIELDS)[number];
-export type ContactRow = Readonly<Record<ContactField, string>>;
-/** Which column holds which field; a field without one stays empty. */
+/** Which column holds which field; null for none. */
 export type ColumnMatch = Readonly<Record<ContactField, number | null>>;
 
-/** What headings are called by programs that keep contacts. */
-const HEADINGS: Readonly<Record<ContactField, RegExp>> = {
-  name: /^(full |display |customer |client )?name$|^(customer|client|company|contact|kunde)$/i,
-  phone: /phone|^tel|mobile|cell/i,
-  email: /e-?mail/i,
-  line: /street|^address( line)?( 1)?$/i,
-  city: /^(town|city)$|city$/i,
-  region: /^(state|region|province|county)$|state$/i,
-  zip: /zip|postal|postcode/i,
-  country: /country/i,
-  notes: /note|comment|remark/i,
-};
-const GIVEN = /^(first|given) name$/i;
-const FAMILY = /^(last|family) name$|^surname$/i;
+/** A phone number, email or address beside the main one, with its label: `work`, `mobile`. */
+export type MoreReach = Customer['more'][number];
 
-/** Guesses the columns from the headings; each column is taken once, by the first field that fits. */
+/** One contact, ready to become a customer. */
+export type ContactRow = {
+  readonly name: string;
+  readonly phone: string;
+  readonly email: string;
+  readonly line: string;
+  readonly city: string;
+  readonly region: string;
+  readonly zip: string;
+  readonly country: string;
+  readonly notes: string;
+  readonly more: readonly MoreReach[];
+};
+
+/** Headings that hold the reading of a name, or only the label of the column beside them. */
+const NOT_A_VALUE = /phonetic|yomi|pronunciation|furigana|\b(?:label|type)$/i;
+
+/** How programs that keep contacts head their columns, in the order the fields take them. */
+const HEADINGS: Readonly<Record<ContactField, readonly RegExp[]>> = {
+  first: [/^(?:first|given) name$|^first$|^given$/i],
+  last: [/^(?:last|family) name$|^surname$|^last$/i],
+  name: [/^(?:full |display |customer |client |contact )?name$/i, /^(?:customer|client|contact)$/i],
+  company: [/^(?:company|organi[sz]ation|business)(?: name)?$|^(?:company|organi[sz]ation)\b(?!.*(?:title|department))/i],
+  phone: [/mobile|cell/i, /^(?:primary |main |home )?(?:phone|tel)/i, /phone|\btel\b|telephone/i],
+  phone2: [/phone|\btel\b|telephone|mobile|cell/i],
+  email: [/e-?mail/i],
+  email2: [/e-?mail/i],
+  line: [/street|^address(?: line)?(?: 1)?$/i, /\baddress\b(?!.*(?:e-?mail|2|3|po box|extended))/i],
+  city: [/^(?:town|city)$|city$|locality/i],
+  region: [/^(?:state|region|province|county)$|(?:state|region|province)$/i],
+  zip: [/zip|postal|postcode/i],
+  country: [/country/i],
+  notes: [/note|comment|remark/i],
+};
+const FAX = /fax|pager/i;
+const ORDER: readonly ContactField[] = [
+  'first',
+  'last',
+  'name',
+  'company',
+  'email',
+  'email2',
+  'line',
+  'city',
+  'region',
+  'zip',
+  'country',
+  'phone',
+  'phone2',
+  'notes',
+];
+
+/** Matches columns to fields by their headings. Each column is used once; columns of labels, phonetic names and faxes are not used. */
 export function matchColumns(headings: readonly string[]): ColumnMatch {
   const taken = new Set<number>();
-  const match = {} as Record<ContactField, number | null>;
-  for (const field of CONTACT_FIELDS) {
-    const found = headings.findIndex((heading, i) => !taken.has(i) && HEADINGS[field].test(heading.trim()));
-    match[field] = found < 0 ? null : found;
-    if (found >= 0) taken.add(found);
-  }
-  // A table that keeps names in two halves: the family name's column stands for both.
-  if (match.name === null) {
-    const found = headings.findIndex((heading) => FAMILY.test(heading.trim()));
-    match.name = found < 0 ? null : found;
-  }
+  const match = Object.fromEntries(CONTACT_FIELDS.map((field) => [field, null])) as Record<ContactField, number | null>;
+  const isFree = (heading: string, i: number): boolean => !taken.has(i) && !NOT_A_VALUE.test(heading) && !FAX.test(heading);
+  for (const field of ORDER)
+    for (const pattern of HEADINGS[field]) {
+      if (match[field] !== null) break;
+      const found = headings.findIndex((heading, i) => isFree(heading.trim(), i) && pattern.test(heading.trim()));
+      if (found < 0) continue;
+      match[field] = found;
+      taken.add(found);
+    }
   return match;
 }
 
-/** Reads rows by their columns; a first name standing in a column of its own goes before the family name. */
-export function contactRows(table: readonly (readonly string[])[], headings: readonly string[], match: ColumnMatch): ContactRow[] {
-  const given = headings.findIndex((heading) => GIVEN.test(heading.trim()));
-  const isFamily = match.name !== null && FAMILY.test((headings[match.name] ?? '').trim());
+/** Reads rows by their columns. The name is the full name, else first and last name, else the company. */
+export function contactRows(table: readonly (readonly string[])[], match: ColumnMatch): ContactRow[] {
   return table.map((cells) => {
-    const cell = (at: number | null): string => (at === null ? '' : (cells[at] ?? '').trim());
-    const row = Object.fromEntries(CONTACT_FIELDS.map((field) => [field, cell(match[field])])) as Record<ContactField, string>;
-    return isFamily && given >= 0 ? { ...row, name: `${cell(given)} ${row.name}`.trim() } : row;
+    const cell = (field: ContactField): string => {
+      const at = match[field];
+      return at === null ? '' : (cells[at] ?? '').trim();
+    };
+    const name = cell('name') || [cell('first'), cell('last')].filter((part) => part !== '').join(' ') || cell('company');
+    const company = cell('company') === name ? '' : cell('company');
+    // A text apostrophe that spreadsheets put before a number is not a part of it.
+    const phones = [cell('phone'), cell('phone2')].map((phone) => phone.replace(/^'/, '')).filter((phone) => phone !== '');
+    const emails = [cell('email'), cell('email2')].filter((email) => email !== '');
+    return {
+      name,
+      phone: phones[0] ?? '',
+      email: emails[0] ?? '',
+      line: cell('line'),
+      city: cell('city'),
+      region: cell('region'),
+      zip: cell('zip'),
+      country: cell('country'),
+      notes: [cell('notes'), company === '' ? '' : `Company: ${company}`].filter((part) => part !== '').join('\n'),
+      more: [
+        ...phones.slice(1).map((text) => ({ kind: 'phone' as const, label: '', text })),
+        ...emails.slice(1).map((text) => ({ kind: 'email' as const, label: '', text })),
+      ],
+    };
   });
 }
 
 export type Incoming = {
   readonly row: ContactRow;
-  /** `new` comes in; `here` is in the book already; `wrong` cannot come in. */
-  readonly state: 'new' | 'here' | 'wrong';
-  /** Why not, for `here` and `wrong`. */
+  /** `new`; `duplicate` may be the same person as a customer or an earlier row; `wrong` cannot be imported. */
+  readonly state: 'new' | 'duplicate' | 'wrong';
+  /** The customer it may be; null for an earlier row of the file. */
+  readonly like: Customer | null;
+  /** Why, for `duplicate` and `wrong`. */
   readonly says: string;
 };
 
 const plain = (text: string): string => text.toLocaleLowerCase().replace(/\s+/g, ' ').trim();
 const digits = (text: string): string => text.replace(/\D/g, '').slice(-9);
 
-const LONGEST: Readonly<Record<ContactField, number>> = {
-  name: 120,
-  phone: 200,
-  email: 200,
-  line: 200,
-  city: 200,
-  region: 200,
-  zip: 200,
-  country: 200,
-  notes: 20_000,
+const LONGEST = { name: 120, phone: 200, email: 200, line: 200, city: 200, region: 200, zip: 200, country: 200, notes: 20_000 } as const;
+const LONG_WORDS: Readonly<Record<keyof typeof LONGEST, string>> = {
+  name: 'name',
+  phone: 'phone number',
+  email: 'email',
+  line: 'street address',
+  city: 'city',
+  region: 'state',
+  zip: 'ZIP code',
+  country: 'country',
+  notes: 'notes',
 };
 
-/** Looks at every row before it comes in: without a name, too long, in the book already, or twice in the file. */
+type Keyed = { readonly name: string; readonly phone: string; readonly email: string; readonly more: readonly MoreReach[] };
+
+/** What a contact may share with another: name, phone numbers, emails. */
+const keysOf = (of: Keyed): { readonly key: string; readonly what: string }[] => [
+  ...[of.phone, ...of.more.filter((m) => m.kind === 'phone').map((m) => m.text)]
+    .filter((phone) => digits(phone).length >= 7)
+    .map((phone) => ({ key: `#${digits(phone)}`, what: 'phone number' })),
+  ...[of.email, ...of.more.filter((m) => m.kind === 'email').map((m) => m.text)]
+    .filter((email) => email !== '')
+    .map((email) => ({ key: `@${plain(email)}`, what: 'email' })),
+  { key: `=${plain(of.name)}`, what: 'name' },
+];
+
+/** Checks every row before it is imported: without a name, too long, or perhaps a customer or an earlier row. */
 export function checkContacts(rows: readonly ContactRow[], present: readonly Customer[]): Incoming[] {
-  const seen = new Set<string>();
-  const keysOf = (name: string, phone: string, email: string): string[] => [
-    `${plain(name)}|`,
-    ...(email === '' ? [] : [`|${plain(email)}`]),
-    ...(digits(phone).length < 7 ? [] : [`#${digits(phone)}`]),
-  ];
-  const here = new Set(present.filter((c) => c.deletedAt === null).flatMap((c) => keysOf(c.name, c.phone, c.email)));
+  const known = new Map<string, Customer | null>();
+  for (const customer of present)
+    if (customer.deletedAt === null) for (const { key } of keysOf(customer)) if (!known.has(key)) known.set(key, customer);
   return rows.map((row): Incoming => {
-    if (row.name === '') return { row, state: 'wrong', says: 'It has no name.' };
-    const long = CONTACT_FIELDS.find((field) => row[field].length > LONGEST[field]);
-    if (long !== undefined) return { row, state: 'wrong', says: `Its ${long} is longer than ${LONGEST[long]} characters.` };
-    const keys = keysOf(row.name, row.phone, row.email);
-    if (keys.some((key) => here.has(key))) return { row, state: 'here', says: 'The book has this name, telephone or e-mail already.' };
-    if (keys.some((key) => seen.has(key))) return { row, state: 'here', says: 'It stands in the file twice.' };
-    for (const key of keys) seen.add(key);
-    return { row, state: 'new', says: '' };
+    const wrong = (says: string): Incoming => ({ row, state: 'wrong', like: null, says });
+    if (row.name === '') return wrong('No name');
+    const long = (Object.keys(LONGEST) as (keyof typeof LONGEST)[]).find((field) => row[field].length > LONGEST[field]);
+    if (long !== undefined) return wrong(`The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`);
+    const keys = keysOf(row);
+    const shared = keys.find(({ key }) => known.has(key));
+    const like = shared === undefined ? null : (known.get(shared.key) ?? null);
+    for (const { key } of keys) if (!known.has(key)) known.set(key, null);
+    if (shared === undefined) return { row, state: 'new', like: null, says: '' };
+    const who = like === null ? 'an earlier row' : like.name;
+    return { row, state: 'duplicate', like, says: `Same ${shared.what} as ${who}` };
   });
 }

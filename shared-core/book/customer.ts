@@ -1,4 +1,4 @@
-/** A customer: a person, a couple, a small firm. */
+/** A customer: a person, a couple, a company. */
 import { z } from 'zod';
 import { addressSchema } from './business.ts';
 import { longText, nameText, shortText, stamps } from './fields.ts';
@@ -11,7 +11,9 @@ export const customerSchema = z.strictObject({
   name: nameText,
   phone: shortText,
   email: shortText,
-  /** Where the bills go, when that is not the house itself. */
+  /** Further phone numbers, emails and addresses, each with its label: `work`, `fax`. */
+  more: z.array(z.strictObject({ kind: z.enum(['phone', 'email', 'address']), label: shortText, text: shortText })).max(20),
+  /** Billing address, when it is not the property's. */
   address: addressSchema.nullable(),
   contacts: z.array(contactSchema).max(20),
   notes: longText,

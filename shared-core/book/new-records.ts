@@ -16,7 +16,7 @@ export function emptyAddress(country: string): Address {
 
 /** A customer by name. */
 export function newCustomer(birth: Birth, name: string): Customer {
-  return { ...stamps(birth), name, phone: '', email: '', address: null, contacts: [], notes: '' };
+  return { ...stamps(birth), name, phone: '', email: '', more: [], address: null, contacts: [], notes: '' };
 }
 
 /** A property of a customer; its age is not known until someone says so. */

@@ -81,11 +81,11 @@ test('customers come in from a table, markup and formulas as plain words', async
       'latin1',
     ),
   };
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a file').click()]);
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose file').click()]);
   await chooser.setFiles(file);
-  await expect(page.getByText('4 customers in the file: 3 new, 0 in the book already, 1 left out.')).toBeVisible();
-  await page.getByRole('button', { name: 'Bring in 3 customers' }).click();
-  await expect(page.getByText('3 customers came in. Undo takes them out again.')).toBeVisible();
+  await expect(page.getByText('4 contacts in the file: 3 new and 1 without a name or too long.')).toBeVisible();
+  await page.getByRole('button', { name: 'Import 3 customers' }).click();
+  await expect(page.getByText('3 customers imported. Undo removes them.')).toBeVisible();
   await expect(page.getByText(hostile).first()).toBeVisible();
   await expect(page.getByText('Benoît Ferrand').first()).toBeVisible();
   expect(await page.locator('main img').count()).toBe(0);

@@ -44,7 +44,7 @@ test('a book stored before words and figures were kept opens with every record a
     const sorted = [...filledRows(table)].sort((a, b) => (String(a['id']) < String(b['id']) ? -1 : 1));
     expect(await book().table(table).orderBy(':id').toArray()).toEqual(sorted);
   }
-  expect((await (await openRecordSearch())('odell'))[0]?.kind).toBe('person');
+  expect((await (await openRecordSearch())('odell'))[0]?.kind).toBe('customer');
 });
 
 test('a glance with kept figures says of every room what the whole reading says', async () => {

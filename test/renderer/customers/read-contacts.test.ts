@@ -1,11 +1,11 @@
-/** vCard: RFC 6350 (4.0), the card of its section 8 with a made-up name; folding of lines is its section 3.2. */
+/** vCard: RFC 6350 (4.0), the card of its section 8 with an invented name, folding of its section 3.2; RFC 2426 (3.0); vCard 2.1 of the Versit consortium. */
 import { describe, expect, it } from 'vitest';
 import { readContacts } from '../../../renderer/customers/read-contacts.ts';
 
 const card = (...lines: string[]): string => ['BEGIN:VCARD', 'VERSION:4.0', ...lines, 'END:VCARD', ''].join('\r\n');
 
 describe('reading contacts', () => {
-  it('takes name, telephone, e-mail, address and note from a card', () => {
+  it('takes name, phone, email, address and note from a card', () => {
     const read = readContacts(
       card(
         'FN:Maja Lindqvist',
@@ -32,8 +32,11 @@ describe('reading contacts', () => {
             zip: '05000',
             country: 'US',
             notes: 'Ring twice, the bell is slow.',
+            more: [],
           },
         ],
+        unreadable: 0,
+        groups: 0,
       },
     });
   });
@@ -41,6 +44,77 @@ describe('reading contacts', () => {
   it('takes many cards, and a firm’s name where no person is named', () => {
     const read = readContacts(card('FN:One') + card('FN:', 'ORG:Rusk and Company;Floors'));
     expect(read.ok && read.value.kind === 'cards' ? read.value.rows.map((r) => r.name) : read).toEqual(['One', 'Rusk and Company Floors']);
+  });
+
+  const only = (text: string) => {
+    const read = readContacts(text);
+    if (!read.ok || read.value.kind !== 'cards') throw new Error('No cards were read.');
+    return read.value;
+  };
+
+  it('reads vCard 2.1 with bare parameters and quoted-printable text over several lines', () => {
+    const text = [
+      'BEGIN:VCARD',
+      'VERSION:2.1',
+      'N;CHARSET=UTF-8;ENCODING=QUOTED-PRINTABLE:Dom=C3=ADnguez;Jos=C3=A9;;;',
+      'FN;CHARSET=UTF-8;ENCODING=QUOTED-PRINTABLE:Jos=C3=A9 Dom=C3=ADn=',
+      'guez',
+      'TEL;FAX:555-0100',
+      'TEL;HOME:555-0101',
+      'TEL;CELL;PREF:555-0102',
+      'EMAIL;INTERNET:jose@x.invalid',
+      'NOTE;QUOTED-PRINTABLE:Back door=0D=0Aafter four',
+      'END:VCARD',
+      '',
+    ].join('\r\n');
+    expect(only(text).rows).toMatchObject([
+      {
+        name: 'José Domínguez',
+        phone: '555-0102',
+        email: 'jose@x.invalid',
+        notes: 'Back door\nafter four',
+        more: [
+          { kind: 'phone', label: 'home', text: '555-0101' },
+          { kind: 'phone', label: 'fax', text: '555-0100' },
+        ],
+      },
+    ]);
+  });
+
+  it('takes the preferred number, keeps the others, and never a fax for the phone', () => {
+    const { rows } = only(
+      card(
+        'FN:One',
+        'TEL;TYPE=fax:1',
+        'TEL;TYPE=home:2',
+        'TEL;TYPE=cell:3',
+        'TEL;PREF=1;TYPE=work:4',
+        'EMAIL:a@x.invalid',
+        'EMAIL;PREF=1:b@x.invalid',
+      ) +
+        card('FN:Two', 'TEL;TYPE="fax,work":555-0100') +
+        card('FN:Three', 'item1.TEL:555-0177', 'item1.X-ABLabel:Shop', 'ADR:;;1 A St;X;NY;1;US', 'ADR;TYPE=work:;;2 B St;Y;NY;2;US'),
+    );
+    expect(rows.map((r) => [r.phone, r.more.map((m) => m.text)])).toEqual([
+      ['4', ['3', '2', '1', 'a@x.invalid']],
+      ['', ['555-0100']],
+      ['555-0177', ['2 B St, Y, NY, 2, US']],
+    ]);
+    expect(rows[0]?.email).toBe('b@x.invalid');
+  });
+
+  it('leaves out groups and counts cards it cannot read, and reads the others', () => {
+    const read = only(
+      card('FN:One') +
+        card('FN:Friends', 'KIND:group') +
+        card('FN:Family', 'X-ADDRESSBOOKSERVER-KIND:group') +
+        card('FN;;;=broken') +
+        card('FN:Two') +
+        'BEGIN:VCARD\r\nFN:Torn',
+    );
+    expect(read.rows.map((r) => r.name).filter((name) => name !== '')).toEqual(['One', 'Two']);
+    expect(read.groups).toBe(2);
+    expect(read.unreadable).toBeGreaterThanOrEqual(1);
   });
 
   it('takes a table with quotes, line breaks and a byte order mark', () => {

@@ -160,6 +160,7 @@ export function bundle(sketch: Sketch): JobBundle {
     name: sketch.customer ?? 'Ida and Per Lindqvist',
     phone: '',
     email: '',
+    more: [],
     address: null,
     contacts: [],
     notes: '',

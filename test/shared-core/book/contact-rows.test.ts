@@ -13,6 +13,7 @@ const row = (name: string, phone = '', email = '') => ({
   zip: '',
   country: '',
   notes: '',
+  more: [],
 });
 
 describe('matching columns', () => {
@@ -31,20 +32,76 @@ describe('matching columns', () => {
 
   it('puts a first name in a column of its own before the family name', () => {
     const headings = ['First name', 'Last name', 'Phone'];
-    expect(contactRows([['Vivian', 'Odell', '555 0100']], headings, matchColumns(headings))).toMatchObject([
+    expect(contactRows([['Vivian', 'Odell', '555 0100']], matchColumns(headings))).toMatchObject([
       { name: 'Vivian Odell', phone: '555 0100' },
     ]);
   });
 
+  // Column heads as common mail programs and spreadsheets write them.
+  it('takes no phonetic name for a phone, no label for an email, and no company for a person', () => {
+    const headings = [
+      'First Name',
+      'Last Name',
+      'Phonetic First Name',
+      'Organization Name',
+      'Organization Title',
+      'E-mail 1 - Label',
+      'E-mail 1 - Value',
+      'E-mail 2 - Value',
+      'Phone 1 - Label',
+      'Phone 1 - Value',
+      'Phone 2 - Value',
+      'Home Fax',
+      'Address 1 - Street',
+      'Address 1 - City',
+      'Address 1 - Postal Code',
+    ];
+    const cells = [
+      'Ann',
+      'Doyle',
+      'an',
+      '',
+      '',
+      'work',
+      'ann@x.invalid',
+      'a@y.invalid',
+      'mobile',
+      "'555-0142",
+      '555-0143',
+      '555-0199',
+      '9 Mill Race',
+      'Tarrow Falls',
+      '05000',
+    ];
+    const company = ['', '', '', 'Rusk and Company', '', '', '', '', '', '555-0150', '', '', '', '', ''];
+    const [ann, rusk] = contactRows([cells, company], matchColumns(headings));
+    expect(ann).toEqual({
+      name: 'Ann Doyle',
+      phone: '555-0142',
+      email: 'ann@x.invalid',
+      line: '9 Mill Race',
+      city: 'Tarrow Falls',
+      region: '',
+      zip: '05000',
+      country: '',
+      notes: '',
+      more: [
+        { kind: 'phone', label: '', text: '555-0143' },
+        { kind: 'email', label: '', text: 'a@y.invalid' },
+      ],
+    });
+    expect(rusk).toMatchObject({ name: 'Rusk and Company', phone: '555-0150', notes: '' });
+  });
+
   it('gives an empty field for a column the row is too short for', () => {
     const headings = ['Name', 'Phone'];
-    expect(contactRows([['Odell']], headings, matchColumns(headings))).toMatchObject([{ name: 'Odell', phone: '' }]);
+    expect(contactRows([['Odell']], matchColumns(headings))).toMatchObject([{ name: 'Odell', phone: '' }]);
   });
 });
 
 describe('contacts before they come in', () => {
   const present = [{ ...newCustomer({ id: 'customer-1', now: NOW }, 'Vivian Odell'), phone: '(555) 010-0199', email: 'v@odell.invalid' }];
-  it('are new, in the book already by name, telephone or e-mail, twice in the file, or without a name', () => {
+  it('are new, possible duplicates with the customer they resemble, or without a name', () => {
     const states = checkContacts(
       [
         row('Marian Rusk'),
@@ -55,18 +112,20 @@ describe('contacts before they come in', () => {
         row(''),
       ],
       present,
-    ).map(({ state, says }) => [state, says.slice(0, 20)]);
+    ).map(({ state, like, says }) => [state, like?.id ?? null, says]);
     expect(states).toEqual([
-      ['new', ''],
-      ['here', 'The book has this na'],
-      ['here', 'The book has this na'],
-      ['here', 'The book has this na'],
-      ['here', 'It stands in the fil'],
-      ['wrong', 'It has no name.'],
+      ['new', null, ''],
+      ['duplicate', 'customer-1', 'Same name as Vivian Odell'],
+      ['duplicate', 'customer-1', 'Same phone number as Vivian Odell'],
+      ['duplicate', 'customer-1', 'Same email as Vivian Odell'],
+      ['duplicate', null, 'Same name as an earlier row'],
+      ['wrong', null, 'No name'],
     ]);
   });
 
   it('that are longer than a field holds are left out in words', () => {
-    expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([{ state: 'wrong', says: expect.stringMatching(/longer than 120/) }]);
+    expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
+      { state: 'wrong', says: expect.stringMatching(/name is longer than 120/) },
+    ]);
   });
 });

@@ -1,0 +1,64 @@
+import type { Customer } from '../../shared-core/book/customer.ts';
+import { Fields } from '../parts/Fields.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+
+type More = Customer['more'][number];
+const KINDS: readonly { value: More['kind']; word: string }[] = [
+  { value: 'phone', word: 'Phone' },
+  { value: 'email', word: 'Email' },
+  { value: 'address', word: 'Address' },
+];
+/** The limit of the customer record. */
+const MOST = 20;
+
+interface MoreReachRowsProps {
+  readonly customer: Customer;
+  readonly onEdit: (label: string, change: (c: Customer) => Customer) => void;
+}
+
+/** Further phone numbers, emails and addresses of a customer. */
+export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
+  const edit = (i: number, change: Partial<More>): void =>
+    onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: c.more.map((one, k) => (k === i ? { ...one, ...change } : one)) }));
+  return (
+    <>
+      {customer.more.map((one, i) => (
+        // Rows have no id of their own, so their order identifies them.
+        <div className="customer-contact" key={`${i}-${customer.more.length}`}>
+          <Fields>
+            <SelectField label="Kind" value={one.kind} options={KINDS} onChange={(kind) => edit(i, { kind: kind ?? 'phone' })} />
+            <TextField label="Label" value={one.label} placeholder="Work, mobile" onChange={(label) => edit(i, { label })} />
+            <TextField
+              label={KINDS.find((kind) => kind.value === one.kind)?.word ?? 'Phone'}
+              value={one.text}
+              onChange={(text) => edit(i, { text })}
+            />
+          </Fields>
+          <div className="customer-ways">
+            <TextButton
+              kind="plain"
+              label={`Delete ${one.text}`}
+              onPress={() => onEdit(`delete ${one.text}`, (c) => ({ ...c, more: c.more.filter((_, k) => k !== i) }))}
+            >
+              Delete
+            </TextButton>
+          </div>
+        </div>
+      ))}
+      {customer.more.length < MOST && (
+        <div>
+          <TextButton
+            kind="plain"
+            onPress={() =>
+              onEdit(`contact details of ${customer.name}`, (c) => ({ ...c, more: [...c.more, { kind: 'phone', label: '', text: '' }] }))
+            }
+          >
+            Add phone, email, or address
+          </TextButton>
+        </div>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,187 @@
+/** vCards of any version, read by ical.js after older forms are brought to the form of RFC 6350. One bad card does not stop the others. */
+import ICAL from 'ical.js';
+import type { ContactRow, MoreReach } from '../../shared-core/book/contact-rows.ts';
+
+type Parameters = Readonly<Record<string, string | readonly string[]>>;
+type Property = readonly [name: string, parameters: Parameters, type: string, ...values: unknown[]];
+type Card = readonly [name: string, properties: readonly Property[], inner: unknown];
+
+export type CardsRead = {
+  readonly rows: readonly ContactRow[];
+  /** Cards that could not be read. */
+  readonly unreadable: number;
+  /** Cards of groups, which are no contacts. */
+  readonly groups: number;
+};
+
+/** Words of vCard 2.1 that stand as parameters without a name. */
+const BARE_ENCODING = /^(?:quoted-printable|base64|8bit|7bit)$/i;
+
+/** Decodes quoted-printable text. RFC 2045, section 6.7. */
+function decodeQuoted(text: string, charset: string): string {
+  const bytes: number[] = [];
+  for (let i = 0; i < text.length; i++) {
+    const hex = text[i] === '=' ? /^[0-9a-f]{2}/i.exec(text.slice(i + 1, i + 3)) : null;
+    if (hex !== null) {
+      bytes.push(Number.parseInt(hex[0], 16));
+      i += 2;
+    } else bytes.push(...new TextEncoder().encode(text[i] ?? ''));
+  }
+  try {
+    return new TextDecoder(charset).decode(new Uint8Array(bytes));
+  } catch {
+    return new TextDecoder().decode(new Uint8Array(bytes));
+  }
+}
+
+/** One content line in the form of RFC 6350: bare parameters become TYPE, quoted-printable becomes plain text. */
+function modernLine(line: string): string {
+  const colon = /^(?:"[^"]*"|[^":])*:/.exec(line)?.[0].length ?? 0;
+  if (colon === 0) return line;
+  const [name = '', ...parameters] = line.slice(0, colon - 1).split(/;(?=(?:[^"]*"[^"]*")*[^"]*$)/);
+  const value = line.slice(colon);
+  let isQuoted = false;
+  let charset = 'utf-8';
+  const kept = parameters.flatMap((parameter) => {
+    const [key = '', text] = parameter.split('=', 2);
+    if (text === undefined) {
+      if (/^quoted-printable$/i.test(key)) isQuoted = true;
+      return BARE_ENCODING.test(key) || key === '' ? [] : [`TYPE=${key}`];
+    }
+    if (/^encoding$/i.test(key)) {
+      if (/^quoted-printable$/i.test(text)) isQuoted = true;
+      return [];
+    }
+    if (/^charset$/i.test(key)) {
+      charset = text.replaceAll('"', '');
+      return [];
+    }
+    return [parameter];
+  });
+  // A line break within a decoded value is written `\n`, as RFC 6350, section 3.4 asks.
+  const text = isQuoted ? decodeQuoted(value, charset).replace(/\r?\n/g, '\\n') : value;
+  return `${[name.replace(/^[\w-]+\./, ''), ...kept].join(';')}:${text}`;
+}
+
+/** The lines of a file, unfolded: a line that begins with a space goes on, and so does quoted-printable text that ends with `=`. */
+function unfolded(text: string): string[] {
+  const lines: string[] = [];
+  let isSoft = false;
+  for (const line of text.split(/\r\n|\n|\r/)) {
+    const last = lines.length - 1;
+    if (isSoft && last >= 0) lines[last] = `${(lines[last] ?? '').slice(0, -1)}${line}`;
+    else if (/^[ \t]/.test(line) && last >= 0) lines[last] = `${lines[last] ?? ''}${line.slice(1)}`;
+    else lines.push(line);
+    const whole = lines.at(-1) ?? '';
+    isSoft = whole.endsWith('=') && /^[^:]*quoted-printable[^:]*:/i.test(whole);
+  }
+  return lines;
+}
+
+const words = (value: unknown): string => {
+  if (typeof value === 'string') return value.trim();
+  if (!Array.isArray(value)) return '';
+  return value
+    .map(words)
+    .filter((word) => word !== '')
+    .join(' ');
+};
+
+const typesOf = ([, parameters]: Property): string[] => {
+  const type = parameters['type'] ?? [];
+  return (typeof type === 'string' ? [type] : [...type]).flatMap((t) => t.split(',')).map((t) => t.trim().toLowerCase());
+};
+const isPreferred = (property: Property): boolean => property[1]['pref'] !== undefined || typesOf(property).includes('pref');
+const labelOf = (property: Property): string =>
+  typesOf(property)
+    .filter((type) => !['pref', 'voice', 'internet', 'x-internet'].includes(type))
+    .map((type) => (type === 'cell' ? 'mobile' : type))
+    .join(', ');
+
+/** Preferred first, then mobile, then the others in their order. Faxes and pagers last: nobody answers them. */
+function ranked(properties: readonly Property[]): Property[] {
+  const rank = (property: Property): number => {
+    const types = typesOf(property);
+    if (types.includes('fax') || types.includes('pager')) return 3;
+    return isPreferred(property) ? 0 : types.includes('cell') ? 1 : 2;
+  };
+  return properties
+    .map((property, i) => ({ property, i }))
+    .sort((a, b) => rank(a.property) - rank(b.property) || a.i - b.i)
+    .map((r) => r.property);
+}
+
+type Address = { readonly line: string; readonly city: string; readonly region: string; readonly zip: string; readonly country: string };
+
+/** Post office box, extended address, street, city, region, ZIP code, country: RFC 6350, section 6.3.1. */
+function addressOf(property: Property | undefined): Address {
+  const value: unknown = property?.[3];
+  const [, , line, city, region, zip, country] = Array.isArray(value) ? (value as readonly unknown[]) : [];
+  return { line: words(line), city: words(city), region: words(region), zip: words(zip), country: words(country) };
+}
+
+function fromCard([, properties]: Card): ContactRow {
+  const all = (name: string): Property[] => properties.filter((p) => p[0] === name);
+  const first = (name: string): string => words(all(name)[0]?.[3]);
+  const name = all('n')[0]?.[3];
+  const [family, given] = Array.isArray(name) ? (name as readonly unknown[]) : [name];
+  const phones = ranked(all('tel'));
+  const [phone] = phones.filter((p) => !typesOf(p).some((type) => type === 'fax' || type === 'pager'));
+  const emails = ranked(all('email'));
+  const addresses = ranked(all('adr'));
+  const number = (property: Property): string => words(property[3]).replace(/^tel:/i, '');
+  const more: MoreReach[] = [
+    ...phones.filter((p) => p !== phone).map((p) => ({ kind: 'phone' as const, label: labelOf(p), text: number(p) })),
+    ...emails.slice(1).map((p) => ({ kind: 'email' as const, label: labelOf(p), text: words(p[3]) })),
+    ...addresses.slice(1).map((p) => ({
+      kind: 'address' as const,
+      label: labelOf(p),
+      text: Object.values(addressOf(p))
+        .filter((w) => w !== '')
+        .join(', '),
+    })),
+  ];
+  return {
+    name: first('fn') || `${words(given)} ${words(family)}`.trim() || words(all('org')[0]?.slice(3)),
+    phone: phone === undefined ? '' : number(phone),
+    email: words(emails[0]?.[3]),
+    ...addressOf(addresses[0]),
+    notes: first('note'),
+    more: more
+      .filter(({ text }) => text !== '')
+      .map((m) => ({ ...m, label: m.label.slice(0, 200), text: m.text.slice(0, 200) }))
+      .slice(0, 20),
+  };
+}
+
+const isGroup = ([, properties]: Card): boolean =>
+  properties.some(
+    ([name, , , value]) => (name === 'kind' || name === 'x-addressbookserver-kind') && words(value).toLowerCase() === 'group',
+  );
+
+/** Reads every card of a file. */
+export function readCards(text: string): CardsRead {
+  const rows: ContactRow[] = [];
+  let [unreadable, groups] = [0, 0];
+  let card: string[] | null = null;
+  const finish = (lines: readonly string[]): void => {
+    try {
+      const read = ICAL.parse(lines.join('\r\n')) as unknown as Card;
+      if (isGroup(read)) groups += 1;
+      else rows.push(fromCard(read));
+    } catch {
+      unreadable += 1;
+    }
+  };
+  for (const line of unfolded(text)) {
+    if (/^BEGIN:VCARD\s*$/i.test(line)) {
+      if (card !== null) unreadable += 1;
+      card = [line.trim()];
+    } else if (card !== null && /^END:VCARD\s*$/i.test(line)) {
+      finish([...card, line.trim()]);
+      card = null;
+    } else if (card !== null && line.trim() !== '') card.push(/^VERSION:2\.1/i.test(line) ? 'VERSION:3.0' : modernLine(line));
+  }
+  if (card !== null) unreadable += 1;
+  return { rows, unreadable, groups };
+}
