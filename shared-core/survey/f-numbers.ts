@@ -3,6 +3,7 @@
  * printed in E1155-96(2001) 3.1.2 and 3.2; the constants, the sample deviation and the combination of lines are from memory
  * of its section 9 and have to be confirmed before a contract relies on them. Not for fixed-path vehicle aisles (5.3).
  */
+import { INCH_M } from '../measure/length-units.ts';
 import type { Spot } from './heights.ts';
 
 /** Constants of section 9: with curvatures in inches, and in millimeters (E1155M prints 115.8, not the exact 116.08). */
@@ -105,11 +106,14 @@ export function fNumbersOf(spots: readonly Spot[]): FNumbers | null {
   }
   close();
   if (lines.length === 0) return null;
+  // Readings a foot apart are rated in inches, those 300 mm apart in millimeters: each standard has its own constant.
+  const unit = isByTheFoot(lines, spots) ? 'inch' : 'metric';
+  const perM = unit === 'inch' ? 1 / INCH_M : 1000;
   const combined = (rate: (heights: readonly number[]) => FNumber): number | null => {
     let f: number | null = null;
     let count = 0;
     for (const line of lines) {
-      const one = rate(line.heightsM.map((height) => height * 1000));
+      const one = rate(line.heightsM.map((height) => height * perM));
       if (one.f === null) continue;
       f = f === null ? one.f : combineF(f, count, one.f, one.count);
       count += one.count;
@@ -118,9 +122,23 @@ export function fNumbersOf(spots: readonly Spot[]): FNumbers | null {
   };
   return {
     lines,
-    flat: combined((heights) => flatnessNumber(heights, 'metric')),
-    level: combined((heights) => levelnessNumber(heights, 'metric')),
+    flat: combined((heights) => flatnessNumber(heights, unit)),
+    level: combined((heights) => levelnessNumber(heights, unit)),
   };
+}
+
+/** Whether the average step of the lines is nearer to 12 in. than to 300 mm. */
+function isByTheFoot(lines: readonly FLine[], spots: readonly Spot[]): boolean {
+  const onLine = new Set(lines.flatMap((line) => line.readingIds));
+  let steps = 0;
+  let lengthM = 0;
+  spots.forEach((spot, i) => {
+    const last = spots[i - 1];
+    if (!last || !onLine.has(spot.readings[0]?.id ?? '') || !onLine.has(last.readings[0]?.id ?? '') || !isStep(last, spot)) return;
+    steps += 1;
+    lengthM += Math.hypot(spot.xM - last.xM, spot.yM - last.yM);
+  });
+  return lengthM / steps > (0.3 + 12 * INCH_M) / 2;
 }
 
 function isStep(a: Spot, b: Spot): boolean {

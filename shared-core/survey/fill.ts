@@ -18,6 +18,9 @@ export type Fill = {
   readonly removedM3: number;
 };
 
+/** Heights this close are the same, meters. */
+const ROUNDING_M = 1e-9;
+
 /** How a level is filled to: least thickness over high spots and how much may be ground off them, meters. */
 export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM: number };
 
@@ -35,14 +38,16 @@ export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {
   // ∫ min(g, max(0, z − c)) = ∫ max(0, z − c) − ∫ max(0, z − c − g), and ∫ max(0, z − c) = ∫ z − c·A + ∫ max(0, c − z).
   const removedM3 = g === 0 ? 0 : Math.max(0, groundTo.volumeM3 - groundMost.volumeM3 + g * relief.areaM2);
   const before = levelM - relief.highestM;
+  const leastDepthM = Math.max(0, before, Math.min(t, before + g));
   return {
     volumeM3: Math.max(0, volumeM3),
     coveredM2: deep.areaM2,
     bareM2: Math.max(0, relief.areaM2 - deep.areaM2),
-    leastDepthM: Math.max(0, before, Math.min(t, before + g)),
+    leastDepthM,
     meanDepthM: Math.max(0, volumeM3) / relief.areaM2,
     greatestDepthM: Math.max(0, levelM - relief.lowestM, Math.min(t, levelM - relief.lowestM + g)),
-    thinM2: t === 0 ? 0 : Math.max(0, relief.areaM2 - groundMost.areaM2),
+    // A plane set from the highest place leaves nothing thin: rounding alone must not count a flat top.
+    thinM2: leastDepthM >= t - ROUNDING_M ? 0 : Math.max(0, relief.areaM2 - groundMost.areaM2),
     groundM2,
     removedM3,
   };

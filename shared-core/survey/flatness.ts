@@ -46,17 +46,82 @@ export type Profiles = {
   readonly lineCount: number;
 };
 
-/** Lays the lines over a room and reads the floor along them. */
-export function profilesOver(surface: Surface, room: RoomRings, options: { spacingM?: number; directions?: number } = {}): Profiles {
+/**
+ * Lays the lines over a room and reads the floor along them: evenly, and through every two of the spots in `through`, since
+ * a straightedge shows most where it rests on high readings or spans a low one.
+ */
+export function profilesOver(
+  surface: Surface,
+  room: RoomRings,
+  options: { spacingM?: number; directions?: number; through?: readonly number[] } = {},
+): Profiles {
   const spacing = options.spacingM ?? LINE_SPACING_M;
   const directions = Math.max(LINE_DIRECTIONS, options.directions ?? LINE_DIRECTIONS);
   const base = longestWallAngle(room);
-  const angles = Float64Array.from({ length: directions }, (_, k) => base + (k * Math.PI) / directions);
+  const angles = Array.from({ length: directions }, (_, k) => base + (k * Math.PI) / directions);
   const out = new PackedProfiles();
   const region = readRegionSides(surface);
-  for (let k = 0; k < directions; k += 1) layDirection(surface, room, region, real(angles, k), k, spacing, out);
-  return out.finish(angles);
+  angles.forEach((angle, k) => layDirection({ surface, room, region }, angle, k, spacing, out));
+  const through = options.through ?? [];
+  through.forEach((a, i) => {
+    for (const b of through.slice(0, i)) {
+      const line = lineThrough(surface, a, b);
+      angles.push(line.angle);
+      layDirection({ surface, room, region }, line.angle, angles.length - 1, line, out);
+    }
+  });
+  return out.finish(Float64Array.from(angles));
 }
+
+/** A line by its direction and its distance from the origin, as `Profiles` counts it. */
+type Line = { readonly angle: number; readonly offset: number };
+
+function lineThrough({ xM, yM }: Surface, a: number, b: number): Line {
+  const angle = Math.atan2(real(yM, b) - real(yM, a), real(xM, b) - real(xM, a));
+  return { angle, offset: real(yM, a) * Math.cos(angle) - real(xM, a) * Math.sin(angle) };
+}
+
+/**
+ * The worst gap, turned and shifted until no line nearby shows a wider one: what an even spacing of lines misses. Each step
+ * tries a smaller turn and shift than the one before.
+ */
+export function widestNearby(surface: Surface, room: RoomRings, worst: WorstGap): WorstGap {
+  if (worst.at === null || worst.directionDeg === null) return worst;
+  const floor = { surface, room, region: readRegionSides(surface) };
+  let best = worst;
+  let turn = Math.PI / 32;
+  let shiftM = LINE_SPACING_M / 3;
+  // Each line costs as much as the surface has creases.
+  const rounds = Math.min(REFINING_ROUNDS, Math.ceil(REFINING_EFFORT / surface.spotCount));
+  for (let round = 0; round < rounds; round += 1) {
+    const { at, directionDeg } = best;
+    if (at === null || directionDeg === null) return best;
+    let isWider = false;
+    for (const da of [-turn, 0, turn]) {
+      for (const dv of [-shiftM, 0, shiftM]) {
+        const angle = (directionDeg * Math.PI) / 180 + da;
+        const offset = at.yM * Math.cos(angle) - at.xM * Math.sin(angle) + dv;
+        const out = new PackedProfiles();
+        layDirection(floor, angle, 0, { angle, offset }, out);
+        if (out.direction.length === 0) continue;
+        const found = worstGap(out.finish(Float64Array.of(angle)), worst.spanM);
+        if (found.gapM > best.gapM + 1e-7) {
+          best = { ...found, shorterThanSpan: worst.shorterThanSpan };
+          isWider = true;
+        }
+      }
+    }
+    if (!isWider) {
+      turn /= 2;
+      shiftM /= 2;
+    }
+  }
+  return best;
+}
+
+/** Halvings and moves of the search nearby: a line is then placed to a millimeter. */
+const REFINING_ROUNDS = 10;
+const REFINING_EFFORT = 2000;
 
 /**
  * The worst gap under a straightedge of `spanM` over all profiles. A shorter straightedge's answer, when given, is where the
@@ -240,13 +305,14 @@ function crossingsOf(
   return { start, u: at, z: height };
 }
 
+type Floor = { readonly surface: Surface; readonly room: RoomRings; readonly region: Uint32Array };
+
+/** Lays lines in one direction: evenly at most so far apart, or one line alone. */
 function layDirection(
-  surface: Surface,
-  room: RoomRings,
-  region: Uint32Array,
+  { surface, room, region }: Floor,
   angle: number,
   direction: number,
-  spacing: number,
+  spacing: number | Line,
   out: PackedProfiles,
 ): void {
   const cos = Math.cos(angle);
@@ -272,10 +338,10 @@ function layDirection(
   }
   const lowV = Math.min(...wallV);
   const highV = Math.max(...wallV);
-  const lines = Math.max(1, Math.ceil((highV - lowV) / spacing - 1e-9));
+  const lines = typeof spacing === 'number' ? Math.max(1, Math.ceil((highV - lowV) / spacing - 1e-9)) : 1;
   // Evenly spread, half a space in from either side; never more than `spacing` apart.
   const step = (highV - lowV) / lines;
-  const first = lowV + step / 2;
+  const first = typeof spacing === 'number' ? lowV + step / 2 : spacing.offset;
   const { creases } = surface;
   const floor = crossingsOf((k, which) => whole(creases, 2 * k + which), creases.length / 2, u, v, surface.zM, first, step, lines);
   const walls = crossingsOf(

@@ -35,7 +35,7 @@ export type FloorError = {
 /** The models are fewer than the floors: a survey of few readings fits one too well. Chosen by simulation. */
 const FEW = 6;
 /** Places over the floor that stand for it, and readings that are weighed together: more take longer and say no more. */
-const PLACES = 160;
+const PLACES = 110;
 const TOGETHER = 90;
 /** Parts of a room with more readings than that which are looked at. */
 const MOST_PARTS = 4;

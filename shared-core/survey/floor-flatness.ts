@@ -1,7 +1,7 @@
 /** A floor's flatness as the screens and the handover sheet show it: gaps by straightedge, and the rules it meets. */
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits } from '../book/job.ts';
-import { type Profiles, worstGap, type WorstGap } from './flatness.ts';
+import { widestNearby, worstGap, type WorstGap } from './flatness.ts';
 import type { FloorRead } from './read-floor.ts';
 import { judge, manufacturersRule, rulesFor, type ToleranceRule, TOLERANCE_RULES, type ToleranceVerdict } from './tolerances.ts';
 
@@ -23,7 +23,7 @@ export const USUAL_STRAIGHTEDGE_M = 3.048;
 
 /** Rates a floor for a covering. Independent of any level: a tilt changes no gap. */
 export function floorFlatness(
-  floor: Pick<FloorRead, 'profiles' | 'highestM' | 'lowestM'>,
+  floor: Pick<FloorRead, 'profiles' | 'surface' | 'room' | 'highestM' | 'lowestM'>,
   straightedgeM: number,
   flooring: Flooring | null,
   limits: FlooringLimits | null,
@@ -31,7 +31,7 @@ export function floorFlatness(
   const own = manufacturersRule(limits);
   const rules = own ? [own, ...TOLERANCE_RULES] : TOLERANCE_RULES;
   const spans = new Set([straightedgeM, ...rules.flatMap((rule) => rule.limits.map((limit) => limit.spanM))]);
-  const gaps = gapsByLength(floor.profiles, [...spans]);
+  const gaps = gapsByLength(floor, [...spans]);
   const judged = (rule: ToleranceRule): ToleranceVerdict => judge(rule, (spanM) => gaps.get(spanM)?.gapM ?? Number.NaN);
   const all = TOLERANCE_RULES.map(judged);
   const forFlooring = flooring === null ? [] : rulesFor(flooring, limits).map(judged);
@@ -46,11 +46,14 @@ export function floorFlatness(
 }
 
 /** Gaps by length of straightedge, the shortest first; each search starts from the one before. */
-function gapsByLength(profiles: Profiles, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
+function gapsByLength(
+  { profiles, surface, room }: Pick<FloorRead, 'profiles' | 'surface' | 'room'>,
+  spans: readonly number[],
+): ReadonlyMap<number, WorstGap> {
   const gaps = new Map<number, WorstGap>();
   let before: WorstGap | null = null;
   for (const spanM of [...spans].sort((a, b) => a - b)) {
-    before = worstGap(profiles, spanM, before);
+    before = widestNearby(surface, room, worstGap(profiles, spanM, before));
     gaps.set(spanM, before);
   }
   return gaps;

@@ -18,7 +18,7 @@ export type FloorSample = {
 };
 
 /** Models that are less likely than this are left out. */
-const LEAST_SHARE = 0.03;
+const LEAST_SHARE = 0.05;
 /** A bump takes up a square of so many correlation lengths a side; a rough floor is never even over a step. Chosen by simulation. */
 const BUMP_LENGTHS = { rough: 0.35, smooth: 1 } as const;
 const MOST_BUMPS_A_STEP = 12;

@@ -196,9 +196,8 @@ function wallTouches(room: RoomRings, ax: number, ay: number, bx: number, by: nu
 function extremePoints(surface: Surface, room: RoomRings): Float64Array {
   const points: number[] = [];
   const { xM, yM, zM, creases } = surface;
-  for (let i = 0; i < surface.spotCount; i += 1) {
-    if (isOnFloor(room, real(xM, i), real(yM, i))) points.push(real(xM, i), real(yM, i), real(zM, i));
-  }
+  // Every reading in use counts, also one that rounding puts a hair beyond a slanted wall.
+  for (let i = 0; i < surface.spotCount; i += 1) points.push(real(xM, i), real(yM, i), real(zM, i));
   for (const ring of room.rings) {
     let px = real(ring, ring.length - 2);
     let py = real(ring, ring.length - 1);

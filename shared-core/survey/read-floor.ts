@@ -74,7 +74,7 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
       departures,
       neighbors,
       error: floorError(spots, surface, room, survey.readingErrorM),
-      profiles: profilesOver(surface, room),
+      profiles: profilesOver(surface, room, { through: standingOut(departures) }),
       areaM2: mosaic.areaTotalM2,
       extrapolatedShare: Math.min(1, Math.max(0, mosaic.extrapolatedM2 / mosaic.areaTotalM2)),
       ...extremes,
@@ -83,6 +83,20 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
       worthReading: worthReading(surface, mosaic, departures, neighbors, survey.readingErrorM),
     },
   };
+}
+
+/**
+ * Spots whose lines to each other are all looked along: those that depart most from their neighbors. Fewer in a survey so
+ * dense that the even lines pass near every reading.
+ */
+const LOOKED_THROUGH = 18;
+const DENSE = 300;
+const LOOKED_THROUGH_DENSE = 6;
+
+function standingOut({ departureM }: Departures): number[] {
+  return Array.from(departureM, (_, i) => i)
+    .sort((a, b) => Math.abs(real(departureM, b)) - Math.abs(real(departureM, a)))
+    .slice(0, departureM.length > DENSE ? LOOKED_THROUGH_DENSE : LOOKED_THROUGH);
 }
 
 /** Far enough beyond the readings to cover the room and every reading from anywhere, meters. */

@@ -77,5 +77,9 @@ describe('F-numbers', () => {
     expect(rated?.lines.map((one) => one.heightsM.length)).toEqual([14]);
     expect(Math.abs((rated?.flat ?? 0) - 28.77)).toBeLessThan(0.05);
     expect(fNumbersOf(spotsOf('height', surveyOf(line.slice(0, 11)).readings))).toBeNull();
+    // The same heights read a foot apart are rated by the inch constant, 4.57 in. = 116.078 mm, not by 115.8 mm.
+    const byTheFoot = heights.map((h, i): [number, number, number] => [0.5 + 0.3048 * i, 1, h / 1000]);
+    const inches = fNumbersOf(spotsOf('height', surveyOf(byTheFoot).readings));
+    expect((inches?.flat ?? 0) / (rated?.flat ?? 1)).toBeCloseTo(116.078 / 115.8, 6);
   });
 });

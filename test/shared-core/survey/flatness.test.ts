@@ -7,6 +7,7 @@ import { heightAt } from '../../../shared-core/survey/surface.ts';
 import { dinLimitMm, judge, RULES_FOR, TOLERANCE_RULES, type ToleranceRule } from '../../../shared-core/survey/tolerances.ts';
 import { BS_8204_MM, DIN_18202_HANDBOOK } from '../../reference/flatness.ts';
 import { gridReadings, numbers, planOf, rectangle, surveyOf } from './floors.ts';
+import { simulatedFloor } from './simulated-floors.ts';
 
 function gapOn(profile: readonly (readonly [number, number])[], spanM: number): GapAlong {
   const search = gapSearch(profile.length);
@@ -272,6 +273,26 @@ describe('the worst gap over a room', () => {
       const offsets = [...profiles.offset].filter((_, k) => profiles.direction[k] === direction).sort((a, b) => a - b);
       const steps = offsets.slice(1).map((offset, i) => offset - (offsets[i] ?? 0));
       expect(Math.max(...steps)).toBeLessThanOrEqual(0.3 + 1e-9);
+    }
+  });
+});
+
+describe('the worst gap that is reported', () => {
+  it('is the true worst within 2%, as lines 5 cm apart in 72 directions find it', () => {
+    for (const [seed, kind] of [
+      [1, 'smooth'],
+      [2, 'wavy'],
+      [3, 'spiky'],
+      [4, 'wavy'],
+      [5, 'spiky'],
+      [6, 'spiky'],
+    ] as const) {
+      const made = simulatedFloor(kind, seed);
+      const read = readFloor(made.plan, made.survey(1, 0.0015), 'us');
+      if (!read.ok) throw new Error(read.message);
+      const found = floorFlatness(read.floor, 3.048, null, null).worst.gapM;
+      const fine = worstGap(profilesOver(read.floor.surface, read.floor.room, { spacingM: 0.05, directions: 72 }), 3.048).gapM;
+      expect(found / fine).toBeGreaterThan(0.98);
     }
   });
 });

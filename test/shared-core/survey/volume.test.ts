@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { fillTo } from '../../../shared-core/survey/fill.ts';
 import { mosaicOf } from '../../../shared-core/survey/mosaic.ts';
 import { type FloorRead } from '../../../shared-core/survey/read-floor.ts';
 import { reliefFrom } from '../../../shared-core/survey/relief.ts';
@@ -229,3 +230,28 @@ function volumeOver(floor: FloorRead, outline: readonly XY[], levelM: number): n
   if (!room) throw new Error('no room');
   return reliefFrom(mosaicOf(floor.surface, room), LEVEL).below(levelM).volumeM3;
 }
+
+describe('what a plane set from the highest place leaves', () => {
+  it('is nothing thin, also over a flat top and where a reading is a hair beyond a slanted wall', () => {
+    // Three readings on the slanted side of a right triangle with sides of 3 and 4 m: the middle one is the highest.
+    const outline: XY[] = [
+      [0, 0],
+      [4, 0],
+      [0, 3],
+    ];
+    for (let k = 1; k < 200; k += 1) {
+      const t = k / 200;
+      const readings: [number, number, number][] = [
+        [0, 0, 0],
+        [4, 0, 0],
+        [0, 3, 0],
+        [4 * (1 - t), 3 * t, 0.0107],
+      ];
+      const floor = floorOf(outline, readings);
+      expect(floor.highestM).toBeCloseTo(0.0107, 12);
+      const fill = fillTo(reliefOf(floor), floor.highestM + 0.003, { leastThicknessM: 0.003, grindMostM: 0 });
+      expect(fill.thinM2).toBe(0);
+      expect(fill.leastDepthM).toBeCloseTo(0.003, 12);
+    }
+  });
+});
