@@ -1,8 +1,14 @@
+/**
+ * The one style sheet that the component library (react-aria) puts into the page itself, by its SHA-256: how a pressed button treats
+ * touch. Anything else inline stays refused.
+ */
+export const LIBRARY_STYLE = "'sha256-38RhXrc7EdReTKsOm23ZPOCUgniTUUcjky8QOOrQx6o='";
+
 /** The one content policy, for both hosts: nothing from outside, no inline script, no frames, no plug-ins. */
 export const CONTENT_POLICY = [
   "default-src 'none'",
   "script-src 'self'",
-  "style-src 'self'",
+  `style-src 'self' ${LIBRARY_STYLE}`,
   "img-src 'self' data: blob:",
   "font-src 'self'",
   "connect-src 'self'",
