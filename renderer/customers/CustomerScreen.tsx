@@ -23,6 +23,7 @@ import { countWords } from '../parts/count-words.ts';
 import { propertyName } from '../parts/property-name.ts';
 import { LeadPart } from './LeadPart.tsx';
 import { PropertyForm, useNewProperty } from './PropertyForm.tsx';
+import { MergePart } from './MergePart.tsx';
 import { MoreReachRows } from './MoreReachRows.tsx';
 import { ReachLinks } from './ReachLinks.tsx';
 import './customers.css';
@@ -116,6 +117,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             </BlockPart>
           )}
           <BlockPart>
+            {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
             {customer.deletedAt === null ? (
               <TextButton onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
                 Archive customer

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Property } from '../../shared-core/book/property.ts';
 import { parseTimeZone } from '../../shared-core/measure/moment.ts';
+import type { Outcome } from '../book/outcome.ts';
 import { AddressFields } from '../parts/AddressFields.tsx';
 import { DistanceField } from '../parts/DistanceField.tsx';
 import { Field } from '../parts/Field.tsx';
@@ -8,14 +9,16 @@ import { Fields } from '../parts/Fields.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { checkLong } from '../parts/text-checks.ts';
 import { YearField } from '../parts/YearField.tsx';
+import { OwnerFields } from './OwnerFields.tsx';
 
 interface PropertyFactsProps {
   readonly property: Property;
+  readonly onSay: (outcome: Outcome<unknown>) => void;
   readonly onEdit: (label: string, change: (p: Property) => Property) => void;
 }
 
 /** Address, age, distance, time zone and notes, folded so that the plan has the room. */
-export function PropertyFacts({ property, onEdit }: PropertyFactsProps) {
+export function PropertyFacts({ property, onEdit, onSay }: PropertyFactsProps) {
   // Starts open while the year is missing, and stays open while it is typed.
   const [open] = useState(property.yearBuilt === null);
   return (
@@ -58,6 +61,7 @@ export function PropertyFacts({ property, onEdit }: PropertyFactsProps) {
             }}
           />
         </Fields>
+        <OwnerFields property={property} onEdit={onEdit} onSay={onSay} />
         <TextField
           label="Notes"
           long

@@ -225,7 +225,7 @@ function OneProperty({ property }: { readonly property: Property }) {
       {drawn !== null && small && <p className="caption">Stippled: poured by us. Wide hatching: in an open job.</p>}
       <div className="property-more">
         {drawn !== null && <PlacePart property={property} rooms={rooms.filter((room) => room.plan.outline.length >= 3)} onSay={say} />}
-        <PropertyFacts property={property} onEdit={edit} />
+        <PropertyFacts property={property} onEdit={edit} onSay={say} />
       </div>
     </Sheet>
   );
