@@ -1,14 +1,12 @@
-/** `npm run sample -- --out DIR`: the sample book without a screen, its papers and figures written to a folder. */
+/** `npm run sample -- --out DIR`: the sample data without a screen, its documents and figures written to a folder. */
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { agenda } from '../../shared-core/agenda/agenda.ts';
 import { calendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
-import { jobReadingCures } from '../../shared-core/standing/job-cures.ts';
 import { readJob } from '../../shared-core/standing/read-job.ts';
 import { todayList } from '../../shared-core/agenda/today.ts';
-import { handoverSheet } from '../../shared-core/documents/handover-sheet.ts';
-import { jobRecord } from '../../shared-core/documents/job-record.ts';
-import { quoteSheet } from '../../shared-core/documents/quote-sheet.ts';
+import { DOCUMENTS } from '../../shared-core/documents/document-list.ts';
+import { readTree } from '../../shared-core/documents/stored-tree.ts';
 import { sampleBook } from '../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../shared-core/sample/whole-jobs.ts';
 import { writeCalendar } from './calendar.ts';
@@ -39,12 +37,13 @@ const write = async (): Promise<void> => {
     await writeFile(join(out, name), (await inkDocument(tree, fonts)).pdf);
     papers.push(name);
   };
-  for (const quote of book.quotes) await keep(quoteSheet(quote));
+  for (const document of book.documents) {
+    const tree = readTree(document.content);
+    if (tree !== null) await keep(tree);
+  }
   for (const reading of readings)
-    if (jobReadingCures(reading).length > 0) {
-      await keep(handoverSheet(reading, { now, revision: 1, changes: [] }));
-      await keep(jobRecord(reading, [], now));
-    }
+    for (const entry of DOCUMENTS)
+      if (entry.missing(reading) === null) await keep(entry.build({ reading, photos: [], now, revision: 1, changes: [] }));
   const summary = {
     at: now,
     today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
@@ -66,6 +65,6 @@ const write = async (): Promise<void> => {
     })),
   };
   await writeFile(join(out, 'summary.json'), `${JSON.stringify(summary, null, 2)}\n`);
-  process.stdout.write(`The sample book is in ${out}: ${[...papers, 'calendar.ics', 'summary.json'].join('; ')}.\n`);
+  process.stdout.write(`The sample data is in ${out}: ${[...papers, 'calendar.ics', 'summary.json'].join('; ')}.\n`);
 };
 await write();

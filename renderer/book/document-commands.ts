@@ -1,14 +1,17 @@
 /** Documents made for a job, stored with their content, so that the same ones can be printed again and nothing is calculated. */
 import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-core/book/papers.ts';
 import { pictureName } from '../../shared-core/book/snapshot.ts';
+import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';
 import type { DocumentTree } from '../../shared-core/documents/tree.ts';
 import { base64OfBytes } from '../parts/base64.ts';
 import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';
 import { readPicture } from './pictures.ts';
+import { paperPhotos } from './record-commands.ts';
 import { type Put, write } from './write.ts';
 
 /** A document to store: what it is, what was inked and by which program. */
@@ -126,4 +129,13 @@ export function recordSent(documentId: string, sent: Omit<Sent, 'at'>): Promise<
   return write('recorded a document as sent', now, {
     patches: [{ table: 'documents', id: documentId, change: (row) => ({ ...row, sent: [...row.sent, { ...sent, at: now }] }) }],
   });
+}
+
+/** Builds a document of the list, stores it and saves its PDF. */
+export async function saveJobDocument(reading: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
+  const { job, documents } = reading.whole;
+  const photos = await paperPhotos(job.id);
+  const revision = nextRevision(documents, entry.kind);
+  const tree = entry.build({ reading, photos, now: nowInstant(), revision, changes: [] });
+  return saveDocument({ jobId: job.id, kind: entry.kind, revision, tree, photos });
 }

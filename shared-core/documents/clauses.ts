@@ -53,7 +53,7 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   payment: {
     title: 'Payment',
-    text: 'Payments are due as listed on page 1. {paymentMethods} An overdue balance bears a late charge of {lateCharge} per month.',
+    text: 'Payments are due as listed on page 1. We accept {paymentMethods}. An overdue balance bears a late charge of {lateCharge} per month.',
   },
   warranty: {
     title: 'Warranty',
@@ -61,19 +61,15 @@ export const STARTER_CLAUSES: Readonly<Record<ClauseTopic, Starter>> = {
   },
   cancellation: {
     title: 'Cancellation',
-    text: 'If you cancel after the period allowed by law, you pay for work done and for materials that cannot be returned. {state}',
+    text: 'If you cancel after the period allowed by law, you pay for work done and for materials that cannot be returned. The law of {state} applies.',
   },
 };
 
 /** Leaves out sentences whose blank has no value, then fills the others. */
 function filled(text: string, blanks: ClauseBlanks): string {
-  const values: Readonly<Record<string, string>> = {
-    ...blanks,
-    paymentMethods: blanks.paymentMethods === '' ? '' : `We accept ${blanks.paymentMethods}.`,
-    state: blanks.state === '' ? '' : `The law of ${blanks.state} applies.`,
-  };
+  const values: Readonly<Record<string, string>> = { ...blanks };
   return text
-    .split(/(?<=\.)\s+|(?<=\})\s+/)
+    .split(/(?<=\.)\s+/)
     .filter((sentence) => [...sentence.matchAll(/\{(\w+)\}/g)].every(([, key]) => (values[key ?? ''] ?? '') !== ''))
     .map((sentence) => sentence.replace(/\{(\w+)\}/g, (_, key: string) => values[key] ?? ''))
     .join(' ')

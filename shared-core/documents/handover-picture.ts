@@ -1,4 +1,4 @@
-/** The pictures of the handover: the rooms with their dates written in them, and the days of each floor along one line. */
+/** The drawings of the handover: the rooms with their dates, and the days of each floor along one line. */
 import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../drawing/datum.ts';
 import { houseDrawing } from '../drawing/house.ts';
@@ -7,44 +7,44 @@ import type { Drawing, Mark } from '../drawing/marks.ts';
 import { dryingBar, slashedLine } from '../drawing/shapes.ts';
 import { gapForDryingPx } from '../drawing/stipple.ts';
 import { SANS_BOLD, SERIF_ITALIC, textWidthPx } from '../drawing/type-metrics.ts';
-import { addDaysToDay, daysBetween } from '../measure/day.ts';
+import { addDaysToDay, daysBetween, formatDay } from '../measure/day.ts';
 import { formatLength } from '../measure/length-format.ts';
-import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment.ts';
-import type { UnitSystem } from '../measure/unit-system.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
+import { flooringDay, type HandoverPlace, statedAt, statedWords } from './handover-tables.ts';
 
 /** Where the rooms stand, how their figures are written, and the moment everything is seen from. */
-export type HandoverPlace = {
-  readonly now: string;
-  readonly zone: string;
-  readonly locale: string;
-  readonly units: UnitSystem;
-};
 
-/** What stands in a room on the plan: its name, then what it may be used for and from when. */
+/** The lines in a room on the plan: its name, then what it may be used for and from when. */
 function roomLines(at: HandoverRoom, place: HandoverPlace): string[] {
   const { schedule } = at;
-  const { now, zone, locale } = place;
-  const day = (instant: string): string => formatInstantDay(instant, zone, 'short', locale);
-  const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
-  const furniture = schedule.milestones.find((m) => m.kind === 'furniture')?.likelyAt ?? null;
-  const { cover } = schedule;
-  const isDry = cover?.likelyAt != null && cover.likelyAt <= now;
+  const milestone = (kind: string) => schedule.milestones.find((m) => m.kind === kind);
+  const [walk, furniture] = [milestone('walk-on'), milestone('furniture')];
+  const furnitureAt = statedAt(furniture);
   return [
     at.room.name,
-    ...(walk === null ? [] : [walk <= now ? 'walk on now' : `walk on ${formatInstant(walk, zone, 'short', locale)}`]),
-    ...(furniture === null || furniture <= now ? [] : [`furniture ${formatInstant(furniture, zone, 'short', locale)}`]),
-    ...(cover === null
-      ? []
-      : schedule.clearance?.cleared === true
-        ? [`${cover.name} from now`]
-        : cover.likelyAt === null
-          ? [`${cover.name}: too cold yet`]
-          : [isDry ? `${cover.name} after a test` : `${cover.name} from ${day(cover.likelyAt)}`]),
+    ...(statedAt(walk) === null ? [] : [`foot traffic: ${lower(statedWords(walk, place))}`]),
+    ...(furnitureAt === null || furnitureAt <= place.now ? [] : [`furniture: ${statedWords(furniture, place)}`]),
+    ...flooringLine(at, place),
   ];
 }
 
-/** The rooms poured, to one scale, dots thinning out as each dries, seams to watch by their letters. */
+const lower = (text: string): string => (text === 'Now' ? 'now' : text);
+
+function flooringLine(at: HandoverRoom, place: HandoverPlace): string[] {
+  const { cover, clearance } = at.schedule;
+  if (cover === null) return [];
+  if (clearance?.cleared === true) return [`${cover.name}: cleared`];
+  const day = flooringDay(at, place);
+  if (day === null) return [`${cover.name}: too cold to say`];
+  return [
+    day <= dayOfInstant(place.now, place.zone)
+      ? `${cover.name}: after its test`
+      : `${cover.name}: ${formatDay(day, 'short', place.locale)} or later`,
+  ];
+}
+
+/** The placed rooms to one scale. Dots thin out as a floor dries; letters mark possible cold joints. */
 export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlace, widthPx: number, heightPx: number): Drawing {
   return houseDrawing({
     widthPx,
@@ -85,24 +85,27 @@ export function handoverPlan(rooms: readonly HandoverRoom[], place: HandoverPlac
 
 const ROW_PX = 30;
 const DATUM_Y = 30;
-/** Between what a floor waits for and its day. */
+/** Space between a name and its day. */
 const SPACE_PX = 5;
-/** A walk-on nearer to its pour than this is one with it. */
+/** Foot traffic drawn nearer to its pour than this would overlap it. */
 const APART_PX = 16;
 
-/** What a floor waits for and, in bold, from which day: its covering, or its first steps where none is chosen. */
-function waitsFor({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): { readonly name: string; readonly day: string } {
-  const { cover } = schedule;
-  const walk = schedule.milestones.find((m) => m.kind === 'walk-on')?.likelyAt ?? null;
-  const at = cover === null ? walk : schedule.clearance?.cleared === true ? null : cover.likelyAt;
-  const name = cover === null ? 'walk on' : schedule.clearance?.cleared === true ? `${cover.name}, tested` : cover.name;
-  return { name, day: at === null ? '' : formatInstantDay(at, zone, 'short', locale) };
+/** What a floor waits for and, in bold, from which day: its flooring, or foot traffic where none is chosen. */
+function waitsFor(at: HandoverRoom, place: HandoverPlace): { readonly name: string; readonly day: string } {
+  const { cover, clearance, milestones } = at.schedule;
+  if (cover === null) {
+    const walk = milestones.find((m) => m.kind === 'walk-on');
+    return { name: 'foot traffic', day: statedAt(walk) === null ? '' : statedWords(walk, place) };
+  }
+  if (clearance?.cleared === true) return { name: `${cover.name}, cleared`, day: '' };
+  const day = flooringDay(at, place);
+  return { name: cover.name, day: day === null ? '' : formatDay(day, 'short', place.locale) };
 }
 
-/** How the days are laid out: how wide the sheet is, where its margins are, whether the key stands under the rows. */
+/** How the days are laid out: width, margins, and whether a key follows the rows. */
 export type DaysLayout = { readonly widthPx: number; readonly insetPx: number; readonly hasKey: boolean; readonly isNarrow: boolean };
 
-/** Each floor along the days: the pour, the drying, and between which days it may be covered; null before anything is poured. */
+/** Each floor along the days: the pour, the drying, and when flooring can be expected; null before anything is placed. */
 export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlace, layout: DaysLayout): Drawing | null {
   if (rooms.length === 0) return null;
   const { zone, locale } = place;
@@ -117,7 +120,7 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   const days = Math.max(7, daysBetween(from, dayOfInstant(known.at(-1) ?? place.now, zone)) + 2);
   const names = Math.max(...rooms.map((at) => textWidthPx(at.room.name, 15)));
   const waits = rooms.map((at) => waitsFor(at, place));
-  // On a narrow sheet they stand beside the room's name, over its row.
+  // On a narrow drawing they go beside the room's name, over its row.
   const ends = isNarrow ? 0 : Math.max(...waits.map(({ name, day }) => textWidthPx(name, 15) + SPACE_PX + textWidthPx(day, 15, SANS_BOLD)));
   const scale: Scale = {
     from: 0,
@@ -181,25 +184,26 @@ export function handoverDays(rooms: readonly HandoverRoom[], place: HandoverPlac
   return { width: widthPx, height: under + (hasKey ? 38 : 12), marks };
 }
 
-/** The days of a floor said aloud. */
-export function daysInWords({ schedule }: HandoverRoom, { zone, locale }: HandoverPlace): string {
-  const { cover, placedAt } = schedule;
-  const poured = `poured ${formatInstantDay(placedAt, zone, 'short', locale)}`;
-  if (cover === null) return poured;
-  return cover.likelyAt === null
-    ? `${poured}, too cold to say when ${cover.name} may follow`
-    : `${poured}, ${cover.name} likely ${formatInstantDay(cover.likelyAt, zone, 'short', locale)}, after a test`;
+/** The days of a floor as a sentence part, for the alternative text. */
+export function daysInWords(at: HandoverRoom, place: HandoverPlace): string {
+  const { cover, placedAt } = at.schedule;
+  const placed = `placed ${formatInstantDay(placedAt, place.zone, 'short', place.locale)}`;
+  if (cover === null) return placed;
+  const day = flooringDay(at, place);
+  return day === null
+    ? `${placed}, too cold to say when it is ready for ${cover.name}`
+    : `${placed}, ready for ${cover.name} ${formatDay(day, 'short', place.locale)} or later, after its test`;
 }
 
 /** What the shapes mean, in a row. */
 function keyMarks(x: number, y: number, walks: boolean): Mark[] {
   return [
     boxMark({ x, y: y - 7, width: 22, height: 13 }, { fill: 'ink' }),
-    textMark(x + 30, y + 5, 'poured'),
+    textMark(x + 30, y + 5, 'placed'),
     ...dryingBar({ x: x + 106, y: y - 7, width: 57, height: 13 }),
     textMark(x + 170, y + 5, 'drying'),
     ...slashedLine(x + 246, y, x + 292),
-    textMark(x + 308, y + 5, 'may be covered between, after a test'),
-    ...(walks ? [lineMark([x + 556, y - 10, x + 556, y + 10], { pen: 'cut' }), textMark(x + 566, y + 5, 'walk on')] : []),
+    textMark(x + 308, y + 5, 'flooring between these days, after its test'),
+    ...(walks ? [lineMark([x + 576, y - 10, x + 576, y + 10], { pen: 'cut' }), textMark(x + 586, y + 5, 'foot traffic')] : []),
   ];
 }

@@ -1,6 +1,8 @@
-/** The poured rooms of a job as they are handed over: cure, what went in, flatness before and after, seams to watch. */
+/** The rooms of a job that are placed whole, as they are handed over: cure, product, flatness before and after, possible cold joints. */
 import { type CuredRoom, jobReadingCures } from '../standing/job-cures.ts';
 import type { JobReading } from '../standing/read-job.ts';
+import { roomsOf } from '../standing/job-bundle.ts';
+import { type PouredPart, roomPour } from '../standing/room-pour.ts';
 import { readPourRecord } from '../standing/read-poured.ts';
 import type { Point } from '../book/fields.ts';
 import type { JobRoom } from '../book/job.ts';
@@ -14,7 +16,7 @@ import { type FloorFlatness, floorFlatness, USUAL_STRAIGHTEDGE_M } from '../surv
 import type { ToleranceVerdict } from '../survey/tolerances.ts';
 import { readFloor } from '../survey/read-floor.ts';
 
-/** A seam that stayed open past its healing time, where it lies in its room. */
+/** A seam that stayed open past its healing time, at its place in the room. */
 export type SeamToWatch = {
   /** The letter it has on the plan. */
   readonly letter: string;
@@ -26,24 +28,25 @@ export type SeamToWatch = {
 
 export type HandoverRoom = CuredRoom & {
   readonly jobRoom: JobRoom;
-  /** What was poured; null when its sheet is gone. */
+  /** What was placed; null when its data sheet was deleted. */
   readonly material: Material | null;
   readonly lifts: number;
-  /** Largest gap under the usual straightedge; null where the floor was not read. */
+  /** Largest gap under the usual straightedge; null where the floor was not measured. */
   readonly flatness: {
     readonly before: WorstGap | null;
-    readonly after: WorstGap | null /** After, by the rules for its covering. */;
+    readonly after: WorstGap | null;
+    /** After, by the rules for its flooring. */
     readonly limits: readonly ToleranceVerdict[];
   };
   readonly seams: readonly SeamToWatch[];
-  /** Heating in the floor itself. */
+  /** Radiant heat in the floor itself. */
   readonly heated: boolean;
 };
 
-/** Letters for the plan, in the order they are needed; past the last one they are numbers. */
+/** Letters for the plan in order; past Z they are numbers. */
 const letterAt = (n: number): string => (n < 26 ? String.fromCharCode(65 + n) : String(n + 1));
 
-/** Seams of one pour that were open too long, each with the room it lies in. */
+/** Seams of one pour that were open too long, each with its room. */
 function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; readonly seam: SeamAge }[] {
   const read = readPourRecord(reading, pour);
   if (!read.ok || !read.value.layout.ok) return [];
@@ -58,7 +61,7 @@ function lateSeams(reading: JobReading, pour: Pour): { readonly roomId: string; 
   });
 }
 
-/** Flatness read after the pour. */
+/** Flatness measured after the pour. */
 function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading): FloorFlatness | null {
   const { room } = cured;
   if (room.surveyAfter === null) return null;
@@ -66,7 +69,7 @@ function flatnessAfter(cured: CuredRoom, jobRoom: JobRoom, reading: JobReading):
   return read.ok ? floorFlatness(read.floor, USUAL_STRAIGHTEDGE_M, jobRoom.flooring, jobRoom.flooringLimits) : null;
 }
 
-/** Rooms with a finished pour, the first poured first. */
+/** Rooms whose floor is placed whole, the first placed first. A partly placed floor has no date and no sentence here. */
 export function handoverRooms(reading: JobReading): HandoverRoom[] {
   const { whole } = reading;
   const seamsOf = new Map<string, ReturnType<typeof lateSeams>>();
@@ -75,7 +78,8 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
     .flatMap((cured): HandoverRoom[] => {
       const at = reading.rooms.find((r) => r.room.id === cured.room.id);
-      if (at === undefined) return [];
+      const facts = roomsOf(reading.bundle).find((one) => one.room.id === cured.room.id);
+      if (at === undefined || facts === undefined || roomPour(reading.bundle, facts).part !== 'whole') return [];
       const { pour, room } = cured;
       const late = seamsOf.get(pour.id) ?? lateSeams(reading, pour);
       seamsOf.set(pour.id, late);
@@ -105,4 +109,15 @@ export function handoverRooms(reading: JobReading): HandoverRoom[] {
         },
       ];
     });
+}
+
+/** A room of the job that is not placed whole, and how far it is. */
+export type UnfinishedRoom = { readonly roomId: string; readonly name: string; readonly part: Exclude<PouredPart, 'whole'> };
+
+/** Rooms of the job that nothing is handed over for. */
+export function unfinishedRooms({ bundle }: Pick<JobReading, 'bundle'>): UnfinishedRoom[] {
+  return roomsOf(bundle).flatMap((facts): UnfinishedRoom[] => {
+    const { part } = roomPour(bundle, facts);
+    return part === 'whole' ? [] : [{ roomId: facts.room.id, name: facts.room.name, part }];
+  });
 }

@@ -24,7 +24,7 @@ export type NoticeOf = {
 
 /** The notice of cancellation, one copy on a page of its own. Text: 16 CFR 429.1(b). */
 function noticeCopy({ seller, sellerAddress, signedOn, cancelBy }: NoticeOf, copy: 1 | 2): Block[] {
-  const by = cancelBy === '' ? 'THE DATE WRITTEN BELOW' : cancelBy;
+  const by = cancelBy === '' ? 'THE LAST DAY TO CANCEL WRITTEN ABOVE' : cancelBy;
   return [
     { kind: 'page' },
     { kind: 'heading', level: 2, text: `Notice of cancellation, copy ${copy} of 2` },

@@ -1,4 +1,4 @@
-/** The drawings of a quote: plan, section, and its dates hung from a small datum. */
+/** The drawings of a quote: plan, section, and its dates along a line. */
 import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
 import type { Frozen } from '../book/quote.ts';
 import { datumMarks, dayTicks, scaleX, type Scale } from '../drawing/datum.ts';
@@ -18,13 +18,13 @@ import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { QuotedDates } from './quote-dates.ts';
 import type { Block } from './tree.ts';
 
-/** Width of the paper between its margins, in sheet units; A4 is set a little narrower by the desk. */
+/** Width of the page between its margins, in drawing units; A4 is a little narrower. */
 export const MEASURE_PX = 696;
-/** Depths written on a customer's plan: enough to see the lie of it, few enough to read. */
+/** Depths printed on a customer's plan: few enough to read. */
 const FEW_SPOTS = 6;
 const SPARE_PX = 14;
 
-/** A few of the readings, far from one another, the deepest first. */
+/** A few of the readings, far apart, the deepest first. */
 function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; readonly yM: number }): PlanSpot[] {
   const away = (spot: PlanSpot, p: { readonly xM: number; readonly yM: number }): number => Math.hypot(spot.xM - p.xM, spot.yM - p.yM);
   const left = [...spots];
@@ -39,14 +39,14 @@ function fewSpots(spots: readonly PlanSpot[], deepest: { readonly xM: number; re
   return taken;
 }
 
-/** The plan of a room with the depth of fill; null while it is not drawn. */
+/** The plan of a room with the pour depth; null while it is not drawn. */
 export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, heightPx: number): Block | null {
   const record = frozen.rooms.find((r) => r.id === room.roomId);
   if (record === undefined || record.plan.outline.length < 3) return null;
   const { units, locale } = frozen.business;
   const cut = usualSection(record, room.survey);
   const { survey, level } = room;
-  // What is ground is filled to the least thickness again: one depth, and the hatch says it.
+  // Ground areas are filled to the minimum thickness again: one depth, shown by the hatch.
   const groundToM =
     survey.state === 'surveyed' && survey.level.highSpotsAreGround && level.mode === 'level'
       ? survey.level.levelM - level.leastThicknessM
@@ -73,7 +73,7 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
             survey.floor.lowestAt,
           ),
         }),
-    // Dams and steps are the pourer's; the customer knows the places by their names.
+    // Dams and steps are for the crew; a customer knows the openings by name.
     openingWords: (opening) => [[opening.name, opening.adjoiningFlooring].filter((word) => word !== '').join(', ')].filter((w) => w !== ''),
     hasKey: false,
     marginPx: { left: 52, top: 38, right: 66, bottom: 52 },
@@ -82,13 +82,13 @@ export function planBlock(frozen: Frozen, room: RoomEstimate, widthPx: number, h
   return {
     kind: 'drawing',
     drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-    alt: `Plan of the ${room.name.toLowerCase()} with the depth of fill${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
+    alt: `Plan of the ${room.name.toLowerCase()} with the pour depth${depths === null ? '' : `, ${formatDepth(depths.mostM, units)} at the deepest`}`,
     caption: '',
     gives: true,
   };
 }
 
-/** The section through a room under its new floor; null while the floor is not read. */
+/** The section through a room under its new floor; null while the floor is not measured. */
 export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
   const record = frozen.rooms.find((r) => r.id === room.roomId);
   if (record === undefined || room.survey.state !== 'surveyed') return null;
@@ -110,16 +110,16 @@ export function sectionBlock(frozen: Frozen, room: RoomEstimate): Block | null {
   const drawing = sectionDrawing({ ...input, lineWords: '', floorWords: '' });
   return {
     kind: 'drawing',
-    // Where nothing is named under its start, the drawing leaves a strip empty that a paper can spare.
+    // Where nothing is named under its start, the drawing ends with an empty strip that is cut off.
     drawing: { width: drawing.width, height: drawing.height - (input.start.words === '' ? SPARE_PX : 0), marks: drawing.marks },
     alt: `Section through the ${room.name.toLowerCase()} under the new floor`,
-    caption: `Denser dots, deeper cement. The heavy line is the new floor; heights are drawn ${drawing.exaggeration} times too tall, to be seen.`,
+    caption: `Denser dots show a deeper pour. The heavy line is the new floor. Heights are exaggerated ${drawing.exaggeration} times.`,
   };
 }
 
 const ROW_PX = 30;
 
-/** Pour, walking and covering of each room along the days; null while no day is set. */
+/** Pour, foot traffic and flooring of each room along the days; null while no day is set. */
 export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block | null {
   const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
@@ -153,7 +153,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
       parts.push(textMark(start, y + 5, text));
       right = start + textWidthPx(text, 15) + 10;
     };
-    say(right, date.walkOnAt === null ? 'pour' : `pour, walk on ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
+    say(right, date.walkOnAt === null ? 'pour' : `pour, foot traffic ${formatInstantDay(date.walkOnAt, zone, 'short', locale)}`);
     if (date.cover !== null) {
       const least = Math.max(right, at(date.cover.likelyAt));
       const most = at(date.cover.latestAt);
@@ -166,7 +166,7 @@ export function datesBlock(frozen: Frozen, dates: readonly QuotedDates[]): Block
   return {
     kind: 'drawing',
     drawing: { width: MEASURE_PX, height: datumY + 12 + dates.length * ROW_PX + 4, marks },
-    alt: `The days of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`,
+    alt: `Dates of the ${dates.map((d) => d.roomName.toLowerCase()).join(', ')}`,
     caption: '',
   };
 }

@@ -20,11 +20,11 @@ import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
 import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
-import { toldWords } from './told-words.ts';
+import { toldPlace, toldWords } from '../cure/told-moment.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 /** How large the plan is drawn beside the words: what else the first page holds decides. */
-const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 250, several: 175 } } as const;
+const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 230, several: 150 } } as const;
 const WORDY_SHARE = 1.2;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
@@ -43,10 +43,10 @@ export type QuotedRecord = Pick<Quote, 'frozen' | 'priced' | 'holds' | 'issuedAt
 
 function headLines({ frozen, issuedAt, revision, validUntil, isDraft = false }: QuotedRecord): string[] {
   const { business } = frozen;
-  const day = formatInstantDay(issuedAt, business.timeZone, 'full', business.locale);
+  const day = formatInstantDay(issuedAt, business.timeZone, 'dated', business.locale);
   return [
     `Quote ${frozen.job.number}, ${isDraft ? 'draft' : `revision ${revision}`}, page {page} of {pages}`,
-    isDraft ? `${day}. Draft, not an offer.` : `${day}. Valid until ${formatDay(validUntil, 'full', business.locale)}.`,
+    isDraft ? `${day}. Draft, not an offer.` : `${day}. Valid until ${formatDay(validUntil, 'dated', business.locale)}.`,
   ];
 }
 
@@ -66,11 +66,14 @@ function replacedBlocks({ frozen, priced, replaces = null }: QuotedRecord): Bloc
 /** What a customer plans by: the pour, foot traffic and flooring, as days. */
 function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
   if (dates.length === 0) return ['We agree on the pour date when you accept.'];
-  const { locale, hours } = frozen.business;
+  const { locale } = frozen.business;
   const zone = frozen.property.timeZone;
   const lines = dates.slice(0, MAX_NAMED_ROOMS).map((date) => {
     const pour = `${date.roomName}: pour on ${formatInstantDay(date.pourAt, zone, 'weekday', locale)}`;
-    const walk = date.walkOnAt === null ? '' : `, open to foot traffic ${toldWords(date.walkOnAt, { zone, locale, hours })}`;
+    const walk =
+      date.walkOnAt === null
+        ? ''
+        : `, open to foot traffic ${toldWords('walk-on', date.walkOnAt, toldPlace(frozen.business, zone), 'short', locale)}`;
     return `${pour}${walk}.`;
   });
   return dates.length > MAX_NAMED_ROOMS ? [...lines, 'The other rooms are under “Dates”.'] : lines;
@@ -93,7 +96,12 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
   const plan =
     shown === null
       ? null
-      : planBlock(frozen, shown, FIRST_PLAN.width, FIRST_PLAN.heightPx[priced.options.length > 1 ? 'several' : 'single']);
+      : planBlock(
+          frozen,
+          shown,
+          FIRST_PLAN.width,
+          FIRST_PLAN.heightPx[priced.options.length > 1 || suggested.rooms.length > 2 ? 'several' : 'single'],
+        );
   const found = foundWords(frozen, estimate.rooms);
   const beside: Block[] = [
     ...(found === '' ? [] : [heading(2, 'What we found'), paragraph(found)]),

@@ -32,7 +32,7 @@ export function deepestM(option: Pick<QuotedOption, 'rooms'>): number | null {
 
 /** The table of the first page; the recommended option comes last, over the one large figure. */
 export function optionsTable(business: Business, priced: QuotedPrice): Block {
-  const { units, locale, currency } = business;
+  const { locale, currency } = business;
   const suggested = suggestedOption(priced);
   const options = [...priced.options.filter((option) => option !== suggested), suggested];
   const money = (minor: number): string => formatMoney(minor, currency, locale);
@@ -44,10 +44,6 @@ export function optionsTable(business: Business, priced: QuotedPrice): Block {
     row('Flatness expected', (o) => (o.gapM === null ? 'Not measured' : flatnessWords(o.gapM, business)));
     if (options.some((o) => o.meetsFlooring !== null))
       row('Flat enough for flooring', (o) => (o.meetsFlooring === null ? '' : o.meetsFlooring ? 'Yes' : 'No'));
-    row('Deepest', (o) => {
-      const m = deepestM(o);
-      return m === null ? '' : formatDepth(m, units, locale);
-    });
     row('Days on site', (o) => String(o.days));
   }
   if (suggested.rooms.length <= MAX_ROOM_ROWS)

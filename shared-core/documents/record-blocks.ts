@@ -1,4 +1,4 @@
-/** The blocks a job record is built of: tables of plain text, headings, lines. */
+/** The blocks of a job record: tables of plain text, headings, lines. */
 import type { Block, Run } from './tree.ts';
 
 /** A column's title with its share of the width; null takes what is left. */
@@ -6,7 +6,7 @@ export type RecordColumn = readonly [title: string, share: number | null];
 
 export const textCell = (text: string): Run[] => [{ text }];
 
-/** A table of text under its heading; nothing at all where there are no rows. */
+/** A table of text under its heading; nothing where there are no rows. */
 export function recordTable(caption: string, columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): Block[] {
   if (rows.length === 0) return [];
   return [

@@ -1,4 +1,4 @@
-/** What the job record says after the pour: the air day by day, dates expected and told, tests, visits, papers given out. */
+/** The job record after the pour: room air day by day, dates expected and promised, tests, visits. */
 import type { CuredRoom } from '../standing/job-cures.ts';
 import type { CureLog } from '../book/cure-record.ts';
 import type { WholeJob } from '../book/whole-job.ts';
@@ -9,16 +9,16 @@ import { dayOfInstant, formatInstant, formatInstantDay } from '../measure/moment
 import { formatNumber } from '../measure/number.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import type { HandoverPlace } from './handover-picture.ts';
+import type { HandoverPlace } from './handover-tables.ts';
 import { joined, recordPart, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
-/** Days of the log told one by one; further ones are summed up in the sentence above them. */
+/** Days of the log printed one by one; earlier ones are counted in the sentence above them. */
 const MOST_DAYS = 120;
 
 type Day = { readonly day: string; readings: number; leastC: number; mostC: number; humidity: number[] };
 
-/** Readings by the day of the house's own clock, the first day first. */
+/** Log entries by the day where the property is, oldest first. */
 function byDay(logs: readonly CureLog[], zone: string): Day[] {
   const days = new Map<string, Day>();
   for (const { at, tempC, relativeHumidity } of logs.flatMap((log) => log.readings)) {
@@ -35,27 +35,27 @@ function byDay(logs: readonly CureLog[], zone: string): Day[] {
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 
-/** The air of one room while it cured, a line a day, and every date with what it rests on. */
+/** The air of one room while it cured, a line a day, and every date. */
 function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Block[] {
   const { zone, locale, units } = place;
   const { room, schedule } = cured;
   const temp = (tempC: number): string => formatTemperature(tempC, units, locale);
   const logs = whole.cureLogs.filter((log) => log.roomId === room.id && log.deletedAt === null);
   const days = byDay(logs, zone);
-  const at = (instant: string | null): string => (instant === null ? 'not known' : formatInstant(instant, zone, 'short', locale));
+  const at = (instant: string | null): string => (instant === null ? 'Not known' : formatInstant(instant, zone, 'short', locale));
   const { hoursStoodStill, gaps } = schedule.log;
   const still =
     hoursStoodStill < 1
       ? ''
-      : ` The clock stood still ${formatNumber(hoursStoodStill, { most: 0 }, locale)} hours under ${temp(schedule.leastCureTempC)}.`;
-  const silent = gaps.length === 0 ? '' : ` The log is silent in ${gaps.length} ${gaps.length === 1 ? 'place' : 'places'}.`;
+      : ` Curing paused for ${formatNumber(hoursStoodStill, { most: 0 }, locale)} hours below ${temp(schedule.leastCureTempC)}.`;
+  const silent = gaps.length === 0 ? '' : ` The log has ${gaps.length} ${gaps.length === 1 ? 'gap' : 'gaps'}.`;
   const count = days.reduce((sum, day) => sum + day.readings, 0);
   const sources = [...new Set(logs.map((log) => log.name))].slice(0, 6).join('; ');
   return [
     ...recordTable(
-      `${room.name}: dates as they stand`,
+      `${room.name}: expected dates`,
       [
-        ['For', 0.2],
+        ['Milestone', 0.2],
         ['Earliest', 0.27],
         ['Likely', 0.27],
         ['Latest', null],
@@ -66,17 +66,17 @@ function curedRoom(cured: CuredRoom, whole: WholeJob, place: HandoverPlace): Blo
     ),
     recordWords(
       count === 0
-        ? `${room.name}: no reading of its air was taken; the air assumed counts throughout.`
-        : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} readings of its air (${sources}).${still}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days stand below.` : ''}`,
+        ? `${room.name}: no air readings. The dates use the assumed temperature and humidity.`
+        : `${room.name}: ${formatNumber(count, { most: 0 }, locale)} air readings (${sources}).${still}${silent}${days.length > MOST_DAYS ? ` The last ${MOST_DAYS} of ${days.length} days are listed.` : ''}`,
     ),
     ...recordTable(
-      `${room.name}: its air by the day`,
+      `${room.name}: air by day`,
       [
         ['Day', 0.25],
         ['Readings', 0.15],
         ['Coldest', 0.2],
         ['Warmest', 0.2],
-        ['Humidity, mean', null],
+        ['Average humidity', null],
       ],
       days
         .slice(-MOST_DAYS)
@@ -99,17 +99,16 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
   const dated = (instant: string): string => formatInstantDay(instant, zone, 'dated', locale);
   const standing = <R extends { readonly deletedAt: string | null }>(rows: readonly R[]): R[] => rows.filter((r) => r.deletedAt === null);
   const visits = standing(whole.visits).toSorted((a, b) => a.at.localeCompare(b.at));
-  const documents = standing(whole.documents).toSorted((a, b) => a.madeAt.localeCompare(b.madeAt));
   return [
     ...(cured.length === 0 ? [] : [recordPart('Cure'), ...cured.flatMap((room) => curedRoom(room, whole, place))]),
     ...recordTable(
-      'Dates told to the customer',
+      'Promised dates',
       [
         ['Room', 0.18],
-        ['For', 0.16],
-        ['Promised', 0.22],
-        ['Told', 0.18],
-        ['To whom, where', null],
+        ['Milestone', 0.16],
+        ['Promised for', 0.22],
+        ['Promised on', 0.18],
+        ['To, in', null],
       ],
       standing(whole.promises)
         .toSorted((a, b) => a.madeAt.localeCompare(b.madeAt))
@@ -118,14 +117,17 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
           milestoneName(p.milestone, p.flooring),
           p.milestone === 'cover' ? dated(p.promisedFor) : short(p.promisedFor),
           dated(p.madeAt),
-          joined([p.to, whole.documents.find((d) => d.id === p.documentId)?.title ?? (p.documentId === null ? 'said' : 'in a paper')]),
+          joined([
+            p.to,
+            whole.documents.find((d) => d.id === p.documentId)?.title ?? (p.documentId === null ? 'verbally' : 'in a document'),
+          ]),
         ]),
     ),
     ...recordTable(
-      'Tests before covering',
+      'Moisture tests',
       [
         ['Room', 0.18],
-        ['For', 0.16],
+        ['Flooring', 0.16],
         ['Result', 0.2],
         ['Taken', 0.22],
         ['By, note', null],
@@ -144,30 +146,21 @@ export function recordCure(whole: WholeJob, cured: readonly CuredRoom[], place: 
       'Visits and callbacks',
       [
         ['When', 0.2],
-        ['What for', 0.24],
-        ['How it went', null],
+        ['Visit', 0.24],
+        ['Result', null],
       ],
       visits.map((visit) => [
         short(visit.at),
         joined([visit.title, visit.roomIds.map(nameOf).join(', ')]),
         [
-          visit.cancelledAt !== null ? 'Called off.' : visit.doneAt === null ? 'Still to come.' : `Done ${dated(visit.doneAt)}.`,
+          visit.cancelledAt !== null ? 'Canceled.' : visit.doneAt === null ? 'Planned.' : `Done ${dated(visit.doneAt)}.`,
           visit.cause === '' ? '' : `Cause: ${visit.cause}`,
-          visit.fix === '' ? '' : `Done about it: ${visit.fix}`,
+          visit.fix === '' ? '' : `Fix: ${visit.fix}`,
           visit.notes,
         ]
           .filter((part) => part !== '')
           .join(' '),
       ]),
-    ),
-    ...recordTable(
-      'Papers made',
-      [
-        ['Made', 0.18],
-        ['Paper', 0.3],
-        ['Changed since the one before', null],
-      ],
-      documents.map((d) => [dated(d.madeAt), d.title, d.changes.join(' ')]),
     ),
   ];
 }

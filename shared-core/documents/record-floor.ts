@@ -1,42 +1,42 @@
-/** What the job record says of one room before its pour: what was found, tested, made ready, and gone past in writing. */
+/** The job record of one room before its pour: tests, findings, prep, and overridden holds. */
 import type { RoomReading } from '../standing/read-job.ts';
 import type { FloorTest } from '../book/layer.ts';
 import { formatInstant, formatInstantDay } from '../measure/moment.ts';
-import { formatDepth, formatLength } from '../measure/length-format.ts';
 import { formatNumber } from '../measure/number.ts';
 import { testWords } from '../substrate/test-words.ts';
-import type { HandoverPlace } from './handover-picture.ts';
+import type { HandoverPlace } from './handover-tables.ts';
+import { flatnessWords } from './quote-table.ts';
 import { joined, recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 
 const TEST_NAME: Readonly<Record<FloorTest['kind'], string>> = {
-  'slab-humidity': 'humidity in the slab',
-  'moisture-dish': 'moisture dish',
-  'wood-moisture': 'moisture of the timber',
-  'drop-absorption': 'drop of water',
-  'surface-ph': 'pH of the surface',
-  'pull-off': 'pull-off',
-  scratch: 'scratch',
-  air: 'air',
-  'floor-bounce': 'bounce',
-  'surface-look': 'look of the surface',
-  laboratory: 'laboratory',
+  'slab-humidity': 'In-slab relative humidity',
+  'moisture-dish': 'Calcium chloride',
+  'wood-moisture': 'Wood moisture content',
+  'drop-absorption': 'Water drop (porosity)',
+  'surface-ph': 'Surface pH',
+  'pull-off': 'Pull-off',
+  scratch: 'Scratch',
+  air: 'Ambient conditions',
+  'floor-bounce': 'Deflection',
+  'surface-look': 'Visual inspection',
+  laboratory: 'Lab test',
 };
 
-/** The survey and the level settled on, in a sentence. */
+const VERDICT_NAME: Readonly<Record<string, string>> = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' };
+
+/** The readings before and after, with the flatness they show. */
 function surveyWords({ room, estimate }: RoomReading, { units, locale }: HandoverPlace): string {
   const taken = room.survey.readings.length;
-  if (taken === 0) return 'The floor was not read.';
-  const read = `${formatNumber(taken, { most: 0 }, locale)} heights were read before the pour`;
-  const survey = estimate?.survey;
-  if (survey?.state !== 'surveyed') return `${read}.`;
-  const worst = survey.flatness.worst;
-  const flat = `; out of flat by ${formatDepth(worst.gapM, units, locale)} under ${formatLength(worst.spanM, units, locale)} at the worst place`;
+  if (taken === 0) return 'The floor was not measured.';
+  const count = (n: number): string => formatNumber(n, { most: 0 }, locale);
   const after = room.surveyAfter?.readings.length ?? 0;
-  return `${read}${flat}.${after === 0 ? '' : ` ${formatNumber(after, { most: 0 }, locale)} were read after it.`}`;
+  const survey = estimate?.survey;
+  const flat = survey?.state === 'surveyed' ? ` Largest gap before: ${flatnessWords(survey.flatness.worst.gapM, { units, locale })}.` : '';
+  return `${count(taken)} readings before the pour.${flat}${after === 0 ? '' : ` ${count(after)} readings after it.`}`;
 }
 
-/** One room as it was found and made ready. */
+/** One room as found and prepared. */
 export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
   const { room, jobRoom, assessment } = at;
   const { zone, locale, units } = place;
@@ -45,11 +45,11 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
     recordHeading(room.name),
     recordWords(surveyWords(at, place)),
     ...recordTable(
-      `${room.name}: tests on the floor`,
+      `${room.name}: tests`,
       [
         ['Taken', 0.29],
         ['Test', 0.2],
-        ['What it showed', 0.31],
+        ['Result', 0.31],
         ['By, note', null],
       ],
       room.tests
@@ -57,39 +57,45 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
         .map((test) => [short(test.takenAt), TEST_NAME[test.kind], testWords(test, units, locale), joined([test.by, test.note])]),
     ),
     ...recordTable(
-      `${room.name}: what follows from it`,
+      `${room.name}: findings`,
       [
         ['Verdict', 0.14],
-        ['What', 0.52],
+        ['Finding', 0.52],
         ['Source', null],
       ],
-      assessment.findings.map((finding) => [finding.verdict.replaceAll('-', ' '), `${finding.title}. ${finding.says}`, finding.source]),
-    ),
-    ...recordTable(
-      `${room.name}: made ready`,
-      [
-        ['Signed', 0.2],
-        ['By', 0.08],
-        ['What the line said', 0.48],
-        ['Note', null],
-      ],
-      jobRoom.signed.map((line) => [
-        short(line.doneAt),
-        line.initials,
-        line.saidThen,
-        joined([line.note, line.withdrawnAt === null ? '' : `taken back ${short(line.withdrawnAt)}`]),
+      assessment.findings.map((finding) => [
+        VERDICT_NAME[finding.verdict] ?? finding.verdict,
+        `${finding.title}. ${finding.says}`,
+        printedSource(finding.source),
       ]),
     ),
     ...recordTable(
-      `${room.name}: gone past in writing`,
+      `${room.name}: prep`,
+      [
+        ['Signed', 0.2],
+        ['By', 0.08],
+        ['Line', 0.48],
+        ['Note', null],
+      ],
+      jobRoom.signed
+        .toSorted((a, b) => a.doneAt.localeCompare(b.doneAt))
+        .map((line) => [
+          short(line.doneAt),
+          line.initials,
+          line.saidThen,
+          joined([line.note, line.withdrawnAt === null ? '' : `voided ${short(line.withdrawnAt)}`]),
+        ]),
+    ),
+    ...recordTable(
+      `${room.name}: overridden holds`,
       [
         ['When', 0.29],
         ['By', 0.08],
-        ['Why', null],
+        ['Reason', null],
       ],
       jobRoom.overrides.map((override) => [short(override.at), override.initials, override.why]),
     ),
-    ...(jobRoom.primedAt === null ? [] : [recordWords(`Last coat of primer ${formatInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
+    ...(jobRoom.primedAt === null ? [] : [recordWords(`Last primer coat: ${formatInstant(jobRoom.primedAt, zone, 'dated', locale)}.`)]),
     ...(jobRoom.handedOverAt === null
       ? []
       : [
@@ -99,3 +105,6 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
         ]),
   ];
 }
+
+/** A source without our own note on how it was checked. */
+const printedSource = (source: string): string => source.replaceAll(/[,;]?\s*\(?from memory\)?/g, '');

@@ -6,7 +6,7 @@ import { bagsWords, entryInFull, entryWords, type LogWordsPlace } from '../pour/
 import { voidedIds } from '../pour/log-time.ts';
 import { placedFloor, type PlacedRoom } from '../pour/placed-floor.ts';
 import { listed } from '../standing/names.ts';
-import type { HandoverPlace } from './handover-picture.ts';
+import type { HandoverPlace } from './handover-tables.ts';
 import { recordHeading, recordTable, recordWords } from './record-blocks.ts';
 import type { Block } from './tree.ts';
 

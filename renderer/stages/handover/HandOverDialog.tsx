@@ -9,7 +9,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
 interface HandOverDialogProps {
-  /** Poured and not handed over yet. */
+  /** Finished and not handed over yet. */
   readonly rooms: readonly HandoverRoom[];
   readonly customerName: string;
   readonly now: string;
@@ -18,10 +18,10 @@ interface HandOverDialogProps {
   readonly onClose: () => void;
 }
 
-/** A floor that waits for nothing more: no covering to come, or released for it. */
-const isReleased = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.clearance?.cleared === true;
+/** A floor that needs nothing more: no flooring planned, or cleared for it. */
+const isCleared = ({ schedule }: HandoverRoom): boolean => schedule.cover === null || schedule.clearance?.cleared === true;
 
-/** Which floors are handed over, when, and who received them. */
+/** Which floors are handed over, when, and to whom. */
 export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onClose }: HandOverDialogProps) {
   const [picked, setPicked] = useState<readonly string[]>(rooms.map((at) => at.room.id));
   const [at, setAt] = useState<string | null>(null);
@@ -31,16 +31,16 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
     <Dialog
       open
       onClose={onClose}
-      title="Handed over and signed"
+      title="Record handover"
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton
             kind="outlined"
             disabled={picked.length === 0 || to.trim() === '' || isAhead}
             onPress={() => onHandOver(picked, at ?? nowInstant(), to.trim())}
           >
-            Record the handover
+            Save
           </TextButton>
         </>
       }
@@ -49,16 +49,16 @@ export function HandOverDialog({ rooms, customerName, now, zone, onHandOver, onC
         <CheckRow
           key={room.room.id}
           label={room.room.name}
-          right={isReleased(room) ? 'done with it' : 'watched until its test'}
+          right={isCleared(room) ? 'Done' : 'Curing until its test'}
           checked={picked.includes(room.room.id)}
           onChange={(on) => setPicked(on ? [...picked, room.room.id] : picked.filter((id) => id !== room.room.id))}
         />
       ))}
       <Fields>
-        <TextField label="Received by" value={to} emptyMessage="Say who received it." onChange={setTo} />
-        <MomentField label="When" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
+        <TextField label="Received by" value={to} emptyMessage="Enter who received it." onChange={setTo} />
+        <MomentField label="Handed over" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
       </Fields>
-      {isAhead && <p className="late">That lies ahead of now: a handover is recorded once it was made.</p>}
+      {isAhead && <p className="late">Enter a time that is not in the future.</p>}
     </Dialog>
   );
 }

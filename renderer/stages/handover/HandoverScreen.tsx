@@ -1,14 +1,13 @@
 import { useMemo, useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { countWord } from '../../../shared-core/standing/names.ts';
 import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { handoverDays, handoverPlan, type HandoverPlace } from '../../../shared-core/documents/handover-picture.ts';
+import { handoverDays, handoverPlan } from '../../../shared-core/documents/handover-picture.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
-import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { handoverSheet, placeOf } from '../../../shared-core/documents/handover-sheet.ts';
 import type { Block } from '../../../shared-core/documents/tree.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
-import { saveDocument } from '../../book/document-commands.ts';
+import { reprintDocument, saveDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { handOver } from '../../book/handover-commands.ts';
 import { changeJob, putJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
@@ -23,6 +22,7 @@ import { DocumentBlocks } from '../../parts/DocumentBlocks.tsx';
 import { DrawingRoom } from '../../parts/DrawingRoom.tsx';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -34,37 +34,39 @@ import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
 import { HandOverDialog } from './HandOverDialog.tsx';
-import { RecordPart } from './RecordPart.tsx';
 import { SheetDialog } from './SheetDialog.tsx';
 import { sheetsOf, sheetToMake } from './sheet-to-make.ts';
 import './handover.css';
 
-/** What is handed over: the dates, the sheet, the signature. */
+/** Handover: the dates, the sheet, the signatures, and the documents. */
 export function HandoverScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   if (reading === null || at === undefined) return <NoJob />;
   return <Handover reading={reading} roomId={roomId} />;
 }
 
+/** The screen has a place of its own for it. */
+const HANDOVER_SHEET = ['handover'] as const;
+
 const DATUM_Y = 30;
-/** What stands on the screen in its own place: heading, name, plan, days, signatures. */
+/** Blocks the screen shows elsewhere: plan, days, signatures. */
 const ELSEWHERE: ReadonlySet<Block['kind']> = new Set(['drawing', 'fields', 'page']);
 
-/** The blocks of the sheet that are not drawn or said elsewhere on the screen. */
+/** The blocks of the sheet that the screen does not show elsewhere. */
 function rest(blocks: readonly Block[]): Block[] {
   const kept = blocks
     .flatMap((b) => (b.kind === 'cover' ? b.blocks : [b]))
     .filter((b) => !ELSEWHERE.has(b.kind) && !(b.kind === 'heading' && b.level === 1));
-  // The first paragraph says whose floors they are: the title block does.
+  // The first paragraph names the customer, as the title block does.
   return kept[0]?.kind === 'paragraph' ? kept.slice(1) : kept;
 }
 
 function Handover({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
   const { whole } = reading;
   const { job } = whole;
-  const { units, locale } = useMeasure();
+  const { locale } = useMeasure();
   const small = useSmall();
   const now = useNow(whole);
   const zone = whole.property.timeZone;
@@ -74,7 +76,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const [promises, setPromises] = useState(true);
   const [busy, setBusy] = useState(false);
   const told = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
-  const place: HandoverPlace = { now, zone, locale, units };
+  const place = placeOf(reading, now);
   const rooms = useMemo(() => handoverRooms(reading), [reading]);
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
   const sheets = sheetsOf(reading);
@@ -100,7 +102,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
     setBusy(false);
   };
   const { standing } = reading;
-  const makeWord = next.last === null ? 'Make the handover sheet' : `Make sheet ${next.revision}`;
+  const makeWord = next.last === null ? 'Save handover sheet' : `Save revision ${next.revision}`;
   const handed = here?.jobRoom.handedOverAt ?? null;
   return (
     <JobSheet
@@ -111,28 +113,28 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         <>
           <BlockPart>
             <MomentField
-              label="To be handed over"
+              label="Handover planned"
               zone={zone}
               now={now}
               value={job.handoverAt}
-              placeholder="a day and a time"
-              onChange={(handoverAt) => void changeJob(job.id, 'day of the handover', (j) => ({ ...j, handoverAt })).then(told)}
+              placeholder="day and time"
+              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', (j) => ({ ...j, handoverAt })).then(told)}
             />
           </BlockPart>
           {rooms.length > 0 && (
-            <BlockPart heading="Sheets made">
-              {sheets.length === 0 && <p className="small">None yet. The first one is made with the dates as they stand now.</p>}
+            <BlockPart heading="Handover sheets">
+              {sheets.length === 0 && <p className="small">None yet.</p>}
               <ul className="handover-sheets">
                 {[...sheets].reverse().map((d) => (
                   <li key={d.id}>
-                    <TextButton onPress={() => setShown(d)}>Sheet {d.revision}</TextButton>
+                    <TextButton onPress={() => setShown(d)}>{`Revision ${d.revision}`}</TextButton>
                     <span>{formatInstant(d.madeAt, zone, 'short', locale)}</span>
                   </li>
                 ))}
               </ul>
               {isStale && (
                 <>
-                  <p className="late">Changed since sheet {next.last.revision}</p>
+                  <p className="late">{`Changed since revision ${next.last.revision}`}</p>
                   <ul className="handover-changes">
                     {next.changes.map((words) => (
                       <li key={words}>{words}</li>
@@ -142,7 +144,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               )}
               {news.length > 0 && (
                 <CheckRow
-                  label={`Record the ${news.length === 1 ? 'one date' : `${countWord(news.length)} dates`} it tells as promised`}
+                  label={news.length === 1 ? 'Record its date as promised' : `Record its ${news.length} dates as promised`}
                   checked={promises}
                   onChange={setPromises}
                 />
@@ -150,7 +152,13 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               {sheets.length > 0 && !isStale && <TextButton onPress={() => void make()}>{makeWord}</TextButton>}
             </BlockPart>
           )}
-          <RecordPart reading={reading} />
+          <DocumentsPart
+            reading={reading}
+            stage="handover"
+            without={HANDOVER_SHEET}
+            onSave={(entry) => saveJobDocument(reading, entry)}
+            onPrint={reprintDocument}
+          />
           {handed !== null && (
             <BlockPart heading="Handed over">
               <p>
@@ -169,7 +177,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         : {
             datum: (
               <DatumDrawing
-                label={`Days from pour to covering of ${rooms.map((at) => at.room.name).join(', ')}`}
+                label={`Days from pour to flooring of ${rooms.map((at) => at.room.name).join(', ')}`}
                 linePx={DATUM_Y}
                 draw={(widthPx) =>
                   handoverDays(rooms, place, { widthPx, insetPx: small ? 18 : 36, hasKey: !small, isNarrow: small }) ?? {
@@ -181,7 +189,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               />
             ),
             below: (
-              <section className="handover-below" aria-label="What the sheet says">
+              <section className="handover-below" aria-label="Handover sheet">
                 <DocumentBlocks blocks={rest(next.tree.blocks)} />
               </section>
             ),
@@ -189,25 +197,23 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       foot={<FootWords reading={reading} roomId={roomId} isStale={isStale} small={small} />}
       action={
         rooms.length === 0 ? (
-          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Open the pour</ActionButton>
+          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : next.last === null || isStale ? (
           <ActionButton busy={busy} onPress={() => void make()}>
             {makeWord}
           </ActionButton>
         ) : open.length > 0 ? (
-          <ActionButton onPress={() => setHanding(true)}>Hand over</ActionButton>
+          <ActionButton onPress={() => setHanding(true)}>Record handover</ActionButton>
         ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
         ) : job.state === 'open' && standing.complete ? (
-          <ActionButton onPress={() => void putJob(job, 'finished').then(told)}>Finish the job</ActionButton>
+          <ActionButton onPress={() => void putJob(job, 'finished').then(told)}>Finish job</ActionButton>
         ) : (
-          <ActionButton href="/jobs">See every job</ActionButton>
+          <ActionButton href="/jobs">Go to Jobs</ActionButton>
         )
       }
     >
-      <SheetHeading under={rooms.length === 0 ? undefined : 'As the customer reads it: the sheet says what stands here, and no more.'}>
-        Your new floors: when to walk, when to cover
-      </SheetHeading>
+      <SheetHeading under={rooms.length === 0 ? undefined : 'Preview of the customer’s copy.'}>Handover</SheetHeading>
       {said !== null && (
         <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
           {said.says}
@@ -215,16 +221,16 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
       )}
       {rooms.length === 0 ? (
         <EmptySheet
-          what="What was poured goes here, with its dates."
-          how="Once a pour is finished, the sheet is made from its log, its cure and its tests."
-          first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Open the pour</LinkWord>}
+          what="Finished floors appear here, with their dates."
+          how="The handover sheet is made from the pour log, the cure, and the tests."
+          first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
       ) : (
         <DrawingRoom leastPx={240} mostPx={380} smallRatio={0.7}>
           {({ widthPx, heightPx }) => (
             <DrawingView
               drawing={handoverPlan(rooms, place, widthPx, heightPx)}
-              label={`Plan of ${rooms.map((at) => at.room.name).join(', ')} with their dates`}
+              label={`Plan of ${rooms.map((at) => at.room.name).join(', ')} with dates`}
             />
           )}
         </DrawingRoom>
@@ -256,7 +262,7 @@ interface FootWordsProps {
   readonly small: boolean;
 }
 
-/** What the handover means now. */
+/** The handover's status. */
 function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const { locale } = useMeasure();
   const { whole } = reading;
@@ -266,25 +272,25 @@ function FootWords({ reading, roomId, isStale, small }: FootWordsProps) {
   const zone = whole.property.timeZone;
   const isCuring = reading.standing.rooms.find((room) => room.roomId === roomId)?.curing === true;
   const under = (words: string): { under?: string } => (small ? {} : { under: words });
-  if (rooms.length === 0) return <Answer>Nothing is poured yet.</Answer>;
+  if (rooms.length === 0) return <Answer>No floor is finished yet</Answer>;
   if (last === undefined)
-    return <Answer {...under('Every covering waits for its own test, whatever the date.')}>The sheet is not made yet.</Answer>;
+    return <Answer {...under('Flooring goes down only after the floor passes a moisture test.')}>No handover sheet yet</Answer>;
   if (isStale)
     return (
-      <Answer {...under('The sheet before stays on record; the next one says what changed.')}>
-        Sheet {last.revision} no longer says what is expected.
+      <Answer {...under('The earlier revision stays on record. The next one lists what changed.')}>
+        {`Revision ${last.revision} is out of date`}
       </Answer>
     );
   if (rooms.some((at) => at.jobRoom.handedOverAt === null))
     return (
       <Answer {...under('Walk the floors together, have the sheet signed, and leave a copy.')}>
-        Sheet {last.revision} is made: hand it over.
+        {`Revision ${last.revision} is ready to hand over`}
       </Answer>
     );
   const at = here?.jobRoom.handedOverAt ?? null;
   return (
-    <Answer {...under(isCuring ? 'Not yet released for covering: its cure is watched until the test.' : 'Nothing more is waited for.')}>
-      {at === null ? 'Handed over.' : `Handed over ${formatInstantDay(at, zone, 'long', locale)}.`}
+    <Answer {...under(isCuring ? 'Still curing until it passes its moisture test.' : 'Nothing left to do.')}>
+      {at === null ? 'Handed over' : `Handed over ${formatInstantDay(at, zone, 'long', locale)}`}
     </Answer>
   );
 }

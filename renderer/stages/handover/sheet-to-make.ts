@@ -3,7 +3,8 @@ import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { treeChanges } from '../../../shared-core/documents/handover-changes.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
-import { handoverSheet, POURED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-sheet.ts';
+import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts';
+import { FLAT_CAPTION, PLACED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 
 export type SheetToMake = {
@@ -15,7 +16,7 @@ export type SheetToMake = {
   readonly last: MadeDocument | null;
 };
 
-const COMPARED = [USED_CAPTION, TESTED_CAPTION, POURED_CAPTION];
+const COMPARED = [USED_CAPTION, TESTED_CAPTION, PLACED_CAPTION, FLAT_CAPTION];
 
 /** Sheets of a job, the first first. */
 export function sheetsOf({ whole }: JobReading): MadeDocument[] {

@@ -3,7 +3,6 @@ import type { Job } from '../../../shared-core/book/job.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
-import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
@@ -11,7 +10,7 @@ import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { changeBusiness } from '../../book/business-commands.ts';
-import { nextRevision, recordSent, reprintDocument, saveDocument } from '../../book/document-commands.ts';
+import { recordSent, reprintDocument, saveJobDocument } from '../../book/document-commands.ts';
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
@@ -24,6 +23,7 @@ import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { askDesk } from '../../parts/desk-client.ts';
 import { Field } from '../../parts/Field.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { DocumentsPart } from '../../parts/job/DocumentsPart.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -86,11 +86,6 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       if (!answer.ok) setSaid({ ok: false, says: answer.error.message });
     });
   const issue = (): Promise<void> => issueNext(reading).then(setSaid);
-  const saveShoppingList = (): void => {
-    const tree = shoppingListSheet(reading, option, nowInstant());
-    const revision = nextRevision(whole.documents, 'shopping-list');
-    void saveDocument({ jobId: job.id, kind: 'shopping-list', revision, tree }).then(setSaid);
-  };
   const exportShoppingList = (): void => {
     const csv = shoppingCsv(shoppingFor(reading, option).list);
     void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setSaid);
@@ -167,9 +162,9 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             onStages={(stages) => edit('changed the payments', (e) => ({ ...e, stages }))}
             onValidDays={(validDays) => edit('changed how long the quote is valid', (e) => ({ ...e, validDays }))}
           />
+          <DocumentsPart reading={reading} stage="quote" onSave={(entry) => saveJobDocument(reading, entry)} onPrint={reprintDocument} />
           <BlockPart>
             <div className="quote-actions">
-              <TextButton onPress={saveShoppingList}>Save shopping list PDF</TextButton>
               <TextButton onPress={exportShoppingList}>Export shopping list</TextButton>
             </div>
           </BlockPart>

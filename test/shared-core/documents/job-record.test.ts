@@ -78,8 +78,8 @@ describe('the record of a job', () => {
     }
     for (const room of whole.rooms) expect(flat).toContain(room.name);
     for (const line of whole.job.rooms.flatMap((r) => r.signed)) expect(flat).toContain(line.initials);
-    expect(flat).toContain('Dates told to the customer');
-    expect(flat).toContain('Tests before covering');
+    expect(flat).toContain('Promised dates');
+    expect(flat).toContain('Moisture tests');
     expect(flat).toContain('The dam stood too tight.');
     expect(flat).toContain('Opened and filled.');
     expect(flat).toContain('Crack at the door');

@@ -1,0 +1,72 @@
+import { useState } from 'react';
+import type { Stage } from '../../../shared-core/standing/stage.ts';
+import { type DocumentEntry, documentsAt } from '../../../shared-core/documents/document-list.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import { Notice } from '../Notice.tsx';
+import { TextButton } from '../TextButton.tsx';
+import { BlockPart } from '../TitleBlock.tsx';
+import { useMeasure } from '../use-measure.ts';
+
+type Said = { readonly ok: boolean; readonly says: string };
+
+interface DocumentsPartProps {
+  readonly reading: JobReading;
+  readonly stage: Stage;
+  /** Kinds the screen offers in a place of its own. */
+  readonly without?: readonly DocumentEntry['kind'][];
+  readonly onSave: (entry: DocumentEntry) => Promise<Said>;
+  readonly onPrint: (document: MadeDocument) => Promise<Said>;
+}
+
+/** The documents offered at a stage, and those already saved: each can be printed again as it was. */
+export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }: DocumentsPartProps) {
+  const { locale } = useMeasure();
+  const [said, setSaid] = useState<Said | null>(null);
+  const [busy, setBusy] = useState(false);
+  const { documents, property } = reading.whole;
+  const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
+  const kinds = new Set<string>(offered.map((entry) => entry.kind));
+  const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
+  const save = async (entry: DocumentEntry): Promise<void> => {
+    const missing = entry.missing(reading);
+    if (missing !== null) return setSaid({ ok: false, says: missing });
+    setBusy(true);
+    setSaid(await onSave(entry));
+    return setBusy(false);
+  };
+  return (
+    <BlockPart heading="Documents">
+      <ul className="job-documents">
+        {offered.map((entry) => (
+          <li key={entry.kind}>
+            <TextButton kind="plain" disabled={busy} label={`Save ${entry.label} PDF`} onPress={() => void save(entry)}>
+              {entry.label}
+            </TextButton>
+          </li>
+        ))}
+      </ul>
+      {saved.length > 0 && (
+        <>
+          <h3 className="caption">Saved before</h3>
+          <ul className="job-documents">
+            {saved.map((document) => (
+              <li key={document.id}>
+                <TextButton kind="plain" onPress={() => void onPrint(document).then(setSaid)}>
+                  {document.title}
+                </TextButton>{' '}
+                <span className="caption">{formatInstantDay(document.madeAt, property.timeZone, 'short', locale)}</span>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {said !== null && (
+        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
+          {said.says}
+        </Notice>
+      )}
+    </BlockPart>
+  );
+}

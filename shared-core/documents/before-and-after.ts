@@ -1,0 +1,58 @@
+/** The before and after sheet: photos from before and after the pour, with the flatness before and after. */
+import { formatInstantDay } from '../measure/moment.ts';
+import { headingBlock, textBlock } from './blocks.ts';
+import type { DocumentInput } from './document-input.ts';
+import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
+import { placeOf } from './handover-sheet.ts';
+import { flatTable } from './handover-tables.ts';
+import { addressLine, onLetterhead } from './letterhead.ts';
+import { type PaperPhoto, photosBlock } from './paper-photos.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+const MAX_EACH = 4;
+const takenAt = ({ photo }: PaperPhoto): string => photo.takenAt ?? photo.createdAt;
+
+/** A room's photos on either side of its pour. */
+function sides(
+  room: HandoverRoom,
+  photos: readonly PaperPhoto[],
+): { readonly before: readonly PaperPhoto[]; readonly after: readonly PaperPhoto[] } {
+  const own = photos.filter(({ photo }) => photo.roomId === room.room.id);
+  const begun = room.pour.startedAt ?? room.pour.createdAt;
+  const done = room.pour.finishedAt ?? begun;
+  return {
+    before: own.filter((one) => takenAt(one) < begun).slice(0, MAX_EACH),
+    after: own.filter((one) => takenAt(one) >= done).slice(-MAX_EACH),
+  };
+}
+
+/** The sheet for every room that is placed whole. */
+export function beforeAndAfter({ reading, photos, now, revision }: DocumentInput): DocumentTree {
+  const { business, property, job, customer } = reading.whole;
+  const place = placeOf(reading, now);
+  const rooms = handoverRooms(reading);
+  const pictures = rooms.flatMap((room): Block[] => {
+    const { before, after } = sides(room, photos);
+    const none = () => '';
+    return [
+      headingBlock(2, room.room.name),
+      ...(before.length === 0
+        ? [textBlock('No photo from before the pour.')]
+        : [headingBlock(3, 'Before'), photosBlock(before, place, none)]),
+      ...(after.length === 0 ? [textBlock('No photo from after the pour.')] : [headingBlock(3, 'After'), photosBlock(after, place, none)]),
+    ];
+  });
+  return onLetterhead(business, {
+    title: `Before and after ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `Before and after at ${property.address.line}`,
+    madeAt: now,
+    right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
+    blocks: [
+      headingBlock(1, 'Before and after'),
+      textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+      headingBlock(2, 'Flatness: largest gap under a straightedge'),
+      ...flatTable(rooms, place),
+      ...pictures,
+    ],
+  });
+}

@@ -1,0 +1,150 @@
+/** Short signed documents: certificate of completion, warranty certificate, lien waivers. */
+import { formatDay } from '../measure/day.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { listed } from '../standing/names.ts';
+import { fieldsBlock, headingBlock, listBlock, noteBlock, signatureBlock, textBlock } from './blocks.ts';
+import { STARTER_CLAUSES } from './clauses.ts';
+import type { DocumentInput } from './document-input.ts';
+import { handoverRooms, unfinishedRooms } from './handover-rooms.ts';
+import { placeOf } from './handover-sheet.ts';
+import { placedTable } from './handover-tables.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+function onPage({ reading, now, revision }: DocumentInput, name: string, blocks: Block[]): DocumentTree {
+  const { business, property, job, customer } = reading.whole;
+  return onLetterhead(business, {
+    title: `${name} ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `${name} for ${property.address.line}`,
+    madeAt: now,
+    right: [formatInstantDay(now, property.timeZone, 'full', business.locale), `Job ${job.number}, page {page} of {pages}`],
+    blocks,
+  });
+}
+
+const whoseFloor = ({ reading }: DocumentInput): string =>
+  [reading.whole.customer.name, addressLine(reading.whole.property.address)].filter((p) => p !== '').join(', ');
+
+/** The certificate of completion: what was done, what is left, both signatures. */
+export function completionCertificate(input: DocumentInput): DocumentTree {
+  const { reading, now } = input;
+  const { business, customer } = reading.whole;
+  const rooms = handoverRooms(reading);
+  const open = unfinishedRooms(reading);
+  return onPage(input, 'Certificate of completion', [
+    headingBlock(1, 'Certificate of completion'),
+    textBlock(whoseFloor(input)),
+    textBlock(`The leveling work in ${listed(rooms.map((at) => at.room.name))} is complete.`),
+    ...placedTable(rooms, placeOf(reading, now)),
+    ...(open.length === 0 ? [] : [textBlock(`Not included: ${listed(open.map((room) => room.name))}.`, { bold: true })]),
+    headingBlock(2, 'Still to do'),
+    fieldsBlock({ label: 'List any open work, or write “none”', share: 1 }),
+    textBlock('I have seen the work. Apart from what is listed here, it is complete.'),
+    signatureBlock('Customer', customer.name),
+    signatureBlock(issuerName(business), business.ownerName),
+  ]);
+}
+
+/** The warranty in the business's own words, with its first and last day. */
+export function warrantyCertificate(input: DocumentInput): DocumentTree {
+  const { reading } = input;
+  const { business, job, property } = reading.whole;
+  const rooms = handoverRooms(reading);
+  const days = rooms.flatMap((at) => at.jobRoom.handedOverAt ?? []).sort();
+  const start = days.at(-1) === undefined ? '' : formatDay(dayOfInstant(days.at(-1) ?? '', property.timeZone), 'full', business.locale);
+  const end = job.defectsUntil === null ? '' : formatDay(job.defectsUntil, 'full', business.locale);
+  const own = business.contract.warrantyText.trim();
+  const months = business.contract.warrantyMonths;
+  const starter = STARTER_CLAUSES.warranty.text.replace('{warranty}', months === null ? 'the period above' : `${months} months`);
+  return onPage(input, 'Warranty', [
+    headingBlock(1, 'Warranty'),
+    textBlock(whoseFloor(input)),
+    textBlock(`Floors covered: ${listed(rooms.map((at) => at.room.name))}.`),
+    fieldsBlock({ label: 'Starts', share: 0.5, value: start }, { label: 'Ends', share: 0.5, value: end }),
+    headingBlock(2, 'Terms'),
+    textBlock(own === '' ? starter : own),
+    headingBlock(2, 'To make a claim'),
+    textBlock(`Call ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')} and keep this page.`),
+    signatureBlock(issuerName(business), business.ownerName),
+    noteBlock('Check your state’s rules on warranties for home improvement work.'),
+  ]);
+}
+
+/** A form of waiver: what it says, and when it takes effect. */
+const WAIVERS = [
+  {
+    title: 'Conditional waiver',
+    text: 'When the payment below has cleared, the contractor waives any lien on the property for work and materials up to the date below. Until then this waiver has no effect.',
+  },
+  {
+    title: 'Final waiver',
+    text: 'The contractor has been paid in full for all work and materials and waives any lien on the property.',
+  },
+] as const;
+
+/** Lien waivers to fill in: conditional and final, marked to be checked against the state's own forms. */
+export function lienWaiver(input: DocumentInput): DocumentTree {
+  const { business } = input.reading.whole;
+  const forms = WAIVERS.flatMap(({ title, text }, i): Block[] => [
+    ...(i === 0 ? [] : [{ kind: 'page' as const }]),
+    headingBlock(2, title),
+    textBlock(whoseFloor(input)),
+    textBlock(text),
+    fieldsBlock(
+      { label: 'Amount of payment', share: 0.34 },
+      { label: 'Work through (date)', share: 0.33 },
+      { label: 'Exceptions, if any', share: 0.33 },
+    ),
+    signatureBlock(issuerName(business), business.ownerName),
+    noteBlock('Check your state’s own form before you sign. Several states require exact wording, and some require a notary.'),
+  ]);
+  return onPage(input, 'Lien waiver', [headingBlock(1, 'Lien waivers'), ...forms]);
+}
+
+/** The letter that asks the customer to prepare the house before the first day. */
+export function preparationLetter(input: DocumentInput): DocumentTree {
+  const { reading } = input;
+  const { business, customer, job, property } = reading.whole;
+  const { locale } = business;
+  const zone = property.timeZone;
+  const pours = job.rooms
+    .flatMap((jobRoom) => {
+      const room = reading.whole.rooms.find((one) => one.id === jobRoom.roomId);
+      return room === undefined || jobRoom.pourAt === null ? [] : [{ name: room.name, at: jobRoom.pourAt }];
+    })
+    .toSorted((a, b) => a.at.localeCompare(b.at));
+  const first = job.prepVisitAt ?? pours[0]?.at ?? null;
+  const removal = reading.whole.rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
+  return onPage(input, 'Before we start', [
+    headingBlock(1, 'Before we start'),
+    textBlock(`Dear ${customer.name},`),
+    textBlock(
+      first === null
+        ? 'We look forward to working on your floors. We will call you with the first day.'
+        : `We look forward to working on your floors. Our first day is ${formatInstantDay(first, zone, 'weekday', locale)}.`,
+    ),
+    ...(pours.length === 0
+      ? []
+      : [
+          headingBlock(2, 'Pour dates'),
+          listBlock(pours.map((pour) => `${pour.name}: ${formatInstantDay(pour.at, zone, 'weekday', locale)}`)),
+        ]),
+    headingBlock(2, 'Please do before our first day'),
+    listBlock(
+      [
+        'Move all furniture, rugs, and curtains out of the rooms.',
+        'Clear closets that share the floor.',
+        ...(removal ? ['Leave the old flooring in place. We remove it.'] : []),
+        'Set the heat or air conditioning to a steady room temperature the day before, and leave it there.',
+        'Turn radiant floor heat off 24 hours before the pour, if you have it.',
+        'Leave a parking place close to the door, and a way in that stays free.',
+        'Make sure power and water are on.',
+        'Plan another way through the house: nobody can walk on the floor until we open it.',
+        'Keep children and pets away from the work area.',
+      ],
+      'box',
+    ),
+    textBlock(`Questions? Call ${[business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
+    textBlock(issuerName(business)),
+  ]);
+}

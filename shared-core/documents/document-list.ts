@@ -1,0 +1,112 @@
+/** Every document of a job that a person can save, once: what it is called, where it is offered, what it needs, how it is built. */
+import type { DocumentKind } from '../book/papers.ts';
+import type { Stage } from '../standing/stage.ts';
+import type { JobReading } from '../standing/read-job.ts';
+import { beforeAndAfter } from './before-and-after.ts';
+import { completionCertificate, lienWaiver, preparationLetter, warrantyCertificate } from './certificates.ts';
+import type { DocumentInput } from './document-input.ts';
+import { handoverRooms } from './handover-rooms.ts';
+import { handoverSheet } from './handover-sheet.ts';
+import { installerPage } from './installer-page.ts';
+import { jobRecord } from './job-record.ts';
+import { moistureReport } from './moisture-report.ts';
+import { shoppingListSheet } from './shopping-list.ts';
+import type { DocumentTree } from './tree.ts';
+
+/** Documents built from the job alone. Quotes, change orders, prep and pour-day sheets need a choice and are saved on their own screens. */
+export type JobDocumentKind = Extract<
+  DocumentKind,
+  | 'preparation-letter'
+  | 'shopping-list'
+  | 'handover'
+  | 'installer-page'
+  | 'moisture-report'
+  | 'completion-certificate'
+  | 'warranty-certificate'
+  | 'before-and-after'
+  | 'lien-waiver'
+  | 'job-record'
+>;
+
+export type DocumentEntry = {
+  readonly kind: JobDocumentKind;
+  /** As it reads in a list. */
+  readonly label: string;
+  readonly reader: 'customer' | 'installer' | 'crew' | 'file';
+  readonly offeredAt: readonly Stage[];
+  /** What is missing for it; null when it can be saved. */
+  readonly missing: (reading: JobReading) => string | null;
+  readonly build: (input: DocumentInput) => DocumentTree;
+};
+
+const nothing = (): null => null;
+const needsFloor = (reading: JobReading): string | null => (handoverRooms(reading).length > 0 ? null : 'No floor is placed whole yet.');
+
+const ENTRIES: Readonly<Record<JobDocumentKind, Omit<DocumentEntry, 'kind'>>> = {
+  'preparation-letter': {
+    label: 'Letter to prepare the house',
+    reader: 'customer',
+    offeredAt: ['quote', 'prep'],
+    missing: nothing,
+    build: preparationLetter,
+  },
+  'shopping-list': {
+    label: 'Shopping list',
+    reader: 'crew',
+    offeredAt: ['estimate', 'quote'],
+    missing: nothing,
+    build: ({ reading, now }) => shoppingListSheet(reading, reading.estimate.suggested, now),
+  },
+  handover: {
+    label: 'Handover sheet',
+    reader: 'customer',
+    offeredAt: ['handover'],
+    missing: needsFloor,
+    build: ({ reading, ...choice }) => handoverSheet(reading, choice),
+  },
+  'installer-page': { label: 'Installer page', reader: 'installer', offeredAt: ['handover'], missing: needsFloor, build: installerPage },
+  'moisture-report': {
+    label: 'Moisture test report',
+    reader: 'installer',
+    offeredAt: ['cure', 'handover'],
+    missing: needsFloor,
+    build: moistureReport,
+  },
+  'completion-certificate': {
+    label: 'Certificate of completion',
+    reader: 'customer',
+    offeredAt: ['handover'],
+    missing: needsFloor,
+    build: completionCertificate,
+  },
+  'warranty-certificate': {
+    label: 'Warranty certificate',
+    reader: 'customer',
+    offeredAt: ['handover'],
+    missing: needsFloor,
+    build: warrantyCertificate,
+  },
+  'before-and-after': {
+    label: 'Before and after',
+    reader: 'customer',
+    offeredAt: ['handover'],
+    missing: needsFloor,
+    build: beforeAndAfter,
+  },
+  'lien-waiver': { label: 'Lien waivers', reader: 'file', offeredAt: ['handover'], missing: nothing, build: lienWaiver },
+  'job-record': {
+    label: 'Job record',
+    reader: 'file',
+    offeredAt: ['handover'],
+    missing: nothing,
+    build: ({ reading, photos, now }) => jobRecord(reading, photos, now),
+  },
+};
+
+/** Every document, in the order a job needs them. */
+export const DOCUMENTS: readonly DocumentEntry[] = (Object.keys(ENTRIES) as JobDocumentKind[]).map((kind) => ({ kind, ...ENTRIES[kind] }));
+
+/** The documents offered at a stage. */
+export function documentsAt(stage: Stage): readonly DocumentEntry[] {
+  return DOCUMENTS.filter((entry) => entry.offeredAt.includes(stage));
+}

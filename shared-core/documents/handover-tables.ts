@@ -1,0 +1,235 @@
+/** The tables of the handover sheet and of the pages made from it: when a floor can be used, what was placed, how flat, which tests. */
+import { limitText, valueText } from '../cure/clearance-tests.ts';
+import type { DatedMilestone } from '../cure/cure-input.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatDay } from '../measure/day.ts';
+import { formatNumber } from '../measure/number.ts';
+import { listed } from '../standing/names.ts';
+import { rulesFor } from '../survey/tolerances.ts';
+import { tableBlocks, textCell } from './blocks.ts';
+import type { HandoverRoom } from './handover-rooms.ts';
+import { flatnessWords } from './quote-table.ts';
+import { type ToldPlace, toldWords } from '../cure/told-moment.ts';
+import type { Block } from './tree.ts';
+import type { UnitSystem } from '../book/business.ts';
+
+export const USED_CAPTION = 'When you can use the floor';
+export const TESTED_CAPTION = 'Moisture tests';
+export const PLACED_CAPTION = 'What was placed';
+export const FLAT_CAPTION = 'Flatness';
+
+/** Where and how the figures of a page are written, and as of when. */
+export type HandoverPlace = {
+  readonly now: string;
+  readonly zone: string;
+  readonly locale: string;
+  readonly units: UnitSystem;
+  readonly told: ToldPlace;
+};
+
+/** Test methods as a document names them. */
+export const METHOD_NAMES: Readonly<Record<string, string>> = {
+  'slab-humidity': 'In-slab relative humidity (ASTM F2170)',
+  'moisture-dish': 'Calcium chloride (ASTM F1869)',
+  'vapor-emission': 'Calcium chloride (ASTM F1869)',
+  meter: 'Moisture meter (ASTM F2659)',
+  'humidity-hood': 'Surface humidity hood',
+  carbide: 'Carbide method, full depth',
+  'wood-moisture': 'Wood moisture meter',
+  'manufacturer-method': 'Manufacturer’s own test',
+};
+
+const UNKNOWN = 'Not known yet';
+
+/** The instant a customer is told for a milestone; null while no date can be given. */
+export function statedAt(milestone: DatedMilestone | null | undefined): string | null {
+  return milestone?.toldAt ?? null;
+}
+
+/** A milestone as a customer reads it: `Now` once it is past, else `May 27, 4 pm` or a day. */
+export function statedWords(
+  milestone: DatedMilestone | null | undefined,
+  { now, told, locale }: HandoverPlace,
+  style: 'short' | 'weekday' = 'short',
+): string {
+  if (milestone?.toldAt == null) return UNKNOWN;
+  return milestone.toldAt <= now ? 'Now' : toldWords(milestone.kind, milestone.toldAt, told, style, locale);
+}
+
+/** The first day flooring can be expected to pass its test; a day, never an hour. */
+export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string | null {
+  const at = room.schedule.cover?.toldAt ?? null;
+  return at === null ? null : dayOfInstant(at, zone);
+}
+
+/** When the flooring may go down, in words. */
+function flooringCell(room: HandoverRoom, place: HandoverPlace): string {
+  const { cover, clearance } = room.schedule;
+  if (cover === null) return 'No flooring chosen';
+  if (clearance?.cleared === true) return 'Cleared: test passed';
+  const day = flooringDay(room, place);
+  if (day === null) return 'Too cold to say';
+  return day <= dayOfInstant(place.now, place.zone)
+    ? 'After its test'
+    : `${formatDay(day, 'short', place.locale)} or later, after its test`;
+}
+
+const milestoneOf = (room: HandoverRoom, kind: string): DatedMilestone | undefined => room.schedule.milestones.find((m) => m.kind === kind);
+
+/** When each floor can be used, as dates that hold. */
+export function usedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  return tableBlocks(
+    USED_CAPTION,
+    [
+      ['Room', 0.17],
+      ['Foot traffic', 0.17],
+      ['Furniture', 0.17],
+      ['Flooring', 0.16],
+      ['Ready for flooring', null],
+    ],
+    rooms.map((at) => [
+      at.room.name,
+      statedWords(milestoneOf(at, 'walk-on'), place),
+      statedWords(milestoneOf(at, 'furniture'), place),
+      at.schedule.cover?.name ?? 'None chosen',
+      textCell(flooringCell(at, place), { bold: true }),
+    ]),
+  );
+}
+
+/** What went into each floor. */
+export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, units }: HandoverPlace): Block[] {
+  return tableBlocks(
+    PLACED_CAPTION,
+    [
+      ['Room', 0.15],
+      ['Placed', 0.1],
+      ['Product', null],
+      ['Bags', 0.08, 'end'],
+      ['Lots', 0.16],
+      ['Average', 0.1, 'end'],
+      ['Deepest', 0.1, 'end'],
+    ],
+    rooms.map((at) => [
+      at.room.name,
+      formatInstantDay(at.schedule.placedAt, zone, 'short', locale),
+      `${at.material?.name ?? 'Product deleted'}${at.lifts > 1 ? `, ${at.lifts} lifts` : ''}`,
+      formatNumber(at.bags, { most: 1 }, locale),
+      at.lots.length === 0 ? 'Not recorded' : at.lots.join(', '),
+      at.depth === null ? '' : formatDepth(at.depth.meanM, units, locale),
+      at.depth === null ? '' : formatDepth(at.depth.deepestM, units, locale),
+    ]),
+  );
+}
+
+/** The largest gap before and after, and what the flooring allows. */
+export function flatTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  return tableBlocks(
+    FLAT_CAPTION,
+    [
+      ['Room', 0.17],
+      ['Gap before', 0.19],
+      ['Gap after', 0.19],
+      ['Flooring allows', 0.24],
+      ['Result', null],
+    ],
+    rooms.map((at) => {
+      const { before, after, limits } = at.flatness;
+      const { flooring, flooringLimits } = at.jobRoom;
+      const rules = flooring === null ? [] : rulesFor(flooring, flooringLimits);
+      const allowed = [
+        ...new Set(
+          rules.flatMap((rule) =>
+            rule.limits.map((limit) => `${formatDepth(limit.gapM, place.units, place.locale)} in ${spanWords(limit.spanM, place)}`),
+          ),
+        ),
+      ];
+      const result =
+        after === null ? 'Not measured yet' : limits.length === 0 ? '' : limits.every((l) => l.meets) ? 'Meets' : 'Does not meet';
+      return [
+        at.room.name,
+        before === null ? 'Not measured' : flatnessWords(before.gapM, place),
+        after === null ? 'Not measured yet' : flatnessWords(after.gapM, place),
+        allowed.length === 0 ? 'No flooring chosen' : listed(allowed),
+        textCell(result, { bold: true }),
+      ];
+    }),
+  );
+}
+
+function spanWords(spanM: number, { units, locale }: HandoverPlace): string {
+  return units === 'us' ? `${formatNumber(spanM / 0.3048, { most: 1 }, locale)} ft` : `${formatNumber(spanM, { most: 1 }, locale)} m`;
+}
+
+type TestRow = {
+  readonly name: string;
+  readonly method: string;
+  readonly limit: string;
+  readonly result: string;
+  readonly passed: boolean;
+};
+
+function testRows(rooms: readonly HandoverRoom[], { zone, locale }: HandoverPlace): TestRow[] {
+  return rooms.flatMap(({ room, schedule }): TestRow[] => {
+    const { clearance } = schedule;
+    if (clearance === null || clearance.requirement.byHours) return [];
+    const { test } = clearance;
+    const { methods } = clearance.requirement;
+    const method = methods.find((m) => m.method === test?.method) ?? methods[0];
+    const result =
+      test === null
+        ? 'Not tested yet'
+        : `${valueText(test)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}: ${clearance.cleared ? 'passed' : 'not passed'}`;
+    return [
+      {
+        name: room.name,
+        method: method === undefined ? '' : (METHOD_NAMES[method.method] ?? method.method),
+        limit: method === undefined ? '' : limitText(method),
+        result,
+        passed: clearance.cleared,
+      },
+    ];
+  });
+}
+
+/** The test each flooring needs, its limit and its result. */
+export function testedTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  return tableBlocks(
+    TESTED_CAPTION,
+    [
+      ['Room', 0.15],
+      ['Test', 0.36],
+      ['Max', 0.19],
+      ['Result', null],
+    ],
+    testRows(rooms, place).map((row) => [row.name, row.method, row.limit, textCell(row.result, { bold: !row.passed })]),
+  );
+}
+
+/** For an installer: the flooring, the first day it can be expected, and the test with its limit and result, a row a room. */
+export function readyTable(rooms: readonly HandoverRoom[], place: HandoverPlace): Block[] {
+  const tests = testRows(rooms, place);
+  return tableBlocks(
+    'Ready for flooring',
+    [
+      ['Room', 0.13],
+      ['Flooring', 0.13],
+      ['Ready', 0.2],
+      ['Moisture test', 0.22],
+      ['Max', 0.14],
+      ['Result', null],
+    ],
+    rooms.map((at) => {
+      const test = tests.find((row) => row.name === at.room.name);
+      return [
+        at.room.name,
+        at.schedule.cover?.name ?? 'None chosen',
+        textCell(flooringCell(at, place), { bold: true }),
+        test?.method ?? '',
+        test?.limit ?? '',
+        test?.result ?? '',
+      ];
+    }),
+  );
+}

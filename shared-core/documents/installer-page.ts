@@ -1,0 +1,93 @@
+/** One page for the flooring installer: substrate, product, strength, dates, moisture and pH, flatness, joints, contact. */
+import type { LayerMaterial } from '../book/layer.ts';
+import { formatInstantDay } from '../measure/moment.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatStrength } from '../measure/pressure.ts';
+import { listed } from '../standing/names.ts';
+import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { headingBlock, listBlock, noteBlock, tableBlocks, textBlock } from './blocks.ts';
+import type { DocumentInput } from './document-input.ts';
+import { handoverPlan } from './handover-picture.ts';
+import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
+import { placeOf } from './handover-sheet.ts';
+import { flatTable, type HandoverPlace, placedTable, readyTable } from './handover-tables.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+const PLAN_PX = { width: 696, height: 150 } as const;
+
+const wordsOf = (material: LayerMaterial): string => LAYER_WORDS[material];
+
+/** What lies under the underlayment, from its top down. */
+function substrateOf({ room }: HandoverRoom): string {
+  const kept = room.layers.filter((layer) => layer.fate !== 'remove').map((layer) => wordsOf(layer.material));
+  return kept.length === 0 ? 'Not recorded' : listed(kept);
+}
+
+function strengthOf({ material }: HandoverRoom, { units, locale }: HandoverPlace): string {
+  const strength = material?.powder?.strengthPa ?? null;
+  return strength === null ? 'See data sheet' : formatStrength(strength.value, units, locale);
+}
+
+/** The newest surface pH on record. */
+function phOf({ room }: HandoverRoom, { zone, locale }: HandoverPlace): string {
+  const test = room.tests
+    .filter((one) => one.kind === 'surface-ph')
+    .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
+    .at(-1);
+  return test?.kind === 'surface-ph'
+    ? `${formatNumber(test.ph, { most: 1 }, locale)} on ${formatInstantDay(test.takenAt, zone, 'short', locale)}`
+    : 'Not tested';
+}
+
+function substrateTable(rooms: readonly HandoverRoom[], primers: ReadonlyMap<string, string>, place: HandoverPlace): Block[] {
+  return tableBlocks(
+    'Substrate and product',
+    [
+      ['Room', 0.16],
+      ['Substrate', null],
+      ['Primer', 0.26],
+      ['Strength, 28 days', 0.18],
+      ['Surface pH', 0.15],
+    ],
+    rooms.map((at) => [at.room.name, substrateOf(at), primers.get(at.room.id) ?? 'None', strengthOf(at, place), phOf(at, place)]),
+  );
+}
+
+/** The page; rooms that are not placed whole are left out. */
+export function installerPage({ reading, now, revision }: DocumentInput): DocumentTree {
+  const { business, property, job, customer } = reading.whole;
+  const rooms = handoverRooms(reading);
+  const place = placeOf(reading, now);
+  const primers = new Map(reading.rooms.flatMap((at) => (at.primer === null ? [] : [[at.room.id, at.primer.name] as const])));
+  const plan = handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height);
+  const joints = rooms.flatMap((at) => at.seams.map((seam) => `${seam.letter} on the plan, ${at.room.name}: possible cold joint.`));
+  const moving = reading.rooms.flatMap(({ room }) =>
+    rooms.some((at) => at.room.id === room.id)
+      ? room.marks.filter((mark) => mark.kind === 'joint').map(() => `${room.name}: honor the joint marked on the plan.`)
+      : [],
+  );
+  const heated = rooms.filter((at) => at.heated).map((at) => `${at.room.name}: radiant heat in the floor.`);
+  const notes = [...new Set([...joints, ...moving, ...heated])];
+  return onLetterhead(business, {
+    title: `Installer page ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `Floor data for the flooring installer at ${property.address.line}`,
+    madeAt: now,
+    right: [`As of ${formatInstantDay(now, place.zone, 'full', place.locale)}`, `Job ${job.number}, page {page} of {pages}`],
+    blocks: [
+      headingBlock(1, 'For the flooring installer'),
+      textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+      { kind: 'drawing', drawing: plan, alt: `Plan of ${listed(rooms.map((at) => at.room.name))}`, caption: '', gives: true },
+      headingBlock(2, 'Substrate and product'),
+      ...substrateTable(rooms, primers, place),
+      ...placedTable(rooms, place),
+      headingBlock(2, 'Ready for flooring'),
+      ...readyTable(rooms, place),
+      headingBlock(2, 'Flatness: largest gap under a straightedge'),
+      ...flatTable(rooms, place),
+      ...(notes.length === 0 ? [] : [headingBlock(2, 'Joints and radiant heat'), listBlock(notes)]),
+      textBlock(`Questions: ${[issuerName(business), business.phone, business.email].filter((p) => p !== '').join(', ')}.`),
+      noteBlock('Test the floor again on the day of installation. The flooring and adhesive manufacturers’ limits decide.'),
+    ],
+  });
+}

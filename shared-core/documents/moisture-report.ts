@@ -1,0 +1,114 @@
+/** The moisture test report: method, place, depth, hours, ambient conditions, instrument, results, limit and whose. Fields not on record are left to fill in. */
+import { limitText, valueText } from '../cure/clearance-tests.ts';
+import { formatInstant, formatInstantDay } from '../measure/moment.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { formatTemperature } from '../measure/temperature.ts';
+import { fieldsBlock, headingBlock, noteBlock, signatureBlock, tableBlocks, textBlock } from './blocks.ts';
+import type { DocumentInput } from './document-input.ts';
+import { handoverPlan } from './handover-picture.ts';
+import { type HandoverRoom, handoverRooms } from './handover-rooms.ts';
+import { placeOf } from './handover-sheet.ts';
+import { type HandoverPlace, METHOD_NAMES } from './handover-tables.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+const PLAN_PX = { width: 696, height: 200 } as const;
+
+/** Tests on record for a room since it was placed. */
+function resultRows(at: HandoverRoom, input: DocumentInput, place: HandoverPlace): string[][] {
+  const { zone, locale } = place;
+  const { clearance, placedAt } = at.schedule;
+  const methods = clearance?.requirement.methods ?? [];
+  return input.reading.whole.clearanceTests
+    .filter((test) => test.deletedAt === null && test.roomId === at.room.id && test.takenAt >= placedAt)
+    .toSorted((a, b) => a.takenAt.localeCompare(b.takenAt))
+    .map((test) => {
+      const method = methods.find((m) => m.method === test.method);
+      return [
+        at.room.name,
+        METHOD_NAMES[test.method] ?? test.method,
+        formatInstant(test.takenAt, zone, 'short', locale),
+        valueText(test),
+        method === undefined ? 'Not a method for this flooring' : limitText(method),
+        [test.by, test.note].filter((part) => part !== '').join(', '),
+      ];
+    });
+}
+
+/** The air of each room in the last reading before a test. */
+function ambientRows(at: HandoverRoom, input: DocumentInput, { zone, units, locale }: HandoverPlace): string[][] {
+  const readings = input.reading.whole.cureLogs
+    .filter((log) => log.roomId === at.room.id && log.deletedAt === null)
+    .flatMap((log) => log.readings)
+    .toSorted((a, b) => a.at.localeCompare(b.at));
+  const last = readings.at(-1);
+  if (last === undefined) return [[at.room.name, 'Not recorded', '', '']];
+  return [
+    [
+      at.room.name,
+      formatInstant(last.at, zone, 'short', locale),
+      formatTemperature(last.tempC, units, locale),
+      last.relativeHumidity === null ? 'Not recorded' : formatPercent(last.relativeHumidity, 0, locale),
+    ],
+  ];
+}
+
+/** The report for every room that is placed whole. */
+export function moistureReport(input: DocumentInput): DocumentTree {
+  const { reading, now, revision } = input;
+  const { business, property, job, customer } = reading.whole;
+  const rooms = handoverRooms(reading);
+  const place = placeOf(reading, now);
+  const results = tableBlocks(
+    'Results',
+    [
+      ['Room', 0.14],
+      ['Method', 0.25],
+      ['Read', 0.17],
+      ['Result', 0.1],
+      ['Limit', 0.17],
+      ['By, note', null],
+    ],
+    rooms.flatMap((at) => resultRows(at, input, place)),
+  );
+  const blocks: Block[] = [
+    headingBlock(1, 'Moisture test report'),
+    textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
+    {
+      kind: 'drawing',
+      drawing: handoverPlan(rooms, place, PLAN_PX.width, PLAN_PX.height),
+      alt: `Plan of ${rooms.map((at) => at.room.name).join(', ')}. Mark each test place on it.`,
+      caption: 'Mark each test place on the plan.',
+      gives: true,
+    },
+    headingBlock(2, 'Results'),
+    ...(results.length === 0 ? [textBlock('No test is on record yet.')] : results),
+    headingBlock(2, 'Ambient conditions'),
+    ...tableBlocks(
+      'Ambient conditions',
+      [
+        ['Room', 0.25],
+        ['Read', 0.25],
+        ['Air', 0.2],
+        ['Relative humidity', null],
+      ],
+      rooms.flatMap((at) => ambientRows(at, input, place)),
+    ),
+    headingBlock(2, 'Test conditions'),
+    fieldsBlock({ label: 'Instrument, serial number', share: 0.5 }, { label: 'Calibration date', share: 0.5 }),
+    fieldsBlock(
+      { label: 'Test depth', share: 0.34 },
+      { label: 'Hours equilibrated or exposed', share: 0.33 },
+      { label: 'Hours HVAC was on before', share: 0.33 },
+    ),
+    signatureBlock(issuerName(business), ''),
+    noteBlock('Follow the named test method and the flooring manufacturer’s limit. Results apply to the places tested on the day tested.'),
+  ];
+  return onLetterhead(business, {
+    title: `Moisture test report ${job.number} revision ${revision}, ${customer.name}`,
+    subject: `Moisture tests at ${property.address.line}`,
+    madeAt: now,
+    right: [formatInstantDay(now, place.zone, 'full', place.locale), `Job ${job.number}, page {page} of {pages}`],
+    blocks,
+  });
+}
