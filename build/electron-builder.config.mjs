@@ -1,15 +1,15 @@
 /** What is packaged: the built program and the packages it runs with; no sources, no tests, no build tools. */
 const standIn = process.env.STRAIGHTEDGE_ELECTRON_DIST;
 
-/** Copies of the book. Locked ones are this program's own; a zip file belongs to whoever opens zip files, and is offered here too. */
-const lockedCopy = { ext: 'locked', name: 'Locked copy of a job book', mimeType: 'application/x-straightedge-locked', role: 'Viewer' };
-const openCopy = { ext: 'zip', name: 'Copy of a job book', mimeType: 'application/zip', role: 'Viewer', rank: 'Alternate' };
+/** Backups. Encrypted ones are this program's own. A zip file keeps the program that opens zip files, and can be opened here too. */
+const lockedCopy = { ext: 'locked', name: 'Encrypted Straightedge backup', mimeType: 'application/x-straightedge-locked', role: 'Viewer' };
+const openCopy = { ext: 'zip', name: 'Straightedge backup', mimeType: 'application/zip', role: 'Viewer', rank: 'Alternate' };
 
 export default {
   appId: 'invalid.straightedge.jobbook',
   productName: 'Straightedge',
   directories: { output: '.out/packages', buildResources: 'build' },
-  files: ['.out/main/**', '.out/renderer/**', '.out/fonts/**', 'package.json', '!**/*.map'],
+  files: ['.out/main/**', '.out/renderer/**', '.out/fonts/**', 'package.json', '!**/*.{map,br}'],
   asar: true,
   npmRebuild: false,
   ...(standIn === undefined ? {} : { electronDist: standIn }),

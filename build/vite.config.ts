@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { webFonts } from './web-fonts.mjs';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -22,7 +23,7 @@ export default defineConfig({
   base: '/',
   cacheDir: here('../.cache/vite'),
   define: { __ARITHMETIC__: JSON.stringify(arithmetic()) },
-  plugins: [react()],
+  plugins: [react(), webFonts()],
   worker: { format: 'es' },
   build: {
     outDir: here('../.out/renderer'),
@@ -30,6 +31,6 @@ export default defineConfig({
     assetsInlineLimit: 0,
     target: 'chrome120',
     chunkSizeWarningLimit: 2000,
-    rollupOptions: { input: { index: here('../renderer/index.html') } },
+    rollupOptions: { checks: { pluginTimings: false }, input: { index: here('../renderer/index.html') } },
   },
 });

@@ -1,4 +1,4 @@
-/** The page's own files, known beforehand: a request is looked up in this list and never becomes a path. */
+/** The page's own files, listed once: a request is looked up in this list and never becomes a path. */
 import { readdir, readFile } from 'node:fs/promises';
 import { extname, join, relative, sep } from 'node:path';
 
@@ -14,18 +14,30 @@ const TYPES: Readonly<Record<string, string>> = {
   '.webmanifest': 'application/manifest+json',
 };
 
-export type PageFile = { readonly type: string; readonly read: () => Promise<Buffer> };
+export type PageFile = {
+  readonly type: string;
+  readonly read: () => Promise<Buffer>;
+  /** The same bytes under Brotli (RFC 7932), where the build made them. */
+  readonly readBrotli?: () => Promise<Buffer>;
+};
 export type PageFiles = ReadonlyMap<string, PageFile>;
 
 /** Lists the built page under `folder`; keys are URL paths such as `/index.html`, and `/` is the page itself. */
 export async function listPageFiles(folder: string): Promise<PageFiles> {
   const found = new Map<string, PageFile>();
-  for (const entry of await readdir(folder, { recursive: true, withFileTypes: true })) {
+  const entries = await readdir(folder, { recursive: true, withFileTypes: true });
+  const paths = new Set(entries.map((entry) => join(entry.parentPath, entry.name)));
+  for (const entry of entries) {
     const type = TYPES[extname(entry.name)];
     if (!entry.isFile() || type === undefined) continue;
     const path = join(entry.parentPath, entry.name);
     const key = `/${relative(folder, path).split(sep).join('/')}`;
-    found.set(key, { type, read: () => readFile(path) });
+    const compressed = `${path}.br`;
+    found.set(key, {
+      type,
+      read: () => readFile(path),
+      ...(paths.has(compressed) ? { readBrotli: () => readFile(compressed) } : {}),
+    });
   }
   const page = found.get('/index.html');
   if (page !== undefined) found.set('/', page);

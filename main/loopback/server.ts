@@ -68,7 +68,7 @@ const sendEnvelope = (response: ServerResponse, envelope: Envelope<unknown>): vo
   send(response, status, 'application/json', JSON.stringify(envelope));
 };
 
-/** Fixed names change with every build, so those files may be kept by the browser; the page itself is asked for each time. */
+/** The names of these files change with their content, so a browser may keep them. The page itself is asked for each time. */
 const CACHED = /^\/assets\//;
 
 const parseJson = (text: string): { ok: true; value: unknown } | { ok: false } => {
@@ -134,8 +134,14 @@ const answerPage = async (request: IncomingMessage, response: ServerResponse, pa
   if (request.method !== 'GET' && request.method !== 'HEAD') return send(response, 405, 'text/plain', 'Pages are only read.');
   const page = pages.get(path);
   if (page === undefined) return send(response, 404, 'text/plain', 'There is no such page.');
-  const headers = CACHED.test(path) ? { 'Cache-Control': 'private, max-age=31536000, immutable' } : {};
-  send(response, 200, page.type, request.method === 'HEAD' ? '' : await page.read(), headers);
+  const takesBrotli = /\bbr\b/.test(String(request.headers['accept-encoding'] ?? ''));
+  const read = (takesBrotli ? page.readBrotli : undefined) ?? page.read;
+  const headers = {
+    ...(CACHED.test(path) ? { 'Cache-Control': 'private, max-age=31536000, immutable' } : {}),
+    ...(read === page.readBrotli ? { 'Content-Encoding': 'br' } : {}),
+    ...(page.readBrotli === undefined ? {} : { Vary: 'Accept-Encoding' }),
+  };
+  send(response, 200, page.type, request.method === 'HEAD' ? '' : await read(), headers);
 };
 
 const listen = (server: Server, port: number): Promise<number> =>

@@ -1,30 +1,66 @@
-import { lazy, Suspense } from 'react';
+import { lazy, Suspense, useEffect } from 'react';
 import { Redirect, Route, Switch } from 'wouter';
 import { BackupWatch } from '../backup/BackupWatch.tsx';
 import { CurrentStage } from '../jobs/CurrentStage.tsx';
 import { AgendaWatch } from '../reminders/AgendaWatch.tsx';
 import { TodayScreen } from '../today/TodayScreen.tsx';
 
-const JobsScreen = lazy(() => import('../jobs/JobsScreen.tsx').then((m) => ({ default: m.JobsScreen })));
-const CustomersScreen = lazy(() => import('../customers/CustomersScreen.tsx').then((m) => ({ default: m.CustomersScreen })));
-const CustomerScreen = lazy(() => import('../customers/CustomerScreen.tsx').then((m) => ({ default: m.CustomerScreen })));
-const PropertyScreen = lazy(() => import('../properties/PropertyScreen.tsx').then((m) => ({ default: m.PropertyScreen })));
-const PlanScreen = lazy(() => import('../plan/PlanScreen.tsx').then((m) => ({ default: m.PlanScreen })));
-const ReadingsScreen = lazy(() => import('../plan/ReadingsScreen.tsx').then((m) => ({ default: m.ReadingsScreen })));
-const MaterialsScreen = lazy(() => import('../materials/MaterialsScreen.tsx').then((m) => ({ default: m.MaterialsScreen })));
-const BusinessScreen = lazy(() => import('../business/BusinessScreen.tsx').then((m) => ({ default: m.BusinessScreen })));
-const LicensesScreen = lazy(() => import('../business/LicensesScreen.tsx').then((m) => ({ default: m.LicensesScreen })));
-const BackupScreen = lazy(() => import('../backup/BackupScreen.tsx').then((m) => ({ default: m.BackupScreen })));
-const MoneyScreen = lazy(() => import('../money/MoneyScreen.tsx').then((m) => ({ default: m.MoneyScreen })));
-const JobMoneyScreen = lazy(() => import('../money/JobMoneyScreen.tsx').then((m) => ({ default: m.JobMoneyScreen })));
-const AssessScreen = lazy(() => import('../stages/assess/AssessScreen.tsx').then((m) => ({ default: m.AssessScreen })));
-const PrepScreen = lazy(() => import('../stages/prep/PrepScreen.tsx').then((m) => ({ default: m.PrepScreen })));
-const EstimateScreen = lazy(() => import('../stages/estimate/EstimateScreen.tsx').then((m) => ({ default: m.EstimateScreen })));
-const QuoteScreen = lazy(() => import('../stages/quote/QuoteScreen.tsx').then((m) => ({ default: m.QuoteScreen })));
-const PourScreen = lazy(() => import('../stages/pour/PourScreen.tsx').then((m) => ({ default: m.PourScreen })));
-const PourModeScreen = lazy(() => import('../stages/pour/PourModeScreen.tsx').then((m) => ({ default: m.PourModeScreen })));
-const CureScreen = lazy(() => import('../stages/cure/CureScreen.tsx').then((m) => ({ default: m.CureScreen })));
-const HandoverScreen = lazy(() => import('../stages/handover/HandoverScreen.tsx').then((m) => ({ default: m.HandoverScreen })));
+/** The code of each screen but Today, which comes with the page. */
+const LOADERS = {
+  JobsScreen: () => import('../jobs/JobsScreen.tsx'),
+  CustomersScreen: () => import('../customers/CustomersScreen.tsx'),
+  CustomerScreen: () => import('../customers/CustomerScreen.tsx'),
+  PropertyScreen: () => import('../properties/PropertyScreen.tsx'),
+  PlanScreen: () => import('../plan/PlanScreen.tsx'),
+  ReadingsScreen: () => import('../plan/ReadingsScreen.tsx'),
+  MaterialsScreen: () => import('../materials/MaterialsScreen.tsx'),
+  BusinessScreen: () => import('../business/BusinessScreen.tsx'),
+  LicensesScreen: () => import('../business/LicensesScreen.tsx'),
+  BackupScreen: () => import('../backup/BackupScreen.tsx'),
+  MoneyScreen: () => import('../money/MoneyScreen.tsx'),
+  JobMoneyScreen: () => import('../money/JobMoneyScreen.tsx'),
+  AssessScreen: () => import('../stages/assess/AssessScreen.tsx'),
+  PrepScreen: () => import('../stages/prep/PrepScreen.tsx'),
+  EstimateScreen: () => import('../stages/estimate/EstimateScreen.tsx'),
+  QuoteScreen: () => import('../stages/quote/QuoteScreen.tsx'),
+  PourScreen: () => import('../stages/pour/PourScreen.tsx'),
+  PourModeScreen: () => import('../stages/pour/PourModeScreen.tsx'),
+  CureScreen: () => import('../stages/cure/CureScreen.tsx'),
+  HandoverScreen: () => import('../stages/handover/HandoverScreen.tsx'),
+} as const;
+
+const JobsScreen = lazy(() => LOADERS.JobsScreen().then((m) => ({ default: m.JobsScreen })));
+const CustomersScreen = lazy(() => LOADERS.CustomersScreen().then((m) => ({ default: m.CustomersScreen })));
+const CustomerScreen = lazy(() => LOADERS.CustomerScreen().then((m) => ({ default: m.CustomerScreen })));
+const PropertyScreen = lazy(() => LOADERS.PropertyScreen().then((m) => ({ default: m.PropertyScreen })));
+const PlanScreen = lazy(() => LOADERS.PlanScreen().then((m) => ({ default: m.PlanScreen })));
+const ReadingsScreen = lazy(() => LOADERS.ReadingsScreen().then((m) => ({ default: m.ReadingsScreen })));
+const MaterialsScreen = lazy(() => LOADERS.MaterialsScreen().then((m) => ({ default: m.MaterialsScreen })));
+const BusinessScreen = lazy(() => LOADERS.BusinessScreen().then((m) => ({ default: m.BusinessScreen })));
+const LicensesScreen = lazy(() => LOADERS.LicensesScreen().then((m) => ({ default: m.LicensesScreen })));
+const BackupScreen = lazy(() => LOADERS.BackupScreen().then((m) => ({ default: m.BackupScreen })));
+const MoneyScreen = lazy(() => LOADERS.MoneyScreen().then((m) => ({ default: m.MoneyScreen })));
+const JobMoneyScreen = lazy(() => LOADERS.JobMoneyScreen().then((m) => ({ default: m.JobMoneyScreen })));
+const AssessScreen = lazy(() => LOADERS.AssessScreen().then((m) => ({ default: m.AssessScreen })));
+const PrepScreen = lazy(() => LOADERS.PrepScreen().then((m) => ({ default: m.PrepScreen })));
+const EstimateScreen = lazy(() => LOADERS.EstimateScreen().then((m) => ({ default: m.EstimateScreen })));
+const QuoteScreen = lazy(() => LOADERS.QuoteScreen().then((m) => ({ default: m.QuoteScreen })));
+const PourScreen = lazy(() => LOADERS.PourScreen().then((m) => ({ default: m.PourScreen })));
+const PourModeScreen = lazy(() => LOADERS.PourModeScreen().then((m) => ({ default: m.PourModeScreen })));
+const CureScreen = lazy(() => LOADERS.CureScreen().then((m) => ({ default: m.CureScreen })));
+const HandoverScreen = lazy(() => LOADERS.HandoverScreen().then((m) => ({ default: m.HandoverScreen })));
+
+/** By then the first screen shows its data; loading code earlier would take turns with it. */
+const LOAD_AFTER_MS = 3000;
+
+/** Loads the screens' code one by one while the page is idle, so that no first visit waits for it. */
+async function loadScreens(): Promise<void> {
+  for (const load of Object.values(LOADERS)) {
+    await new Promise<void>((resolve) => requestIdleCallback(() => resolve()));
+    // A screen that cannot be loaded now is asked for again when it is opened.
+    await load().catch(() => undefined);
+  }
+}
 
 const STAGES = {
   assess: AssessScreen,
@@ -39,6 +75,10 @@ const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES
 
 /** Which sheet stands at which address: `/jobs/JOB/STAGE/ROOM`; any other word in place of the stage opens the stage the room is at. */
 export function Routes() {
+  useEffect(() => {
+    const timer = setTimeout(() => void loadScreens(), LOAD_AFTER_MS);
+    return () => clearTimeout(timer);
+  }, []);
   return (
     <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
       <BackupWatch />

@@ -13,7 +13,7 @@ const disk = mkdtempSync(join(tmpdir(), 'straightedge-disk-'));
 const mounted = process.getuid?.() === 0 && spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=1m', 'tmpfs', disk]).status === 0;
 afterAll(() => {
   if (mounted) spawnSync('umount', [disk]);
-  rmSync(disk, { recursive: true, force: true });
+  rmSync(disk, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
 });
 const at = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 60_000).toISOString();
 /** Rows that do not pack. */

@@ -54,8 +54,8 @@ it(`a program killed ${KILLS} times while writing never spoils a snapshot, and l
     expect(copy.count('customers')).toBe(200);
     expect(copy.rows('customers', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
     next = serial + 1;
-    if (i % 10 === 9) rmSync(home, { recursive: true });
+    if (i % 10 === 9) rmSync(home, { recursive: true, maxRetries: 5, retryDelay: 100 });
   }
   expect(killed).toBe(KILLS);
-  rmSync(folder, { recursive: true });
+  rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
 }, 600_000);

@@ -59,7 +59,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
 
 test('a papers folder that cannot be written is said in words, and the next press works once it can', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
-  rmSync(book.papers, { recursive: true, force: true });
+  rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');
   await page.getByRole('button', { name: 'Save every date as a calendar file' }).click();
   await expect(page.getByText(/cannot be written|is not a folder/)).toBeVisible();

@@ -10,7 +10,7 @@ const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 
 /** The job's papers as they are inked from the book, by checksum. */
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
-  rmSync(join(papers, FOLDER), { recursive: true, force: true });
+  rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   await page.goto(at(address, '/backup'));
   await page.getByLabel(/^A whole job as a folder/).fill('26-031');
   await page.getByRole('button', { name: 'Save the folder' }).click();

@@ -1,8 +1,12 @@
-/** Each journey gets the built program on a port of its own, with its own data and papers folders, in a browser with its own profile. */
+/**
+ * Each journey gets the built program on a port of its own, with its own data and papers folders, in a browser with its own
+ * profile. Where STRAIGHTEDGE_TEST_ELECTRON names a runtime, the `book` of a journey is the real Electron's window instead.
+ */
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { test as base } from '@playwright/test';
+import { type ElectronApplication, test as base } from '@playwright/test';
+import { startElectron } from '../shell/start-electron.ts';
 import { startHost } from '../start-host.ts';
 
 export type RunningProgram = {
@@ -15,11 +19,41 @@ export type RunningProgram = {
   readonly restart: (...more: readonly string[]) => Promise<string>;
 };
 
-export const test = base.extend<{ tools: Readonly<Record<string, string>>; program: RunningProgram; book: RunningProgram }>({
+type Fixtures = {
+  tools: Readonly<Record<string, string>>;
+  /** The folder around everything the program keeps on disk. */
+  folder: string;
+  /** The real Electron, where this run has its runtime. */
+  electron: ElectronApplication | null;
+  program: RunningProgram;
+  book: RunningProgram;
+};
+
+/** Electron's window has no address to start again from: it is loaded again. */
+const inElectron = (folder: string): RunningProgram => {
+  const address = 'app://book/';
+  return { address, papers: join(folder, 'papers'), folder, restart: () => Promise.resolve(address) };
+};
+
+export const test = base.extend<Fixtures>({
   /** Programs of the system that the host finds first on its path: by name, what each does as a shell script. */
   tools: [{}, { option: true }],
-  program: async ({ tools }, use) => {
+  // Playwright reads the names it is given from this pattern, which may be empty.
+  // eslint-disable-next-line no-empty-pattern
+  folder: async ({}, use) => {
     const folder = mkdtempSync(join(tmpdir(), 'straightedge-journey-'));
+    await use(folder);
+    // A program that the host started may still write its last file.
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  },
+  electron: async ({ folder }, use) => {
+    const electron = process.env['STRAIGHTEDGE_TEST_ELECTRON'] === undefined ? null : await startElectron(folder);
+    await use(electron);
+    await electron?.close();
+  },
+  page: async ({ electron, page }, use) => use(electron === null ? page : await electron.firstWindow()),
+  program: async ({ tools, electron, folder }, use) => {
+    if (electron !== null) return use(inElectron(folder));
     const bin = join(folder, 'bin');
     mkdirSync(bin);
     for (const [name, script] of Object.entries(tools)) writeFileSync(join(bin, name), `#!/bin/sh\n${script}\n`, { mode: 0o755 });
@@ -41,13 +75,11 @@ export const test = base.extend<{ tools: Readonly<Record<string, string>>; progr
       });
     } finally {
       await host.end();
-      // The host has ended; a program it started may still write its last file.
-      rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
     }
   },
   /** The same, with the program already open on Today. */
   book: async ({ program, page }, use) => {
-    await page.goto(program.address);
+    if (!page.url().startsWith('app:')) await page.goto(program.address);
     await page.getByRole('heading', { level: 1 }).waitFor();
     await use(program);
   },

@@ -137,6 +137,6 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     await context.close();
   } finally {
     killAll(profile);
-    rmSync(profile, { recursive: true, force: true });
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   }
 });

@@ -121,7 +121,7 @@ test.describe('calendar files', () => {
     await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
 
     // The disk is taken out.
-    rmSync(folder, { recursive: true });
+    rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
     await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
     await at.fill('May 15 8:00 am');
     await at.press('Enter');

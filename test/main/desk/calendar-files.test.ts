@@ -55,7 +55,7 @@ describe('calendar files', () => {
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });
-    rmSync(chosen, { recursive: true });
+    rmSync(chosen, { recursive: true, maxRetries: 5, retryDelay: 100 });
     const kept = await desk.dispatch('calendar.keep', calendar());
     expect(kept).toMatchObject({ ok: false, error: { code: 'not-found' } });
     expect(kept.ok ? '' : kept.error.message).toContain('is not there');

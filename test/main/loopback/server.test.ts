@@ -7,7 +7,11 @@ import { CONTRACT_CASES } from '../desk/contract-cases.ts';
 import { workingDesk } from '../desk/working-desk.ts';
 
 const KEY = 'a-key-for-this-launch';
-const page = (type: string, text: string) => ({ type, read: () => Promise.resolve(Buffer.from(text)) });
+const page = (type: string, text: string) => ({
+  type,
+  read: () => Promise.resolve(Buffer.from(text)),
+  readBrotli: () => Promise.resolve(Buffer.from(`compressed ${text}`)),
+});
 const PAGES = new Map([
   ['/', page('text/html; charset=utf-8', '<!doctype html>')],
   ['/assets/index-Ab12.js', page('text/javascript; charset=utf-8', '')],
@@ -68,6 +72,14 @@ describe('the loopback host', () => {
   it('lets a browser keep files whose names change with each build', async () => {
     const asset = await send({ method: 'GET', path: '/assets/index-Ab12.js', headers: { host: `127.0.0.1:${host.port}` } });
     expect(asset.headers['cache-control']).toBe('private, max-age=31536000, immutable');
+    expect(asset.headers['content-encoding']).toBeUndefined();
+    const small = await send({
+      method: 'GET',
+      path: '/',
+      headers: { host: `127.0.0.1:${host.port}`, 'accept-encoding': 'gzip, br' },
+    });
+    expect(small.headers).toMatchObject({ 'content-encoding': 'br', vary: 'Accept-Encoding' });
+    expect(small.body).toBe('compressed <!doctype html>');
   });
 
   it('serves the page with the one policy and never to be kept', async () => {

@@ -64,7 +64,7 @@ async function printed(job: WholeJob): Promise<{ text: string; images: string }>
       images: execFileSync('pdfimages', ['-list', file], { encoding: 'utf8' }),
     };
   } finally {
-    rmSync(folder, { recursive: true, force: true });
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   }
 }
 

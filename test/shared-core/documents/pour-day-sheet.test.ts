@@ -40,7 +40,7 @@ const inked = async (tree: DocumentTree): Promise<{ pages: number; text: string 
   writeFileSync(path, pdf);
   const text = execFileSync('pdftotext', [path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
   if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
-  rmSync(folder, { recursive: true });
+  rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
   return { pages, text };
 };
 

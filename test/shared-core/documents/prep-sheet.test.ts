@@ -176,7 +176,7 @@ describe('the prep sheet', () => {
       writeFileSync(path, pdf);
       if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
       const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
-      rmSync(folder, { recursive: true });
+      rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
       expect(pages).toBe(2);
       expect(text).toContain('page 1 of');
       expect(text).toContain('29 CFR 1926.1153');

@@ -1,0 +1,51 @@
+/**
+ * An ESLint rule: the lines of a function, without comments, blank lines, markup, tables (array and object literals of
+ * more than three lines) and the functions inside it, which count for themselves.
+ */
+const TABLE_LINES = 4;
+const linesOf = ({ loc }) => loc.end.line - loc.start.line + 1;
+const isFunction = ({ type }) => /^(FunctionDeclaration|FunctionExpression|ArrowFunctionExpression)$/.test(type);
+const isAside = (node) =>
+  /^JSX(Element|Fragment)$/.test(node.type) || (/^(Array|Object)Expression$/.test(node.type) && linesOf(node) >= TABLE_LINES);
+
+function* children(node, keys) {
+  for (const key of keys[node.type] ?? [])
+    for (const child of [node[key]].flat()) if (child !== null && typeof child === 'object' && 'type' in child) yield child;
+}
+
+/** Lines whose content is left out. */
+function* asides(node, keys) {
+  for (const child of children(node, keys)) {
+    if (isAside(child) || (isFunction(child) && linesOf(child) > 1)) yield child;
+    else yield* asides(child, keys);
+  }
+}
+
+export const functionLines = {
+  meta: { type: 'suggestion', schema: [{ type: 'object', properties: { max: { type: 'integer' } }, additionalProperties: false }] },
+  create(context) {
+    const { max } = context.options[0];
+    const { sourceCode } = context;
+    const check = (node) => {
+      if (linesOf(node) <= max) return;
+      const counted = new Set();
+      const comments = new Set(sourceCode.getAllComments().flatMap(({ loc }) => range(loc.start.line, loc.end.line)));
+      for (const line of range(node.loc.start.line, node.loc.end.line)) {
+        const text = sourceCode.lines[line - 1].trim();
+        if (text !== '' && !(comments.has(line) && /^(\/\/|\/?\*)/.test(text))) counted.add(line);
+      }
+      // The first line of what is left out still holds code beside it.
+      for (const { loc } of asides(node, sourceCode.visitorKeys))
+        for (const line of range(loc.start.line + 1, loc.end.line)) counted.delete(line);
+      if (counted.size > max)
+        context.report({
+          node,
+          loc: { start: node.loc.start, end: node.loc.start },
+          message: `This function has ${counted.size} lines; at most ${max}.`,
+        });
+    };
+    return { FunctionDeclaration: check, FunctionExpression: check, ArrowFunctionExpression: check };
+  },
+};
+
+const range = (from, to) => Array.from({ length: to - from + 1 }, (_, i) => from + i);

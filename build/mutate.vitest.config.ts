@@ -1,0 +1,15 @@
+import { fileURLToPath } from 'node:url';
+import { defineConfig } from 'vitest/config';
+
+/** The tests a mutation run uses: those at the same path as the changed folder. */
+export default defineConfig({
+  root: fileURLToPath(new URL('..', import.meta.url)),
+  cacheDir: '.cache/vitest-mutate',
+  define: { __ARITHMETIC__: JSON.stringify('tested') },
+  test: {
+    environment: 'node',
+    setupFiles: ['test/setup.ts'],
+    include: [`test/${process.env['STRAIGHTEDGE_MUTATED'] ?? 'shared-core'}/**/*.test.ts`],
+    testTimeout: 30_000,
+  },
+});

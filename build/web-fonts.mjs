@@ -1,0 +1,73 @@
+/**
+ * The page's fonts as WOFF2 with the characters it can show: Latin, figures, fractions, signs, and every character
+ * in the built code. Other scripts that a person types are set in the system's own fonts.
+ */
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import subsetFont from 'subset-font';
+import { ROOT } from './local-tool.mjs';
+
+/** Latin-1 and Latin Extended-A: the names and places of this market's customers. */
+const RANGES = [
+  [0x20, 0x7e],
+  [0xa0, 0x17f],
+];
+/** Punctuation, fractions, superscripts and signs that a person may type or paste. */
+const SIGNS = '‐‑‒–—―‘’‚“”„†‡•…‰′″‹›⁄⁰⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉€№™⅓⅔⅛⅜⅝⅞←↑→↓−≈≠≤≥\u2009\u200a\u202f';
+
+/** What else of the code may be shown: marks and signs, not the tables of letters that libraries carry. */
+const SHOWN = /[\u2010-\u27bf]/g;
+
+/** Faces the first screen is set in; the page asks for them with its code, not after its style sheet. */
+const PRELOADED = /SourceSans3_(400Regular|600SemiBold)-|SourceSerif4_400Regular-/;
+
+const charactersIn = (chunks) => {
+  const found = new Set(SIGNS);
+  for (const [from, to] of RANGES) for (let code = from; code <= to; code += 1) found.add(String.fromCodePoint(code));
+  for (const { code } of chunks) for (const [one] of code.matchAll(SHOWN)) found.add(one);
+  return [...found].join('');
+};
+
+/** The subset, kept by content: the same font and characters are not worked out twice. */
+async function subset(font, text) {
+  const path = join(ROOT, '.cache', 'web-fonts', `${createHash('sha256').update(font).update(text).digest('hex')}.woff2`);
+  if (existsSync(path)) return readFileSync(path);
+  const source = await subsetFont(font, text, { targetFormat: 'woff2' });
+  mkdirSync(dirname(path), { recursive: true });
+  writeFileSync(path, source);
+  return source;
+}
+
+/** Replaces the font files of a built page; serving in development keeps the whole fonts. */
+export function webFonts() {
+  return {
+    name: 'web-fonts',
+    apply: 'build',
+    enforce: 'post',
+    async generateBundle(_options, output) {
+      const all = Object.values(output);
+      const fonts = all.filter((one) => one.type === 'asset' && one.fileName.endsWith('.ttf'));
+      if (fonts.length === 0) return;
+      const text = charactersIn(all.filter((one) => one.type === 'chunk'));
+      const renamed = new Map();
+      for (const font of fonts) {
+        const source = await subset(Buffer.from(font.source), text);
+        const fileName = font.fileName.replace(/\.ttf$/, '.woff2');
+        renamed.set(font.fileName.split('/').at(-1), fileName.split('/').at(-1));
+        delete output[font.fileName];
+        this.emitFile({ type: 'asset', fileName, source });
+      }
+      for (const sheet of all.filter((one) => one.type === 'asset' && one.fileName.endsWith('.css'))) {
+        let css = String(sheet.source);
+        for (const [before, after] of renamed) css = css.replaceAll(before, after);
+        sheet.source = css.replaceAll(/format\((["']?)truetype\1\)/g, 'format("woff2")');
+      }
+      const links = [...renamed.values()]
+        .filter((name) => PRELOADED.test(name))
+        .map((name) => `<link rel="preload" href="/assets/${name}" as="font" type="font/woff2" crossorigin />`);
+      const page = all.find((one) => one.fileName === 'index.html');
+      if (page !== undefined) page.source = String(page.source).replace('</head>', `  ${links.join('\n    ')}\n  </head>`);
+    },
+  };
+}
