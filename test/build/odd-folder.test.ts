@@ -1,0 +1,59 @@
+/**
+ * The build, start and test scripts in a folder whose name has a space, an ampersand and a letter beyond ASCII, as a person's
+ * own folders have. The sources are copied there; the packages are linked.
+ */
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+
+const outer = realpathSync(mkdtempSync(join(tmpdir(), 'straightedge-odd-')));
+const folder = join(outer, 'a b & ü');
+const SOURCES = ['shared-core', 'main', 'renderer', 'build', 'package.json', 'package-lock.json', 'tsconfig.json'];
+const TESTS = ['test/setup.ts', 'test/chromium.ts', 'test/main/desk/places.test.ts', 'test/tsconfig.json'];
+
+const run = (script: string, args: readonly string[], environment: NodeJS.ProcessEnv = {}) =>
+  spawnSync(process.execPath, [script, ...args], {
+    cwd: folder,
+    encoding: 'utf8',
+    env: { ...process.env, NO_COLOR: '1', STRAIGHTEDGE_HOST: 'browser', STRAIGHTEDGE_DATA: join(outer, 'data'), ...environment },
+  });
+
+beforeAll(() => {
+  mkdirSync(folder);
+  for (const path of [...SOURCES, ...TESTS]) cpSync(path, join(folder, path), { recursive: true });
+  mkdirSync(join(folder, 'node_modules'));
+  for (const name of readdirSync('node_modules').filter((one) => !one.startsWith('.')))
+    symlinkSync(realpathSync(join('node_modules', name)), join(folder, 'node_modules', name), 'junction');
+  const lock = createHash('sha256').update(readFileSync('package-lock.json')).digest('hex');
+  writeFileSync(join(folder, 'node_modules', '.straightedge-lock'), lock);
+}, 60_000);
+afterAll(() => rmSync(outer, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 }));
+
+describe('a folder named "a b & ü"', () => {
+  it('is built in and started in', () => {
+    const bin = join(outer, 'no browser');
+    mkdirSync(bin);
+    // A taken port ends the host after its first words, so that this test ends too.
+    const started = run('build/start.mjs', [], { STRAIGHTEDGE_PORT: 'none', STRAIGHTEDGE_CHROMIUM: join(bin, 'no such browser') });
+    expect(started.stdout).toContain('Building…');
+    expect(started.stdout).toContain('Not in Electron: STRAIGHTEDGE_HOST is set to browser.');
+    expect(started.stderr).toBe('STRAIGHTEDGE_PORT is "none". Set it to a number from 0 to 65535, or leave it out.\n');
+    expect(started.status).toBe(1);
+    expect(readdirSync(join(folder, '.out', 'renderer'))).toContain('index.html');
+  }, 120_000);
+
+  it('runs the runners of npm test: units, journeys, types of a folder', () => {
+    const units = run('node_modules/vitest/vitest.mjs', ['run', '--config', 'build/vitest.config.ts', 'test/main/desk/places.test.ts']);
+    expect(units.stdout + units.stderr).toContain('7 passed');
+    const journeys = run('node_modules/@playwright/test/cli.js', ['test', '--config', 'build/playwright.config.ts', '--list']);
+    expect(journeys.stdout + journeys.stderr).toMatch(/No tests found|Total: 0 tests/);
+    const tool = run('--input-type=module', [
+      '-e',
+      `import { entryOf, ROOT } from './build/local-tool.mjs'; console.log(ROOT, entryOf('vite'))`,
+    ]);
+    expect(tool.stdout).toContain(folder);
+  }, 120_000);
+});
