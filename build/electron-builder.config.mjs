@@ -2,7 +2,12 @@
 const standIn = process.env.STRAIGHTEDGE_ELECTRON_DIST;
 
 /** Backups. Encrypted ones are this program's own. A zip file keeps the program that opens zip files, and can be opened here too. */
-const lockedCopy = { ext: 'locked', name: 'Encrypted Straightedge backup', mimeType: 'application/x-straightedge-locked', role: 'Viewer' };
+const encryptedBackup = {
+  ext: 'encrypted',
+  name: 'Encrypted Straightedge backup',
+  mimeType: 'application/x-straightedge-backup',
+  role: 'Viewer',
+};
 const openCopy = { ext: 'zip', name: 'Straightedge backup', mimeType: 'application/zip', role: 'Viewer', rank: 'Alternate' };
 
 export default {
@@ -26,7 +31,7 @@ export default {
           grantFileProtocolExtraPrivileges: false,
         },
       }),
-  fileAssociations: [lockedCopy],
+  fileAssociations: [encryptedBackup],
   linux: { target: ['AppImage', 'deb'], category: 'Office', maintainer: 'Straightedge', mimeTypes: [openCopy.mimeType] },
   win: { target: ['nsis'] },
   mac: { target: ['dmg'], category: 'public.app-category.business', fileAssociations: [openCopy] },

@@ -3,8 +3,8 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { loadSource } from './load-source.mjs';
 
-const { snapshotJsonSchemas } = await loadSource('shared-core/book/snapshot.ts');
-const text = `${JSON.stringify(snapshotJsonSchemas(), null, 2)}\n`;
+const { backupJsonSchemas } = await loadSource('shared-core/book/backup.ts');
+const text = `${JSON.stringify(backupJsonSchemas(), null, 2)}\n`;
 const [file] = process.argv.slice(2);
 if (file === undefined) process.stdout.write(text);
 else {

@@ -5,7 +5,7 @@ import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
 import { writeCalendar } from './calendar.ts';
 import { keepChoices, readChoices } from './choices.ts';
 import { DeskFailure, explainDisk } from './failure.ts';
-import { keepFile, readyPlace } from './files.ts';
+import { readyPlace, replaceOwnFile } from './files.ts';
 
 export type CalendarCall = Extract<CallName, `calendar.${string}`>;
 export type CalendarHandlers = { [N in CalendarCall]: (input: Taken<N>) => Promise<Gives<N>> };
@@ -17,7 +17,7 @@ export type CalendarPlaces = {
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
 };
 
-const TITLE = 'Folder for the calendar files';
+const TITLE = 'Calendar folder';
 
 export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder }: CalendarPlaces): CalendarHandlers {
   const place = async (): Promise<Gives<'calendar.place'>> => {
@@ -30,7 +30,10 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
       let chosen: string | null = null;
       if (choose === 'other') {
         if (chooseFolder === null)
-          throw new DeskFailure('unsupported', 'This host cannot ask for a folder. The calendar files go on into the papers folder.');
+          throw new DeskFailure(
+            'unsupported',
+            'Straightedge cannot ask for a folder here. Calendar files are still saved in the documents folder.',
+          );
         chosen = await chooseFolder(TITLE);
         if (chosen === null) return { ...(await place()), changed: false };
         await readyPlace(chosen);
@@ -49,12 +52,12 @@ export function createCalendarHandlers({ dataFolder, papersFolder, chooseFolder 
         await access(folder).catch((error: unknown) => {
           throw new DeskFailure(
             'not-found',
-            `${file} was not written: the folder ${folder} is not there. Bring it back, or choose another under Business.`,
+            `${file} was not saved because the folder ${folder} was not found. Reconnect its disk, or choose another folder under Business.`,
             error,
           );
         });
-      await keepFile(folder, file, bytes);
-      return { name: file, folder, bytes: bytes.length };
+      // Two sets of data may share the folder: each rewrites the file it wrote itself.
+      return { name: await replaceOwnFile(dataFolder, folder, file, bytes), folder, bytes: bytes.length };
     },
   };
 }

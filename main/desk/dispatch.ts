@@ -19,7 +19,7 @@ export function createDispatch(handlers: CallHandlers, log: (line: string) => vo
     if (!parsed.success) {
       const issue = parsed.error.issues[0];
       const where = issue === undefined || issue.path.length === 0 ? '' : ` (${issue.path.join('.')})`;
-      return failure('bad-input', `${issue?.message ?? 'What was sent cannot be read.'}${where}`);
+      return failure('bad-input', `${issue?.message ?? 'The request cannot be read.'}${where}`);
     }
     // The schema that parsed the input is the one the handler's type was made from.
     return success(await handlers[name](parsed.data as Taken<N>));
@@ -31,7 +31,7 @@ export function createDispatch(handlers: CallHandlers, log: (line: string) => vo
     } catch (error) {
       if (error instanceof DeskFailure) return failure(error.code, error.message);
       log(`${name}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-      return failure('failed', 'Something went wrong on this machine and was written to the log. Nothing in the book was changed.');
+      return failure('failed', 'Something went wrong and was written to the log. Your data was not changed.');
     }
   };
 }

@@ -19,7 +19,7 @@ export function explainDisk(error: unknown, name: string): unknown {
     case 'EDQUOT':
       return new DeskFailure(
         'disk-full',
-        `The disk is full: ${name} was not written. Make room, then try again; nothing in the book is lost.`,
+        `The disk is full, so ${name} was not saved. Free up space and try again. Your data is safe.`,
         error,
       );
     case 'EACCES':
@@ -27,21 +27,33 @@ export function explainDisk(error: unknown, name: string): unknown {
     case 'EROFS':
       return new DeskFailure(
         'read-only',
-        `${name} cannot be written: the folder is read-only for this user. Choose another folder or change its rights, then try again.`,
+        `${name} was not saved because you cannot write to its folder. Choose another folder or change its permissions, then try again.`,
         error,
       );
     case 'ENOTDIR':
     case 'EEXIST':
       return new DeskFailure(
         'read-only',
-        `${name} cannot be written: a file lies where its folder should be. Move that file away, then try again.`,
+        `${name} was not saved because a file is where its folder should be. Move that file, then try again.`,
         error,
       );
     case 'EBUSY':
     case 'ETXTBSY':
       return new DeskFailure('in-use', `${name} is open in another program. Close it there, then try again.`, error);
+    case 'ENAMETOOLONG':
+      return new DeskFailure('bad-input', `${name} was not saved because its name is too long for this disk. Shorten the name.`, error);
+    case 'ELOOP':
+      return new DeskFailure('not-allowed', `${name} is a link that leads nowhere. Replace it with a folder.`, error);
+    case 'EIO':
+    case 'ENXIO':
+    case 'ENODEV':
+      return new DeskFailure(
+        'failed',
+        `${name} was not saved because the disk failed or was removed. Check the disk, then try again.`,
+        error,
+      );
     case 'ENOENT':
-      return new DeskFailure('not-found', `${name} is not in the papers folder any more. Make it again from the job.`, error);
+      return new DeskFailure('not-found', `${name} was not found. It may have been moved or deleted. Save it again.`, error);
     default:
       return error;
   }

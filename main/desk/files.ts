@@ -1,84 +1,207 @@
-/** Files in the papers folder. A request brings a name, never a path. */
-import { mkdir, open, readFile, rename, rm, stat } from 'node:fs/promises';
+/** Files in the documents folder. A request brings a name, never a path. */
+import { createHash, randomBytes } from 'node:crypto';
+import { chmod, link, lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
-import { randomBytes } from 'node:crypto';
 import { DeskFailure, explainDisk } from './failure.ts';
 
-/** Where `name` stands in `folder`; refuses anything that is not its own base name. */
+/** Only this user reads and writes what the program keeps. */
+export const PRIVATE_FILE = 0o600;
+export const PRIVATE_FOLDER = 0o700;
+
+/** How many files of one name may be beside each other: `Quote 26-001 (2).pdf`. */
+const MOST_ALIKE = 200;
+/** What a killed program left half written is removed after this long. */
+const STALE_MS = 10 * 60_000;
+const HALF_WRITTEN = /^\.[0-9a-f]{16}\.part$/;
+
+/** Where `name` is in `folder`; refuses anything that is not its own base name. */
 export function placeIn(folder: string, name: string): string {
   if (basename(name) !== name || name.startsWith('.')) throw new DeskFailure('bad-input', 'A file name has no folder in it.');
   return join(folder, name);
 }
 
-/** Writes beside the target, flushes to the disk, then renames: there is never half a file under the name. */
-export async function keepFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
-  const target = placeIn(folder, name);
+/** Makes a folder that is the user's own; one that is there already is left as it is. */
+export async function makeFolder(folder: string): Promise<void> {
+  await mkdir(folder, { recursive: true, mode: PRIVATE_FOLDER });
+}
+
+/** Removes what a killed program left half written. */
+export async function sweepHalfWritten(folder: string, nowMs: number): Promise<void> {
+  for (const name of await readdir(folder)) {
+    if (!HALF_WRITTEN.test(name)) continue;
+    const path = join(folder, name);
+    const age = await lstat(path).then(
+      (found) => nowMs - found.mtimeMs,
+      () => 0,
+    );
+    if (age > STALE_MS) await rm(path, { force: true });
+  }
+}
+
+const isThere = async (path: string): Promise<boolean> =>
+  lstat(path).then(
+    () => true,
+    () => false,
+  );
+
+/** A symbolic link where a folder should be leads out of the documents folder: it is not followed. */
+const refuseLinks = async (folder: string): Promise<void> => {
+  const found = await lstat(folder).catch(() => null);
+  if (found?.isSymbolicLink() === true)
+    throw new DeskFailure(
+      'not-allowed',
+      `${basename(folder)} is a link to another folder, so nothing was saved in it. Replace it with a folder.`,
+    );
+};
+
+const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+const holdsSame = async (path: string, bytes: Uint8Array): Promise<boolean> => {
+  const found = await lstat(path);
+  return found.isFile() && found.size === bytes.length && digestOf(await readFile(path)) === digestOf(bytes);
+};
+
+const writeBeside = async (folder: string, bytes: Uint8Array): Promise<string> => {
   const beside = join(folder, `.${randomBytes(8).toString('hex')}.part`);
   try {
-    await mkdir(folder, { recursive: true });
-    const file = await open(beside, 'wx');
+    const file = await open(beside, 'wx', PRIVATE_FILE);
     try {
       await file.writeFile(bytes);
       await file.sync();
     } finally {
       await file.close();
     }
-    await rename(beside, target);
+    return beside;
   } catch (error) {
     await rm(beside, { force: true }).catch(() => undefined);
+    throw error;
+  }
+};
+
+/** Gives the file its name only if nothing has it yet; false when something has. */
+const takeName = async (beside: string, target: string): Promise<boolean> => {
+  try {
+    await link(beside, target);
+    await rm(beside, { force: true });
+    return true;
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? error.code : '';
+    if (code === 'EEXIST') return false;
+    // A disk without hard links, such as a memory stick.
+    if (await isThere(target)) return false;
+    await rename(beside, target);
+    return true;
+  }
+};
+
+const numbered = (name: string, n: number): string => {
+  const end = extname(name);
+  return n === 1 ? name : `${name.slice(0, name.length - end.length)} (${n})${end}`;
+};
+
+/**
+ * Writes a file beside the target, flushes it to the disk, then gives it its name: there is never half a file under the name, and a
+ * file with other content is never replaced.
+ * @returns the name it has: the one asked for, or with a number where another file has that name
+ */
+export async function saveFile(folder: string, name: string, bytes: Uint8Array): Promise<string> {
+  placeIn(folder, name);
+  let beside: string | null = null;
+  try {
+    await refuseLinks(folder);
+    await makeFolder(folder);
+    await sweepHalfWritten(folder, Date.now()).catch(() => undefined);
+    beside = await writeBeside(folder, bytes);
+    for (let n = 1; n <= MOST_ALIKE; n += 1) {
+      const tried = numbered(name, n);
+      const target = join(folder, tried);
+      if (await takeName(beside, target)) return tried;
+      if (await holdsSame(target, bytes)) {
+        await rm(beside, { force: true });
+        return tried;
+      }
+    }
+    throw new DeskFailure('in-use', `${name} was not saved: ${MOST_ALIKE} files have that name. Move some of them to another folder.`);
+  } catch (error) {
+    if (beside !== null) await rm(beside, { force: true }).catch(() => undefined);
     throw explainDisk(error, name);
   }
 }
 
-/** So many files may share one name before saving is refused. */
-const MAX_SAME_NAME = 999;
-
-/** What stands under a path; null where nothing does. */
-async function bytesAt(path: string): Promise<Buffer | null> {
+/** Replaces a file that the program itself keeps up to date. */
+export async function replaceFile(folder: string, name: string, bytes: Uint8Array): Promise<void> {
+  const target = placeIn(folder, name);
+  let beside: string | null = null;
   try {
-    return await readFile(path);
+    await refuseLinks(folder);
+    await makeFolder(folder);
+    await sweepHalfWritten(folder, Date.now()).catch(() => undefined);
+    beside = await writeBeside(folder, bytes);
+    await rename(beside, target);
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
-    throw error;
+    if (beside !== null) await rm(beside, { force: true }).catch(() => undefined);
+    throw explainDisk(error, name);
   }
 }
+
+/** What the program last wrote under a name, by folder and name: the name it has there, and its checksum. */
+type Own = Readonly<Record<string, { readonly name: string; readonly sha256: string }>>;
+const OWN_NAME = 'own-files.json';
+
+const readOwn = async (dataFolder: string): Promise<Own> => {
+  try {
+    const read: unknown = JSON.parse(await readFile(join(dataFolder, OWN_NAME), 'utf8'));
+    return typeof read === 'object' && read !== null ? (read as Own) : {};
+  } catch {
+    return {};
+  }
+};
 
 /**
- * Writes a file without replacing a different one: the same bytes under the name are left as they are, other bytes give the
- * new file a number, `Quote 26-001 (2).pdf`.
- * @returns the name it has
+ * Rewrites a file that this program keeps up to date, such as a calendar that other programs follow. A file of that name that it did not
+ * write itself stays; it then keeps its own under a numbered name.
+ * @param dataFolder where is noted what was written
+ * @returns the name the file has
  */
-export async function keepNew(folder: string, name: string, bytes: Uint8Array): Promise<string> {
-  const kind = extname(name);
-  for (let serial = 1; serial <= MAX_SAME_NAME; serial += 1) {
-    const candidate = serial === 1 ? name : `${name.slice(0, name.length - kind.length)} (${serial})${kind}`;
-    const found = await bytesAt(placeIn(folder, candidate)).catch((error: unknown) => {
-      throw explainDisk(error, candidate);
-    });
-    if (found !== null && Buffer.compare(found, bytes) === 0) return candidate;
-    if (found !== null) continue;
-    await keepFile(folder, candidate, bytes);
-    return candidate;
-  }
-  throw new DeskFailure('bad-input', `${name} was not saved: the folder has too many files of that name. Move some of them.`);
+export async function replaceOwnFile(dataFolder: string, folder: string, name: string, bytes: Uint8Array): Promise<string> {
+  const own = await readOwn(dataFolder);
+  const key = placeIn(folder, name);
+  const before = own[key];
+  const isOwn =
+    before !== undefined &&
+    (await readFile(placeIn(folder, before.name)).then(
+      (found) => digestOf(found) === before.sha256,
+      () => true,
+    ));
+  let saved = name;
+  if (isOwn) {
+    saved = before.name;
+    await replaceFile(folder, saved, bytes);
+  } else saved = await saveFile(folder, name, bytes);
+  await replaceFile(dataFolder, OWN_NAME, Buffer.from(JSON.stringify({ ...own, [key]: { name: saved, sha256: digestOf(bytes) } })));
+  return saved;
 }
 
-/** Makes sure a kept file is there. */
+/** Makes sure a saved file is there; a link is not followed. */
 export async function findFile(folder: string, name: string): Promise<string> {
   const target = placeIn(folder, name);
   try {
-    await stat(target);
-    return target;
+    if ((await lstat(target)).isFile()) return target;
   } catch (error) {
     throw explainDisk(error, name);
   }
+  throw new DeskFailure('not-allowed', `${name} is a link or a folder, so it was not opened.`);
 }
 
 /** Makes sure a folder is there, for the system to open. */
 export async function readyPlace(folder: string): Promise<void> {
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
   } catch (error) {
     throw explainDisk(error, 'The folder');
   }
+}
+
+/** Takes group and others' rights from a folder of the program's own. A system without such rights ignores it. */
+export async function makePrivate(folder: string): Promise<void> {
+  await chmod(folder, PRIVATE_FOLDER).catch(() => undefined);
 }

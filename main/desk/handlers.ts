@@ -3,10 +3,10 @@ import { createHash } from 'node:crypto';
 import { createCalendarHandlers } from './calendar-files.ts';
 import type { CallHandlers } from './dispatch.ts';
 import { DeskFailure } from './failure.ts';
-import { findFile, keepNew, placeIn, readyPlace } from './files.ts';
+import { findFile, placeIn, readyPlace, saveFile } from './files.ts';
 import { inkDocument } from './ink/ink-document.ts';
 import { createJournalHandlers } from './pour-journal.ts';
-import { copiesFolder, createSnapshotHandlers, type Handed } from './snapshots/handlers.ts';
+import { backupsFolder, createBackupHandlers, type Handed } from './backups/backup-handlers.ts';
 
 /** What a host lends the desk. A missing function is something that host cannot do. */
 export type Machine = {
@@ -15,8 +15,8 @@ export type Machine = {
   readonly papersFolder: string;
   /** The program's own folder: what was chosen on this machine. */
   readonly dataFolder: string;
-  /** Where the book's copies go until the person chooses another folder. */
-  readonly usualCopies: string;
+  /** Where backups go until the person chooses another folder. */
+  readonly usualBackups: string;
   readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
   /** The file that the system handed to the program last. */
   readonly takeHanded?: (mostBytes: number) => Promise<Handed | null>;
@@ -65,7 +65,7 @@ export function createHandlers(machine: Machine): CallHandlers {
     'file.keep': async ({ name, base64, folder }) => {
       const bytes = Buffer.from(base64, 'base64');
       const place = papersIn(folder);
-      return { name: await keepNew(place, name, bytes), folder: place, bytes: bytes.length };
+      return { name: await saveFile(place, name, bytes), folder: place, bytes: bytes.length };
     },
     'file.open': async ({ name }) => {
       const path = await findFile(machine.papersFolder, name);
@@ -73,15 +73,15 @@ export function createHandlers(machine: Machine): CallHandlers {
       return openOnMachine(path);
     },
     'folder.open': async ({ folder, which }) => {
-      const place = which === 'copies' ? await copiesFolder(machine) : papersIn(folder);
+      const place = which === 'backups' ? await backupsFolder(machine) : papersIn(folder);
       await readyPlace(place);
       return openOnMachine(place);
     },
-    ...createSnapshotHandlers({
+    ...createBackupHandlers({
       takeHanded: machine.takeHanded ?? null,
       dataFolder: machine.dataFolder,
       papersFolder: machine.papersFolder,
-      usualCopies: machine.usualCopies,
+      usualBackups: machine.usualBackups,
       chooseFolder: machine.chooseFolder,
       onKept: (path) => machine.remember?.(path),
     }),

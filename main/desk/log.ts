@@ -1,6 +1,7 @@
 /** The program's log: one file, kept under a megabyte by setting the old one aside. */
 import { appendFileSync, mkdirSync, renameSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
+import { PRIVATE_FILE, PRIVATE_FOLDER } from './files.ts';
 
 const LIMIT_BYTES = 1024 * 1024;
 /** Everything a terminal or a viewer could take for a command: C0 and C1 controls, and marks that reverse the text. */
@@ -17,13 +18,13 @@ export function logEntry(line: string, now: Date): string {
 export function createLog(path: string, now: () => Date): (line: string) => void {
   return (line) => {
     try {
-      mkdirSync(dirname(path), { recursive: true, mode: 0o700 });
+      mkdirSync(dirname(path), { recursive: true, mode: PRIVATE_FOLDER });
       try {
         if (statSync(path).size > LIMIT_BYTES) renameSync(path, `${path}.old`);
       } catch {
         // No log yet.
       }
-      appendFileSync(path, logEntry(line, now()), { mode: 0o600 });
+      appendFileSync(path, logEntry(line, now()), { mode: PRIVATE_FILE });
     } catch {
       // Nowhere to write: the screen still shows the failure.
     }

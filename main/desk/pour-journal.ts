@@ -1,5 +1,5 @@
-/** The journals of pours: one file a pour in the program's own folder, a line an entry, only ever added to and flushed each time. */
-import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
+/** The recovery logs of pours: one file per pour in the program's own folder, a line per entry, only ever added to and flushed each time. */
+import { open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { migrateRow, type StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
@@ -8,17 +8,17 @@ import type { CallName } from '../../shared-core/desk/call-names.ts';
 import type { Gives, Taken } from '../../shared-core/desk/calls.ts';
 import type { JOURNAL_CALLS } from '../../shared-core/desk/journal-calls.ts';
 import { DeskFailure, explainDisk } from './failure.ts';
-import { placeIn } from './files.ts';
-import { flushFolder } from './snapshots/whole-file.ts';
+import { makeFolder, placeIn, PRIVATE_FILE } from './files.ts';
+import { flushFolder } from './backups/whole-file.ts';
 
 type JournalCall = Extract<CallName, keyof typeof JOURNAL_CALLS>;
 type JournalHandlers = { [N in JournalCall]: (input: Taken<N>) => Promise<Gives<N>> };
 
 /** Some ten times the longest pour's log. */
 const MOST_BYTES = 4_000_000;
-/** Journals go once a copy of the book holds them; so many are never waiting. */
+/** A log is removed once a backup has its entries; so many never wait. */
 const MOST_JOURNALS = 200;
-const WHAT = 'The pour’s journal';
+const WHAT = 'The recovery log of this pour';
 const NAME = /^pour-([A-Za-z0-9_-]{4,40})\.jsonl$/;
 
 const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
@@ -35,7 +35,7 @@ const rowIn = (line: string, key: 'pour' | 'event', table: 'pours' | 'pourEvents
   return migrateRow(table, kept[key] as StoredRow, version, SCHEMA_VERSION);
 };
 
-/** Reads a journal's text: what cannot be read is counted, the rest stands. */
+/** Reads a log's text: what cannot be read is counted, the rest is kept. */
 function readJournal(text: string, pourId: string): Gives<'journal.read'> {
   let pour: Gives<'journal.read'>['pour'] = null;
   const events: Gives<'journal.read'>['events'] = [];
@@ -75,20 +75,20 @@ export function createJournalHandlers({ dataFolder }: { readonly dataFolder: str
   return {
     'journal.add': async ({ pour, event }) => {
       try {
-        await mkdir(folder, { recursive: true });
+        await makeFolder(folder);
         const known = await listed();
         const isNew = !known.includes(pour.id);
         if (isNew && known.length >= MOST_JOURNALS)
           throw new DeskFailure(
             'too-large',
-            `${WHAT} was not begun: ${known.length} are waiting already. Copy the book, and they are tidied.`,
+            `The recovery log could not start: ${known.length} old logs are still waiting. Back up now to clear them.`,
           );
-        const file = await open(pathOf(pour.id), 'a');
+        const file = await open(pathOf(pour.id), 'a', PRIVATE_FILE);
         try {
           const { size } = await file.stat();
           const lines = (size === 0 ? lineOf({ pour }) : '') + lineOf({ event });
           if (size + Buffer.byteLength(lines) > MOST_BYTES)
-            throw new DeskFailure('too-large', `${WHAT} is full: entries go on being kept in the book alone.`);
+            throw new DeskFailure('too-large', `${WHAT} is full. Entries are still saved in the pour log.`);
           await file.appendFile(lines);
           await file.sync();
           if (isNew) await flushFolder(folder);

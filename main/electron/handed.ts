@@ -1,7 +1,7 @@
 /** A backup that the system handed to the program: as an argument, to a second start, or dropped on its icon. */
 import { app } from 'electron';
-import { copyAmong, isCopyName, readHanded } from '../desk/snapshots/handed.ts';
-import type { Handed } from '../desk/snapshots/handlers.ts';
+import { backupAmong, isBackupName, readHanded } from '../desk/backups/handed.ts';
+import type { Handed } from '../desk/backups/backup-handlers.ts';
 
 let waiting: string | null = null;
 
@@ -18,17 +18,17 @@ export async function takeHanded(mostBytes: number): Promise<Handed | null> {
  */
 export function listenForHanded(show: () => void): void {
   const hand = (path: string | null): void => {
-    if (path === null || !isCopyName(path)) return;
+    if (path === null || !isBackupName(path)) return;
     waiting = path;
     show();
   };
-  app.on('second-instance', (_event, argv) => hand(copyAmong(argv)));
+  app.on('second-instance', (_event, argv) => hand(backupAmong(argv)));
   // The system may hand it over before the program is ready; the page asks when it has loaded.
   app.on('open-file', (event, path) => {
     event.preventDefault();
     hand(path);
   });
-  hand(copyAmong(process.argv));
+  hand(backupAmong(process.argv));
 }
 
 /** Whether a backup waits to be opened. */

@@ -22,7 +22,7 @@ export function createMachine(folders: MachineFolders, log: (line: string) => vo
     version: app.getVersion(),
     papersFolder: folders.documents,
     dataFolder: app.getPath('userData'),
-    usualCopies: folders.backups,
+    usualBackups: folders.backups,
     chooseFolder: async (title) => {
       const { canceled, filePaths } = await dialog.showOpenDialog({
         title,

@@ -7,7 +7,7 @@
 import { randomBytes } from 'node:crypto';
 import { chmod, link, mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { isAbsolute, join } from 'node:path';
-import { isCopyName } from '../desk/snapshots/handed.ts';
+import { isBackupName } from '../desk/backups/handed.ts';
 
 export type Running = { readonly port: number; readonly key: string; readonly pid: number };
 /** What a note's process answered: the proof, nothing (it is gone, or another program has its port), or no answer in time. */
@@ -137,7 +137,7 @@ export async function takeNotedCopy(dataFolder: string): Promise<string | null> 
     const note: unknown = JSON.parse(await readFile(handedPath(dataFolder), 'utf8'));
     await rm(handedPath(dataFolder), { force: true });
     const path = typeof note === 'object' && note !== null && 'path' in note ? note.path : null;
-    return typeof path === 'string' && isAbsolute(path) && isCopyName(path) ? path : null;
+    return typeof path === 'string' && isAbsolute(path) && isBackupName(path) ? path : null;
   } catch {
     return null;
   }

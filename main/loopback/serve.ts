@@ -8,7 +8,7 @@ import { createHandlers } from '../desk/handlers.ts';
 import { createLog } from '../desk/log.ts';
 import { listPageFiles } from '../desk/page-files.ts';
 import { backupsFolder, dataFolder, documentsFolder, thisPlace } from '../desk/places.ts';
-import { copyAmong, readHanded } from '../desk/snapshots/handed.ts';
+import { backupAmong, readHanded } from '../desk/backups/handed.ts';
 import { openAppWindow } from './app-window.ts';
 import { askProof } from './ask-proof.ts';
 import { findBrowser, thisMachine } from './find-browser.ts';
@@ -27,12 +27,12 @@ const machine = thisMachine(homedir());
 const data = dataFolder('browser', place);
 const mayOpen = !process.argv.includes('--no-window');
 /** The backup to open that this launch was started with. */
-const named = copyAmong(process.argv.slice(1));
+const named = backupAmong(process.argv.slice(1));
 const backup = named === null ? null : resolve(named);
 
 /** The address of the running host, with a code of its own; each works once. */
 const address = ({ port, key }: Running): string =>
-  `http://127.0.0.1:${port}/#code=${makeCode(key, Date.now())}${backup === null ? '' : '&copy'}`;
+  `http://127.0.0.1:${port}/#code=${makeCode(key, Date.now())}${backup === null ? '' : '&backup'}`;
 
 const bringUp = async (running: Running): Promise<void> => {
   const browser = mayOpen ? findBrowser(machine) : null;
@@ -83,7 +83,7 @@ const listenOrJoin = async (): Promise<void> => {
     version: process.env['STRAIGHTEDGE_VERSION'] ?? '0.1.0',
     papersFolder: documents,
     dataFolder: data,
-    usualCopies: backupsFolder(place, documents),
+    usualBackups: backupsFolder(place, documents),
     chooseFolder: folderDialog(machine),
     remember: null,
     takeHanded,

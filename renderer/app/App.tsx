@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Router } from 'wouter';
 import { useHashLocation } from 'wouter/use-hash-location';
-import { useLooking } from '../book/look-book.ts';
+import { useOpenBackup } from '../book/open-read-only.ts';
 import { nowInstant } from '../book/moment.ts';
 import { openBook, type Opened } from '../book/open-book.ts';
 import type { Outcome } from '../book/outcome.ts';
@@ -15,7 +15,7 @@ import './app.css';
 /** The book, opened; or why it cannot be. */
 export function App() {
   const [opened, setOpened] = useState<Outcome<Opened> | null>(null);
-  const looking = useLooking();
+  const looking = useOpenBackup();
   const chosen = useSetting('look');
   useLook(chosen === 'light' || chosen === 'dark' ? chosen : 'system');
   useEffect(() => {

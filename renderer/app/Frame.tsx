@@ -1,10 +1,11 @@
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { lazy, type ReactNode, Suspense, useCallback, useEffect, useMemo, useState } from 'react';
+import { lazy, type ReactNode, Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { useLocation } from 'wouter';
-import { endLooking, useLooking } from '../book/look-book.ts';
+import { closeBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { useLostNews } from '../book/lost-entries.ts';
-import { useLittleRoom } from '../book/use-little-room.ts';
-import { useOddities } from '../book/use-oddities.ts';
+import { onUnsaved, unsavedEdits } from '../book/pending.ts';
+import { useLowSpace } from '../book/use-low-space.ts';
+import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness, useHistory } from '../book/use-records.ts';
 import { onOverlap, type Overlap } from '../book/windows.ts';
 import { redo, undo } from '../book/write.ts';
@@ -13,10 +14,11 @@ import { useKeys } from '../parts/use-keys.ts';
 import { MeasureContext } from '../parts/use-measure.ts';
 import { Search } from './Search.tsx';
 import { Notices } from './Notices.tsx';
+import { onPageFailure, pageFailure } from './page-failures.ts';
 
 const NewLeadDialog = lazy(() => import('../leads/NewLeadDialog.tsx').then((m) => ({ default: m.NewLeadDialog })));
 
-/** What all sheets share: undo, find, and the bars above the foot. */
+/** What all screens share: undo, search, and the bars above the foot. */
 export function Frame({ children }: { readonly children: ReactNode }) {
   const history = useHistory();
   const business = useBusiness();
@@ -27,64 +29,67 @@ export function Frame({ children }: { readonly children: ReactNode }) {
   const [finding, setFinding] = useState(false);
   const [isNewLead, setNewLead] = useState(false);
   const isPouring = route.startsWith('/pour/');
-  const [said, setSaid] = useState<string | null>(null);
-  const back = useCallback(() => void undo().then((o) => setSaid(o.ok ? `Undone: ${o.value}.` : o.message)), []);
-  const again = useCallback(() => void redo().then((o) => setSaid(o.ok ? `Done again: ${o.value}.` : o.message)), []);
-  const close = useCallback(() => setSaid(null), []);
-  const found = useOddities(null)?.length ?? 0;
-  const [oddSeen, setOddSeen] = useState(0);
-  // The sheet of copies lists it.
-  const odd = found === oddSeen || route === '/backup' ? 0 : found;
-  const left = useLittleRoom();
-  const [roomSeen, setRoomSeen] = useState(false);
-  const leftBytes = roomSeen ? null : left;
-  const looking = useLooking();
-  const lost = useLostNews(looking);
-  const copyOf =
-    looking === null || business === undefined ? null : formatInstant(looking.madeAt, business.timeZone, 'weekday', business.locale);
+  const [historyMessage, setHistoryMessage] = useState<string | null>(null);
+  const back = useCallback(() => void undo().then((o) => setHistoryMessage(o.ok ? `Undone: ${o.value}.` : o.message)), []);
+  const again = useCallback(() => void redo().then((o) => setHistoryMessage(o.ok ? `Redone: ${o.value}.` : o.message)), []);
+  const close = useCallback(() => setHistoryMessage(null), []);
+  const found = useDataProblems(null)?.length ?? 0;
+  const [problemsRead, setProblemsRead] = useState(0);
+  // The Backup screen lists them.
+  const problems = found === problemsRead || route === '/backup' ? 0 : found;
+  const low = useLowSpace();
+  const [freeRead, setFreeRead] = useState(false);
+  const freeBytes = freeRead ? null : low;
+  const openBackup = useOpenBackup();
+  const lost = useLostNews(openBackup);
+  const backupOf =
+    openBackup === null || business === undefined ? null : formatInstant(openBackup.madeAt, business.timeZone, 'weekday', business.locale);
   const [overlap, setOverlap] = useState<Overlap | null>(null);
   useEffect(() => onOverlap(setOverlap), []);
   useKeys({
     'mod+z': back,
     'shift+mod+z': again,
     'mod+y': again,
-    n: () => setNewLead(!isPouring && looking === null),
+    n: () => setNewLead(!isPouring && openBackup === null),
     '/': () => setFinding(true),
     'mod+k': () => setFinding(true),
   });
+  const unsaved = useSyncExternalStore(onUnsaved, unsavedEdits).length;
+  const failure = useSyncExternalStore(onPageFailure, pageFailure);
+  const isAnything =
+    [historyMessage, overlap, backupOf, freeBytes, failure].some((one) => one !== null) || problems + lost.length + unsaved > 0;
   const what = history?.undo ?? null;
   const frame = useMemo(
     () => ({
       undo: what === null ? null : { what, run: back },
       openSearch: () => setFinding(true),
       openNewLead: () => setNewLead(true),
-      notices:
-        said === null && overlap === null && copyOf === null && leftBytes === null && odd === 0 && lost.length === 0 ? null : (
-          <Notices
-            said={said}
-            canRedo={(history?.redo ?? null) !== null}
-            onRedo={again}
-            onClose={close}
-            odd={odd}
-            onOddSeen={() => setOddSeen(found)}
-            overlap={overlap}
-            copyOf={copyOf}
-            leftBytes={leftBytes}
-            onRoomSeen={() => setRoomSeen(true)}
-            lost={lost}
-            onLooked={() => {
-              location.hash = '#/backup';
-              void endLooking();
-            }}
-            onUndo={() => {
-              setOverlap(null);
-              back();
-            }}
-            onOverlapSeen={() => setOverlap(null)}
-          />
-        ),
+      notices: !isAnything ? null : (
+        <Notices
+          historyMessage={historyMessage}
+          canRedo={(history?.redo ?? null) !== null}
+          onRedo={again}
+          onClose={close}
+          problems={problems}
+          onProblemsRead={() => setProblemsRead(found)}
+          overlap={overlap}
+          backupOf={backupOf}
+          freeBytes={freeBytes}
+          onFreeRead={() => setFreeRead(true)}
+          lost={lost}
+          onCloseBackup={() => {
+            location.hash = '#/backup';
+            void closeBackup();
+          }}
+          onUndo={() => {
+            setOverlap(null);
+            back();
+          }}
+          onOverlapRead={() => setOverlap(null)}
+        />
+      ),
     }),
-    [what, back, again, close, said, history?.redo, odd, found, overlap, copyOf, leftBytes, lost],
+    [what, back, again, close, isAnything, historyMessage, history?.redo, problems, found, overlap, backupOf, freeBytes, lost],
   );
   return (
     <SheetFrameContext value={frame}>

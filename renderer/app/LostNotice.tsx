@@ -1,36 +1,38 @@
 import { useState } from 'react';
 import { closeLostNews, type LostNews } from '../book/lost-entries.ts';
-import { entriesWords, leaveEntries, takeUpEntries } from '../book/pour-journal.ts';
+import { leaveEntries, recoverEntries, recoveredWords } from '../book/pour-journal.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 
-/** Entries of a pour that stand in its journal and not in the book. */
+/** Entries of a pour that its recovery log holds and the database does not. */
 export function LostNotice({ news }: { readonly news: LostNews }) {
   const [problem, setProblem] = useState<string | null>(null);
   const { lost } = news;
   const close = (): void => closeLostNews(news);
-  if (news.kind === 'taken')
+  if (news.kind === 'recovered')
     return (
       <Notice onClose={close}>
-        {entriesWords(news.many, lost.rooms)} stood in the pour’s journal and not in the book: taken up.{' '}
-        <LinkWord href={`/pour/${lost.pourId}`}>To the pour</LinkWord>
+        {recoveredWords(news.many, lost.rooms)} Review the log. <LinkWord href={`/pour/${lost.pourId}`}>Go to Pour</LinkWord>
       </Notice>
     );
-  const takeUp = async (): Promise<void> => {
-    const taken = await takeUpEntries(lost);
-    if (taken.ok) close();
-    else setProblem(taken.message);
+  const recover = async (): Promise<void> => {
+    const recovered = await recoverEntries(lost);
+    if (recovered.ok) close();
+    else setProblem(recovered.message);
   };
-  const isHomeless = lost.stands === 'nothing';
+  const isJobMissing = lost.place === 'nothing';
+  const found =
+    lost.missing === 1
+      ? 'The recovery log holds 1 pour log entry that was not saved.'
+      : `The recovery log holds ${lost.missing} pour log entries that were not saved.`;
   return (
-    <Notice kind="failure" onClose={close} {...(isHomeless ? {} : { action: { word: 'Take them up', run: () => void takeUp() } })}>
-      {entriesWords(lost.missing, lost.rooms)} {lost.missing === 1 ? 'stands' : 'stand'} in the pour’s journal and not in the book.{' '}
-      {isHomeless && (
+    <Notice kind="failure" onClose={close} {...(isJobMissing ? {} : { action: { word: 'Recover entries', run: () => void recover() } })}>
+      {found}
+      {lost.rooms.length > 0 && ` Pour: ${lost.rooms.join(', ')}.`}{' '}
+      {isJobMissing && (
         <>
-          Their job is not in the book either: take back the last copy of the book first. <LinkWord href="/backup">
-            To the copies
-          </LinkWord>{' '}
+          Their job is not in your data. Restore your latest backup first. <LinkWord href="/backup">Go to Backup</LinkWord>{' '}
         </>
       )}
       {problem}{' '}
@@ -41,7 +43,7 @@ export function LostNotice({ news }: { readonly news: LostNews }) {
           close();
         }}
       >
-        Leave them out
+        Discard entries
       </TextButton>
     </Notice>
   );

@@ -1,88 +1,88 @@
-import { useEffect } from 'react';
+import { useEffect, useSyncExternalStore } from 'react';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import type { LostNews } from '../book/lost-entries.ts';
 import type { Overlap } from '../book/windows.ts';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { LostNotice } from './LostNotice.tsx';
+import { closePageFailure, onPageFailure, pageFailure } from './page-failures.ts';
+import { UnsavedNotices } from './UnsavedNotices.tsx';
 
 interface NoticesProps {
   /** What undo or redo just did, or why it did not. */
-  readonly said: string | null;
+  readonly historyMessage: string | null;
   readonly canRedo: boolean;
   readonly onRedo: () => void;
   readonly onClose: () => void;
-  /** How much in the book is odd; none once it was said. */
-  readonly odd: number;
-  readonly onOddSeen: () => void;
-  /** An edit here that wrote over one of another window. */
+  /** How many data problems were found; 0 once it was read. */
+  readonly problems: number;
+  readonly onProblemsRead: () => void;
+  /** An edit here that overwrote one of another window. */
   readonly overlap: Overlap | null;
-  /** When the copy was made that one is looking around in. */
-  readonly copyOf: string | null;
-  readonly onLooked: () => void;
-  /** The room left for the book, when it is little and was not said yet. */
-  readonly leftBytes: number | null;
-  readonly onRoomSeen: () => void;
+  /** When the backup was made that is open read-only, in words. */
+  readonly backupOf: string | null;
+  readonly onCloseBackup: () => void;
+  /** The free space on the disk, when it is low and was not read yet. */
+  readonly freeBytes: number | null;
+  readonly onFreeRead: () => void;
   readonly onUndo: () => void;
-  readonly onOverlapSeen: () => void;
-  /** Entries that pours' journals hold beyond the book. */
+  readonly onOverlapRead: () => void;
+  /** Entries that recovery logs of pours hold and the database does not. */
   readonly lost: readonly LostNews[];
 }
 
 const SHOWN_MS = 8000;
 
+const problemsFound = (count: number): string => (count === 1 ? '1 data problem was found.' : `${count} data problems were found.`);
+
+function PageFailureNotice() {
+  const failed = useSyncExternalStore(onPageFailure, pageFailure);
+  if (failed === null) return null;
+  return (
+    <Notice kind="failure" onClose={closePageFailure}>
+      {failed}
+    </Notice>
+  );
+}
+
 /** The bars above the foot that belong to no screen. */
-export function Notices({
-  said,
-  canRedo,
-  onRedo,
-  onClose,
-  odd,
-  onOddSeen,
-  overlap,
-  copyOf,
-  onLooked,
-  leftBytes,
-  onRoomSeen,
-  onUndo,
-  onOverlapSeen,
-  lost,
-}: NoticesProps) {
+export function Notices(props: NoticesProps) {
+  const { historyMessage, canRedo, onRedo, onClose, problems, overlap, backupOf, freeBytes, lost } = props;
   useEffect(() => {
-    if (said === null) return undefined;
+    if (historyMessage === null) return undefined;
     const timer = setTimeout(onClose, SHOWN_MS);
     return () => clearTimeout(timer);
-  }, [said, onClose]);
+  }, [historyMessage, onClose]);
   return (
     <>
-      {copyOf !== null && (
-        <Notice action={{ word: 'Back to the book', run: onLooked }}>
-          You are looking around in the copy of {copyOf}. Nothing here can be changed.
+      {backupOf !== null && (
+        <Notice action={{ word: 'Close backup', run: props.onCloseBackup }}>
+          The backup of {backupOf} is open read-only. Close it to make changes.
         </Notice>
       )}
-      {said !== null && (
-        <Notice onClose={onClose} {...(canRedo ? { action: { word: 'Do it again', run: onRedo, keys: 'shift+mod+z' } } : {})}>
-          {said}
+      <PageFailureNotice />
+      <UnsavedNotices />
+      {historyMessage !== null && (
+        <Notice onClose={onClose} {...(canRedo ? { action: { word: 'Redo', run: onRedo, keys: 'shift+mod+z' } } : {})}>
+          {historyMessage}
         </Notice>
       )}
       {overlap !== null && (
-        <Notice kind="failure" onClose={onOverlapSeen} action={{ word: 'Undo mine', run: onUndo }}>
-          “{overlap.ours}” wrote over what another window changed a moment ago ({overlap.theirs}). Undo brings theirs back.
+        <Notice kind="failure" onClose={props.onOverlapRead} action={{ word: 'Undo my change', run: props.onUndo }}>
+          Your change “{overlap.ours}” overwrote a change just made in another window: “{overlap.theirs}”. Undo to restore the other change.
         </Notice>
       )}
-      {leftBytes !== null && (
-        <Notice kind="failure" onClose={onRoomSeen}>
-          Only {formatDataSize(leftBytes)} are left for the book on this disk. Make room on it: a full disk stops new entries, and loses
-          none.
+      {freeBytes !== null && (
+        <Notice kind="failure" onClose={props.onFreeRead}>
+          Only {formatDataSize(freeBytes)} free on this disk. Free up space soon. When the disk is full, new entries cannot be saved.
         </Notice>
       )}
       {lost.map((news) => (
         <LostNotice key={news.lost.pourId} news={news} />
       ))}
-      {odd > 0 && (
-        <Notice kind="failure" onClose={onOddSeen}>
-          {odd === 1 ? 'One thing in the book is odd' : `${odd} things in the book are odd`} and kept as {odd === 1 ? 'it is' : 'they are'}.{' '}
-          <LinkWord href="/backup">See what, and what to do</LinkWord>
+      {problems > 0 && (
+        <Notice kind="failure" onClose={props.onProblemsRead}>
+          {problemsFound(problems)} Your data was not changed. <LinkWord href="/backup">Show data problems</LinkWord>
         </Notice>
       )}
     </>

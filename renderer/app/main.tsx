@@ -1,13 +1,15 @@
-/** The page's entry: finds the machine, opens the book, shows the first sheet. */
+/** The page's entry: finds the machine, opens the database, shows the first screen. */
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import '../look/global.css';
-import { watchLeaving } from '../book/unwritten.ts';
+import { watchLeaving } from '../book/pending.ts';
 import { findDesk } from '../parts/desk-client.ts';
 import { App } from './App.tsx';
+import { watchPageFailures } from './page-failures.ts';
 
 findDesk();
 watchLeaving();
+watchPageFailures();
 const place = document.getElementById('book');
 if (place !== null) {
   createRoot(place).render(

@@ -1,9 +1,9 @@
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { Gives } from '../../shared-core/desk/calls.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
-import { useIsLocked } from '../book/copy-lock.ts';
-import { useCopyState } from '../book/snapshot-commands.ts';
-import { useOddities } from '../book/use-oddities.ts';
+import { useIsEncrypted } from '../book/backup-key.ts';
+import { useBackupState } from '../book/backup-commands.ts';
+import { useDataProblems } from '../book/use-data-problems.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { askDesk } from '../parts/desk-client.ts';
@@ -11,48 +11,48 @@ import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
-import { CopiesPart } from './CopiesPart.tsx';
-import { CopyDialog } from './CopyDialog.tsx';
+import { BackupsPart } from './BackupsPart.tsx';
+import { BackupDialog } from './BackupDialog.tsx';
 import { FolderPart } from './FolderPart.tsx';
-import { keepCopy } from './keep-copy.ts';
-import { LockPart } from './LockPart.tsx';
-import { OutPart } from './OutPart.tsx';
-import { OddPart } from './OddPart.tsx';
-import { type CopySource, lookInto, type OpenedCopy, sendFile } from './open-copy.ts';
+import { makeBackup } from './make-backup.ts';
+import { EncryptionPart } from './EncryptionPart.tsx';
+import { ExportPart } from './ExportPart.tsx';
+import { ProblemsPart } from './ProblemsPart.tsx';
+import { type BackupSource, listBackups, openBackupFrom, type OpenedBackup, uploadFile } from './open-backup.ts';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
 import './backup.css';
 
-type Said = { readonly good: boolean; readonly words: string };
-/** A copy that asks for its passphrase. */
-type Asking = { readonly from: CopySource; readonly problem: string | null };
+type Message = { readonly good: boolean; readonly words: string };
+/** A backup that asks for its passphrase. */
+type Asking = { readonly from: BackupSource; readonly problem: string | null };
 
-/** The copies of the book: where they are, who can read them, looking into one and taking it back; and what is odd in the book. */
+/** The backups: where they are, whether they are encrypted, opening and restoring one; exports; and data problems. */
 export function BackupScreen() {
   const business = useBusiness();
-  const state = useCopyState();
-  const locked = useIsLocked();
-  const [told, setTold] = useState(0);
-  const [listed, setListed] = useState<Gives<'snapshot.list'> | null>(null);
-  const [copy, setCopy] = useState<OpenedCopy | null>(null);
+  const state = useBackupState();
+  const encrypted = useIsEncrypted();
+  const [changes, setChanges] = useState(0);
+  const [listed, setListed] = useState<Gives<'backup.list'> | null>(null);
+  const [opened, setOpened] = useState<OpenedBackup | null>(null);
   const [asking, setAsking] = useState<Asking | null>(null);
   const [busy, setBusy] = useState(false);
-  const [said, setSaid] = useState<Said | null>(null);
+  const [message, setMessage] = useState<Message | null>(null);
   const at = state?.at ?? null;
-  const odd = useOddities(`${at} ${told}`, 0);
+  const problems = useDataProblems(`${at} ${changes}`, 0);
   useEffect(() => {
     let gone = false;
-    void askDesk('snapshot.list', {}).then((answer) => {
+    void listBackups().then((answer) => {
       if (gone) return;
       if (answer.ok) setListed(answer.value);
-      else setSaid({ good: false, words: answer.error.message });
+      else setMessage({ good: false, words: answer.error.message });
     });
     return () => {
       gone = true;
     };
-  }, [at, told]);
+  }, [at, changes]);
   const say = (good: boolean, words: string): void => {
-    setSaid({ good, words });
-    setTold((n) => n + 1);
+    setMessage({ good, words });
+    setChanges((n) => n + 1);
   };
   const working = async <T,>(work: () => Promise<T>): Promise<T> => {
     setBusy(true);
@@ -62,18 +62,18 @@ export function BackupScreen() {
       setBusy(false);
     }
   };
-  const copyNow = async (): Promise<void> => {
-    const kept = await working(() => keepCopy('asked'));
+  const backUp = async (): Promise<void> => {
+    const kept = await working(() => makeBackup('manual'));
     if (kept.ok) say(true, kept.value);
     else say(false, kept.message);
   };
-  const look = async (from: CopySource, passphrase: string | null): Promise<void> => {
-    const answer = await working(() => lookInto(from, passphrase));
+  const open = async (from: BackupSource, passphrase: string | null): Promise<void> => {
+    const answer = await working(() => openBackupFrom(from, passphrase));
     if (answer.ok) {
       setAsking(null);
-      setCopy(answer.value);
-    } else if (answer.error.code === 'locked' || answer.error.code === 'wrong-passphrase')
-      setAsking({ from, problem: answer.error.code === 'locked' ? null : answer.error.message });
+      setOpened(answer.value);
+    } else if (answer.error.code === 'encrypted' || answer.error.code === 'wrong-passphrase')
+      setAsking({ from, problem: answer.error.code === 'encrypted' ? null : answer.error.message });
     else {
       setAsking(null);
       say(false, answer.error.message);
@@ -82,19 +82,19 @@ export function BackupScreen() {
   const openFile = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
     try {
-      const sent = await working(() => sendFile(file));
-      if (sent.ok) await look(sent.value, null);
+      const sent = await working(() => uploadFile(file));
+      if (sent.ok) await open(sent.value, null);
       else say(false, sent.error.message);
     } catch {
-      say(false, `${file.name} cannot be read from the disk. Copy it to this computer first, then open it again.`);
+      say(false, `${file.name} could not be read. Copy it to this computer first, then open it again.`);
     }
   };
   const takeHanded = useEffectEvent(async (): Promise<void> => {
-    const handed = await askDesk('snapshot.handed', {});
+    const handed = await askDesk('backup.handed', {});
     if (!handed.ok) say(false, handed.error.message);
-    else if (handed.value.arrived !== null) await look({ arrived: handed.value.arrived }, null);
+    else if (handed.value.uploaded !== null) await open({ uploaded: handed.value.uploaded }, null);
   });
-  const isRead = business !== undefined && state !== undefined && locked !== undefined;
+  const isRead = business !== undefined && state !== undefined && encrypted !== undefined;
   useEffect(() => {
     if (!isRead) return undefined;
     const take = (): void => void takeHanded();
@@ -102,8 +102,7 @@ export function BackupScreen() {
     window.addEventListener('straightedge-handed', take);
     return () => window.removeEventListener('straightedge-handed', take);
   }, [isRead]);
-  if (business === undefined || state === undefined || locked === undefined)
-    return <p className="app-opening caption">Reading the book…</p>;
+  if (business === undefined || state === undefined || encrypted === undefined) return <p className="app-opening caption">Loading…</p>;
   const { timeZone, locale } = business;
   const when = (instant: string): string => formatInstant(instant, timeZone, 'weekday', locale);
   return (
@@ -113,45 +112,45 @@ export function BackupScreen() {
       block={
         <>
           <FolderPart listed={listed} onSay={say} />
-          <LockPart locked={locked} onSay={say} />
-          <BlockPart heading="From a file">
+          <EncryptionPart encrypted={encrypted} onSay={say} />
+          <BlockPart heading="Open a backup file">
             <DropZone
-              label="A copy of the book"
-              chooseWord="Choose a copy"
-              accept={['.zip', '.locked']}
+              label="Backup file"
+              chooseWord="Choose file…"
+              accept={['.zip', '.encrypted']}
               onFiles={(files) => void openFile(files[0])}
-              refuse={(name) => `${name} is not a copy of the book: those end in .zip or .locked.`}
-              hint="Nothing changes before you say so."
+              refuse={(name) => `${name} is not a backup. Backup files end in .zip or .encrypted.`}
+              hint="Your data does not change until you restore or import."
             />
           </BlockPart>
         </>
       }
-      foot={<p className="speech">{at === null ? 'The book has not been copied yet.' : `Last copied ${when(at)}.`}</p>}
+      foot={<p className="speech">{at === null ? 'No backup yet.' : `Last backup: ${when(at)}`}</p>}
       action={
-        <ActionButton busy={busy} onPress={() => void copyNow()}>
-          Copy the book now
+        <ActionButton busy={busy} onPress={() => void backUp()}>
+          Back up now
         </ActionButton>
       }
     >
-      <SheetHeading under="The book stands on this computer alone until a copy of it stands elsewhere.">Copies of the book</SheetHeading>
-      {state.failed !== null && <Notice kind="failure">The last copy failed. {state.failed}</Notice>}
-      {said !== null && said.words !== state.failed && (
-        <Notice kind={said.good ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.words}
+      <SheetHeading under="Your data is only on this computer. Keep a backup on another disk.">Backup</SheetHeading>
+      {state.failed !== null && <Notice kind="failure">The last backup failed. {state.failed}</Notice>}
+      {message !== null && message.words !== state.failed && (
+        <Notice kind={message.good ? 'told' : 'failure'} onClose={() => setMessage(null)}>
+          {message.words}
         </Notice>
       )}
-      <CopiesPart listed={listed} when={when} locked={locked} onLook={(name) => void look({ name }, null)} onSay={say} />
-      <OutPart onSay={say} />
-      <OddPart odd={odd} onSay={say} />
+      <BackupsPart listed={listed} when={when} onOpen={(name) => void open({ name }, null)} onSay={say} />
+      <ExportPart onSay={say} />
+      <ProblemsPart problems={problems} onSay={say} />
       {asking !== null && (
         <PassphraseDialog
           problem={asking.problem}
           busy={busy}
           onClose={() => setAsking(null)}
-          onType={(passphrase) => void look(asking.from, passphrase)}
+          onEnter={(passphrase) => void open(asking.from, passphrase)}
         />
       )}
-      {copy !== null && <CopyDialog copy={copy} onClose={() => setCopy(null)} onSay={say} />}
+      {opened !== null && <BackupDialog backup={opened} onClose={() => setOpened(null)} onSay={say} />}
     </Sheet>
   );
 }

@@ -1,47 +1,41 @@
 import { useEffect } from 'react';
-import { lookingAt, useLooking } from '../book/look-book.ts';
-import { nowInstant } from '../book/moment.ts';
-import { changedSinceCopy, watchRecords } from '../book/snapshot-commands.ts';
+import { changedSinceBackup, watchRecords } from '../book/backup-commands.ts';
+import { openBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { readyWords } from '../book/words.ts';
-import { keepCopy } from './keep-copy.ts';
+import { backupTimer } from './backup-timer.ts';
+import { makeBackup } from './make-backup.ts';
 
-/** The book is copied when nothing has changed for this long. */
-const SETTLED_MS = 3 * 60_000;
-/** What the last run left uncopied is copied soon after opening. */
-const AFTER_OPENING_MS = 15_000;
-
-/** Once the first sheet stands. */
+/** Once the first screen is shown. */
 const WORDS_AFTER_MS = 4000;
 
-/** Copies the book without being asked: after changes settle, and when the window goes away. Shows nothing. */
+const backUpIfChanged = async (reason: 'automatic' | 'closing'): Promise<void> => {
+  try {
+    if (await changedSinceBackup()) await makeBackup(reason);
+  } catch {
+    // A database that cannot be read says so where it is used.
+  }
+};
+
+/** Backs up automatically: when changes settle, every ten minutes of steady work, and when the window closes. Shows nothing. */
 export function BackupWatch() {
-  const looking = useLooking();
+  const open = useOpenBackup();
   useEffect(() => {
-    // A copy is not copied.
-    if (lookingAt() !== null) return undefined;
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const copyIfChanged = (reason: 'settled' | 'closing'): void => {
-      clearTimeout(timer);
-      void changedSinceCopy().then((changed) => (changed ? keepCopy(reason) : undefined));
-    };
-    const later = (ms: number): void => {
-      clearTimeout(timer);
-      timer = setTimeout(() => copyIfChanged('settled'), ms);
-    };
-    const stop = watchRecords(nowInstant, () => later(SETTLED_MS));
+    // A backup that is open read-only is not backed up.
+    if (openBackup() !== null) return undefined;
+    const timer = backupTimer(() => void backUpIfChanged('automatic'));
+    const stop = watchRecords(timer.changed);
     const hidden = (): void => {
-      if (document.visibilityState === 'hidden') copyIfChanged('closing');
+      if (document.visibilityState === 'hidden') void backUpIfChanged('closing');
     };
     document.addEventListener('visibilitychange', hidden);
-    later(AFTER_OPENING_MS);
-    // Nothing to do but after a restored copy or the first time.
+    // Nothing to do except after a restore or the first time.
     const words = setTimeout(() => void readyWords().catch(() => undefined), WORDS_AFTER_MS);
     return () => {
       clearTimeout(words);
-      clearTimeout(timer);
+      timer.stop();
       stop();
       document.removeEventListener('visibilitychange', hidden);
     };
-  }, [looking]);
+  }, [open]);
   return null;
 }

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Gives } from '../../shared-core/desk/calls.ts';
-import { LIMITS_BYTES } from '../../shared-core/desk/snapshot-calls.ts';
+import { LIMITS_BYTES } from '../../shared-core/desk/backup-calls.ts';
 import { formatDataSize } from '../../shared-core/measure/data-size.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { SelectField } from '../parts/SelectField.tsx';
@@ -9,73 +9,73 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 
 interface FolderPartProps {
-  readonly listed: Gives<'snapshot.list'> | null;
+  readonly listed: Gives<'backup.list'> | null;
   readonly onSay: (good: boolean, words: string) => void;
 }
 
-/** Less than this on the disk of the copies is said. */
-const LITTLE_BYTES = 1_000_000_000;
+/** Less free space than this on the disk of the backups is reported. */
+const LOW_BYTES = 1_000_000_000;
 
-/** Where the copies go, how much room they may take, and how much is left. */
+const spaceSentence = (used: string, free: string | null): string =>
+  free === null ? `Backups use ${used}.` : `Backups use ${used}. ${free} free on this disk.`;
+
+/** Where backups go, their storage limit, and the space they use. */
 export function FolderPart({ listed, onSay }: FolderPartProps) {
   const { locale } = useMeasure();
   const [waiting, setWaiting] = useState(false);
-  if (listed === null) return <BlockPart heading="Where the copies are">Looking…</BlockPart>;
+  if (listed === null) return <BlockPart heading="Backups folder">Loading…</BlockPart>;
   const size = (bytes: number): string => formatDataSize(bytes, locale);
-  const used = listed.photosBytes + listed.snapshots.reduce((sum, { bytes }) => sum + bytes, 0);
-  const choose = async (which: 'other' | 'usual'): Promise<void> => {
+  const used = listed.photosBytes + listed.backups.reduce((sum, { bytes }) => sum + bytes, 0);
+  const choose = async (which: 'other' | 'default'): Promise<void> => {
     setWaiting(true);
-    const answer = await askDesk('snapshot.folder', { choose: which });
+    const answer = await askDesk('backup.folder', { choose: which });
     setWaiting(false);
     if (!answer.ok) onSay(false, answer.error.message);
     else if (answer.value.changed)
-      onSay(true, `Copies go to ${answer.value.folder} from now on. Those made before stay where they are; make one here now.`);
+      onSay(true, `New backups go to ${answer.value.folder}. Earlier backups stay where they are. Back up now.`);
   };
   const limit = async (value: string | null): Promise<void> => {
     const found = LIMITS_BYTES.find((l) => String(l) === value);
     if (found === undefined) return;
-    const answer = await askDesk('snapshot.limit', { limitBytes: found });
-    onSay(answer.ok, answer.ok ? `Copies are kept within ${size(found)}, the oldest given up first.` : answer.error.message);
+    const answer = await askDesk('backup.limit', { limitBytes: found });
+    onSay(answer.ok, answer.ok ? `Storage limit: ${size(found)}. The oldest automatic backups are deleted first.` : answer.error.message);
   };
   const open = async (): Promise<void> => {
-    const answer = await askDesk('folder.open', { which: 'copies' });
+    const answer = await askDesk('folder.open', { which: 'backups' });
     if (!answer.ok) onSay(false, answer.error.message);
   };
   return (
-    <BlockPart heading="Where the copies are">
+    <BlockPart heading="Backups folder">
       <div className="backup-part">
         <p className="backup-folder">{listed.folder}</p>
         <p className="small">
-          A copy is made a few minutes after you stop changing things. Put this folder on another disk, or carry a copy there from time to
-          time.
+          Backups are made automatically a few minutes after you stop making changes, and every 10 minutes while you work. Keep a backup on
+          another disk too.
         </p>
         <p className="backup-words">
           {listed.canChoose && (
             <TextButton disabled={waiting} onPress={() => void choose('other')}>
-              {waiting ? 'Choose it in the window that opened' : 'Choose another folder'}
+              {waiting ? 'Waiting for your choice…' : 'Change folder…'}
             </TextButton>
           )}
           {listed.chosen && (
-            <TextButton disabled={waiting} onPress={() => void choose('usual')}>
-              Back to the usual folder
+            <TextButton disabled={waiting} onPress={() => void choose('default')}>
+              Use default folder
             </TextButton>
           )}
-          <TextButton onPress={() => void open()}>Open the folder</TextButton>
+          <TextButton onPress={() => void open()}>Open folder</TextButton>
         </p>
         <SelectField
-          label="Kept within"
+          label="Storage limit"
           value={String(listed.limitBytes)}
           options={LIMITS_BYTES.map((bytes) => ({ value: String(bytes), word: size(bytes) }))}
           onChange={(value) => void limit(value)}
-          hint="One an hour, a day, a week and a month are kept; photos once for all of them."
+          hint="Keeps 1 automatic backup per hour, day, week, and month. Manual backups are kept for 90 days."
         />
-        <p className="small">
-          They take {size(used)}
-          {listed.leftBytes === null ? '.' : `; ${size(listed.leftBytes)} is left on that disk.`}
-        </p>
-        {listed.leftBytes !== null && listed.leftBytes < LITTLE_BYTES && (
+        <p className="small">{spaceSentence(size(used), listed.freeBytes === null ? null : size(listed.freeBytes))}</p>
+        {listed.freeBytes !== null && listed.freeBytes < LOW_BYTES && (
           <p className="field-problem" role="alert">
-            The disk of the copies is nearly full. Make room, or choose a folder on another disk.
+            The disk of the Backups folder is almost full. Free up space or choose a folder on another disk.
           </p>
         )}
       </div>

@@ -8,31 +8,31 @@ interface PassphraseDialogProps {
   readonly problem: string | null;
   readonly busy: boolean;
   readonly onClose: () => void;
-  readonly onType: (passphrase: string) => void;
+  readonly onEnter: (passphrase: string) => void;
 }
 
-/** Asks for the passphrase a copy was locked with. */
-export function PassphraseDialog({ problem, busy, onClose, onType }: PassphraseDialogProps) {
-  const [typed, setTyped] = useState('');
-  const go = (): void => {
-    if (typed !== '' && !busy) onType(typed);
+/** Asks for the passphrase that a backup was encrypted with. */
+export function PassphraseDialog({ problem, busy, onClose, onEnter }: PassphraseDialogProps) {
+  const [entered, setEntered] = useState('');
+  const open = (): void => {
+    if (entered !== '' && !busy) onEnter(entered);
   };
   return (
     <Dialog
       open
       onClose={onClose}
-      title="This copy is locked"
+      title="This backup is encrypted"
       actions={
         <>
-          <TextButton onPress={onClose}>Go back</TextButton>
-          <TextButton kind="outlined" disabled={busy || typed === ''} onPress={go}>
-            {busy ? 'Opening…' : 'Open it'}
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton kind="outlined" disabled={busy || entered === ''} onPress={open}>
+            {busy ? 'Opening…' : 'Open backup'}
           </TextButton>
         </>
       }
     >
-      <PassphraseField label="Its passphrase" value={typed} onChange={setTyped} problem={problem} autoFocus onEnter={go} />
-      <p className="small">A copy keeps the passphrase it was made with, also when newer copies have another.</p>
+      <PassphraseField label="Passphrase" value={entered} onChange={setEntered} problem={problem} autoFocus onEnter={open} />
+      <p className="small">A backup keeps the passphrase it was made with, even if you changed it since.</p>
     </Dialog>
   );
 }

@@ -1,7 +1,6 @@
-/** A whole book in pieces: some of a table's rows at a time, so that a large book never lies in memory at once and the screens get their turn. */
+/** All data in pieces: some of a table's rows at a time, to limit memory and keep the screens responsive. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
-import { Print } from '../../shared-core/book/print.ts';
-import { type BookRows, pictureName } from '../../shared-core/book/snapshot.ts';
+import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { book } from './database.ts';
 import { onRecords } from './on-records.ts';
@@ -23,9 +22,6 @@ export type WalkedBook = {
   readonly pictures: readonly string[];
   readonly pieces: () => Pieces;
 };
-/** The book as it stood at one moment; two with the same print hold the same records. */
-export type HeldBook = WalkedBook & { readonly print: string };
-
 /** What a walk through a book ends with when the rest of it cannot be had; the message is a sentence for the screen. */
 export class PiecesStopped extends Error {}
 
@@ -36,14 +32,10 @@ export function picturesOf(photos: readonly StoredRow[]): string[] {
 
 type Written = { readonly table: TableName; readonly text: string };
 
-type Stored = { readonly print: string; readonly pictures: readonly string[] };
-
-/** Walks the open book, each piece as JSON: within the running transaction, or each piece in one of its own. */
-const walkStored = async (take: (piece: Written) => void): Promise<Stored> => {
-  const print = new Print();
+/** Walks the open data, each piece as JSON: within the running transaction, or each piece in one of its own. Returns the photos shown. */
+const walkStored = async (take: (piece: Written) => void): Promise<readonly string[]> => {
   const pictures = new Set<string>();
   for (const table of TABLE_NAMES) {
-    print.add(`${table}\n`);
     const stored = book().table<StoredRow, string>(table);
     let many = FIRST_ROWS;
     for (let after: string | null = ''; after !== null; ) {
@@ -51,30 +43,23 @@ const walkStored = async (take: (piece: Written) => void): Promise<Stored> => {
       after = rows.length < many ? null : String(rows.at(-1)?.['id']);
       if (rows.length === 0) continue;
       if (table === 'photos') for (const name of picturesOf(rows)) pictures.add(name);
-      // A row a line, so that the print is the same wherever the pieces are cut.
       const text = rows.map((row) => JSON.stringify(row)).join(',\n');
-      print.add(`${text},\n`);
       take({ table, text });
       many = Math.min(ROWS_A_PIECE, Math.max(1, Math.round((CHARACTERS_A_PIECE * rows.length) / text.length)));
     }
   }
-  return { print: print.text(), pictures: [...pictures].sort() };
+  return [...pictures].sort();
 };
 
-/** The print of the open book; runs inside a transaction over its tables. */
-export async function printOfBook(): Promise<string> {
-  return (await walkStored(() => undefined)).print;
-}
-
-const holdWalk = async (check: () => void = () => undefined): Promise<HeldBook> => {
+const holdWalk = async (check: () => void = () => undefined): Promise<WalkedBook> => {
   // As text that the browser keeps out of the page's memory.
   const held: { readonly table: TableName; readonly text: Blob }[] = [];
-  const walked = await walkStored(({ table, text }) => {
+  const pictures = await walkStored(({ table, text }) => {
     check();
     held.push({ table, text: new Blob(['[', text, ']']) });
   });
   return {
-    ...walked,
+    pictures,
     pieces: async function* () {
       // Written as JSON from stored rows just before.
       for (const { table, text } of held) yield { table, rows: JSON.parse(await text.text()) as StoredRow[] };
@@ -86,7 +71,7 @@ const holdWalk = async (check: () => void = () => undefined): Promise<HeldBook> 
 class EditHeard extends Error {}
 
 /** Holds the book piece by piece, so that what is typed meanwhile is written at once; null when a record changed on the way. */
-const holdBetweenEdits = async (): Promise<HeldBook | null> => {
+const holdBetweenEdits = async (): Promise<WalkedBook | null> => {
   let isHeard = false;
   const check = (): void => {
     if (isHeard) throw new EditHeard();
@@ -108,7 +93,7 @@ const holdBetweenEdits = async (): Promise<HeldBook | null> => {
 };
 
 /** Holds the open book as it stands at one moment: between edits where there is time, else edits wait for it. */
-export async function holdBook(): Promise<HeldBook> {
+export async function holdBook(): Promise<WalkedBook> {
   return (await holdBetweenEdits()) ?? book().transaction('r', book().tables, () => holdWalk());
 }
 

@@ -4,18 +4,16 @@ import type { CalendarFeed } from '../../shared-core/agenda/calendar-feed.ts';
 import type { CalendarEntry } from '../../shared-core/book/papers.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 
 /** Notes what a calendar file told, once it is kept. Not an edit: undo must not unsay it. */
-export async function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {
-  try {
+export function noteCalendarSent(feed: Pick<CalendarFeed, 'records'>): Promise<Outcome> {
+  return attempt(async () => {
     await book()
       .rowsOf('calendarEntries')
       .bulkPut([...feed.records]);
     return done(undefined);
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }
 
 /** What calendar files told before: of one job, or of all, for one put away has dates to take back. */
@@ -47,10 +45,13 @@ export async function readCalendarState(): Promise<CalendarState> {
 }
 
 /** Changes it by a function of it as it stands. */
-export async function changeCalendarState(how: (state: CalendarState) => CalendarState): Promise<void> {
-  await book().transaction('rw', book().meta, async () => {
-    await book().meta.put({ key: KEY, value: how(await readCalendarState()) });
-  });
+export function changeCalendarState(edit: (state: CalendarState) => CalendarState): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, async () => {
+      await book().meta.put({ key: KEY, value: edit(await readCalendarState()) });
+      return done(undefined);
+    }),
+  );
 }
 
 /** The same, live; undefined while reading. */

@@ -4,7 +4,7 @@ import type { ContactRow } from '../../shared-core/book/contact-rows.ts';
 import { jobNumber, newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { add, write } from './write.ts';
 
 const withId = async (id: string, writing: Promise<Outcome>): Promise<Outcome<string>> => {
@@ -48,8 +48,12 @@ export function addRoom(propertyId: string, name: string): Promise<Outcome<strin
 /** Starts a job over rooms of a property with the next job number. Returns the job's id. */
 export async function startJob(propertyId: string, roomIds: readonly string[], title: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  const [property, business] = [await book().rowsOf('properties').get(propertyId), await book().rowsOf('business').get('business')];
-  if (property === undefined || business === undefined) return refused('This property was deleted in another window.');
+  const read = await attempt(async () =>
+    done({ property: await book().rowsOf('properties').get(propertyId), business: await book().rowsOf('business').get('business') }),
+  );
+  if (!read.ok) return read;
+  const { property, business } = read.value;
+  if (property === undefined || business === undefined) return refused('Property not found. It may have been deleted.');
   if (roomIds.length === 0) return refused('Choose at least one room for the job.');
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
   const job = newJob(

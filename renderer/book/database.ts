@@ -3,6 +3,7 @@ import Dexie, { type Table } from 'dexie';
 import type { JobFigures } from '../../shared-core/standing/job-figures.ts';
 import { MIGRATIONS, type Migration, migrateRow, type StoredRow, touchesTable } from '../../shared-core/book/migrations/list.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { CHANGED, type ChangedRow, noteChanges } from './changed-rows.ts';
 import { RecentRows } from './recent-rows.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES, type TableName } from '../../shared-core/book/tables.ts';
 
@@ -51,7 +52,7 @@ const LATER_INDEXES: Partial<Record<TableName, readonly string[]>> = {
 };
 
 const stores = (): Record<string, string> => {
-  const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name' };
+  const all: Record<string, string> = { edits: '++seq, state', drafts: 'key', meta: 'key', pictures: 'name', [CHANGED]: 'key' };
   for (const name of TABLE_NAMES) all[name] = ['id', ...TABLES[name].indexes].join(', ');
   return all;
 };
@@ -71,6 +72,8 @@ export class Book extends Dexie {
   declare readonly pictures: Table<Picture, string>;
   declare readonly words: Table<WordsRow, string>;
   declare readonly figures: Table<FiguresRow, string>;
+  /** The records that changed since the last backup. */
+  declare readonly changed: Table<ChangedRow, string>;
   /** What this window read last. */
   readonly recent = new RecentRows();
 
@@ -82,6 +85,7 @@ export class Book extends Dexie {
   constructor(name: string = DATABASE_NAME, upTo: number = SCHEMA_VERSION, steps: readonly Migration[] = MIGRATIONS) {
     super(name, { chromeTransactionDurability: 'strict' });
     this.use(this.recent.middleware());
+    this.use(noteChanges);
     this.version(1).stores(stores());
     this.version(LOOKUP_VERSION).stores(lookups());
     for (const step of steps) {

@@ -1,6 +1,6 @@
 /** Documents made for a job, stored with their content, so that the same ones can be printed again and nothing is calculated. */
 import type { DocumentKind, MadeDocument, Sent, Signature } from '../../shared-core/book/papers.ts';
-import { pictureName } from '../../shared-core/book/snapshot.ts';
+import { pictureName } from '../../shared-core/book/backup.ts';
 import type { DocumentEntry } from '../../shared-core/documents/document-list.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
 import { photoNames, readTree, storedTree, withPhotos } from '../../shared-core/documents/stored-tree.ts';

@@ -3,8 +3,8 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import { useCallback, useState } from 'react';
 import { book } from './database.ts';
 import { nowInstant } from './moment.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
-import { beginDrafting } from './unwritten.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
+import { beginDraft } from './pending.ts';
 
 /** Text kept under a key of its own (`room/abc/sides`). */
 export interface Draft {
@@ -20,16 +20,15 @@ export interface Draft {
 /** Keeps a text under its key; null forgets it. */
 export async function keepDraft(key: string, text: string | null): Promise<Outcome> {
   const at = nowInstant();
-  const kept = beginDrafting(key, text, at);
-  try {
+  const kept = beginDraft(key, text, at);
+  const outcome = await attempt(async () => {
     if (text === null) await book().drafts.delete(key);
     else await book().drafts.put({ key, text, at });
     return done(undefined);
-  } catch (error) {
-    return explainDatabase(error);
-  } finally {
-    kept();
-  }
+  });
+  // One that the database failed to keep stays pending: it is put aside when the window goes.
+  if (outcome.ok || outcome.isFault !== true) kept();
+  return outcome;
 }
 
 /** The text kept under a key, and the way to change it. */

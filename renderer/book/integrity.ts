@@ -2,7 +2,7 @@
  * What in the book cannot be read or does not hold together. Every row is read through its schema before a view gets it; the whole
  * book is gone through in the background. Nothing is repaired or left out in silence.
  */
-import { type Oddity, bookChecker } from '../../shared-core/book/snapshot-check.ts';
+import { type DataProblem, bookChecker } from '../../shared-core/book/data-check.ts';
 import { withCurrentParts } from '../../shared-core/book/current-parts.ts';
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
@@ -44,7 +44,7 @@ const PIECE = 100;
  * @param pause resolves when there is time for the next piece; gives false to stop
  * @returns what is odd, or null when it was stopped
  */
-export async function checkBook(pause: () => Promise<boolean> = () => Promise.resolve(true)): Promise<Oddity[] | null> {
+export async function checkBook(pause: () => Promise<boolean> = () => Promise.resolve(true)): Promise<DataProblem[] | null> {
   const found = await goThrough(pause);
   if (found === null || found.length === 0) return found;
   // An edit between two pieces can look odd: what is odd is so when it is looked at again.
@@ -54,7 +54,7 @@ export async function checkBook(pause: () => Promise<boolean> = () => Promise.re
   return found.filter((oddity) => still.has(JSON.stringify(oddity)));
 }
 
-async function goThrough(pause: () => Promise<boolean>): Promise<Oddity[] | null> {
+async function goThrough(pause: () => Promise<boolean>): Promise<DataProblem[] | null> {
   const checker = bookChecker();
   for (const table of TABLE_NAMES) {
     const rows = book().table<StoredRow, string>(table);

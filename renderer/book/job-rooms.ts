@@ -7,7 +7,7 @@ import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import { book } from './database.ts';
 import { changeJob } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
-import { type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { write } from './write.ts';
 
 /** Adds rooms of the property to a job. Each starts at Assess. */
@@ -38,7 +38,9 @@ const dependsOn = async (job: Job, roomId: string): Promise<string | null> => {
 /** Removes a room from a job when nothing in the job depends on it. The room stays at the property with its plan and readings. */
 export async function removeFromJob(job: Job, roomId: string, name: string): Promise<Outcome> {
   if (job.rooms.length === 1) return refused(`${name} is the only room in job ${job.number}. Archive the job instead.`);
-  const what = await dependsOn(job, roomId);
+  const found = await attempt(async () => done(await dependsOn(job, roomId)));
+  if (!found.ok) return found;
+  const what = found.value;
   if (what !== null) return refused(`${name} cannot be removed from job ${job.number} because it has ${what}.`);
   return changeJob(job.id, `remove ${name} from ${job.number}`, (j) => ({ ...j, rooms: j.rooms.filter((r) => r.roomId !== roomId) }));
 }

@@ -4,8 +4,8 @@ import { jobNumber, newJob } from '../../shared-core/book/new-records.ts';
 import type { LeadRecords } from '../../shared-core/lead/lead-records.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
 import { startJob } from './customer-commands.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { change, type Put, write } from './write.ts';
 
 /** Changes a lead by a pure function of it. */
@@ -38,7 +38,9 @@ export type SavedLead = { readonly customerId: string; readonly jobId: string | 
 export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<Outcome<SavedLead>> {
   const { customer, property, rooms, lead } = records;
   const now = nowInstant();
-  const business = await book().rowsOf('business').get('business');
+  const read = await attempt(async () => done(await book().rowsOf('business').get('business')));
+  if (!read.ok) return read;
+  const business = read.value;
   if (business === undefined) return refused('The company settings could not be read. Restart Straightedge and try again.');
   const roomIds = rooms.map((room) => room.id);
   const number = jobNumber(Number(now.slice(0, 4)), business.nextJobSerial);
@@ -73,8 +75,10 @@ export async function saveLead(records: LeadRecords, hasJob: boolean): Promise<O
 /** Starts the job of a lead over the rooms of its property. Gives the job's id and its first room. */
 export async function startLeadJob(lead: Lead): Promise<Outcome<{ readonly jobId: string; readonly roomId: string }>> {
   if (lead.propertyId === null) return refused('Add the property and its rooms first.');
-  const rooms = await book().rowsOf('rooms').where('propertyId').equals(lead.propertyId).toArray();
-  const live = rooms.filter((room) => room.deletedAt === null);
+  const { propertyId } = lead;
+  const rooms = await attempt(async () => done(await book().rowsOf('rooms').where('propertyId').equals(propertyId).toArray()));
+  if (!rooms.ok) return rooms;
+  const live = rooms.value.filter((room) => room.deletedAt === null);
   const [first] = live;
   if (first === undefined) return refused('Add a room to the property first.');
   const started = await startJob(

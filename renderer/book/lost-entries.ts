@@ -1,12 +1,12 @@
 /** What journals hold beyond the book, looked up when the book is opened and after another took its place. */
 import { useEffect, useSyncExternalStore } from 'react';
-import { allLostEntries, type LostEntries, takeUpEntries } from './pour-journal.ts';
+import { allLostEntries, type LostEntries, recoverEntries } from './pour-journal.ts';
 
 export type LostNews =
   /** To be asked about. */
   | { readonly kind: 'offered'; readonly lost: LostEntries }
   /** A pour that runs was completed at once. */
-  | { readonly kind: 'taken'; readonly lost: LostEntries; readonly many: number };
+  | { readonly kind: 'recovered'; readonly lost: LostEntries; readonly many: number };
 
 let news: readonly LostNews[] = [];
 const listeners = new Set<() => void>();
@@ -20,9 +20,9 @@ export async function checkJournals(): Promise<void> {
   const found: LostNews[] = [];
   for (const lost of await allLostEntries()) {
     if (location.hash === `#/pour/${lost.pourId}`) continue;
-    const taken = lost.stands === 'running' ? await takeUpEntries(lost) : null;
-    if (taken?.ok !== true) found.push({ kind: 'offered', lost });
-    else if (taken.value > 0) found.push({ kind: 'taken', lost, many: taken.value });
+    const recovered = lost.place === 'running' ? await recoverEntries(lost) : null;
+    if (recovered?.ok !== true) found.push({ kind: 'offered', lost });
+    else if (recovered.value > 0) found.push({ kind: 'recovered', lost, many: recovered.value });
   }
   show(found);
 }

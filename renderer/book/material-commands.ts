@@ -5,7 +5,7 @@ import { typicalMaterials } from '../../shared-core/material/typical-materials.t
 import { changeBusiness } from './business-commands.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { add, change, archive } from './write.ts';
 
 /** Changes a sheet by a pure function of it. */
@@ -123,11 +123,14 @@ export function sheetUses(material: Material, materials: readonly Material[], jo
  * @param inUseToo puts it away also while open jobs reckon with it; they go on with it as it stands
  */
 export async function archiveSheet(material: Material, inUseToo: boolean): Promise<Outcome> {
-  const uses = sheetUses(
-    material,
-    await book().rowsOf('materials').toArray(),
-    await book().rowsOf('jobs').where('state').equals('open').toArray(),
+  const read = await attempt(async () =>
+    done({
+      materials: await book().rowsOf('materials').toArray(),
+      jobs: await book().rowsOf('jobs').where('state').equals('open').toArray(),
+    }),
   );
+  if (!read.ok) return read;
+  const uses = sheetUses(material, read.value.materials, read.value.jobs);
   if (uses.length > 0 && !inUseToo)
     return refused(
       `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,

@@ -2,8 +2,8 @@
 import { typicalId, typicalMaterials } from '../../shared-core/material/typical-materials.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { book } from './database.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
-import { takeUpUnwritten } from './take-up.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { recoverPending } from './recover-pending.ts';
 import { SCHEMA_VERSION } from '../../shared-core/book/tables.ts';
 
 /** Dexie keeps a database's version tenfold in IndexedDB. */
@@ -21,14 +21,14 @@ const askPersistence = async (): Promise<boolean> => {
 };
 
 /** Opens the book, making the business's record when there is none. */
-export async function openBook(now: string): Promise<Outcome<Opened>> {
-  try {
+export function openBook(now: string): Promise<Outcome<Opened>> {
+  return attempt(async () => {
     const it = book();
     await it.open();
     // Dexie opens a newer database as it finds it; this program would write rows that the newer one cannot read.
     if (Math.floor(it.backendDB().version / DEXIE_VERSION_FACTOR) > SCHEMA_VERSION) {
       it.close();
-      return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
+      return refused('Your data was saved by a newer version of Straightedge. Update the program to open it. Your data was not changed.');
     }
     await it.transaction('rw', it.rowsOf('business'), it.rowsOf('materials'), async () => {
       if ((await it.rowsOf('business').get('business')) !== undefined) return;
@@ -37,9 +37,7 @@ export async function openBook(now: string): Promise<Outcome<Opened>> {
       await it.rowsOf('business').add(business);
       await it.rowsOf('materials').bulkAdd(typicalMaterials(typicalId, now, business.currency));
     });
-    await takeUpUnwritten();
+    await recoverPending();
     return done({ persisted: await askPersistence() });
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }

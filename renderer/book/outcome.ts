@@ -1,7 +1,14 @@
-/** How a command ended: done, or a sentence a person can act on. */
+/** How a command ended: done, or a sentence a person can act on. Commands never reject. */
 export type Outcome<T = void> =
   | { readonly ok: true; readonly value: T }
-  | { readonly ok: false; readonly message: string; readonly where: string };
+  | {
+      readonly ok: false;
+      readonly message: string;
+      readonly where: string;
+      /** Set when the database failed, not the entry: the same command may work later. */
+      readonly isFault?: true;
+    };
+type Refused = Extract<Outcome, { readonly ok: false }>;
 
 /** A command that worked. */
 export function done<T>(value: T): Outcome<T> {
@@ -9,9 +16,11 @@ export function done<T>(value: T): Outcome<T> {
 }
 
 /** A command that did not; nothing was written. */
-export function refused(message: string, where = ''): { readonly ok: false; readonly message: string; readonly where: string } {
+export function refused(message: string, where = ''): Refused {
   return { ok: false, message, where };
 }
+
+const fault = (message: string): Refused => ({ ok: false, message, where: '', isFault: true });
 
 const nameOf = (error: unknown): string => {
   if (!(error instanceof Error)) return '';
@@ -19,16 +28,44 @@ const nameOf = (error: unknown): string => {
   return inner instanceof Error ? `${error.name} ${inner.name}` : error.name;
 };
 
-/** Puts a failure of the database into words; anything unforeseen is thrown on. */
-export function explainDatabase(error: unknown): { readonly ok: false; readonly message: string; readonly where: string } {
+const faultListeners = new Set<(error: unknown) => void>();
+/** Calls back with every error of the database that has no sentence of its own, for the log. Returns how to stop. */
+export function onDatabaseFault(listen: (error: unknown) => void): () => void {
+  faultListeners.add(listen);
+  return () => void faultListeners.delete(listen);
+}
+
+/** Puts a failure of the database into words. Nothing is thrown on: what has no sentence of its own goes to the log. */
+export function explainDatabase(error: unknown): Refused {
   const name = nameOf(error);
   if (name.includes('QuotaExceeded'))
-    return refused('The disk is full, so this was not written. Make room and try again; everything written before is safe.');
-  if (name.includes('ReadOnly'))
-    return refused('You are looking around in a copy of the book, and nothing in it can be changed. Go back to the book first.');
+    return fault('The disk is full, so this was not saved. Free up space and try again. Everything saved before is safe.');
+  if (name.includes('ReadOnly')) return refused('This backup is open read-only. Close it to make changes.');
   if (name.includes('VersionError'))
-    return refused('This book was written by a newer version of Straightedge. Update the program to open it; the book was not touched.');
+    return refused('Your data was saved by a newer version of Straightedge. Update the program to open it. Your data was not changed.');
+  for (const listen of faultListeners) listen(error);
   if (name.includes('DatabaseClosed') || name.includes('InvalidState'))
-    return refused('The book was closed in the middle, so this was not written. Open the program again and repeat the last step.');
-  throw error;
+    return fault('The database was closed, so this was not saved. Restart Straightedge and repeat the last step.');
+  return fault('The database failed, so this was not saved. Try again, or restart Straightedge if it keeps failing.');
+}
+
+/** Failures that often pass: the system aborted a transaction, or the disk was slow. */
+const PASSING = /Abort|Unknown|Timeout|TransactionInactive|PrematureCommit|OperationFailed/;
+/** Short enough that a key is not felt to hang. */
+const WAITS_MS = [30, 150] as const;
+
+/**
+ * Runs work on the database: again after a failure that may pass. The work is one transaction or can be repeated.
+ * @returns what the work gave, or why it could not be done; never rejects
+ */
+export async function attempt<T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
+  for (let tries = 0; ; tries += 1) {
+    try {
+      return await work();
+    } catch (error) {
+      const waitMs = PASSING.test(nameOf(error)) ? WAITS_MS[tries] : undefined;
+      if (waitMs === undefined) return explainDatabase(error);
+      await new Promise((resolve) => setTimeout(resolve, waitMs));
+    }
+  }
 }

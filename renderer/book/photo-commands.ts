@@ -1,5 +1,5 @@
 /** Photos of a room: kept, named and taken out. The bytes stand under the name their content gives them. */
-import { pictureName } from '../../shared-core/book/snapshot.ts';
+import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import { newId, nowInstant } from './moment.ts';
 import { done, type Outcome, refused } from './outcome.ts';

@@ -1,6 +1,6 @@
 /** Photos' bytes: each once, under the name its content gives it. */
 import { book, type Picture } from './database.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 
 /** Which of these photos have their bytes here. */
 export async function heldPictures(names: readonly string[]): Promise<Set<string>> {
@@ -18,11 +18,9 @@ export async function readPicture(name: string): Promise<Uint8Array | null> {
 }
 
 /** Puts photos' bytes in. One that is there already stays: the name says the content. */
-export async function keepPictures(pictures: readonly Picture[]): Promise<Outcome> {
-  try {
+export function keepPictures(pictures: readonly Picture[]): Promise<Outcome> {
+  return attempt(async () => {
     await book().pictures.bulkPut([...pictures]);
     return done(undefined);
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }

@@ -3,12 +3,11 @@
  * counts as logged; the journal follows it, and its failing stops nothing.
  */
 import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
-import type { WalkedBook } from './book-pieces.ts';
 import { missingEntries, pourOfJournal, restoredLog } from '../../shared-core/pour/pour-journal.ts';
 import { askDesk } from '../parts/desk-client.ts';
 import { book } from './database.ts';
-import { lookingAt } from './look-book.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { openBackup } from './open-read-only.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { SAMPLE_PREFIX } from './sample-commands.ts';
 
 /** A journal that holds what the book does not. */
@@ -20,8 +19,8 @@ export interface LostEntries {
   readonly missing: number;
   /** The rooms' names; empty where the book does not know them. */
   readonly rooms: readonly string[];
-  /** Where the pour is to go: it runs in the book, it stands there otherwise, its job stands there alone, or not even that. */
-  readonly stands: 'running' | 'otherwise' | 'job' | 'nothing';
+  /** What the database has of it: the running pour, the pour in another state, its job alone, or nothing. */
+  readonly place: 'running' | 'otherwise' | 'job' | 'nothing';
 }
 
 const entriesOf = (pourId: string): Promise<PourEvent[]> => book().rowsOf('pourEvents').where('pourId').equals(pourId).toArray();
@@ -36,7 +35,7 @@ export async function lostEntries(pourId: string): Promise<LostEntries | null> {
   const standing = await book().rowsOf('pours').get(pourId);
   const job = await book().rowsOf('jobs').get(pour.jobId);
   const rooms = (await book().rowsOf('rooms').bulkGet(pour.roomIds)).flatMap((room) => room?.name ?? []);
-  const stands =
+  const place =
     standing === undefined
       ? job === undefined
         ? 'nothing'
@@ -44,43 +43,41 @@ export async function lostEntries(pourId: string): Promise<LostEntries | null> {
       : standing.finishedAt === null && standing.deletedAt === null
         ? 'running'
         : 'otherwise';
-  return { pourId, pour, journal: events, missing, rooms, stands };
+  return { pourId, pour, journal: events, missing, rooms, place };
 }
 
 /** Every journal that holds more than the book; without those of a sample that was taken out. */
 export async function allLostEntries(): Promise<LostEntries[]> {
-  if (lookingAt() !== null) return [];
+  if (openBackup() !== null) return [];
   const list = await askDesk('journal.list', {});
   if (!list.ok) return [];
   const lost: LostEntries[] = [];
   for (const pourId of list.value.pourIds) {
     const one = await lostEntries(pourId);
-    if (one !== null && !(one.stands === 'nothing' && one.pour.jobId.startsWith(SAMPLE_PREFIX))) lost.push(one);
+    if (one !== null && !(one.place === 'nothing' && one.pour.jobId.startsWith(SAMPLE_PREFIX))) lost.push(one);
   }
   return lost;
 }
 
 /** Puts the missing entries into the book, and the pour itself where it is gone, in one transaction. Gives how many were taken up. */
-export async function takeUpEntries({ pourId, pour, journal }: LostEntries): Promise<Outcome<number>> {
-  const events = book().rowsOf('pourEvents');
-  const pours = book().rowsOf('pours');
-  try {
-    return await book().transaction('rw', [events, pours, book().rowsOf('jobs')], async () => {
+export function recoverEntries({ pourId, pour, journal }: LostEntries): Promise<Outcome<number>> {
+  return attempt(() => {
+    const events = book().rowsOf('pourEvents');
+    const pours = book().rowsOf('pours');
+    return book().transaction('rw', [events, pours, book().rowsOf('jobs')], async () => {
       const inBook = await events.where('pourId').equals(pourId).toArray();
       const missing = missingEntries(journal, inBook);
       const log = restoredLog(inBook, missing);
       const standing = await pours.get(pourId);
       if (standing === undefined && (await book().rowsOf('jobs').get(pour.jobId)) === undefined)
-        return refused('The job of this pour is not in the book. Take back the last copy of the book first, then take the entries up.');
+        return refused('The job of this pour is not in your data. Restore your latest backup first, then recover the entries.');
       if (standing === undefined || standing.finishedAt === null) await pours.put(pourOfJournal(standing ?? pour, log));
       const before = new Map(inBook.map((event) => [event.id, event.seq]));
       // The call that read the journal has checked every entry.
       await events.bulkPut(log.filter((event) => before.get(event.id) !== event.seq));
       return done(missing.length);
     });
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }
 
 /** Leaves a journal's entries out of the book; its file is set aside, not removed. */
@@ -88,30 +85,27 @@ export async function leaveEntries(pourId: string): Promise<void> {
   await askDesk('journal.close', { pourId, how: 'set-aside' });
 }
 
-/** Takes away the journals of finished pours that a copy, written and proven, holds whole. */
-export async function tidyJournals(copied: WalkedBook): Promise<void> {
+/** Removes the recovery logs of finished pours whose entries are all in the backup just made: none of them changed since. */
+export async function tidyJournals(): Promise<void> {
   const list = await askDesk('journal.list', {});
-  if (!list.ok || list.value.pourIds.length === 0) return;
-  const journalled = new Set<unknown>(list.value.pourIds);
-  const over = new Set<unknown>();
-  const held = new Set<unknown>();
-  for await (const { table, rows } of copied.pieces())
-    for (const row of rows) {
-      if (table === 'pours' && journalled.has(row['id']) && typeof row['finishedAt'] === 'string') over.add(row['id']);
-      if (table === 'pourEvents' && journalled.has(row['pourId'])) held.add(row['id']);
-    }
+  if (!list.ok) return;
   for (const pourId of list.value.pourIds) {
-    if (!over.has(pourId)) continue;
+    const pour = await book().rowsOf('pours').get(pourId);
+    if (typeof pour?.finishedAt !== 'string') continue;
+    const entries = await entriesOf(pourId);
+    const keys = [`pours/${pourId}`, 'pours/*', 'pourEvents/*', ...entries.map(({ id }) => `pourEvents/${id}`)];
+    if ((await book().changed.where('key').anyOf(keys).count()) > 0) continue;
+    const backedUp = new Set(entries.map(({ id }) => id));
     const read = await askDesk('journal.read', { pourId });
-    if (read.ok && read.value.events.every((event) => held.has(event.id)))
+    if (read.ok && read.value.events.every((event) => backedUp.has(event.id)))
       await askDesk('journal.close', { pourId, how: read.value.unreadable === 0 ? 'remove' : 'set-aside' });
   }
 }
 
-/** Entries in words: `12 entries of the pour in Hall`. */
-export function entriesWords(many: number, rooms: readonly string[]): string {
-  const entries = many === 1 ? 'One entry' : `${many} entries`;
-  return rooms.length === 0 ? `${entries} of a pour` : `${entries} of the pour in ${rooms.join(', ')}`;
+/** `3 pour log entries were recovered for Hall.` */
+export function recoveredWords(many: number, rooms: readonly string[]): string {
+  const entries = many === 1 ? '1 pour log entry was recovered' : `${many} pour log entries were recovered`;
+  return rooms.length === 0 ? `${entries}.` : `${entries} for ${rooms.join(', ')}.`;
 }
 
 /**
@@ -123,16 +117,15 @@ export function followPour(pourId: string, tell: (words: string) => void): (pour
   const journalled = new Set<string>();
   let hasFailed = false;
   const failed = (why: string): void => {
-    if (!hasFailed) tell(`The pour’s journal, its second place on this machine, is not being written; the book itself is. ${why}`);
+    if (!hasFailed) tell(`The recovery log of this pour is not being written. The pour log itself is saved. ${why}`);
     hasFailed = true;
   };
   let turn = (async () => {
     const lost = await lostEntries(pourId);
     if (lost !== null) {
-      const taken = await takeUpEntries(lost);
+      const taken = await recoverEntries(lost);
       if (!taken.ok) tell(taken.message);
-      else if (taken.value > 0)
-        tell(`${entriesWords(taken.value, lost.rooms)} stood in the pour’s journal and not in the book: taken up. Read the log over.`);
+      else if (taken.value > 0) tell(`${recoveredWords(taken.value, lost.rooms)} Review the log.`);
     }
     const read = await askDesk('journal.read', { pourId });
     if (read.ok) for (const event of read.value.events) journalled.add(event.id);

@@ -3,7 +3,7 @@ import type { Pour, PourEvent } from '../../shared-core/book/pour-record.ts';
 import { checkRow } from '../../shared-core/book/rows.ts';
 import { voidedIds } from '../../shared-core/pour/log-time.ts';
 import { book } from './database.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 
 type WithoutSeq<E> = E extends PourEvent ? Omit<E, 'seq'> : never;
 /** An event before it has its place in the log. */
@@ -23,10 +23,10 @@ function isTwice(event: NewPourEvent, inLog: readonly PourEvent[]): boolean {
  * Appends an event with the next number of its pour. Resolves when it is on disk.
  * An entry that is there already under its id is not written twice. A batch that is in the log already is refused.
  */
-export async function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
-  const table = book().rowsOf('pourEvents');
-  try {
-    return await book().transaction('rw', table, async () => {
+export function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEvent>> {
+  return attempt(() => {
+    const table = book().rowsOf('pourEvents');
+    return book().transaction('rw', table, async () => {
       const inLog = await table.where('[pourId+seq]').between([event.pourId, 0], [event.pourId, Number.MAX_SAFE_INTEGER]).toArray();
       const same = inLog.find((other) => other.id === event.id);
       if (same !== undefined) return done(same);
@@ -40,28 +40,24 @@ export async function logPourEvent(event: NewPourEvent): Promise<Outcome<PourEve
       await table.add(check.row);
       return done(check.row);
     });
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }
 
 /** Adds a pour's record. Like its log it is no edit, so that Undo never removes a pour. */
 export async function addPour(pour: Pour): Promise<Outcome> {
   const check = checkRow('pours', pour);
   if (!check.ok) return refused(check.message, check.where);
-  try {
-    await book().rowsOf('pours').add(check.row);
+  return attempt(async () => {
+    await book().rowsOf('pours').put(check.row);
     return done(undefined);
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }
 
 /** Changes a pour's record by a function of it, outside Undo. A pour that is gone is refused. */
-export async function changePour(pourId: string, now: string, how: (pour: Pour) => Pour): Promise<Outcome> {
-  const table = book().rowsOf('pours');
-  try {
-    return await book().transaction('rw', table, async () => {
+export function changePour(pourId: string, now: string, how: (pour: Pour) => Pour): Promise<Outcome> {
+  return attempt(() => {
+    const table = book().rowsOf('pours');
+    return book().transaction('rw', table, async () => {
       const was = await table.get(pourId);
       if (was === undefined) return refused('This pour was not found. Your data was not changed.');
       const next = how(was);
@@ -71,7 +67,5 @@ export async function changePour(pourId: string, now: string, how: (pour: Pour) 
       await table.put(check.row);
       return done(undefined);
     });
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }

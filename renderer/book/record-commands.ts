@@ -1,5 +1,5 @@
 /** A job's photos, ready for a document. */
-import { pictureName } from '../../shared-core/book/snapshot.ts';
+import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
 import type { PaperPhoto } from '../../shared-core/documents/paper-photos.ts';
 import { base64OfBytes } from '../parts/base64.ts';

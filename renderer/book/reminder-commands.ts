@@ -2,6 +2,7 @@
 import { useLiveQuery } from 'dexie-react-hooks';
 import { type Reminder, remindersDue } from '../../shared-core/agenda/reminders.ts';
 import { book } from './database.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 
 export type ReminderState = {
   /** The instant they were switched on; null while they are off, undefined when nobody ever chose. */
@@ -26,12 +27,15 @@ export function useReminderState(): ReminderState | undefined {
 }
 
 /** Changes it by a function of it as it stands. */
-export async function changeReminderState(how: (state: ReminderState) => ReminderState): Promise<void> {
-  await book().transaction('rw', book().meta, async () => {
-    const before = await readReminderState();
-    const next = how(before);
-    if (next.since !== before.since || next.problem !== before.problem) await book().meta.put({ key: STATE_KEY, value: next });
-  });
+export function changeReminderState(edit: (state: ReminderState) => ReminderState): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, async () => {
+      const before = await readReminderState();
+      const next = edit(before);
+      if (next.since !== before.since || next.problem !== before.problem) await book().meta.put({ key: STATE_KEY, value: next });
+      return done(undefined);
+    }),
+  );
 }
 
 const readTold = async (): Promise<Record<string, string>> =>
@@ -39,10 +43,15 @@ const readTold = async (): Promise<Record<string, string>> =>
 
 /**
  * Takes what is due and notes it as said, in one step, so that two windows never say the same.
- * @returns what this window is to say now
+ * @returns what this window is to say now; nothing when it could not be noted, so that it is taken at the next look
  */
-export function takeDue(all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> {
-  return book().transaction('rw', book().meta, async () => {
+export async function takeDue(all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> {
+  const taken = await attempt(async () => done(await noteDue(all, since, now)));
+  return taken.ok ? taken.value : [];
+}
+
+const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> =>
+  book().transaction('rw', book().meta, async () => {
     const told = await readTold();
     const due = remindersDue(all, since, now, new Set(Object.keys(told)));
     if (due.length === 0) return due;
@@ -51,15 +60,17 @@ export function takeDue(all: readonly Reminder[], since: string, now: string): P
     await book().meta.put({ key: TOLD_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
     return due;
   });
-}
 
 /** Gives back what could not be shown: it is tried again. */
-export async function giveBack(due: readonly Reminder[]): Promise<void> {
-  await book().transaction('rw', book().meta, async () => {
-    const given = new Set(due.map(({ key }) => key));
-    await book().meta.put({
-      key: TOLD_KEY,
-      value: Object.fromEntries(Object.entries(await readTold()).filter(([key]) => !given.has(key))),
-    });
-  });
+export function giveBack(due: readonly Reminder[]): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, async () => {
+      const given = new Set(due.map(({ key }) => key));
+      await book().meta.put({
+        key: TOLD_KEY,
+        value: Object.fromEntries(Object.entries(await readTold()).filter(([key]) => !given.has(key))),
+      });
+      return done(undefined);
+    }),
+  );
 }

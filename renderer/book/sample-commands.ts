@@ -4,15 +4,15 @@ import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
 import { forgetWords } from './words.ts';
-import { done, explainDatabase, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 
 export const SAMPLE_PREFIX = 'sample-';
 /** Rows of the sample by table; the business's record only where it was still blank. */
 export type SampleRows = { readonly [T in TableName]?: readonly RowOf<T>[] };
 
 /** Puts the sample in, in one transaction. The business's own record is taken only while its name is empty. */
-export async function addSample(rows: SampleRows): Promise<Outcome> {
-  try {
+export function addSample(rows: SampleRows): Promise<Outcome> {
+  return attempt(async () => {
     await book().transaction('rw', book().tables, async () => {
       for (const table of TABLE_NAMES) {
         if (table === 'business') continue;
@@ -29,9 +29,7 @@ export async function addSample(rows: SampleRows): Promise<Outcome> {
       }
     });
     return done(undefined);
-  } catch (error) {
-    return explainDatabase(error);
-  }
+  });
 }
 
 /** Records of the person's own that hang on the sample (a room added to a sample house, say) keep what they hang on. */
@@ -60,9 +58,9 @@ const keptFor = async (): Promise<Set<string>> => {
 };
 
 /** Takes the sample out. Gives how many of its records stayed because something of the person's own hangs on them. */
-export async function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
-  try {
-    return await book().transaction('rw', book().tables, async () => {
+export function removeSample(blankBusiness: RowOf<'business'>): Promise<Outcome<number>> {
+  return attempt(() =>
+    book().transaction('rw', book().tables, async () => {
       const kept = await keptFor();
       for (const table of TABLE_NAMES) {
         if (table === 'business') continue;
@@ -81,10 +79,8 @@ export async function removeSample(blankBusiness: RowOf<'business'>): Promise<Ou
         await book().meta.delete('business-from-sample');
       }
       return done(kept.size);
-    });
-  } catch (error) {
-    return explainDatabase(error);
-  }
+    }),
+  );
 }
 
 /** Whether any sample record is in the book; undefined while reading. */

@@ -1,10 +1,14 @@
 /** Choices that belong to this machine and not to the book: the look, the way of leaving hints. */
 import { useLiveQuery } from 'dexie-react-hooks';
 import { book } from './database.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 
 /** Keeps a choice of this machine. */
-export async function keepSetting(key: string, value: string): Promise<void> {
-  await book().meta.put({ key: `setting/${key}`, value });
+export function keepSetting(key: string, value: string): Promise<Outcome> {
+  return attempt(async () => {
+    await book().meta.put({ key: `setting/${key}`, value });
+    return done(undefined);
+  });
 }
 
 /** A choice of this machine; null when never made, undefined while reading. */

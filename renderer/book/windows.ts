@@ -1,4 +1,4 @@
-/** Several windows on one book: what one overwrites of another's is said at once, and undo brings it back. */
+/** Several windows on the same data: what one overwrites of another's is reported at once, and undo restores it. */
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { book, type Change } from './database.ts';
 import { newId } from './moment.ts';
@@ -8,7 +8,26 @@ const UNSEEN_MS = 2 * 60_000;
 /** Edits looked back through. */
 const LOOKED_BACK = 60;
 
+const LOCK_PREFIX = 'straightedge/window/';
+
+/** Held as long as the window is open; the browser releases it when the window goes, however it goes. */
+const holdLock = (id: string): void => {
+  if (typeof navigator === 'undefined' || !('locks' in navigator)) return;
+  void navigator.locks.request(`${LOCK_PREFIX}${id}`, () => new Promise(() => undefined)).catch(() => undefined);
+};
+
+/** Whether that window is still open; where the browser does not tell, it is taken to be. */
+const isOpen = async (id: string): Promise<boolean> => {
+  if (typeof navigator === 'undefined' || !('locks' in navigator)) return true;
+  try {
+    return (await navigator.locks.query()).held?.some(({ name }) => name === `${LOCK_PREFIX}${id}`) ?? true;
+  } catch {
+    return true;
+  }
+};
+
 let own = newId();
+holdLock(own);
 /** This window's own mark on its edits. */
 export function thisWindow(): string {
   return own;
@@ -16,6 +35,7 @@ export function thisWindow(): string {
 /** Takes another mark: in tests, to be two windows. */
 export function beWindow(id: string): void {
   own = id;
+  holdLock(id);
 }
 
 const differing = (before: StoredRow | null, after: StoredRow | null): Set<string> =>
@@ -25,37 +45,40 @@ const differing = (before: StoredRow | null, after: StoredRow | null): Set<strin
     ),
   );
 
+/** An edit here that overwrote one of another window. */
+export type Overlap = { readonly theirs: string; readonly ours: string; readonly window: string };
+
 /**
- * Whether these changes overwrite what another window wrote a moment ago: the label of that edit, or null. Runs inside the
- * transaction that writes.
+ * The edit of another window, a moment ago, that these changes overwrite; null when there is none. Runs inside the transaction that
+ * writes.
+ * @param label what these changes are called
  */
-export async function overlapOf(changes: readonly Change[], now: string): Promise<string | null> {
+export async function overlapOf(changes: readonly Change[], label: string, now: string): Promise<Overlap | null> {
   const late = await book().edits.orderBy('seq').reverse().limit(LOOKED_BACK).toArray();
-  const others = late.filter(
-    (edit) => edit.by !== undefined && edit.by !== own && edit.state === 'standing' && Date.parse(now) - Date.parse(edit.at) < UNSEEN_MS,
-  );
-  for (const change of changes) {
-    const fields = differing(change.before, change.after);
-    for (const edit of others)
+  for (const edit of late) {
+    const { by } = edit;
+    if (by === undefined || by === own || edit.state !== 'standing' || Date.parse(now) - Date.parse(edit.at) >= UNSEEN_MS) continue;
+    for (const change of changes) {
+      const fields = differing(change.before, change.after);
       for (const theirs of edit.changes) {
         if (theirs.table !== change.table || theirs.id !== change.id) continue;
-        const touched = differing(theirs.before, theirs.after);
-        // Rows of the pour's log are only ever added, each its own.
-        if (theirs.before !== null && [...touched].some((field) => fields.has(field))) return edit.label;
+        // Rows of the pour log are only ever added, each its own.
+        if (theirs.before !== null && [...differing(theirs.before, theirs.after)].some((field) => fields.has(field)))
+          return { theirs: edit.label, ours: label, window: by };
       }
+    }
   }
   return null;
 }
 
-export type Overlap = { readonly theirs: string; readonly ours: string };
 const listeners = new Set<(overlap: Overlap) => void>();
 
-/** Tells whoever shows it that this window wrote over another's edit. */
-export function tellOverlap(theirs: string, ours: string): void {
-  for (const listen of listeners) listen({ theirs, ours });
+/** Tells whoever shows it that this window wrote over another's edit. An edit from before this page was loaded again is our own. */
+export async function tellOverlap(overlap: Overlap): Promise<void> {
+  if (await isOpen(overlap.window)) for (const listen of listeners) listen(overlap);
 }
 
-/** Calls back when this window wrote over another's edit. Gives how to stop. */
+/** Calls back when this window wrote over another's edit. Returns how to stop. */
 export function onOverlap(listen: (overlap: Overlap) => void): () => void {
   listeners.add(listen);
   return () => void listeners.delete(listen);

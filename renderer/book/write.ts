@@ -1,12 +1,12 @@
-/** Writing: one edit is one transaction over the records it changes and the line of history that can take it back. */
+/** Writing: one edit is one transaction over the records it changes and the line of history that undoes it. */
 import { checkRow, type RowOf } from '../../shared-core/book/rows.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import { book, type Change, type Edit } from './database.ts';
-import { done, explainDatabase, type Outcome, refused } from './outcome.ts';
-import { beginWriting, type Recall } from './unwritten.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { beginEdit, type Recall } from './pending.ts';
 import { keepWords } from './words.ts';
-import { overlapOf, tellOverlap, thisWindow } from './windows.ts';
+import { type Overlap, overlapOf, tellOverlap, thisWindow } from './windows.ts';
 
 /** One record to write: a whole row, or a pure function of the row as it stands when it is written. */
 export type Put = { [T in TableName]: { readonly table: T; readonly row: RowOf<T> } }[TableName];
@@ -14,7 +14,7 @@ export type Patch = {
   [T in TableName]: { readonly table: T; readonly id: string; readonly change: (row: RowOf<T>) => RowOf<T> };
 }[TableName];
 
-/** A record taken out whole. Undo puts it back as it was, readable or not. */
+/** A record deleted whole. Undo puts it back as it was, readable or not. */
 export type Removal = { readonly table: TableName; readonly id: string };
 
 /** Edits kept for undo; older ones fall off the end. */
@@ -35,7 +35,7 @@ const checked = (table: TableName, row: unknown): StoredRow => {
 };
 
 const patched = (patch: Patch, before: StoredRow | undefined, now: string): Change | null => {
-  if (before === undefined) throw new Refusal('This record is no longer in the book: it was removed in another window.', '');
+  if (before === undefined) throw new Refusal('This record was deleted, so your change was not saved.', '');
   // The union keeps table and change together; the compiler cannot follow that through a variable.
   const change = patch.change as (row: unknown) => object;
   const next = change(before);
@@ -61,23 +61,29 @@ interface Edits {
   readonly isFinal?: boolean;
 }
 
-const standing = (table: TableName, id: string) => book().table<StoredRow, string>(table).get(id);
+const keyOf = (table: TableName, id: string): string => `${table} ${id}`;
 
-/** What the edits come to over the records as they stand. */
-const changesOf = async (edits: Edits, now: string): Promise<Change[]> => {
-  const changes: (Change | null)[] = [];
-  for (const put of edits.puts ?? []) changes.push(placed(put, await standing(put.table, put.row.id)));
-  for (const patch of edits.patches ?? []) changes.push(patched(patch, await standing(patch.table, patch.id), now));
-  for (const removal of edits.removes ?? []) changes.push(removed(removal, await standing(removal.table, removal.id)));
-  return changes.filter((change) => change !== null);
+/** The records that edits change. */
+const recordsOf = ({ puts = [], patches = [], removes = [] }: Edits): readonly Removal[] => [
+  ...puts.map(({ table, row }) => ({ table, id: row.id })),
+  ...patches.map(({ table, id }) => ({ table, id })),
+  ...removes,
+];
+
+/** The records as stored. */
+const readStored = async (edits: Edits): Promise<Recall> => {
+  const rows = new Map<string, StoredRow | undefined>();
+  for (const { table, id } of recordsOf(edits)) rows.set(keyOf(table, id), await book().table<StoredRow, string>(table).get(id));
+  return (table, id) => rows.get(keyOf(table, id));
 };
 
-/** The same at once, over the records as they were last read. */
-const foreseen = (edits: Edits, now: string, recall: Recall): Change[] => [
-  ...(edits.puts ?? []).map((put) => placed(put, recall(put.table, put.row.id))),
-  ...(edits.patches ?? []).map((patch) => patched(patch, recall(patch.table, patch.id), now)).filter((change) => change !== null),
-  ...(edits.removes ?? []).map((removal) => removed(removal, recall(removal.table, removal.id))).filter((change) => change !== null),
-];
+/** What the edits come to over the records as they are, or as they were last read. */
+const changesOf = ({ puts = [], patches = [], removes = [] }: Edits, now: string, rowAt: Recall): Change[] =>
+  [
+    ...puts.map((put) => placed(put, rowAt(put.table, put.row.id))),
+    ...patches.map((patch) => patched(patch, rowAt(patch.table, patch.id), now)),
+    ...removes.map((removal) => removed(removal, rowAt(removal.table, removal.id))),
+  ].filter((change) => change !== null);
 
 const apply = async (changes: readonly Change[], which: 'before' | 'after'): Promise<void> => {
   for (const change of changes) {
@@ -100,31 +106,47 @@ const remember = async (edit: Edit): Promise<void> => {
     .delete();
 };
 
+type Written = { readonly changes: readonly Change[]; readonly overlap: Overlap | null };
+
+const writeOnce = async (label: string, now: string, edits: Edits): Promise<Outcome<Written>> => {
+  try {
+    const written = await book().transaction('rw', book().tables, async (): Promise<Written> => {
+      const changes = changesOf(edits, now, await readStored(edits));
+      if (changes.length === 0) return { changes, overlap: null };
+      const overlap = await overlapOf(changes, label, now);
+      await apply(changes, 'after');
+      if (edits.isFinal !== true) await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
+      return { changes, overlap };
+    });
+    return done(written);
+  } catch (error) {
+    if (error instanceof Refusal) return refused(error.message, error.where);
+    throw error;
+  }
+};
+
 /**
- * Writes records in one transaction, checked against their schemas, with strict durability.
+ * Writes records in one transaction, checked against their schemas, with strict durability. Never rejects. When the database fails,
+ * the edit stays pending: it is listed on the screen and tried again.
  * @param label what the edit did, in words, for the undo key: `name of the hall`
  * @returns done, or why nothing was written
  */
 export async function write(label: string, now: string, edits: Edits): Promise<Outcome> {
-  let changes: Change[] | null = null;
-  const written = beginWriting({ label, at: now, changes: (recall) => changes ?? foreseen(edits, now, recall) });
-  try {
-    const overlap = await book().transaction('rw', book().tables, async (): Promise<string | null> => {
-      changes = await changesOf(edits, now);
-      if (changes.length === 0) return null;
-      const theirs = await overlapOf(changes, now);
-      await apply(changes, 'after');
-      if (edits.isFinal !== true) await remember({ at: now, label, changes, state: 'standing', by: thisWindow() });
-      return theirs;
-    });
-    if (overlap !== null) tellOverlap(overlap, label);
+  let changes: readonly Change[] | null = null;
+  const records = new Set(recordsOf(edits).map(({ table, id }) => keyOf(table, id)));
+  const ticket = beginEdit({ label, at: now, records, changes: (recall) => changes ?? changesOf(edits, now, recall) });
+  const outcome = await attempt(() => writeOnce(label, now, edits));
+  if (outcome.ok) {
+    ({ changes } = outcome.value);
+    if (outcome.value.overlap !== null) await tellOverlap(outcome.value.overlap);
+    ticket.end();
     return done(undefined);
-  } catch (error) {
-    if (error instanceof Refusal) return refused(error.message, error.where);
-    return explainDatabase(error);
-  } finally {
-    written();
   }
+  // A form that adds records stays open and saves them itself: written twice they would be there twice.
+  const isRepeatable = edits.puts === undefined || edits.puts.length === 0;
+  if (outcome.isFault === true) ticket.fail(outcome.message, isRepeatable ? () => write(label, now, edits) : null);
+  else ticket.end();
+  return outcome;
 }
 
 /** Changes one record by a pure function of it as it stands. */
@@ -133,10 +155,10 @@ export function change<T extends TableName>(
   id: string,
   label: string,
   now: string,
-  how: (row: RowOf<T>) => RowOf<T>,
+  edit: (row: RowOf<T>) => RowOf<T>,
 ): Promise<Outcome> {
   // Rebuilds the union member that `Patch` distributes over.
-  return write(label, now, { patches: [{ table, id, change: how } as unknown as Patch] });
+  return write(label, now, { patches: [{ table, id, change: edit } as unknown as Patch] });
 }
 
 /** Adds one new record. */
@@ -144,7 +166,7 @@ export function add<T extends TableName>(table: T, row: RowOf<T>, label: string,
   return write(label, now, { puts: [{ table, row } as unknown as Put] });
 }
 
-/** Puts records away; they can be brought back, by undo or from the list of what was put away. */
+/** Archives records; they can be unarchived, by undo or from the list of archived records. */
 export function archive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
@@ -155,7 +177,7 @@ export function archive(
   });
 }
 
-/** Brings back what was put away. */
+/** Unarchives records. */
 export function unarchive(
   records: readonly { readonly table: Exclude<TableName, 'pourEvents'>; readonly id: string }[],
   label: string,
@@ -168,34 +190,30 @@ export function unarchive(
 
 const same = (a: StoredRow | undefined, b: StoredRow | null): boolean => JSON.stringify(a ?? null) === JSON.stringify(b);
 
-const step = async (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> => {
-  const { edits } = book();
-  try {
-    return await book().transaction('rw', book().tables, async () => {
-      const found = await edits.where('state').equals(from).sortBy('seq');
-      const edit = from === 'standing' ? found.at(-1) : found[0];
-      if (edit?.seq === undefined) return refused(from === 'standing' ? 'There is nothing to undo.' : 'There is nothing to do again.');
-      const expected = which === 'before' ? 'after' : 'before';
-      for (const c of edit.changes) {
-        if (!same(await book().table<StoredRow, string>(c.table).get(c.id), c[expected])) {
-          return refused(`“${edit.label}” was changed since in another window, so it was left as it is.`);
-        }
+const stepOnce = (from: 'standing' | 'undone', which: 'before' | 'after'): Promise<Outcome<string>> =>
+  book().transaction('rw', book().tables, async () => {
+    const { edits } = book();
+    const found = await edits.where('state').equals(from).sortBy('seq');
+    const edit = from === 'standing' ? found.at(-1) : found[0];
+    if (edit?.seq === undefined) return refused(from === 'standing' ? 'There is nothing to undo.' : 'There is nothing to redo.');
+    const expected = which === 'before' ? 'after' : 'before';
+    for (const c of edit.changes) {
+      if (!same(await book().table<StoredRow, string>(c.table).get(c.id), c[expected])) {
+        const word = from === 'standing' ? 'undone' : 'redone';
+        return refused(`“${edit.label}” was not ${word} because the record has changed since.`);
       }
-      await apply(edit.changes, which);
-      await edits.update(edit.seq, { state: from === 'standing' ? 'undone' : 'standing' });
-      return done(edit.label);
-    });
-  } catch (error) {
-    return explainDatabase(error);
-  }
-};
+    }
+    await apply(edit.changes, which);
+    await edits.update(edit.seq, { state: from === 'standing' ? 'undone' : 'standing' });
+    return done(edit.label);
+  });
 
-/** Takes the last standing edit back. Gives its label. */
+/** Undoes the last edit. Returns its label. */
 export function undo(): Promise<Outcome<string>> {
-  return step('standing', 'before');
+  return attempt(() => stepOnce('standing', 'before'));
 }
 
-/** Does the edit last undone again. Gives its label. */
+/** Redoes the edit last undone. Returns its label. */
 export function redo(): Promise<Outcome<string>> {
-  return step('undone', 'after');
+  return attempt(() => stepOnce('undone', 'after'));
 }

@@ -12,7 +12,10 @@ export function RemindersPart() {
   if (state === undefined) return null;
   const isOn = typeof state.since === 'string';
   const turn = async (on: boolean): Promise<void> => {
-    if (!on) return changeReminderState(() => ({ since: null, problem: null }));
+    if (!on) {
+      await changeReminderState(() => ({ since: null, problem: null }));
+      return;
+    }
     setTrying(true);
     await askLeave();
     const shown = await showNotice(
@@ -20,7 +23,7 @@ export function RemindersPart() {
       'Pours, primer windows, tests, visits, and promised dates at risk appear here when they are due.',
     );
     setTrying(false);
-    return changeReminderState(() => (shown.ok ? { since: nowInstant(), problem: null } : { since: null, problem: shown.why }));
+    await changeReminderState(() => (shown.ok ? { since: nowInstant(), problem: null } : { since: null, problem: shown.why }));
   };
   return (
     <BlockPart heading="Reminders on this computer">

@@ -10,10 +10,12 @@ interface NoticeProps {
   /** The way on: what to press, and what it does. */
   readonly action?: { readonly word: string; readonly run: () => void; readonly keys?: string };
   readonly onClose?: () => void;
+  /** What the closing button is called, where closing does more. */
+  readonly closeWord?: string;
 }
 
 /** A bar that says what happened and what to do about it. */
-export function Notice({ kind = 'told', children, action, onClose }: NoticeProps) {
+export function Notice({ kind = 'told', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
   return (
     <div className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
       {kind === 'failure' && <StateShape state="held" />}
@@ -25,7 +27,7 @@ export function Notice({ kind = 'told', children, action, onClose }: NoticeProps
       )}
       {onClose !== undefined && (
         <TextButton kind="plain" onPress={onClose}>
-          Close
+          {closeWord}
         </TextButton>
       )}
     </div>

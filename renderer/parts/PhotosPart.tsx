@@ -1,6 +1,6 @@
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { Photo } from '../../shared-core/book/papers.ts';
-import { pictureName } from '../../shared-core/book/snapshot.ts';
+import { pictureName } from '../../shared-core/book/backup.ts';
 import { formatInstant } from '../../shared-core/measure/moment.ts';
 import { Dialog } from './Dialog.tsx';
 import { DropZone } from './DropZone.tsx';

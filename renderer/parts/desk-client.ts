@@ -16,7 +16,7 @@ const isEnvelope = (value: unknown): value is Envelope<unknown> => typeof value 
  * once. The code is exchanged for the key, which stays with this window.
  */
 const launchKey = async (): Promise<string> => {
-  const found = /^#code=([\w.-]+)(&copy)?$/.exec(location.hash);
+  const found = /^#code=([\w.-]+)(&backup)?$/.exec(location.hash);
   if (found?.[1] !== undefined) {
     history.replaceState(null, '', found[2] === undefined ? '#/' : '#/backup');
     const key = await exchange(found[1]);

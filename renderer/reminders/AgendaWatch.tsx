@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
-import { lookingAt, useLooking } from '../book/look-book.ts';
+import { openBackup, useOpenBackup } from '../book/open-read-only.ts';
 import { onRecords } from '../book/on-records.ts';
 import type { Behind } from './behind.ts';
 
@@ -17,10 +17,10 @@ const isPouring = (): boolean => location.hash.startsWith('#/pour/');
 
 /** Says what comes due and keeps the calendar files in step, in every window and on every sheet. Shows nothing. */
 export function AgendaWatch() {
-  const looking = useLooking();
+  const looking = useOpenBackup();
   useEffect(() => {
     // A copy reminds of nothing.
-    if (lookingAt() !== null) return undefined;
+    if (openBackup() !== null) return undefined;
     let made: Promise<Behind> | null = null;
     let gone = false;
     // What it is made of is loaded when it is first needed.

@@ -5,7 +5,7 @@ import { clashes } from '../../shared-core/agenda/clashes.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
-import { useCopyWords } from '../book/snapshot-words.ts';
+import { useBackupWords } from '../book/backup-words.ts';
 import { type BookAgenda, useAgenda } from '../book/use-agenda.ts';
 import { useJobCount } from '../book/use-whole-job.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
@@ -53,7 +53,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
   const small = useSmall();
   const [, go] = useLocation();
   const { locale, timeZone } = business;
-  const copied = useCopyWords(now, timeZone, locale);
+  const copied = useBackupWords(now, timeZone, locale);
   const list = useMemo(() => todayList(agenda, now), [agenda, now]);
   const view = useMemo(
     () => ribbonView(agenda, list, now, timeZone, small ? DAYS_SHOWN_SMALL : DAYS_SHOWN),

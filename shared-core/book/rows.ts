@@ -16,5 +16,10 @@ export function checkRow<T extends TableName>(table: T, row: unknown): RowCheck<
   const result = TABLES[table].schema.safeParse(row);
   if (result.success) return { ok: true, row: result.data as RowOf<T> };
   const issue = result.error.issues[0];
-  return { ok: false, where: issue === undefined ? '' : issue.path.join('.'), message: issue?.message ?? 'This record cannot be read.' };
+  if (issue === undefined) return { ok: false, where: '', message: 'This record cannot be read.' };
+  const message =
+    issue.code === 'unrecognized_keys'
+      ? `This record has a field that this version does not know: ${issue.keys.join(', ')}.`
+      : issue.message;
+  return { ok: false, where: issue.path.join('.'), message };
 }

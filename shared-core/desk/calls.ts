@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { documentTreeSchema } from '../documents/tree.ts';
 import { calendarEventSchema } from './calendar-fields.ts';
 import { JOURNAL_CALLS } from './journal-calls.ts';
-import { SNAPSHOT_CALLS } from './snapshot-calls.ts';
+import { BACKUP_CALLS } from './backup-calls.ts';
 import { call } from './call.ts';
 import type { CallName } from './call-names.ts';
 
@@ -77,12 +77,12 @@ export const CALLS = {
   ),
   /** Opens a kept file with the system's own program for it. */
   'file.open': call(z.strictObject({ name: fileNameSchema }), z.strictObject({ opened: z.boolean() })),
-  /** Opens the papers folder, or a folder of it, or the folder of the book's copies. */
+  /** Opens the documents folder, or a folder of it, or the Backups folder. */
   'folder.open': call(
-    z.strictObject({ folder: folderNameSchema.optional(), which: z.enum(['papers', 'copies']).optional() }),
+    z.strictObject({ folder: folderNameSchema.optional(), which: z.enum(['papers', 'backups']).optional() }),
     z.strictObject({ opened: z.boolean() }),
   ),
-  ...SNAPSHOT_CALLS,
+  ...BACKUP_CALLS,
   ...JOURNAL_CALLS,
   /** Keeps the machine from deep sleep while a pour runs. */
   'power.stay-awake': call(z.strictObject({ on: z.boolean() }), z.strictObject({ on: z.boolean() })),

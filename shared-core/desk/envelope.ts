@@ -11,7 +11,7 @@ export const DESK_ERRORS = [
   'in-use',
   'not-found',
   'unsupported',
-  'locked',
+  'encrypted',
   'wrong-passphrase',
   'failed',
 ] as const;

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import config from '../../build/electron-builder.config.mjs';
-import { isCopyName } from '../../main/desk/snapshots/handed.ts';
+import { isBackupName } from '../../main/desk/backups/handed.ts';
 import { packageWithStandIn } from '../../build/check-package.mjs';
 import { licenseFault } from '../../build/licenses.mjs';
 import { type StartedHost, startHost } from '../start-host.ts';
@@ -38,13 +38,13 @@ describe('the packaged program', () => {
 
   it('is offered for backups, whose names it opens, and does not become the program for zip files', () => {
     const declared = [...config.fileAssociations, ...config.mac.fileAssociations];
-    expect(declared.map((one) => one.ext).sort()).toEqual(['locked', 'zip']);
+    expect(declared.map((one) => one.ext).sort()).toEqual(['encrypted', 'zip']);
     for (const one of declared) {
-      expect(isCopyName(`Book.${one.ext}`), one.ext).toBe(true);
+      expect(isBackupName(`Book.${one.ext}`), one.ext).toBe(true);
       expect(one.role).toBe('Viewer');
     }
     // On Windows and Linux the installer would make the program the one that opens them.
-    expect(config.fileAssociations.map((one) => one.ext)).toEqual(['locked']);
+    expect(config.fileAssociations.map((one) => one.ext)).toEqual(['encrypted']);
     expect(config.win.fileAssociations).toBeUndefined();
     expect(config.linux.mimeTypes).toContain('application/zip');
     expect(config.mac.fileAssociations.map((one) => one.rank)).toEqual(['Alternate']);

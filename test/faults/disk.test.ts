@@ -5,8 +5,8 @@ import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { listSnapshots, openSnapshot } from '../../main/desk/snapshots/folder.ts';
-import { beginSnapshot } from '../../main/desk/snapshots/writing.ts';
+import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
+import { beginBackup } from '../../main/desk/backups/writing.ts';
 import { workingDesk } from '../main/desk/working-desk.ts';
 
 const disk = mkdtempSync(join(tmpdir(), 'straightedge-disk-'));
@@ -20,9 +20,9 @@ const at = (serial: number): string => new Date(Date.UTC(2026, 0, 1) + serial * 
 const rows = (many: number) =>
   Array.from({ length: many }, (_, i) => ({ id: `c${String(i).padStart(6, '0')}`, notes: randomBytes(300).toString('base64') }));
 const copy = async (folder: string, serial: number, many: number): Promise<string> => {
-  const writing = await beginSnapshot(folder, at(serial), 'before-restoring', null);
+  const writing = await beginBackup(folder, { dataset: '0a1b2c3d', madeAt: at(serial), reason: 'before-restore' }, null);
   await writing.add('customers', rows(many));
-  return (await writing.finish([])).name;
+  return (await writing.finish()).name;
 };
 
 describe.runIf(mounted)('a full disk', () => {
@@ -34,13 +34,13 @@ describe.runIf(mounted)('a full disk', () => {
 
   it('refuses a copy in words, leaves nothing half written and the older copies whole', async () => {
     await expect(copy(folder, 2, 6000)).rejects.toMatchObject({ code: 'disk-full', message: expect.stringMatching(/disk is full/i) });
-    expect((await listSnapshots(folder)).map(({ name }) => name)).toEqual([first]);
+    expect((await listBackups(folder)).map(({ name }) => name)).toEqual([first]);
     expect(readdirSync(folder).filter((name) => name.endsWith('.part'))).toEqual([]);
-    expect((await openSnapshot(folder, first, { lock: null, passphrase: null })).count('customers')).toBe(20);
+    expect((await openBackupFile(folder, first, { key: null, passphrase: null })).count('customers')).toBe(20);
   });
 
   it('refuses a paper and a photo in words, and what stood there before stays', async () => {
-    const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualCopies: folder });
+    const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers'), usualBackups: folder });
     const keep = (bytes: Buffer) => dispatch('file.keep', { name: 'Quote.pdf', base64: bytes.toString('base64') });
     expect(await keep(Buffer.from('the paper before'))).toMatchObject({ ok: true });
     expect(await keep(randomBytes(2_000_000))).toMatchObject({
@@ -50,7 +50,7 @@ describe.runIf(mounted)('a full disk', () => {
     expect(readdirSync(join(disk, 'Papers'))).toEqual(['Quote.pdf']);
     const photo = randomBytes(2_000_000);
     const name = `photos/${createHash('sha256').update(photo).digest('hex')}.jpg`;
-    expect(await dispatch('picture.keep', { pictures: [{ name, base64: photo.toString('base64') }], locked: false })).toMatchObject({
+    expect(await dispatch('backup.add-photos', { photos: [{ name, base64: photo.toString('base64') }], encrypted: false })).toMatchObject({
       ok: false,
       error: { code: 'disk-full' },
     });
@@ -60,21 +60,21 @@ describe.runIf(mounted)('a full disk', () => {
     writeFileSync(join(disk, 'ballast'), Buffer.alloc(100_000));
     rmSync(join(disk, 'ballast'));
     const again = await copy(folder, 3, 20);
-    expect((await listSnapshots(folder))[0]?.name).toBe(again);
+    expect((await listBackups(folder))[0]?.name).toBe(again);
   });
 });
 
 describe.runIf(mounted)('a disk that became read-only', () => {
   it('refuses copies and papers in words, and still reads the copies on it', async () => {
     const folder = join(disk, 'Backups');
-    const before = await listSnapshots(folder);
+    const before = await listBackups(folder);
     expect(spawnSync('mount', ['-o', 'remount,ro', disk]).status).toBe(0);
     try {
-      await expect(copy(folder, 9, 5)).rejects.toMatchObject({ code: 'read-only', message: expect.stringMatching(/read-only/) });
+      await expect(copy(folder, 9, 5)).rejects.toMatchObject({ code: 'read-only', message: expect.stringMatching(/cannot write/) });
       const { dispatch } = workingDesk({ papersFolder: join(disk, 'Papers') });
       expect(await dispatch('file.keep', { name: 'Prep.pdf', base64: '' })).toMatchObject({ ok: false, error: { code: 'read-only' } });
-      expect(await listSnapshots(folder)).toEqual(before);
-      await openSnapshot(folder, before[0]?.name ?? '', { lock: null, passphrase: null });
+      expect(await listBackups(folder)).toEqual(before);
+      await openBackupFile(folder, before[0]?.name ?? '', { key: null, passphrase: null });
     } finally {
       spawnSync('mount', ['-o', 'remount,rw', disk]);
     }

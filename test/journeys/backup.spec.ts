@@ -11,12 +11,12 @@ const openSample = async (page: Page, address: string): Promise<void> => {
 };
 const copyNow = async (page: Page, address: string): Promise<void> => {
   await page.goto(at(address, '/backup'));
-  await page.getByRole('button', { name: 'Copy the book now' }).click();
-  await expect(page.getByText('was written and checked.')).toBeVisible();
+  await page.getByRole('button', { name: 'Back up now' }).click();
+  await expect(page.getByText('was saved and checked.')).toBeVisible();
 };
 const lookInto = (page: Page): Promise<void> =>
   page
-    .getByRole('button', { name: /^Look into the copy of/ })
+    .getByRole('button', { name: /^Open the backup of/ })
     .first()
     .click();
 const jobsOf = async (page: Page, address: string): Promise<string[]> => {
@@ -33,12 +33,12 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
   await openSample(page, program.address);
   const jobs = await jobsOf(page, program.address);
   await page.goto(at(program.address, '/backup'));
-  await page.getByRole('button', { name: 'Lock them with a passphrase' }).click();
+  await page.getByRole('button', { name: 'Encrypt with a passphrase…' }).click();
   await page.getByLabel('Passphrase', { exact: true }).fill('four plain words here');
-  await page.getByLabel('The same again').fill('four plain words here');
+  await page.getByLabel('Repeat passphrase').fill('four plain words here');
   await page.getByText('I have written it down').click();
-  await page.getByRole('button', { name: 'Lock them', exact: true }).click();
-  await expect(page.getByText('Copies are locked from the next one on.')).toBeVisible();
+  await page.getByRole('button', { name: 'Encrypt backups', exact: true }).click();
+  await expect(page.getByText('New backups will be encrypted.')).toBeVisible();
   await copyNow(page, program.address);
   await page.close();
 
@@ -49,21 +49,21 @@ test('a book copied under a passphrase comes back whole into an empty profile; l
     await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
     await fresh.goto(at(program.address, '/backup'));
     await lookInto(fresh);
-    await fresh.getByLabel('Its passphrase').fill('four other words here');
-    await fresh.getByRole('button', { name: 'Open it' }).click();
-    await expect(fresh.getByText('That is the wrong passphrase for this backup.')).toBeVisible();
-    await fresh.getByLabel('Its passphrase').fill('four plain words here');
-    await fresh.getByRole('button', { name: 'Open it' }).click();
-    await fresh.getByRole('button', { name: 'Look around in it' }).click();
-    await expect(fresh.getByText(/You are looking around in the copy of/)).toBeVisible();
+    await fresh.getByLabel('Passphrase').fill('four other words here');
+    await fresh.getByRole('button', { name: 'Open backup' }).click();
+    await expect(fresh.getByText('That is not the passphrase of this backup.')).toBeVisible();
+    await fresh.getByLabel('Passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open backup' }).click();
+    await fresh.getByRole('button', { name: 'Open read-only' }).click();
+    await expect(fresh.getByText(/is open read-only/)).toBeVisible();
     expect(await jobsOf(fresh, new URL('/', program.address).href)).toEqual(jobs);
-    await fresh.getByRole('button', { name: 'Back to the book' }).click();
+    await fresh.getByRole('button', { name: 'Close backup' }).click();
     await lookInto(fresh);
-    await fresh.getByLabel('Its passphrase').fill('four plain words here');
-    await fresh.getByRole('button', { name: 'Open it' }).click();
-    await fresh.getByRole('button', { name: 'Put it in place of the book' }).click();
-    await fresh.getByRole('button', { name: 'Restore it' }).click();
-    await expect(fresh.getByText('is back.')).toBeVisible();
+    await fresh.getByLabel('Passphrase').fill('four plain words here');
+    await fresh.getByRole('button', { name: 'Open backup' }).click();
+    await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
+    await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
+    await expect(fresh.getByText('was restored.')).toBeVisible();
     expect(await jobsOf(fresh, program.address)).toEqual(jobs);
   } finally {
     await empty.close();
@@ -80,7 +80,7 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   const bringSome = async (on: Page): Promise<void> => {
     await on.goto(at(program.address, '/backup'));
     await lookInto(on);
-    await on.getByRole('button', { name: 'Bring in some of it' }).click();
+    await on.getByRole('button', { name: 'Import from backup…' }).click();
   };
   const phone = page.getByLabel('Phone').first();
   await page.goto(at(program.address, '/customers/sample-odell'));
@@ -89,13 +89,13 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
   await phone.press('Enter');
   await bringSome(page);
   const odell = page.getByRole('checkbox', { name: /Odell/ }).last();
-  await page.getByLabel('Seek by name or number').fill('odell');
-  await expect(page.getByText(/differs: changed/)).toHaveCount(1);
+  await page.getByLabel('Search by name or number').fill('odell');
+  await expect(page.getByText(/Different\. Backup:/)).toHaveCount(1);
   await odell.focus();
   await page.keyboard.press('Space');
-  await expect(page.getByText('One of these differs from the book')).toBeVisible();
-  await page.getByRole('button', { name: 'Bring these in' }).click();
-  await expect(page.getByText('One is in the book.')).toBeVisible();
+  await expect(page.getByText('One of these differs from your data')).toBeVisible();
+  await page.getByRole('button', { name: 'Import', exact: true }).click();
+  await expect(page.getByText('1 item was imported.')).toBeVisible();
   await page.goto(at(program.address, '/customers/sample-odell'));
   await expect(phone).toHaveValue(before);
   await page.keyboard.press('Control+Z');
@@ -107,12 +107,12 @@ test('one job and one customer are brought in from a copy: the clash is shown, t
     await fresh.goto(program.address);
     await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeVisible();
     await bringSome(fresh);
-    await fresh.getByLabel('Seek by name or number').fill('odell');
+    await fresh.getByLabel('Search by name or number').fill('odell');
     const job = fresh.getByRole('checkbox', { name: /^\d\d-\d+, .*Odell/ });
     await job.focus();
     await fresh.keyboard.press('Space');
-    await fresh.getByRole('button', { name: 'Bring these in' }).click();
-    await expect(fresh.getByText('One is in the book.')).toBeVisible();
+    await fresh.getByRole('button', { name: 'Import', exact: true }).click();
+    await expect(fresh.getByText('1 item was imported.')).toBeVisible();
     expect(await jobsOf(fresh, program.address)).toHaveLength(1);
     await fresh.goto(at(program.address, '/jobs/sample-job-odell/estimate/sample-hall'));
     await expect(fresh.getByText('how deep the fill lies')).toBeVisible();
@@ -135,7 +135,7 @@ test('what is odd in the book is said once, listed with what to do, and taken ou
     db.close();
   });
   await page.reload();
-  const notice = page.getByRole('alert').filter({ hasText: 'One thing in the book is odd and kept as it is.' });
+  const notice = page.getByRole('alert').filter({ hasText: '1 data problem was found.' });
   await expect(notice).toBeVisible();
   await notice.getByRole('link').click();
   await expect(page.getByText('This customer cannot be read')).toBeVisible();
@@ -146,6 +146,6 @@ test('what is odd in the book is said once, listed with what to do, and taken ou
   await expect(page.getByRole('heading', { level: 1, name: 'Customers' })).toBeVisible();
   await expect(notice).toBeHidden();
   await page.goto(at(program.address, '/backup'));
-  await page.getByRole('button', { name: 'Take it out of the book' }).click();
-  await expect(page.getByText('Nothing: every record can be read and has what it belongs to.')).toBeVisible();
+  await page.getByRole('button', { name: 'Delete record' }).click();
+  await expect(page.getByText('No problems found.')).toBeVisible();
 });

@@ -12,9 +12,9 @@ const FOLDER = 'Job 26-031 Vivian and Tom Odell';
 const jobPapers = async (page: Page, address: string, papers: string): Promise<string[]> => {
   rmSync(join(papers, FOLDER), { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   await page.goto(at(address, '/backup'));
-  await page.getByLabel(/^A whole job as a folder/).fill('26-031');
-  await page.getByRole('button', { name: 'Save the folder' }).click();
-  await expect(page.getByText(/files are in .*26-031/)).toBeVisible({ timeout: 20_000 });
+  await page.getByLabel('Job number').fill('26-031');
+  await page.getByRole('button', { name: 'Export job' }).click();
+  await expect(page.getByText(/files were saved to .*26-031/)).toBeVisible({ timeout: 20_000 });
   const names = readdirSync(join(papers, FOLDER)).sort();
   expect(names).toContain('readings.csv');
   return names
@@ -36,15 +36,15 @@ test('a book carried to another profile in one file gives the same papers, byte 
   await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
   const before = await jobPapers(page, program.address, program.papers);
   expect(before).toHaveLength(1);
-  await page.getByRole('button', { name: 'Copy the book now' }).click();
-  await expect(page.getByText('was written and checked.')).toBeVisible();
+  await page.getByRole('button', { name: 'Back up now' }).click();
+  await expect(page.getByText('was saved and checked.')).toBeVisible();
   await page
-    .getByRole('button', { name: /^Carry the copy of/ })
+    .getByRole('button', { name: /^Save a portable backup of/ })
     .first()
     .click();
-  await expect(page.getByText(/^Book to carry .* is in /)).toBeVisible();
+  await expect(page.getByText(/^Portable backup .* was saved to /)).toBeVisible();
   await page.close();
-  const carried = readdirSync(program.papers).find((name) => name.startsWith('Book to carry')) ?? '';
+  const carried = readdirSync(program.papers).find((name) => name.startsWith('Portable backup')) ?? '';
 
   const empty = await browser.newContext();
   try {
@@ -55,9 +55,9 @@ test('a book carried to another profile in one file gives the same papers, byte 
     const next = await program.restart(join(program.papers, carried));
     await fresh.goto('about:blank');
     await fresh.goto(next);
-    await fresh.getByRole('button', { name: 'Put it in place of the book' }).click();
-    await fresh.getByRole('button', { name: 'Restore it' }).click();
-    await expect(fresh.getByText('is back.')).toBeVisible();
+    await fresh.getByRole('button', { name: 'Restore this backup…' }).click();
+    await fresh.getByRole('button', { name: 'Restore', exact: true }).click();
+    await expect(fresh.getByText('was restored.')).toBeVisible();
     expect(await jobPapers(fresh, program.address, program.papers)).toEqual(before);
   } finally {
     await empty.close();
@@ -90,8 +90,8 @@ test('customers come in from a table, markup and formulas as plain words', async
   await expect(page.getByText('Benoît Ferrand').first()).toBeVisible();
   expect(await page.locator('main img').count()).toBe(0);
   await page.goto(at(book.address, '/backup'));
-  await page.getByRole('button', { name: 'Save the lists' }).click();
-  await expect(page.getByText(/^5 files are in /)).toBeVisible();
+  await page.getByRole('button', { name: 'Export lists' }).click();
+  await expect(page.getByText(/^5 files were saved to /)).toBeVisible();
   const lists = readdirSync(book.papers).find((name) => name.startsWith('Lists ')) ?? '';
   expect(readFileSync(join(book.papers, lists, 'customers.csv'), 'utf8')).toContain("'=1+1");
   expect(ran).toBe(false);

@@ -1,6 +1,6 @@
 /** Hostile words in every text field, on every screen: they are words, and nothing of them becomes an element or runs. */
 import { hostileBook } from '../hostile-book.ts';
-import { emptyBook, packRows } from '../main/desk/snapshots/pack-rows.ts';
+import { emptyBook, packRows } from '../main/desk/backups/pack-rows.ts';
 import { expect, test } from './open-book.ts';
 
 const ROUTES = [
@@ -31,9 +31,9 @@ test('hostile words in every text field are words on every screen', async ({ pro
   // The sample's rows are the book's own.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
   await chooser.setFiles({ name: 'Book.zip', mimeType: 'application/zip', buffer: bytes });
-  await page.getByRole('button', { name: 'Put it in place of the book' }).click();
-  await page.getByRole('button', { name: 'Restore it' }).click();
-  await expect(page.getByText('is back.')).toBeVisible();
+  await page.getByRole('button', { name: 'Restore this backup…' }).click();
+  await page.getByRole('button', { name: 'Restore', exact: true }).click();
+  await expect(page.getByText('was restored.')).toBeVisible();
   const property = book.jobs.find((job) => job.id === 'sample-job-odell')?.propertyId ?? '';
   for (const route of [...ROUTES, `/properties/${property}`]) {
     // From an empty page, so that the words of the screen before are not taken for this one's.

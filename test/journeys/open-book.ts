@@ -62,7 +62,7 @@ export const test = base.extend<Fixtures>({
       const { port } = host;
       await host.end();
       host = await startHost({ folder, port, args: more });
-      return more.length > 0 ? `${host.address()}&copy` : host.address();
+      return more.length > 0 ? `${host.address()}&backup` : host.address();
     };
     try {
       await use({

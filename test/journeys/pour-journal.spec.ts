@@ -75,7 +75,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   // Opened anew there: going over within the running page would take them up before.
   await page.goto('about:blank');
   await page.goto(address);
-  await expect(page.getByRole('alert').filter({ hasText: /3 entries .* Family room stood in the pour’s journal/ })).toBeVisible();
+  await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();
   expect(await logOf(page)).toEqual(whole);
   await page.reload();
   await expect(undo).toContainText('strip 1 finished');
@@ -89,11 +89,9 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await expect(fresh.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await expect(fresh.getByText('Lindqvist').first()).toBeVisible();
   await fresh.reload();
-  const offer = fresh
-    .getByRole('alert')
-    .filter({ hasText: '5 entries of the pour in Family room stand in the pour’s journal and not in the book.' });
+  const offer = fresh.getByRole('alert').filter({ hasText: 'The recovery log holds 5 pour log entries that were not saved.' });
   await expect(offer).toBeVisible();
-  await offer.getByRole('button', { name: 'Take them up' }).click();
+  await offer.getByRole('button', { name: 'Recover entries' }).click();
   await expect(offer).toBeHidden();
   await fresh.goto(address);
   await expect(fresh.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();

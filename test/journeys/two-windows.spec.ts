@@ -24,18 +24,18 @@ test('the same record edited in two windows: each shows the other’s, and writi
   await notes.blur();
   // Seen in the other window without a reload, and nothing to say: nobody wrote over anybody.
   await expect(theirs).toHaveValue('Gate code 41');
-  await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
+  await expect(other.getByText('overwrote a change just made in another window')).toHaveCount(0);
   // Another field of the same record: both stand.
   const phone = other.getByLabel('Phone', { exact: true }).first();
   await phone.fill('555 0199');
   await phone.blur();
   await expect(page.getByLabel('Phone', { exact: true }).first()).toHaveValue('555 0199');
   await expect(notes).toHaveValue('Gate code 41');
-  await expect(other.getByText('wrote over what another window changed')).toHaveCount(0);
+  await expect(other.getByText('overwrote a change just made in another window')).toHaveCount(0);
   // The same field: said at once, with the way back.
   await theirs.fill('Side door');
   await theirs.blur();
-  await expect(other.getByText('wrote over what another window changed')).toBeVisible();
+  await expect(other.getByText('overwrote a change just made in another window')).toBeVisible();
   await other.getByRole('button', { name: 'Undo mine' }).click();
   await expect(theirs).toHaveValue('Gate code 41');
   await expect(notes).toHaveValue('Gate code 41');

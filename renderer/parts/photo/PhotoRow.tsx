@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { Button } from 'react-aria-components';
 import type { Photo } from '../../../shared-core/book/papers.ts';
-import { pictureName } from '../../../shared-core/book/snapshot.ts';
+import { pictureName } from '../../../shared-core/book/backup.ts';
 import { Dialog } from '../Dialog.tsx';
 import { TextButton } from '../TextButton.tsx';
 import './photo.css';

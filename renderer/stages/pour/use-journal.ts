@@ -1,7 +1,7 @@
 /** Keeps a running pour's journal behind what pour mode shows. */
 import { useEffect, useRef, useState } from 'react';
 import type { Pour, PourEvent } from '../../../shared-core/book/pour-record.ts';
-import { lookingAt } from '../../book/look-book.ts';
+import { openBackup } from '../../book/open-read-only.ts';
 import { followPour } from '../../book/pour-journal.ts';
 
 /** Long enough to be read with both hands full. */
@@ -20,7 +20,7 @@ export function useJournal(pour: Pour | null | undefined, events: readonly PourE
     return () => clearTimeout(timer);
   }, [said]);
   useEffect(() => {
-    if (pour === null || pour === undefined || events === undefined || lookingAt() !== null) return;
+    if (pour === null || pour === undefined || events === undefined || openBackup() !== null) return;
     // A pour that was over when it was opened here has its journal behind it.
     if (follow.current?.pourId !== pour.id)
       follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setSaid) } : null;

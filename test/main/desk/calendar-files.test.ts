@@ -42,7 +42,7 @@ describe('calendar files', () => {
       ok: true,
       value: { folder: chosen, changed: true },
     });
-    expect(asked).toEqual(['Folder for the calendar files']);
+    expect(asked).toEqual(['Calendar folder']);
     for (const sequence of [0, 1]) await desk.dispatch('calendar.keep', calendar(sequence));
     expect(readdirSync(chosen)).toEqual(['Straightedge calendar.ics']);
     const text = readFileSync(join(chosen, 'Straightedge calendar.ics'), 'utf8');
@@ -50,15 +50,27 @@ describe('calendar files', () => {
     expect(await desk.dispatch('calendar.choose', { choose: 'usual' })).toMatchObject({ ok: true, value: { folder: desk.papers } });
   });
 
+  it('of two sets of data in one folder stay apart, each kept up to date under its own name', async () => {
+    const papersFolder = mkdtempSync(join(tmpdir(), 'straightedge-shared-'));
+    const [one, two] = [workingDesk({ papersFolder }), workingDesk({ papersFolder })];
+    await one.dispatch('calendar.keep', calendar(1));
+    expect(await two.dispatch('calendar.keep', calendar(2))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
+    expect(await one.dispatch('calendar.keep', calendar(3))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar.ics' } });
+    expect(await two.dispatch('calendar.keep', calendar(4))).toMatchObject({ ok: true, value: { name: 'Straightedge calendar (2).ics' } });
+    const text = (name: string): string => readFileSync(join(papersFolder, name), 'utf8');
+    expect(text('Straightedge calendar.ics')).toContain('SEQUENCE:3\r\n');
+    expect(text('Straightedge calendar (2).ics')).toContain('SEQUENCE:4\r\n');
+  });
+
   it('say in words that the folder chosen is gone, and do not make it anew', async () => {
     const chosen = join(mkdtempSync(join(tmpdir(), 'straightedge-calendar-')), 'disk');
     mkdirSync(chosen);
     const desk = workingDesk({ chooseFolder: () => Promise.resolve(chosen) });
     await desk.dispatch('calendar.choose', { choose: 'other' });
-    rmSync(chosen, { recursive: true, maxRetries: 5, retryDelay: 100 });
+    rmSync(chosen, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
     const kept = await desk.dispatch('calendar.keep', calendar());
     expect(kept).toMatchObject({ ok: false, error: { code: 'not-found' } });
-    expect(kept.ok ? '' : kept.error.message).toContain('is not there');
+    expect(kept.ok ? '' : kept.error.message).toContain('was not found');
     expect(() => readdirSync(chosen)).toThrow();
   });
 

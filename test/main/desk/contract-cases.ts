@@ -103,44 +103,67 @@ export const CONTRACT_CASES: readonly { readonly name: string; readonly run: (as
     },
   },
   {
-    name: 'a book copied in pieces is listed and comes back the same, its photo with it',
+    name: 'data backed up in pieces is listed and comes back the same, its photo with it; the next backup copies what did not change',
     run: async (ask) => {
       const value = async (name: string, input: unknown): Promise<Record<string, unknown>> => {
         const answer = await ask(name, input);
         expect(answer, name).toMatchObject({ ok: true });
         return answer.ok ? (answer.value as Record<string, unknown>) : {};
       };
+      const dataset = '0a1b2c3d';
       const base64 = Buffer.from('a photo').toString('base64');
-      const photo = `photos/${createHash('sha256').update('a photo').digest('hex')}.jpg`;
-      expect(await value('picture.wanted', { names: [photo], locked: false })).toEqual({ wanted: [photo] });
-      await value('picture.keep', { pictures: [{ name: photo, base64 }], locked: false });
-      expect(await value('picture.wanted', { names: [photo], locked: false })).toEqual({ wanted: [] });
-      const { id } = await value('snapshot.begin', { madeAt: '2026-05-12T11:05:00.000Z', reason: 'asked', lock: null });
+      const sha256 = createHash('sha256').update('a photo').digest('hex');
+      const photo = `photos/${sha256}.jpg`;
+      const begin = (madeAt: string, base: string | null) => value('backup.begin', { dataset, madeAt, reason: 'manual', key: null, base });
+      const first = await begin('2026-05-12T11:05:00.000Z', null);
+      expect(first['ranges']).toBeNull();
       const rows = [
         { id: 'customer-1', name: 'Odell' },
         { id: 'customer-2', name: 'Rusk' },
       ];
-      for (const row of rows) await value('snapshot.add', { id, table: 'customers', rows: [row] });
-      const name = 'Book 2026-05-12 11-05-00-000.zip';
-      expect(await value('snapshot.finish', { id, pictures: [photo] })).toMatchObject({ name });
-      expect(await value('snapshot.list', {})).toMatchObject({ snapshots: [{ name }] });
-      const looked = await value('snapshot.look', { from: { name }, lock: null, passphrase: null });
-      expect(looked).toMatchObject({ counts: { customers: 2, jobs: 0 }, pictures: [photo] });
-      expect(await value('snapshot.rows', { id: looked['id'], table: 'customers', from: 0 })).toEqual({ rows, next: null });
-      expect(await value('snapshot.pictures', { id: looked['id'], names: [photo] })).toEqual({ pictures: [{ name: photo, base64 }] });
-      expect(await value('snapshot.close', { id: looked['id'] })).toEqual({ closed: true });
+      const photoRow = { id: 'photo-1', mediaType: 'image/jpeg', sha256 };
+      for (const row of rows) await value('backup.add-rows', { id: first['id'], table: 'customers', rows: [row] });
+      await value('backup.add-rows', { id: first['id'], table: 'photos', rows: [photoRow] });
+      expect(await value('backup.missing-photos', { id: first['id'] })).toEqual({ names: [photo] });
+      await value('backup.add-photos', { photos: [{ name: photo, base64 }], encrypted: false });
+      expect(await value('backup.missing-photos', { id: first['id'] })).toEqual({ names: [] });
+      const name = `Job Book ${dataset} 2026-05-12 11-05-00-000 manual.zip`;
+      expect(await value('backup.finish', { id: first['id'], withoutPhotos: [] })).toMatchObject({ name });
+      expect(await value('backup.list', { dataset })).toMatchObject({ backups: [{ name, isOwn: true, reason: 'manual' }] });
+      expect(await value('backup.list', { dataset: 'ffffffff' })).toMatchObject({ backups: [{ name, isOwn: false }] });
+      const opened = await value('backup.open', { from: { name }, key: null, passphrase: null });
+      expect(opened).toMatchObject({ dataset, counts: { customers: 2, jobs: 0 }, photos: [photo] });
+      expect(await value('backup.rows', { id: opened['id'], table: 'customers', from: 0 })).toEqual({ rows, next: null });
+      expect(await value('backup.photos', { id: opened['id'], names: [photo] })).toEqual({ photos: [{ name: photo, base64 }] });
+      expect(await value('backup.close', { id: opened['id'] })).toEqual({ closed: true });
+      const second = await begin('2026-05-12T12:05:00.000Z', name);
+      expect(second['ranges']).toMatchObject([{ table: 'customers', first: 'customer-1' }, { first: 'customer-2' }, { table: 'photos' }]);
+      await value('backup.copy', { id: second['id'], table: 'customers', from: 0, count: 1 });
+      await value('backup.add-rows', { id: second['id'], table: 'customers', rows: [{ id: 'customer-2', name: 'Abara' }] });
+      await value('backup.copy', { id: second['id'], table: 'photos', from: 0, count: 1 });
+      const next = await value('backup.finish', { id: second['id'], withoutPhotos: [] });
+      const again = await value('backup.open', { from: { name: next['name'] }, key: null, passphrase: null });
+      expect(again).toMatchObject({ counts: { customers: 2, photos: 1 }, photos: [photo] });
+      expect(await value('backup.rows', { id: again['id'], table: 'customers', from: 0 })).toEqual({
+        rows: [rows[0], { id: 'customer-2', name: 'Abara' }],
+        next: null,
+      });
+      expect(await value('backup.delete', { name: next['name'] })).toEqual({ deleted: true });
     },
   },
   {
-    name: 'a copy that is not there, not ours or no copy at all is refused in words',
+    name: 'a backup that is not there, not ours or no backup at all is refused in words',
     run: async (ask) => {
-      const look = (from: unknown) => ask('snapshot.look', { from, lock: null, passphrase: null });
-      expect(await look({ name: 'Book 2026-05-12 11-05-00-001.zip' })).toMatchObject({ ok: false, error: { code: 'not-found' } });
+      const look = (from: unknown) => ask('backup.open', { from, key: null, passphrase: null });
+      expect(await look({ name: 'Job Book 0a1b2c3d 2026-05-12 11-05-00-001.zip' })).toMatchObject({
+        ok: false,
+        error: { code: 'not-found' },
+      });
       expect(await look({ name: '../running-1.json' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      const arrived = await ask('snapshot.arrive', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
+      const arrived = await ask('backup.upload', { id: null, base64: Buffer.from('no zip at all, whatever').toString('base64') });
       if (!arrived.ok) throw new Error(arrived.error.message);
-      expect(await look({ arrived: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
-      expect(await ask('snapshot.rows', { id: 'f'.repeat(24), table: 'customers', from: 0 })).toMatchObject({
+      expect(await look({ uploaded: (arrived.value as { id: string }).id })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+      expect(await ask('backup.rows', { id: 'f'.repeat(24), table: 'customers', from: 0 })).toMatchObject({
         ok: false,
         error: { code: 'not-found' },
       });

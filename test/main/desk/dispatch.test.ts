@@ -1,4 +1,5 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, statSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { explainDisk } from '../../../main/desk/failure.ts';
@@ -17,7 +18,7 @@ describe('the desk, asked directly', () => {
       version: '0',
       papersFolder: '/nowhere',
       dataFolder: '/nowhere',
-      usualCopies: '/nowhere',
+      usualBackups: '/nowhere',
       chooseFolder: null,
       remember: null,
       fontsFolder: '/nowhere',
@@ -42,11 +43,51 @@ describe('the desk, asked directly', () => {
 });
 
 describe('keeping files', () => {
-  it('replaces a file whole and leaves nothing beside it', async () => {
+  it('never replaces a file with other content, and keeps one with the same once', async () => {
     const { dispatch, papers } = workingDesk();
-    for (const text of ['one', 'two']) await dispatch('file.keep', { name: 'a.csv', base64: Buffer.from(text).toString('base64') });
-    expect(readFileSync(join(papers, 'a.csv'), 'utf8')).toBe('two');
-    expect(readdirSync(papers)).toEqual(['a.csv']);
+    const save = async (text: string): Promise<unknown> => {
+      const answer = await dispatch('file.keep', { name: 'Quote 26-001.pdf', base64: Buffer.from(text).toString('base64') });
+      return answer.ok ? (answer.value as { name: string }).name : answer.error.message;
+    };
+    expect(await save('one')).toBe('Quote 26-001.pdf');
+    expect(await save('two')).toBe('Quote 26-001 (2).pdf');
+    expect(await save('one')).toBe('Quote 26-001.pdf');
+    expect(await save('two')).toBe('Quote 26-001 (2).pdf');
+    expect(readFileSync(join(papers, 'Quote 26-001.pdf'), 'utf8')).toBe('one');
+    expect(readdirSync(papers).sort()).toEqual(['Quote 26-001 (2).pdf', 'Quote 26-001.pdf']);
+  });
+
+  it.skipIf(process.platform === 'win32')(
+    'keeps files and folders to this user, and removes what a killed program left half written',
+    async () => {
+      const { dispatch, papers } = workingDesk();
+      await dispatch('file.keep', { name: 'a.csv', base64: '', folder: 'Job 26-001' });
+      const job = join(papers, 'Job 26-001');
+      expect(statSync(job).mode & 0o777).toBe(0o700);
+      expect(statSync(join(job, 'a.csv')).mode & 0o777).toBe(0o600);
+      const half = join(job, '.0123456789abcdef.part');
+      writeFileSync(half, 'half');
+      utimesSync(half, 1, 1);
+      await dispatch('file.keep', { name: 'b.csv', base64: '', folder: 'Job 26-001' });
+      expect(readdirSync(job).sort()).toEqual(['a.csv', 'b.csv']);
+    },
+  );
+
+  it.skipIf(process.platform === 'win32')('does not follow a link inside the documents folder', async () => {
+    const { dispatch, papers } = workingDesk();
+    const elsewhere = mkdtempSync(join(tmpdir(), 'straightedge-elsewhere-'));
+    mkdirSync(papers, { recursive: true });
+    symlinkSync(elsewhere, join(papers, 'Job 26-002'));
+    expect(await dispatch('file.keep', { name: 'a.csv', base64: '', folder: 'Job 26-002' })).toMatchObject({
+      ok: false,
+      error: { code: 'not-allowed', message: expect.stringContaining('link') },
+    });
+    expect(readdirSync(elsewhere)).toEqual([]);
+    writeFileSync(join(elsewhere, 'secret.txt'), 'secret');
+    symlinkSync(join(elsewhere, 'secret.txt'), join(papers, 'note.txt'));
+    expect(await dispatch('file.open', { name: 'note.txt' })).toMatchObject({ ok: false, error: { code: 'not-allowed' } });
+    expect(await dispatch('file.keep', { name: 'note.txt', base64: 'eHg=' })).toMatchObject({ ok: true, value: { name: 'note (2).txt' } });
+    expect(readFileSync(join(elsewhere, 'secret.txt'), 'utf8')).toBe('secret');
   });
 
   it('says so when the folder is a file', async () => {

@@ -47,13 +47,13 @@ describe('the journal of a pour on the disk', () => {
     writeFileSync(join(pours(papers), `pour-${aPour.id}.jsonl`), Buffer.alloc(4_000_000, '\n'));
     expect(await dispatch('journal.add', { pour: aPour, event: entry(1) })).toMatchObject({
       ok: false,
-      error: { code: 'too-large', message: expect.stringContaining('in the book alone') },
+      error: { code: 'too-large', message: expect.stringContaining('still saved in the pour log') },
     });
     for (let i = 0; i < 200; i++) writeFileSync(join(pours(papers), `pour-full-${i}.jsonl`), '');
     const other = { ...aPour, id: 'pour-other' };
     expect(await dispatch('journal.add', { pour: other, event: { ...entry(1), pourId: other.id } })).toMatchObject({
       ok: false,
-      error: { code: 'too-large', message: expect.stringContaining('Copy the book') },
+      error: { code: 'too-large', message: expect.stringContaining('Back up now') },
     });
   });
 
@@ -71,7 +71,7 @@ describe('the journal of a pour on the disk', () => {
     writeFileSync(pours(papers), 'a file where the folder should be');
     expect(await dispatch('journal.add', { pour: aPour, event: entry(1) })).toMatchObject({
       ok: false,
-      error: { code: 'read-only', message: expect.stringContaining('journal') },
+      error: { code: 'read-only', message: expect.stringContaining('recovery log') },
     });
   });
 });

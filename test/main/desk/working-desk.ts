@@ -28,7 +28,7 @@ export function workingDesk(lent: Partial<Machine> = {}): WorkingDesk {
     version: '0.0.0',
     papersFolder: papers,
     dataFolder: join(papers, '..', 'data'),
-    usualCopies: join(papers, 'Backups'),
+    usualBackups: join(papers, 'Backups'),
     chooseFolder: null,
     remember: null,
     fontsFolder: testFonts(),

@@ -4,11 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
-import { copyAmong } from '../../../main/desk/snapshots/handed.ts';
+import { backupAmong } from '../../../main/desk/backups/handed.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
-import { AT, emptyBook, packRows } from '../desk/snapshots/pack-rows.ts';
+import { AT, emptyBook, packRows } from '../desk/backups/pack-rows.ts';
 import { app, closeDouble, readyPreload, record } from './electron-double.ts';
 
 vi.mock('electron', () => import('./electron-double.ts'));
@@ -31,7 +31,7 @@ const copyOf = (name: string, count: number): string => {
 beforeAll(async () => {
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   process.env['STRAIGHTEDGE_DATA'] = folder;
-  process.argv = ['/opt/straightedge', '--some-switch', copyOf('Book to carry.zip', 3)];
+  process.argv = ['/opt/straightedge', '--some-switch', copyOf('Portable backup.zip', 3)];
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
   await startShell(join(process.cwd(), '.out'));
@@ -84,16 +84,16 @@ it('that is no copy, or is gone, is refused in words and asked for no more', asy
   await page.getByText(/gone or cannot be read/).waitFor();
   const again = await page.evaluate(() =>
     (globalThis as unknown as { straightedgeDesk: Record<string, (input: unknown) => Promise<unknown>> }).straightedgeDesk[
-      'snapshot.handed'
+      'backup.handed'
     ]?.({}),
   );
-  expect(again).toEqual({ ok: true, value: { name: null, arrived: null } });
+  expect(again).toEqual({ ok: true, value: { name: null, uploaded: null } });
 });
 
 it('of any other kind is not taken up', () => {
-  expect(copyAmong(['straightedge', 'Quote.pdf'])).toBeNull();
-  expect(copyAmong(['straightedge', '--open=book.zip'])).toBeNull();
-  expect(copyAmong(['straightedge'])).toBeNull();
-  expect(copyAmong(['book.zip'])).toBeNull();
-  expect(copyAmong(['straightedge', 'a.zip', 'b.LOCKED'])).toBe('b.LOCKED');
+  expect(backupAmong(['straightedge', 'Quote.pdf'])).toBeNull();
+  expect(backupAmong(['straightedge', '--open=book.zip'])).toBeNull();
+  expect(backupAmong(['straightedge'])).toBeNull();
+  expect(backupAmong(['book.zip'])).toBeNull();
+  expect(backupAmong(['straightedge', 'a.zip', 'b.LOCKED'])).toBe('b.LOCKED');
 });

@@ -203,11 +203,11 @@ describe('the shell', () => {
     });
     record.openProblem = '';
     record.folder = null;
-    expect(await ask('snapshot.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
+    expect(await ask('backup.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { changed: false } });
     record.folder = join(folder, 'elsewhere');
-    expect(await ask('snapshot.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { folder: record.folder, changed: true } });
-    expect(await ask('snapshot.folder', { choose: 'usual' })).toMatchObject({ ok: true, value: { changed: true } });
-    expect(await ask('snapshot.folder', { choose: '/etc' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
+    expect(await ask('backup.folder', { choose: 'other' })).toMatchObject({ ok: true, value: { folder: record.folder, changed: true } });
+    expect(await ask('backup.folder', { choose: 'default' })).toMatchObject({ ok: true, value: { changed: true } });
+    expect(await ask('backup.folder', { choose: '/etc' })).toMatchObject({ ok: false, error: { code: 'bad-input' } });
   });
 
   it('says so when the page stops, and opens it again', async () => {
@@ -232,13 +232,13 @@ describe('the shell', () => {
     expect(record.windows).toHaveLength(1);
   });
 
-  it('closes when the last copy is written, and keeps its place', async () => {
+  it('closes when the last backup is written, and keeps its place', async () => {
     await page.evaluate(() => {
       const open = indexedDB.open('straightedge');
       return new Promise<void>((resolve) => {
         open.onsuccess = () => {
-          const writing = open.result.transaction('meta', 'readwrite');
-          writing.objectStore('meta').put({ key: 'snapshot/changed', value: '2026-05-12T11:05:00.000Z' });
+          const writing = open.result.transaction('changed', 'readwrite');
+          writing.objectStore('changed').put({ key: 'customers/none', mark: 'test' });
           writing.oncomplete = () => {
             open.result.close();
             resolve();
@@ -246,14 +246,14 @@ describe('the shell', () => {
         };
       });
     });
-    const before = await ask('snapshot.list', {});
+    const before = await ask('backup.list', { dataset: '00000000' });
     let prevented = false;
     window.emit('close', { preventDefault: () => (prevented = true) });
     expect(prevented).toBe(true);
     expect(window.hidden).toBe(1);
     await vi.waitFor(() => expect(window.destroyed).toBe(true), { timeout: 30_000, interval: 200 });
-    const after = await ask('snapshot.list', {});
-    const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { snapshots: unknown[] }).snapshots.length : -1);
+    const after = await ask('backup.list', { dataset: '00000000' });
+    const many = (answer: Envelope<unknown>): number => (answer.ok ? (answer.value as { backups: unknown[] }).backups.length : -1);
     expect(many(after)).toBe(many(before) + 1);
     expect(JSON.parse(readFileSync(join(data, 'window.json'), 'utf8'))).toMatchObject({ x: 40, y: 30, width: 1200, height: 800 });
   });

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { noteHanded, takeNotedCopy } from '../../../main/loopback/running.ts';
-import { emptyBook, packRows } from '../desk/snapshots/pack-rows.ts';
+import { emptyBook, packRows } from '../desk/backups/pack-rows.ts';
 import { type StartedHost, startHost } from '../../start-host.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-named-'));
@@ -27,7 +27,7 @@ const keyOf = async (address: URL): Promise<string> => {
   return ((await answer.json()) as { value: { key: string } }).value.key;
 };
 const ask = async ({ origin }: StartedHost, key: string, input: object): Promise<unknown> => {
-  const answer = await fetch(new URL('/call/snapshot.handed', origin), {
+  const answer = await fetch(new URL('/call/backup.handed', origin), {
     method: 'POST',
     headers: { 'content-type': 'application/json', origin, 'x-straightedge-key': key },
     body: JSON.stringify(input),
@@ -48,8 +48,8 @@ describe('a backup named on the command line', () => {
   it('waits for the page of that launch, once; the next launch leaves its own with the host that runs', async () => {
     const first = await launch(join(folder, 'Book one.zip'), 'shopping.txt');
     const key = await keyOf(new URL(first.address()));
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', arrived: expect.any(String) } });
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null, arrived: null } });
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book one.zip', uploaded: expect.any(String) } });
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null, uploaded: null } });
     expect(first.printed()).toContain('Not a backup: shopping.txt.');
 
     const second = spawnSync(process.execPath, ['.out/main/loopback.mjs', '--no-window', join(folder, 'Book two.zip')], {
@@ -60,9 +60,9 @@ describe('a backup named on the command line', () => {
     expect(second.stdout).toContain('Straightedge is already running.');
     const address = new URL(/http:\S+/.exec(second.stdout)?.[0] ?? 'http://none.invalid');
     expect(address.origin).toBe(first.origin);
-    expect(address.hash).toMatch(/&copy$/);
+    expect(address.hash).toMatch(/&backup$/);
     expect(await keyOf(address)).toBe(key);
-    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', arrived: expect.any(String) } });
+    expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: 'Book two.zip', uploaded: expect.any(String) } });
     expect(await ask(first, key, {})).toMatchObject({ ok: true, value: { name: null } });
 
     // A call can name no file.

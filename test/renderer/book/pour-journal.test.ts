@@ -1,13 +1,12 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { findDesk } from '../../../renderer/parts/desk-client.ts';
 import type { Book } from '../../../renderer/book/database.ts';
-import { followPour, lostEntries, takeUpEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
+import { followPour, lostEntries, recoverEntries, tidyJournals } from '../../../renderer/book/pour-journal.ts';
 import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
 import type { Envelope } from '../../../shared-core/desk/envelope.ts';
 import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
 import { aPour, entry, theEnd } from '../../shared-core/pour/journal-entries.ts';
 import { freshBook, NOW } from './fresh-book.ts';
-import { readBookRows, walkRows } from './whole-book.ts';
 
 let book: Book;
 let desk: WorkingDesk;
@@ -58,7 +57,7 @@ describe('a pour’s journal beside the book', () => {
     const said: string[] = [];
     followPour(aPour.id, (words) => said.push(words))(aPour, log.slice(0, 2));
     await vi.waitFor(() => expect(said).toHaveLength(1));
-    expect(said[0]).toContain('3 entries');
+    expect(said[0]).toContain('3 pour log entries');
     expect(await ids()).toEqual(all);
     expect(await lostEntries(aPour.id)).toBeNull();
   });
@@ -66,13 +65,13 @@ describe('a pour’s journal beside the book', () => {
   it('gives the whole pour back where only its job is left, and refuses in words where not even that', async () => {
     await follow();
     const lost = await lostEntries(aPour.id);
-    expect(lost).toMatchObject({ missing: 5, stands: 'nothing' });
+    expect(lost).toMatchObject({ missing: 5, place: 'nothing' });
     if (lost === null) throw new Error('Nothing was found.');
-    expect(await takeUpEntries(lost)).toMatchObject({ ok: false, message: expect.stringContaining('copy of the book first') });
+    expect(await recoverEntries(lost)).toMatchObject({ ok: false, message: expect.stringContaining('latest backup first') });
     expect(await ids()).toEqual([]);
     await book.table('jobs').put({ id: aPour.jobId });
-    expect(await takeUpEntries(lost)).toEqual({ ok: true, value: 5 });
-    expect(await takeUpEntries(lost)).toEqual({ ok: true, value: 0 });
+    expect(await recoverEntries(lost)).toEqual({ ok: true, value: 5 });
+    expect(await recoverEntries(lost)).toEqual({ ok: true, value: 0 });
     expect(await ids()).toEqual(all);
     expect(await book.rowsOf('pours').get(aPour.id)).toEqual(aPour);
   });
@@ -87,22 +86,29 @@ describe('a pour’s journal beside the book', () => {
     refuse = null;
     on(aPour, log);
     await vi.waitFor(async () => expect(await journalled()).toEqual(all));
-    expect(said).toEqual([expect.stringContaining('the book itself is')]);
+    expect(said).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 
-  it('is tidied away once a copy holds the finished pour whole, and not before', async () => {
+  it('is removed once a backup has the finished pour whole, and not before', async () => {
+    const backedUp = async (): Promise<void> => {
+      await book.changed.clear();
+      await tidyJournals();
+    };
     await follow();
     await book.rowsOf('pours').add(aPour);
     await book.rowsOf('pourEvents').bulkAdd(log);
-    await tidyJournals(walkRows(await readBookRows()));
+    await backedUp();
     expect(await journalled()).toEqual(all);
     const end = theEnd(6);
     await book.rowsOf('pours').put({ ...aPour, finishedAt: NOW });
     await desk.dispatch('journal.add', { pour: aPour, event: end });
-    await tidyJournals(walkRows(await readBookRows()));
+    await backedUp();
     expect(await journalled()).toHaveLength(6);
     await book.rowsOf('pourEvents').add(end);
-    await tidyJournals(walkRows(await readBookRows()));
+    // Not in the backup yet: it changed since.
+    await tidyJournals();
+    expect(await journalled()).toHaveLength(6);
+    await backedUp();
     expect(await journalled()).toEqual([]);
   });
 });

@@ -4,8 +4,7 @@ import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
-import { holdBook } from '../../../renderer/book/book-pieces.ts';
-import { replaceBook } from '../../../renderer/book/snapshot-commands.ts';
+import { replaceData } from '../../../renderer/book/backup-commands.ts';
 import { FOUND_TABLES, wordsRow } from '../../../renderer/book/words.ts';
 import { unarchive, change, archive, redo, undo } from '../../../renderer/book/write.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
@@ -88,9 +87,10 @@ test('the words follow every edit, its undo and redo, putting away and bringing 
 
 test('after another book came in its place, and after the sample was taken out, only what is there is found', async () => {
   await filled();
+  await book().changed.clear();
   const rows = await readBookRows();
   const renamed = { ...rows, customers: rows.customers.map((c) => ({ ...c, name: `Quill ${String(c['id'])}` })) };
-  expect(await replaceBook(walkRows(renamed).pieces(), (await holdBook()).print)).toMatchObject({ ok: true });
+  expect(await replaceData(walkRows(renamed).pieces())).toMatchObject({ ok: true });
   const find = await openRecordSearch();
   expect((await find('quill')).filter((f) => f.kind === 'customer')).toHaveLength(rows.customers.length);
   await expectWordsKept();

@@ -1,4 +1,4 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { beWindow, onOverlap, type Overlap } from '../../../renderer/book/windows.ts';
@@ -22,9 +22,20 @@ describe('two windows on one book', () => {
     await rename('Rusk');
     beWindow('two');
     await rename('Abara');
-    expect(told).toEqual([{ theirs: 'name Rusk', ours: 'name Abara' }]);
+    expect(told).toEqual([{ theirs: 'name Rusk', ours: 'name Abara', window: 'one' }]);
     expect((await undo()).ok).toBe(true);
     expect((await book.rowsOf('customers').get('customer-1'))?.name).toBe('Rusk');
+  });
+
+  it('say nothing of an edit made before this window was loaded again: the window it names is gone', async () => {
+    await rename('Rusk');
+    vi.stubGlobal('navigator', {
+      locks: { request: () => Promise.resolve(), query: () => Promise.resolve({ held: [{ name: 'straightedge/window/two' }] }) },
+    });
+    beWindow('two');
+    await rename('Abara');
+    vi.unstubAllGlobals();
+    expect(told).toEqual([]);
   });
 
   it('change different fields of one record and both stand, without a word', async () => {

@@ -44,7 +44,7 @@ describe('writing to the book', () => {
 
   it('says so when the record was removed meanwhile', async () => {
     const outcome = await change('customers', 'gone-1', 'phone', NOW, (c) => ({ ...c, phone: '1' }));
-    expect(outcome).toMatchObject({ ok: false, message: expect.stringContaining('no longer in the book') });
+    expect(outcome).toMatchObject({ ok: false, message: expect.stringContaining('was deleted') });
   });
 });
 
@@ -66,13 +66,13 @@ describe('undo and redo', () => {
     await add('customers', customer('c-01', 'First'), 'new customer', NOW);
     await undo();
     await add('customers', customer('c-02', 'Other'), 'new customer', NOW);
-    expect(await redo()).toMatchObject({ ok: false, message: 'There is nothing to do again.' });
+    expect(await redo()).toMatchObject({ ok: false, message: 'There is nothing to redo.' });
   });
 
   it('leaves a record alone that another window changed since', async () => {
     await add('customers', customer('c-01', 'First'), 'new customer', NOW);
     await book.rowsOf('customers').update('c-01', { name: 'Elsewhere' });
-    expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('another window') });
+    expect(await undo()).toMatchObject({ ok: false, message: expect.stringContaining('has changed since') });
     expect(await nameOf('c-01')).toBe('Elsewhere');
   });
 

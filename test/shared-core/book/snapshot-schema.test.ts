@@ -1,11 +1,11 @@
 /** JSON Schema 2020-12 (json-schema.org): `required` names what must be there, `additionalProperties: false` that nothing else may. */
 import { expect, it } from 'vitest';
-import { snapshotJsonSchemas } from '../../../shared-core/book/snapshot.ts';
+import { backupJsonSchemas } from '../../../shared-core/book/backup.ts';
 import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
 import { newCustomer } from '../../../shared-core/book/new-records.ts';
 
 it('the published schema describes the manifest and every table, and asks of a customer what a customer has', () => {
-  const made = JSON.parse(JSON.stringify(snapshotJsonSchemas())) as Record<
+  const made = JSON.parse(JSON.stringify(backupJsonSchemas())) as Record<
     string,
     { items: { required: string[]; additionalProperties: boolean } }
   >;

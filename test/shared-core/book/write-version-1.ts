@@ -17,26 +17,41 @@ const sha256 = 'a'.repeat(64);
 
 /** Rows that the sample leaves out, so that every table has one. */
 const ADDED: Partial<Record<TableName, StoredRow[]>> = {
-  documents: [
+  ledger: [
     {
       ...stamps,
-      ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
-      ...{ changes: [], content: '{}', quoteId: null, sha256, programVersion: '0.1.0', sent: [], signatures: [] },
+      ...{
+        id: 'stored-invoice',
+        kind: 'invoice',
+        jobId: 'sample-job-abara',
+        onDay: '2026-05-12',
+        note: '',
+        voidedAt: null,
+        voidReason: '',
+      },
+      ...{ serial: 1, number: 'INV-2026-001', purpose: 'deposit', stageName: null, title: 'Deposit', netMinor: 100000, totalMinor: 108000 },
+      taxes: [{ taxId: 'sales', name: 'Sales tax', rate: 0.08, baseMinor: 100000, taxMinor: 8000 }],
+      ...{ retainageMinor: 0, dueOn: '2026-06-11', currency: 'USD' },
     },
-  ],
-  ledger: [
     {
       ...stamps,
       ...{
         id: 'stored-payment',
         kind: 'payment',
         jobId: 'sample-job-abara',
-        onDay: '2026-05-11',
+        onDay: '2026-05-14',
         note: '',
         voidedAt: null,
         voidReason: '',
       },
-      ...{ amountMinor: 100_000, method: 'check', reference: '', invoiceId: null },
+      ...{ amountMinor: 108000, method: 'check', reference: '1042', invoiceId: 'stored-invoice' },
+    },
+  ],
+  documents: [
+    {
+      ...stamps,
+      ...{ id: 'stored-document', jobId: 'sample-job-abara', kind: 'handover', revision: 1, title: 'Handover 26-001', madeAt: NOW },
+      ...{ changes: [], content: '{}', quoteId: null, sha256, programVersion: '0.1.0', sent: [], signatures: [] },
     },
   ],
   photos: [

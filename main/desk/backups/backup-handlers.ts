@@ -1,0 +1,272 @@
+/** The calls that back up, read backups and choose where they go. */
+import { randomBytes } from 'node:crypto';
+import { access, constants, rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { CallName } from '../../../shared-core/desk/call-names.ts';
+import type { Gives, Taken } from '../../../shared-core/desk/calls.ts';
+import type { BACKUP_CALLS } from '../../../shared-core/desk/backup-calls.ts';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { keepChoices, readChoices } from '../choices.ts';
+import { DeskFailure, explainDisk } from '../failure.ts';
+import { freeBytes, listBackups, openBackupFile, openBytes, readyFolder } from './backups-folder.ts';
+import { type BackupKey, makeBackupKey } from './encryption.ts';
+import { keepPicture, picturesBytes, readPicture, wantedPictures } from './photos.ts';
+import { savePortable } from './portable.ts';
+import type { OpenedBackup } from './read-backup.ts';
+import { ZIP_LIMITS } from './read-zip.ts';
+import { beginBackup, type BackupWriting } from './writing.ts';
+
+export type BackupCall = Extract<CallName, keyof typeof BACKUP_CALLS>;
+export type BackupHandlers = { [N in BackupCall]: (input: Taken<N>) => Promise<Gives<N>> };
+
+export type BackupPlaces = {
+  readonly dataFolder: string;
+  readonly papersFolder: string;
+  readonly usualBackups: string;
+  /** Asks in the system's own dialog; null when the person canceled. A host without a dialog has no such function. */
+  readonly chooseFolder: ((title: string) => Promise<string | null>) | null;
+  readonly onKept: (path: string) => void;
+  /** The file that the system handed to the program last; null when none waits. A host that is handed none has no such function. */
+  readonly takeHanded: ((mostBytes: number) => Promise<Handed | null>) | null;
+};
+
+/** A file handed over: its own name and its bytes, null where it is larger than any backup. */
+export type Handed = { readonly name: string; readonly bytes: Buffer | null };
+
+/** How much of a table one answer carries. */
+const PIECE_BYTES = 4_000_000;
+const PICTURES_BYTES = 16_000_000;
+const TOO_LARGE = 'This file is larger than any backup. Your data was not changed.';
+
+const keyOf = (key: Taken<'backup.begin'>['key']): BackupKey | null =>
+  key === null ? null : { salt: Buffer.from(key.salt, 'base64'), key: Buffer.from(key.key, 'base64') };
+const newId = (): string => randomBytes(12).toString('hex');
+const interrupted = (): DeskFailure => new DeskFailure('not-found', 'This was interrupted. Start it again.');
+
+/** Where the backups go: chosen, or the default place. */
+export async function backupsFolder(places: Pick<BackupPlaces, 'dataFolder' | 'usualBackups'>): Promise<string> {
+  return (await readChoices(places.dataFolder)).backupsFolder ?? places.usualBackups;
+}
+
+type FolderCalls = 'backup.list' | 'backup.delete' | 'backup.folder' | 'backup.limit' | 'backup.make-key';
+const folderHandlers = (places: BackupPlaces): Pick<BackupHandlers, FolderCalls> => {
+  const folder = (): Promise<string> => backupsFolder(places);
+  return {
+    'backup.list': async ({ dataset }) => {
+      const choices = await readChoices(places.dataFolder);
+      const at = await folder();
+      return {
+        folder: at,
+        chosen: choices.backupsFolder !== null,
+        canChoose: places.chooseFolder !== null,
+        limitBytes: choices.limitBytes,
+        photosBytes: await picturesBytes(at),
+        freeBytes: (await freeBytes(at)) ?? (await freeBytes(places.papersFolder)),
+        backups: (await listBackups(at)).map(({ name, madeAt, bytes, reason, dataset: of }) => ({
+          ...{ name, madeAt, bytes, reason, isOwn: of === dataset, isEncrypted: name.endsWith('.encrypted') },
+        })),
+      };
+    },
+    'backup.delete': async ({ name }) => {
+      try {
+        await rm(join(await folder(), name));
+        return { deleted: true };
+      } catch (error) {
+        throw explainDisk(error, name);
+      }
+    },
+    'backup.folder': async ({ choose }) => {
+      const before = await folder();
+      const choices = await readChoices(places.dataFolder);
+      let chosen: string | null = null;
+      if (choose === 'other') {
+        if (places.chooseFolder === null)
+          throw new DeskFailure(
+            'unsupported',
+            'Straightedge cannot ask for a folder here. Start it with STRAIGHTEDGE_BACKUPS set to the folder instead.',
+          );
+        chosen = await places.chooseFolder('Backups folder');
+        if (chosen === null) return { folder: before, changed: false };
+        await readyFolder(chosen);
+        await access(chosen, constants.W_OK).catch((error: unknown) => {
+          throw explainDisk(error, 'The folder');
+        });
+      }
+      await keepChoices(places.dataFolder, { ...choices, backupsFolder: chosen });
+      return { folder: await folder(), changed: true };
+    },
+    'backup.limit': async ({ limitBytes }) => {
+      await keepChoices(places.dataFolder, { ...(await readChoices(places.dataFolder)), limitBytes });
+      return { limitBytes };
+    },
+    'backup.make-key': async ({ passphrase }) => {
+      const { salt, key } = await makeBackupKey(passphrase);
+      return { salt: salt.toString('base64'), key: key.toString('base64') };
+    },
+  };
+};
+
+type WritingCalls =
+  | 'backup.begin'
+  | 'backup.add-rows'
+  | 'backup.copy'
+  | 'backup.missing-photos'
+  | 'backup.add-photos'
+  | 'backup.finish'
+  | 'backup.save-portable';
+const writingHandlers = (places: BackupPlaces): Pick<BackupHandlers, WritingCalls> => {
+  let writing: BackupWriting | null = null;
+  const folder = (): Promise<string> => backupsFolder(places);
+  const written = (id: string): BackupWriting => {
+    if (writing?.id !== id) throw interrupted();
+    return writing;
+  };
+  /** A failed piece spoils the whole: it is given up at once. */
+  const orDrop = async <T>(work: () => Promise<T>): Promise<T> => {
+    try {
+      return await work();
+    } catch (error) {
+      await writing?.drop();
+      writing = null;
+      throw error;
+    }
+  };
+  return {
+    'backup.begin': async ({ key, base, ...naming }) => {
+      await writing?.drop();
+      writing = await beginBackup(await folder(), naming, keyOf(key), base);
+      const ranges = writing.baseRanges();
+      // Every table of an opened backup is known.
+      return {
+        id: writing.id,
+        ranges: (ranges?.map(({ table, first, last }) => ({ table, first, last })) ?? null) as Gives<'backup.begin'>['ranges'],
+      };
+    },
+    'backup.add-rows': ({ id, table, rows }) =>
+      orDrop(async () => {
+        await written(id).add(table, rows);
+        return { taken: rows.length };
+      }),
+    'backup.copy': ({ id, table, from, count }) =>
+      orDrop(async () => {
+        await written(id).copy(table, from, count);
+        return { copied: count };
+      }),
+    'backup.missing-photos': async ({ id }) => {
+      const one = written(id);
+      return { names: await wantedPictures(await folder(), one.shownPictures(), one.isEncrypted) };
+    },
+    'backup.add-photos': async ({ photos, encrypted }) => {
+      const at = await folder();
+      const damaged: string[] = [];
+      for (const { name, base64 } of photos)
+        if (!(await keepPicture(at, name, Buffer.from(base64, 'base64'), encrypted))) damaged.push(name);
+      return { saved: photos.length - damaged.length, damaged };
+    },
+    'backup.finish': ({ id, withoutPhotos }) =>
+      orDrop(async () => {
+        const { limitBytes } = await readChoices(places.dataFolder);
+        const kept = await written(id).finish(withoutPhotos, limitBytes);
+        writing = null;
+        return { ...kept, folder: await folder() };
+      }),
+    'backup.save-portable': async ({ name, key }) => {
+      const at = await folder();
+      const backup = await openBackupFile(at, name, { key: keyOf(key), passphrase: null });
+      await readyFolder(places.papersFolder);
+      const saved = await savePortable(backup, at, places.papersFolder, keyOf(key));
+      places.onKept(join(places.papersFolder, saved.name));
+      return { ...saved, folder: places.papersFolder };
+    },
+  };
+};
+
+type ReadingCalls = 'backup.upload' | 'backup.handed' | 'backup.open' | 'backup.rows' | 'backup.photos' | 'backup.close';
+const readingHandlers = (places: BackupPlaces): Pick<BackupHandlers, ReadingCalls> => {
+  let uploading: { readonly id: string; parts: Buffer[]; bytes: number } | null = null;
+  let open: { readonly id: string; readonly backup: OpenedBackup; readonly folder: string } | null = null;
+  const opened = (id: string): NonNullable<typeof open> => {
+    if (open?.id !== id) throw interrupted();
+    return open;
+  };
+  return {
+    'backup.upload': ({ id, base64 }) => {
+      if (id === null) uploading = { id: newId(), parts: [], bytes: 0 };
+      if (uploading === null || (id !== null && uploading.id !== id)) return Promise.reject(interrupted());
+      const part = Buffer.from(base64, 'base64');
+      uploading.parts.push(part);
+      uploading.bytes += part.length;
+      if (uploading.bytes > ZIP_LIMITS.fileBytes) {
+        uploading = null;
+        return Promise.reject(new DeskFailure('too-large', TOO_LARGE));
+      }
+      return Promise.resolve({ id: uploading.id, bytes: uploading.bytes });
+    },
+    'backup.handed': async () => {
+      const handed = await (places.takeHanded?.(ZIP_LIMITS.fileBytes) ?? null)?.catch((error: unknown) => {
+        throw new DeskFailure(
+          'not-found',
+          'The file to open was moved or cannot be read. Copy it to this computer, then open it again.',
+          error,
+        );
+      });
+      if (handed === null || handed === undefined) return { name: null, uploaded: null };
+      if (handed.bytes === null) throw new DeskFailure('too-large', TOO_LARGE);
+      uploading = { id: newId(), parts: [handed.bytes], bytes: handed.bytes.length };
+      return { name: handed.name, uploaded: uploading.id };
+    },
+    'backup.open': async ({ from, key, passphrase }) => {
+      const at = await backupsFolder(places);
+      const by = { key: keyOf(key), passphrase };
+      let backup: OpenedBackup;
+      if ('name' in from) backup = await openBackupFile(at, from.name, by);
+      else {
+        if (uploading?.id !== from.uploaded) throw interrupted();
+        if (uploading.parts.length > 1) uploading.parts = [Buffer.concat(uploading.parts)];
+        // It stays while it is encrypted, for the passphrase to be entered.
+        backup = await openBytes(uploading.parts[0] ?? Buffer.alloc(0), by);
+        uploading = null;
+      }
+      open = { id: newId(), backup, folder: at };
+      const { madeAt, reason, schemaVersion, dataset } = backup.manifest;
+      return {
+        id: open.id,
+        ...{ dataset, madeAt, reason, schemaVersion },
+        counts: Object.fromEntries(TABLE_NAMES.map((table) => [table, backup.count(table)])) as Gives<'backup.open'>['counts'],
+        photos: backup.pictures(),
+      };
+    },
+    'backup.rows': ({ id, table, from }) =>
+      new Promise((resolve) => {
+        const { backup } = opened(id);
+        const rows = backup.rows(table, from, PIECE_BYTES);
+        const next = from + rows.length;
+        // Every row was read with its id; the contract's type wants it said.
+        resolve({ rows: rows as Gives<'backup.rows'>['rows'], next: next < backup.count(table) && rows.length > 0 ? next : null });
+      }),
+    'backup.photos': async ({ id, names }) => {
+      const { backup, folder } = opened(id);
+      const known = new Set(backup.pictures());
+      const photos: { name: string; base64: string }[] = [];
+      let size = 0;
+      for (const name of names) {
+        if (size > PICTURES_BYTES) break;
+        const bytes = known.has(name) ? (backup.picture(name) ?? (await readPicture(folder, name))) : null;
+        if (bytes === null) continue;
+        size += bytes.length;
+        photos.push({ name, base64: bytes.toString('base64') });
+      }
+      return { photos };
+    },
+    'backup.close': ({ id }) => {
+      const isOpen = open?.id === id;
+      if (isOpen) open = null;
+      return Promise.resolve({ closed: isOpen });
+    },
+  };
+};
+
+/** The handlers; one backup is written, one file is uploaded and one backup is open at a time. */
+export function createBackupHandlers(places: BackupPlaces): BackupHandlers {
+  return { ...folderHandlers(places), ...writingHandlers(places), ...readingHandlers(places) };
+}

@@ -1,0 +1,119 @@
+/** The folder of backups: listing, reading, thinning, and what the photos beside them take. */
+import { lstat, readdir, readFile, rm, stat, statfs, utimes, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { type BackupNaming, readBackupName, thinBackups } from '../../../shared-core/book/backup-names.ts';
+import { DeskFailure, explainDisk } from '../failure.ts';
+import { makeFolder, PRIVATE_FILE, sweepHalfWritten } from '../files.ts';
+import { type BackupKey, decrypt, isEncrypted } from './encryption.ts';
+import { picturesBytes, sweepPictures } from './photos.ts';
+import { type OpenedBackup, openBackupBytes } from './read-backup.ts';
+import { ZIP_LIMITS } from './read-zip.ts';
+
+export type ListedBackup = BackupNaming & { readonly name: string; readonly bytes: number };
+export type Opening = { readonly key: BackupKey | null; readonly passphrase: string | null };
+
+const DAY_MS = 24 * 3_600_000;
+/** When photos were last looked through for ones that no backup names. */
+const SWEPT = '.swept';
+const FOLDER = 'The Backups folder';
+
+const isMissing = (error: unknown): boolean => error instanceof Error && 'code' in error && error.code === 'ENOENT';
+
+/** Makes sure the folder is there. */
+export async function readyFolder(folder: string): Promise<void> {
+  try {
+    await makeFolder(folder);
+  } catch (error) {
+    throw explainDisk(error, FOLDER);
+  }
+}
+
+/** The backups of a folder, newest first; other files are not looked at, and links are not followed. */
+export async function listBackups(folder: string): Promise<ListedBackup[]> {
+  const names = await readdir(folder).catch((error: unknown) => {
+    if (isMissing(error)) return [];
+    throw explainDisk(error, FOLDER);
+  });
+  const found: ListedBackup[] = [];
+  for (const name of names) {
+    const naming = readBackupName(name);
+    if (naming === null) continue;
+    const file = await lstat(join(folder, name)).catch(() => null);
+    if (file !== null && file.isFile()) found.push({ ...naming, name, bytes: file.size });
+  }
+  return found.sort((a, b) => (a.madeAt < b.madeAt ? 1 : -1));
+}
+
+/** The free space on the disk of a folder; null where the system does not say. */
+export async function freeBytes(folder: string): Promise<number | null> {
+  try {
+    const { bavail, bsize } = await statfs(folder);
+    return bavail * bsize;
+  } catch {
+    return null;
+  }
+}
+
+/** Opens a backup's bytes, wherever they came from. */
+export async function openBytes(bytes: Buffer, by: Opening, prove: 'all' | 'packed' = 'all'): Promise<OpenedBackup> {
+  let plain = bytes;
+  if (isEncrypted(bytes)) {
+    const decrypted = await decrypt(bytes, by);
+    if (!decrypted.ok)
+      throw new DeskFailure(
+        ({ encrypted: 'encrypted', wrong: 'wrong-passphrase', damaged: 'bad-input' } as const)[decrypted.why],
+        decrypted.message,
+      );
+    plain = decrypted.value;
+  }
+  const backup = openBackupBytes(plain, prove);
+  if (!backup.ok) throw new DeskFailure('bad-input', backup.message);
+  return backup.value;
+}
+
+/** Reads one backup by name. */
+export async function openBackupFile(folder: string, name: string, by: Opening, prove: 'all' | 'packed' = 'all'): Promise<OpenedBackup> {
+  const path = join(folder, name);
+  let bytes: Buffer;
+  try {
+    if ((await stat(path)).size > ZIP_LIMITS.fileBytes)
+      throw new DeskFailure('too-large', 'This file is larger than any backup. Your data was not changed.');
+    bytes = await readFile(path);
+  } catch (error) {
+    if (isMissing(error)) throw new DeskFailure('not-found', 'This backup is no longer in the Backups folder. Choose another one.', error);
+    throw explainDisk(error, name);
+  }
+  return openBytes(bytes, by, prove);
+}
+
+/** Removes the backups of a data set that need not be kept. Returns their names. One that cannot be removed stops nothing. */
+export async function thin(
+  folder: string,
+  of: { readonly dataset: string; readonly now: string; readonly limitBytes: number },
+): Promise<string[]> {
+  const space = Math.max(0, of.limitBytes - (await picturesBytes(folder)));
+  const removed = thinBackups(await listBackups(folder), of.dataset, of.now, space);
+  for (const gone of removed) await rm(join(folder, gone), { force: true }).catch(() => undefined);
+  return removed;
+}
+
+/** Once a day: what killed programs left, and photos that no backup names. Nothing goes when any backup cannot be read. */
+export async function sweepFolder(folder: string, key: BackupKey | null, nowMs: number): Promise<void> {
+  await sweepHalfWritten(folder, nowMs).catch(() => undefined);
+  const note = join(folder, SWEPT);
+  const last = await stat(note).then(
+    (found) => found.mtimeMs,
+    () => 0,
+  );
+  // A note from the future was written by a clock that has been set back since.
+  if (nowMs - last < DAY_MS && last <= nowMs + DAY_MS) return;
+  await writeFile(note, '', { mode: PRIVATE_FILE });
+  await utimes(note, nowMs / 1000, nowMs / 1000);
+  const known = new Set<string>();
+  for (const { name } of await listBackups(folder)) {
+    const backup = await openBackupFile(folder, name, { key, passphrase: null }, 'packed').catch(() => null);
+    if (backup === null) return;
+    for (const picture of backup.manifest.beside) known.add(picture);
+  }
+  await sweepPictures(folder, known, nowMs);
+}

@@ -1,0 +1,56 @@
+/** A portable backup: one file with its photos inside, for another computer. */
+import { access } from 'node:fs/promises';
+import { join } from 'node:path';
+import { TABLE_NAMES } from '../../../shared-core/book/tables.ts';
+import { DeskFailure } from '../failure.ts';
+import type { BackupKey } from './encryption.ts';
+import { readPicture } from './photos.ts';
+import type { OpenedBackup } from './read-backup.ts';
+import { BackupWriting } from './writing.ts';
+
+const freeName = async (folder: string, stem: string, end: string): Promise<string> => {
+  for (let n = 1; ; n += 1) {
+    const name = n === 1 ? `${stem}.${end}` : `${stem} (${n}).${end}`;
+    const isTaken = await access(join(folder, name)).then(
+      () => true,
+      () => false,
+    );
+    if (!isTaken) return name;
+  }
+};
+
+/**
+ * Writes an opened backup with its photos into a folder, beside whatever is there.
+ * @param backups the folder its photos are in
+ * @throws DeskFailure when a photo is missing or the disk refuses; nothing is left then
+ */
+export async function savePortable(
+  backup: OpenedBackup,
+  backups: string,
+  folder: string,
+  key: BackupKey | null,
+): Promise<{ readonly name: string; readonly bytes: number; readonly sha256: string }> {
+  const { dataset, madeAt, reason } = backup.manifest;
+  const minute = madeAt.slice(0, 16).replace('T', ' ').replace(':', '-');
+  const name = await freeName(folder, `Portable backup ${minute}`, key === null ? 'zip' : 'encrypted');
+  const file = new BackupWriting(folder, { dataset, madeAt, reason }, key, { name, base: backup });
+  try {
+    for (const table of TABLE_NAMES) {
+      const many = backup.ranges(table).length;
+      if (many > 0) await file.copy(table, 0, many);
+    }
+    for (const picture of backup.pictures()) {
+      const bytes = backup.picture(picture) ?? (await readPicture(backups, picture));
+      if (bytes === null)
+        throw new DeskFailure(
+          'not-found',
+          'A photo of this backup is missing or damaged in the Photos folder. Back up again, then save that backup.',
+        );
+      await file.addPicture(picture, bytes);
+    }
+    return await file.close([]);
+  } catch (error) {
+    await file.drop();
+    throw error;
+  }
+}

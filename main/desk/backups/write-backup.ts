@@ -1,0 +1,124 @@
+/** Writing a backup range by range, so that all data never is in memory here at once. */
+import { createHash } from 'node:crypto';
+import { crc32, deflateRawSync } from 'node:zlib';
+import { Zip, type ZipInputFile } from 'fflate';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { BackupNaming } from '../../../shared-core/book/backup-names.ts';
+import {
+  BACKUP_FORMAT,
+  BACKUP_FORMAT_VERSION,
+  type BackupManifest,
+  type BackupRange,
+  MANIFEST_NAME,
+  rangeEntryName,
+} from '../../../shared-core/book/backup.ts';
+import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
+import { DeskFailure } from '../failure.ts';
+import type { PackedBytes } from './read-zip.ts';
+
+/** Tables are small next to what deflating them hardest would cost. */
+const LEVEL = 6;
+const STORED = 0;
+const DEFLATED = 8;
+
+const sha256 = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex');
+
+/** Packs data into the bytes of a zip, handed out as they are made. */
+export class BackupWriter {
+  private readonly naming: BackupNaming;
+  /** The version of the records, which copied ranges bring with them. */
+  private readonly schemaVersion: number;
+  private readonly zip: Zip;
+  private made: Uint8Array[] = [];
+  private readonly ranges: BackupRange[] = [];
+  private readonly photos: BackupManifest['photos'] = [];
+  private table = 0;
+  private last = '';
+  private index = 0;
+
+  constructor(naming: BackupNaming, schemaVersion = SCHEMA_VERSION) {
+    this.naming = naming;
+    this.schemaVersion = schemaVersion;
+    this.zip = new Zip((error, chunk) => {
+      if (error !== null) throw error;
+      this.made.push(chunk);
+    });
+  }
+
+  /** What was made since the last time this was asked. */
+  take(): Buffer {
+    const bytes = Buffer.concat(this.made);
+    this.made = [];
+    return bytes;
+  }
+
+  private write(name: string, { bytes, method, crc, size }: PackedBytes): void {
+    const file: ZipInputFile = { filename: name, compression: method, size, crc, mtime: this.naming.madeAt };
+    this.zip.add(file);
+    file.ondata?.(null, new Uint8Array(bytes), true);
+  }
+
+  private pack(bytes: Buffer, method: number): PackedBytes {
+    return {
+      bytes: method === DEFLATED ? deflateRawSync(bytes, { level: LEVEL }) : bytes,
+      ...{ method, crc: crc32(bytes), size: bytes.length },
+    };
+  }
+
+  /** Takes the name of the next range; tables come in the order of their list, ids ascending. */
+  private next(table: TableName, first: string, last: string): string {
+    const at = TABLE_NAMES.indexOf(table);
+    if (at < this.table) throw new DeskFailure('bad-input', 'The tables came out of order.');
+    if (at > this.table) [this.table, this.last, this.index] = [at, '', 0];
+    if (!(first > this.last) || first > last) throw new DeskFailure('bad-input', 'The records came out of order.');
+    this.last = last;
+    this.index += 1;
+    return rangeEntryName(table, this.index - 1);
+  }
+
+  /** Adds rows of a table as one range. */
+  add(table: TableName, rows: readonly StoredRow[]): void {
+    const ids = rows.map((row) => String(row['id']));
+    const [first, last] = [ids[0], ids.at(-1)];
+    if (first === undefined || last === undefined) return;
+    if (ids.some((id, i) => i > 0 && !(id > (ids[i - 1] ?? '')))) throw new DeskFailure('bad-input', 'The records came out of order.');
+    const bytes = Buffer.from(`[\n${rows.map((row) => JSON.stringify(row)).join(',\n')}\n]\n`, 'utf8');
+    const packed = this.pack(bytes, DEFLATED);
+    const name = this.next(table, first, last);
+    this.write(name, packed);
+    this.ranges.push({
+      ...{ table, name, rows: rows.length, first, last, bytes: bytes.length },
+      ...{ sha256: sha256(bytes), packedSha256: sha256(packed.bytes) },
+    });
+  }
+
+  /** Copies a range of an earlier backup as it is packed there. */
+  copy(range: BackupRange, packed: PackedBytes): void {
+    const table = TABLE_NAMES.find((name) => name === range.table);
+    if (table === undefined) throw new DeskFailure('bad-input', 'That table is not known.');
+    const name = this.next(table, range.first, range.last);
+    this.write(name, packed);
+    this.ranges.push({ ...range, name });
+  }
+
+  /** Adds a photo to the file itself. */
+  addPicture(name: string, bytes: Buffer): void {
+    this.write(name, this.pack(bytes, STORED));
+    this.photos.push({ name, bytes: bytes.length, sha256: sha256(bytes) });
+  }
+
+  /** Closes the zip. @param beside the photos that are beside it */
+  finish(beside: readonly string[]): void {
+    const manifest: BackupManifest = {
+      format: BACKUP_FORMAT,
+      formatVersion: BACKUP_FORMAT_VERSION,
+      schemaVersion: this.schemaVersion,
+      ...this.naming,
+      ranges: this.ranges,
+      photos: this.photos,
+      beside: [...beside],
+    };
+    this.write(MANIFEST_NAME, this.pack(Buffer.from(`${JSON.stringify(manifest, null, 1)}\n`, 'utf8'), DEFLATED));
+    this.zip.end();
+  }
+}

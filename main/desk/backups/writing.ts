@@ -1,0 +1,174 @@
+/** A backup on its way to the folder, in the pieces the screens send. One at a time: a new one drops what was left of another. */
+import { randomBytes } from 'node:crypto';
+import { rm } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import { type BackupNaming, backupName } from '../../../shared-core/book/backup-names.ts';
+import { type BackupRange, pictureName } from '../../../shared-core/book/backup.ts';
+import { SCHEMA_VERSION, TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
+import { DeskFailure } from '../failure.ts';
+import { openBackupFile, readyFolder, sweepFolder, thin } from './backups-folder.ts';
+import { type BackupKey, beginEncrypting, type Encrypting } from './encryption.ts';
+import { wantedPictures } from './photos.ts';
+import type { OpenedBackup } from './read-backup.ts';
+import { ZIP_LIMITS } from './read-zip.ts';
+import { WholeFile } from './whole-file.ts';
+import { BackupWriter } from './write-backup.ts';
+
+/** The space all automatic backups together may take, until the person says otherwise. */
+export const BACKUPS_LIMIT_BYTES = 2 * 1000 ** 3;
+
+export type KeptBackup = { readonly name: string; readonly bytes: number; readonly sha256: string; readonly removed: string[] };
+
+export class BackupWriting {
+  readonly id = randomBytes(12).toString('hex');
+  private readonly folder: string;
+  private readonly naming: BackupNaming;
+  private readonly key: BackupKey | null;
+  private readonly name: string;
+  private readonly writer: BackupWriter;
+  private readonly file: WholeFile;
+  private readonly encrypting: Encrypting | null;
+  /** The backup before, whose unchanged ranges are copied; null for one that is written anew. */
+  private readonly base: OpenedBackup | null;
+  private readonly pictures = new Set<string>();
+  private hasHead = false;
+
+  constructor(
+    folder: string,
+    naming: BackupNaming,
+    key: BackupKey | null,
+    of: { readonly base?: OpenedBackup | null; readonly name?: string } = {},
+  ) {
+    this.folder = folder;
+    this.naming = naming;
+    this.key = key;
+    this.name = of.name ?? backupName(naming, key !== null);
+    this.base = of.base ?? null;
+    this.writer = new BackupWriter(naming, this.base?.manifest.schemaVersion);
+    this.file = new WholeFile(folder, this.name);
+    this.encrypting = key === null ? null : beginEncrypting(key);
+  }
+
+  /** The ranges of the backup before, for the screens to say which they change; null when all rows are to be sent. */
+  baseRanges(): readonly BackupRange[] | null {
+    const { base } = this;
+    return base === null ? null : TABLE_NAMES.flatMap((table) => base.ranges(table));
+  }
+
+  get isEncrypted(): boolean {
+    return this.key !== null;
+  }
+
+  /** The photos that the rows so far show. */
+  shownPictures(): string[] {
+    return [...this.pictures].sort();
+  }
+
+  private async flush(): Promise<void> {
+    const made = this.writer.take();
+    if (!this.hasHead && this.encrypting !== null) await this.file.write(this.encrypting.head);
+    this.hasHead = true;
+    if (made.length > 0) await this.file.write(this.encrypting === null ? made : this.encrypting.update(made));
+    if (this.file.bytes > ZIP_LIMITS.fileBytes)
+      throw new DeskFailure(
+        'too-large',
+        'Your data is larger than one backup can be. Archive old documents of finished jobs, then try again. Earlier backups are safe.',
+      );
+  }
+
+  private notePictures(table: TableName, rows: readonly StoredRow[]): void {
+    if (table !== 'photos') return;
+    for (const row of rows) {
+      const name = pictureName(row);
+      if (name !== null) this.pictures.add(name);
+    }
+  }
+
+  /** Takes rows as one range, ids ascending, tables in order. */
+  async add(table: TableName, rows: readonly StoredRow[]): Promise<void> {
+    this.notePictures(table, rows);
+    this.writer.add(table, rows);
+    await this.flush();
+  }
+
+  /** Copies ranges of a table from the backup before, counted from 0. */
+  async copy(table: TableName, from: number, count: number): Promise<void> {
+    for (let index = from; index < from + count; index += 1) {
+      const found = this.base?.packed(table, index) ?? null;
+      if (this.base === null || found === null)
+        throw new DeskFailure('failed', 'The backup before was changed on the disk, so this one was not written. Back up again.');
+      if (table === 'photos') this.notePictures(table, this.base.rangeRows(table, index));
+      this.writer.copy(found.range, found.packed);
+    }
+    await this.flush();
+  }
+
+  /** Takes a photo into the file itself. */
+  async addPicture(name: string, bytes: Buffer): Promise<void> {
+    this.writer.addPicture(name, bytes);
+    await this.flush();
+  }
+
+  /** Closes the file and proves what is on the disk: read back byte for byte, then opened. */
+  async close(beside: readonly string[]): Promise<{ readonly name: string; readonly bytes: number; readonly sha256: string }> {
+    this.writer.finish(beside);
+    await this.flush();
+    if (this.encrypting !== null) await this.file.write(this.encrypting.end());
+    const sha256 = await this.file.finish();
+    try {
+      await openBackupFile(this.folder, this.name, { key: this.key, passphrase: null }, 'packed');
+    } catch (error) {
+      await rm(join(this.folder, this.name), { force: true });
+      throw new DeskFailure(
+        'failed',
+        'The backup could not be read back after it was written, so it was removed. Earlier backups are safe. Try again.',
+        error,
+      );
+    }
+    return { name: this.name, bytes: this.file.bytes, sha256 };
+  }
+
+  /**
+   * Finishes a backup of the folder: the photos are there, the file is proven, older ones are thinned.
+   * @param without photos whose bytes are lost
+   * @throws DeskFailure with a sentence when the disk refuses; older backups are then untouched
+   */
+  async finish(without: readonly string[] = [], limitBytes = BACKUPS_LIMIT_BYTES): Promise<KeptBackup> {
+    const lost = new Set(without);
+    const beside = this.shownPictures().filter((name) => !lost.has(name));
+    const wanted = await wantedPictures(this.folder, beside, this.key !== null);
+    if (wanted.length > 0) throw new DeskFailure('failed', 'A photo disappeared from the Photos folder during the backup. Back up again.');
+    const kept = await this.close(beside);
+    const removed = await thin(this.folder, { dataset: this.naming.dataset, now: this.naming.madeAt, limitBytes });
+    await sweepFolder(this.folder, this.key, Date.now()).catch(() => undefined);
+    return { ...kept, removed };
+  }
+
+  /** Gives it up. */
+  drop(): Promise<void> {
+    return this.file.drop();
+  }
+}
+
+/** The backup before, if this one can copy from it. */
+const openBase = async (folder: string, name: string, dataset: string, key: BackupKey | null): Promise<OpenedBackup | null> => {
+  try {
+    const backup = await openBackupFile(folder, name, { key, passphrase: null }, 'packed');
+    return backup.manifest.dataset === dataset && backup.manifest.schemaVersion === SCHEMA_VERSION ? backup : null;
+  } catch {
+    // Moved, deleted or damaged: all rows are written anew.
+    return null;
+  }
+};
+
+/** Begins a backup in a folder. @param base the name of the backup before, whose unchanged ranges may be copied */
+export async function beginBackup(
+  folder: string,
+  naming: BackupNaming,
+  key: BackupKey | null,
+  base: string | null = null,
+): Promise<BackupWriting> {
+  await readyFolder(folder);
+  return new BackupWriting(folder, naming, key, { base: base === null ? null : await openBase(folder, base, naming.dataset, key) });
+}

@@ -1,0 +1,121 @@
+import { useRef, useState } from 'react';
+import { useLocation } from 'wouter';
+import { formatInstant } from '../../shared-core/measure/moment.ts';
+import { openReadOnly } from '../book/open-read-only.ts';
+import { useBusiness } from '../book/use-records.ts';
+import { Dialog } from '../parts/Dialog.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { ImportDialog } from './ImportDialog.tsx';
+import { backupContents, backupPieces, importPictures, type OpenedBackup, restoreBackup } from './open-backup.ts';
+
+interface BackupDialogProps {
+  readonly backup: OpenedBackup;
+  readonly onClose: () => void;
+  readonly onSay: (good: boolean, words: string) => void;
+}
+
+const lostPhotos = (lost: number): string => {
+  if (lost === 0) return '';
+  return lost === 1 ? ' 1 photo could not be read.' : ` ${lost} photos could not be read.`;
+};
+
+/** What a backup has, and what can be done with it: open it read-only, import from it, or restore it. */
+export function BackupDialog({ backup, onClose, onSay }: BackupDialogProps) {
+  const [step, setStep] = useState<'choose' | 'restore' | 'import'>('choose');
+  const [busy, setBusy] = useState(false);
+  const business = useBusiness();
+  const [, go] = useLocation();
+  if (business === undefined) return null;
+  const made = formatInstant(backup.madeAt, business.timeZone, 'weekday', business.locale);
+  const contents = backupContents(backup, business.locale);
+  const look = async (): Promise<void> => {
+    setBusy(true);
+    const begun = await openReadOnly(backupPieces(backup), backup.madeAt);
+    if (!begun.ok) {
+      onClose();
+      return onSay(false, begun.message);
+    }
+    go('/');
+    // Its photos follow.
+    await importPictures(backup, backup.photos);
+  };
+  if (step === 'import') return <ImportDialog backup={backup} made={made} onClose={onClose} onSay={onSay} />;
+  if (step === 'restore') return <RestoreDialog backup={backup} made={made} contents={contents} onClose={onClose} onSay={onSay} />;
+  return (
+    <Dialog open onClose={onClose} title={`Backup of ${made}`} actions={<TextButton onPress={onClose}>Cancel</TextButton>}>
+      <p>This backup is complete. It has {contents}.</p>
+      <ul className="backup-ways">
+        <li>
+          <TextButton kind="outlined" disabled={busy} onPress={() => void look()}>
+            {busy ? 'Opening…' : 'Open read-only'}
+          </TextButton>
+          <span className="small">See every screen as it was. You cannot make changes.</span>
+        </li>
+        <li>
+          <TextButton kind="outlined" disabled={busy} onPress={() => setStep('import')}>
+            Import from backup…
+          </TextButton>
+          <span className="small">Add the customers and jobs you choose to your data.</span>
+        </li>
+        <li>
+          <TextButton kind="outlined" disabled={busy} onPress={() => setStep('restore')}>
+            Restore this backup…
+          </TextButton>
+          <span className="small">Replace all of your data. It is backed up first.</span>
+        </li>
+      </ul>
+    </Dialog>
+  );
+}
+
+interface RestoreDialogProps extends BackupDialogProps {
+  readonly made: string;
+  readonly contents: string;
+}
+
+/** Confirms a restore, shows how far it is, and cancels it. */
+function RestoreDialog({ backup, made, contents, onClose, onSay }: RestoreDialogProps) {
+  const [share, setShare] = useState<number | null>(null);
+  const isCanceled = useRef(false);
+  const isBusy = share !== null;
+  const restore = async (): Promise<void> => {
+    setShare(0);
+    const outcome = await restoreBackup(backup, { onProgress: setShare, isCanceled: () => isCanceled.current });
+    onClose();
+    if (!outcome.ok) return onSay(false, outcome.message);
+    onSay(true, `The backup of ${made} was restored.${lostPhotos(outcome.value)} Your earlier data is in the list of backups.`);
+  };
+  const cancel = (): void => {
+    isCanceled.current = true;
+    if (!isBusy) onClose();
+  };
+  return (
+    <Dialog
+      open
+      firm
+      onClose={cancel}
+      title="Restore this backup?"
+      actions={
+        <>
+          <TextButton onPress={cancel}>Cancel</TextButton>
+          <TextButton kind="outlined" disabled={isBusy} onPress={() => void restore()}>
+            {isBusy ? 'Restoring…' : 'Restore'}
+          </TextButton>
+        </>
+      }
+    >
+      <p>
+        Backup of {made}: {contents}.
+      </p>
+      <p>Your data is backed up first. Undo cannot reverse a restore. To go back, restore that backup.</p>
+      {isBusy && (
+        <>
+          <progress className="backup-progress" max={1} value={share} aria-label="Restore progress" />
+          <p className="small" role="status">
+            {share === 0 ? 'Backing up your data…' : `${Math.floor(share * 100)}% restored`}
+          </p>
+        </>
+      )}
+    </Dialog>
+  );
+}

@@ -1,0 +1,57 @@
+import { useState } from 'react';
+import { jobOfNumber } from '../book/export-rows.ts';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { type Exported, exportJob, exportLists } from './export-lists.ts';
+
+interface ExportPartProps {
+  readonly onSay: (good: boolean, words: string) => void;
+}
+
+/** Your data as files for other programs: lists for a spreadsheet, a whole job as a folder. */
+export function ExportPart({ onSay }: ExportPartProps) {
+  const [number, setNumber] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const run = async (work: () => Promise<Exported>): Promise<void> => {
+    setBusy(true);
+    const exported = await work();
+    setBusy(false);
+    onSay(exported.ok, exported.message);
+  };
+  const saveJob = async (): Promise<void> => {
+    const wanted = number.trim();
+    if (wanted === '') return setProblem('Enter a job number. It is at the top of every job screen.');
+    const jobId = await jobOfNumber(wanted);
+    if (jobId === null) return setProblem(`No job has the number ${wanted}. Check the number at the top of the job screen.`);
+    await run(() => exportJob(jobId));
+  };
+  return (
+    <section className="backup-out">
+      <h2 className="speech">Export</h2>
+      <div className="backup-out-row">
+        <p>Customers, jobs, quotes, batches, and readings as CSV files for a spreadsheet or your accountant.</p>
+        <TextButton disabled={busy} onPress={() => void run(exportLists)}>
+          Export lists
+        </TextButton>
+      </div>
+      <div className="backup-out-row">
+        <TextField
+          label="Job number"
+          hint="Exports the documents, photos, and lists of one job to a folder."
+          placeholder="26-001"
+          value={number}
+          problem={problem}
+          onChange={(entered) => {
+            setNumber(entered);
+            setProblem(null);
+          }}
+          onEnter={() => void saveJob()}
+        />
+        <TextButton disabled={busy} onPress={() => void saveJob()}>
+          Export job
+        </TextButton>
+      </div>
+    </section>
+  );
+}

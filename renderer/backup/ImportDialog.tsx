@@ -1,0 +1,129 @@
+import { useEffect, useId, useState } from 'react';
+import type { ImportLine } from '../../shared-core/book/import-plan.ts';
+import { formatInstantDay } from '../../shared-core/measure/moment.ts';
+import { useBusiness } from '../book/use-records.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
+import { FieldShell } from '../parts/FieldShell.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { type Importable, importLinesFrom, readImportable } from './import-from-backup.ts';
+import type { OpenedBackup } from './open-backup.ts';
+
+interface ImportDialogProps {
+  readonly backup: OpenedBackup;
+  /** When it was made, in words. */
+  readonly made: string;
+  readonly onClose: () => void;
+  readonly onSay: (good: boolean, words: string) => void;
+}
+
+const SHOWN = 200;
+
+/** Choosing customers and jobs of a backup, each with how it compares with your data. */
+export function ImportDialog({ backup, made, onClose, onSay }: ImportDialogProps) {
+  const business = useBusiness();
+  const [importable, setImportable] = useState<Importable | null>(null);
+  const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
+  const searchId = useId();
+  const [query, setQuery] = useState('');
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => {
+    let gone = false;
+    const read = async (): Promise<void> => {
+      const read = await readImportable(backup);
+      if (gone) return;
+      if (read.ok) setImportable(read.value);
+      else setProblem(read.message);
+    };
+    void read();
+    return () => {
+      gone = true;
+    };
+  }, [backup]);
+  if (business === undefined) return null;
+  const day = (instant: string): string =>
+    instant === '' ? 'never changed' : formatInstantDay(instant, business.timeZone, 'long', business.locale);
+  const state = (line: ImportLine): string => {
+    if (line.state === 'new') return 'New';
+    if (line.state === 'same') return 'Same as your data';
+    return `Different. Backup: ${day(line.inCopy)}. Your data: ${day(line.inBook ?? '')}.`;
+  };
+  const found = (importable?.lines ?? []).filter((line) => line.name.toLocaleLowerCase().includes(query.trim().toLocaleLowerCase()));
+  const clashes = (importable?.lines ?? []).filter((line) => line.state === 'clash' && chosen.has(line.id)).length;
+  const runImport = async (): Promise<void> => {
+    if (importable === null) return;
+    setBusy(true);
+    const outcome = await importLinesFrom(
+      backup,
+      importable.brief,
+      importable.lines.filter((line) => chosen.has(line.id)),
+    );
+    onClose();
+    onSay(outcome.ok, outcome.ok ? `${outcome.value} You can undo this import.` : outcome.message);
+  };
+  const part = (kind: ImportLine['kind'], heading: string) => {
+    const lines = found.filter((line) => line.kind === kind);
+    return (
+      <section>
+        <h3 className="caption">{heading}</h3>
+        {lines.slice(0, SHOWN).map((line) => (
+          <CheckRow
+            key={line.id}
+            dense
+            label={line.name === '' ? 'No name' : line.name}
+            checked={chosen.has(line.id)}
+            disabled={line.state === 'same' || busy}
+            because={state(line)}
+            onChange={(on) => setChosen((before) => new Set(on ? [...before, line.id] : [...before].filter((id) => id !== line.id)))}
+          />
+        ))}
+        {lines.length === 0 && <p className="small second">None.</p>}
+        {lines.length > SHOWN && <p className="small">{lines.length - SHOWN} more not shown. Search by name.</p>}
+      </section>
+    );
+  };
+  return (
+    <Dialog
+      open
+      wide
+      firm
+      onClose={onClose}
+      title={`Import from the backup of ${made}`}
+      actions={
+        <>
+          <TextButton disabled={busy} onPress={onClose}>
+            Cancel
+          </TextButton>
+          <TextButton kind="outlined" disabled={busy || chosen.size === 0} onPress={() => void runImport()}>
+            {busy ? 'Importing…' : 'Import'}
+          </TextButton>
+        </>
+      }
+    >
+      {importable === null ? (
+        <p className="caption" role={problem === null ? 'status' : 'alert'}>
+          {problem ?? 'Loading…'}
+        </p>
+      ) : (
+        <div className="backup-bring">
+          <p className="small">
+            A customer is imported with properties and rooms, a job with all of its records. The customer, property, and materials of a job
+            are added if you do not have them.
+          </p>
+          <FieldShell id={searchId} label="Search by name or number" problem={null}>
+            <input id={searchId} type="search" value={query} autoComplete="off" onChange={(event) => setQuery(event.target.value)} />
+          </FieldShell>
+          {part('job', 'Jobs')}
+          {part('customer', 'Customers')}
+          {clashes > 0 && (
+            <p role="status">
+              {clashes === 1 ? 'One of these differs from your data.' : `${clashes} of these differ from your data.`} The backup replaces
+              what you have. Your data is backed up first.
+            </p>
+          )}
+        </div>
+      )}
+    </Dialog>
+  );
+}

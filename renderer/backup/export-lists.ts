@@ -1,0 +1,104 @@
+/** Exporting lists and whole jobs into folders of the documents folder. */
+import { pictureName } from '../../shared-core/book/backup.ts';
+import { accountLists } from '../../shared-core/documents/accounts.ts';
+import { documentTreeSchema } from '../../shared-core/documents/tree.ts';
+import { nowInstant } from '../book/moment.ts';
+import { attempt, done } from '../book/outcome.ts';
+import { readPicture } from '../book/pictures.ts';
+import { readAccountRows, readJobPapers } from '../book/export-rows.ts';
+import { base64OfBytes, base64OfText } from '../parts/base64.ts';
+import { askDesk } from '../parts/desk-client.ts';
+import { fileName } from '../parts/keep-file.ts';
+
+export type Exported = { readonly ok: boolean; readonly message: string };
+
+/** A folder's own name from words. */
+const folderName = (words: string): string =>
+  fileName(words, 'pdf')
+    .replace(/\.pdf$/, '')
+    .replace(/[ ,(-]+$/, '');
+
+/** Saves files one by one; stops at the first that is refused. */
+class Folder {
+  private readonly name: string;
+  private path = '';
+  private refused: string | null = null;
+  private count = 0;
+  constructor(name: string) {
+    this.name = name;
+  }
+  async save(name: string, base64: string): Promise<void> {
+    if (this.refused !== null) return;
+    const answer = await askDesk('file.keep', { name, base64, folder: this.name });
+    if (!answer.ok) {
+      this.refused = answer.error.message;
+      return;
+    }
+    this.path = answer.value.folder;
+    this.count += 1;
+  }
+  /** Opens the folder. @param left how many documents and photos could not be read */
+  async finish(left = 0): Promise<Exported> {
+    if (this.refused !== null) return { ok: false, message: this.refused };
+    const opened = await askDesk('folder.open', { folder: this.name });
+    const saved = this.count === 1 ? `1 file was saved to ${this.path}.` : `${this.count} files were saved to ${this.path}.`;
+    const unread =
+      left === 1
+        ? '1 document or photo could not be read and was left out.'
+        : `${left} documents or photos could not be read and were left out.`;
+    return { ok: true, message: [saved, ...(opened.ok ? [] : [opened.error.message]), ...(left === 0 ? [] : [unread])].join(' ') };
+  }
+}
+
+/** Reading for an export; what the database cannot give is a sentence. */
+const reading = async (work: () => Promise<Exported>): Promise<Exported> => {
+  const read = await attempt(async () => done(await work()));
+  return read.ok ? read.value : { ok: false, message: read.message };
+};
+
+/** Exports the lists of all data. */
+export function exportLists(): Promise<Exported> {
+  return reading(async () => {
+    const folder = new Folder(`Lists ${nowInstant().slice(0, 10)}`);
+    for (const { name, csv } of accountLists(await readAccountRows(null))) await folder.save(`${name}.csv`, base64OfText(csv));
+    return folder.finish();
+  });
+}
+
+/** Exports one job: every document that was made, from its stored content; its photos; its lists. */
+export function exportJob(jobId: string): Promise<Exported> {
+  return reading(async () => {
+    const rows = await readAccountRows(jobId);
+    const [job] = rows.jobs;
+    if (job === undefined) return { ok: false, message: 'Job not found. It may have been deleted.' };
+    const folder = new Folder(folderName(`Job ${job.number} ${rows.customers[0]?.name ?? ''}`));
+    const { papers, photos } = await readJobPapers(jobId);
+    let unread = 0;
+    for (const paper of papers) {
+      const tree = documentTreeSchema.safeParse(readJson(paper.content));
+      if (!tree.success) {
+        unread += 1;
+        continue;
+      }
+      const inked = await askDesk('document.ink', { tree: tree.data });
+      if (!inked.ok) return { ok: false, message: inked.error.message };
+      await folder.save(fileName(`${paper.title}, revision ${paper.revision}`, 'pdf'), inked.value.pdfBase64);
+    }
+    for (const [i, photo] of photos.entries()) {
+      const name = pictureName(photo);
+      const bytes = name === null ? null : await readPicture(name);
+      if (bytes === null || name === null) unread += 1;
+      else await folder.save(`Photo ${String(i + 1).padStart(3, '0')}.${name.split('.').at(-1) ?? 'jpg'}`, base64OfBytes(bytes));
+    }
+    for (const { name, csv } of accountLists(rows)) await folder.save(`${name}.csv`, base64OfText(csv));
+    return folder.finish(unread);
+  });
+}
+
+function readJson(text: string): unknown {
+  try {
+    return JSON.parse(text) as unknown;
+  } catch {
+    return null;
+  }
+}

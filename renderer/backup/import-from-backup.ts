@@ -1,0 +1,70 @@
+/** Importing chosen customers and jobs of a backup: your data is backed up first, then all of it is written at once, undone like any edit. */
+import { importKeys, type ImportLine, importLines, importPlan, briefRow, rowKey } from '../../shared-core/book/import-plan.ts';
+import { type BookRows, pictureName } from '../../shared-core/book/backup.ts';
+import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../book/book-pieces.ts';
+import { nowInstant } from '../book/moment.ts';
+import { explainDatabase, type Outcome, refused } from '../book/outcome.ts';
+import { type Put, write } from '../book/write.ts';
+import { alone, backUpNow } from './make-backup.ts';
+import { backupPieces, importPictures, type OpenedBackup } from './open-backup.ts';
+
+/** A backup's records in brief, and its customers and jobs against your data. */
+export type Importable = { readonly brief: BookRows; readonly lines: readonly ImportLine[] };
+
+const inBrief = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (_, row) => briefRow(row));
+
+/** Work that reads a backup; where the backup or the database fails, its sentence. */
+const reading = async <T>(work: () => Promise<Outcome<T>>): Promise<Outcome<T>> => {
+  try {
+    return await work();
+  } catch (error) {
+    return error instanceof PiecesStopped ? refused(error.message) : explainDatabase(error);
+  }
+};
+
+/** What a backup has to import; neither is held whole. */
+export function readImportable(backup: OpenedBackup): Promise<Outcome<Importable>> {
+  return reading(async () => {
+    const brief = await inBrief(backupPieces(backup));
+    return { ok: true, value: { brief, lines: importLines(brief, await inBrief((await holdBook()).pieces())) } };
+  });
+}
+
+/** Returns a sentence about what was imported. */
+export function importLinesFrom(backup: OpenedBackup, brief: BookRows, lines: readonly ImportLine[]): Promise<Outcome<string>> {
+  const run = async (): Promise<Outcome<string>> => {
+    const kept = await backUpNow('before-import');
+    if (!kept.ok) return refused(`Your data could not be backed up first, so nothing was imported. ${kept.message}`);
+    const present = await holdBook();
+    const ids = (kind: ImportLine['kind']): Set<string> => new Set(lines.filter((line) => line.kind === kind).map((line) => line.id));
+    const chosen = { customers: ids('customer'), jobs: ids('job') };
+    const presentBrief = await inBrief(present.pieces());
+    const keys = importKeys(brief, presentBrief, chosen);
+    const named = (pieces: Pieces): Promise<BookRows> => gatherRows(pieces, (table, row) => (keys.has(rowKey(table, row)) ? row : null));
+    const plan = importPlan(await named(backupPieces(backup)), await named(present.pieces()), chosen, presentBrief.jobs);
+    const photos = plan.puts.filter(({ table }) => table === 'photos').map(({ row }) => pictureName(row));
+    const pictures = await importPictures(
+      backup,
+      photos.filter((name) => name !== null),
+    );
+    if (!pictures.ok) return pictures;
+    const written = await write('import from a backup', nowInstant(), {
+      // The plan's rows were read through their schemas; the writing reads them once more.
+      puts: plan.puts as unknown as readonly Put[],
+      removes: plan.removes,
+    });
+    if (!written.ok) return written;
+    const sentences = [
+      lines.length === 1 ? '1 item was imported.' : `${lines.length} items were imported.`,
+      ...plan.renumbered.map(({ from, to }) => `You already have a job ${from}, so the imported one is now ${to}.`),
+      ...(plan.left === 0
+        ? []
+        : [plan.left === 1 ? '1 record could not be read and was left out.' : `${plan.left} records could not be read and were left out.`]),
+      ...(pictures.value === 0
+        ? []
+        : [pictures.value === 1 ? '1 photo could not be read.' : `${pictures.value} photos could not be read.`]),
+    ];
+    return { ok: true, value: sentences.join(' ') };
+  };
+  return alone(() => reading(run));
+}

@@ -1,0 +1,122 @@
+/** Opening a backup, and restoring it. */
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import { PHOTOS_GIVEN_PER_CALL } from '../../shared-core/desk/backup-calls.ts';
+import type { Gives, Takes } from '../../shared-core/desk/calls.ts';
+import type { Envelope } from '../../shared-core/desk/envelope.ts';
+import { readDataset, replaceData } from '../book/backup-commands.ts';
+import { readBackupKey } from '../book/backup-key.ts';
+import { type Pieces, PiecesStopped } from '../book/book-pieces.ts';
+import { checkJournals } from '../book/lost-entries.ts';
+import { type Outcome, refused } from '../book/outcome.ts';
+import { heldPictures, keepPictures } from '../book/pictures.ts';
+import { base64OfBytes, bytesOfBase64 } from '../parts/base64.ts';
+import { askDesk } from '../parts/desk-client.ts';
+import { alone, backUpNow } from './make-backup.ts';
+
+export type OpenedBackup = Gives<'backup.open'>;
+export type BackupSource = Takes<'backup.open'>['from'];
+
+/** What one call carries of a file chosen from anywhere; a multiple of three, so that each part is whole base64. */
+const PART_BYTES = 6_000_000;
+
+/** The backups of the folder, and where they go. */
+export async function listBackups(): Promise<Envelope<Gives<'backup.list'>>> {
+  return askDesk('backup.list', { dataset: await readDataset() });
+}
+
+/** Hands a file to the desk, part by part. */
+export async function uploadFile(file: File): Promise<Envelope<{ readonly uploaded: string }>> {
+  let id: string | null = null;
+  for (let from = 0; from === 0 || from < file.size; from += PART_BYTES) {
+    const bytes = new Uint8Array(await file.slice(from, from + PART_BYTES).arrayBuffer());
+    const answer: Envelope<Gives<'backup.upload'>> = await askDesk('backup.upload', { id, base64: base64OfBytes(bytes) });
+    if (!answer.ok) return answer;
+    id = answer.value.id;
+  }
+  return { ok: true, value: { uploaded: id ?? '' } };
+}
+
+/** Opens a backup: proven whole, or refused in a sentence. */
+export async function openBackupFrom(from: BackupSource, passphrase: string | null): Promise<Envelope<OpenedBackup>> {
+  return askDesk('backup.open', { from, key: await readBackupKey(), passphrase });
+}
+
+/** Walks the records of an open backup, as the desk hands them out; ends with `PiecesStopped` where it does not. */
+export async function* backupPieces(backup: OpenedBackup): Pieces {
+  type Given = Promise<Envelope<Gives<'backup.rows'>>>;
+  for (const table of TABLE_NAMES) {
+    if (backup.counts[table] === 0) continue;
+    let many = 0;
+    let asked: Given | null = askDesk('backup.rows', { id: backup.id, table, from: 0 });
+    while (asked !== null) {
+      const answer: Awaited<Given> = await asked;
+      if (!answer.ok) throw new PiecesStopped(answer.error.message);
+      const rows: Gives<'backup.rows'>['rows'] = answer.value.rows;
+      const next: number | null = answer.value.next;
+      many += rows.length;
+      // The desk reads on while these are written.
+      asked = next === null ? null : askDesk('backup.rows', { id: backup.id, table, from: next });
+      if (rows.length > 0) yield { table, rows };
+    }
+    if (many !== backup.counts[table])
+      throw new PiecesStopped('The backup did not give all of its records. Your data was not changed. Open the backup again.');
+  }
+}
+
+/** Copies photos of an open backup into the database; those it has already are not asked for. Returns how many the backup has lost. */
+export async function importPictures(backup: OpenedBackup, names: readonly string[]): Promise<Outcome<number>> {
+  const held = await heldPictures(names);
+  let wanted = names.filter((name) => !held.has(name));
+  let lost = 0;
+  while (wanted.length > 0) {
+    const asked = wanted.slice(0, PHOTOS_GIVEN_PER_CALL);
+    const answer = await askDesk('backup.photos', { id: backup.id, names: asked });
+    if (!answer.ok) return refused(answer.error.message);
+    const kept = await keepPictures(answer.value.photos.map(({ name, base64 }) => ({ name, data: bytesOfBase64(base64) })));
+    if (!kept.ok) return kept;
+    // An answer may stop early when its photos are large; then what it stopped at is asked for again.
+    const given = new Set(answer.value.photos.map(({ name }) => name));
+    const last = asked.findLastIndex((name) => given.has(name));
+    const passed = last < 0 ? asked.length : last + 1;
+    lost += asked.slice(0, passed).filter((name) => !given.has(name)).length;
+    wanted = wanted.slice(passed);
+  }
+  return { ok: true, value: lost };
+}
+
+/** How far a restore is, and how to cancel it. */
+export type RestoreWatch = {
+  /** Called with the share of records written, from 0 to 1. */
+  readonly onProgress: (share: number) => void;
+  readonly isCanceled: () => boolean;
+};
+
+/** Backs up first, then restores; nothing is replaced when the backup fails. Returns how many photos the restored backup has lost. */
+export function restoreBackup(backup: OpenedBackup, { onProgress, isCanceled }: RestoreWatch): Promise<Outcome<number>> {
+  return alone(async () => {
+    const kept = await backUpNow('before-restore');
+    if (!kept.ok) return refused(`Your data could not be backed up first, so nothing was restored. ${kept.message}`);
+    const pictures = await importPictures(backup, backup.photos);
+    if (!pictures.ok) return pictures;
+    const all = Object.values(backup.counts).reduce((sum, count) => sum + count, 0);
+    const replaced = await replaceData(backupPieces(backup), (rows) => onProgress(all === 0 ? 1 : rows / all), isCanceled);
+    if (!replaced.ok) return replaced;
+    await checkJournals();
+    return pictures;
+  });
+}
+
+/** What a backup has, in words. */
+export function backupContents({ counts }: OpenedBackup, locale: string): string {
+  const count = (table: TableName, one: string, many: string): string => {
+    const found = counts[table];
+    return `${found.toLocaleString(locale)} ${found === 1 ? one : many}`;
+  };
+  const parts = [
+    count('customers', 'customer', 'customers'),
+    count('jobs', 'job', 'jobs'),
+    count('rooms', 'room', 'rooms'),
+    count('photos', 'photo', 'photos'),
+  ];
+  return new Intl.ListFormat(locale, { type: 'conjunction' }).format(parts);
+}

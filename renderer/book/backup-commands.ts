@@ -1,0 +1,128 @@
+/** What is known about the last backup, and putting a backup in place of the data. Photos’ bytes go their own way. */
+import Dexie from 'dexie';
+import { useLiveQuery } from 'dexie-react-hooks';
+import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { type Piece, type Pieces, PiecesStopped, picturesOf } from './book-pieces.ts';
+import type { ChangedRow } from './changed-rows.ts';
+import { book } from './database.ts';
+import { forgetChecks } from './integrity.ts';
+import { onRecords } from './on-records.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { forgetWords } from './words.ts';
+
+export type BackupState = {
+  /** When the last backup was made; null when none ever was. */
+  readonly at: string | null;
+  /** Why the last try failed; null when it did not. */
+  readonly failed: string | null;
+};
+const STATE_KEY = 'backup/last';
+/** The name of the last backup, which the next one copies unchanged ranges from. */
+const BASE_KEY = 'backup/base';
+const DATASET_KEY = 'dataset';
+
+/** The identity of this data, given once: it tells its backups from those of other data in the same folder. */
+export async function readDataset(): Promise<string> {
+  return book().transaction('rw', book().meta, async () => {
+    const known = (await book().meta.get(DATASET_KEY))?.value;
+    if (typeof known === 'string') return known;
+    const made = Array.from(crypto.getRandomValues(new Uint8Array(4)), (byte) => byte.toString(16).padStart(2, '0')).join('');
+    await book().meta.put({ key: DATASET_KEY, value: made });
+    return made;
+  });
+}
+
+/** The name of the last backup; null when none ever was made. */
+export async function readBase(): Promise<string | null> {
+  const name = (await book().meta.get(BASE_KEY))?.value;
+  return typeof name === 'string' ? name : null;
+}
+
+/** The next piece from outside the database, while the running transaction is held open for it; a minute is the longest it waits. */
+const nextPiece = (pieces: Pieces): Promise<IteratorResult<Piece>> => Dexie.waitFor(Dexie.ignoreTransaction(() => pieces.next()));
+
+/**
+ * Puts the data of a backup in place of this data: all of it or nothing, in one transaction. Undo history and drafts go with the old.
+ * @param pieces the backup's rows; each piece is asked for when the one before is written
+ * @param onRows told how many rows were written so far
+ * @param isCanceled asked between pieces
+ */
+export async function replaceData(
+  pieces: Pieces,
+  onRows: (rows: number) => void = () => undefined,
+  isCanceled: () => boolean = () => false,
+): Promise<Outcome> {
+  const replace = async (): Promise<Outcome> => {
+    // Everything was backed up just before: a note of a change means an edit since.
+    if ((await book().changed.count()) > 0)
+      return refused('Your data changed during the backup, so nothing was restored. Close other Straightedge windows and try again.');
+    for (const table of TABLE_NAMES) await book().table(table).clear();
+    const shown = new Set<string>();
+    let many = 0;
+    for (let next = await nextPiece(pieces); next.done !== true; next = await nextPiece(pieces)) {
+      if (isCanceled()) throw new PiecesStopped('The restore was canceled. Your data was not changed.');
+      const { table, rows } = next.value;
+      if (table === 'photos') for (const name of picturesOf(rows)) shown.add(name);
+      await book().table(table).bulkPut(rows);
+      many += rows.length;
+      onRows(many);
+    }
+    // The backup made just before still has those that go.
+    await book().pictures.bulkDelete((await book().pictures.toCollection().primaryKeys()).filter((name) => !shown.has(name)));
+    await forgetWords();
+    await book().figures.clear();
+    await book().edits.clear();
+    await book().drafts.clear();
+    await book().meta.delete('business-from-sample');
+    return done(undefined);
+  };
+  const outcome = await attempt(async () => {
+    try {
+      return await book().transaction('rw', book().tables, replace);
+    } catch (error) {
+      if (error instanceof PiecesStopped) return refused(error.message);
+      throw error;
+    }
+  });
+  if (outcome.ok) forgetChecks();
+  return outcome;
+}
+
+/** Notes that a backup was made. @param covered the notes of changes that it has */
+export function noteBackup(of: { readonly at: string; readonly name: string; readonly covered: readonly ChangedRow[] }): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, book().changed, async () => {
+      await book().meta.put({ key: STATE_KEY, value: { at: of.at, failed: null } satisfies BackupState });
+      await book().meta.put({ key: BASE_KEY, value: of.name });
+      const now = await book().changed.bulkGet(of.covered.map(({ key }) => key));
+      await book().changed.bulkDelete(of.covered.filter(({ mark }, i) => now[i]?.mark === mark).map(({ key }) => key));
+      return done(undefined);
+    }),
+  );
+}
+
+/** Notes why a backup failed. */
+export function noteBackupFailure(failed: string): Promise<Outcome> {
+  return attempt(() =>
+    book().transaction('rw', book().meta, async () => {
+      const before = (await book().meta.get(STATE_KEY))?.value as BackupState | undefined;
+      await book().meta.put({ key: STATE_KEY, value: { at: before?.at ?? null, failed } satisfies BackupState });
+      return done(undefined);
+    }),
+  );
+}
+
+/** The state of the last backup, live; undefined while reading. */
+export function useBackupState(): BackupState | undefined {
+  return useLiveQuery(async () => ((await book().meta.get(STATE_KEY))?.value as BackupState | undefined) ?? { at: null, failed: null }, []);
+}
+
+/** Whether something changed since the last backup. */
+export async function changedSinceBackup(): Promise<boolean> {
+  return (await book().changed.count()) > 0;
+}
+
+/** Calls back whenever a record changes, in this window or another. Returns how to stop. */
+export function watchRecords(onChange: () => void): () => void {
+  return onRecords(onChange);
+}

@@ -1,0 +1,107 @@
+/** What of the data a backup has to send: all rows, or only the ranges that changed since the backup before. */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
+import type { ChangedRow } from './changed-rows.ts';
+import { book } from './database.ts';
+import { holdBook } from './book-pieces.ts';
+
+/** A range of the backup before. */
+export type BaseRange = { readonly table: TableName; readonly first: string; readonly last: string };
+/** One step of a backup, in the order of the tables and their ids: ranges copied from the backup before, or rows. */
+export type BackupStep =
+  | { readonly kind: 'copy'; readonly table: TableName; readonly from: number; readonly count: number }
+  | { readonly kind: 'rows'; readonly table: TableName; readonly rows: readonly StoredRow[] };
+
+/** The data at one moment, as a backup takes it. */
+export type BackupSteps = {
+  readonly steps: () => AsyncIterable<BackupStep>;
+  /** The notes of changes that it covers. */
+  readonly covered: readonly ChangedRow[];
+};
+
+/** A range is split when it has grown past this. */
+const CHARACTERS_PER_RANGE = 1_000_000;
+const ROWS_PER_RANGE = 1000;
+
+const split = (table: TableName, rows: readonly StoredRow[]): BackupStep[] => {
+  const steps: BackupStep[] = [];
+  let piece: StoredRow[] = [];
+  let size = 0;
+  for (const row of rows) {
+    piece.push(row);
+    size += JSON.stringify(row).length;
+    if (size < CHARACTERS_PER_RANGE && piece.length < ROWS_PER_RANGE) continue;
+    steps.push({ kind: 'rows', table, rows: piece });
+    [piece, size] = [[], 0];
+  }
+  if (piece.length > 0) steps.push({ kind: 'rows', table, rows: piece });
+  return steps;
+};
+
+/** The range that an id belongs to: the last one that begins at or before it, else the first. */
+const rangeOf = (ranges: readonly BaseRange[], id: string): number => {
+  let [low, high] = [0, ranges.length - 1];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    if ((ranges[middle]?.first ?? '') <= id) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+};
+
+const tableSteps = async (table: TableName, ranges: readonly BaseRange[], changed: readonly string[]): Promise<BackupStep[]> => {
+  const rows = book().table<StoredRow, string>(table);
+  if (ranges.length === 0 || changed.includes('*')) return changed.length === 0 ? [] : split(table, await rows.orderBy(':id').toArray());
+  const touched = new Set(changed.map((id) => rangeOf(ranges, id)));
+  const steps: BackupStep[] = [];
+  for (let index = 0; index < ranges.length; index += 1) {
+    const before = steps.at(-1);
+    if (!touched.has(index)) {
+      if (before?.kind === 'copy') steps[steps.length - 1] = { ...before, count: before.count + 1 };
+      else steps.push({ kind: 'copy', table, from: index, count: 1 });
+      continue;
+    }
+    const from = index === 0 ? '' : (ranges[index]?.first ?? '');
+    const until = ranges[index + 1]?.first;
+    const found = until === undefined ? rows.where(':id').aboveOrEqual(from) : rows.where(':id').between(from, until, true, false);
+    steps.push(...split(table, await found.toArray()));
+  }
+  return steps;
+};
+
+const changedIn = (covered: readonly ChangedRow[], table: TableName): string[] =>
+  covered.flatMap(({ key }) => (key.startsWith(`${table}/`) ? [key.slice(table.length + 1)] : []));
+
+/**
+ * Reads what a backup needs, as it is at one moment.
+ * @param base the ranges of the backup before, whose changes since are noted; null when there is none
+ */
+export async function readBackupSteps(base: readonly BaseRange[] | null): Promise<BackupSteps> {
+  if (base === null) {
+    // Noted before the rows are read: what changes meanwhile is noted again and stays.
+    const covered = await book().changed.toArray();
+    const held = await holdBook();
+    return {
+      covered,
+      steps: async function* () {
+        for await (const { table, rows } of held.pieces()) yield* split(table, rows);
+      },
+    };
+  }
+  return book().transaction('r', book().tables, async () => {
+    const covered = await book().changed.toArray();
+    const steps: BackupStep[] = [];
+    for (const table of TABLE_NAMES) {
+      const ranges = base.filter((range) => range.table === table);
+      steps.push(...(await tableSteps(table, ranges, changedIn(covered, table))));
+    }
+    return {
+      covered,
+      // The steps are few; a backup of everything goes the other way.
+      // eslint-disable-next-line @typescript-eslint/require-await
+      steps: async function* () {
+        yield* steps;
+      },
+    };
+  });
+}

@@ -1,0 +1,43 @@
+/** Fixing data problems: one at a time when asked, undone like any edit. */
+import type { DataProblem } from '../../shared-core/book/data-check.ts';
+import { done, type Outcome } from './outcome.ts';
+import { write } from './write.ts';
+
+/** The label of the button; null where the fix is elsewhere: in a backup, or a field of its screen. */
+export function fixWord(oddity: DataProblem): string | null {
+  switch (oddity.kind) {
+    case 'unreadable':
+      return oddity.table === 'business' ? null : 'Delete record';
+    case 'orphan':
+      return 'Delete record';
+    case 'room-gone':
+      return 'Remove room from job';
+    case 'counter':
+      return 'Continue after the highest number';
+    case 'frozen':
+    case 'number':
+    case 'no-picture':
+      return null;
+  }
+}
+
+/** Fixes one problem. */
+export async function fixProblem({ kind, table, id, lacks, least }: DataProblem, now: string): Promise<Outcome> {
+  switch (kind) {
+    case 'unreadable':
+    case 'orphan':
+      return write('delete damaged record', now, { removes: [{ table, id }] });
+    case 'room-gone':
+      return write('remove missing room', now, {
+        patches: [{ table: 'jobs', id, change: (job) => ({ ...job, rooms: job.rooms.filter((room) => room.roomId !== lacks?.id) }) }],
+      });
+    case 'counter':
+      return write('next job number', now, {
+        patches: [{ table: 'business', id, change: (business) => ({ ...business, nextJobSerial: least ?? business.nextJobSerial }) }],
+      });
+    case 'frozen':
+    case 'number':
+    case 'no-picture':
+      return done(undefined);
+  }
+}

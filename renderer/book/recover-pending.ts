@@ -1,0 +1,103 @@
+/** Writing, at opening, what a window left behind unwritten when it went. What has been changed since stays as it is. */
+import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
+import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
+import { book, type Change } from './database.ts';
+import { LEFT_PREFIX, type LeftBehind } from './pending.ts';
+import { type Patch, type Put, type Removal, write } from './write.ts';
+
+const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+
+const differing = (before: StoredRow, after: StoredRow): string[] =>
+  [...new Set([...Object.keys(before), ...Object.keys(after)])].filter(
+    (field) => field !== 'changedAt' && !same(before[field], after[field]),
+  );
+
+/** The record as it stands now, with what the edit changed of it wherever that is still as the edit found it. */
+function recoveredRow(now: StoredRow, before: StoredRow, after: StoredRow): StoredRow {
+  const fields = differing(before, after).filter((field) => same(now[field], before[field]));
+  if (fields.length === 0) return now;
+  return { ...now, ...Object.fromEntries(fields.map((field) => [field, after[field]])) };
+}
+
+const isChange = (value: unknown): value is Change => {
+  if (typeof value !== 'object' || value === null) return false;
+  const { table, id, before, after } = value as Partial<Record<keyof Change, unknown>>;
+  return TABLE_NAMES.some((name) => name === table) && typeof id === 'string' && typeof before === 'object' && typeof after === 'object';
+};
+
+const isText = (value: unknown): value is string => typeof value === 'string';
+
+/** What was left, as far as it can be read. */
+function readLeft(text: string): LeftBehind | null {
+  try {
+    const left = JSON.parse(text) as Partial<LeftBehind> | null;
+    if (left === null || !isText(left.book) || !Array.isArray(left.edits) || !Array.isArray(left.drafts)) return null;
+    const edits = (left.edits as Partial<LeftBehind['edits'][number]>[]).flatMap(({ label, at, changes }) =>
+      isText(label) && isText(at) && Array.isArray(changes) && changes.every(isChange) ? [{ label, at, changes }] : [],
+    );
+    const drafts = (left.drafts as Partial<LeftBehind['drafts'][number]>[]).flatMap(({ key, text: typed, at }) =>
+      isText(key) && isText(at) && (typed === null || isText(typed)) ? [{ key, at, text: typed }] : [],
+    );
+    return { book: left.book, edits, drafts };
+  } catch {
+    return null;
+  }
+}
+
+/** Whether the record was changed since in what the edit changes of it. */
+function isOvertaken(now: StoredRow | undefined, { before, after }: Change): boolean {
+  if (before === null) return now !== undefined && !same(now, after);
+  if (now === undefined) return after !== null;
+  if (after === null) return !same(now, before);
+  return differing(before, after).some((field) => !same(now[field], before[field]) && !same(now[field], after[field]));
+}
+
+async function recoverEdit({ label, at, changes }: LeftBehind['edits'][number]): Promise<void> {
+  const standing = await Promise.all(
+    changes.map(async (change) => ({ change, now: await book().table<StoredRow, string>(change.table).get(change.id) })),
+  );
+  // Records changed together belong together: an edit of several is taken up whole or left.
+  if (standing.length > 1 && standing.some(({ change, now }) => isOvertaken(now, change))) return;
+  const puts: Put[] = [];
+  const patches: Patch[] = [];
+  const removes: Removal[] = [];
+  for (const { change, now } of standing) {
+    const { table, id, before, after } = change;
+    // The union keeps table and row together; the schema of the table checks what comes of it.
+    if (after === null) {
+      if (now !== undefined && same(now, before)) removes.push({ table, id });
+    } else if (before === null) {
+      if (now === undefined) puts.push({ table, row: after } as unknown as Put);
+    } else if (now !== undefined) {
+      patches.push({ table, id, change: (row: StoredRow) => recoveredRow(row, before, after) } as unknown as Patch);
+    }
+  }
+  // One that can no longer be written says so in the outcome; nobody waits for it any more.
+  await write(label, at, { puts, patches, removes });
+}
+
+async function recover(key: string): Promise<void> {
+  const left = readLeft(localStorage.getItem(key) ?? '');
+  if (left !== null && left.book !== book().name) return;
+  for (const edit of left?.edits ?? []) await recoverEdit(edit);
+  for (const { key: under, text, at } of left?.drafts ?? []) {
+    if (text === null) await book().drafts.delete(under);
+    else await book().drafts.put({ key: under, text, at });
+  }
+  localStorage.removeItem(key);
+}
+
+/** Takes up what windows of this book left behind, each edit one line of history as it would have been. */
+export async function recoverPending(): Promise<void> {
+  if (typeof localStorage === 'undefined') return;
+  const keys = Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
+  for (const key of keys) {
+    if (key?.startsWith(LEFT_PREFIX) !== true) continue;
+    // What cannot be taken up now stays for the next opening; the book opens without it.
+    try {
+      await recover(key);
+    } catch {
+      continue;
+    }
+  }
+}

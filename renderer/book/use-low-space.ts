@@ -1,0 +1,23 @@
+/** Whether the room for the book runs out: said before it does. */
+import { useEffect, useState } from 'react';
+
+/** Some thousand photos, or years of records. */
+const LITTLE_BYTES = 300_000_000;
+const AGAIN_MS = 10 * 60_000;
+
+/** The bytes left for the book when they are few; null otherwise, or where the browser does not say. */
+export function useLowSpace(): number | null {
+  const [left, setLeft] = useState<number | null>(null);
+  useEffect(() => {
+    if (!('storage' in navigator)) return undefined;
+    const look = (): void =>
+      void navigator.storage.estimate().then(({ usage, quota }) => {
+        const room = usage === undefined || quota === undefined ? null : Math.max(0, quota - usage);
+        setLeft(room !== null && room < LITTLE_BYTES ? room : null);
+      });
+    look();
+    const timer = setInterval(look, AGAIN_MS);
+    return () => clearInterval(timer);
+  }, []);
+  return left;
+}

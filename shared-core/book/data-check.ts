@@ -1,0 +1,204 @@
+/** Data problems: records that cannot be read or name a record that is missing, counters that lag. Nothing is removed. */
+import { frozenProblem } from './current-parts.ts';
+import type { Quote } from './quote.ts';
+import { checkRow } from './rows.ts';
+import type { StoredRow } from './migrations/list.ts';
+import type { BookRows } from './backup.ts';
+import { pictureName } from './backup.ts';
+import { TABLE_NAMES, type TableName } from './tables.ts';
+
+export type DataProblem = {
+  readonly table: TableName;
+  readonly id: string;
+  readonly kind: 'unreadable' | 'frozen' | 'orphan' | 'room-gone' | 'number' | 'counter' | 'no-picture';
+  /** What is wrong and what it means, as sentences. */
+  readonly message: string;
+  /** The missing record: for `orphan` and `room-gone`. */
+  readonly lacks?: { readonly table: TableName; readonly id: string };
+  /** What the counter should be at least: for `counter`. */
+  readonly least?: number;
+};
+
+/** Fields that name a record of another table. `null` in such a field means there is none. */
+const REFERENCES: Readonly<Partial<Record<TableName, Readonly<Record<string, TableName>>>>> = {
+  properties: { customerId: 'customers' },
+  rooms: { propertyId: 'properties' },
+  jobs: { customerId: 'customers', propertyId: 'properties' },
+  leads: { customerId: 'customers', propertyId: 'properties', jobId: 'jobs' },
+  quotes: { jobId: 'jobs' },
+  pours: { jobId: 'jobs' },
+  pourEvents: { pourId: 'pours' },
+  cureLogs: { jobId: 'jobs', roomId: 'rooms' },
+  promises: { jobId: 'jobs', roomId: 'rooms' },
+  clearanceTests: { jobId: 'jobs', roomId: 'rooms' },
+  visits: { jobId: 'jobs' },
+  ledger: { jobId: 'jobs' },
+  documents: { jobId: 'jobs', quoteId: 'quotes' },
+  photos: { jobId: 'jobs', roomId: 'rooms' },
+  calendarEntries: { jobId: 'jobs' },
+};
+
+const WORDS: Readonly<Record<TableName, string>> = {
+  business: 'business',
+  customers: 'customer',
+  properties: 'property',
+  rooms: 'room',
+  jobs: 'job',
+  leads: 'lead',
+  materials: 'material',
+  quotes: 'quote',
+  pours: 'pour',
+  pourEvents: 'pour log entry',
+  cureLogs: 'log of room conditions',
+  promises: 'promised date',
+  clearanceTests: 'clearance test',
+  visits: 'visit',
+  ledger: 'ledger entry',
+  documents: 'document',
+  photos: 'photo',
+  calendarEntries: 'calendar entry',
+};
+
+const idOf = (row: StoredRow): string => String(row['id']);
+
+const numberOf = (job: StoredRow): string => (typeof job['number'] === 'string' ? job['number'] : '');
+
+const missing = (what: string, target: TableName): string =>
+  `This ${what} belongs to a ${WORDS[target]} that is missing. It is kept, but no screen shows it.`;
+
+const jobRooms = (row: StoredRow): readonly unknown[] => {
+  const { rooms } = row as { readonly rooms?: unknown };
+  return Array.isArray(rooms) ? rooms : [];
+};
+
+type Numbered = { readonly id: string; readonly number: string };
+
+/** The serial at the end of a job's number, `26-031`; 0 when it has none. */
+const serialOf = (number: string): number => Number(/(\d{1,9})$/.exec(number)?.[1] ?? 0);
+
+const repeatedNumbers = (jobs: readonly Numbered[]): DataProblem[] => {
+  const found: DataProblem[] = [];
+  const taken = new Set<string>();
+  for (const { id, number } of jobs) {
+    if (taken.has(number))
+      found.push({
+        table: 'jobs',
+        id,
+        kind: 'number',
+        message: `Two jobs have the number ${number}. Change one of them before you send its quote.`,
+      });
+    taken.add(number);
+  }
+  return found;
+};
+
+const laggingCounter = (jobs: readonly Numbered[], business: StoredRow | null): DataProblem[] => {
+  if (business === null) return [];
+  const next = business['nextJobSerial'];
+  const year = Math.max(0, ...yearsOf(jobs));
+  let highest = 0;
+  for (const { number } of jobs) if (number.startsWith(`${year}-`)) highest = Math.max(highest, serialOf(number));
+  if (typeof next !== 'number' || next > highest) return [];
+  return [
+    {
+      table: 'business',
+      id: idOf(business),
+      kind: 'counter',
+      least: highest + 1,
+      message: `The next job number would be ${next}, but ${highest} is already used.`,
+    },
+  ];
+};
+
+const yearsOf = (jobs: readonly Numbered[]): Set<number> => new Set(jobs.map((job) => Number(/^(\d+)-/.exec(job.number)?.[1] ?? 0)));
+
+/** Checks data row by row and lists the problems at the end; keeps ids, not rows. */
+export type BookChecker = {
+  readonly see: (table: TableName, row: StoredRow) => void;
+  /** A photo whose bytes are there, by its name. */
+  readonly seePicture: (name: string) => void;
+  readonly finish: () => DataProblem[];
+};
+
+type Pointing = { readonly table: TableName; readonly id: string; readonly lacks: { readonly table: TableName; readonly id: string } };
+
+/** Begins a check: rows a schema refuses, references to records that are not there, repeated numbers, a lagging counter, photos without a picture. */
+export function bookChecker(): BookChecker {
+  const ids = new Map<TableName, Set<string>>(TABLE_NAMES.map((table) => [table, new Set()]));
+  const found: DataProblem[] = [];
+  const pointing: Pointing[] = [];
+  const jobs: Numbered[] = [];
+  const photos: { readonly id: string; readonly name: string }[] = [];
+  const pictures = new Set<string>();
+  let business: StoredRow | null = null;
+
+  const point = (table: TableName, row: StoredRow, target: TableName, id: unknown): void => {
+    if (typeof id === 'string') pointing.push({ table, id: idOf(row), lacks: { table: target, id } });
+  };
+  const seeFrozen = (quote: Quote): void => {
+    const problem = frozenProblem(quote);
+    if (problem === null) return;
+    const message = `The records behind revision ${quote.revision} of this quote cannot be read (${problem.where}): ${problem.message} The quote itself is kept as issued.`;
+    found.push({ table: 'quotes', id: quote.id, kind: 'frozen', message });
+  };
+  const see = (table: TableName, row: StoredRow): void => {
+    ids.get(table)?.add(idOf(row));
+    const check = checkRow(table, row);
+    if (!check.ok) {
+      const where = check.where === '' ? '' : ` (${check.where})`;
+      const message = `This ${WORDS[table]} cannot be read${where}. ${check.message} It is kept unchanged.`;
+      found.push({ table, id: idOf(row), kind: 'unreadable', message });
+      return;
+    }
+    if (table === 'quotes') seeFrozen(row as unknown as Quote);
+    for (const [field, target] of Object.entries(REFERENCES[table] ?? {})) point(table, row, target, row[field]);
+    if (table === 'business') business = row;
+    if (table === 'photos') {
+      const name = pictureName(row);
+      if (name !== null) photos.push({ id: idOf(row), name });
+    }
+    if (table !== 'jobs') return;
+    jobs.push({ id: idOf(row), number: numberOf(row) });
+    for (const room of jobRooms(row)) point('jobs', row, 'rooms', (room as { readonly roomId?: unknown }).roomId);
+  };
+  const finish = (): DataProblem[] => [
+    ...found,
+    ...pointing
+      .filter(({ lacks }) => ids.get(lacks.table)?.has(lacks.id) !== true)
+      .map(
+        (p): DataProblem =>
+          p.table === 'jobs' && p.lacks.table === 'rooms'
+            ? {
+                ...p,
+                kind: 'room-gone',
+                message: 'This job has a room that is missing. The job is kept, and its screens leave the room out.',
+              }
+            : { ...p, kind: 'orphan', message: missing(WORDS[p.table], p.lacks.table) },
+      ),
+    ...photos
+      .filter(({ name }) => !pictures.has(name))
+      .map(
+        ({ id }): DataProblem => ({
+          table: 'photos',
+          id,
+          kind: 'no-picture',
+          message: 'The picture of this photo is missing. A backup may still have it.',
+        }),
+      ),
+    ...repeatedNumbers(jobs),
+    ...laggingCounter(jobs, business),
+  ];
+  return { see, seePicture: (name) => void pictures.add(name), finish };
+}
+
+/**
+ * Lists the problems of data held whole.
+ * @param rows all data
+ * @param pictures the photos whose bytes are there, by name
+ */
+export function checkBookRows(rows: BookRows, pictures: readonly string[]): DataProblem[] {
+  const checker = bookChecker();
+  for (const table of TABLE_NAMES) for (const row of rows[table]) checker.see(table, row);
+  for (const name of pictures) checker.seePicture(name);
+  return checker.finish();
+}

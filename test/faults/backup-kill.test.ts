@@ -1,0 +1,62 @@
+import { spawn } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+import { expect, it } from 'vitest';
+import { listBackups, openBackupFile } from '../../main/desk/backups/backups-folder.ts';
+
+/** More by `STRAIGHTEDGE_KILLS=200`. */
+const KILLS = Number(process.env['STRAIGHTEDGE_KILLS'] ?? 12);
+const WINDOW_MS = 60;
+
+it(`a program killed ${KILLS} times while writing never damages a backup, and loses none it reported as saved`, async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'straightedge-kill-'));
+  const writer = join(folder, 'writer.mjs');
+  await build({
+    entryPoints: [join(import.meta.dirname, 'backup-writer.ts')],
+    outfile: writer,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    logLevel: 'error',
+  });
+  let killed = 0;
+  let acknowledged = -1;
+  let next = 0;
+  const once = async (home: string): Promise<void> => {
+    const child = spawn(process.execPath, [writer, home, String(next)], { stdio: ['ignore', 'pipe', 'inherit'] });
+    let said = '';
+    await new Promise<void>((resolve) => {
+      let timer: ReturnType<typeof setTimeout> | null = null;
+      child.stdout.on('data', (part: Buffer) => {
+        said += part.toString();
+        // Only once it is writing: a kill while it starts would prove nothing.
+        timer ??= setTimeout(() => child.kill('SIGKILL'), Math.random() * WINDOW_MS);
+      });
+      child.once('close', (_code, signal) => {
+        if (signal === 'SIGKILL') killed += 1;
+        if (timer !== null) clearTimeout(timer);
+        resolve();
+      });
+    });
+    acknowledged = Number(said.trimEnd().split('\n').at(-1));
+  };
+  for (let i = 0; i < KILLS; i += 1) {
+    const home = join(folder, 'Backups');
+    await once(home);
+    const [newest] = await listBackups(home);
+    if (newest === undefined) throw new Error('No backup is left.');
+    const serial = Date.parse(newest.madeAt) - Date.UTC(2026, 0, 1);
+    expect(serial).toBeGreaterThanOrEqual(acknowledged);
+    const copy = await openBackupFile(home, newest.name, { key: null, passphrase: null });
+    expect(copy.count('customers')).toBe(200);
+    expect(copy.rows('rooms', 0, 1e9)).toEqual([{ id: 'room-0001', name: 'Hall' }]);
+    expect(copy.rows('customers', 0, 1e9).every((row) => row['name'] === String(serial))).toBe(true);
+    next = serial + 1;
+    if (i % 10 === 9) rmSync(home, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  }
+  expect(killed).toBe(KILLS);
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+}, 600_000);

@@ -1,0 +1,114 @@
+/** A backup after an edit: only what changed is read and sent, and it comes back whole. */
+import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import { makeBackup } from '../../../renderer/backup/make-backup.ts';
+import { backupPieces, openBackupFrom } from '../../../renderer/backup/open-backup.ts';
+import { gatherRows } from '../../../renderer/book/book-pieces.ts';
+import { type Book, swapBook } from '../../../renderer/book/database.ts';
+import { add, change, undo } from '../../../renderer/book/write.ts';
+import { findDesk } from '../../../renderer/parts/desk-client.ts';
+import { newCustomer } from '../../../shared-core/book/new-records.ts';
+import { CALL_NAMES } from '../../../shared-core/desk/call-names.ts';
+import type { Gives } from '../../../shared-core/desk/calls.ts';
+import { workingDesk, type WorkingDesk } from '../../main/desk/working-desk.ts';
+import { freshBook, LATER, NOW } from '../book/fresh-book.ts';
+import { readBookRows } from '../book/whole-book.ts';
+
+let book: Book;
+let desk: WorkingDesk;
+let beforeFinish: () => Promise<unknown>;
+let sent: { copied: number; rows: number };
+beforeEach(async () => {
+  book = await freshBook();
+  desk = workingDesk();
+  beforeFinish = () => Promise.resolve();
+  sent = { copied: 0, rows: 0 };
+  const calls = CALL_NAMES.map((name) => [
+    name,
+    async (input: unknown) => {
+      if (name === 'backup.finish') await beforeFinish();
+      if (name === 'backup.add-rows') sent.rows += (input as { rows: unknown[] }).rows.length;
+      if (name === 'backup.copy') sent.copied += (input as { count: number }).count;
+      return desk.dispatch(name, input);
+    },
+  ]);
+  vi.stubGlobal('window', { straightedgeDesk: Object.fromEntries(calls) });
+  vi.stubGlobal('navigator', { locks: { request: (_name: string, work: () => Promise<unknown>) => work() } });
+  findDesk();
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const many = (count: number) =>
+  Array.from({ length: count }, (_, i) => newCustomer({ id: `customer-${String(i).padStart(5, '0')}`, now: NOW }, `Odell ${i}`));
+
+const backUp = async (): Promise<Gives<'backup.open'>> => {
+  sent = { copied: 0, rows: 0 };
+  const made = await makeBackup('manual');
+  if (!made.ok) throw new Error(made.message);
+  const name = made.value.split(' was saved')[0] ?? '';
+  const opened = await openBackupFrom({ name }, null);
+  if (!opened.ok) throw new Error(opened.error.message);
+  return opened.value;
+};
+const expectWhole = async (backup: Gives<'backup.open'>): Promise<void> => {
+  expect(await gatherRows(backupPieces(backup), (_, row) => row)).toEqual(await readBookRows());
+};
+
+it('reads only the range of the record that changed, and has everything', async () => {
+  await book.rowsOf('customers').bulkPut(many(5200));
+  await expectWhole(await backUp());
+  expect(sent).toEqual({ copied: 0, rows: 5201 });
+  await change('customers', 'customer-02500', 'name', LATER, (c) => ({ ...c, name: 'Rusk' }));
+  await expectWhole(await backUp());
+  expect(sent.rows).toBe(1000);
+  expect(sent.copied).toBe(7);
+  await expectWhole(await backUp());
+  expect(sent).toEqual({ copied: 8, rows: 0 });
+});
+
+it('follows records that are added at either end, deleted, undone, and a whole table replaced', async () => {
+  await book.rowsOf('customers').bulkPut(many(2100));
+  await backUp();
+  await add('customers', newCustomer({ id: 'aaaa-1', now: NOW }, 'First'), 'new', NOW);
+  await add('customers', newCustomer({ id: 'zzzz-1', now: NOW }, 'Last'), 'new', NOW);
+  await expectWhole(await backUp());
+  await book.rowsOf('customers').bulkDelete(['aaaa-1', 'customer-01500']);
+  await undo();
+  await expectWhole(await backUp());
+  await book.rowsOf('customers').clear();
+  await expectWhole(await backUp());
+  await book.rowsOf('customers').bulkPut(many(10));
+  await expectWhole(await backUp());
+});
+
+it('notes a change in the same transaction: one that is aborted leaves no note, and one made during a backup is in the next', async () => {
+  await book.rowsOf('customers').bulkPut(many(10));
+  await backUp();
+  await book
+    .transaction('rw', book.rowsOf('customers'), async () => {
+      await book.rowsOf('customers').update('customer-00001', { name: 'Never' });
+      throw new Error('aborted');
+    })
+    .catch(() => undefined);
+  expect(await book.changed.count()).toBe(0);
+  await change('customers', 'customer-00001', 'name', LATER, (c) => ({ ...c, name: 'Before' }));
+  beforeFinish = () => change('customers', 'customer-00002', 'name', LATER, (c) => ({ ...c, name: 'During' }));
+  await backUp();
+  beforeFinish = () => Promise.resolve();
+  expect((await book.changed.toArray()).map(({ key }) => key)).toEqual(['customers/customer-00002']);
+  await expectWhole(await backUp());
+});
+
+it('writes everything anew when the backup before is gone, or is of other data', async () => {
+  await book.rowsOf('customers').bulkPut(many(20));
+  const first = await backUp();
+  const list = await desk.dispatch('backup.list', { dataset: first.dataset });
+  const [{ name = '' } = {}] = list.ok ? (list.value as Gives<'backup.list'>).backups : [];
+  await desk.dispatch('backup.delete', { name });
+  await expectWhole(await backUp());
+  expect(sent).toEqual({ copied: 0, rows: 21 });
+  const other = await freshBook();
+  swapBook(other);
+  const second = await backUp();
+  expect(second.dataset).not.toBe(first.dataset);
+  await expectWhole(second);
+});

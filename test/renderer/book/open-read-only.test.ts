@@ -1,0 +1,158 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
+import type { BookRows } from '../../../shared-core/book/backup.ts';
+import { gatherRows, holdBook, type Pieces, PiecesStopped } from '../../../renderer/book/book-pieces.ts';
+import { book } from '../../../renderer/book/database.ts';
+import { keepDraft } from '../../../renderer/book/drafts.ts';
+import { openReadOnly, closeBackup, openBackup } from '../../../renderer/book/open-read-only.ts';
+import { logPourEvent } from '../../../renderer/book/pour-log.ts';
+import { replaceData } from '../../../renderer/book/backup-commands.ts';
+import { add, undo, write } from '../../../renderer/book/write.ts';
+import { freshBook, NOW } from './fresh-book.ts';
+import { readBookRows, walkRows } from './whole-book.ts';
+
+const customerOf = (id: string, name: string) => newCustomer({ id, now: NOW }, name);
+
+beforeEach(async () => {
+  await freshBook();
+  await add('customers', customerOf('customer-1', 'Odell'), 'a new customer', NOW);
+});
+
+describe('a backup open read-only', () => {
+  it('shows its records, lets nothing in them be changed, and leaves the data as it was', async () => {
+    const before = await readBookRows();
+    expect(await openReadOnly(walkRows({ ...before, customers: [customerOf('customer-2', 'Rusk')] }).pieces(), NOW)).toMatchObject({
+      ok: true,
+    });
+    expect(openBackup()).toEqual({ madeAt: NOW });
+    expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk']);
+    expect(await add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW)).toMatchObject({
+      ok: false,
+      message: expect.stringMatching(/open read-only/),
+    });
+    expect(await undo()).toMatchObject({ ok: false });
+    expect(
+      await logPourEvent({ id: 'event-1', pourId: 'pour-1', kind: 'note', at: NOW, recordedAt: NOW, text: 'x' } as never),
+    ).toMatchObject({ ok: false });
+    await keepDraft('field', 'typed');
+    await closeBackup();
+    expect(openBackup()).toBeNull();
+    expect(await readBookRows()).toEqual(before);
+  });
+});
+
+describe('restoring a backup', () => {
+  /** What a backup leaves: nothing changed since. */
+  const backedUp = () => book().changed.clear();
+  const put = async (rows: BookRows) => replaceData(walkRows(rows).pieces());
+
+  it('is all or nothing: data that changed since the backup before is left as it is', async () => {
+    const copied = await readBookRows();
+    await backedUp();
+    await add('customers', customerOf('customer-2', 'Rusk'), 'a new customer', NOW);
+    const changed = await readBookRows();
+    expect(await put({ ...copied, customers: [] })).toMatchObject({ ok: false });
+    expect(await readBookRows()).toEqual(changed);
+    await backedUp();
+    expect(await put(copied)).toMatchObject({ ok: true });
+    expect(await readBookRows()).toEqual(copied);
+  });
+
+  it('of which one record cannot be stored changes nothing', async () => {
+    const before = await readBookRows();
+    const bad = { ...before, jobs: [{ id: undefined as unknown as string }] };
+    await backedUp();
+    expect(await put(bad)).toMatchObject({ ok: false, isFault: true });
+    expect(await readBookRows()).toEqual(before);
+  });
+
+  it('that stops coming half way changes nothing and says why', async () => {
+    const before = await readBookRows();
+    const stops = async function* (): Pieces {
+      yield { table: 'customers', rows: [customerOf('customer-2', 'Rusk')] };
+      await new Promise((resolve) => setTimeout(resolve, 20));
+      throw new PiecesStopped('The backup is gone.');
+    };
+    await backedUp();
+    expect(await replaceData(stops())).toMatchObject({ ok: false, message: 'The backup is gone.' });
+    expect(await readBookRows()).toEqual(before);
+  });
+
+  it('waits for each piece with the book held: an edit of another window comes after it, never between', async () => {
+    await backedUp();
+    const rows = await readBookRows();
+    let edited: Promise<unknown> = Promise.resolve();
+    const slow = async function* (): Pieces {
+      for await (const piece of walkRows({ ...rows, customers: [customerOf('customer-2', 'Rusk')] }).pieces()) {
+        if (piece.table === 'customers') edited = add('customers', customerOf('customer-3', 'Abara'), 'a new customer', NOW);
+        await new Promise((resolve) => setTimeout(resolve, 20));
+        yield piece;
+      }
+    };
+    expect(await replaceData(slow())).toMatchObject({ ok: true });
+    await edited;
+    expect((await book().rowsOf('customers').toArray()).map((c) => c.name)).toEqual(['Rusk', 'Abara']);
+  });
+});
+
+describe('a book held in pieces', () => {
+  const many = (from: number, to: number) =>
+    Array.from({ length: to - from }, (_, i) => customerOf(`many-${String(from + i).padStart(6, '0')}`, `Ünal ${from + i}`));
+
+  it('gives every record of the moment it was held, in order, however the book goes on', async () => {
+    await book().rowsOf('customers').bulkPut(many(0, 2500));
+    const before = await readBookRows();
+    const held = await holdBook();
+    await book().rowsOf('customers').clear();
+    for (const turn of [1, 2]) {
+      const found: Record<string, unknown[]> = {};
+      let most = 0;
+      for await (const { table, rows } of held.pieces()) {
+        (found[table] ??= []).push(...rows);
+        most = Math.max(most, rows.length);
+      }
+      expect(found, `walk ${turn}`).toEqual(Object.fromEntries(Object.entries(before).filter(([, rows]) => rows.length > 0)));
+      expect(most).toBe(1000);
+    }
+  });
+
+  it('is canceled between pieces, and nothing changes', async () => {
+    const before = await readBookRows();
+    await book().changed.clear();
+    expect(
+      await replaceData(
+        walkRows(before).pieces(),
+        () => undefined,
+        () => true,
+      ),
+    ).toMatchObject({ ok: false, message: expect.stringContaining('canceled') });
+    expect(await readBookRows()).toEqual(before);
+  });
+});
+
+it('holding a large book lets an edit through, and holds the whole of the edit or none of it', async () => {
+  const it = await freshBook();
+  await it.rowsOf('customers').bulkPut(Array.from({ length: 4000 }, (_, n) => customerOf(`client-${String(n).padStart(5, '0')}`, 'Odell')));
+  let isHeld = false;
+  const holding = holdBook().then((held) => {
+    isHeld = true;
+    return held;
+  });
+  await new Promise((resolve) => setTimeout(resolve, 5));
+  const address = { line: '4 Quarry Road', city: 'Fenwick Bend', region: '', zip: '', country: 'US' };
+  const house = newProperty({ id: 'house-new', now: NOW }, 'a-new-customer', address, 'America/New_York');
+  expect(
+    await write('a customer with a house', NOW, {
+      puts: [
+        { table: 'customers', row: customerOf('a-new-customer', 'Rusk') },
+        { table: 'properties', row: house },
+      ],
+      removes: [],
+    }),
+  ).toMatchObject({ ok: true });
+  expect(isHeld).toBe(false);
+  const rows = await gatherRows((await holding).pieces(), (_, row) => row);
+  const [customer, home] = [rows.customers.some((row) => row['id'] === 'a-new-customer'), rows.properties.length === 1];
+  expect(customer).toBe(home);
+  expect(rows.customers.length).toBe(customer ? 4001 : 4000);
+});

@@ -1,0 +1,154 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { newCustomer, newProperty } from '../../../shared-core/book/new-records.ts';
+import { book, type Book } from '../../../renderer/book/database.ts';
+import { keepDraft } from '../../../renderer/book/drafts.ts';
+import { recoverPending } from '../../../renderer/book/recover-pending.ts';
+import { LEFT_PREFIX, leaving } from '../../../renderer/book/pending.ts';
+import { add, change, archive, undo, write } from '../../../renderer/book/write.ts';
+import { freshBook, LATER, NOW } from './fresh-book.ts';
+
+/** Stands in for the browser's storage: what is put is there at once. */
+function memoryStorage() {
+  const kept = new Map<string, string>();
+  return {
+    get length() {
+      return kept.size;
+    },
+    key: (n: number) => [...kept.keys()][n] ?? null,
+    getItem: (key: string) => kept.get(key) ?? null,
+    setItem: (key: string, value: string) => void kept.set(key, value),
+    removeItem: (key: string) => void kept.delete(key),
+  };
+}
+
+const wren = newCustomer({ id: 'c-01', now: NOW }, 'Wren Holloway');
+const read = (id = 'c-01') => book().rowsOf('customers').get(id);
+const keys = () => Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
+
+/** What is left behind when the window goes in the middle of `typing`, whose own writing is as if it had never been. */
+async function cutOff(before: (into: Book) => Promise<unknown>, typing: () => unknown): Promise<void> {
+  await before(await freshBook());
+  await read();
+  leaving(true);
+  const written = typing();
+  const left = localStorage.getItem(keys()[0] ?? '') ?? '';
+  await written;
+  leaving(false);
+  expect(keys()).toEqual([]);
+  await before(await freshBook());
+  localStorage.setItem(`${LEFT_PREFIX}gone`, JSON.stringify({ ...(JSON.parse(left) as object), book: book().name }));
+}
+
+beforeEach(async () => {
+  vi.stubGlobal('localStorage', memoryStorage());
+  await freshBook();
+});
+afterEach(() => vi.unstubAllGlobals());
+const withWren = () => add('customers', wren, 'new customer', NOW);
+
+describe('what a window left behind', () => {
+  it('is written when the book is opened next, and undo takes it back', async () => {
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    expect((await read())?.phone).toBe('');
+    await recoverPending();
+    expect(await read()).toMatchObject({ phone: '555 0101', name: 'Wren Holloway', changedAt: LATER });
+    expect(keys()).toEqual([]);
+    expect(await undo()).toEqual({ ok: true, value: 'phone' });
+    expect((await read())?.phone).toBe('');
+  });
+
+  it('holds every edit on its way, each from where the one before it stands', async () => {
+    await cutOff(withWren, () =>
+      Promise.all([
+        change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555' })),
+        change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: `${c.phone} 0101` })),
+        add('customers', newCustomer({ id: 'c-02', now: LATER }, 'Sorrel Finch'), 'new customer', LATER),
+      ]),
+    );
+    await recoverPending();
+    expect((await read())?.phone).toBe('555 0101');
+    expect((await read('c-02'))?.name).toBe('Sorrel Finch');
+  });
+
+  it('leaves what was changed since as it is, and takes up the rest of the record', async () => {
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101', notes: 'Side door' })));
+    await change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0177' }));
+    await recoverPending();
+    expect(await read()).toMatchObject({ phone: '555 0177', notes: 'Side door' });
+  });
+
+  it('is taken up whole or not at all where several records changed together', async () => {
+    const house = newProperty(
+      { id: 'p-01', now: NOW },
+      'c-01',
+      { line: '12 Mill Lane', city: '', region: '', zip: '', country: 'US' },
+      'America/New_York',
+    );
+    const both = async () => {
+      await withWren();
+      await add('properties', house, 'new house', NOW);
+      await book().rowsOf('properties').get('p-01');
+    };
+    const typing = () =>
+      write('both', LATER, {
+        patches: [
+          { table: 'customers', id: 'c-01', change: (c) => ({ ...c, phone: '555 0101' }) },
+          { table: 'properties', id: 'p-01', change: (p) => ({ ...p, yearBuilt: 1961 }) },
+        ],
+      });
+    await cutOff(both, typing);
+    await change('properties', 'p-01', 'year built', LATER, (p) => ({ ...p, yearBuilt: 1990 }));
+    await recoverPending();
+    expect((await read())?.phone).toBe('');
+    expect((await book().rowsOf('properties').get('p-01'))?.yearBuilt).toBe(1990);
+  });
+
+  it('adds nothing when the writing was in time after all', async () => {
+    const edit = () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' }));
+    await cutOff(withWren, edit);
+    await edit();
+    const before = await book().edits.count();
+    await recoverPending();
+    expect(await book().edits.count()).toBe(before);
+  });
+
+  it('does not bring back a record that was put away or taken out', async () => {
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    await archive([{ table: 'customers', id: 'c-01' }], 'put away', LATER);
+    await recoverPending();
+    expect((await read())?.deletedAt).toBe(LATER);
+    await cutOff(withWren, () => change('customers', 'c-01', 'phone', LATER, (c) => ({ ...c, phone: '555 0101' })));
+    await write('removed', LATER, { removes: [{ table: 'customers', id: 'c-01' }] });
+    await recoverPending();
+    expect(await read()).toBeUndefined();
+  });
+
+  it('keeps a text that is not yet a value under its key', async () => {
+    await cutOff(withWren, () => keepDraft('room/r-01/sides', "12' 3 1/"));
+    await recoverPending();
+    expect((await book().drafts.get('room/r-01/sides'))?.text).toBe("12' 3 1/");
+  });
+
+  it('of another book, or past reading, writes nothing', async () => {
+    await withWren();
+    const other = JSON.stringify({ book: 'another', edits: [], drafts: [{ key: 'a', text: 'b', at: NOW }] });
+    localStorage.setItem(`${LEFT_PREFIX}other`, other);
+    for (const [n, text] of ['', '{', 'null', '[]', '{"book":1}', `{"book":"${book().name}","edits":[{}],"drafts":[{}]}`].entries())
+      localStorage.setItem(`${LEFT_PREFIX}${n}`, text);
+    const rows = `{"book":"${book().name}","edits":[{"label":"x","at":"${NOW}","changes":[{"table":"edits","id":"1","before":null,"after":{}}]}],"drafts":[]}`;
+    localStorage.setItem(`${LEFT_PREFIX}rows`, rows);
+    const before = await book().edits.count();
+    await recoverPending();
+    expect(await book().edits.count()).toBe(before);
+    expect(await book().drafts.count()).toBe(0);
+    expect(keys()).toEqual([`${LEFT_PREFIX}other`]);
+  });
+
+  it('refuses a row its schema cannot take', async () => {
+    await withWren();
+    const edit = { label: 'x', at: NOW, changes: [{ table: 'customers', id: 'c-09', before: null, after: { id: 'c-09', name: 7 } }] };
+    localStorage.setItem(`${LEFT_PREFIX}bad`, JSON.stringify({ book: book().name, edits: [edit], drafts: [] }));
+    await recoverPending();
+    expect(await book().rowsOf('customers').count()).toBe(1);
+  });
+});

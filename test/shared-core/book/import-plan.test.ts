@@ -1,0 +1,114 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { importKeys, importLines, importPlan, briefRow, type Chosen, rowKey } from '../../../shared-core/book/import-plan.ts';
+import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
+import type { BookRows } from '../../../shared-core/book/backup.ts';
+import { checkBookRows } from '../../../shared-core/book/data-check.ts';
+import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+
+const AT = '2026-05-12T11:05:00.000Z';
+const JOB = 'sample-job-odell';
+let copy: BookRows;
+let bare: BookRows;
+beforeAll(() => {
+  copy = JSON.parse(JSON.stringify(sampleBook(AT))) as BookRows;
+  bare = { ...(Object.fromEntries(TABLE_NAMES.map((t) => [t, []])) as unknown as BookRows), business: copy.business };
+}, 90_000);
+
+const none: ReadonlySet<string> = new Set();
+/** From books held whole. */
+const planFor = (of: BookRows, present: BookRows, chosen: Chosen) => importPlan(of, present, chosen, present.jobs);
+/** What the book would be. */
+const written = (present: BookRows, plan: ReturnType<typeof importPlan>): BookRows => {
+  const tables = new Map<TableName, Map<string, StoredRow>>();
+  for (const table of TABLE_NAMES) tables.set(table, new Map(present[table].map((row) => [String(row['id']), row])));
+  for (const { table, row } of plan.puts) tables.get(table)?.set(String(row['id']), row);
+  for (const { table, id } of plan.removes) tables.get(table)?.delete(id);
+  return Object.fromEntries([...tables].map(([table, rows]) => [table, [...rows.values()]])) as unknown as BookRows;
+};
+
+describe('bringing in from a copy', () => {
+  it('a job comes with everything of its own and what it stands on: nothing in the book then lacks what it belongs to', () => {
+    const after = written(bare, planFor(copy, bare, { customers: none, jobs: new Set([JOB]) }));
+    expect(after.jobs.map((j) => j['id'])).toEqual([JOB]);
+    expect(checkBookRows(after, []).filter((o) => o.kind === 'orphan' || o.kind === 'room-gone' || o.kind === 'unreadable')).toEqual([]);
+    for (const table of ['quotes', 'pours', 'visits', 'documents'] as const)
+      expect(after[table]).toEqual(copy[table].filter((row) => row['jobId'] === JOB));
+  });
+
+  it('the same book has nothing to bring; a changed one shows the clash with both dates', () => {
+    expect(importLines(copy, copy).every((line) => line.state === 'same')).toBe(true);
+    const LATER = '2027-01-01T00:00:00.000Z';
+    const changed = { ...copy, jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other', changedAt: LATER } : job)) };
+    const clash = importLines(copy, changed).filter((line) => line.state === 'clash');
+    expect(clash).toMatchObject([{ kind: 'job', id: JOB, inBook: LATER }]);
+    expect(importLines(copy, bare).every((line) => line.state === 'new')).toBe(true);
+  });
+
+  it('a job of the copy takes the place of the book’s whole; customer and rooms of the book stay as they are', () => {
+    const changed: BookRows = {
+      ...copy,
+      customers: copy.customers.map((c) => ({ ...c, notes: 'Kept in the book' })),
+      jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, title: 'Other' } : job)),
+      visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
+    };
+    const after = written(changed, planFor(copy, changed, { customers: none, jobs: new Set([JOB]) }));
+    expect(after.jobs).toEqual(copy.jobs);
+    expect(after.visits).toEqual(copy.visits);
+    expect(after.customers).toEqual(changed.customers);
+  });
+
+  it('a customer of the copy brings houses and rooms', () => {
+    const [customer] = copy.customers;
+    const after = written(bare, planFor(copy, bare, { customers: new Set([String(customer?.['id'])]), jobs: none }));
+    const houses = copy.properties.filter((p) => p['customerId'] === customer?.['id']);
+    expect(after.customers).toEqual([customer]);
+    expect(after.properties).toEqual(houses);
+    expect(after.rooms).toEqual(copy.rooms.filter((r) => houses.some((h) => h['id'] === r['propertyId'])));
+    expect(after.jobs).toEqual([]);
+  });
+
+  it('a number the book gave to a job of its own is not given twice', () => {
+    const theirs = copy.jobs.find((job) => job['id'] === JOB);
+    const own: BookRows = { ...bare, jobs: [{ ...theirs, id: 'own-job' }] };
+    const plan = planFor(copy, own, { customers: none, jobs: new Set([JOB]) });
+    expect(plan.renumbered).toHaveLength(1);
+    const after = written(own, plan);
+    expect(new Set(after.jobs.map((j) => j['number'])).size).toBe(2);
+    expect(checkBookRows(after, []).filter((o) => o.kind === 'number')).toEqual([]);
+  });
+
+  it('what no schema can read stays in the copy and is counted', () => {
+    const broken: BookRows = { ...copy, visits: [...copy.visits, { id: 'visit-broken', jobId: JOB }] };
+    const plan = planFor(broken, bare, { customers: none, jobs: new Set([JOB]) });
+    expect(plan.left).toBe(1);
+    expect(plan.puts.some(({ row }) => row['id'] === 'visit-broken')).toBe(false);
+  });
+
+  it('from books in brief the same is listed and written as from books held whole', () => {
+    const changed: BookRows = {
+      ...copy,
+      customers: copy.customers.slice(1),
+      jobs: copy.jobs.map((job) => (job['id'] === JOB ? { ...job, id: 'own-job' } : { ...job, title: 'Other' })),
+      rooms: copy.rooms.map((room, i) => (i % 2 === 0 ? room : { ...room, notes: 'Other' })),
+      visits: [...copy.visits, { id: 'later-visit', jobId: JOB }],
+    };
+    const inBrief = (rows: BookRows) =>
+      Object.fromEntries(TABLE_NAMES.map((table) => [table, rows[table].map(briefRow)])) as unknown as BookRows;
+    const states = new Set<string>();
+    for (const present of [bare, copy, changed]) {
+      const lines = importLines(copy, present);
+      expect(importLines(inBrief(copy), inBrief(present))).toEqual(lines);
+      for (const { state } of lines) states.add(state);
+      for (const customers of [none, new Set(copy.customers.map((c) => String(c['id'])))])
+        for (const jobs of [none, new Set([JOB]), new Set(copy.jobs.map((j) => String(j['id'])))]) {
+          const keys = importKeys(inBrief(copy), inBrief(present), { customers, jobs });
+          const named = (rows: BookRows) =>
+            Object.fromEntries(TABLE_NAMES.map((t) => [t, rows[t].filter((row) => keys.has(rowKey(t, row)))])) as unknown as BookRows;
+          const plan = importPlan(named(copy), named(present), { customers, jobs }, inBrief(present).jobs);
+          expect(plan).toEqual(planFor(copy, present, { customers, jobs }));
+        }
+    }
+    expect([...states].sort()).toEqual(['clash', 'new', 'same']);
+  });
+});
