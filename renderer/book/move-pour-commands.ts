@@ -29,7 +29,7 @@ export async function tryMove(jobId: string, roomId: string, toAt: string): Prom
 /** Does a move: the pour and what hangs on it, as one edit. */
 export function keepMove(move: PourMove): Promise<Outcome> {
   const pourAt = new Map(move.job.rooms.map((r) => [r.roomId, r.pourAt]));
-  return write('the pour moved', nowInstant(), {
+  return write('Move pour', nowInstant(), {
     patches: [
       {
         table: 'jobs',

@@ -1,20 +1,22 @@
 import { type Remote, wrap } from 'comlink';
 import { useCallback, useRef, useState } from 'react';
 import type { UnitSystem } from '../../shared-core/measure/unit-system.ts';
-import { adviceFrom, changesOf, type Advice, type AdviceCase, type Judged } from '../../shared-core/pour/advice.ts';
+import { adviceFrom, changeModel, changesOf, judgeRuns, type Advice, type AdviceCase, type Judged } from '../../shared-core/pour/advice.ts';
 import type { PourModel } from '../../shared-core/pour/crew-model.ts';
 import { outlookOf, type PourOutlook } from '../../shared-core/pour/outlook.ts';
 import { mergeRuns, type PourRuns } from '../../shared-core/pour/simulate.ts';
 import type { PourWork } from './pour.worker.ts';
 
-/** Runs of the plan, and of each change tried: enough that the chance stands to about two in a hundred. */
+/** Runs of the plan, and of each change tried: enough to know the chance within about 2%. */
 const RUNS = 4000;
 const PIECE = 500;
 const RUNS_A_CHANGE = 400;
+/** Changes that are run in full and shown. */
+const SHOWN_CHANGES = 3;
 /** The runs are the same whenever the plan is. */
 export const RUNS_SEED = 20;
 
-/** What came of running a plan many times. */
+/** Result of a simulation. */
 export interface PourRunsHad {
   /** What plan it was, so that an older result is not taken for a newer plan's. */
   readonly key: string;
@@ -52,7 +54,7 @@ function pourWorker(): Remote<PourWork> {
   return worker;
 }
 
-/** Runs a planned pour thousands of times and then tries what could be changed; both can be stopped. */
+/** Simulates a planned pour thousands of times and then tries changes; both can be stopped. */
 export function usePourRuns(): PourRunsWork {
   const [had, setHad] = useState<PourRunsHad | null>(null);
   const [progress, setProgress] = useState<number | null>(null);
@@ -81,9 +83,7 @@ export function usePourRuns(): PourRunsWork {
   const failed = useCallback((isGone: () => boolean) => {
     if (isGone()) return;
     setProgress(null);
-    setProblem(
-      'The runs could not be made on this machine just now. The edge ages beside it still hold: close other windows and try once more.',
-    );
+    setProblem('The simulation did not run. The edge ages shown are still right. Close other windows and try again.');
   }, []);
   const look = useCallback<PourRunsWork['look']>(
     ({ key, model }) => {
@@ -109,12 +109,24 @@ export function usePourRuns(): PourRunsWork {
         setHad({ key, outlook, advice: null });
         const judged: Judged[] = [];
         for (const [i, change] of changes.entries()) {
-          const one = await pourWorker().judgeChange(advised, change, { runs: RUNS_A_CHANGE, seed: RUNS_SEED });
+          // Laid out here: the depth at each place is a function, which cannot cross to a worker.
+          const of = changeModel(advised, change);
+          const runs = of.ok ? await pourWorker().simulatePour(of.value, { runs: RUNS_A_CHANGE, seed: RUNS_SEED, from: 0 }) : null;
           if (isGone()) return;
-          if (one.ok) judged.push(one.value);
+          if (of.ok && runs !== null) judged.push(judgeRuns(of.value, change, runs));
           setProgress((RUNS / PIECE + i + 1) / steps);
         }
-        setHad({ key, outlook, advice: adviceFrom(judged, chance, locale) });
+        // What is promised is what the plan then shows: the best changes get all the runs, from the same seed.
+        const best = adviceFrom(judged, chance, locale)?.better.slice(0, SHOWN_CHANGES) ?? [];
+        const sure: Judged[] = [];
+        for (const change of [changes[0], ...best.map((b) => b.judged.change)]) {
+          const of = change === undefined ? null : changeModel(advised, change);
+          if (change === undefined || of === null || !of.ok) continue;
+          const every = await runAll(of.value, isGone, () => undefined);
+          if (every === null) return;
+          sure.push(judgeRuns(of.value, change, every));
+        }
+        setHad({ key, outlook, advice: adviceFrom(sure, chance, locale) });
         setProgress(null);
         onOutlook(outlook);
       };

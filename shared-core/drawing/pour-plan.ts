@@ -62,7 +62,7 @@ export function pourOnPlan(layout: PourLayout, roomId: string, progress: PourPro
 }
 
 const REGION_STATE = { placed: 'placed', suspect: 'suspect', 'not-placed': 'ahead', 'taken-out': 'taken-out' } as const;
-const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'taken out' } as const;
+const REGION_TEXT = { placed: '', suspect: 'suspect', 'not-placed': 'not placed', 'taken-out': 'removed' } as const;
 
 /** What is placed where, as the plan of a finished pour draws it: exact regions, those that are not whole named once each. */
 export function regionsOnPlan(regions: readonly FloorRegion[]): PlanPour['batches'] {

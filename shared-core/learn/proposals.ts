@@ -32,11 +32,11 @@ const LEAST_CHANGE = 0.03;
 
 const WORDS: Readonly<Record<FactorKind, string>> = {
   bags: 'Bags used against bags planned',
-  loss: 'Loss that would have made the bags come out right',
-  pace: 'Minutes taken for each minute reckoned',
-  'minutes-a-batch': 'Minutes a batch',
-  'prep-hours': 'Hours of prep',
-  'promise-days': 'Days from a promise to the passed test',
+  loss: 'Waste factor that fits the bags used',
+  pace: 'Minutes taken per planned minute',
+  'minutes-a-batch': 'Minutes per batch',
+  'prep-hours': 'Prep hours',
+  'promise-days': 'Days from the promised date to the passed test',
 };
 
 function say(kind: FactorKind, value: number, locale: string | undefined): string {
@@ -56,11 +56,11 @@ export function proposals(factors: readonly FactorInput[], locale?: string): rea
       const learned = shrink(before, values);
       const name = `${WORDS[kind]}${task === null ? '' : ` (${task})`}`;
       const jobs = `${learned.jobs} ${learned.jobs === 1 ? 'job' : 'jobs'}`;
-      const spread = learned.spread === null ? '' : `, give or take ${say(kind, learned.spread, locale)} from job to job`;
+      const spread = learned.spread === null ? '' : `, ± ${say(kind, learned.spread, locale)} from job to job`;
       const sentence =
         learned.mean === null
-          ? `${name}: ${say(kind, before, locale)}, no finished job speaks to it yet.`
-          : `${name}: reckoned with ${say(kind, before, locale)}; ${jobs} came to ${say(kind, learned.mean, locale)}${spread}. Suggested: ${say(kind, learned.value, locale)}.`;
+          ? `${name}: ${say(kind, before, locale)}. No finished jobs yet.`
+          : `${name}: now ${say(kind, before, locale)}. Average of ${jobs}: ${say(kind, learned.mean, locale)}${spread}. Suggested: ${say(kind, learned.value, locale)}.`;
       return { key: task === null ? kind : `${kind}:${task}`, kind, task, learned, worthAsking: worthAsking(learned), sentence };
     })
     .sort((a, b) => Number(b.worthAsking) - Number(a.worthAsking));

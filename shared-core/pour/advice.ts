@@ -10,9 +10,10 @@ import { formatPercent } from '../measure/percent.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { chanceOf, type Chance } from './chance.ts';
 import type { PourClocks } from './clocks.ts';
-import { pourModel, withoutChance } from './crew-model.ts';
+import { limitOfRun, pourModel, withoutChance, type PourModel } from './crew-model.ts';
+import { runsOver } from './outlook.ts';
 import { planPour, type PourRoom } from './room-bays.ts';
-import { simulatePour } from './simulate.ts';
+import { simulatePour, type PourRuns } from './simulate.ts';
 import type { OpenDoorway } from './lane.ts';
 
 /** What is being planned: rooms in order, one plan for all of them, the powder's yield and the day's clocks. */
@@ -29,7 +30,7 @@ export type ChangeKind = 'none' | 'direction' | 'width' | 'pattern' | 'mixers' |
 
 export type Change = {
   readonly kind: ChangeKind;
-  /** `One more mixing station`, ready to begin a sentence. */
+  /** `Add 1 mixing station`, ready to begin a sentence. */
   readonly words: string;
   readonly plans: readonly PourPlan[];
   /** People it takes beside the plan's own: for choosing the least crew. */
@@ -52,7 +53,7 @@ export type Advice = {
   readonly better: readonly { readonly judged: Judged; readonly sentence: string }[];
   /** The plan with fewest people that keeps both chances under the one chosen; null when none does. */
   readonly leastCrew: Judged | null;
-  /** The first thing to say. */
+  /** The sentence to show first. */
   readonly summary: string;
 };
 
@@ -69,7 +70,7 @@ export function changesOf(c: AdviceCase, units: UnitSystem): Change[] {
   const add = (kind: ChangeKind, words: string, plans: readonly PourPlan[], people = 0) => singles.push({ kind, words, plans, people });
   add(
     'direction',
-    'Strips turned the other way across the room',
+    'Turn the lanes the other way',
     all((plan) => ({ ...plan, angleDeg: (plan.angleDeg + 90) % 180 })),
   );
   for (const factor of WIDTHS) {
@@ -77,36 +78,36 @@ export function changesOf(c: AdviceCase, units: UnitSystem): Change[] {
     if (width < 0.4 || width > 3) continue;
     add(
       'width',
-      `Strips ${formatLength(width, units)} wide`,
+      `Lanes ${formatLength(width, units)} wide`,
       all((plan) => ({ ...plan, laneWidthM: plan.laneWidthM * factor })),
     );
   }
   const other = first.pattern === 'one-way' ? 'back-and-forth' : 'one-way';
-  const patternWords = other === 'one-way' ? 'Every strip from the same side' : 'Strips filled back and forth';
+  const patternWords = other === 'one-way' ? 'Fill every lane from the same end' : 'Fill lanes back and forth';
   add(
     'pattern',
     patternWords,
     all((plan) => ({ ...plan, pattern: other })),
   );
-  if (crew.mixers < 12) add('mixers', 'One more mixing station', withCrew({ mixers: crew.mixers + 1 }), 1);
-  if (crew.mixers < 11) add('mixers', 'Two more mixing stations', withCrew({ mixers: crew.mixers + 2 }), 2);
-  if (crew.mixers > 1) add('mixers', 'One mixing station fewer', withCrew({ mixers: crew.mixers - 1 }), -1);
-  if (crew.spreaders < 12) add('spreaders', 'One more spreading', withCrew({ spreaders: crew.spreaders + 1 }), 1);
+  if (crew.mixers < 12) add('mixers', 'Add 1 mixing station', withCrew({ mixers: crew.mixers + 1 }), 1);
+  if (crew.mixers < 11) add('mixers', 'Add 2 mixing stations', withCrew({ mixers: crew.mixers + 2 }), 2);
+  if (crew.mixers > 1) add('mixers', 'Use 1 mixing station fewer', withCrew({ mixers: crew.mixers - 1 }), -1);
+  if (crew.spreaders < 12) add('spreaders', 'Add 1 spreader', withCrew({ spreaders: crew.spreaders + 1 }), 1);
   if (crew.carry === 'cart') {
     for (let load = Math.max(1, crew.cartBatches - 4); load <= crew.cartBatches + 2; load++) {
       if (load === crew.cartBatches || load > 40) continue;
-      add('load', `${load} ${load === 1 ? 'batch' : 'batches'} a cart load`, withCrew({ cartBatches: load }));
+      add('load', `${load} ${load === 1 ? 'batch' : 'batches'} per cart load`, withCrew({ cartBatches: load }));
     }
-    add('by-hand', 'Carried by hand, one more to carry', withCrew({ carry: 'by-hand', carriers: crew.carriers + 1 }), 1);
+    add('by-hand', 'Carry by hand with 1 more carrier', withCrew({ carry: 'by-hand', carriers: crew.carriers + 1 }), 1);
   }
   const joint = jointsAcross(c);
-  if (joint) add('joint', 'A dammed joint across the middle', joint);
+  if (joint) add('joint', 'Set a dammed joint across the middle', joint);
   const layoutChanges = singles.filter((s) => ['direction', 'pattern', 'joint'].includes(s.kind));
   const crewChanges = singles.filter((s) => s.people > 0 || s.kind === 'load');
   const pairs = layoutChanges.flatMap((a) =>
     crewChanges.map((b): Change => {
       const plans = a.plans.map((plan, i) => ({ ...plan, crew: b.plans[i]?.crew ?? plan.crew }));
-      return { kind: 'two', words: `${a.words}, and ${b.words.charAt(0).toLowerCase()}${b.words.slice(1)}`, plans, people: b.people };
+      return { kind: 'two', words: `${a.words} and ${b.words.charAt(0).toLowerCase()}${b.words.slice(1)}`, plans, people: b.people };
     }),
   );
   return [{ kind: 'none', words: 'As planned', plans: c.plans, people: 0 }, ...singles, ...pairs];
@@ -139,10 +140,10 @@ function jointsAcross(c: AdviceCase): PourPlan[] | null {
   return plans;
 }
 
-/** Tries one change. A message when it cannot be laid out or manned. */
-export function judgeChange(c: AdviceCase, change: Change, choice: { readonly runs: number; readonly seed: number }): Parsed<Judged> {
+/** The model of the plan with a change. A message when it cannot be laid out or manned. */
+export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
   const first = change.plans[0];
-  if (!first) return { ok: false, message: 'There is no room to plan: choose the rooms of this pour.' };
+  if (!first) return { ok: false, message: 'Select the rooms of this pour.' };
   const rooms = c.rooms.map((room, i) => ({ ...room, pourPlan: change.plans[i] ?? first }));
   const layout = planPour(rooms, {
     pattern: first.pattern,
@@ -150,33 +151,29 @@ export function judgeChange(c: AdviceCase, change: Change, choice: { readonly ru
     bagsPerBatch: first.crew.bagsPerBatch,
     doorways: c.doorways,
   });
-  if (!layout.ok) return layout;
-  const model = pourModel(layout.value, first.crew, c.clocks);
-  if (!model.ok) return model;
-  const steady = simulatePour(withoutChance(model.value), { runs: 1, seed: choice.seed, from: 0 });
-  const r = simulatePour(model.value, { ...choice, from: 0 });
-  let cold = 0;
-  let old = 0;
-  for (let run = 0; run < r.runs; run++) {
-    if (anyOver(r.seamMin, r.seams, run, c.clocks.healingMin)) cold++;
-    if (anyOver(r.ageMin, r.batches, run, c.clocks.flowLifeMin)) old++;
-  }
+  return layout.ok ? pourModel(layout.value, first.crew, c.clocks) : layout;
+}
+
+/** Judges a change by runs of its model; the same runs and seed give the figures that the simulation of the plan then shows. */
+export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Judged {
+  const steady = simulatePour(withoutChance(model), { runs: 1, seed: 0, from: 0 });
+  const cold = runsOver(runs.seamMin, runs.seams, runs.runs, (run) => limitOfRun(model.healingMin, model.healingMostMin, run));
+  const old = runsOver(runs.ageMin, runs.batches, runs.runs, (run) => limitOfRun(model.flowLifeMin, model.flowLifeMostMin, run));
   return {
-    ok: true,
-    value: {
-      change,
-      coldJoint: chanceOf(cold, r.runs),
-      tooOld: chanceOf(old, r.runs),
-      seamMin: Math.max(0, ...steady.seamMin),
-      batchAgeMin: Math.max(0, ...steady.ageMin),
-      finishMin: r.finishMin.reduce((sum, m) => sum + m, 0) / Math.max(1, r.runs),
-    },
+    change,
+    coldJoint: chanceOf(cold, runs.runs),
+    tooOld: chanceOf(old, runs.runs),
+    seamMin: Math.max(0, ...steady.seamMin),
+    batchAgeMin: Math.max(0, ...steady.ageMin),
+    finishMin: runs.finishMin.reduce((sum, m) => sum + m, 0) / Math.max(1, runs.runs),
   };
 }
 
-function anyOver(values: Float32Array, width: number, run: number, limit: number): boolean {
-  for (let i = run * width; i < (run + 1) * width; i++) if ((values[i] ?? 0) > limit) return true;
-  return false;
+/** Tries one change. A message when it cannot be laid out or manned. */
+export function judgeChange(c: AdviceCase, change: Change, choice: { readonly runs: number; readonly seed: number }): Parsed<Judged> {
+  const model = changeModel(c, change);
+  if (!model.ok) return model;
+  return { ok: true, value: judgeRuns(model.value, change, simulatePour(model.value, { ...choice, from: 0 })) };
 }
 
 /** Advice from changes already tried; the first has to be the plan as it stands. */
@@ -194,7 +191,14 @@ export function adviceFrom(judged: readonly Judged[], chance: number, locale?: s
         j.coldJoint.share <= now.coldJoint.share + 0.005 &&
         j.tooOld.share <= now.tooOld.share + 0.005,
     )
-    .sort((a, b) => Number(keeps(b)) - Number(keeps(a)) || a.change.people - b.change.people || trouble(a) - trouble(b))
+    // A dam across the room comes after every change that needs none.
+    .sort(
+      (a, b) =>
+        Number(keeps(b)) - Number(keeps(a)) ||
+        Number(hasJoint(now, a)) - Number(hasJoint(now, b)) ||
+        a.change.people - b.change.people ||
+        trouble(a) - trouble(b),
+    )
     .slice(0, 6)
     .map((j) => ({ judged: j, sentence: sentenceOf(now, j, locale) }));
   const leastCrew = judged
@@ -207,6 +211,10 @@ export function adviceFrom(judged: readonly Judged[], chance: number, locale?: s
   return { now, better, leastCrew, summary: summaryOf(now, leastCrew, better[0]?.sentence ?? null, keeps(now), chance, locale) };
 }
 
+/** Whether a change sets a joint that the plan has not. */
+const jointsOf = (j: Judged): number => j.change.plans.reduce((sum, plan) => sum + plan.joints.length, 0);
+const hasJoint = (now: Judged, j: Judged): boolean => jointsOf(j) > jointsOf(now);
+
 function sentenceOf(now: Judged, j: Judged, locale?: string): string {
   const parts: string[] = [];
   const percent = (share: number) => formatPercent(share, share > 0 && share < 0.01 ? 1 : 0, locale);
@@ -215,25 +223,24 @@ function sentenceOf(now: Judged, j: Judged, locale?: string): string {
     parts.push(`chance of a cold joint from ${percent(now.coldJoint.share)} to ${percent(j.coldJoint.share)}`);
   }
   if (Math.abs(now.tooOld.share - j.tooOld.share) >= 0.005) {
-    parts.push(`chance of a batch too old from ${percent(now.tooOld.share)} to ${percent(j.tooOld.share)}`);
+    parts.push(`chance of an old batch from ${percent(now.tooOld.share)} to ${percent(j.tooOld.share)}`);
   }
-  if (now.seamMin - j.seamMin >= 1) parts.push(`seams at most ${minutes(j.seamMin)} old instead of ${minutes(now.seamMin)}`);
+  if (now.seamMin - j.seamMin >= 1) parts.push(`edges at most ${minutes(j.seamMin)} old instead of ${minutes(now.seamMin)}`);
   if (Math.abs(now.finishMin - j.finishMin) >= 2) {
     parts.push(`done in about ${minutes(j.finishMin)} instead of ${minutes(now.finishMin)}`);
   }
-  return `${j.change.words}: ${parts.join('; ')}.`;
+  return `${j.change.words}: ${parts.join(', ')}.`;
 }
 
 function summaryOf(now: Judged, least: Judged | null, best: string | null, keepsNow: boolean, chance: number, locale?: string): string {
   const limit = formatPercent(chance, chance < 0.1 && !Number.isInteger(chance * 100) ? 1 : 0, locale);
   if (keepsNow) {
     return least && least.change.people < 0
-      ? `The plan keeps both chances under ${limit}. ${least.change.words} would still do.`
-      : `The plan keeps the chance of a cold joint, and of a batch too old, under ${limit}.`;
+      ? `Both chances stay under ${limit}. ${least.change.words} also works.`
+      : `The chance of a cold joint and of an old batch stays under ${limit}.`;
   }
-  const cold = `A cold joint comes in ${formatPercent(now.coldJoint.share, 0, locale)} of pours like this, a batch too old in ${formatPercent(now.tooOld.share, 0, locale)}.`;
-  if (!least)
-    return `${cold} No single change or pair tried brings both under ${limit}: pour it in smaller bays, on separate days if need be.`;
+  const cold = `Cold joint in ${formatPercent(now.coldJoint.share, 0, locale)} of simulated pours, old batch in ${formatPercent(now.tooOld.share, 0, locale)}.`;
+  if (!least) return `${cold} No change tried brings both under ${limit}. Divide the floor into smaller sections with dams.`;
   return best ? `${cold} ${best}` : cold;
 }
 
@@ -249,5 +256,5 @@ export function adviseOn(
     else if (change.kind === 'none') return one;
   }
   const advice = adviceFrom(judged, choice.chance, choice.locale);
-  return advice ? { ok: true, value: advice } : { ok: false, message: 'There is no room to plan: choose the rooms of this pour.' };
+  return advice ? { ok: true, value: advice } : { ok: false, message: 'Select the rooms of this pour.' };
 }

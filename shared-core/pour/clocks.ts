@@ -1,4 +1,4 @@
-/** The two clocks of wet leveling cement, healing time and flow life, at the day's temperature. */
+/** The two clocks of wet self-leveling underlayment, healing time and working time, at the temperature of the pour. */
 import type { PowderSheet } from '../book/material.ts';
 
 /** Typical, until a data sheet says otherwise: flow life 10 to 30 min at 21 C is common practice; its middle. */
@@ -16,8 +16,12 @@ export const TYPICAL_Q_K = 5000;
 const KELVIN = 273.15;
 
 export type PourClocks = {
+  /** The least of the data sheet's range: what a running pour is warned by. */
   readonly healingMin: number;
   readonly flowLifeMin: number;
+  /** The most of the range: a simulation draws between the two. */
+  readonly healingMostMin: number;
+  readonly flowLifeMostMin: number;
   readonly tempC: number;
   readonly referenceTempC: number;
   /** Which figures are ours and not the sheet's. */
@@ -52,18 +56,20 @@ export function clocksAt(
   return {
     healingMin: healing ? healing.value.least * factor : TYPICAL_HEALING_MIN * typicalFactor,
     flowLifeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
+    healingMostMin: healing ? healing.value.most * factor : TYPICAL_HEALING_MIN * typicalFactor,
+    flowLifeMostMin: flow ? flow.value.most * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
     tempC,
     referenceTempC,
     healingTypical: !healing || healing.source === 'typical',
     flowLifeTypical: !flow || flow.source === 'typical',
     outside,
     basis:
-      'Times are carried to the day’s temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on the day overrules them.',
+      'Times are adjusted to the temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on site overrides them.',
   };
 }
 
 function outsideWords(cold: boolean): string {
   return cold
-    ? 'The room is colder than the data sheet allows for pouring: warm it first.'
-    : 'The room is warmer than the data sheet allows for pouring: cool it, or pour early in the day.';
+    ? 'The room is colder than the data sheet allows. Warm it before you pour.'
+    : 'The room is warmer than the data sheet allows. Cool it, or pour early in the day.';
 }

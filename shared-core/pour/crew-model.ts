@@ -35,6 +35,8 @@ export type PourModel = {
   readonly rows: Float64Array;
   readonly healingMin: number;
   readonly flowLifeMin: number;
+  readonly healingMostMin: number;
+  readonly flowLifeMostMin: number;
   readonly seams: readonly Seam[];
   /** One entry a seam point: its seam, and the batches (from 0) and parts on either side. */
   readonly pointSeam: Int32Array;
@@ -74,14 +76,20 @@ export function modelOf(
   seams: readonly Seam[],
   shape: CrewShape,
   times: CrewTimes,
-  limits: { readonly healingMin: number; readonly flowLifeMin: number },
+  limits: {
+    readonly healingMin: number;
+    readonly flowLifeMin: number;
+    /** The most of the data sheet's ranges; absent where they are single figures. */
+    readonly healingMostMin?: number;
+    readonly flowLifeMostMin?: number;
+  },
 ): Parsed<PourModel> {
-  if (!(shape.mixers >= 1)) return { ok: false, message: 'Nobody is mixing: set at least one mixing station.' };
-  if (!(shape.spreaders >= 1)) return { ok: false, message: 'Nobody is spreading: set at least one spreader.' };
-  if (!(batches >= 1)) return { ok: false, message: 'There is no batch to mix: lay out the pour first.' };
-  if (shape.cartBatches < 0) return { ok: false, message: 'The cart holds less than nothing: enter how many batches it takes.' };
+  if (!(shape.mixers >= 1)) return { ok: false, message: 'Enter at least one mixing station.' };
+  if (!(shape.spreaders >= 1)) return { ok: false, message: 'Enter at least one spreader.' };
+  if (!(batches >= 1)) return { ok: false, message: 'Lay out the pour first.' };
+  if (shape.cartBatches < 0) return { ok: false, message: 'Enter how many batches the cart holds.' };
   if (meanMin(times.mix) + meanMin(times.measure) + meanMin(times.scrape) <= 0) {
-    return { ok: false, message: 'Mixing takes no time: enter the minutes of measuring, mixing or scraping out.' };
+    return { ok: false, message: 'Enter the minutes for measuring, mixing or scraping out.' };
   }
   const points = seams.flatMap((seam, index) => seam.points.map((point) => ({ index, point })));
   return {
@@ -93,6 +101,8 @@ export function modelOf(
       rows: taskRows([times.measure, times.mix, times.scrape, times.carry, times.spread, times.empty, times.stop]),
       healingMin: limits.healingMin,
       flowLifeMin: limits.flowLifeMin,
+      healingMostMin: limits.healingMostMin ?? limits.healingMin,
+      flowLifeMostMin: limits.flowLifeMostMin ?? limits.flowLifeMin,
       seams,
       pointSeam: Int32Array.from(points, (p) => p.index),
       pointNewer: Int32Array.from(points, (p) => p.point.newer - 1),
@@ -126,4 +136,16 @@ export function withoutChance(model: PourModel): PourModel {
     times: steady,
     rows: taskRows([steady.measure, steady.mix, steady.scrape, steady.carry, steady.spread, steady.empty, steady.stop]),
   };
+}
+
+/** Golden ratio step: spreads draws evenly over a range however many runs are made (a Kronecker sequence). */
+const GOLDEN = 0.6180339887498949;
+
+/**
+ * A limit of one run, drawn evenly from the data sheet's range. The same run has the same limit in every plan, so that plans are compared
+ * under the same conditions.
+ * @param run index from 0
+ */
+export function limitOfRun(leastMin: number, mostMin: number, run: number): number {
+  return leastMin + (mostMin - leastMin) * (((run + 0.5) * GOLDEN) % 1);
 }

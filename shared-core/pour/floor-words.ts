@@ -18,7 +18,7 @@ export function openWords(room: PlacedRoom, { units, locale }: Place): readonly 
   const lanes = room.openLanes.map(String);
   const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${listOf(lanes, locale)}`;
   if (room.extent !== 'whole' && room.notPlacedM2 > 0) says.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
-  if (room.takenOutM2 > 0) says.push(`${formatArea(room.takenOutM2, units, locale)} taken out.`);
+  if (room.takenOutM2 > 0) says.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
   if (room.suspectM2 > 0) says.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
   return says;
 }

@@ -37,7 +37,7 @@ export const MARKED_WORDS: Readonly<Record<MarkedState, string>> = {
   placed: 'placed',
   suspect: 'suspect',
   'not-placed': 'not placed',
-  'taken-out': 'taken out',
+  'taken-out': 'removed',
 };
 
 /** `2 bags`, `1 bag`. */

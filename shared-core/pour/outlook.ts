@@ -1,7 +1,7 @@
-/** What many runs of a pour say: when batches land, where a cold joint threatens, and who waits for whom. */
+/** What a simulation of a pour shows: when batches are placed, where a cold joint is likely, and who waits for whom. */
 import { chanceOf, spreadOf, type Chance, type Spread } from './chance.ts';
 import { SPENT } from './crew-bench.ts';
-import type { PourModel } from './crew-model.ts';
+import { limitOfRun, type PourModel } from './crew-model.ts';
 import type { Seam } from './seams.ts';
 import type { PourRuns } from './simulate.ts';
 
@@ -45,15 +45,18 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
     for (let run = 0; run < runs; run++) column[run] = values[run * width + place] ?? 0;
     return column;
   };
-  const over = (values: Float32Array, limit: number) => values.reduce((hits, value) => hits + (value > limit ? 1 : 0), 0);
+  const tooOldIn = (run: number) => limitOfRun(model.flowLifeMin, model.flowLifeMostMin, run);
+  const coldIn = (run: number) => limitOfRun(model.healingMin, model.healingMostMin, run);
+  const over = (values: Float32Array, limit: (run: number) => number) =>
+    values.reduce((hits, value, run) => hits + (value > limit(run) ? 1 : 0), 0);
   const batchOutlooks: BatchOutlook[] = [];
   for (let k = 0; k < batches; k++) {
-    const tooOld = chanceOf(over(gather(r.ageMin, batches, k), model.flowLifeMin), runs);
+    const tooOld = chanceOf(over(gather(r.ageMin, batches, k), tooOldIn), runs);
     const ageMin = spreadOf(column);
     batchOutlooks.push({ batch: k + 1, placedMin: spreadOf(gather(r.placedMin, batches, k)), ageMin, tooOld });
   }
   const seamOutlooks = model.seams.map((seam, s) => {
-    const cold = chanceOf(over(gather(r.seamMin, seams, s), model.healingMin), runs);
+    const cold = chanceOf(over(gather(r.seamMin, seams, s), coldIn), runs);
     return { seam, ageMin: spreadOf(column), cold };
   });
   const mean = runs > 0 ? r.finishMin.reduce((sum, m) => sum + m, 0) / runs : 0;
@@ -65,17 +68,19 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
     finishMin: spreadOf(Float32Array.from(r.finishMin)),
     finishMeanMin: mean,
     finishErrorMin: runs > 0 ? (1.96 * Math.sqrt(variance)) / Math.sqrt(runs) : 0,
-    coldJoint: chanceOf(runsOver(r.seamMin, seams, runs, model.healingMin), runs),
+    coldJoint: chanceOf(runsOver(r.seamMin, seams, runs, coldIn), runs),
     worstSeam: worst(seamOutlooks, (s) => s.cold.share),
-    tooOld: chanceOf(runsOver(r.ageMin, batches, runs, model.flowLifeMin), runs),
+    tooOld: chanceOf(runsOver(r.ageMin, batches, runs, tooOldIn), runs),
     worstBatch: worst(batchOutlooks, (b) => b.tooOld.share),
     ...workOf(model, r, mean),
   };
 }
 
-function runsOver(values: Float32Array, width: number, runs: number, limit: number): number {
+/** Runs in which any of their values passes the run's limit. */
+export function runsOver(values: Float32Array, width: number, runs: number, limitOf: (run: number) => number): number {
   let hits = 0;
   for (let run = 0; run < runs; run++) {
+    const limit = limitOf(run);
     for (let i = run * width; i < (run + 1) * width; i++) {
       if ((values[i] ?? 0) > limit) {
         hits++;
@@ -101,20 +106,15 @@ function workOf(model: PourModel, r: PourRuns, finishMin: number): Pick<PourOutl
   const wait = (who: WaitOutlook['who'], forWhom: WaitOutlook['forWhom'], meanMin: number, words: string) => {
     if (meanMin > 0.05) waits.push({ who, forWhom, meanMin, words });
   };
-  wait(
-    'mixers',
-    byCart ? 'cart' : 'carriers',
-    mean(SPENT.holding),
-    `Mixed batches wait for ${byCart ? 'the cart' : 'someone to carry them'}.`,
-  );
+  wait('mixers', byCart ? 'cart' : 'carriers', mean(SPENT.holding), `Mixed batches wait for ${byCart ? 'the cart' : 'a carrier'}.`);
   wait(
     byCart ? 'cart' : 'carriers',
     'spreaders',
     mean(SPENT.carrierWaits) + mean(SPENT.cartWaits),
     `${byCart ? 'The full cart waits' : 'Full buckets wait'} for the spreader.`,
   );
-  wait('cart', 'mixers', mean(SPENT.cartFills), 'The cart stands at the mixers until it is full.');
-  wait('spreaders', 'mixers', spreaders * working - spreading, 'Whoever spreads waits for material.');
+  wait('cart', 'mixers', mean(SPENT.cartFills), 'The cart waits at the mixers until it is full.');
+  wait('spreaders', 'mixers', spreaders * working - spreading, 'The spreader waits for material.');
   return {
     busy: {
       mixers: mean(SPENT.mixing) / (mixers * working),

@@ -46,58 +46,55 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
   const waterL = needed * sheet.waterL.value.most;
   const byCart = crew.carry === 'cart';
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
-  const spareWords =
-    spare >= 0
-      ? `${n(spare)} beyond the ${n(needed)} the plan takes`
-      : `${n(-spare)} fewer than the ${n(needed)} the plan takes: bring more`;
+  const spareWords = spare >= 0 ? `${n(spare)} more than the ${n(needed)} planned` : `${n(-spare)} short of the ${n(needed)} planned`;
   const over = cartProblem(crew, layout.batchM3, units, locale);
   const loadKg = crew.cartBatches * crew.bagsPerBatch * (sheet.bagKg.value + sheet.waterL.value.most);
   return [
     {
       key: 'bags',
       count: choice.bagsOnSite,
-      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)} in all: spread the stacks on a suspended floor.`,
+      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor, spread the stacks out.`,
     },
     {
       key: 'water',
       count: buckets,
-      words: `${n(buckets)} measured buckets filled ahead; ${n(batches)} are used, ${formatLiquid(waterL, units, locale)} in all. Mark each bucket at the line.`,
+      words: `${n(buckets)} buckets of measured water filled ahead. ${n(batches)} needed, ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
     },
-    { key: 'wash', count: crew.mixers + 1, words: `${n(crew.mixers + 1)} buckets to wash out in, none near a drain.` },
+    { key: 'wash', count: crew.mixers + 1, words: `${n(crew.mixers + 1)} washout buckets, away from drains.` },
     {
       key: 'power',
       count: crew.mixers,
-      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on a circuit of its own with residual-current (GFCI) protection; cords off the wet floor.`,
+      words: `${n(crew.mixers)} ${crew.mixers === 1 ? 'mixing drill' : 'mixing drills'}, each on its own GFCI circuit. Keep cords off the wet floor.`,
     },
     ...(byCart
       ? [
           {
             key: 'cart' as const,
             count: Math.ceil(batches / crew.cartBatches),
-            words: `The cart makes ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} a full load. Walk its path and where it turns. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
+            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns. Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
           },
         ]
       : []),
     {
       key: 'tools',
       count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} and spiked shoes for each; a spiked roller if the sheet asks for one.`,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with spiked shoes. Spiked roller if the data sheet asks for it.`,
     },
-    { key: 'way-out', count: null, words: 'Walk the way out once: the last strip ends there, and nobody crosses wet floor.' },
+    { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {
       key: 'skin',
       count: null,
-      words: 'Gloves, eye protection, long sleeves; clean water to rinse with. Wet cement burns without hurting at first: rinse at once.',
+      words: 'Gloves, eye protection, long sleeves, clean rinse water. Wet cement burns before it hurts. Rinse at once.',
     },
     {
       key: 'dust',
       count: null,
-      words: 'Open bags low, with a vacuum at the mouth and a fitted respirator as the data sheet and local rules ask.',
+      words: 'Open bags low, with a vacuum at the mouth. Wear a fitted respirator as the data sheet and local rules require.',
     },
   ];
 }
 
-/** What goes into each full batch. Water is never beyond the sheet’s most, however stiff the mix looks. */
+/** What goes into each full batch. Water never exceeds the data sheet’s maximum. */
 export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingChoice, 'units' | 'locale'>): BatchRecipe {
   const { units, locale } = choice;
   const bags = crew.bagsPerBatch;
@@ -121,18 +118,18 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
     waterLeastL: least,
     waterMostL: most,
     mixMinutes: mix,
-    words: `Water first, ${water}; then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}; ${minutes ? `mix ${minutes}` : 'mix as long as the data sheet says'}.${temp} Never more water than that.`,
+    words: `${water} of water first, then ${formatNumber(bags, { most: 1 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. ${minutes ? `Mix ${minutes}` : 'Mix as the data sheet says'}.${temp} Never add more water.`,
   };
 }
 
-/** The rules of the day that stop a pour, for the wall. */
+/** What stops a pour, for the pour-day sheet. */
 export function stopRules(clocks: PourClocks, locale?: string): string[] {
   const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
   return [
-    `No batch goes down more than ${minutes(clocks.flowLifeMin)} after its water${clocks.flowLifeTypical ? ' (typical)' : ''}: put it aside.`,
-    `No edge waits more than ${minutes(clocks.healingMin)}${clocks.healingTypical ? ' (typical)' : ''}: if it must, set a dam and stop there.`,
-    'Power lost, or a cord in the wet: stop at the next edge, make it safe first.',
-    'Wrong water in a batch: it does not go on the floor.',
+    `A batch is over ${minutes(clocks.flowLifeMin)} old${clocks.flowLifeTypical ? ' (typical)' : ''}. Throw it out.`,
+    `A wet edge is close to ${minutes(clocks.healingMin)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
+    'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
+    'A batch has wrong water or lumps. Keep it off the floor.',
     ...(clocks.outside ? [clocks.outside] : []),
   ];
 }

@@ -13,14 +13,14 @@ import type { PourRecordPlan } from '../pour/pour-state.ts';
 import { openFloor, roomFloor, type RoomFloor } from '../pour/placed-floor.ts';
 import { planPour, type PourRoom } from '../pour/room-bays.ts';
 import type { OpenDoorway } from '../pour/lane.ts';
-import { TYPICAL_CREW } from '../pour/typical-crew.ts';
+import { startCrew } from '../pour/start-crew.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 
 /** Lane width to start from: what one person reaches across with a rake. Common practice, no source. */
-export const TYPICAL_LANE_M = 0.9;
+export const TYPICAL_LANE_M = 0.75;
 
 /** What a pour of some rooms comes to. */
 export type PourReading = {
@@ -43,6 +43,8 @@ export type PourReading = {
   readonly bagsNeeded: number;
   /** A message says what is wrong with the plan. */
   readonly layout: Parsed<PourLayout>;
+  /** Plan and depth of each room, for trying other plans; empty for a pour on record. */
+  readonly pourRooms: readonly Omit<PourRoom, 'pourPlan'>[];
   readonly recordPlan: PourRecordPlan;
   /** Average depth of the thinnest lane, and the minimum the data sheet allows, m. */
   readonly thinnestM: number;
@@ -52,22 +54,25 @@ export type PourReading = {
 /** Which lift of a room a pour is. */
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
 
-/** A plan to begin with: strips across the short way so that edges are short, the typical crew at the business's own times where it has them, the air as last read. */
+/**
+ * A plan to start from: even lanes across the short way so that edges are short, each filled from the same end, carried by hand at the
+ * business's own times, at the assumed temperature of the room. A dammed joint is never part of it.
+ */
 export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
   const { outline } = at.room.plan;
   const xs = outline.map((p) => p.xM);
   const ys = outline.map((p) => p.yM);
   const isWide = Math.max(...xs) - Math.min(...xs) >= Math.max(...ys) - Math.min(...ys);
   const acrossM = isWide ? Math.max(...xs) - Math.min(...xs) : Math.max(...ys) - Math.min(...ys);
-  // Even strips: a sliver left over at the wall would be a seam for nothing.
+  // Even lanes: a sliver left over at the wall would add a joint.
   const lanes = Number.isFinite(acrossM) ? Math.max(1, Math.round(acrossM / TYPICAL_LANE_M)) : 1;
   return {
     laneWidthM: outline.length >= 3 ? acrossM / lanes : TYPICAL_LANE_M,
     angleDeg: outline.length >= 3 && isWide ? 90 : 0,
-    pattern: 'back-and-forth',
+    pattern: 'one-way',
     wayOutId: null,
     joints: [],
-    crew: { ...TYPICAL_CREW, ...ownTimes },
+    crew: startCrew('by-hand', clocksAt(at.material?.powder ?? null, at.jobRoom.assumedTempC), ownTimes),
     airTempC: at.jobRoom.assumedTempC,
   };
 }
@@ -200,6 +205,7 @@ export function readPour(
       bagYieldM3,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
       layout,
+      pourRooms: pourRooms.map(({ pourPlan: _, ...room }) => room),
       recordPlan: {
         layout: layout.ok ? layout.value : null,
         healingMin: clocks.healingMin,
@@ -212,16 +218,8 @@ export function readPour(
   };
 }
 
-/** The rooms as the advice takes them: plan and depth, without the plan of the pour. */
-export function pourRoomsOf(pour: PourReading): Omit<PourRoom, 'pourPlan'>[] {
-  return pour.rooms.map((at) => {
-    const lanes = pour.layout.ok ? pour.layout.value.lanes.filter((s) => s.roomId === at.room.id) : [];
-    const areaM2 = lanes.reduce((sum, s) => sum + s.areaM2, 0);
-    const depth = areaM2 > 0 ? lanes.reduce((sum, s) => sum + s.volumeM3, 0) / areaM2 : 0;
-    // The mean depth: a function could not cross to a worker, and a comparison of plans does not hang on it.
-    return { roomId: at.room.id, name: at.room.name, plan: at.room.plan, depth };
-  });
-}
+/** The rooms as the advice takes them: plan, depth and the floor still open, without the plan of the pour. */
+export const pourRoomsOf = (pour: PourReading): readonly Omit<PourRoom, 'pourPlan'>[] => pour.pourRooms;
 
 /** The rooms with floor still to be placed; all of them where none has any. A room whose last lift is whole is not poured again. */
 function stillToPour(reading: JobReading, rooms: readonly RoomReading[]): readonly RoomReading[] {

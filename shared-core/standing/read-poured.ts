@@ -76,6 +76,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       bagsNeeded: asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6),
       layout:
         asPoured.layout === null ? { ok: false, message: 'This pour was started without a layout.' } : { ok: true, value: asPoured.layout },
+      pourRooms: [],
       recordPlan: {
         layout: asPoured.layout,
         healingMin: clocks.healingMin,

@@ -21,7 +21,7 @@ const STATIONS: readonly { readonly value: StationName; readonly word: string }[
 ];
 const MOST = 12;
 
-/** Who is on site on the day, by name, and where each stands. */
+/** Who is on site by name, and at which station. */
 export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProps) {
   const [name, setName] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
@@ -29,32 +29,26 @@ export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProp
   const add = (typed: string): void => {
     const who = typed.trim();
     const wrong = checkName(who);
-    if (who === '' || wrong !== null) return setProblem(wrong ?? 'Type who comes along.');
-    if (names.includes(who)) return setProblem(`${who} is on the list: add an initial to tell two apart.`);
+    if (who === '' || wrong !== null) return setProblem(wrong ?? 'Enter a name.');
+    if (names.includes(who)) return setProblem(`${who} is already on the crew. Add an initial to tell them apart.`);
     setProblem(null);
     setName('');
-    return onNames(`${who} on site`, (was) => (was.includes(who) ? was : [...was, who]));
+    return onNames(`Add ${who} to crew`, (was) => (was.includes(who) ? was : [...was, who]));
   };
   const questions = stationQuestions(crew, names);
   return (
-    <BlockPart heading="On site">
+    <BlockPart heading="Crew members">
       {names.length > 0 && (
         <ul className="pour-names">
           {names.map((who) => (
             <li key={who}>
-              <SelectField
-                label={who}
-                value={stationOf(who)}
-                none="no station yet"
-                options={STATIONS}
-                onChange={(at) => onStation(who, at)}
-              />
+              <SelectField label={who} value={stationOf(who)} none="No station" options={STATIONS} onChange={(at) => onStation(who, at)} />
               <TextButton
                 kind="plain"
-                label={`Take ${who} off the list`}
-                onPress={() => onNames(`${who} not on site`, (was) => was.filter((n) => n !== who))}
+                label={`Remove ${who} from crew`}
+                onPress={() => onNames(`Remove ${who} from crew`, (was) => was.filter((n) => n !== who))}
               >
-                Take off
+                Remove
               </TextButton>
             </li>
           ))}
@@ -73,7 +67,7 @@ export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProp
             add(name);
           }}
         >
-          <TextField label="One more" value={name} onChange={setName} placeholder="a name" problem={problem} />
+          <TextField label="Crew member" value={name} onChange={setName} placeholder="Name" problem={problem} />
           <TextButton submits>Add</TextButton>
         </form>
       )}

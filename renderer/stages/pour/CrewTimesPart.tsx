@@ -17,10 +17,10 @@ const TASKS = [
   { key: 'measureMin', word: 'Measuring water and powder', by: null },
   { key: 'mixMin', word: 'Mixing a batch', by: null },
   { key: 'scrapeMin', word: 'Scraping out the bucket', by: null },
-  { key: 'carryMin', word: 'There and back', by: null },
+  { key: 'carryMin', word: 'Round trip', by: null },
   { key: 'spreadMin', word: 'Spreading a batch', by: 'by-hand' },
   { key: 'emptyMin', word: 'Emptying a full cart', by: 'cart' },
-  { key: 'stoppageMin', word: 'A stoppage', by: null },
+  { key: 'stoppageMin', word: 'Stoppage', by: null },
 ] as const;
 type TaskKey = (typeof TASKS)[number]['key'];
 const PARTS = ['least', 'usual', 'most'] as const;
@@ -33,7 +33,7 @@ interface TimesProps {
   readonly onCrew: (label: string, to: Partial<Crew>) => void;
 }
 
-/** How long each task takes, typical until one's own are typed: the least, the usual and the most. */
+/** How long each task takes, typical until your own are entered: minimum, usual and maximum. */
 export function CrewTimesPart({ crew, onCrew }: TimesProps) {
   const { locale } = useMeasure();
   const [isOpen, setOpen] = useState(false);
@@ -43,34 +43,34 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
   const kept = business?.ownTimes;
   const isKept = kept !== undefined && TASKS.every(({ key }) => isSame(kept[key], crew[key]));
   return (
-    <BlockPart heading="Times by task">
+    <BlockPart heading="Task times">
       <p className="small">
         {own.length === 0
-          ? 'All typical: time your own crew once, and the chances are yours.'
-          : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.${isKept ? ' New plans start from them.' : ''}`}
+          ? 'All typical. Time your own crew for a better simulation.'
+          : `Your own: ${own.map((t) => t.word.toLowerCase()).join(', ')}.${isKept ? ' New plans use them.' : ''}`}
       </p>
       <p className="pour-joint-words">
         <TextButton kind="plain" expanded={isOpen} onPress={() => setOpen(!isOpen)}>
-          {isOpen ? 'Close the times' : 'Set your own times'}
+          {isOpen ? 'Hide times' : 'Set your own times'}
         </TextButton>
         {own.length > 0 && (
           <TextButton
             kind="plain"
-            onPress={() => onCrew('back to typical times', Object.fromEntries(TASKS.map(({ key }) => [key, { ...TYPICAL_CREW[key] }])))}
+            onPress={() => onCrew('Reset to typical times', Object.fromEntries(TASKS.map(({ key }) => [key, { ...TYPICAL_CREW[key] }])))}
           >
-            Back to typical
+            Reset to typical
           </TextButton>
         )}
         {own.length > 0 && !isKept && (
           <TextButton
             kind="plain"
             onPress={() =>
-              void changeBusiness('own task times', (b) => ({ ...b, ownTimes: taskTimesOf(crew) })).then((outcome) =>
+              void changeBusiness('Own task times', (b) => ({ ...b, ownTimes: taskTimesOf(crew) })).then((outcome) =>
                 setProblem(outcome.ok ? null : outcome.message),
               )
             }
           >
-            Keep for every pour
+            Use for new plans
           </TextButton>
         )}
       </p>
@@ -83,20 +83,18 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
         <>
           {TASKS.filter((task) => task.by === null || task.by === crew.carry).map(({ key, word }) => (
             <fieldset key={key} className="pour-times">
-              <legend className="small">{word}, minutes and seconds</legend>
+              <legend className="small">{`${word}, min:s`}</legend>
               <Fields>
                 {PARTS.map((part) => (
                   <Field
                     key={part}
-                    label={part === 'least' ? 'at least' : part === 'usual' ? 'usually' : 'at most'}
+                    label={part === 'least' ? 'Minimum' : part === 'usual' ? 'Usual' : 'Maximum'}
                     parse={(text) => parseDuration(text, 'minute', locale)}
                     format={formatRunningClock}
                     value={crew[key][part] * 60}
                     typical={isTypical(crew, key)}
                     onChange={(seconds) =>
-                      seconds !== null &&
-                      seconds >= 0 &&
-                      onCrew(`time of ${word.toLowerCase()}`, { [key]: withTaskTime(crew[key], part, seconds / 60) })
+                      seconds !== null && seconds >= 0 && onCrew(`${word} time`, { [key]: withTaskTime(crew[key], part, seconds / 60) })
                     }
                   />
                 ))}
@@ -105,11 +103,11 @@ export function CrewTimesPart({ crew, onCrew }: TimesProps) {
           ))}
           <Fields>
             <NumberField
-              label="Stoppages an hour"
+              label="Stoppages per hour"
               least={0}
               most={30}
               value={crew.stoppagesPerHour}
-              onChange={(n) => n !== null && onCrew('stoppages an hour', { stoppagesPerHour: n })}
+              onChange={(n) => n !== null && onCrew('Stoppages per hour', { stoppagesPerHour: n })}
             />
           </Fields>
         </>

@@ -30,13 +30,13 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
   const batches = steady.batchAgesMin.map((ageMin, i) => ({ number: i + 1, ageMin, tooOld: outlook?.batches[i]?.tooOld.share ?? null }));
   return (
     <section className="pour-list">
-      <h2 className="speech">How long each edge stays open</h2>
+      <h2 className="speech">Wet edges</h2>
       <p>
         {worst === undefined
-          ? 'One batch fills the floor: there is no edge.'
+          ? 'One batch fills the floor. No wet edge.'
           : cold === 0
-            ? `Every edge is met within ${minutes(worst.mostMin)}; it heals for ${minutes(clocks.healingMin)} at this temperature.`
-            : `${cold === 1 ? 'One edge is' : `${cold} edges are`} met too late, the oldest at ${minutes(worst.mostMin)} of ${minutes(clocks.healingMin)}: narrower strips, a shorter side or one more mixer.`}
+            ? `Every edge is met within ${minutes(worst.mostMin)}. Healing time is ${minutes(clocks.healingMin)} at this temperature.`
+            : `${cold === 1 ? '1 edge is' : `${cold} edges are`} met too late. The oldest is ${minutes(worst.mostMin)} old and the healing time is ${minutes(clocks.healingMin)}. Try narrower lanes, the shorter side, or 1 more mixer.`}
       </p>
       <Table
         label="Edges by age"
@@ -50,7 +50,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
           { key: 'age', caption: 'age when met', align: 'right', cell: (edge) => minutes(edge.mostMin) },
           {
             key: 'chance',
-            caption: 'goes cold in',
+            caption: 'cold joint in',
             align: 'right',
             cell: ({ seam }) => {
               const share = chanceOf.get(keyOf(seam));
@@ -61,8 +61,8 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
       />
       <p>
         {oldestBatchMin > clocks.flowLifeMin
-          ? `A batch waits up to ${minutes(oldestBatchMin)}, longer than the ${minutes(clocks.flowLifeMin)} it flows.`
-          : `No batch waits longer than ${minutes(oldestBatchMin)} of the ${minutes(clocks.flowLifeMin)} it flows.`}
+          ? `A batch waits up to ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.flowLifeMin)}.`
+          : `No batch waits longer than ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.flowLifeMin)}.`}
       </p>
       <Table
         label="Batches by age"
@@ -72,7 +72,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         isBold={(batch) => batch.ageMin > clocks.flowLifeMin}
         columns={[
           { key: 'batch', caption: 'batch', heads: true, cell: (batch) => `batch ${batch.number}` },
-          { key: 'age', caption: 'age when it lands', align: 'right', cell: (batch) => minutes(batch.ageMin) },
+          { key: 'age', caption: 'age when placed', align: 'right', cell: (batch) => minutes(batch.ageMin) },
           {
             key: 'chance',
             caption: 'too old in',
@@ -82,7 +82,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         ]}
       />
       <p className="caption">
-        {clocks.healingTypical || clocks.flowLifeTypical ? 'Typical times where the data sheet states none. ' : ''}
+        {clocks.healingTypical || clocks.flowLifeTypical ? 'Typical (not from the data sheet). ' : ''}
         {clocks.basis}
       </p>
     </section>

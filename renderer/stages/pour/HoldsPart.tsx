@@ -22,37 +22,37 @@ interface HoldsProps {
   readonly onPast: (hold: PourHold, why: string) => void;
 }
 
-/** What the pour waits for, each with the way to lift it and the way past it in writing. */
+/** What holds the pour, each with a link to clear it and an override with a reason. */
 export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
   const [past, setPast] = useState<PourHold | null>(null);
   if (holds.length === 0) return null;
   return (
-    <BlockPart heading={room === null ? 'The pour waits for' : `${room} waits for`}>
+    <BlockPart heading={room === null ? 'On hold' : `${room}: on hold`}>
       <ul className="pour-holds">
         {holds.map((hold) => (
           <li key={hold.key}>
             <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
             <span>
               {hold.says}
-              {hold.overridden !== null && <span className="caption"> Gone past: {hold.overridden.why}</span>}
+              {hold.overridden !== null && <span className="caption">{` Overridden: ${hold.overridden.why}`}</span>}
             </span>
             {hold.overridden === null && (
-              <TextButton kind="plain" label={`Go on all the same: ${hold.says}`} onPress={() => setPast(hold)}>
-                Go on all the same
+              <TextButton kind="plain" label={`Override hold: ${hold.says}`} onPress={() => setPast(hold)}>
+                Override hold…
               </TextButton>
             )}
           </li>
         ))}
       </ul>
       <p className="small">
-        <LinkWord href={prepHref}>To the checklist</LinkWord>
+        <LinkWord href={prepHref}>Go to Prep</LinkWord>
       </p>
       {past !== null && (
         <ConfirmWhy
           open
           hold={past.says}
-          because="The pour waits for this. Going on is possible only in writing; it stands on every record of the job."
-          goOnWord="Go on all the same"
+          because="This holds the pour. Your reason is saved with the job."
+          goOnWord="Override hold"
           onBack={() => setPast(null)}
           onGoOn={(why) => {
             setPast(null);
@@ -73,18 +73,18 @@ interface LastMinutesProps {
   readonly onTick: (line: LastMinute, on: boolean) => void;
 }
 
-/** The last five minutes before the first bag, ticked aloud. */
+/** The pre-pour checklist, checked aloud before the first bag. */
 export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTick }: LastMinutesProps) {
   const { locale } = useMeasure();
   return (
     <section className="pour-list pour-last">
-      <h2 className="speech">The last five minutes</h2>
+      <h2 className="speech">Pre-pour checklist</h2>
       <Fields>
         <TextField
-          label="Ticking as"
+          label="Initials"
           value={initials}
           onChange={onInitials}
-          check={(text) => (text.length > 8 ? 'Initials are at most eight letters.' : null)}
+          check={(text) => (text.length > 8 ? 'Enter at most 8 letters.' : null)}
         />
       </Fields>
       <div>

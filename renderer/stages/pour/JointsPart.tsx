@@ -12,7 +12,7 @@ type Joint = PourPlan['joints'][number];
 
 interface JointsProps {
   readonly joints: readonly Joint[];
-  /** The joint whose ends are being pressed on the plan, and how many are. */
+  /** The joint whose ends are being set on the plan, and how many are. */
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onAdd: () => void;
   /** Changes a joint as it stands in the book by then. */
@@ -22,11 +22,11 @@ interface JointsProps {
   readonly onPointing: (id: string | null) => void;
 }
 
-/** Dammed joints that split the room into bays, each by its two ends, typed or pressed on the plan. */
+/** Dammed joints that divide the room into sections, each by its two ends, entered or set on the plan. */
 export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPointing }: JointsProps) {
   return (
     <BlockPart heading="Dammed joints">
-      {joints.length === 0 && <p className="small">None: the room is poured as one bay. A joint lets the edge end at a dam instead.</p>}
+      {joints.length === 0 && <p className="small">None. The room is poured as one section.</p>}
       {joints.map((joint, i) => (
         <div key={joint.id} className="pour-joint">
           <Fields>
@@ -43,24 +43,24 @@ export function JointsPart({ joints, pointing, onAdd, onChange, onRemove, onPoin
           </Fields>
           {pointing?.id === joint.id ? (
             <p role="status" className="small">
-              {pointing.had === 0 ? 'Press its first end on the plan.' : 'Now its other end.'}{' '}
+              {pointing.had === 0 ? 'Tap the first end on the plan.' : 'Tap the other end.'}{' '}
               <TextButton kind="plain" onPress={() => onPointing(null)}>
-                Leave it
+                Cancel
               </TextButton>
             </p>
           ) : (
             <p className="pour-joint-words">
-              <TextButton kind="plain" label={`Press the ends of joint ${i + 1} on the plan`} onPress={() => onPointing(joint.id)}>
-                Press on the plan
+              <TextButton kind="plain" label={`Set the ends of joint ${i + 1} on the plan`} onPress={() => onPointing(joint.id)}>
+                Set on plan
               </TextButton>
-              <TextButton kind="plain" label={`Take away joint ${i + 1}`} onPress={() => onRemove(joint.id)}>
-                Take away
+              <TextButton kind="plain" label={`Delete joint ${i + 1}`} onPress={() => onRemove(joint.id)}>
+                Delete
               </TextButton>
             </p>
           )}
         </div>
       ))}
-      {joints.length < 12 && <TextButton onPress={onAdd}>Add a joint</TextButton>}
+      {joints.length < 12 && <TextButton onPress={onAdd}>Add joint</TextButton>}
     </BlockPart>
   );
 }
@@ -74,7 +74,7 @@ function End({ label, at, onChange }: { readonly label: string; readonly at: Poi
       value={value}
       parse={(text) => parseSignedLength(text, units, 'length', locale)}
       format={(m) => (m < 0 ? typedLength(m, units, locale) : formatLength(m, units, locale))}
-      emptyMessage="A distance is needed here."
+      emptyMessage="Enter a distance."
       onChange={(m) => m !== null && set(m)}
     />
   );

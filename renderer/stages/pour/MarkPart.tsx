@@ -9,7 +9,7 @@ import { BlockPart } from '../../parts/TitleBlock.tsx';
 const STATES: readonly { readonly value: MarkedState; readonly word: string }[] = [
   { value: 'suspect', word: 'suspect' },
   { value: 'not-placed', word: 'not placed' },
-  { value: 'taken-out', word: 'taken out' },
+  { value: 'taken-out', word: 'removed' },
   { value: 'placed', word: 'placed or repaired' },
 ];
 

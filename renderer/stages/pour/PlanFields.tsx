@@ -3,7 +3,9 @@ import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { Crew, Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
+import type { TaskTimes } from '../../../shared-core/book/task-times.ts';
 import { cartProblem } from '../../../shared-core/pour/cart.ts';
+import { startCrew } from '../../../shared-core/pour/start-crew.ts';
 import { withStation } from '../../../shared-core/pour/crew-names.ts';
 import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
@@ -25,6 +27,8 @@ interface PlanFieldsProps {
   readonly read: PourReading;
   readonly plan: PourPlan;
   readonly zone: string;
+  /** The business's own task times; absent for typical ones. */
+  readonly ownTimes: TaskTimes | undefined;
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
   readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
@@ -33,8 +37,8 @@ interface PlanFieldsProps {
   readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
 }
 
-/** When it is poured, how the strips lie, and who does what. */
-export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove, names, onNames }: PlanFieldsProps) {
+/** Pour date, lanes and crew. */
+export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onRoom, onMove, names, onNames }: PlanFieldsProps) {
   const { units, locale } = useMeasure();
   const now = useNow();
   const { room, jobRoom } = at;
@@ -43,26 +47,41 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
   const setCrew = (label: string, to: Partial<Crew>) => onPlan(label, (was) => ({ ...was, crew: { ...was.crew, ...to } }));
   const loaded = read.layout.ok ? cartProblem(crew, read.layout.value.batchM3, units, locale) : null;
   const angle = ((Math.round(plan.angleDeg) % 180) + 180) % 180;
+  const isNew = jobRoom.pourPlan === null;
   return (
     <>
+      {isNew && (
+        <BlockPart heading="How is the mix carried?">
+          <ChoiceRow
+            label="Carried"
+            options={[
+              { value: 'by-hand', word: 'by hand' },
+              { value: 'cart', word: 'by cart' },
+            ]}
+            value={null}
+            onChange={(carry) => setCrew('Carrying method', startCrew(carry, read.clocks, ownTimes))}
+          />
+          <p className="small">The plan assumes buckets carried by hand until you choose.</p>
+        </BlockPart>
+      )}
       <BlockPart>
         <Fields>
           <PourMomentField
-            label="Poured at"
+            label="Pour date"
             zone={zone}
             now={now}
             value={jobRoom.pourAt}
-            onSet={(pourAt) => onRoom('day and time of the pour', (r) => ({ ...r, pourAt }))}
+            onSet={(pourAt) => onRoom('Pour date', (r) => ({ ...r, pourAt }))}
             onTry={(toAt) => tryMove(jobId, room.id, toAt)}
             onMove={onMove}
           />
           <QuantityField
             kind="temperature"
-            label="Air in the room"
+            label="Air temperature"
             value={plan.airTempC}
-            onChange={(airTempC) => airTempC !== null && part('air at the pour', { airTempC })}
-            check={(tempC) => (tempC < -10 || tempC > 50 ? 'That is no temperature to pour in: type the air of the room.' : null)}
-            under={`Edges heal ${formatDuration(read.clocks.healingMin * 60, locale)}, a batch flows ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
+            onChange={(airTempC) => airTempC !== null && part('Air temperature', { airTempC })}
+            check={(tempC) => (tempC < -10 || tempC > 50 ? 'Check this value. Enter the air temperature of the room.' : null)}
+            under={`Healing time ${formatDuration(read.clocks.healingMin * 60, locale)}, working time ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
           />
         </Fields>
       </BlockPart>
@@ -70,51 +89,51 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
         <Fields>
           <QuantityField
             kind="length"
-            label="Strip width"
+            label="Lane width"
             value={plan.laneWidthM}
-            onChange={(laneWidthM) => laneWidthM !== null && part('strip width', { laneWidthM })}
-            check={(m) => (m < 0.2 || m > 6 ? 'Strips are from about 8 inches to 20 feet wide (0.2 m to 6 m).' : null)}
+            onChange={(laneWidthM) => laneWidthM !== null && part('Lane width', { laneWidthM })}
+            check={(m) => (m < 0.2 || m > 6 ? 'Enter a lane width from 8 in. to 20 ft (0.2 to 6 m).' : null)}
           />
           <SelectField
-            label="Way out"
+            label="Exit"
             value={plan.wayOutId ?? ''}
             options={[
-              { value: '', word: 'as drawn' },
+              { value: '', word: 'exit on the plan' },
               ...room.plan.openings.map((o) => ({ value: o.id, word: o.name === '' ? 'opening' : o.name })),
             ]}
-            onChange={(id) => part('way out', { wayOutId: id === null || id === '' ? null : id })}
+            onChange={(id) => part('Exit', { wayOutId: id === null || id === '' ? null : id })}
           />
         </Fields>
         <ChoiceRow
-          label="Strips run"
+          label="Lane direction"
           captioned
           options={[
             { value: '0', word: 'along' },
             { value: '90', word: 'across' },
           ]}
           value={angle === 0 ? '0' : angle === 90 ? '90' : null}
-          onChange={(value) => part('direction of the strips', { angleDeg: Number(value) })}
+          onChange={(value) => part('Lane direction', { angleDeg: Number(value) })}
         />
         <Fields>
           <NumberField
-            label="Turned, degrees"
+            label="Angle, degrees"
             least={0}
             most={180}
             decimals={0}
             value={angle}
-            onChange={(n) => n !== null && part('direction of the strips', { angleDeg: n % 180 })}
-            hint="0 along, 90 across, 45 corner to corner."
+            onChange={(n) => n !== null && part('Lane direction', { angleDeg: n % 180 })}
+            hint="0 is along, 90 is across."
           />
         </Fields>
         <ChoiceRow
-          label="Filled"
+          label="Fill pattern"
           captioned
           options={[
             { value: 'back-and-forth', word: 'back and forth' },
             { value: 'one-way', word: 'one way' },
           ]}
           value={plan.pattern}
-          onChange={(pattern) => part('how the strips are filled', { pattern })}
+          onChange={(pattern) => part('Fill pattern', { pattern })}
         />
       </BlockPart>
       <BlockPart heading="Crew">
@@ -124,7 +143,7 @@ export function PlanFields({ jobId, at, read, plan, zone, onPlan, onRoom, onMove
         crew={crew}
         names={names}
         onNames={onNames}
-        onStation={(who, at) => onPlan(`station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, at) }))}
+        onStation={(who, at) => onPlan(`Station of ${who}`, (was) => ({ ...was, crew: withStation(was.crew, who, at) }))}
       />
       <CrewTimesPart crew={crew} onCrew={setCrew} />
     </>

@@ -27,17 +27,17 @@ interface BlockProps {
   readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
   readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
-  /** Null while it is running already or cannot be laid out. */
+  /** Null while the pour runs or cannot be laid out. */
   readonly onPaper: (() => void) | null;
 }
 
-/** Beside the plan of a pour: when, strips, crew, joints, rooms of the same go, and what it waits for. */
+/** Beside the pour plan: date, lanes, crew, joints, rooms poured together, and holds. */
 export function PlannedBlock(props: BlockProps) {
   const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
   const several = read.rooms.length > 1;
   const goPast = (roomId: string, hold: PourHold, why: string) =>
-    onRoom(roomId, 'went past a hold', (r) => ({
+    onRoom(roomId, 'Override a hold', (r) => ({
       ...r,
       overrides: [...r.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
     }));
@@ -49,6 +49,7 @@ export function PlannedBlock(props: BlockProps) {
         read={read}
         plan={plan}
         zone={property.timeZone}
+        ownTimes={reading.whole.business.ownTimes}
         onPlan={onPlan}
         onRoom={(label, how) => onRoom(at.room.id, label, how)}
         onMove={onMove}
@@ -60,10 +61,10 @@ export function PlannedBlock(props: BlockProps) {
         pointing={pointing}
         onAdd={() => {
           const joint = middleJoint(at, plan, newId());
-          if (joint !== null) onPlan('a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
+          if (joint !== null) onPlan('Add a dammed joint', (was) => ({ ...was, joints: [...was.joints, joint] }));
         }}
-        onChange={(id, how) => onPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? how(j) : j)) }))}
-        onRemove={(id) => onPlan('took away a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
+        onChange={(id, how) => onPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? how(j) : j)) }))}
+        onRemove={(id) => onPlan('Delete a joint', (was) => ({ ...was, joints: was.joints.filter((j) => j.id !== id) }))}
         onPointing={onPointing}
       />
       <TogetherPart reading={reading} at={at} onPlan={onPlan} problem={props.together} />
@@ -77,8 +78,8 @@ export function PlannedBlock(props: BlockProps) {
         />
       ))}
       {props.onPaper !== null && (
-        <BlockPart heading="Poured already?">
-          <TextButton onPress={props.onPaper}>Enter the pour from paper</TextButton>
+        <BlockPart heading="Already poured">
+          <TextButton onPress={props.onPaper}>Enter handwritten log…</TextButton>
         </BlockPart>
       )}
     </>

@@ -14,7 +14,7 @@ interface PicturesProps {
   readonly onPoint: (drawing: PlanDrawing, p: { readonly x: number; readonly y: number }) => void;
 }
 
-/** The rooms of a go with strips, batches, the way of each strip and the age of each edge. */
+/** The rooms of a pour with lanes, batches, the direction of each lane and the age of each edge. */
 export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProps) {
   const { units, locale } = useMeasure();
   if (!read.layout.ok) return <p className="pour-trouble">{read.layout.message}</p>;
@@ -41,7 +41,7 @@ export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProp
               return drawing === null ? null : (
                 <DrawingView
                   drawing={drawing}
-                  label={`${room.name} in ${mine} strips; the pour has ${layout.batches.length} batches, numbered where they land`}
+                  label={`${room.name} in ${mine} lanes. The pour has ${layout.batches.length} batches, numbered where they are placed.`}
                   {...(pointAt === room.id ? { onPoint: (p: { readonly x: number; readonly y: number }) => onPoint(drawing, p) } : {})}
                 />
               );
@@ -49,9 +49,7 @@ export function PlannedPictures({ read, steady, pointAt, onPoint }: PicturesProp
           </DrawingRoom>
         </div>
       ))}
-      <p className="caption">
-        Arrows show where each strip begins; the minutes on an edge are its age when it is met, at the crew’s usual pace.
-      </p>
+      <p className="caption">Arrows show where each lane starts. Minutes on an edge are its age when it is met at the crew’s usual pace.</p>
     </>
   );
 }

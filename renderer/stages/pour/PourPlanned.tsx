@@ -45,16 +45,16 @@ interface PlannedProps {
   readonly at: RoomReading;
   readonly read: PourReading;
   readonly running: Pour | null;
-  /** Why the rooms chosen cannot go together; null when they can. */
+  /** Why the rooms cannot be poured together; null when they can. */
   readonly together: string | null;
-  /** When the last pour of this room ended: ticks older than it do not count. */
+  /** When the last pour of this room ended: checks older than it do not count. */
   readonly lastEnd: string | null;
 }
 
-/** A plan changes under the hand; the runs wait until it rests. */
+/** Milliseconds without a change before the simulation runs. */
 const REST_MS = 350;
 
-/** The pour planned: strips on the floor, the age of each edge, the crew, and what it still waits for. */
+/** The pour plan: lanes on the floor, the age of each edge, the crew, and what holds the pour. */
 export function PourPlanned({ reading, at, read, running, together, lastEnd }: PlannedProps) {
   const { whole } = reading;
   const { room, jobRoom } = at;
@@ -86,7 +86,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
     const { id, from } = pointing;
     if (from === null) return setPointing({ id, from: to });
     setPointing(null);
-    return editPlan('ends of a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? { ...j, from, to } : j)) }));
+    return editPlan('Move a joint', (was) => ({ ...was, joints: was.joints.map((j) => (j.id === id ? { ...j, from, to } : j)) }));
   };
 
   const layout = read.layout.ok ? read.layout.value : null;
@@ -118,7 +118,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
       ? (held ?? '')
       : small
         ? `${read.bagsNeeded === 1 ? 'bag' : 'bags'}, about ${minutes(steady.finishMin)}. ${outlook === null ? '' : chanceWords(outlook, locale, false)}`
-        : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}; the oldest edge is ${minutes(oldest ?? 0)} old of ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': a cold joint by plan' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
+        : `${read.bagsNeeded === 1 ? 'bag' : 'bags'} in ${formatNumber(layout.batches.length, { most: 0 }, locale)} batches, in about ${minutes(steady.finishMin)}. The oldest edge is ${minutes(oldest ?? 0)} old, healing time ${minutes(healingMin)}${oldest !== null && oldest > healingMin ? ': cold joint' : ''}.${outlook === null ? '' : ` ${chanceWords(outlook, locale)}`}`;
   return (
     <JobSheet
       reading={reading}
@@ -147,8 +147,8 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
           linePx={44}
           label={
             oldest === null
-              ? `An edge heals for ${minutes(healingMin)}.`
-              : `By plan the oldest edge is ${minutes(oldest)} old when it is met; it heals for ${minutes(healingMin)}.`
+              ? `Healing time ${minutes(healingMin)}.`
+              : `The oldest edge is ${minutes(oldest)} old when it is met. Healing time ${minutes(healingMin)}.`
           }
           draw={(widthPx) =>
             pourClock({
@@ -166,23 +166,23 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
       foot={
         <Answer
           figure={layout === null ? undefined : formatNumber(read.bagsNeeded, { most: 0 }, locale)}
-          under={running !== null ? 'The pour is running: its clocks count on.' : (held ?? 'Nothing holds it.')}
+          under={running !== null ? 'The pour is running.' : (held ?? 'Ready to pour.')}
         >
           {meaning}
         </Answer>
       }
       action={
         running !== null ? (
-          <ActionButton onPress={() => go(`/pour/${running.id}`)}>Back to the pour</ActionButton>
+          <ActionButton onPress={() => go(`/pour/${running.id}`)}>Back to pour</ActionButton>
         ) : (
           <ActionButton held={held} onPress={() => setDialog('start')}>
-            Open the pour
+            Start pour
           </ActionButton>
         )
       }
     >
-      <SheetHeading right={jobRoom.pourAt === null ? 'no day set' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
-        {[`${room.name}: how it is poured`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
+      <SheetHeading right={jobRoom.pourAt === null ? 'No pour date' : formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}>
+        {[`${room.name}: pour plan`, liftWords(read.lift)].filter((words) => words !== '').join(', ')}
       </SheetHeading>
       {problem !== null && (
         <Notice kind="failure" onClose={() => setProblem(null)}>
@@ -215,7 +215,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
                 units,
                 locale,
                 onOutlook: (found) =>
-                  void changePourPlan(place, 'likely minutes of the pour', plan, (was) => ({
+                  void changePourPlan(place, 'Likely duration of the pour', plan, (was) => ({
                     ...was,
                     likelyMinutes: Math.round(found.finishMin.p50),
                     likelyVolumeM3: layout?.volumeM3 ?? null,
@@ -237,8 +237,8 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
           void keepSetting('initials', text);
         }}
         onTick={(line, on) => {
-          if (on && initials.trim() === '') return setProblem('Type your initials first: they stand beside every line you tick.');
-          return editRoom(room.id, on ? `ticked “${line.says}”` : `took back the tick at “${line.says}”`, (r) => ({
+          if (on && initials.trim() === '') return setProblem('Enter your initials before you check a line.');
+          return editRoom(room.id, on ? `Check “${line.says}”` : `Uncheck “${line.says}”`, (r) => ({
             ...r,
             lastMinutes: [
               ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
@@ -277,10 +277,10 @@ async function takeChange(jobId: string, read: PourReading, change: Change): Pro
   return last;
 }
 
-/** The first thing the pour waits for, in words; null when nothing holds it. */
+/** The first thing that holds the pour, in words; null when nothing does. */
 function heldWords(read: PourReading, crewMessage: string | null, hold: string | null, tick: LastMinute | null): string | null {
   if (!read.layout.ok) return read.layout.message;
   if (crewMessage !== null) return crewMessage;
-  if (hold !== null) return `The pour waits: ${hold}`;
-  return tick === null ? null : `The last five minutes first: ${tick.says} is not ticked.`;
+  if (hold !== null) return `On hold: ${hold}`;
+  return tick === null ? null : `Pre-pour checklist: ${tick.says} is not checked.`;
 }

@@ -23,7 +23,7 @@ interface RunsProps {
   readonly onTake: (change: Change) => void;
 }
 
-/** The pour run thousands of times with the crew's own spread of times, and what a change would buy. */
+/** The pour simulated thousands of times with the crew's own spread of times, and what a change would improve. */
 export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: RunsProps) {
   const { locale } = useMeasure();
   const { had, progress, problem } = runs;
@@ -33,29 +33,26 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
   const spread = outlook?.finishMin;
   return (
     <section className="pour-list">
-      <h2 className="speech">When things go as they go</h2>
+      <h2 className="speech">Simulation</h2>
       {outlook === null || spread === undefined ? (
-        <p>
-          The pour is being run four thousand times, every task as slow or as quick as it can be: how often an edge goes cold, and where.
-        </p>
+        <p>Simulating this pour 4,000 times to find how likely a cold joint is, and where.</p>
       ) : (
         <>
           <dl className="pour-outlook">
             <div>
-              <dt>A cold joint</dt>
+              <dt>Cold joint</dt>
               <dd>
-                {percent(outlook.coldJoint.share)} of pours
-                {outlook.worstSeam !== null && outlook.coldJoint.share > 0 ? `, most often at ${seamWords(outlook.worstSeam.seam)}` : ''}
+                {outlook.worstSeam !== null && outlook.coldJoint.share > 0
+                  ? `${percent(outlook.coldJoint.share)} of pours, most often at ${seamWords(outlook.worstSeam.seam)}`
+                  : `${percent(outlook.coldJoint.share)} of pours`}
               </dd>
             </div>
             <div>
-              <dt>A batch too old</dt>
-              <dd>
-                {percent(outlook.tooOld.share)} of pours, past {minutes(clocks.flowLifeMin)}
-              </dd>
+              <dt>Old batch</dt>
+              <dd>{`${percent(outlook.tooOld.share)} of pours, past ${minutes(clocks.flowLifeMin)} working time`}</dd>
             </div>
             <div>
-              <dt>Done in</dt>
+              <dt>Duration</dt>
               <dd>
                 <RangeMark
                   leastText={minutes(spread.p10)}
@@ -63,15 +60,13 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
                   at={spread.p90 > spread.p10 ? (spread.p50 - spread.p10) / (spread.p90 - spread.p10) : 0.5}
                   atText={`likely ${minutes(spread.p50)}`}
                 />{' '}
-                eight times in ten
+                80% likely
               </dd>
             </div>
           </dl>
           <ul className="pour-advice">
             {outlook.waits.slice(0, 3).map((wait) => (
-              <li key={wait.words}>
-                {wait.words} {minutes(wait.meanMin)} in a pour, all together.
-              </li>
+              <li key={wait.words}>{`${wait.words} ${minutes(wait.meanMin)} per pour on average.`}</li>
             ))}
           </ul>
           <RunsPicture model={model} outlook={outlook} />
@@ -84,8 +79,8 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
                 {advice.better.slice(0, 3).map(({ judged, sentence }) => (
                   <li key={sentence} className="pour-advised">
                     <span>{sentence}</span>
-                    <TextButton kind="plain" label={`Plan it so: ${judged.change.words}`} onPress={() => onTake(judged.change)}>
-                      Plan it so
+                    <TextButton kind="plain" label={`Use this plan: ${judged.change.words}`} onPress={() => onTake(judged.change)}>
+                      Use this plan
                     </TextButton>
                   </li>
                 ))}
@@ -93,8 +88,7 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
             </>
           )}
           <p className="caption">
-            {formatNumber(outlook.runs, { most: 0 }, locale)} runs; task times are typical until you set your own. Once the changes are
-            tried, the likely minutes go into the estimate.
+            {`${formatNumber(outlook.runs, { most: 0 }, locale)} simulated pours. Task times are typical until you set your own. The likely duration goes into the estimate.`}
           </p>
         </>
       )}
@@ -102,13 +96,13 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
       {progress === null ? (
         outlook !== null && (
           <TextButton kind="outlined" onPress={onStart}>
-            {advice === null ? 'Try what could be changed' : 'Try the changes again'}
+            {advice === null ? 'Find improvements' : 'Find improvements again'}
           </TextButton>
         )
       ) : (
         <p className="pour-progress">
-          <progress value={progress} max={1} aria-label="Changes tried" />
-          <TextButton onPress={runs.stop}>Stop</TextButton>
+          <progress value={progress} max={1} aria-label="Simulation progress" />
+          <TextButton onPress={runs.stop}>Cancel</TextButton>
         </p>
       )}
     </section>

@@ -8,7 +8,7 @@ import { RUNS_SEED } from '../../workers/use-pour-runs.ts';
 
 const BANDS_PX = 190;
 
-/** Who waits for whom in one of the runs, and when each batch lands over all of them. */
+/** Who waits for whom in one simulated pour, and when each batch is placed over all of them. */
 export function RunsPicture({ model, outlook }: { readonly model: PourModel; readonly outlook: PourOutlook }) {
   const { ref, size } = useSize<HTMLDivElement>();
   const line = timelineOf(model, RUNS_SEED, 0);
@@ -16,20 +16,20 @@ export function RunsPicture({ model, outlook }: { readonly model: PourModel; rea
     <div ref={ref} className="pour-runs-picture">
       {size !== null && size.widthPx > 0 && (
         <>
-          <h3 className="caption">One of the runs: hatched is work, empty is waiting</h3>
+          <h3 className="caption">One simulated pour: hatched is work, empty is waiting</h3>
           <DrawingView
             sizing="natural"
-            label={`One run of the pour, a row for each: ${outlook.waits.map((w) => w.words).join(' ')}`}
+            label={`One simulated pour, one row per station: ${outlook.waits.map((w) => w.words).join(' ')}`}
             drawing={crewTimeline({
               widthPx: Math.max(340, size.widthPx),
               bars: line.bars,
               finishMin: Math.max(0, ...line.bars.map((b) => b.toMin)),
             })}
           />
-          <h3 className="caption">All the runs: when each batch lands, eight times in ten</h3>
+          <h3 className="caption">All simulated pours: when each batch is placed, 80% likely</h3>
           <DrawingView
             sizing="natural"
-            label="When each batch lands over all runs: the band holds eight landings in ten, the line is the middle one"
+            label="When each batch is placed: the band is 80% likely, the line is the median"
             drawing={placementBands({
               widthPx: Math.max(340, size.widthPx),
               heightPx: BANDS_PX,

@@ -17,7 +17,7 @@ interface StagingProps {
   readonly layout: PourLayout;
 }
 
-/** What stands ready, what goes into each batch, when to stop; and all of it as a sheet for the wall. */
+/** Staging, what goes into each batch, when to stop; and all of it as a sheet for the wall. */
 export function StagingPart({ whole, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
   const [said, setSaid] = useState<{ readonly ok: boolean; readonly says: string } | null>(null);
@@ -35,24 +35,24 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
   };
   return (
     <section className="pour-list pour-last">
-      <h2 className="speech">What stands ready</h2>
+      <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
         {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsNeeded }).map((item) => (
           <li key={item.key}>{item.words}</li>
         ))}
       </ul>
-      <h3 className="caption">Each batch</h3>
+      <h3 className="caption">Batch recipe</h3>
       <p>
         <strong>{recipeOf(crew, powder, { units, locale }).words}</strong>
       </p>
-      <h3 className="caption">Stop when</h3>
+      <h3 className="caption">Stop if</h3>
       <ul className="pour-advice">
         {stopRules(read.clocks, locale).map((rule) => (
           <li key={rule}>{rule}</li>
         ))}
       </ul>
       <TextButton kind="outlined" disabled={isBusy} onPress={() => void print()}>
-        {isBusy ? 'Inking the sheet…' : 'Pour-day sheet for the wall'}
+        {isBusy ? 'Saving PDF…' : 'Save pour-day sheet'}
       </TextButton>
       {said !== null && (
         <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>

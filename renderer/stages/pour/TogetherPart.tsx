@@ -36,10 +36,10 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
   const earlier = (i: number) => {
     const ids = [...go];
     const [moved] = ids.splice(i, 1);
-    if (moved !== undefined) inOrder(`${nameOf(moved)} poured earlier`, ids.toSpliced(i - 1, 0, moved));
+    if (moved !== undefined) inOrder(`Pour ${nameOf(moved)} earlier`, ids.toSpliced(i - 1, 0, moved));
   };
   return (
-    <BlockPart heading="In the same go">
+    <BlockPart heading="Pour together">
       {others.map(({ room }) => (
         <CheckRow
           key={room.id}
@@ -48,7 +48,7 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
           checked={go.includes(room.id)}
           onChange={(on) =>
             inOrder(
-              on ? `${room.name} in the same go` : `${room.name} on its own`,
+              on ? `Pour ${room.name} together` : `Pour ${room.name} separately`,
               on ? [...go, room.id] : go.filter((id) => id !== room.id),
             )
           }
@@ -56,7 +56,7 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
       ))}
       {go.length > 1 && (
         <>
-          <p className="small">In this order; the farthest from the way out goes first.</p>
+          <p className="small">In this order. Pour the room farthest from the exit first.</p>
           <ol className="pour-order">
             {go.map((id, i) => (
               <li key={id}>
@@ -65,7 +65,7 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
                 </span>
                 {i > 0 && (
                   <TextButton kind="plain" label={`Pour ${nameOf(id)} earlier`} onPress={() => earlier(i)}>
-                    Earlier
+                    Move up
                   </TextButton>
                 )}
               </li>
@@ -80,7 +80,7 @@ export function TogetherPart({ reading, at, onPlan, problem }: TogetherProps) {
       )}
       {problem !== null && (
         <p className="field-problem" role="alert">
-          {problem} Until then this room is planned on its own.
+          {`${problem} This room is planned separately for now.`}
         </p>
       )}
     </BlockPart>
@@ -125,22 +125,19 @@ function DoorwayFields({ rooms, plan, onPlan }: DoorwayProps) {
     const choices = over.length > 0 ? over : facing.length > 0 ? [] : met;
     return choices.length > 0 ? [{ end, choices }] : [];
   });
-  if (asked.length === 0) return <p className="small">No doorway between them is drawn: each room ends at its dam.</p>;
+  if (asked.length === 0) return <p className="small">No doorway between them is drawn. Each room ends at a dam.</p>;
   return (
     <>
       {asked.map(({ end, choices }) => (
         <SelectField
           key={keyOf(end)}
-          label={`Doorway of the ${end.room.toLowerCase()}: ${end.name}`}
+          label={`${end.room} doorway: ${end.name}`}
           value={otherEnd(open, end)}
-          options={[
-            { value: '', word: 'dammed' },
-            ...choices.map((c) => ({ value: keyOf(c), word: `poured through to the ${c.room.toLowerCase()}: ${c.name}` })),
-          ]}
+          options={[{ value: '', word: 'dammed' }, ...choices.map((c) => ({ value: keyOf(c), word: `open to ${c.room}: ${c.name}` }))]}
           onChange={(value) => {
             const to = choices.find((c) => keyOf(c) === value);
             const rest = open.filter((d) => otherEnd([d], end) === '');
-            onPlan(to === undefined ? 'a doorway dammed' : 'a doorway poured through', (was) => ({
+            onPlan(to === undefined ? 'Dam a doorway' : 'Open a doorway', (was) => ({
               ...was,
               openDoorways:
                 to === undefined

@@ -184,6 +184,6 @@ describe('proposals', () => {
 
   it('say what is in use, what the jobs came to, their spread and the suggestion', () => {
     const [found] = proposals([{ kind: 'minutes-a-batch', task: null, before: 4, values: [6, 6, 8, 8] }], 'en-US');
-    expect(found?.sentence).toBe('Minutes a batch: reckoned with 4; 4 jobs came to 7, give or take 1.2 from job to job. Suggested: 5.5.');
+    expect(found?.sentence).toBe('Minutes per batch: now 4. Average of 4 jobs: 7, ± 1.2 from job to job. Suggested: 5.5.');
   });
 });

@@ -261,12 +261,12 @@ describe('modelOf', () => {
   it('says what is missing', () => {
     expect(modelOf(5, [], { ...SHAPE, mixers: 0 }, STEADY, LIMITS)).toMatchObject({
       ok: false,
-      message: expect.stringContaining('Nobody is mixing'),
+      message: expect.stringContaining('mixing station'),
     });
     expect(modelOf(5, [], { ...SHAPE, spreaders: 0 }, STEADY, LIMITS)).toMatchObject({
       ok: false,
-      message: expect.stringContaining('spreading'),
+      message: expect.stringContaining('spreader'),
     });
-    expect(modelOf(0, [], SHAPE, STEADY, LIMITS)).toMatchObject({ ok: false, message: expect.stringContaining('no batch') });
+    expect(modelOf(0, [], SHAPE, STEADY, LIMITS)).toMatchObject({ ok: false, message: expect.stringContaining('Lay out the pour') });
   });
 });

@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import type { PourPlan } from '../../../shared-core/book/job.ts';
+import { adviseOn, type AdviceCase, changesOf, judgeChange } from '../../../shared-core/pour/advice.ts';
+import { clocksAt } from '../../../shared-core/pour/clocks.ts';
+import { pourModel } from '../../../shared-core/pour/crew-model.ts';
+import { outlookOf } from '../../../shared-core/pour/outlook.ts';
+import { planPour } from '../../../shared-core/pour/room-bays.ts';
+import { simulatePour } from '../../../shared-core/pour/simulate.ts';
+import { loadWithin, startCrew } from '../../../shared-core/pour/start-crew.ts';
+import { box } from './floors.ts';
+
+const FT = 0.3048;
+/** The usual job: 12 by 14 ft, 3/8 in. deep, 50 lb bags of 0.0125 m3, at 70 F with typical times. */
+const clocks = clocksAt(null, 21.1);
+const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
+  rooms: [
+    {
+      roomId: 'hall',
+      name: 'Hall',
+      plan: { outline: [...box(0, 0, 14 * FT, 12 * FT).outline], holes: [], openings: [] },
+      depth: 0.375 * 0.0254,
+    },
+  ],
+  plans: [
+    {
+      // The lane count that the plan starts from: 14 ft in even lanes of about 2 1/2 ft.
+      laneWidthM: (14 * FT) / 6,
+      angleDeg: 90,
+      pattern: 'one-way',
+      wayOutId: null,
+      joints: [],
+      crew: startCrew(carry, clocks),
+      airTempC: 21.1,
+    } satisfies PourPlan,
+  ],
+  doorways: [],
+  bagYieldM3: 0.0125,
+  clocks,
+});
+const RUNS = { runs: 1000, seed: 20 };
+
+describe('the plan to start from', () => {
+  it('keeps the edge wet in the usual job carried by hand', () => {
+    const [now] = changesOf(usual('by-hand'), 'us');
+    const judged = now && judgeChange(usual('by-hand'), now, RUNS);
+    if (!judged?.ok) throw new Error('It can be laid out.');
+    expect(judged.value.coldJoint.share).toBeLessThan(0.05);
+    expect(judged.value.tooOld.share).toBeLessThan(0.05);
+  });
+
+  it('loads a cart within the working time', () => {
+    const crew = startCrew('cart', clocks);
+    expect(loadWithin(crew, clocks)).toBe(crew.cartBatches);
+    const [now] = changesOf(usual('cart'), 'us');
+    const judged = now && judgeChange(usual('cart'), now, RUNS);
+    if (!judged?.ok) throw new Error('It can be laid out.');
+    expect(judged.value.tooOld.share).toBeLessThan(0.05);
+    expect(loadWithin(crew, { flowLifeMin: 1 })).toBe(1);
+  });
+
+  it('shows after a change what the advice promised for it', () => {
+    const c = usual('cart');
+    const advice = adviseOn(c, { ...RUNS, chance: 0.05, units: 'us' });
+    if (!advice.ok) throw new Error(advice.message);
+    for (const { judged } of advice.value.better.slice(0, 3)) {
+      const plan = judged.change.plans[0];
+      if (plan === undefined) throw new Error('A change has a plan.');
+      const layout = planPour([{ ...c.rooms[0], pourPlan: plan } as Parameters<typeof planPour>[0][number]], {
+        pattern: plan.pattern,
+        bagYieldM3: c.bagYieldM3,
+        bagsPerBatch: plan.crew.bagsPerBatch,
+        doorways: [],
+      });
+      const model = layout.ok ? pourModel(layout.value, plan.crew, clocks) : layout;
+      if (!model.ok) throw new Error(model.message);
+      const outlook = outlookOf(model.value, simulatePour(model.value, { ...RUNS, from: 0 }));
+      expect(outlook.coldJoint.share).toBe(judged.coldJoint.share);
+      expect(outlook.tooOld.share).toBe(judged.tooOld.share);
+    }
+  });
+
+  it('advises a dammed joint only after changes that need none', () => {
+    const advice = adviseOn(usual('cart'), { ...RUNS, chance: 0.05, units: 'us' });
+    if (!advice.ok) throw new Error(advice.message);
+    const keeps = advice.value.better.filter(({ judged }) => judged.coldJoint.share <= 0.05 && judged.tooOld.share <= 0.05);
+    const joints = keeps.map(({ judged }) => judged.change.plans[0]?.joints.length ?? 0);
+    expect(joints).toEqual([...joints].sort((a, b) => a - b));
+  });
+});
