@@ -2,28 +2,28 @@
 import type { Page } from '@playwright/test';
 import { expect } from './open-book.ts';
 
-/** From an empty book to the plan of the pour. */
+/** From an empty start to the pour plan. */
 export const toPour = async (page: Page): Promise<void> => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
   await page.evaluate(() => {
     location.hash = '/jobs/sample-job-lindqvist/pour/sample-family';
   });
-  await expect(page.getByRole('heading', { level: 1, name: 'Family room: how it is poured' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: pour plan' })).toBeVisible();
 };
 
-/** Goes past all that holds the pour in writing, and ticks the last five minutes. */
+/** Overrides every hold with a reason, and checks the pre-pour checklist. */
 export const answerAll = async (page: Page): Promise<void> => {
-  const past = page.getByRole('button', { name: /^Go on all the same: / });
+  const past = page.getByRole('button', { name: /^Override hold: / });
   for (let left = await past.count(); left > 0; left--) {
     await past.first().click();
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
     await dialog.getByLabel('Reason').fill('Read and staged on the spot this morning.');
-    await dialog.getByRole('button', { name: 'Go on all the same' }).click();
+    await dialog.getByRole('button', { name: 'Override hold' }).click();
     await expect(past).toHaveCount(left - 1);
   }
-  await page.getByLabel('Ticking as').fill('MP');
-  await page.getByLabel('Ticking as').blur();
+  await page.getByLabel('Initials', { exact: true }).fill('MP');
+  await page.getByLabel('Initials', { exact: true }).blur();
   const list = page.getByRole('checkbox');
   const lines = await list.count();
   expect(lines).toBeGreaterThan(8);
@@ -34,11 +34,11 @@ export const answerAll = async (page: Page): Promise<void> => {
   }
 };
 
-/** Opens the pour with so many bags on site. */
+/** Starts the pour with so many bags on site. */
 export const openPour = async (page: Page, bags: number): Promise<void> => {
   await answerAll(page);
-  await page.getByRole('button', { name: 'Open the pour' }).click();
-  await page.getByLabel('Bags on site, counted now').fill(String(bags));
-  await page.getByRole('dialog').getByRole('button', { name: 'Open the pour' }).click();
-  await expect(page.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();
+  await page.getByRole('button', { name: 'Start pour' }).click();
+  await page.getByLabel('Bags on site').fill(String(bags));
+  await page.getByRole('dialog').getByRole('button', { name: 'Start pour' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
 };

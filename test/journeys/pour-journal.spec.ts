@@ -53,10 +53,10 @@ test('what a running pour lost with the profile comes back from its journal, in 
   });
   const undo = page.getByRole('button', { name: /^Undo/ });
   for (const [key, words] of [
-    ['m', 'batch 1 mixed'],
-    [' ', 'batch 1 landed'],
-    ['m', 'batch 2 mixed'],
-    ['s', 'strip 1 finished'],
+    ['m', 'Batch 1 mixed'],
+    [' ', 'Batch 1 placed'],
+    ['m', 'Batch 2 mixed'],
+    ['s', 'Lane 1 finished'],
   ] as const) {
     // The same key within a second is asked about.
     await page.waitForTimeout(600);
@@ -78,7 +78,7 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await expect(page.getByRole('alert').filter({ hasText: /3 pour log entries were recovered for .*Family room/ })).toBeVisible();
   expect(await logOf(page)).toEqual(whole);
   await page.reload();
-  await expect(undo).toContainText('strip 1 finished');
+  await expect(undo).toContainText('Lane 1 finished');
   expect(await logOf(page)).toEqual(whole);
 
   // A new profile, the job brought back into it: the pour is offered, and taken up it runs on.
@@ -94,9 +94,9 @@ test('what a running pour lost with the profile comes back from its journal, in 
   await offer.getByRole('button', { name: 'Recover entries' }).click();
   await expect(offer).toBeHidden();
   await fresh.goto(address);
-  await expect(fresh.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();
+  await expect(fresh.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
   expect(await logOf(fresh)).toEqual(whole);
   await fresh.keyboard.press('Space');
-  await expect(fresh.getByRole('button', { name: /^Undo/ })).toContainText('batch 2 landed');
+  await expect(fresh.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 placed');
   await other.close();
 });

@@ -91,10 +91,10 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       try {
         for (let batch = start + 1; !over.is; batch++) {
           for (const [key, words] of [
-            [['m'], `batch ${batch} mixed`],
-            [['e', '1'], 'blocked outlet'],
-            [[' '], `batch ${batch} landed`],
-            [['e', '3'], 'dry spot'],
+            [['m'], `Batch ${batch} mixed`],
+            [['e', '5'], 'Blocked outlet'],
+            [[' '], `Batch ${batch} placed`],
+            [['e', '7'], 'Dry spot'],
           ] as const) {
             for (const one of key) await page.keyboard.press(one);
             await acknowledged(page, words);
@@ -112,9 +112,9 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       page = context.pages()[0] ?? (await context.newPage());
       await page.goto(program.address);
       await page.goto(address);
-      await expect(page.getByRole('heading', { level: 1, name: 'Pouring: Family room' })).toBeAttached();
+      await expect(page.getByRole('heading', { level: 1, name: 'Pour: Family room' })).toBeAttached();
       const log = await logOf(page);
-      const kept = log.filter((line) => line !== 'pour opened');
+      const kept = log.filter((line) => line !== 'Pour started');
       // In order, each once; a kill between the disk and the screen may leave one entry more than was told.
       let at = 0;
       for (const line of kept) if (line === told[at]) at += 1;
@@ -127,7 +127,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       if (open_ > 0) {
         await page.waitForTimeout(1100);
         await page.keyboard.press(' ');
-        const words = `batch ${kept.filter((line) => line.endsWith('mixed')).length} landed`;
+        const words = `Batch ${kept.filter((line) => line.endsWith('mixed')).length} placed`;
         await acknowledged(page, words);
         told.push(words);
       }

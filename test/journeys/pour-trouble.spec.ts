@@ -28,7 +28,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   const undo = page.getByRole('button', { name: /^Undo/ });
   await page.clock.fastForward(20_000);
   await page.keyboard.press('Space');
-  await expect(undo).toContainText('batch 1 landed');
+  await expect(undo).toContainText('Batch 1 placed');
 
   // Ten minutes asleep: the clocks count them, and it is said.
   await page.clock.fastForward(600_000);
@@ -40,16 +40,16 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   await page.clock.setSystemTime(before - 3_600_000);
   await page.clock.runFor(2000);
   await page.keyboard.press('Space');
-  await expect(undo).toContainText('batch 2 landed');
-  await expect(next).toContainText('Batch 3 landed');
+  await expect(undo).toContainText('Batch 2 placed');
+  await expect(next).toContainText('Batch 3 placed');
   await expect(page.getByRole('alert').filter({ hasText: /clock/ })).toBeVisible();
 
   // A lot number of a thousand characters: refused in a sentence, and still there to be shortened.
   await page.keyboard.press('e');
   await page.keyboard.press('l');
-  const lot = page.getByLabel('Lot number as printed on the bag');
+  const lot = page.getByLabel('Lot number on the bag');
   await lot.fill('L'.repeat(1000));
-  await page.getByRole('button', { name: 'Log it' }).click();
+  await page.getByRole('button', { name: 'Save' }).click();
   await expect(page.getByRole('dialog').getByRole('alert').first()).toContainText(/60 characters|200 characters/);
   expect((await lot.inputValue()).length).toBe(1000);
   await lot.fill('');
@@ -59,27 +59,29 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
     .setInputFiles({ name: 'notes.png', mimeType: 'image/png', buffer: Buffer.from('no picture') });
   await expect(page.getByRole('dialog').getByText(/notes\.png could not be read as a photo/)).toBeVisible();
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'bag.png', mimeType: 'image/png', buffer: SQUARE });
-  await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
-  await page.getByRole('button', { name: 'Log it' }).click();
-  await expect(undo).toContainText('lot on the photo');
+  await expect(page.getByText('1 photo ready to save')).toBeVisible();
+  await page.getByRole('button', { name: 'Save' }).click();
+  await expect(undo).toContainText('Lot on the photo');
 
   await page.keyboard.press('e');
   await page.keyboard.press('p');
   await page.getByRole('dialog').locator('input[type="file"]').setInputFiles({ name: 'floor.png', mimeType: 'image/png', buffer: SQUARE });
-  await expect(page.getByText('One photo is ready: log it.')).toBeVisible();
+  await expect(page.getByText('1 photo ready to save')).toBeVisible();
   await page.getByLabel('Caption').fill('The corner by the hearth');
-  await page.getByRole('button', { name: 'Log it' }).click();
-  await expect(undo).toContainText('photo taken');
+  await page.getByRole('button', { name: 'Save' }).click();
+  await expect(undo).toContainText('Photo added');
 
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await page.getByRole('dialog').getByRole('button', { name: 'Finish the pour' }).click();
-  await page.keyboard.press('y');
-  await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();
+  await page
+    .getByRole('dialog')
+    .getByRole('button', { name: /^Partly poured/ })
+    .click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
   await expect(page.getByRole('img', { name: 'The corner by the hearth' })).toBeVisible();
   await expect(page.getByRole('img', { name: 'Lot number on the bag' })).toBeVisible();
   // Both batches stand in the record, in order, the second not before the first.
-  const rows = page.getByRole('table', { name: 'Batches, planned and done' }).getByRole('row');
+  const rows = page.getByRole('table', { name: 'Batches, planned and used' }).getByRole('row');
   await expect(rows.nth(1)).not.toContainText('not logged');
   await expect(rows.nth(2)).not.toContainText('not logged');
 });

@@ -155,24 +155,24 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
     await hands.tick(list.nth(i));
     await expect(list.nth(i)).toBeChecked();
   }
-  await hands.press(button(page, 'Open the pour'));
+  await hands.press(button(page, 'Start pour'));
   const dialog = page.getByRole('dialog');
-  await hands.write(dialog.getByLabel('Bags on site, counted now'), String(bags + 2));
-  await hands.press(button(dialog, 'Open the pour'));
+  await hands.write(dialog.getByLabel('Bags on site'), String(bags + 2));
+  await hands.press(button(dialog, 'Start pour'));
   await expect(heading(page, 'Pouring: Hall')).toBeAttached();
   const next = page.locator('.pour-button-next');
   for (let batch = 1; batch < 20 && !(await next.innerText()).includes('Extra'); batch += 1) {
-    await expect(next).toContainText(`Batch ${batch} landed`);
+    await expect(next).toContainText(`Batch ${batch} placed`);
     // A batch marked within a second of the last is taken for a slip.
-    await page.waitForTimeout(1100);
+    await page.clock.fastForward(1100);
     await page.keyboard.press('Space');
-    await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`batch ${batch} landed`);
+    await expect(page.getByRole('button', { name: /^Undo/ })).toContainText(`Batch ${batch} placed`);
   }
   await page.keyboard.press('s');
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await hands.write(page.getByLabel('Bags left over'), '2');
-  await hands.press(button(page.getByRole('dialog'), 'Finish the pour'));
+  await hands.write(page.getByLabel('Bags left'), '2');
+  await hands.press(button(page.getByRole('dialog'), 'Finish pour'));
   const asked = page.getByRole('alertdialog');
   await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
   if (await asked.isVisible()) await page.keyboard.press('y');
