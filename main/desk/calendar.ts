@@ -1,10 +1,12 @@
 /** Calendar files by RFC 5545. Times are written in UTC, so that a change of daylight saving cannot move them and no VTIMEZONE is owed. */
-import ical, { ICalAlarmType, ICalCalendarMethod, ICalEventStatus } from 'ical-generator';
+import ical, { ICalAlarmType, ICalEventBusyStatus, ICalEventStatus, ICalEventTransparency } from 'ical-generator';
 import type { Taken } from '../../shared-core/desk/calls.ts';
 
 type Calendar = Omit<Taken<'calendar.keep'>, 'file'>;
 
 const CRLF = '\r\n';
+/** A line break or control character in a name must not end a line of the file. */
+const oneLine = (text: string): string => text.replace(/[\p{Cc}\u2028\u2029\s]+/gu, ' ').trim();
 const utcDay = (day: string): Date => new Date(`${day}T00:00:00Z`);
 
 const STATUS = {
@@ -15,28 +17,31 @@ const STATUS = {
 
 /** The text of a calendar file holding `events`, cancelled ones marked as such; every line ends in CRLF, the last one too. */
 export function writeCalendar({ name, events, sentAt }: Calendar): string {
-  const calendar = ical({
-    name,
-    prodId: { company: 'Straightedge', product: 'Job book', language: 'EN' },
-    method: ICalCalendarMethod.PUBLISH,
-  });
+  // No METHOD: with one, RFC 5546 asks for an ORGANIZER, and this is a plain file of events.
+  const calendar = ical({ name: oneLine(name), prodId: { company: 'Straightedge', product: 'Job book', language: 'EN' } });
   for (const event of events) {
     const { day } = event;
     const entry = calendar.createEvent({
-      id: event.uid,
+      id: oneLine(event.uid),
       sequence: event.sequence,
       stamp: new Date(sentAt),
       start: day === null ? new Date(event.startAt) : utcDay(day.from),
       end: day === null ? new Date(event.endAt) : utcDay(day.until),
       allDay: day !== null,
-      summary: event.summary,
+      summary: oneLine(event.summary),
       description: event.description === '' ? null : event.description,
-      location: event.location === '' ? null : event.location,
+      location: event.location === '' ? null : oneLine(event.location),
       status: STATUS[event.status],
+      transparency: event.busy ? ICalEventTransparency.OPAQUE : ICalEventTransparency.TRANSPARENT,
+      busystatus: event.busy ? ICalEventBusyStatus.BUSY : ICalEventBusyStatus.FREE,
     });
     if (event.status === 'CANCELLED') continue;
     for (const minutes of event.alarmsMin)
-      entry.createAlarm({ type: ICalAlarmType.display, triggerBefore: minutes * 60, description: event.summary });
+      entry.createAlarm({
+        type: ICalAlarmType.display,
+        ...(minutes >= 0 ? { triggerBefore: minutes * 60 } : { triggerAfter: -minutes * 60 }),
+        description: oneLine(event.summary),
+      });
   }
   const text = calendar.toString();
   return text.endsWith(CRLF) ? text : text + CRLF;

@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { AgendaEntry } from '../../shared-core/agenda/agenda-entry.ts';
-import { clashes } from '../../shared-core/agenda/clashes.ts';
+import { conflicts } from '../../shared-core/agenda/conflicts.ts';
 import { ribbonView, summarySentence, type TodayLine, todayList } from '../../shared-core/agenda/today.ts';
 import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { addDays, formatInstantDay, formatInstantTime } from '../../shared-core/measure/moment.ts';
@@ -59,7 +59,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
     () => ribbonView(agenda, list, now, timeZone, small ? DAYS_SHOWN_SMALL : DAYS_SHOWN),
     [agenda, list, now, timeZone, small],
   );
-  const found = useMemo(() => clashes(agenda, now, addDays(now, 42, timeZone)), [agenda, now, timeZone]);
+  const found = useMemo(() => conflicts(agenda, now, addDays(now, 42, timeZone)), [agenda, now, timeZone]);
   const [daysOpen, setDaysOpen] = useState(false);
   const shown = list.slice(0, LINES_SHOWN);
   const [first] = shown;
@@ -92,8 +92,8 @@ function Today({ all }: { readonly all: BookAgenda }) {
             <p>{summarySentence(agenda, now)}</p>
           </BlockPart>
           {found.length > 0 && (
-            <BlockPart heading="Clashes">
-              <ul className="today-clashes">
+            <BlockPart heading="Conflicts">
+              <ul className="today-conflicts">
                 {found.slice(0, 3).map((clash) => (
                   <li key={clash.keys.join()}>{clash.sentence}</li>
                 ))}

@@ -23,6 +23,8 @@ export type AgendaEntry = {
   readonly kind: EntryKind;
   readonly jobId: string;
   readonly roomIds: readonly string[];
+  /** At most 40 characters, the room first, without a clock time: `Hall, Odell: pour`. */
+  readonly title: string;
   /** The sentence begins with this word, set bold. */
   readonly verb: string;
   /** The rest of it, with its full stop. */
@@ -40,8 +42,10 @@ export type AgendaEntry = {
   readonly dueAt: string;
   /** Someone has to act. False for what only has to be known, such as a walk-on date. */
   readonly toDo: boolean;
-  /** Somebody of the business has to be there from `at` until `until`. */
+  /** Somebody of the business has to be there from `arriveAt` until `until`. */
   readonly onSite: boolean;
+  /** When the crew arrives: `at`, or earlier where the work needs setting up. */
+  readonly arriveAt: string;
   /** Told to the customer for this day. */
   readonly promised: boolean;
   /** Quote not accepted: the date is a plan only. */

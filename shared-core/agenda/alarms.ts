@@ -1,4 +1,6 @@
-/** How long before an entry somebody wants to be reminded of it: in calendar files and in the program's own notices alike. */
+/** How long before an entry somebody wants to be reminded of it: in calendar files and in the program's own notifications alike. */
+import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
+import { addDaysToDay } from '../measure/day.ts';
 import type { EntryKind } from './agenda-entry.ts';
 
 /** Minutes before the start. Common practice, no source. */
@@ -10,10 +12,43 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'primer-window': [0],
   pour: [12 * 60, 60],
   'walk-on': [],
-  'next-lift': [60],
-  'clearance-test': [60],
+  'next-lift': [],
+  'clearance-test': [],
   cover: [],
-  promise: [24 * 60],
+  promise: [],
   visit: [60],
   handover: [60],
 };
+
+/** Alarms of events about a day, minutes before its midnight: negative is on the day itself. Something to do rings at 8 am. */
+const AT_8_AM: readonly number[] = [-8 * 60];
+export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
+  'finish-quote': AT_8_AM,
+  'quote-lapses': AT_8_AM,
+  'lab-result': AT_8_AM,
+  'prep-visit': [],
+  'primer-window': AT_8_AM,
+  pour: [],
+  'walk-on': [],
+  'next-lift': AT_8_AM,
+  'clearance-test': AT_8_AM,
+  cover: [],
+  promise: AT_8_AM,
+  visit: [],
+  handover: [],
+};
+
+const WAKING = { from: '07:00', to: '21:00', evening: '20:00' } as const;
+
+/** Alarms moved into waking hours: one that would ring at night rings the evening before, so that it still comes in time. */
+export function wakingAlarms(startAt: string, minutesBefore: readonly number[], zone: string): readonly number[] {
+  const moved = minutesBefore.map((minutes) => {
+    const at = new Date(Date.parse(startAt) - minutes * 60_000).toISOString();
+    const clock = clockOfInstant(at, zone);
+    if (clock >= WAKING.from && clock <= WAKING.to) return minutes;
+    const day = dayOfInstant(at, zone);
+    const evening = instantAt(clock < WAKING.from ? addDaysToDay(day, -1) : day, WAKING.evening, zone);
+    return evening.ok ? Math.round((Date.parse(startAt) - Date.parse(evening.value.at)) / 60_000) : minutes;
+  });
+  return [...new Set(moved)].sort((a, b) => b - a);
+}

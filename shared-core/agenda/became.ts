@@ -99,7 +99,7 @@ function promise({ bundle, name, startAt, now, done }: Case): Became {
     )
     .map((p) => p.madeAt)
     .sort()[0];
-  if (again !== undefined) return done('Promised again', again);
+  if (again !== undefined) return done('New date promised', again);
   return startAt <= now ? STANDS : DROPPED;
 }
 
@@ -109,7 +109,7 @@ function prepVisit({ bundle, done, startAt, now }: Case): Became {
   const pours = roomsOf(bundle).flatMap((r) => finishedPours(bundle, r.room.id).flatMap((p) => p.startedAt ?? []));
   const at = latest(signed) ?? latest(pours);
   // The pour of a room made ready says the same as its signatures.
-  return at === null ? (startAt <= now ? STANDS : DROPPED) : done('Made ready', at);
+  return at === null ? (startAt <= now ? STANDS : DROPPED) : done('Prep signed', at);
 }
 
 function handover({ bundle, done }: Case): Became {
@@ -136,7 +136,7 @@ function laboratory({ bundle, name, done }: Case): Became {
     const sent = room.tests.find((t) => t.id === name);
     if (sent?.kind !== 'laboratory') continue;
     const answer = labAnswer(room.tests, sent);
-    return answer === null ? DROPPED : done('Answered', answer.takenAt);
+    return answer === null ? DROPPED : done('Lab result entered', answer.takenAt);
   }
   return DROPPED;
 }

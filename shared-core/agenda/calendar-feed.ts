@@ -8,7 +8,7 @@ import { z } from 'zod';
 import { instantSchema } from '../book/fields.ts';
 import type { CalendarEntry } from '../book/papers.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { ALARMS_MIN } from './alarms.ts';
+import { ALARMS_MIN, DAY_ALARMS_MIN, wakingAlarms } from './alarms.ts';
 import type { Asked, Became } from './became.ts';
 import { dayOfNumber } from '../standing/local-days.ts';
 
@@ -27,8 +27,10 @@ export type CalendarEvent = {
   /** For an all-day event its day, `2026-05-12`, and the day after it ends (exclusive); null for a timed one. */
   readonly day: { readonly from: string; readonly until: string } | null;
   readonly timeZone: string;
-  /** Minutes before the start. */
+  /** Minutes before the start; negative for after it, in an event of whole days. */
   readonly alarmsMin: readonly number[];
+  /** The crew is there: other calendars show the time as busy. */
+  readonly busy: boolean;
 };
 
 export type CalendarFeed = {
@@ -77,20 +79,22 @@ function draft(entry: AgendaEntry): Drafted {
       entry.agreed || entry.kind === 'quote-lapses' || entry.kind === 'finish-quote' || entry.kind === 'lab-result'
         ? 'CONFIRMED'
         : 'TENTATIVE',
-    summary: `${entry.verb} ${entry.rest}`.replace(/\.$/, ''),
-    description: entry.note ?? '',
+    summary: entry.title,
+    description: [`${entry.verb} ${entry.rest}`, ...(entry.note === null ? [] : [entry.note])].join('\n'),
     location: entry.place,
-    startAt: entry.at,
+    startAt: entry.arriveAt,
     endAt: new Date(endMs).toISOString(),
-    day: entry.allDay ? { from: dayOfNumber(entry.day), until: dayOfNumber(entry.day + 1) } : null,
+    // Only the time the crew is there is blocked. Everything else is about a day.
+    day: entry.onSite ? null : { from: dayOfNumber(entry.day), until: dayOfNumber(entry.day + 1) },
     timeZone: entry.timeZone,
-    alarmsMin: ALARMS_MIN[entry.kind],
+    alarmsMin: entry.onSite ? wakingAlarms(entry.arriveAt, ALARMS_MIN[entry.kind], entry.timeZone) : DAY_ALARMS_MIN[entry.kind],
+    busy: entry.onSite,
   };
 }
 
 function markOf(event: Drafted): string {
-  const { summary, description, location, startAt, endAt, day, status, alarmsMin } = event;
-  return fingerprint(JSON.stringify([summary, description, location, startAt, endAt, day, status, alarmsMin]));
+  const { summary, description, location, startAt, endAt, day, status, alarmsMin, busy } = event;
+  return fingerprint(JSON.stringify([summary, description, location, startAt, endAt, day, status, alarmsMin, busy]));
 }
 
 type Numbered = { readonly event: CalendarEvent; readonly record: CalendarEntry };
@@ -131,12 +135,10 @@ function sentBefore(known: CalendarEntry): Sent | null {
 /** What stays of an entry that has left the agenda: as it stood, with the word on what was done. */
 function leftOver(known: CalendarEntry, sent: Sent, past: Sent['past']): Drafted {
   const { summary, description, location, startAt, endAt, day, timeZone } = sent;
-  const own = { uid: known.uid, jobId: known.jobId, location, startAt, endAt, day, timeZone, alarmsMin: [] };
+  const own = { uid: known.uid, jobId: known.jobId, location, startAt, endAt, day, timeZone, alarmsMin: [], busy: day === null };
   if (past === undefined) return { ...own, status: 'CANCELLED', summary, description: '' };
   const { says } = past;
-  return says === ''
-    ? { ...own, status: 'CONFIRMED', summary, description }
-    : { ...own, status: 'CONFIRMED', summary: `Done: ${summary}`, description: says };
+  return says === '' ? { ...own, status: 'CONFIRMED', summary, description } : { ...own, status: 'CONFIRMED', summary, description: says };
 }
 
 function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: string): Numbered {
@@ -144,7 +146,9 @@ function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: stri
   if (became === null) return numbered(leftOver(known, sent, sent.past), sent, known, now);
   const span = became.kind === 'done' && became.span !== null ? { ...became.span, day: null } : {};
   const { past: _, ...was } = { ...sent, ...span };
-  if (became.kind === 'dropped') return numbered(leftOver(known, was, undefined), was, known, now);
+  // Of what is done only the visits stay: a day that asked for something is over with it.
+  if (became.kind === 'dropped' || (became.kind === 'done' && sent.day !== null))
+    return numbered(leftOver(known, was, undefined), was, known, now);
   const past = { says: became.kind === 'done' ? became.says : '' };
   return numbered(leftOver(known, was, past), { ...was, past }, known, now);
 }

@@ -1,101 +1,112 @@
-/** Dates that follow from a pour: walk-on, next lift, tests, covering, and promises that stand beside them. */
+/** Dates that follow from a pour: foot traffic, next lift, clearance tests, flooring, and promised dates beside them. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import type { JobRoomFacts } from '../standing/job-bundle.ts';
-import { roomWords, whose } from '../standing/names.ts';
-import { dayOfInstant, isMidnight } from '../measure/moment.ts';
+import { whose } from '../standing/names.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
+import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
+import { isToldAsDay, toldPlace } from '../cure/told-moment.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
-import { minutesLater } from '../standing/time-words.ts';
+import { roomPour } from '../standing/room-pour.ts';
 
 type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
-  if (found === undefined || found.likelyAt === null) return [];
+  if (found === undefined || found.toldAt === null) return [];
+  const part = cure.poured && !cure.whole ? ' The part that is placed.' : '';
   return [
     make.timed(
       {
         kind: 'walk-on',
         name: `${facts.room.id}:${cure.schedule.lift}`,
         roomIds: [facts.room.id],
+        what: 'open to foot traffic',
         verb: 'Open',
-        rest: `${make.theRooms([facts])} to light feet.`,
+        rest: `${make.theRooms([facts])} to foot traffic.${part}`,
         toDo: false,
         stage: 'cure',
       },
-      found.likelyAt,
+      found.toldAt,
       null,
-      found.latestAt ?? found.likelyAt,
     ),
   ];
 }
 
-function nextLift(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
-  const { lift } = cure.schedule;
-  const waiting = make.bundle.pours.some(
-    (p) => p.deletedAt === null && p.startedAt === null && p.lift === lift + 1 && p.roomIds.includes(facts.room.id),
-  );
+/** A room with a lift or a part of its floor still to place, and no date set for it. */
+function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
+  const { part, last, liftsPlaced, liftsPlanned } = roomPour(make.bundle, facts);
+  const { pourAt } = facts.jobRoom;
+  const isPlanned = pourAt !== null && (last?.finishedAt ?? '') < pourAt;
   const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  if (!cure.poured || !waiting || found === undefined || found.likelyAt === null) return [];
+  const at = found?.toldAt ?? last?.finishedAt ?? null;
+  if (part !== 'part' || isPlanned || at === null) return [];
+  const isLift = liftsPlaced > 0 && liftsPlaced < liftsPlanned;
   return [
-    make.timed(
+    make.allDay(
       {
         kind: 'next-lift',
-        name: `${facts.room.id}:${lift + 1}`,
+        name: `${facts.room.id}:${cure.schedule.lift + 1}`,
         roomIds: [facts.room.id],
-        verb: 'Prime and pour',
-        rest: `the next lift of ${make.theRooms([facts])}.`,
+        what: isLift ? `plan lift ${liftsPlaced + 1}` : 'plan rest of pour',
+        verb: 'Plan',
+        rest: isLift
+          ? `lift ${liftsPlaced + 1} of ${make.theRooms([facts])}.`
+          : `the rest of the pour in ${make.theRooms([facts])}. Part of the floor is not placed yet.`,
         toDo: true,
         stage: 'pour',
       },
-      found.likelyAt,
-      null,
-      found.latestAt ?? found.likelyAt,
+      dayOfInstant(at, make.zone),
     ),
   ];
+}
+
+/** The day to start a test so that its result is read on the date it decides: as many days before as it takes, on a working day. */
+function testDay(make: EntryMaker, cover: DatedMilestone): string {
+  const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
+  const readOn = dayOfInstant(cover.toldAt ?? '', make.zone);
+  return workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), toldPlace(make.business, make.zone).week);
 }
 
 function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { cover, clearance, lift } = cure.schedule;
-  if (cover === null || cover.likelyAt === null) return [];
+  if (cover === null || cover.toldAt === null) return [];
   const name = `${facts.room.id}:${lift}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
-  const known = make.timed(
+  const byHours = clearance?.requirement.byHours === true;
+  const ready = make.allDay(
     {
       kind: 'cover',
       name,
       roomIds,
+      what: `ready for ${cover.name}`,
       verb: 'Expect',
-      rest: `${make.theRooms([facts])} to be dry enough for ${cover.name}, if the test says so.`,
+      rest: `${make.theRooms([facts])} to be ready for ${cover.name}${byHours ? '' : ' (moisture test required)'}.`,
       toDo: false,
       stage: 'cure',
     },
-    cover.likelyAt,
-    null,
-    cover.latestAt ?? cover.likelyAt,
+    dayOfInstant(cover.toldAt, make.zone),
   );
-  if (!cure.poured || clearance?.cleared === true) return [known];
-  const test = make.timed(
+  if (!cure.poured || byHours || clearance?.cleared === true) return [ready];
+  const readOn = formatInstantDay(cover.toldAt, make.zone, 'weekday', make.locale);
+  const test = make.allDay(
     {
       kind: 'clearance-test',
       name,
       roomIds,
+      what: 'moisture test',
       verb: 'Test',
-      rest: `${make.theRooms([facts])} before ${cover.name} goes on it.`,
+      rest: `${make.theRooms([facts])} before ${cover.name}. Read it by ${readOn}.`,
       note: cover.clearanceTest?.sentence ?? null,
       toDo: true,
       stage: 'cure',
     },
-    cover.likelyAt,
-    null,
-    cover.latestAt ?? cover.likelyAt,
+    testDay(make, cover),
   );
-  return [test, known];
+  return [test, ready];
 }
-
-/** A promise for the end of a day stands on that day, not at the beginning of the next. */
-const lastMinuteOf = (at: string, zone: string): string => (isMidnight(at, zone) ? minutesLater(at, -1) : at);
 
 function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   return cure.schedule.verdicts.flatMap((v) => {
@@ -103,7 +114,8 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
     const milestone: DatedMilestone | undefined = cure.schedule.milestones.find(
       (m) => m.kind === v.promise.milestone && (v.promise.flooring === null || m.flooring === v.promise.flooring),
     );
-    const what = milestone?.name ?? 'the date promised';
+    const name = milestone?.name ?? 'the promised date';
+    const where = make.theRooms([facts]);
     const own = {
       kind: 'promise' as const,
       name: v.promise.id,
@@ -111,19 +123,30 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       stage: 'cure' as const,
       promised: true,
     };
-    const where = `the ${roomWords(facts.room.name)}`;
-    // A covering is promised for a day, anything sooner for a time.
     const at = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
-      v.promise.milestone === 'cover'
+      isToldAsDay(v.promise.milestone)
         ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
-        : make.timed(entry, lastMinuteOf(v.promise.promisedFor, make.zone), null);
-    if (v.state === 'at-risk') {
-      const rest = `${make.theRooms([facts])} warm: ${what} is tight for the day promised.`;
-      return [at({ ...own, verb: 'Keep', rest, toDo: false })];
-    }
-    const why = v.state === 'on-hold' ? 'too cold for any date' : v.word.replace('Late by', 'late by');
-    const rest = `${whose(make.bundle.customer.name)} date for ${what} in ${where} again: it is ${why}.`;
-    return [at({ ...own, verb: 'Promise', rest, toDo: true })];
+        : make.timed(entry, v.promise.promisedFor, null);
+    if (v.state === 'at-risk')
+      return [
+        at({
+          ...own,
+          what: 'promised date at risk',
+          verb: 'Watch',
+          rest: `${where}. The date promised for ${name} is at risk.`,
+          toDo: false,
+        }),
+      ];
+    const why = v.state === 'on-hold' ? 'Curing is paused, so there is no date' : v.word;
+    return [
+      at({
+        ...own,
+        what: v.state === 'on-hold' ? 'promised date on hold' : 'promised date late',
+        verb: 'Call',
+        rest: `about ${whose(make.bundle.customer.name)} promised date for ${name}. ${why}.`,
+        toDo: true,
+      }),
+    ];
   });
 }
 
@@ -133,6 +156,6 @@ export function cureEntries(make: EntryMaker, cures: ReadonlyMap<string, RoomCur
     const cure = cures.get(facts.room.id);
     if (cure === undefined) return [];
     const both = { facts, cure };
-    return [...walkOn(make, both), ...nextLift(make, both), ...flooring(make, both), ...promises(make, both)];
+    return [...walkOn(make, both), ...nextPour(make, both), ...flooring(make, both), ...promises(make, both)];
   });
 }

@@ -6,13 +6,34 @@ import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from '../standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf } from '../standing/local-days.ts';
-import { listed, roomWords, whose } from '../standing/names.ts';
+import { listed, roomWords, shortName, whose } from '../standing/names.ts';
 
 type Own = Pick<AgendaEntry, 'kind' | 'roomIds' | 'verb' | 'rest' | 'toDo'> & {
   /** Told apart from others of its kind in the job. */
   readonly name: string;
+  /** What happens, for the title: `pour`. */
+  readonly what: string;
   readonly stage: AgendaEntry['opens']['stage'];
-} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite'>>;
+} & Partial<Pick<AgendaEntry, 'note' | 'promised' | 'onSite' | 'arriveAt'>>;
+
+/** The longest title a phone's calendar shows in one line. */
+const TITLE_LENGTH = 40;
+
+/** The rooms, the customer, what happens; the names give way first. */
+function titleOf(rooms: readonly JobRoomFacts[], customerName: string, what: string): string {
+  const [first] = rooms;
+  const room = first === undefined ? '' : rooms.length === 1 ? first.room.name : `${first.room.name} +${rooms.length - 1}`;
+  const who = shortName(customerName);
+  const cut = (text: string, length: number): string =>
+    text.length <= length ? text : `${text.slice(0, Math.max(1, length - 1)).trimEnd()}…`;
+  const left = TITLE_LENGTH - what.length - 2;
+  const roomPart = cut(oneLine(room), left);
+  if (roomPart === '') return `${cut(oneLine(who), left)}: ${what}`;
+  const whoPart = left - roomPart.length - 2 < 3 ? '' : `, ${cut(oneLine(who), left - roomPart.length - 2)}`;
+  return `${roomPart}${whoPart}: ${what}`;
+}
+
+const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
 /** What every entry of a job is made with. */
 export type EntryMaker = {
@@ -50,6 +71,11 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     kind: own.kind,
     jobId: job.id,
     roomIds: own.roomIds,
+    title: titleOf(
+      roomsOf(bundle).filter((r) => own.roomIds.includes(r.room.id)),
+      customer.name,
+      own.what,
+    ),
     verb: own.verb,
     rest: own.rest,
     note: own.note ?? null,
@@ -72,6 +98,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     timed: (own, at, until, dueAt) => ({
       ...shared(own),
       at,
+      arriveAt: own.arriveAt ?? at,
       until,
       allDay: false,
       day: Math.floor(dayNumberAt(at, zone)),
@@ -80,6 +107,7 @@ export function entryMaker(bundle: JobBundle, business: AgendaBusiness): EntryMa
     allDay: (own, day) => ({
       ...shared(own),
       at: startOfDay(day, zone),
+      arriveAt: startOfDay(day, zone),
       until: null,
       allDay: true,
       day: dayNumberOf(day),

@@ -1,4 +1,4 @@
-/** A pour moved to another moment: what moves with it, and what breaks, the first first. Nothing is stored here. */
+/** A pour moved to another moment: what moves with it, and which conflicts follow. Nothing is stored here. */
 import type { Visit } from '../book/cure-record.ts';
 import type { Job } from '../book/job.ts';
 import { addDaysToDay, daysBetween } from '../measure/day.ts';
@@ -6,7 +6,7 @@ import { clockOfInstant, dayOfInstant, formatInstant, instantAt } from '../measu
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { clashes } from './clashes.ts';
+import { conflicts } from './conflicts.ts';
 import type { JobBundle } from '../standing/job-bundle.ts';
 import { roomWords } from '../standing/names.ts';
 
@@ -53,7 +53,7 @@ function handoverBreak(after: Agenda, jobId: string, locale: string): Break[] {
     return [
       {
         at,
-        sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, comes before the ${roomWords(room.name)} may be walked on.`,
+        sentence: `The handover, ${formatInstant(at, zone, 'weekday', locale)}, is before the ${roomWords(room.name)} is open to foot traffic.`,
       },
     ];
   });
@@ -71,7 +71,7 @@ function promiseBreaks(after: Agenda, jobId: string, locale: string): (Break & {
         {
           id: v.promise.id,
           at: v.promise.promisedFor,
-          sentence: `The promise for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.`,
+          sentence: `The date promised for the ${roomWords(room.name)}, ${on}, would be ${v.word.replace('Late', 'late')}.`,
         },
       ];
     }),
@@ -110,11 +110,11 @@ export function movePour(whole: Agenda, jobId: string, roomIds: readonly string[
     const old = was.get(entry.key);
     return old === undefined || old.at === entry.at ? [] : [{ entry, fromAt: old.at, toAt: entry.at }];
   });
-  const held = new Set(clashes(whole, now, SOON).map((c) => c.keys.join()));
+  const held = new Set(conflicts(whole, now, SOON).map((c) => c.keys.join()));
   const lateBefore = new Set(promiseBreaks(whole, jobId, locale).map((b) => b.id));
   const handoverBefore = new Set(handoverBreak(whole, jobId, locale).map((b) => b.sentence));
   const breaks: Break[] = [
-    ...clashes(after, now, SOON).filter((c) => !held.has(c.keys.join())),
+    ...conflicts(after, now, SOON).filter((c) => !held.has(c.keys.join())),
     ...promiseBreaks(after, jobId, locale).filter((b) => !lateBefore.has(b.id)),
     ...handoverBreak(after, jobId, locale).filter((b) => !handoverBefore.has(b.sentence)),
   ]

@@ -1,4 +1,4 @@
-/** Quotes to finish and to hear about, and laboratory results to wait for. */
+/** Quotes to finish and to follow up, and lab results to wait for. */
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
@@ -6,7 +6,7 @@ import type { EntryMaker } from './entry-maker.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
 import { customerWords, listed, roomWords, whose } from '../standing/names.ts';
 
-/** Days until a laboratory usually answers, while no day was given. Typical. */
+/** Days until a lab result, while no day was given. Typical. */
 const LABORATORY_DAYS = 7;
 
 function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
@@ -14,15 +14,16 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
   if (job.quotePromisedOn === null || (make.quote !== null && make.quote.state !== 'lapsed')) return [];
   const open = make.rooms.filter((r) => r.summary?.bags == null);
   const still = open.map((r) => roomWords(r.room.name));
-  const rest = still.length === 0 ? '' : `: the ${listed(still)} ${still.length === 1 ? 'is' : 'are'} still to price`;
+  const rest = still.length === 0 ? '' : ` Not priced yet: ${listed(still)}.`;
   return [
     make.allDay(
       {
         kind: 'finish-quote',
         name: '1',
-        roomIds: open.map((r) => r.room.id),
+        roomIds: make.rooms.map((r) => r.room.id),
+        what: 'finish quote',
         verb: 'Finish',
-        rest: `${whose(customer.name)} quote${rest}.`,
+        rest: `${whose(customer.name)} quote.${rest}`,
         toDo: true,
         promised: true,
         stage: 'quote',
@@ -35,15 +36,15 @@ function finishQuote(make: EntryMaker): readonly AgendaEntry[] {
 function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
   const { quote } = make;
   if (quote?.state !== 'issued') return [];
-  const who = customerWords(make.bundle.customer.name);
   return [
     make.allDay(
       {
         kind: 'quote-lapses',
         name: String(quote.revision),
         roomIds: make.rooms.map((r) => r.room.id),
-        verb: 'Ring',
-        rest: `${who} before the quote lapses.`,
+        what: 'quote expires',
+        verb: 'Call',
+        rest: `${customerWords(make.bundle.customer.name)}. The quote expires at the end of the day.`,
         toDo: true,
         stage: 'quote',
       },
@@ -52,7 +53,7 @@ function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-function laboratory(make: EntryMaker): readonly AgendaEntry[] {
+function labResults(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) =>
     facts.room.tests.flatMap((t) => {
       if (t.kind !== 'laboratory' || t.state !== 'sent' || labAnswer(facts.room.tests, t) !== null) return [];
@@ -61,9 +62,10 @@ function laboratory(make: EntryMaker): readonly AgendaEntry[] {
         kind: 'lab-result' as const,
         name: t.id,
         roomIds: [facts.room.id],
+        what: 'lab result due',
         verb: 'Enter',
-        rest: `the laboratory’s result for ${make.theRooms([facts])}.`,
-        note: t.dueOn === null ? 'No day was given: a week is usual.' : null,
+        rest: `the lab result for ${make.theRooms([facts])}.`,
+        note: t.dueOn === null ? 'No due date recorded. A week is typical.' : null,
         toDo: true,
         stage: 'assess' as const,
       };
@@ -72,7 +74,7 @@ function laboratory(make: EntryMaker): readonly AgendaEntry[] {
   );
 }
 
-/** Entries about quotes and laboratory results. */
+/** Entries about quotes and lab results. */
 export function quoteEntries(make: EntryMaker): readonly AgendaEntry[] {
-  return [...finishQuote(make), ...quoteLapses(make), ...laboratory(make)];
+  return [...finishQuote(make), ...quoteLapses(make), ...labResults(make)];
 }

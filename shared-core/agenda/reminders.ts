@@ -1,30 +1,30 @@
-/** What the machine says by itself: which entries come due when, and the words of the notice. Nothing is said twice. */
+/** Reminders: which entries come due when, and the words of the notification. Each is shown once. */
 import { instantAt } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import { ALARMS_MIN } from './alarms.ts';
 import { type DayNumber, dayNumberAt, dayOfNumber } from '../standing/local-days.ts';
-import { capital, countWord } from '../standing/names.ts';
+import { capital } from '../standing/names.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 import { dayFromToday } from './today.ts';
 
 export type Reminder = {
   /** The entry and the moment: an entry that moves is a new reminder, one that stands is the same for ever. */
   readonly key: string;
-  /** The instant from which on it is said. */
+  /** The instant it is due; empty for at once. */
   readonly at: string;
   readonly entry: AgendaEntry;
 };
 
 export type Notice = { readonly title: string; readonly body: string };
 
-/** As many lines as a notice of the system shows before it cuts them off. */
+/** As many lines as a system notification shows before it cuts them off. */
 const LINES = 4;
 const TITLE_LENGTH = 120;
 const BODY_LENGTH = 400;
 
-/** A promise known to break is said at once, however far off its day is. */
+/** A promised date known to be late is due at once, however far off its day is. */
 const isBroken = (entry: AgendaEntry): boolean => entry.kind === 'promise' && entry.toDo;
 
 function momentsOf(entry: AgendaEntry, whole: Agenda): readonly string[] {
@@ -51,9 +51,9 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
 }
 
 /**
- * Those to be said now: their moment has come, and it came after reminders were switched on.
- * @param since the instant they were switched on; what came due before is on Today and is not raked up
- * @param told keys of those said already
+ * Reminders due now that were not shown before.
+ * @param since when reminders were switched on; what came due before is only on Today
+ * @param told keys of those shown already
  */
 export function remindersDue(all: readonly Reminder[], since: string, now: string, told: ReadonlySet<string>): readonly Reminder[] {
   return all.filter(({ key, at }) => !told.has(key) && (at === '' || (at > since && at <= now)));
@@ -72,7 +72,7 @@ const sentence = (entry: AgendaEntry): string => `${entry.verb} ${entry.rest}`.r
 const cut = (text: string, length: number): string => (text.length <= length ? text : `${text.slice(0, length - 1)}…`);
 
 /**
- * One notice for all that is to be said now: the entry itself, or a count and the first few.
+ * One notification for all that is due: the entry itself, or a count and the first few.
  * @param due at least one
  * @param opening whether the program was opened just now, so that they came due while it was closed
  */
@@ -93,13 +93,13 @@ export function reminderNotice(due: readonly Reminder[], opening: boolean, now: 
         BODY_LENGTH,
       ),
     };
-  const count = capital(countWord(entries.length));
+  const count = `${entries.length} reminders`;
   const lines = entries
     .slice(0, LINES)
     .map((entry) => cut(`${sentence(entry)} (${whenWords(entry, now, locale)})`, BODY_LENGTH / LINES - 5));
   const more = entries.length - LINES;
   return {
-    title: opening ? `${count} things came due while the book was closed` : `${count} things are due`,
-    body: cut([...lines, ...(more > 0 ? [`and ${more} more: see Today`] : [])].join('\n'), BODY_LENGTH),
+    title: opening ? `${count} came due while Straightedge was closed` : `${count} are due`,
+    body: cut([...lines, ...(more > 0 ? [`${more} more on Today`] : [])].join('\n'), BODY_LENGTH),
   };
 }

@@ -1,29 +1,29 @@
-/** Visits to the house before and for the pour: prep, primer, pour, handover. */
+/** Visits to the property before and for the pour: prep, primer, pour, handover. */
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
-import { finishedPours, type JobRoomFacts } from '../standing/job-bundle.ts';
+import type { JobRoomFacts } from '../standing/job-bundle.ts';
 import { dayOfInstant, formatInstant, secondsBetween } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
-import { capital, countWord, customerWords, listed } from '../standing/names.ts';
-import { roomFloor } from '../pour/placed-floor.ts';
+import { capital, customerWords, listed } from '../standing/names.ts';
 import { nextLift } from '../standing/read-pour.ts';
+import { roomPour } from '../standing/room-pour.ts';
 import { pourMinutesOf, primerWindow } from '../standing/room-cure.ts';
 import { minutesLater, timeWords } from '../standing/time-words.ts';
 
-/** Time on site before the first bag: staging, water, the last-minutes list. Common practice. */
+/** Time on site before the first bag: staging, water, the pre-pour checklist. Common practice, no source. */
 const SETUP_MINUTES = 55;
 /** A prep visit is planned for the rest of a working day. Typical. */
 const PREP_MINUTES = 8 * 60;
-/** Walking the customer through the sheet. Typical. */
+/** Walking the customer through the handover sheet. Typical. */
 const HANDOVER_MINUTES = 45;
 
 /** The part of a key that tells the lifts of a room apart; the first needs none. */
 function liftName(make: EntryMaker, rooms: readonly JobRoomFacts[]): string {
-  const lift = Math.max(...rooms.map((r) => nextLift(roomFloor(make.bundle.pours, make.bundle.pourEvents, r.room.id)).number));
+  const lift = Math.max(...rooms.map((r) => nextLift(roomPour(make.bundle, r).floor).number));
   return lift === 1 ? '' : `:${lift}`;
 }
 
-const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => finishedPours(make.bundle, facts.room.id).length > 0;
+const poured = (make: EntryMaker, facts: JobRoomFacts): boolean => roomPour(make.bundle, facts).part !== 'none';
 
 function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   const { job } = make.bundle;
@@ -36,8 +36,9 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
         kind: 'prep-visit',
         name: '1',
         roomIds: open.map((r) => r.room.id),
-        verb: 'Prepare',
-        rest: `${make.theRooms(open)} from ${timeWords(job.prepVisitAt, make.zone, make.locale)}.`,
+        what: 'prep',
+        verb: 'Prep',
+        rest: `${make.theRooms(open)}.`,
         note: next === undefined ? null : `First: ${next}.`,
         toDo: true,
         onSite: true,
@@ -49,14 +50,16 @@ function prepVisit(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Rooms planned for the same moment are one pour. Rooms already poured wait for a further lift only when its pour is on record. */
+/** Rooms planned for the same moment are one pour. A room's plan from before its last pour is done with. */
 function plannedPours(make: EntryMaker): ReadonlyMap<string, readonly JobRoomFacts[]> {
   const groups = new Map<string, JobRoomFacts[]>();
   for (const facts of make.rooms) {
     const at = facts.jobRoom.pourAt;
-    if (at === null) continue;
-    const done = finishedPours(make.bundle, facts.room.id).at(-1)?.finishedAt ?? null;
-    if (done !== null && secondsBetween(done, at) < 0) continue;
+    const { part, last } = roomPour(make.bundle, facts);
+    if (at === null || part === 'whole') continue;
+    // Part of it is placed: a date set for the rest lies after that pour. One before it was for what is placed.
+    const done = last?.finishedAt ?? null;
+    if (done !== null && at <= done) continue;
     groups.set(at, [...(groups.get(at) ?? []), facts]);
   }
   return groups;
@@ -75,10 +78,10 @@ function pourNote(make: EntryMaker, at: string, rooms: readonly JobRoomFacts[]):
   const parts = [
     ...(from !== undefined && until !== undefined
       ? [
-          `Primer is dry from ${time(from)} and too old after ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
+          `Primer is dry at ${time(from)} and past its limit at ${dayOfInstant(from, make.zone) === dayOfInstant(until, make.zone) ? time(until) : formatInstant(until, make.zone, 'weekday', make.locale)}.`,
         ]
       : []),
-    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'} and ` : ''}${helpers === 0 ? 'no helper' : `${countWord(helpers)} ${helpers === 1 ? 'helper' : 'helpers'}`}; be there by ${time(minutesLater(at, -SETUP_MINUTES))}.`,
+    `${bags > 0 ? `${bags} ${bags === 1 ? 'bag' : 'bags'}. ` : ''}${helpers === 0 ? 'No helper' : `${helpers} ${helpers === 1 ? 'helper' : 'helpers'}`}. Arrive by ${time(minutesLater(at, -SETUP_MINUTES))}.`,
   ];
   return parts.map(capital).join(' ');
 }
@@ -90,19 +93,18 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
       rooms.reduce((sum, r) => sum + pourMinutesOf(r), 0),
     );
     const time = (instant: string) => timeWords(instant, make.zone, make.locale);
-    // In "from 9:40 to 2:15" the halves of the day go without saying; "from noon to 5 pm" keeps its words.
-    const bare = (text: string) => text.replace(/ [ap]m$/, '');
-    const span =
-      /:/.test(time(at)) && /:/.test(time(until)) ? `${bare(time(at))} to ${bare(time(until))}` : `${time(at)} to ${time(until)}`;
+    const span = `${time(at)} to ${time(until)}`;
     const ids = rooms.map((r) => r.room.id);
     return make.timed(
       {
         kind: 'pour',
         name: `${ids.join('+')}${liftName(make, rooms)}`,
         roomIds: ids,
+        what: 'pour',
         verb: 'Pour',
-        rest: `${make.theRooms(rooms)} from ${span}.`,
+        rest: `${make.theRooms(rooms)}, ${span}.`,
         note: pourNote(make, at, rooms),
+        arriveAt: minutesLater(at, -SETUP_MINUTES),
         toDo: true,
         onSite: true,
         stage: 'pour',
@@ -116,7 +118,7 @@ function pours(make: EntryMaker): readonly AgendaEntry[] {
 function primers(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) => {
     const window = primerWindow(make.bundle, facts);
-    const done = finishedPours(make.bundle, facts.room.id).at(-1)?.finishedAt ?? null;
+    const done = roomPour(make.bundle, facts).last?.finishedAt ?? null;
     if (window === null || (done !== null && facts.jobRoom.primedAt !== null && secondsBetween(facts.jobRoom.primedAt, done) > 0))
       return [];
     const { pourAt } = facts.jobRoom;
@@ -131,8 +133,9 @@ function primers(make: EntryMaker): readonly AgendaEntry[] {
           kind: 'primer-window',
           name: `${facts.room.id}${liftName(make, [facts])}`,
           roomIds: [facts.room.id],
-          verb: 'Pour or prime again',
-          rest: `${make.theRooms([facts])}: the primer is too old after ${until}.`,
+          what: 'primer limit',
+          verb: 'Pour or prime again:',
+          rest: `${make.theRooms([facts])}. The primer is past its limit at ${until}.`,
           toDo: !inside,
           stage: 'prep',
         },
@@ -154,6 +157,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
         kind: 'handover',
         name: '1',
         roomIds: open.map((r) => r.room.id),
+        what: 'handover',
         verb: 'Hand over',
         rest: `${what} to ${customerWords(customer.name)}.`,
         toDo: true,
@@ -166,7 +170,7 @@ function handover(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
-/** Entries that take somebody to the house. */
+/** Entries that take somebody to the property. */
 export function siteEntries(make: EntryMaker): readonly AgendaEntry[] {
   return [...prepVisit(make), ...primers(make), ...pours(make), ...handover(make)];
 }

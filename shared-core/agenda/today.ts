@@ -1,11 +1,9 @@
-/** Today's sheet: what needs doing, lettered; the ribbon cut to the weeks shown; the sentence of the title block. */
+/** Today: what needs doing, lettered; the ribbon cut to the weeks shown; the summary sentence. */
 import { formatDay } from '../measure/day.ts';
-import { dayToldBy, isMidnight } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
 import { type Agenda, isLate } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
-import { dayInZones, type DayNumber, dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
-import { capital, countWord } from '../standing/names.ts';
+import { dayInZones, type DayNumber, dayNumberAt, dayOfNumber, weekdayOfNumber } from '../standing/local-days.ts';
 import { type RoomStanding, roomStanding } from '../standing/room-standing.ts';
 import type { RibbonRow, RibbonStrip } from './ribbon.ts';
 import { timeWords } from '../standing/time-words.ts';
@@ -105,26 +103,21 @@ function labelOf(row: RibbonRow, standing: RoomStanding, now: string, today: Day
   if (standing.cleared) return row.coverName === null ? 'ready for use' : `cleared for ${row.coverName}`;
   const words: string[] = [];
   const onDay = (at: string) => dayFromToday(dayNumberAt(at, row.timeZone), today, locale);
-  if (row.walkOnAt !== null && row.walkOnAt > now) {
-    const at = row.walkOnAt;
-    const told = dayFromToday(dayNumberOf(dayToldBy(at, row.timeZone)), today, locale);
-    words.push(`walk on ${isMidnight(at, row.timeZone) ? 'from the end of' : timeWords(at, row.timeZone, locale)} ${told}`);
-  }
+  if (row.walkOnAt !== null && row.walkOnAt > now)
+    words.push(`foot traffic ${onDay(row.walkOnAt)}, ${timeWords(row.walkOnAt, row.timeZone, locale)}`);
   if (row.coverAt !== null)
-    words.push(
-      row.coverAt <= now ? `test, then ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} from ${onDay(row.coverAt)}`,
-    );
+    words.push(row.coverAt <= now ? `test for ${row.coverName ?? 'flooring'}` : `${row.coverName ?? 'flooring'} ${onDay(row.coverAt)}`);
   return words.join(', ') || STAGE_LABEL[standing.stage];
 }
 
 const STAGE_LABEL: Readonly<Record<RoomStanding['stage'], string>> = {
-  assess: 'to be measured',
-  prep: 'prep under way',
-  estimate: 'estimate under way',
-  quote: 'quote out',
-  pour: 'pour to be planned',
+  assess: 'assess',
+  prep: 'prep',
+  estimate: 'estimate',
+  quote: 'quote',
+  pour: 'no pour date',
   cure: 'curing',
-  handover: 'to be handed over',
+  handover: 'ready to hand over',
   done: 'done',
 };
 
@@ -163,7 +156,7 @@ export function ribbonView(whole: Agenda, list: readonly TodayLine[], now: strin
   return { firstDay, days, today: nowDay - firstDay, rows };
 }
 
-/** How the business stands, in a sentence or three: `Three rooms are curing. One quote is with a customer. One room is held.` */
+/** The whole business in a few sentences: `3 rooms are curing. 1 quote is with a customer. 1 room is on hold.` */
 export function summarySentence(whole: Agenda, now: string): string {
   let curing = 0;
   let held = 0;
@@ -177,12 +170,12 @@ export function summarySentence(whole: Agenda, now: string): string {
     }
   }
   const late = whole.entries.filter((e) => isLate(e, now)).length;
-  const say = (n: number, one: string, many: string) => (n === 0 ? [] : [`${capital(countWord(n))} ${n === 1 ? one : many}.`]);
+  const say = (n: number, one: string, many: string) => (n === 0 ? [] : [`${n} ${n === 1 ? one : many}.`]);
   const parts = [
     ...say(curing, 'room is curing', 'rooms are curing'),
     ...say(quotes, 'quote is with a customer', 'quotes are with customers'),
-    ...say(held, 'room is held', 'rooms are held'),
-    ...say(late, 'thing is late', 'things are late'),
+    ...say(held, 'room is on hold', 'rooms are on hold'),
+    ...say(late, 'item is late', 'items are late'),
   ];
-  return parts.length === 0 ? 'Nothing is waiting.' : parts.join(' ');
+  return parts.length === 0 ? 'Nothing is due.' : parts.join(' ');
 }

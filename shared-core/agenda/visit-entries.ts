@@ -2,49 +2,42 @@
 import type { Visit } from '../book/cure-record.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, instantAt } from '../measure/moment.ts';
+import { type WorkWeek, workdayBefore, workdayFrom } from '../measure/workdays.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
 import { customerWords } from '../standing/names.ts';
-import { minutesLater, timeWords } from '../standing/time-words.ts';
+import { minutesLater } from '../standing/time-words.ts';
 
-const VERB: Readonly<Record<Visit['kind'], string>> = {
-  prep: 'Prepare',
-  'day-after': 'Look at',
-  'before-flooring': 'Look at',
-  'thirty-days': 'Return to',
-  'defects-end': 'Inspect',
-  callback: 'Return to',
-  own: 'Visit',
+type Words = { readonly verb: string; readonly after: string; readonly what: string };
+const WORDS: Readonly<Record<Visit['kind'], Words>> = {
+  prep: { verb: 'Prep', after: '', what: 'prep' },
+  'day-after': { verb: 'Inspect', after: ' the day after the pour', what: 'day-after visit' },
+  'before-flooring': { verb: 'Test', after: ' before the flooring', what: 'test before flooring' },
+  'thirty-days': { verb: 'Revisit', after: ' 30 days after the pour', what: '30-day visit' },
+  'defects-end': { verb: 'Inspect', after: ' before the warranty ends', what: 'warranty visit' },
+  callback: { verb: 'Callback:', after: '', what: 'callback' },
+  own: { verb: 'Visit', after: '', what: 'visit' },
 };
 
-const REASON: Readonly<Record<Visit['kind'], string>> = {
-  prep: '',
-  'day-after': ' the day after the pour',
-  'before-flooring': ' before it is covered',
-  'thirty-days': ' thirty days on',
-  'defects-end': ' before the defects period ends',
-  callback: '',
-  own: '',
-};
-
-/** An entry for each visit that is still to be made. */
+/** An entry for each visit still to be made. */
 export function visitEntries(make: EntryMaker): readonly AgendaEntry[] {
   return make.bundle.visits
     .filter((v) => v.deletedAt === null && v.cancelledAt === null && v.doneAt === null)
     .map((v) => {
       const rooms = make.rooms.filter((r) => v.roomIds.includes(r.room.id));
-      const what = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
-      const time = timeWords(v.at, make.zone, make.locale);
-      const titled = v.kind === 'callback' || v.kind === 'own';
+      const where = rooms.length > 0 ? make.theRooms(rooms) : customerWords(make.bundle.customer.name);
+      const { verb, after, what } = WORDS[v.kind];
+      const isTitled = v.kind === 'callback' || v.kind === 'own';
       const own = {
         kind: 'visit' as const,
         name: v.id,
         roomIds: rooms.map((r) => r.room.id),
-        verb: VERB[v.kind],
-        rest: titled ? `${what} at ${time}: ${v.title}.` : `${what}${REASON[v.kind]}, at ${time}.`,
+        what,
+        verb,
+        rest: isTitled ? `${where}. ${v.title}.` : `${where}${after}.`,
         toDo: true,
         onSite: true,
-        stage: v.kind === 'prep' ? ('prep' as const) : ('handover' as const),
+        stage: v.kind === 'prep' ? ('prep' as const) : v.kind === 'before-flooring' ? ('cure' as const) : ('handover' as const),
       };
       return make.timed(own, v.at, minutesLater(v.at, v.minutes));
     });
@@ -61,21 +54,26 @@ export type VisitTemplate = {
 
 /** The usual return visits. Own ones stand beside them. */
 export const VISIT_TEMPLATES: readonly VisitTemplate[] = [
-  { kind: 'day-after', title: 'Look at the new floor', minutes: 30, from: 'pour', days: 1 },
-  { kind: 'before-flooring', title: 'Test before covering', minutes: 45, from: 'cover', days: 0 },
-  { kind: 'thirty-days', title: 'Thirty days on', minutes: 30, from: 'pour', days: 30 },
-  { kind: 'defects-end', title: 'End of the defects period', minutes: 45, from: 'defects', days: -14 },
+  { kind: 'day-after', title: 'Day-after visit', minutes: 30, from: 'pour', days: 1 },
+  { kind: 'before-flooring', title: 'Test before flooring', minutes: 45, from: 'cover', days: 0 },
+  { kind: 'thirty-days', title: '30-day visit', minutes: 30, from: 'pour', days: 30 },
+  { kind: 'defects-end', title: 'Warranty visit', minutes: 45, from: 'defects', days: -14 },
 ];
 
 /** What templates count from; null where it is not known yet. */
 export type VisitAnchors = { readonly pouredAt: string | null; readonly coverAt: string | null; readonly defectsUntil: string | null };
 
 /**
- * When a template's visit falls: so many days on, at the hour given, by the wall's clock of the property.
- * @param clock the time of day to come at, `09:00`
+ * When a template's visit falls: so many days on, moved to a working day, at the hour given by the property's clock. A visit before
+ * a date stays before it.
+ * @param clock the time of day, `09:00`
  * @returns null while what it counts from is not known
  */
-export function templateAt(template: VisitTemplate, anchors: VisitAnchors, clock: string, timeZone: string): string | null {
+export function templateAt(
+  template: VisitTemplate,
+  anchors: VisitAnchors,
+  { clock, timeZone, week }: { readonly clock: string; readonly timeZone: string; readonly week: WorkWeek },
+): string | null {
   const day =
     template.from === 'defects'
       ? anchors.defectsUntil
@@ -83,6 +81,7 @@ export function templateAt(template: VisitTemplate, anchors: VisitAnchors, clock
         ? anchors.pouredAt && dayOfInstant(anchors.pouredAt, timeZone)
         : anchors.coverAt && dayOfInstant(anchors.coverAt, timeZone);
   if (day === null || day === '') return null;
-  const at = instantAt(addDaysToDay(day, template.days), clock, timeZone);
+  const meant = addDaysToDay(day, template.days);
+  const at = instantAt(template.days < 0 ? workdayBefore(meant, week) : workdayFrom(meant, week), clock, timeZone);
   return at.ok ? at.value.at : null;
 }

@@ -18,8 +18,9 @@ export const calendarEventSchema: z.ZodType<CalendarEvent, CalendarEvent> = z.st
     .array(
       z
         .int()
-        .min(0)
+        .min(-24 * 60)
         .max(60 * 24 * 60),
     )
     .max(5),
+  busy: z.boolean(),
 });

@@ -124,7 +124,7 @@ test('two houses poured at one time clash in words, and moving one of them ends 
   expect(first).toContain(clash);
   expect(first).toContain('From Sun, May 31, 1:19 pm to Mon, May 11, 2:34 pm.');
   await toSheet(page, '/');
-  await expect(page.getByRole('heading', { name: 'Clashes' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Conflicts' })).toBeVisible();
   await expect(page.getByText(clash)).toBeVisible();
   expect(await move('May 20 9:00 am')).not.toContain('Conflicts');
   await toSheet(page, '/');

@@ -41,7 +41,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
         customerName: whole.customer.name,
         roomName: roomWords(room.room.name),
         ownerName: whole.business.ownerName,
-        timeZone: zone,
+        place,
         locale,
       })
     : null;

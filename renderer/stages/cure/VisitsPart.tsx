@@ -1,3 +1,4 @@
+import { toldPlace } from '../../../shared-core/cure/told-moment.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
@@ -37,13 +38,14 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
     .sort((a, b) => a.at.localeCompare(b.at));
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
-    coverAt: room?.schedule.cover?.likelyAt ?? null,
+    coverAt: room?.schedule.cover?.toldAt ?? null,
     defectsUntil: job.defectsUntil,
   };
+  const place = toldPlace(whole.business, say.zone);
   return (
     <section className="cure-part">
-      <h2 className="caption">Coming back</h2>
-      {visits.length === 0 && <p className="small">No visit is set yet.</p>}
+      <h2 className="caption">Visits</h2>
+      {visits.length === 0 && <p className="small">No visits planned.</p>}
       <ul className="cure-visits">
         {visits.map((visit) => (
           <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onSaid={onSaid} />
@@ -51,7 +53,7 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
       </ul>
       <div className="cure-ways">
         {VISIT_TEMPLATES.map((template) => {
-          const at = templateAt(template, anchors, whole.business.hours.from, say.zone);
+          const at = templateAt(template, anchors, { clock: place.from, timeZone: say.zone, week: place.week });
           if (at === null || visits.some((v) => v.kind === template.kind && v.roomIds.includes(roomId))) return null;
           const { kind, title, minutes } = template;
           return (
@@ -59,17 +61,17 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
               key={kind}
               onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, at, minutes }).then(onSaid)}
             >
-              {title}, {formatInstantDay(at, say.zone, 'short', say.locale)}
+              {`Add ${title.toLowerCase()}, ${formatInstantDay(at, say.zone, 'short', say.locale)}`}
             </TextButton>
           );
         })}
       </div>
       <div className="cure-defects">
         <DateField
-          label="We answer for defects until"
+          label="Warranty period ends"
           today={dayOfInstant(say.now, say.zone)}
           value={job.defectsUntil}
-          onChange={(defectsUntil) => void changeJob(job.id, 'end of the defects period', (j) => ({ ...j, defectsUntil })).then(onSaid)}
+          onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onSaid)}
         />
       </div>
       <OwnVisit jobId={job.id} roomId={roomId} say={say} onSaid={onSaid} />

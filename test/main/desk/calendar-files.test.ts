@@ -17,6 +17,7 @@ const event: CalendarEvent = {
   endAt: '2026-05-13T16:00:00.000Z',
   day: null,
   timeZone: 'America/New_York',
+  busy: true,
   alarmsMin: [60],
 };
 const calendar = (sequence = 0) => ({

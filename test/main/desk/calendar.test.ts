@@ -17,6 +17,7 @@ const event = (more: Partial<CalendarEvent> = {}): CalendarEvent => ({
   summary: 'Pour; the hall, "wet edge" \\ north',
   description: 'First line, with a comma\nsecond line',
   location: '41 Pennant Hill Road',
+  busy: true,
   alarmsMin: [60],
   ...more,
 });

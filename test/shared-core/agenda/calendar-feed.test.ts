@@ -6,7 +6,7 @@ import { calendarFeed, type CalendarFeed } from '../../../shared-core/agenda/cal
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { dayNumberAt, dayNumberOf, dayOfNumber, weekdayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { calendarEntrySchema, type CalendarEntry } from '../../../shared-core/book/papers.ts';
-import { BUSINESS, bundle, pour, promised, quote, visit } from './bundle-fixture.ts';
+import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundle-fixture.ts';
 
 const NOW = '2026-05-12T11:05:00.000Z';
 const pouring = (pourAt: string | null): JobBundle => bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt }] });
@@ -20,8 +20,8 @@ describe('a calendar feed', () => {
   it('gives each entry one UID for life and starts at SEQUENCE 0', () => {
     const first = feed(pouring('2026-05-13T14:00:00.000Z'));
     expect(new Set(first.events.map((e) => e.uid)).size).toBe(first.events.length);
-    expect(pourEvent(first)).toMatchObject({ sequence: 0, status: 'TENTATIVE', startAt: '2026-05-13T14:00:00.000Z', day: null });
-    expect(pourEvent(first)?.alarmsMin).toEqual([720, 60]);
+    expect(pourEvent(first)).toMatchObject({ sequence: 0, status: 'TENTATIVE', startAt: '2026-05-13T13:05:00.000Z', day: null });
+    expect(pourEvent(first)?.alarmsMin).toEqual([785, 60]);
     for (const record of first.records) expect(calendarEntrySchema.safeParse(record).error?.issues ?? []).toEqual([]);
   });
 
@@ -35,7 +35,7 @@ describe('a calendar feed', () => {
   it('sends what is gone as cancelled, as it stood, one number higher, and takes it back as a later number', () => {
     const first = feed(pouring('2026-05-13T14:00:00.000Z'));
     const gone = feed(pouring(null), first.records);
-    expect(pourEvent(gone)).toMatchObject({ status: 'CANCELLED', sequence: 1, startAt: '2026-05-13T14:00:00.000Z' });
+    expect(pourEvent(gone)).toMatchObject({ status: 'CANCELLED', sequence: 1, startAt: '2026-05-13T13:05:00.000Z' });
     const still = feed(pouring(null), gone.records);
     expect(pourEvent(still)).toMatchObject({ status: 'CANCELLED', sequence: 1 });
     expect(pourEvent(feed(pouring('2026-05-13T14:00:00.000Z'), still.records))).toMatchObject({ status: 'TENTATIVE', sequence: 2 });
@@ -70,7 +70,6 @@ describe('a calendar feed', () => {
       ...was,
       sequence: 1,
       status: 'CONFIRMED',
-      summary: `Done: ${was?.summary ?? ''}`,
       description: 'Done Friday, May 15, 2026, 9:30 am.',
       alarmsMin: [],
     });
@@ -96,11 +95,12 @@ describe('a calendar feed', () => {
       endAt: '2026-05-13T17:40:00.000Z',
       description: 'Poured Wednesday, May 13, 2026, 10:10 am.',
     });
-    const second = feed({ ...pouring('2026-05-20T14:00:00.000Z'), pours: [first] }, kept.records);
+    const twoLifts = { ...pouring('2026-05-20T14:00:00.000Z'), summaries: [summary('room-a', { lifts: 2 })] };
+    const second = feed({ ...twoLifts, pours: [first] }, kept.records);
     const pours = second.events.filter((e) => e.uid.includes(':pour:')).map((e) => [e.startAt, e.status, e.sequence]);
     expect(pours.sort()).toEqual([
       ['2026-05-13T14:10:00.000Z', 'CONFIRMED', 1],
-      ['2026-05-20T14:00:00.000Z', 'TENTATIVE', 0],
+      ['2026-05-20T13:05:00.000Z', 'TENTATIVE', 0],
     ]);
   });
 
@@ -127,7 +127,7 @@ describe('a calendar feed', () => {
     expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });
   });
 
-  it('keeps a quote that was answered and a date promised again', () => {
+  it('leaves nothing of a day that asked for something, once that is done', () => {
     const b = pouring(null);
     const issued = { ...b, quotes: [quote(b, 'issued', '2026-05-20')] };
     const answered: JobBundle = {
@@ -137,8 +137,7 @@ describe('a calendar feed', () => {
       ],
     };
     expect(eventOf(feed(answered, feed(issued).records), 'quote-lapses')).toMatchObject({
-      status: 'CONFIRMED',
-      description: 'Accepted Thursday, May 14, 2026, noon.',
+      status: 'CANCELLED',
     });
     const withdrawn = feed(b, feed(issued).records);
     expect(eventOf(withdrawn, 'quote-lapses')).toMatchObject({ status: 'CANCELLED' });
@@ -151,28 +150,23 @@ describe('a calendar feed', () => {
     expect(eventOf(told, 'promise')).toBeDefined();
     const later = { ...promised('prom-b', 'room-a', '2027-05-02T16:00:00.000Z'), madeAt: '2026-05-12T10:00:00.000Z' };
     expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, told.records), 'promise')).toMatchObject({
-      status: 'CONFIRMED',
-      description: 'Promised again Tuesday, May 12, 2026, 6 am.',
+      status: 'CANCELLED',
     });
   });
 
-  it('puts a promise for the end of a day on that day, as the screen and the papers say it', () => {
+  it('puts a date promised for an hour at that hour, and any other on its day', () => {
     const base = pouring('2026-05-15T12:00:00.000Z');
     const poured = [pour('pour-1', ['room-a'], '2026-05-15T12:00:00.000Z', '2026-05-15T15:00:00.000Z')];
     const onDay = (promisedFor: string) => {
       const told: JobBundle = {
         ...base,
         pours: poured,
-        promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'furniture', flooring: null }],
+        promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'walk-on', flooring: null }],
       };
       return entriesOf(told).find((e) => e.kind === 'promise');
     };
-    // Friday, May 15, 2026 in New York: 23:59, its end, and the first minute of Saturday.
-    for (const [at, day, start] of [
-      ['2026-05-16T03:59:00.000Z', '2026-05-15', '2026-05-16T03:59:00.000Z'],
-      ['2026-05-16T04:00:00.000Z', '2026-05-15', '2026-05-16T03:59:00.000Z'],
-      ['2026-05-16T04:01:00.000Z', '2026-05-16', '2026-05-16T04:01:00.000Z'],
-    ] as const) {
+    // Friday, May 15, 2026 in New York, 4 pm. The pour ends at 11 am, so foot traffic at 4 pm would be at risk or late.
+    for (const [at, day, start] of [['2026-05-15T15:30:00.000Z', '2026-05-15', '2026-05-15T15:30:00.000Z']] as const) {
       const entry = onDay(at);
       expect([dayOfNumber(entry?.day ?? 0), entry?.at]).toEqual([day, start]);
     }

@@ -39,9 +39,9 @@ describe('today', () => {
 
   it('puts the pour first, with its hours, its primer, its bags and helpers', () => {
     const list = todayList(read(pouring), NOW);
-    expect(lines(pouring)[0]).toBe('A Pour the Lindqvists’ family room from 9:40 to 2:15. [9:40 am]');
+    expect(lines(pouring)[0]).toBe('A Pour the Lindqvists’ family room, 9:40 am to 2:15 pm. [9:40 am]');
     expect(list[0]?.entry.note).toBe(
-      'Primer is dry from 9:40 am and too old after Wed, May 13, 7:40 am. 50 bags and two helpers; be there by 8:45 am.',
+      'Primer is dry at 9:40 am and past its limit at Wed, May 13, 7:40 am. 50 bags. 2 helpers. Arrive by 8:45 am.',
     );
     expect(list[0]?.entry.opens).toEqual({ jobId: 'job-a', roomId: 'room-a', stage: 'pour' });
   });
@@ -84,11 +84,11 @@ describe('today', () => {
       rooms: [kitchen],
     };
     expect(lines(lab, late, ring, handover, pouring)).toEqual([
-      'A Pour the Lindqvists’ family room from 9:40 to 2:15. [9:40 am]',
+      'A Pour the Lindqvists’ family room, 9:40 am to 2:15 pm. [9:40 am]',
       'B Hand over 117 Sallow Lane to Abara and Finch. [5:30 pm]',
-      'C Finish the Odells’ quote: the hall is still to price. [late, promised Monday]',
-      'D Ring Dale Tremaine before the quote lapses. [Friday]',
-      'E Enter the laboratory’s result for the Rusks’ kitchen. [Friday]',
+      'C Finish the Odells’ quote. Not priced yet: hall. [late, promised Monday]',
+      'D Call Dale Tremaine. The quote expires at the end of the day. [Friday]',
+      'E Enter the lab result for the Rusks’ kitchen. [Friday]',
     ]);
   });
 
@@ -108,7 +108,7 @@ describe('today', () => {
       job: { quotePromisedOn: '2026-05-11' },
     });
     const said = lines(late, accepted(curing));
-    expect(said[0]).toMatch(/^A Promise the Lindqvists’ date for .* in the hall again: .* \[promised Thursday, in 2 days\]$/);
+    expect(said[0]).toMatch(/^A Call about the Lindqvists’ promised date for .*\. Late by .* \[promised Thursday, in 2 days\]$/);
     expect(said[1]).toContain('[late, promised Monday]');
   });
 
@@ -127,7 +127,7 @@ describe('today', () => {
         visits: [visit('visi0001', 'thirty-days', when, ['room-g'])],
       });
     expect(lines(with_('declined'))).toEqual([]);
-    expect(lines(with_('finished'))).toEqual(['A Return to the Lindqvists’ hall thirty days on, at 10 am. [tomorrow]']);
+    expect(lines(with_('finished'))).toEqual(['A Revisit the Lindqvists’ hall 30 days after the pour. [tomorrow]']);
   });
 
   it('raises a promise that the cure no longer keeps, and a test that is due', () => {
@@ -140,8 +140,8 @@ describe('today', () => {
       }),
     );
     expect(lines(done)).toEqual([
-      'A Promise the Lindqvists’ date for glued wood in the hall again: it is late by 4 days. [late, promised Sunday]',
-      'B Test the Lindqvists’ hall before glued wood goes on it. [Thursday]',
+      'A Call about the Lindqvists’ promised date for glued wood. Late by 4 days. [late, promised Sunday]',
+      'B Test the Lindqvists’ hall before glued wood. Read it by Tue, May 19. [Friday]',
     ]);
   });
 
@@ -155,8 +155,8 @@ describe('today', () => {
       rooms: [{ roomId: 'room-a', name: 'Hall' }],
       pours: [pour('pour0001', ['room-a'], '2026-05-11T13:00:00.000Z', '2026-05-11T16:00:00.000Z')],
     });
-    expect(summarySentence(read(held, curing), NOW)).toBe('One room is curing. One room is held.');
-    expect(summarySentence(read(), NOW)).toBe('Nothing is waiting.');
+    expect(summarySentence(read(held, curing), NOW)).toBe('1 room is curing. 1 room is on hold.');
+    expect(summarySentence(read(), NOW)).toBe('Nothing is due.');
   });
 });
 
@@ -206,7 +206,13 @@ describe('return visits from templates', () => {
   const anchors = { pouredAt: '2026-03-07T21:00:00.000Z', coverAt: null, defectsUntil: '2028-03-14' };
   const at = (kind: string) => {
     const template = VISIT_TEMPLATES.find((t) => t.kind === kind);
-    return template === undefined ? null : templateAt(template, anchors, '09:00', 'America/New_York');
+    return template === undefined
+      ? null
+      : templateAt(template, anchors, {
+          clock: '09:00',
+          timeZone: 'America/New_York',
+          week: { days: [1, 2, 3, 4, 5, 6, 7], country: 'US' },
+        });
   };
 
   it('keep the wall’s clock over the change to summer time', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agenda } from '../../../shared-core/agenda/agenda.ts';
-import { clashes } from '../../../shared-core/agenda/clashes.ts';
+import { conflicts } from '../../../shared-core/agenda/conflicts.ts';
 import type { JobBundle } from '../../../shared-core/standing/job-bundle.ts';
 import { movePour } from '../../../shared-core/agenda/move-pour.ts';
 import { BUSINESS, bundle, promised, summary, visit } from './bundle-fixture.ts';
@@ -15,46 +15,46 @@ const pouring = (id: string, pourAt: string, line: string, over = {}): JobBundle
     summaries: [summary(`room-${id}`, { pourMinutes: 120 })],
   });
 const say = (...bundles: JobBundle[]) =>
-  clashes(agenda(bundles, BUSINESS, null), NOW, '2027-01-01T00:00:00.000Z').map((c) => `${c.kind}: ${c.sentence}`);
+  conflicts(agenda(bundles, BUSINESS, null), NOW, '2027-01-01T00:00:00.000Z').map((c) => `${c.kind}: ${c.sentence}`);
 
-describe('clashes', () => {
+describe('conflicts', () => {
   it('are two pours at one time, in words', () => {
     expect(
       say(pouring('a', '2026-05-13T14:00:00.000Z', '8 Cooper’s Wharf'), pouring('b', '2026-05-13T15:00:00.000Z', '3 Old Orchard Court')),
     ).toEqual([
-      'two-at-once: Two pours at one time: the pour at 3 Old Orchard Court, Tarrow Falls begins Wed, May 13, 11 am, while the pour at 8 Cooper’s Wharf, Tarrow Falls goes on until noon.',
+      'two-at-once: Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Wed, May 13, 10:05 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at noon.',
     ]);
   });
 
   it('are none when one ends as the other begins, and the same whatever the zone they are written for', () => {
-    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:00:00.000Z', 'B'))).toEqual([]);
+    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), pouring('b', '2026-05-13T16:55:00.000Z', 'B'))).toEqual([]);
     const west = { ...pouring('b', '2026-05-13T15:00:00.000Z', 'B') };
     const moved = { ...west, property: { ...west.property, timeZone: 'America/Chicago' } };
-    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('begins Wed, May 13, 10 am');
+    expect(say(pouring('a', '2026-05-13T14:00:00.000Z', 'A'), moved)[0]).toContain('starts Wed, May 13, 9:05 am');
   });
 
   it('are a primer that is too old before its pour, or still wet', () => {
     const late = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-12T13:00:00.000Z' });
     expect(say(late)).toEqual([
-      'primer: The primer at A, Tarrow Falls is too old Wed, May 13, 9 am, before its pour, Thu, May 14, 9 am: pour sooner, or prime again.',
+      'primer: The primer at A, Tarrow Falls is past its limit Wed, May 13, 9 am, before the pour, Thu, May 14, 9 am. Pour sooner, or prime again.',
     ]);
     const wet = pouring('a', '2026-05-14T13:00:00.000Z', 'A', { primedAt: '2026-05-14T12:00:00.000Z' });
     expect(say(wet)[0]).toBe(
-      'primer: The primer at A, Tarrow Falls is not dry when the pour begins, Thu, May 14, 9 am: it dries until 10 am.',
+      'primer: The primer at A, Tarrow Falls is not dry at the planned pour, Thu, May 14, 9 am. It is dry at 10 am.',
     );
   });
 
   it('are a primer window that closes while the crew is elsewhere', () => {
     const primed = bundle({ id: 'a', line: 'A', rooms: [{ roomId: 'room-a', name: 'Hall', primedAt: '2026-05-12T15:00:00.000Z' }] });
     expect(say(primed, pouring('b', '2026-05-13T14:00:00.000Z', 'B'))).toEqual([
-      'primer: The primer at A, Tarrow Falls is too old Wed, May 13, 11 am, while the crew is at B, Tarrow Falls: no pour is planned for it.',
+      'primer: The primer at A, Tarrow Falls is past its limit Wed, May 13, 11 am, while the crew is at B, Tarrow Falls. No pour is planned for it.',
     ]);
   });
 
   it('are a pour on a day off, too early, or past the evening', () => {
-    expect(say(pouring('a', '2026-05-16T14:00:00.000Z', 'A'))[0]).toContain('falls on a day off: Sat, May 16');
-    expect(say(pouring('a', '2026-05-13T10:30:00.000Z', 'A'))[0]).toContain('begins before working hours');
-    expect(say(pouring('a', '2026-05-13T21:00:00.000Z', 'A'))[0]).toContain('runs past working hours: until 7 pm');
+    expect(say(pouring('a', '2026-05-16T14:00:00.000Z', 'A'))[0]).toContain('is on a day off: Sat, May 16');
+    expect(say(pouring('a', '2026-05-13T10:30:00.000Z', 'A'))[0]).toContain('starts before working hours');
+    expect(say(pouring('a', '2026-05-13T21:00:00.000Z', 'A'))[0]).toContain('ends after working hours, at 7 pm');
     expect(say(pouring('a', '2026-05-13T11:00:00.000Z', 'A'))).toEqual([]);
   });
 });
@@ -79,7 +79,7 @@ describe('moving a pour', () => {
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-14T14:00:00.000Z', NOW);
     expect(move?.visits).toMatchObject([{ id: 'visi0001', at: '2026-05-15T13:00:00.000Z', sequence: 1 }]);
     const kinds = move?.moved.map((m) => m.entry.kind) ?? [];
-    expect(kinds).toEqual(expect.arrayContaining(['pour', 'walk-on', 'cover', 'visit']));
+    expect(kinds).toEqual(expect.arrayContaining(['pour', 'walk-on', 'visit']));
     for (const m of move?.moved ?? []) expect(Date.parse(m.toAt) - Date.parse(m.fromAt)).toBeCloseTo(86_400_000, -2);
   });
 
@@ -87,7 +87,7 @@ describe('moving a pour', () => {
     const other = pouring('b', '2026-05-19T15:00:00.000Z', 'B');
     const whole = agenda([base(), other], BUSINESS, null);
     const move = movePour(whole, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW);
-    expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at one time: the', 'The promise for the hall, ']);
+    expect(move?.breaks.map((b) => b.sentence.slice(0, 26))).toEqual(['Two pours at the same time', 'The date promised for the ']);
     const again = agenda([{ ...base(), job: move?.job ?? base().job }, other], BUSINESS, null);
     expect(movePour(again, 'job-a', ['room-a'], '2026-05-19T14:00:00.000Z', NOW)?.breaks).toEqual([]);
   });

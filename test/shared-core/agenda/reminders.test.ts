@@ -58,15 +58,15 @@ describe('reminders', () => {
   it('are one notice: the thing itself with its day, hour and place, or a count with the first few', () => {
     const one = due([pouring('2026-05-12T22:00:00.000Z')], NOW).filter(({ entry }) => entry.kind === 'pour');
     const notice = reminderNotice(one, false, NOW, 'en-US');
-    expect(notice.title).toBe('Pour the Lindqvists’ hall from 6 pm to 10:35 pm');
+    expect(notice.title).toBe('Pour the Lindqvists’ hall, 6 pm to 10:35 pm');
     expect(notice.body).toMatch(/^Today\. /);
     const many = ['b', 'c', 'd', 'e', 'f'].flatMap((id) =>
       due([bundle({ id, visits: [visit(`v-${id}`, 'own', '2026-05-12T12:00:00.000Z', [])] })], NOW),
     );
     const all = reminderNotice(many, true, NOW, 'en-US');
-    expect(all.title).toBe('Five things came due while the book was closed');
+    expect(all.title).toBe('5 reminders came due while Straightedge was closed');
     expect(all.body.split('\n')).toHaveLength(5);
-    expect(all.body).toContain('and 1 more: see Today');
+    expect(all.body).toContain('1 more on Today');
     expect(all.body.length).toBeLessThanOrEqual(400);
   });
 });

@@ -5,9 +5,12 @@ import { clockOfInstant } from '../measure/moment.ts';
 import type { Agenda } from './agenda.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { AgendaBusiness } from '../standing/job-bundle.ts';
-import { weekdayOfNumber } from '../standing/local-days.ts';
+import { businessCountry } from '../book/country.ts';
+import { dayOff } from '../measure/workdays.ts';
+import { dayOfNumber } from '../standing/local-days.ts';
+import { capital } from '../standing/names.ts';
 
-export type Clash = {
+export type Conflict = {
   readonly kind: 'two-at-once' | 'primer' | 'outside-hours';
   /** The entries concerned, the earlier first. */
   readonly keys: readonly string[];
@@ -27,56 +30,58 @@ const NOUN: Readonly<Partial<Record<AgendaEntry['kind'], string>>> = {
 };
 const called = (e: AgendaEntry): string => `${NOUN[e.kind] ?? 'the work'} at ${e.place}`;
 
-function overlaps(onSite: readonly AgendaEntry[], locale: string): Clash[] {
-  const found: Clash[] = [];
+function overlaps(onSite: readonly AgendaEntry[], locale: string): Conflict[] {
+  const found: Conflict[] = [];
   let open: AgendaEntry[] = [];
   for (const e of onSite) {
-    open = open.filter((o) => endOf(o) > ms(e.at));
+    open = open.filter((o) => endOf(o) > ms(e.arriveAt));
     for (const o of open) {
       // Prep may go on beside what else happens in the same job; nothing else may.
       if (o.jobId === e.jobId && (o.kind === 'prep-visit' || e.kind === 'prep-visit')) continue;
-      const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at one time: ' : '';
-      const sentence = `${both}${called(e)} begins ${formatInstant(e.at, e.timeZone, 'weekday', locale)}, while ${called(o)} goes on until ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
-      found.push({ kind: 'two-at-once', keys: [o.key, e.key], at: e.at, sentence: sentence.charAt(0).toUpperCase() + sentence.slice(1) });
+      const both = o.kind === 'pour' && e.kind === 'pour' ? 'Two pours at the same time. ' : '';
+      const sentence = `${both}${capital(called(e))} starts ${formatInstant(e.arriveAt, e.timeZone, 'weekday', locale)}. ${capital(called(o))} ends at ${formatInstantTime(new Date(endOf(o)).toISOString(), e.timeZone, locale)}.`;
+      found.push({ kind: 'two-at-once', keys: [o.key, e.key], at: e.at, sentence });
     }
     open.push(e);
   }
   return found;
 }
 
-function primerClash(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Clash | null {
+function primerConflict(window: AgendaEntry, pours: readonly AgendaEntry[], locale: string): Conflict | null {
   const roomId = window.roomIds[0] ?? '';
   const own = pours.find((p) => p.jobId === window.jobId && p.roomIds.includes(roomId));
-  const closes = `the primer at ${window.place} is too old ${formatInstant(window.until ?? window.at, window.timeZone, 'weekday', locale)}`;
+  const closes = `The primer at ${window.place} is past its limit ${formatInstant(window.until ?? window.at, window.timeZone, 'weekday', locale)}`;
   if (own !== undefined) {
     const [opens, end] = [ms(window.at), endOf(window)];
     if (ms(own.at) >= opens && ms(own.at) <= end) return null;
     const when = formatInstant(own.at, own.timeZone, 'weekday', locale);
     const sentence =
       ms(own.at) < opens
-        ? `The primer at ${window.place} is not dry when the pour begins, ${when}: it dries until ${formatInstantTime(window.at, window.timeZone, locale)}.`
-        : `T${closes.slice(1)}, before its pour, ${when}: pour sooner, or prime again.`;
+        ? `The primer at ${window.place} is not dry at the planned pour, ${when}. It is dry at ${formatInstantTime(window.at, window.timeZone, locale)}.`
+        : `${closes}, before the pour, ${when}. Pour sooner, or prime again.`;
     return { kind: 'primer', keys: [window.key, own.key], at: window.at, sentence };
   }
   // Somebody else's pour that fills the end of the window leaves no time for this one.
   const elsewhere = pours.find((p) => p.jobId !== window.jobId && ms(p.at) <= endOf(window) && endOf(p) >= endOf(window));
   if (elsewhere === undefined) return null;
-  const sentence = `T${closes.slice(1)}, while the crew is at ${elsewhere.place}: no pour is planned for it.`;
+  const sentence = `${closes}, while the crew is at ${elsewhere.place}. No pour is planned for it.`;
   return { kind: 'primer', keys: [window.key, elsewhere.key], at: window.until ?? window.at, sentence };
 }
 
-function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Clash | null {
+function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string): Conflict | null {
   const { from, to, days } = business.hours;
   const [start, end] = [clockOfInstant(e.at, e.timeZone), clockOfInstant(new Date(endOf(e)).toISOString(), e.timeZone)];
-  const what = called(e).charAt(0).toUpperCase() + called(e).slice(1);
+  const what = capital(called(e));
   const when = formatInstant(e.at, e.timeZone, 'weekday', locale);
-  const why = !days.includes(weekdayOfNumber(e.day))
-    ? `${what} falls on a day off: ${when}.`
-    : start < from
-      ? `${what} begins before working hours: ${when}.`
-      : end > to || end < start
-        ? `${what} runs past working hours: until ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}, begun ${when}.`
-        : null;
+  const off = dayOff(dayOfNumber(e.day), { days, country: businessCountry(business) });
+  const why =
+    off !== null
+      ? `${what} is on a ${off === 'day off' ? off : `federal holiday (${off})`}: ${when}.`
+      : start < from
+        ? `${what} starts before working hours: ${when}.`
+        : end > to || end < start
+          ? `${what} ends after working hours, at ${formatInstantTime(new Date(endOf(e)).toISOString(), e.timeZone, locale)}.`
+          : null;
   return why === null ? null : { kind: 'outside-hours', keys: [e.key], at: e.at, sentence: why };
 }
 
@@ -84,14 +89,14 @@ function outsideHours(e: AgendaEntry, business: AgendaBusiness, locale: string):
  * Clashes between `from` and `until`, the earliest first.
  * @param from instants; what ended before is past helping
  */
-export function clashes(whole: Agenda, from: string, until: string): readonly Clash[] {
+export function conflicts(whole: Agenda, from: string, until: string): readonly Conflict[] {
   const { business } = whole;
   const locale = business.locale === '' ? DEFAULT_LOCALE : business.locale;
   const [a, b] = [ms(from), ms(until)];
   const near = whole.entries.filter((e) => !e.allDay && endOf(e) >= a && ms(e.at) <= b);
-  const onSite = near.filter((e) => e.onSite);
+  const onSite = near.filter((e) => e.onSite).sort((x, y) => ms(x.arriveAt) - ms(y.arriveAt));
   const pours = near.filter((e) => e.kind === 'pour');
-  const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerClash(e, pours, locale) ?? []) : []));
-  const late = onSite.flatMap((e) => (e.kind === 'pour' ? (outsideHours(e, business, locale) ?? []) : []));
+  const primers = near.flatMap((e) => (e.kind === 'primer-window' ? (primerConflict(e, pours, locale) ?? []) : []));
+  const late = onSite.flatMap((e) => outsideHours(e, business, locale) ?? []);
   return [...overlaps(onSite, locale), ...primers, ...late].sort((x, y) => ms(x.at) - ms(y.at) || (x.sentence < y.sentence ? -1 : 1));
 }
