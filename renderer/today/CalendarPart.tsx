@@ -7,7 +7,7 @@ import { Notice } from '../parts/Notice.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 
-/** The whole book as a calendar file; and what is wrong with the files that should follow it by themselves. */
+/** Saves all dates as a calendar file, and shows why the last automatic save failed. */
 export function CalendarPart() {
   const state = useCalendarState();
   const [said, setSaid] = useState<string | null>(null);
@@ -16,19 +16,17 @@ export function CalendarPart() {
     const gathered = await gatherAgenda(null);
     if (gathered === null || state === undefined) return;
     const kept = await saveCalendars(gathered, true, state.following === 'jobs');
-    // What went wrong is kept, and stands here until it goes right.
+    // A failure is stored and shown until a save succeeds.
     setSaid(kept.ok ? kept.says : null);
   };
   const failed = state?.failed ?? null;
   return (
     <BlockPart>
-      <TextButton onPress={() => void save()}>
-        {failed === null ? 'Save every date as a calendar file' : 'Save the calendar files again'}
-      </TextButton>
+      <TextButton onPress={() => void save()}>{failed === null ? 'Save calendar file' : 'Save calendar files again'}</TextButton>
       {failed !== null && (
         <Notice kind="failure">
-          {state?.following === 'off' ? '' : 'The calendar files no longer follow the book. '}
-          {failed} <LinkWord href="/business">Where they go</LinkWord>
+          {state?.following === 'off' ? '' : 'The calendar files are not up to date. '}
+          {failed} <LinkWord href="/business">Calendar folder</LinkWord>
         </Notice>
       )}
       {said !== null && failed === null && (

@@ -15,12 +15,12 @@ interface DaysPartProps {
   readonly hrefOf: (entry: AgendaEntry) => string;
 }
 
-/** Every date of the weeks to come, day by day: what to do and what only to know. */
+/** Every date of the next six weeks by day: what to do and what only to know. */
 export function DaysPart({ all, open, onOpen, hrefOf }: DaysPartProps) {
   return (
-    <section className="today-days" aria-label="Day by day">
+    <section className="today-days" aria-label="Dates by day">
       <TextButton expanded={open} onPress={() => onOpen(!open)}>
-        {open ? 'Close the days' : 'Every date, day by day'}
+        {open ? 'Hide dates' : 'Show all dates by day'}
       </TextButton>
       {open && <Days all={all} hrefOf={hrefOf} />}
     </section>
@@ -30,7 +30,7 @@ export function DaysPart({ all, open, onOpen, hrefOf }: DaysPartProps) {
 function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
   const { agenda, now } = all;
   const { groups, more } = useMemo(() => dayList(agenda, now, DAYS_LISTED, LINES_LISTED), [agenda, now]);
-  if (groups.length === 0) return <p>Nothing stands on the six weeks to come.</p>;
+  if (groups.length === 0) return <p>No dates in the next 6 weeks.</p>;
   return (
     <>
       {groups.map((group) => (
@@ -48,7 +48,7 @@ function Days({ all, hrefOf }: Pick<DaysPartProps, 'all' | 'hrefOf'>) {
           </ul>
         </section>
       ))}
-      {more > 0 && <p className="small">And {more} more in these weeks: each stands on the sheet of its job.</p>}
+      {more > 0 && <p className="small">{`${more} more dates are not shown. See each job.`}</p>}
     </>
   );
 }

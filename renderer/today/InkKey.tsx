@@ -11,12 +11,12 @@ const INKS: readonly { readonly name: string; readonly drawing: Drawing }[] = [
   { name: 'prep', drawing: swatch(hatchedBar(BOX, 'prep')) },
   { name: 'pour', drawing: swatch([boxMark(BOX, { fill: 'ink' })]) },
   { name: 'drying', drawing: swatch(dryingBar(BOX)) },
-  { name: 'ready between', drawing: swatch(slashedLine(8, 10, 48)) },
-  { name: 'not agreed yet', drawing: swatch(notAgreedBar(BOX, 20, 34)) },
+  { name: 'likely ready', drawing: swatch(slashedLine(8, 10, 48)) },
+  { name: 'quote not accepted', drawing: swatch(notAgreedBar(BOX, 20, 34)) },
 ];
 const STATES: readonly StateName[] = ['waiting', 'under-way', 'done', 'held'];
 
-/** What the inks of the ribbon mean. */
+/** What the patterns of the ribbon mean. */
 export function InkKey() {
   return (
     <div className="ink-key">

@@ -12,11 +12,17 @@ import { ActionButton } from '../parts/ActionButton.tsx';
 import { Answer } from '../parts/Answer.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
 import { LetterRow } from '../parts/LetterRow.tsx';
+import { Notice } from '../parts/Notice.tsx';
 import { LinkWord } from '../parts/LinkWord.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { openingStage, roomHref, stageHref } from '../parts/job/stage-words.ts';
+import { isMovable, moveDate } from '../../shared-core/agenda/move-date.ts';
+import { type LeadLine, leadList } from '../../shared-core/agenda/lead-list.ts';
+import { saveMovedDate } from '../book/date-commands.ts';
+import { useOpenLeads } from '../book/use-leads.ts';
+import { LeadsPart } from './LeadsPart.tsx';
 import { useKeys } from '../parts/use-keys.ts';
 import { useSmall } from '../parts/use-small.ts';
 import { DaysPart } from './DaysPart.tsx';
@@ -28,19 +34,25 @@ import './today.css';
 
 const DAYS_SHOWN = 42;
 const DAYS_SHOWN_SMALL = 14;
-/** More than these wait in the list by day. */
+/** Lines shown before the list by day. */
 const LINES_SHOWN = 5;
 
-/** What needs somebody today, and every room on the weeks to come. */
+/** What is due today and this week, the leads, and every room on the weeks to come. */
 export function TodayScreen() {
   const all = useAgenda();
   const past = [useJobCount('finished'), useJobCount('declined'), useJobCount('set-aside')];
-  if (all === undefined || past.includes(undefined)) return <p className="today-reading caption">Reading the book…</p>;
-  if (all.readings.length === 0) return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
-  return <Today all={all} />;
+  const open = useOpenLeads();
+  if (all === undefined || open === undefined || past.includes(undefined)) return <p className="today-reading caption">Loading…</p>;
+  const { timeZone, locale } = all.business;
+  const leads = leadList({ ...open, timeZone, locale, now: all.now });
+  if (all.readings.length === 0 && leads.length === 0)
+    return <EmptyBook business={all.business} now={all.now} isUsed={past.some((count) => (count ?? 0) > 0)} />;
+  return <Today all={all} leads={leads} />;
 }
 
-const openWords = (count: number): string => `${count === 0 ? 'No job' : count === 1 ? 'One job' : `${count} jobs`} open`;
+type Moved = { readonly ok: boolean; readonly says: string; readonly conflicts: readonly string[] };
+
+const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
 const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
   const { jobId, roomId, stage } = entry.opens;
@@ -48,7 +60,7 @@ const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
   return stageHref(jobId, openingStage(stage), roomId ?? first);
 };
 
-function Today({ all }: { readonly all: BookAgenda }) {
+function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: readonly LeadLine[] }) {
   const { business, agenda, now } = all;
   const small = useSmall();
   const [, go] = useLocation();
@@ -63,7 +75,31 @@ function Today({ all }: { readonly all: BookAgenda }) {
   const [daysOpen, setDaysOpen] = useState(false);
   const shown = list.slice(0, LINES_SHOWN);
   const [first] = shown;
-  useKeys(Object.fromEntries(shown.map((line) => [line.letter.toLowerCase(), () => go(hrefOf(line.entry, all))])));
+  const [moved, setMoved] = useState<Moved | null>(null);
+  const move = (entry: AgendaEntry, by: 1 | -1): void => {
+    const made = moveDate(agenda, entry, by, now);
+    if (made === null) return;
+    void saveMovedDate(made, entry.title).then((outcome) =>
+      setMoved(
+        outcome.ok
+          ? {
+              ok: true,
+              says: `${entry.title} moved to ${formatInstantDay(made.at, entry.timeZone, 'weekday', locale)}.`,
+              conflicts: made.conflicts,
+            }
+          : { ok: false, says: outcome.message, conflicts: [] },
+      ),
+    );
+  };
+  useKeys(
+    Object.fromEntries(
+      shown.flatMap(({ letter, entry }): [string, () => void][] => [
+        [letter.toLowerCase(), () => go(hrefOf(entry, all))],
+        [`shift+${letter.toLowerCase()}`, () => move(entry, 1)],
+        [`shift+alt+${letter.toLowerCase()}`, () => move(entry, -1)],
+      ]),
+    ),
+  );
   const open = first === undefined ? undefined : <ActionButton href={hrefOf(first.entry, all)}>{actionWords(first)}</ActionButton>;
   const pick = (name: string): void => {
     const [kind, id] = name.split(':');
@@ -94,8 +130,8 @@ function Today({ all }: { readonly all: BookAgenda }) {
           {found.length > 0 && (
             <BlockPart heading="Conflicts">
               <ul className="today-conflicts">
-                {found.slice(0, 3).map((clash) => (
-                  <li key={clash.keys.join()}>{clash.sentence}</li>
+                {found.slice(0, 3).map((conflict) => (
+                  <li key={conflict.keys.join()}>{conflict.sentence}</li>
                 ))}
               </ul>
             </BlockPart>
@@ -108,7 +144,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
       }
       datum={
         <DatumDrawing
-          label={`Every room on the days from ${formatInstantDay(now, timeZone, 'long', locale)} on`}
+          label={`Rooms by day from ${formatInstantDay(now, timeZone, 'long', locale)}`}
           linePx={30}
           draw={(widthPx) => todayRibbon(ribbonInput(view, widthPx, small, locale))}
           onPick={pick}
@@ -122,7 +158,7 @@ function Today({ all }: { readonly all: BookAgenda }) {
       <SheetHeading right={formatInstantTime(now, timeZone, locale)}>{formatInstantDay(now, timeZone, 'long', locale)}</SheetHeading>
       {shown.length === 0 ? (
         <p className="today-quiet">
-          Nothing needs you today. <LinkWord href="/jobs">Every job</LinkWord> stands below on its days.
+          Nothing is due this week. <LinkWord href="/jobs">See all jobs</LinkWord>
         </p>
       ) : (
         <ol className="today-list">
@@ -133,7 +169,21 @@ function Today({ all }: { readonly all: BookAgenda }) {
               href={hrefOf(line.entry, all)}
               first={i === 0}
               late={line.late}
-              {...(i > 0 || (!small && (line.late || line.entry.promised)) ? { right: line.when } : {})}
+              right={
+                <span className="today-move">
+                  {(i > 0 || (!small && (line.late || line.entry.promised))) && <span>{line.when}</span>}
+                  {isMovable(line.entry) && (
+                    <TextButton
+                      kind="plain"
+                      label={`Move ${line.entry.title} to the next working day`}
+                      keys={`Shift+${line.letter}`}
+                      onPress={() => move(line.entry, 1)}
+                    >
+                      +1 day
+                    </TextButton>
+                  )}
+                </span>
+              }
               {...(i === 0 && !small ? { action: open } : {})}
               {...(i === 0 && !small && line.entry.note !== null ? { under: line.entry.note } : {})}
             >
@@ -142,18 +192,22 @@ function Today({ all }: { readonly all: BookAgenda }) {
           ))}
         </ol>
       )}
+      {moved !== null && (
+        <Notice kind={moved.ok ? 'told' : 'failure'} onClose={() => setMoved(null)}>
+          {moved.says} {moved.ok && moved.conflicts.length === 0 ? 'No conflicts.' : moved.conflicts.join(' ')}
+        </Notice>
+      )}
+      <LeadsPart lines={leads} />
       {list.length > shown.length && (
         <p className="today-more small">
-          And {list.length - shown.length} more within the week:{' '}
           <TextButton
             onPress={() => {
               setDaysOpen(true);
               requestAnimationFrame(() => document.querySelector('.today-days')?.scrollIntoView());
             }}
           >
-            see them day by day
+            {`Show ${list.length - shown.length} more this week`}
           </TextButton>
-          .
         </p>
       )}
     </Sheet>
@@ -161,18 +215,19 @@ function Today({ all }: { readonly all: BookAgenda }) {
 }
 
 const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
-  pour: 'Open the pour',
-  'finish-quote': 'Finish the quote',
-  'quote-lapses': 'Open the quote',
-  'lab-result': 'Enter the result',
-  'prep-visit': 'Open the prep',
-  'primer-window': 'Open the prep',
-  'clearance-test': 'Enter the test',
-  handover: 'Open the handover',
-  promise: 'See what moved',
+  pour: 'Go to Pour',
+  'finish-quote': 'Go to Quote',
+  'quote-lapses': 'Go to Quote',
+  'lab-result': 'Enter lab result',
+  'prep-visit': 'Go to Prep',
+  'primer-window': 'Go to Prep',
+  'next-lift': 'Go to Pour',
+  'clearance-test': 'Go to Cure',
+  handover: 'Go to Handover',
+  promise: 'Go to Cure',
 };
 
-/** The main action in the trade's words. */
+/** The label of the main action. */
 function actionWords(line: TodayLine): string {
-  return WORDS[line.entry.kind] ?? 'Open the job';
+  return WORDS[line.entry.kind] ?? 'Go to job';
 }

@@ -1,4 +1,4 @@
-/** Everything a screen or a paper says about one room's cure after one lift: dates, reasons, the log, the promises. */
+/** Everything known about one room's cure after one lift: dates, reasons, the log, promised dates, clearance. */
 import type { Flooring } from '../book/flooring.ts';
 import type { Milestone, MilestoneKind } from '../book/material.ts';
 import {
@@ -39,11 +39,11 @@ export type CureSchedule = {
 const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift']);
 
 const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
-  'walk-on': 'walk on',
-  cart: 'carts',
+  'walk-on': 'foot traffic',
+  cart: 'light rolling loads',
   'next-lift': 'next lift',
   furniture: 'furniture',
-  full: 'full load',
+  full: 'normal use',
 };
 
 /** What a milestone is called on every sheet. */

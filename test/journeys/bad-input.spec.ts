@@ -61,7 +61,7 @@ test('a papers folder that cannot be written is said in words, and the next pres
   await page.getByRole('button', { name: 'Open sample data' }).click();
   rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');
-  await page.getByRole('button', { name: 'Save every date as a calendar file' }).click();
+  await page.getByRole('button', { name: 'Save calendar file' }).click();
   await expect(page.getByText(/cannot be written|is not a folder/)).toBeVisible();
   rmSync(book.papers);
   await page.getByRole('button', { name: 'Save the calendar files again' }).click();

@@ -45,8 +45,8 @@ test('a job is set aside and opened again; one whose rooms are all handed over i
   await page.getByRole('button', { name: 'Finish it: job 26-024' }).click();
   await expect(ofJob(page, '26-024')).toHaveCount(0);
   await toSheet(page, '/');
-  await expect(page.locator('.today-list').getByText(/Look at.*Abara and Finch/)).toBeVisible();
-  await expect(page.getByText('4 jobs open')).toBeVisible();
+  await expect(page.locator('.today-list').getByText(/Abara and Finch/)).toBeVisible();
+  await expect(page.getByText('4 open jobs')).toBeVisible();
   await toSheet(page, '/jobs/sample-job-abara/handover/sample-living');
   await expect(page.getByText('Job 26-024, finished')).toBeVisible();
   await page.keyboard.press('Control+z');

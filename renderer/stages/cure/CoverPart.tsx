@@ -15,21 +15,21 @@ interface CoverPartProps {
   readonly onSaid: (outcome: Outcome<unknown>) => void;
 }
 
-/** The test the covering waits for: what it must show, what it showed, and whether that releases the floor. */
+/** The test required before flooring: its limit, the results, and whether they clear the floor. */
 export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartProps) {
   const { clearance, cover } = room.schedule;
   if (clearance === null || cover === null) {
     return (
       <section className="cure-part" id="cure-test">
-        <h2 className="caption">{room.room.name}: before covering</h2>
-        <p className="small">No covering is chosen for this floor: choose it on the assessment, and its test stands here.</p>
+        <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
+        <p className="small">No flooring is chosen. Choose it in Assess.</p>
       </section>
     );
   }
   const own = tests.filter((t) => t.roomId === room.id && t.deletedAt === null).sort((a, b) => b.takenAt.localeCompare(a.takenAt));
   return (
     <section className="cure-part" id="cure-test">
-      <h2 className="caption">{room.room.name}: before covering</h2>
+      <h2 className="caption">{`${room.room.name}: clearance for flooring`}</h2>
       <p className="small">{clearance.sentence}</p>
       <ClearanceTestForm
         methods={clearance.requirement.methods.map((m) => ({

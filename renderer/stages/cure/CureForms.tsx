@@ -12,7 +12,7 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 
-/** A moment must lie between the pour and now; the sentence says which it does not. */
+/** What is wrong with a moment that must be between the pour and now; null for nothing. */
 function momentProblem(
   at: string | null,
   notBefore: string,
@@ -20,9 +20,8 @@ function momentProblem(
   say: { readonly zone: string; readonly locale: string },
 ): string | null {
   if (at === null) return null;
-  if (at < notBefore)
-    return `That is before the pour was finished, ${formatInstant(notBefore, say.zone, 'short', say.locale)}: it says nothing about this floor.`;
-  return at > now && at > nowInstant() ? 'That lies ahead of now: check the day and the time.' : null;
+  if (at < notBefore) return `Enter a time after the pour, ${formatInstant(notBefore, say.zone, 'short', say.locale)}.`;
+  return at > now && at > nowInstant() ? 'Enter a time that is not in the future.' : null;
 }
 
 interface ReadingFormProps {
@@ -43,8 +42,8 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
   return (
     <div className="cure-form">
       <Fields>
-        <MomentField label="When" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
-        <QuantityField kind="temperature" label="Air" value={tempC} onChange={setTempC} />
+        <MomentField label="Time" zone={zone} now={now} value={at} placeholder="Now" onChange={setAt} />
+        <QuantityField kind="temperature" label="Air temperature" value={tempC} onChange={setTempC} />
         <PercentField label="Humidity" value={humidity} onChange={setHumidity} />
       </Fields>
       {problem !== null && <p className="late">{problem}</p>}
@@ -59,7 +58,7 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
           setHumidity(null);
         }}
       >
-        Keep the reading
+        Save
       </TextButton>
     </div>
   );
@@ -68,7 +67,7 @@ export function ReadingForm({ now, zone, notBefore, onKeep }: ReadingFormProps) 
 type Method = {
   readonly method: ClearanceTest['method'];
   readonly unit: ClearanceTest['unit'];
-  /** Null while the limit of the covering's maker is not entered. */
+  /** Null while the flooring manufacturer's limit is not entered. */
   readonly limitWords: string | null;
 };
 export const METHOD_WORDS: Readonly<Record<ClearanceTest['method'], string>> = {
@@ -91,7 +90,7 @@ interface ClearanceTestFormProps {
   readonly onKeep: (test: Pick<ClearanceTest, 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'>) => void;
 }
 
-/** A test before covering: by which method, what it showed, who made it and when. */
+/** A clearance test: method, result, who made it, and when. */
 export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, onKeep }: ClearanceTestFormProps) {
   const { locale } = useMeasure();
   const [picked, setPicked] = useState<ClearanceTest['method']>(methods[0]?.method ?? 'manufacturer-method');
@@ -102,12 +101,12 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
   const method = methods.find((m) => m.method === picked) ?? methods[0];
   if (method === undefined) return null;
   const problem = momentProblem(at, notBefore, now, { zone, locale });
-  const limit = method.limitWords === null ? 'its limit stands on the covering’s sheet' : `at most ${method.limitWords}`;
+  const limit = method.limitWords === null ? 'Limit on the flooring data sheet' : `Max ${method.limitWords}`;
   return (
     <div className="cure-form">
       <Fields>
         <SelectField
-          label="Tested by way of"
+          label="Test method"
           value={method.method}
           options={methods.map((m) => ({ value: m.method, word: METHOD_WORDS[m.method] }))}
           onChange={(m) => m !== null && setPicked(m)}
@@ -117,10 +116,10 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
         ) : (
           <NumberField label="Result" unit={UNIT_WORDS[method.unit]} least={0} most={100} value={value} hint={limit} onChange={setValue} />
         )}
-        <TextField label="Tested by" value={by} emptyMessage="Say who made the test." onChange={setBy} />
-        <MomentField label="When" zone={zone} now={now} value={at} placeholder="now" onChange={setAt} />
+        <TextField label="Tested by" value={by} emptyMessage="Enter who made the test." onChange={setBy} />
+        <MomentField label="Time" zone={zone} now={now} value={at} placeholder="Now" onChange={setAt} />
       </Fields>
-      <TextField label="Note" value={note} placeholder="where the box stood" onChange={setNote} />
+      <TextField label="Note" value={note} placeholder="Location of the hole" onChange={setNote} />
       {problem !== null && <p className="late">{problem}</p>}
       <TextButton
         kind="outlined"
@@ -133,7 +132,7 @@ export function ClearanceTestForm({ methods, by: owner, now, zone, notBefore, on
           setAt(null);
         }}
       >
-        Keep the test
+        Save
       </TextButton>
     </div>
   );

@@ -1,7 +1,6 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { countWord } from '../../../shared-core/standing/names.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
@@ -9,6 +8,7 @@ import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
 import { Answer } from '../../parts/Answer.tsx';
+import { countWords } from '../../parts/count-words.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
@@ -34,10 +34,10 @@ import { SchedulePart } from './SchedulePart.tsx';
 import { VisitsPart } from './VisitsPart.tsx';
 import './cure.css';
 
-/** What has set, what has dried, what was promised. */
+/** The dates of a cured floor, its readings, tests, and visits. */
 export function CureScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   if (reading === null || at === undefined) return <NoJob />;
   return <Cure reading={reading} roomId={roomId} />;
@@ -110,22 +110,18 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       foot={
         <>
           <Answer under={small ? undefined : foot.why}>{foot.says}</Answer>
-          {foot.other !== null && (
-            <Answer wideOnly under="Every covering waits for its own test, whatever the date.">
-              {foot.other}
-            </Answer>
-          )}
+          {foot.other !== null && <Answer wideOnly>{foot.other}</Answer>}
         </>
       }
       action={
         here === null ? (
-          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Open the pour</ActionButton>
+          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
         ) : foot.promise !== null ? (
           <ActionButton onPress={() => setPromising(foot.promise)}>{foot.word}</ActionButton>
-        ) : foot.word === 'Enter the test' ? (
+        ) : foot.word === 'Enter a test' ? (
           <>
-            <LinkWord href={stageHref(job.id, 'handover', roomId)}>To the handover</LinkWord>
-            <ActionButton onPress={onTest}>Enter the test</ActionButton>
+            <LinkWord href={stageHref(job.id, 'handover', roomId)}>Go to Handover</LinkWord>
+            <ActionButton onPress={onTest}>Enter a test</ActionButton>
           </>
         ) : (
           <ActionButton href={stageHref(job.id, 'handover', roomId)}>Go to Handover</ActionButton>
@@ -133,7 +129,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       }
     >
       <SheetHeading>
-        {rooms.length === 0 ? `${room.name}: nothing poured yet` : `${floors(rooms.length)}: what has set and what has dried`}
+        {rooms.length === 0 ? `${room.name}: not poured yet` : `Cure: ${countWords(rooms.length, 'floor', locale)}`}
       </SheetHeading>
       {said !== null && (
         <Notice kind="failure" onClose={() => setSaid(null)}>
@@ -142,9 +138,9 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       )}
       {rooms.length === 0 ? (
         <EmptySheet
-          what="The schedule of the cure goes here once a pour is finished."
-          how="Walk on, carts, furniture and covering, each with its range, from the room’s own temperatures."
-          first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Open the pour</LinkWord>}
+          what="Dates appear here after the pour."
+          how="Foot traffic, furniture, and flooring, each with its range, from the room’s own temperatures."
+          first={<LinkWord href={stageHref(job.id, 'pour', roomId)}>Go to Pour</LinkWord>}
         />
       ) : (
         !small && (
@@ -152,7 +148,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
             <PlanPart rooms={rooms} roomId={roomId} now={now} onPick={(id) => go(stageHref(job.id, 'cure', id))} />
             <DrawingView
               drawing={cureKeyDrawing((here ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
-              label="What the shapes mean: heavy upright, poured; pointer between slashes, earliest, likely and latest; peg, promised; cross-hatched, too cold, stood still"
+              label="Key: heavy line, poured. Pointer between slashes: earliest, likely, latest. Peg: promised date. Cross-hatched: curing paused."
             />
             {here !== null && <AssumedFields reading={reading} room={here} say={say} onSaid={told} />}
           </div>
@@ -165,7 +161,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   );
 }
 
-/** The rooms as they lie, as wide as they have room; one pressed is the one at hand. */
+/** The rooms in plan; pressing one opens it. */
 function PlanPart({
   rooms,
   roomId,
@@ -195,26 +191,18 @@ function PlanPart({
   );
 }
 
-const floors = (count: number): string => {
-  const word = countWord(count);
-  return `${word.charAt(0).toUpperCase()}${word.slice(1)} ${count === 1 ? 'floor' : 'floors'}`;
-};
-
-/** When it is handed over, and what has been told. */
+/** The planned handover and the promised dates. */
 function standingWords(rooms: readonly CuringRoom[], { whole }: JobReading, { zone, locale }: Saying): string {
   const { handoverAt } = whole.job;
   const over =
-    handoverAt === null
-      ? 'No day is set for the handover.'
-      : `To be handed over ${formatInstant(handoverAt, zone, 'weekday', locale)}, with these dates.`;
+    handoverAt === null ? 'No handover date is set.' : `Handover planned for ${formatInstant(handoverAt, zone, 'weekday', locale)}.`;
   const promises = rooms.flatMap((r) => r.promises);
   const last = promises
     .map((p) => p.madeAt)
     .sort()
     .at(-1);
-  if (last === undefined) return `${over} No date is promised yet.`;
-  const count = promises.length === 1 ? 'One date is' : `${countWord(promises.length).replace(/^./, (c) => c.toUpperCase())} dates are`;
-  return `${over} ${count} promised, told last on ${formatInstantDay(last, zone, 'short', locale)}.`;
+  if (last === undefined) return `${over} No dates promised yet.`;
+  return `${over} ${countWords(promises.length, 'promised date', locale)}, last on ${formatInstantDay(last, zone, 'short', locale)}.`;
 }
 
 interface AssumedProps {
@@ -224,30 +212,30 @@ interface AssumedProps {
   readonly onSaid: (outcome: Outcome<unknown>) => void;
 }
 
-/** The air assumed after the last reading, and what the quote was reckoned with. */
+/** The air assumed after the last reading, and what the quote assumed. */
 function AssumedFields({ reading, room, say, onSaid }: AssumedProps) {
   const { jobRoom } = room;
   const jobId = reading.whole.job.id;
   const quoted = quoteAir(reading, room, say);
   return (
     <section className="cure-assumed">
-      <h2 className="caption">{room.room.name}, from now on</h2>
+      <h2 className="caption">{`${room.room.name}: assumed from now on`}</h2>
       <div className="cure-assumed-fields">
         <QuantityField
           kind="temperature"
-          label="Air"
+          label="Air temperature"
           value={jobRoom.assumedTempC}
-          emptyMessage="A temperature is needed."
+          emptyMessage="Enter a temperature."
           onChange={(c) =>
-            c !== null && void changeJobRoom(jobId, room.id, 'temperature assumed', (r) => ({ ...r, assumedTempC: c })).then(onSaid)
+            c !== null && void changeJobRoom(jobId, room.id, 'assumed temperature', (r) => ({ ...r, assumedTempC: c })).then(onSaid)
           }
         />
         <PercentField
           label="Humidity"
           value={jobRoom.assumedHumidity}
-          emptyMessage="A humidity is needed."
+          emptyMessage="Enter a humidity."
           onChange={(h) =>
-            h !== null && void changeJobRoom(jobId, room.id, 'humidity assumed', (r) => ({ ...r, assumedHumidity: h })).then(onSaid)
+            h !== null && void changeJobRoom(jobId, room.id, 'assumed humidity', (r) => ({ ...r, assumedHumidity: h })).then(onSaid)
           }
         />
       </div>

@@ -13,16 +13,16 @@ interface DatesPartProps {
   readonly onPromise: (milestone: DatedMilestone) => void;
 }
 
-/** Every date of the room, each with what it rests on and what was promised of it. */
+/** Every date of the room with its basis and what was promised. */
 export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
   const { schedule, promises, jobRoom, rows } = room;
   const [all, setAll] = useState(false);
-  // Coverings nobody chose are dates to be asked for, not to be read past.
+  // Dates for flooring that is not chosen are shown on request.
   const shown = schedule.milestones.filter((m) => all || m.kind !== 'cover' || rows.includes(m));
   const more = schedule.milestones.length - schedule.milestones.filter((m) => m.kind !== 'cover' || rows.includes(m)).length;
   return (
     <section className="cure-part">
-      <h2 className="caption">{room.room.name}: every date and what was promised</h2>
+      <h2 className="caption">{`${room.room.name}: dates and promised dates`}</h2>
       <ul className="cure-dates">
         {shown.map((m) => {
           const verdict = verdictOn(room, m);
@@ -37,7 +37,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                 <i>done</i>
               ) : (
                 <TextButton kind="plain" label={`Promise a date for ${m.name}`} onPress={() => onPromise(m)}>
-                  Promise
+                  Promise date
                 </TextButton>
               )}
               {made.length > 0 && (
@@ -47,9 +47,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                     const standing = verdict !== null && verdict.promise.id === p.id ? verdict : null;
                     return (
                       <li key={p.id}>
-                        {promisedWords(p, say)} told {p.to === '' ? '' : `to ${p.to} `}on{' '}
-                        {formatInstant(p.madeAt, say.zone, 'short', say.locale)}
-                        {document === undefined ? '' : `, in ${document.title}`}
+                        {`${promisedWords(p, say)}, promised ${p.to === '' ? '' : `to ${p.to} `}on ${formatInstant(p.madeAt, say.zone, 'short', say.locale)}${document === undefined ? '' : `, in ${document.title}`}`}
                         {standing === null ? (
                           ', replaced'
                         ) : (
@@ -68,7 +66,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
       </ul>
       {more > 0 && (
         <TextButton expanded={all} onPress={() => setAll(!all)}>
-          {all ? 'Only the covering chosen' : `Were it another covering: ${more} more`}
+          {all ? 'Show chosen flooring only' : `Show ${more} other floorings`}
         </TextButton>
       )}
     </section>

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
-import { capital, roomWords } from '../../../shared-core/standing/names.ts';
+import { roomWords } from '../../../shared-core/standing/names.ts';
 import { isToldAsDay, startOfWork, toldPlace, toldWords as momentWords } from '../../../shared-core/cure/told-moment.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
@@ -25,7 +25,7 @@ interface PromiseDialogProps {
   readonly onClose: () => void;
 }
 
-/** A date to be told to the customer: which, to whom, and the words to send where an earlier one is broken. */
+/** A promised date: which, to whom, and a message to send where an earlier one is late. */
 export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: PromiseDialogProps) {
   const { zone, locale, now } = say;
   const isDay = isToldAsDay(milestone.kind);
@@ -67,46 +67,45 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
       open
       wide={message !== null}
       onClose={onClose}
-      title={`${room.room.name}: a date for ${milestone.name}`}
+      title={`${room.room.name}: promise a date for ${milestone.name}`}
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" disabled={promisedFor === null} onPress={keep}>
-            Record the promise
+            Save
           </TextButton>
         </>
       }
     >
       <p>
-        Expected {when(milestone.likelyAt, milestone, say)}, between {when(milestone.earliestAt, milestone, say)} and{' '}
-        {when(milestone.latestAt, milestone, say)}.
-        {verdict !== null && ` ${capital(toldWords(verdict.promise.promisedFor))} was promised and stays on record beside it.`}
+        {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${when(milestone.latestAt, milestone, say)}.`}
+        {verdict !== null && ` Promised before: ${toldWords(verdict.promise.promisedFor)}. It stays on record.`}
       </p>
       <Fields>
         {isDay ? (
           <DateField
-            label="Promised for"
+            label="Promised date"
             today={dayOfInstant(now, zone)}
             value={promisedFor === null ? null : dayOfInstant(promisedFor, zone)}
-            emptyMessage="A day is needed."
+            emptyMessage="Enter a day."
             onChange={(day) => setPromisedFor(day === null ? null : startOfWork(day, place))}
           />
         ) : (
           <MomentField
-            label="Promised for"
+            label="Promised date"
             zone={zone}
             now={now}
             value={promisedFor}
-            emptyMessage="A day and a time are needed."
+            emptyMessage="Enter a day and a time."
             onChange={setPromisedFor}
           />
         )}
-        <TextField label="Told to" value={to} onChange={setTo} />
+        <TextField label="Promised to" value={to} onChange={setTo} />
       </Fields>
-      {isEarly && <p className="late">That is sooner than expected: it would be late from the start.</p>}
+      {isEarly && <p className="late">This is before the likely date, so it would be late from the start.</p>}
       {message !== null && (
         <>
-          <h3 className="caption">The message, ready to send</h3>
+          <h3 className="caption">Message to the customer</h3>
           <div className="cure-message">
             <p>
               <b>{message.subject}</b>
@@ -122,13 +121,13 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
   );
 }
 
-/** The message in the machine's own mail program, or onto the clipboard. */
+/** The message in the system's mail program, or on the clipboard. */
 function MailWord({ email, message }: { readonly email: string; readonly message: { readonly subject: string; readonly body: string } }) {
   const [copied, setCopied] = useState(false);
   return (
     <p className="cure-ways">
       <a className="link-word" href={mailAddress(email, message)}>
-        Open it in the mail program
+        Email
       </a>
       <TextButton
         onPress={() =>
@@ -138,7 +137,7 @@ function MailWord({ email, message }: { readonly email: string; readonly message
           )
         }
       >
-        {copied ? 'Copied' : 'Copy it'}
+        {copied ? 'Copied' : 'Copy'}
       </TextButton>
     </p>
   );

@@ -106,17 +106,17 @@ function VisitLine({
           edit(done ? `done: ${visit.title}` : `not done: ${visit.title}`, (v) => ({ ...v, doneAt: done ? nowInstant() : null }));
         }}
       />
-      <TextButton kind="plain" expanded={open} label={`${open ? 'Close' : 'Open'} ${visit.title}`} onPress={() => setOpen(!open)}>
-        {open ? 'Close' : visit.notes !== '' || visit.cause !== '' ? 'Notes' : 'Change'}
+      <TextButton kind="plain" expanded={open} label={`${open ? 'Close' : 'Edit'} ${visit.title}`} onPress={() => setOpen(!open)}>
+        {open ? 'Close' : visit.notes !== '' || visit.cause !== '' ? 'Notes' : 'Edit'}
       </TextButton>
       {open && (
         <div className="cure-visit-open">
           <MomentField
-            label="When"
+            label="Date and time"
             zone={say.zone}
             now={say.now}
             value={visit.at}
-            emptyMessage="A day and a time are needed."
+            emptyMessage="Enter a day and a time."
             onChange={(at) => at !== null && edit('time of a visit', (v) => ({ ...v, at }))}
           />
           {isCallback && (
@@ -127,12 +127,7 @@ function VisitLine({
                 value={visit.cause}
                 onChange={(cause) => edit('cause of a callback', (v) => ({ ...v, cause }))}
               />
-              <TextField
-                label="What was done about it"
-                long
-                value={visit.fix}
-                onChange={(fix) => edit('fix of a callback', (v) => ({ ...v, fix }))}
-              />
+              <TextField label="Fix" long value={visit.fix} onChange={(fix) => edit('fix of a callback', (v) => ({ ...v, fix }))} />
             </>
           )}
           <TextField label="Notes" long value={visit.notes} onChange={(notes) => edit('notes of a visit', (v) => ({ ...v, notes }))} />
@@ -140,11 +135,11 @@ function VisitLine({
             visit={visit}
             roomId={roomId}
             zone={say.zone}
-            onKept={(id) => edit('a photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
+            onKept={(id) => edit('photo of a visit', (v) => ({ ...v, photoIds: [...v.photoIds, id] }))}
           />
           {visit.doneAt === null && (
-            <TextButton onPress={() => edit(`called off: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
-              Call it off
+            <TextButton onPress={() => edit(`cancel visit: ${visit.title}`, (v) => ({ ...v, cancelledAt: nowInstant() }))}>
+              Cancel visit
             </TextButton>
           )}
         </div>
@@ -184,7 +179,7 @@ function OwnVisit({
   const [kind, setKind] = useState<'own' | 'callback'>('own');
   const [title, setTitle] = useState('');
   const [at, setAt] = useState<string | null>(null);
-  if (!open) return <TextButton onPress={() => setOpen(true)}>Another visit, or a callback</TextButton>;
+  if (!open) return <TextButton onPress={() => setOpen(true)}>Add visit or callback</TextButton>;
   return (
     <div className="cure-visit-open">
       <Fields>
@@ -192,21 +187,21 @@ function OwnVisit({
           label="Kind"
           value={kind}
           options={[
-            { value: 'own', word: 'a visit' },
-            { value: 'callback', word: 'a callback' },
+            { value: 'own', word: 'Visit' },
+            { value: 'callback', word: 'Callback' },
           ]}
           onChange={(k) => k !== null && setKind(k)}
         />
-        <MomentField label="When" zone={say.zone} now={say.now} value={at} placeholder="May 20 9 am" onChange={setAt} />
+        <MomentField label="Date and time" zone={say.zone} now={say.now} value={at} placeholder="May 20 9 am" onChange={setAt} />
       </Fields>
       <TextField
-        label="What for"
+        label="Reason"
         value={title}
-        placeholder={kind === 'callback' ? 'hair crack by the door' : 'measure for the tiler'}
+        placeholder={kind === 'callback' ? 'Hairline crack by the door' : 'Measure for the tile setter'}
         onChange={setTitle}
       />
       <p className="cure-ways">
-        <TextButton onPress={() => setOpen(false)}>Back</TextButton>
+        <TextButton onPress={() => setOpen(false)}>Cancel</TextButton>
         <TextButton
           kind="outlined"
           disabled={at === null || title === ''}
@@ -221,7 +216,7 @@ function OwnVisit({
             });
           }}
         >
-          Set the visit
+          Save
         </TextButton>
       </p>
     </div>

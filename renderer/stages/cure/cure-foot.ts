@@ -1,7 +1,8 @@
-/** What the cure means now, as a sentence, and the one thing that moves the room at hand on. */
+/** What the cure means now, in a sentence, and the one action that moves the room on. */
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
+import { isToldAsDay } from '../../../shared-core/cure/told-moment.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -32,9 +33,9 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
   const still =
     hours < 1
       ? ''
-      : ` It stood still ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} under ${formatTemperature(leastCureTempC, units, locale)}.`;
+      : ` Curing paused ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} below ${formatTemperature(leastCureTempC, units, locale)}.`;
   const air = formatTemperature(room.jobRoom.assumedTempC, units, locale);
-  return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} From now on ${air} is assumed. The promise before stays on record.`;
+  return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
 }
 
 /** What another room waits for, the broken promise first. */
@@ -52,39 +53,38 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
   const here = rooms.find((r) => r.id === roomId);
-  if (here === undefined) return { says: 'Nothing is poured here yet.', why: '', other, promise: null, word: 'Open the pour' };
+  if (here === undefined) return { says: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
   const { cover, clearance } = here.schedule;
   const late = broken(here);
   const verdict = late === null ? null : verdictOn(here, late);
-  if (late !== null && late.likelyAt !== null && verdict !== null) {
-    const isDay = late.kind === 'cover';
-    const to = isDay ? formatInstantDay(late.likelyAt, say.zone, 'long', say.locale) : when(late.likelyAt, late, say);
-    const short = isDay ? formatInstantDay(late.likelyAt, say.zone, 'short', say.locale) : when(late.likelyAt, late, say);
+  if (late !== null && late.toldAt !== null && verdict !== null) {
+    const isDay = isToldAsDay(late.kind);
+    const to = isDay ? formatInstantDay(late.toldAt, say.zone, 'long', say.locale) : when(late.toldAt, late, say);
+    const short = isDay ? formatInstantDay(late.toldAt, say.zone, 'short', say.locale) : when(late.toldAt, late, say);
     return {
-      says: `Promise ${to} instead of ${promisedWords(verdict.promise, say)}.`,
+      says: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
       why: whyWords(here, late, say),
       other,
       promise: late,
       word: `Promise ${short}`,
     };
   }
-  const go = { other, promise: null, word: 'Go on to the handover' };
-  if (clearance?.cleared === true) return { ...go, says: 'Released for covering.', why: clearance.sentence };
-  if (cover === null)
-    return { ...go, says: 'Nothing is waited for but the sheet’s own hours.', why: 'No covering is chosen for this floor.' };
+  const go = { other, promise: null, word: 'Go to Handover' };
+  if (clearance?.cleared === true) return { ...go, says: 'Cleared for flooring.', why: clearance.sentence };
+  if (cover === null) return { ...go, says: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.likelyAt === null)
-    return { ...go, says: 'Too cold: the clock stands still.', why: 'Warm the room, or note the temperature it has.' };
+    return { ...go, says: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' };
   if (cover.earliestAt !== null && cover.earliestAt <= say.now)
     return {
       other,
       promise: null,
       says: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
       why: clearance?.sentence ?? '',
-      word: 'Enter the test',
+      word: 'Enter a test',
     };
   return {
     ...go,
-    says: `Dry enough to test for ${cover.name} about ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
+    says: `Likely ready for ${cover.name} on ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
     why: clearance?.sentence ?? '',
   };
 }

@@ -5,6 +5,7 @@ import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
+import { isToldAsDay } from '../../../shared-core/cure/told-moment.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
@@ -55,14 +56,14 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
   const { whole } = reading;
   return jobReadingCures(reading)
     .sort((a, b) => a.schedule.placedAt.localeCompare(b.schedule.placedAt))
-    .flatMap(({ room, schedule, depth }): CuringRoom[] => {
+    .flatMap(({ room, schedule, depth, whole: isWhole }): CuringRoom[] => {
       const jobRoom = whole.job.rooms.find((r) => r.roomId === room.id);
       if (jobRoom === undefined) return [];
       const pours = new Set(whole.pours.filter((p) => p.roomIds.includes(room.id)).map((p) => p.id));
       const promises = whole.promises
         .filter((p) => p.roomId === room.id && p.deletedAt === null)
         .sort((a, b) => a.madeAt.localeCompare(b.madeAt));
-      const isAnotherLift = whole.pours.some((p) => p.startedAt === null && p.deletedAt === null && p.roomIds.includes(room.id));
+      const isAnotherLift = !isWhole;
       return [
         {
           id: room.id,
@@ -74,7 +75,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
               ROWS.has(m.kind) ||
               m.key === schedule.cover?.key ||
               (m.kind === 'next-lift' && isAnotherLift) ||
-              promises.some((p) => isFor(p, m, jobRoom.flooring)),
+              (m.kind !== 'cover' && promises.some((p) => isFor(p, m, jobRoom.flooring))),
           ),
           promises,
           readings: [
@@ -116,16 +117,16 @@ export function isDone(milestone: DatedMilestone, now: string): boolean {
 
 /** What was promised, as it was told: an hour, or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
-  if (promise.milestone === 'cover') return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
+  if (isToldAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
   return when(promise.promisedFor, { by: 'strength' }, say);
 }
 
 /** Under a room's name: how deep, and when it was poured. */
 export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, units }: Saying): string[] {
   return [
-    ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} deep`]),
+    ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} average`]),
     ...(isMidnight(schedule.placedAt, zone)
-      ? ['poured by the end of', formatDay(dayToldBy(schedule.placedAt, zone), 'short', locale)]
+      ? ['poured by end of', formatDay(dayToldBy(schedule.placedAt, zone), 'short', locale)]
       : [`poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
   ];
 }
@@ -133,14 +134,14 @@ export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, uni
 /** What the log comes to, in two short lines. */
 export function logWords({ schedule }: CuringRoom, { locale, units }: Saying): [string, string] {
   const { log, leastCureTempC } = schedule;
-  if (log.leastC === null) return ['Not read yet', 'the assumed air counts'];
+  if (log.leastC === null) return ['No readings yet', 'assumed air counts'];
   const count = `${formatNumber(log.readings, { most: 0 }, locale)} ${log.readings === 1 ? 'reading' : 'readings'}`;
-  const silent = log.gaps.length === 0 ? '' : log.gaps.length === 1 ? ', one gap' : `, ${log.gaps.length} gaps`;
+  const silent = log.gaps.length === 0 ? '' : log.gaps.length === 1 ? ', 1 gap' : `, ${log.gaps.length} gaps`;
   const hours = Math.round(log.hoursStoodStill);
-  if (hours < 1) return [`Never under ${formatTemperature(log.leastC, units, locale)}`, `${count}${silent}`];
+  if (hours < 1) return [`Never below ${formatTemperature(log.leastC, units, locale)}`, `${count}${silent}`];
   return [
-    `Stood still ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'}`,
-    `under ${formatTemperature(leastCureTempC, units, locale)}; ${count}${silent}`,
+    `Curing paused ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'}`,
+    `below ${formatTemperature(leastCureTempC, units, locale)}, ${count}${silent}`,
   ];
 }
 
@@ -150,11 +151,12 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   const isLate = gravest?.state === 'late';
   const verdict = gravest === null ? '' : `${gravest.word}.`;
   if (clearance?.cleared === true && !isLate)
-    return { verdict: 'Released.', rest: clearance.sentence.replace(/^Released for /, 'For '), isLate };
-  if (cover === null) return { verdict, rest: 'No covering is chosen: strength alone decides.', isLate };
+    return { verdict: 'Cleared.', rest: clearance.sentence.replace(/^Cleared for /, 'For '), isLate };
+  if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
-  if (cover.likelyAt === null) return { verdict, rest: 'Too cold: the clock stands still.', isLate };
+  if (cover.likelyAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
   const told = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
-  const from = cover.likelyAt <= say.now ? 'from today' : `from ${formatInstantDay(cover.likelyAt, say.zone, 'short', say.locale)}`;
-  return { verdict, rest: `${name} ${from}${told}, once a test says so.`, isLate };
+  const from = cover.likelyAt <= say.now ? 'likely now' : `likely ${formatInstantDay(cover.likelyAt, say.zone, 'short', say.locale)}`;
+  const test = cover.clearanceTest?.byHours === true ? '' : ' (moisture test required)';
+  return { verdict, rest: `${name} ${from}${told}${test}.`, isLate };
 }

@@ -1,0 +1,29 @@
+/** Dates of a job: set by hand, or moved by a working day with what depends on them. */
+import type { MovedDate } from '../../shared-core/agenda/move-date.ts';
+import type { Job } from '../../shared-core/book/job.ts';
+import { nowInstant } from './moment.ts';
+import type { Outcome } from './outcome.ts';
+import { write } from './write.ts';
+
+/** Stores a date that was moved, and the visits that moved with it, as one edit. */
+export function saveMovedDate(moved: MovedDate, label: string): Promise<Outcome> {
+  const { job, visits } = moved;
+  const pourAt = new Map(job.rooms.map((r) => [r.roomId, r.pourAt]));
+  const change = (was: Job): Job => ({
+    ...was,
+    quotePromisedOn: job.quotePromisedOn,
+    prepVisitAt: job.prepVisitAt,
+    handoverAt: job.handoverAt,
+    rooms: was.rooms.map((r) => ({ ...r, pourAt: pourAt.get(r.roomId) ?? r.pourAt })),
+  });
+  return write(`moved ${label}`, nowInstant(), {
+    patches: [
+      { table: 'jobs', id: job.id, change },
+      ...visits.map(({ id, at }) => ({
+        table: 'visits' as const,
+        id,
+        change: <V extends { readonly at: string; readonly sequence: number }>(v: V): V => ({ ...v, at, sequence: v.sequence + 1 }),
+      })),
+    ],
+  });
+}

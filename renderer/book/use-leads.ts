@@ -1,0 +1,28 @@
+/** Open leads that are no job yet, with their customers and properties, live. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import type { Customer } from '../../shared-core/book/customer.ts';
+import type { Lead } from '../../shared-core/book/lead.ts';
+import type { Property } from '../../shared-core/book/property.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+
+export type OpenLeads = {
+  readonly leads: readonly Lead[];
+  readonly customers: readonly Customer[];
+  readonly properties: readonly Property[];
+};
+
+async function readOpenLeads(): Promise<OpenLeads> {
+  const it = book();
+  const all = readable('leads', await it.rowsOf('leads').toArray());
+  const leads = all.filter((lead) => lead.state === 'open' && lead.jobId === null && lead.deletedAt === null);
+  const known = <R>(rows: readonly (R | undefined)[]): R[] => rows.filter((row) => row !== undefined);
+  const customers = known(await it.rowsOf('customers').bulkGet(leads.map((lead) => lead.customerId)));
+  const properties = known(await it.rowsOf('properties').bulkGet(leads.flatMap((lead) => lead.propertyId ?? [])));
+  return { leads, customers: readable('customers', customers), properties: readable('properties', properties) };
+}
+
+/** Undefined while reading. */
+export function useOpenLeads(): OpenLeads | undefined {
+  return useLiveQuery(readOpenLeads, []);
+}

@@ -1,0 +1,29 @@
+import type { LeadLine } from '../../shared-core/agenda/lead-list.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import './leads.css';
+
+interface LeadsPartProps {
+  readonly lines: readonly LeadLine[];
+}
+
+/** Leads that are no job yet: what to do next about each, and when. */
+export function LeadsPart({ lines }: LeadsPartProps) {
+  if (lines.length === 0) return null;
+  return (
+    <section className="today-leads" aria-labelledby="today-leads">
+      <h2 className="caption" id="today-leads">
+        Leads
+      </h2>
+      <ul>
+        {lines.map(({ lead, customerId, verb, rest, when, late }) => (
+          <li key={lead.id}>
+            <LinkWord href={`/customers/${customerId}`} quiet>
+              <b>{verb}</b> {rest}
+            </LinkWord>
+            <span className={late ? 'late' : ''}>{when}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

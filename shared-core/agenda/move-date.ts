@@ -1,0 +1,98 @@
+/** A date on the agenda moved by working days, and the conflicts that follow. Nothing is stored here. */
+import { businessCountry } from '../book/country.ts';
+import type { Visit } from '../book/cure-record.ts';
+import type { Job } from '../book/job.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { clockOfInstant, instantAt } from '../measure/moment.ts';
+import { workdayBefore, workdayFrom } from '../measure/workdays.ts';
+import type { JobBundle } from '../standing/job-bundle.ts';
+import { dayOfNumber } from '../standing/local-days.ts';
+import { type Agenda, agenda } from './agenda.ts';
+import type { AgendaEntry, EntryKind } from './agenda-entry.ts';
+import { conflicts } from './conflicts.ts';
+import { movePour } from './move-pour.ts';
+
+/** Dates a person sets. All others follow from a pour, a test, or a quote. */
+const MOVABLE: ReadonlySet<EntryKind> = new Set(['finish-quote', 'prep-visit', 'pour', 'visit', 'handover']);
+
+/** Whether an entry's date can be moved by hand. */
+export const isMovable = (entry: Pick<AgendaEntry, 'kind'>): boolean => MOVABLE.has(entry.kind);
+
+export type MovedDate = {
+  /** The job and the visits as they would be stored. */
+  readonly job: Job;
+  readonly visits: readonly Visit[];
+  /** The new moment: an instant, or the start of the new day for a whole day. */
+  readonly at: string;
+  /** Conflicts that were not there before, as sentences. */
+  readonly conflicts: readonly string[];
+};
+
+const FAR = '2200-01-01T00:00:00.000Z';
+
+/** The same entry on the next working day, or the one before. */
+function nextDay(entry: AgendaEntry, by: 1 | -1, whole: Agenda): string {
+  const { business } = whole;
+  const week = { days: business.hours.days, country: businessCountry(business) };
+  const day = addDaysToDay(dayOfNumber(entry.day), by);
+  return by > 0 ? workdayFrom(day, week) : workdayBefore(day, week);
+}
+
+function withDate(bundle: JobBundle, entry: AgendaEntry, day: string, now: string): Pick<MovedDate, 'job' | 'visits' | 'at'> | null {
+  const zone = bundle.property.timeZone;
+  const read = instantAt(day, clockOfInstant(entry.at, zone), zone);
+  const at = read.ok ? read.value.at : `${day}T12:00:00.000Z`;
+  const job = { ...bundle.job, changedAt: now };
+  switch (entry.kind) {
+    case 'finish-quote':
+      return { job: { ...job, quotePromisedOn: day }, visits: [], at };
+    case 'prep-visit':
+      return { job: { ...job, prepVisitAt: at }, visits: [], at };
+    case 'handover':
+      return { job: { ...job, handoverAt: at }, visits: [], at };
+    case 'visit': {
+      const visits = bundle.visits.filter((v) => entry.key.endsWith(`:${v.id}`));
+      return { job: bundle.job, visits: visits.map((v) => ({ ...v, at, sequence: v.sequence + 1, changedAt: now })), at };
+    }
+    default:
+      return null;
+  }
+}
+
+/**
+ * Moves an entry by one working day.
+ * @param whole the agenda the entry is on
+ * @param by 1 for later, -1 for earlier
+ * @returns null when the entry follows from something else and cannot be moved
+ */
+export function moveDate(whole: Agenda, entry: AgendaEntry, by: 1 | -1, now: string): MovedDate | null {
+  const bundle = whole.jobs.find((j) => j.bundle.job.id === entry.jobId)?.bundle;
+  if (bundle === undefined || !isMovable(entry)) return null;
+  const day = nextDay(entry, by, whole);
+  const zone = bundle.property.timeZone;
+  if (entry.kind === 'pour') {
+    const read = instantAt(day, clockOfInstant(entry.at, zone), zone);
+    const move = read.ok ? movePour(whole, entry.jobId, entry.roomIds, read.value.at, now) : null;
+    if (move === null || !read.ok) return null;
+    return { job: move.job, visits: move.visits, at: read.value.at, conflicts: move.breaks.map((b) => b.sentence) };
+  }
+  const moved = withDate(bundle, entry, day, now);
+  if (moved === null) return null;
+  const { job, visits, at } = moved;
+  const next: JobBundle = { ...bundle, job, visits: bundle.visits.map((v) => visits.find((m) => m.id === v.id) ?? v) };
+  const after = agenda(
+    whole.jobs.map((j) => (j.bundle === bundle ? next : j.bundle)),
+    whole.business,
+    whole,
+  );
+  const before = new Set(conflicts(whole, now, FAR).map((c) => c.keys.join()));
+  const fresh = conflicts(after, now, FAR).filter((c) => !before.has(c.keys.join()) || c.keys.includes(entry.key));
+  return { job, visits, at, conflicts: fresh.map((c) => c.sentence) };
+}
+
+/** Conflicts of one job's dates, from now on. */
+export function jobConflicts(whole: Agenda, jobId: string, now: string): readonly string[] {
+  return conflicts(whole, now, FAR)
+    .filter((c) => c.keys.some((key) => key.startsWith(`${jobId}:`)))
+    .map((c) => c.sentence);
+}
