@@ -89,6 +89,20 @@ const PLACES: readonly Place[] = [
     to: '/business/quotes',
   },
   {
+    id: 'contract',
+    kind: 'setting',
+    title: 'Contract',
+    words: 'license registration insurance state law payment methods late charge warranty right to cancel',
+    to: '/business/contract',
+  },
+  {
+    id: 'clauses',
+    kind: 'setting',
+    title: 'Contract clauses',
+    words: 'terms conditions change orders concealed conditions cancellation legal wording',
+    to: '/business/clauses',
+  },
+  {
     id: 'bags',
     kind: 'setting',
     title: 'Bags and pours',

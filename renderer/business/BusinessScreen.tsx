@@ -10,6 +10,7 @@ import { Notice } from '../parts/Notice.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { SheetHeading } from '../parts/TitleBlock.tsx';
 import { CalendarFilesPart } from './CalendarFilesPart.tsx';
+import { ClausesPart, ContractPart } from './ContractPart.tsx';
 import { CostsPart } from './CostsPart.tsx';
 import { HoursPart } from './HoursPart.tsx';
 import { IdentityPart } from './IdentityPart.tsx';
@@ -96,6 +97,8 @@ function Settings({ business, part: target }: { readonly business: Business; rea
         <CostsPart {...part} />
         <HoursPart {...part} />
         <QuotePart {...part} />
+        <ContractPart {...part} />
+        <ClausesPart {...part} />
         <CalculationPart {...part} />
         <LearnedPart {...part} />
       </OpenPartsContext>

@@ -22,7 +22,7 @@ export function LogoField({ mark, onChange }: LogoFieldProps) {
       {mark !== null && (
         <figure className="settings-mark-seen">
           <img src={mark} alt="The logo as it is printed" />
-          <TextButton kind="plain" label="Delete logo" onPress={() => onChange(null)}>
+          <TextButton kind="delete" label="Delete logo" onPress={() => onChange(null)}>
             Delete
           </TextButton>
         </figure>

@@ -56,7 +56,7 @@ export function SamplePart() {
         actions={
           <>
             <TextButton onPress={() => setAsking(false)}>Cancel</TextButton>
-            <TextButton kind="outlined" onPress={() => void empty()}>
+            <TextButton kind="delete" onPress={() => void empty()}>
               Remove
             </TextButton>
           </>

@@ -64,7 +64,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
               }}
             />
           </Fields>
-          <TextButton kind="plain" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>
+          <TextButton kind="delete" label={`Delete ${rate.name}`} onPress={() => void removeTaxRate(rate.id).then(say)}>
             Delete
           </TextButton>
         </div>

@@ -4,6 +4,7 @@ import { newBusiness } from '../../shared-core/book/typical-business.ts';
 import { formatClockTime } from '../../shared-core/measure/clock-time.ts';
 import { formatPercent } from '../../shared-core/measure/percent.ts';
 import { weekdayName } from '../../shared-core/measure/weekday.ts';
+import { countWords } from '../parts/count-words.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 
 const listOf = (words: readonly string[]): string => new Intl.ListFormat('en-US').format(words);
@@ -59,4 +60,23 @@ export function quoteSummary({ quoteValidDays, pricing, quoteTerms, locale }: Bu
 export function calculationSummary({ bagPercentile, usualLossShare, coldJointChance, locale }: Business): string {
   const percent = (share: number): string => formatPercent(share, 1, locale);
   return `Enough bags in ${percent(bagPercentile)} of pours, ${percent(usualLossShare)} waste, ${percent(coldJointChance)} cold joint risk`;
+}
+
+/** Which contract facts are entered. */
+export function contractSummary({ contract }: Business): string {
+  const entered = [
+    contract.license === '' ? '' : 'license',
+    contract.insurance === '' ? '' : 'insurance',
+    contract.paymentMethods === '' ? '' : 'payment methods',
+    contract.warrantyMonths === null ? '' : 'warranty',
+  ].filter((word) => word !== '');
+  if (entered.length === 0) return 'No license, insurance, payment methods, or warranty yet';
+  const words = listOf(entered);
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)} entered`;
+}
+
+/** How many clauses are the company's own. */
+export function clausesSummary({ contract }: Business): string {
+  const own = contract.clauses.length;
+  return own === 0 ? 'Starter text for every topic' : `${countWords(own, 'topic', 'en-US')} in your own words`;
 }

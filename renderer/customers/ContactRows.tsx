@@ -48,7 +48,7 @@ export function ContactRows({ customer, onEdit }: ContactRowsProps) {
           <div className="customer-ways">
             <ReachLinks name={contact.name} phone={contact.phone} email={contact.email} />
             <TextButton
-              kind="plain"
+              kind="delete"
               label={`Delete ${contact.name}`}
               onPress={() => onEdit(`delete contact ${contact.name}`, (c) => ({ ...c, contacts: c.contacts.filter((_, k) => k !== i) }))}
             >

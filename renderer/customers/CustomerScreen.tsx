@@ -119,7 +119,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
           <BlockPart>
             {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
             {customer.deletedAt === null ? (
-              <TextButton onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
+              <TextButton kind="delete" onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
                 Archive customer
               </TextButton>
             ) : (

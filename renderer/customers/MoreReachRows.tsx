@@ -38,7 +38,7 @@ export function MoreReachRows({ customer, onEdit }: MoreReachRowsProps) {
           </Fields>
           <div className="customer-ways">
             <TextButton
-              kind="plain"
+              kind="delete"
               label={`Delete ${one.text}`}
               onPress={() => onEdit(`delete ${one.text}`, (c) => ({ ...c, more: c.more.filter((_, k) => k !== i) }))}
             >

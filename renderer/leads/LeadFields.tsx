@@ -60,7 +60,7 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
           Add room
         </TextButton>
         {read.rooms.length > 0 && (
-          <TextButton kind="plain" onPress={() => onChange({ rooms: read.rooms.slice(0, -1) })}>
+          <TextButton kind="delete" onPress={() => onChange({ rooms: read.rooms.slice(0, -1) })}>
             Delete last room
           </TextButton>
         )}

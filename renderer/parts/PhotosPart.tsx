@@ -150,6 +150,7 @@ function PhotoDialog({ photo, album, zone, onClose }: PhotoDialogProps) {
       actions={
         <>
           <TextButton
+            kind="delete"
             onPress={() =>
               void album.deleteEntry(photo.id).then((outcome) => {
                 if (outcome.ok) onClose();

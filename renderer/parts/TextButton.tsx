@@ -5,8 +5,8 @@ import './TextButton.css';
 interface TextButtonProps {
   readonly children: ReactNode;
   readonly onPress?: () => void;
-  /** `underlined` is a second action beside the main one; `outlined` must read as a button at a glance; `plain` stands in a line of words. */
-  readonly kind?: 'underlined' | 'outlined' | 'plain';
+  /** `underlined` is a second action beside the main one; `outlined` reads as a button at a glance; `plain` is in a line of words; `delete` destroys or archives. */
+  readonly kind?: 'underlined' | 'outlined' | 'plain' | 'delete';
   readonly keys?: string;
   readonly label?: string;
   readonly disabled?: boolean;
@@ -14,7 +14,7 @@ interface TextButtonProps {
   readonly expanded?: boolean;
 }
 
-/** A button that is a word. */
+/** A button that is a word and does something. A word that leads somewhere is a `LinkWord`. */
 export function TextButton({
   children,
   onPress,

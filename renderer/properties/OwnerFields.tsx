@@ -60,7 +60,7 @@ export function OwnerFields({ property, onEdit, onSay }: OwnerFieldsProps) {
             />
           </Fields>
           <div>
-            <TextButton kind="plain" onPress={() => onEdit('remove second owner', (p) => ({ ...p, secondOwner: null }))}>
+            <TextButton kind="delete" onPress={() => onEdit('remove second owner', (p) => ({ ...p, secondOwner: null }))}>
               Remove second owner
             </TextButton>
           </div>

@@ -25,7 +25,9 @@ export function PropertyArchive({ property, openJobs, onSay }: PropertyArchivePr
   if (openJobs > 0) return null;
   return (
     <BlockPart>
-      <TextButton onPress={() => void archive(one, `archive ${line}`, nowInstant()).then(onSay)}>Archive property</TextButton>
+      <TextButton kind="delete" onPress={() => void archive(one, `archive ${line}`, nowInstant()).then(onSay)}>
+        Archive property
+      </TextButton>
     </BlockPart>
   );
 }

@@ -108,7 +108,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
         </TextButton>
         {job === null ? (
           <TextButton
-            kind="plain"
+            kind="delete"
             label={`Archive ${room.name}`}
             onPress={() => void archive([{ table: 'rooms', id: room.id }], `archive ${room.name}`, nowInstant()).then(onSay)}
           >
@@ -116,7 +116,7 @@ function RoomRow({ room, job, onSay }: RoomRowProps) {
           </TextButton>
         ) : (
           <TextButton
-            kind="plain"
+            kind="delete"
             label={`Remove ${room.name} from job ${job.number}`}
             onPress={() => void removeFromJob(job, room.id, room.name).then(onSay)}
           >

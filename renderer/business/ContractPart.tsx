@@ -1,0 +1,111 @@
+import { type ClauseTopic, CONTRACT_FIELDS, type ContractField, type ContractTerms } from '../../shared-core/book/contract-terms.ts';
+import { STARTER_CLAUSES } from '../../shared-core/documents/clauses.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { PercentField } from '../parts/PercentField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { checkLong } from '../parts/text-checks.ts';
+import type { BusinessPart } from './business-edit.ts';
+import { clausesSummary, contractSummary } from './part-summaries.ts';
+import { SettingsPart } from './SettingsPart.tsx';
+
+const MOST_MONTHS = 600;
+
+/** License, insurance, payment, warranty and notices of the contract. */
+export function ContractPart({ business, edit }: BusinessPart) {
+  const set = (label: string, change: Partial<ContractTerms>): void =>
+    edit(label.toLowerCase(), (b) => ({ ...b, contract: { ...b.contract, ...change } }));
+  return (
+    <SettingsPart
+      heading="Contract"
+      says="Printed on quotes and contracts. Check the wording your state requires."
+      fold={{ key: 'contract', summary: contractSummary(business) }}
+    >
+      <Fields wide>
+        {CONTRACT_FIELDS.filter(({ kind }) => kind !== 'yes-no').map((field) => (
+          <ContractInput key={field.key} field={field} terms={business.contract} onSet={set} />
+        ))}
+      </Fields>
+      {CONTRACT_FIELDS.filter(({ kind }) => kind === 'yes-no').map((field) => (
+        <ContractInput key={field.key} field={field} terms={business.contract} onSet={set} />
+      ))}
+    </SettingsPart>
+  );
+}
+
+interface ContractInputProps {
+  readonly field: ContractField;
+  readonly terms: ContractTerms;
+  readonly onSet: (label: string, change: Partial<ContractTerms>) => void;
+}
+
+function ContractInput({ field, terms, onSet }: ContractInputProps) {
+  const { key, label, kind, hint } = field;
+  const value = terms[key];
+  const set = (next: string | number | boolean | null): void => onSet(label, { [key]: next });
+  if (kind === 'yes-no') return <CheckRow label={label} because={hint} checked={value === true} onChange={set} />;
+  if (kind === 'percent') return <PercentField label={label} hint={hint} value={typeof value === 'number' ? value : null} onChange={set} />;
+  if (kind === 'months')
+    return (
+      <NumberField
+        label={label}
+        hint={hint}
+        unit="months"
+        whole
+        least={0}
+        most={MOST_MONTHS}
+        value={typeof value === 'number' ? value : null}
+        onChange={set}
+      />
+    );
+  const text = typeof value === 'string' ? value : '';
+  return kind === 'long' ? (
+    <TextField label={label} hint={hint} value={text} onChange={set} long check={checkLong} />
+  ) : (
+    <TextField label={label} hint={hint} value={text} onChange={set} />
+  );
+}
+
+const TOPICS = Object.keys(STARTER_CLAUSES) as ClauseTopic[];
+
+/** The clauses of the contract: the starter text of each topic, or the company's own. */
+export function ClausesPart({ business, edit }: BusinessPart) {
+  const { clauses } = business.contract;
+  const set = (topic: ClauseTopic, text: string | null): void =>
+    edit('contract clause', (b) => ({
+      ...b,
+      contract: {
+        ...b.contract,
+        clauses: [...b.contract.clauses.filter((clause) => clause.topic !== topic), ...(text === null ? [] : [{ topic, text }])],
+      },
+    }));
+  return (
+    <SettingsPart
+      heading="Contract clauses"
+      says="Starter text for each topic. Edit it, or clear it to leave the topic out. Words in braces are filled in. This is not legal advice."
+      fold={{ key: 'clauses', summary: clausesSummary(business) }}
+    >
+      {TOPICS.map((topic) => {
+        const own = clauses.find((clause) => clause.topic === topic);
+        return (
+          <div key={topic}>
+            <TextField
+              label={STARTER_CLAUSES[topic].title}
+              long
+              check={checkLong}
+              value={own?.text ?? STARTER_CLAUSES[topic].text}
+              onChange={(text) => set(topic, text)}
+            />
+            {own !== undefined && (
+              <TextButton kind="plain" label={`Use the starter text for ${STARTER_CLAUSES[topic].title}`} onPress={() => set(topic, null)}>
+                Use starter text
+              </TextButton>
+            )}
+          </div>
+        );
+      })}
+    </SettingsPart>
+  );
+}
