@@ -51,8 +51,8 @@ export function LeadFields({ read, now, zone, hasProperty, onChange }: LeadField
             value={room.name}
             onChange={(name) => setRoom(i, { name })}
           />
-          <QuantityField label="Width" kind="length" value={room.widthM} onChange={(widthM) => setRoom(i, { widthM })} />
-          <QuantityField label="Length" kind="length" value={room.lengthM} onChange={(lengthM) => setRoom(i, { lengthM })} />
+          <QuantityField label="Width" kind="wall" value={room.widthM} onChange={(widthM) => setRoom(i, { widthM })} />
+          <QuantityField label="Length" kind="wall" value={room.lengthM} onChange={(lengthM) => setRoom(i, { lengthM })} />
         </Fields>
       ))}
       <div className="lead-rooms">

@@ -48,6 +48,8 @@ interface FieldProps<T> extends FieldCommon<T> {
   /** At the right inside the slot, after the unit. */
   readonly within?: ReactNode;
   readonly name?: string;
+  /** Says what the text being typed is taken as, beside it. */
+  readonly readAs?: (value: T) => string;
 }
 
 /** One typed value: read by `parse`, shown by `format`. Text that cannot be read stays with a message under it. */
@@ -57,6 +59,7 @@ export function Field<T>(props: FieldProps<T>) {
   const same = props.same ?? Object.is;
   const draft = useDraft<T>({ value, parse, format, onChange, same, emptyMessage: props.emptyMessage ?? null });
   const problem = draft.problem ?? props.problem ?? null;
+  const typed = props.readAs === undefined || draft.text === (value === null ? '' : format(value)) ? null : parse(draft.text);
   const offered = suggestion !== undefined && suggestion !== null && (value === null || !same(value, suggestion.value)) ? suggestion : null;
   return (
     <FieldShell
@@ -108,6 +111,7 @@ export function Field<T>(props: FieldProps<T>) {
           spellCheck={false}
         />
       </span>
+      {typed?.ok === true && <span className="field-read-as small">= {props.readAs?.(typed.value)}</span>}
       {within}
     </FieldShell>
   );

@@ -22,6 +22,8 @@ export function QuantityField({ kind, check, ...rest }: QuantityFieldProps) {
       }}
       // The field shows its unit within the text, so that what is shown can be typed.
       format={(value) => how.format(value, units, locale)}
+      // A bare number for a wall is feet: what it is taken as shows while it is typed.
+      {...(kind === 'wall' ? { readAs: (value: number) => how.format(value, units, locale) } : {})}
       // A value read back from its own rounded text is the same value.
       same={(a, b) => a === b}
     />

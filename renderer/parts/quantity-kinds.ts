@@ -23,7 +23,9 @@ interface QuantityKind {
 
 /** How each kind of quantity is read and written in a field, in the business's units; the value is SI (liters, kilograms, pascals, °C). */
 export const QUANTITY_KINDS = {
-  /** A wall or a distance. */
+  /** A wall or the side of a room: a bare number is feet in US units. */
+  wall: { parse: (t, u, l) => parseLength(t, u, 'wall', l), format: formatLength },
+  /** Another distance. */
   length: { parse: (t, u, l) => parseLength(t, u, 'length', l), format: formatLength },
   /** A thickness, a reading, a step. */
   depth: { parse: (t, u, l) => parseLength(t, u, 'depth', l), format: formatDepth },

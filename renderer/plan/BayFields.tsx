@@ -57,17 +57,17 @@ export function BayFields({ plan, change }: BayFieldsProps) {
             word: `${i + 1}, ${formatLength(wallOf(plan, i)?.lengthM ?? 0, units, locale)}`,
           }))}
         />
-        <QuantityField kind="length" label={`From corner ${index + 1}`} value={fromM} onChange={setFrom} />
+        <QuantityField kind="wall" label={`From corner ${index + 1}`} value={fromM} onChange={setFrom} />
         {kind !== 'corner' && (
           <>
             <QuantityField
-              kind="length"
+              kind="wall"
               label="Width"
               value={widthM}
               onChange={setWidth}
               problem={isTooWide ? `The wall is ${formatLength(lengthM, units, locale)} long.` : null}
             />
-            <QuantityField kind="length" label={kind === 'bay' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
+            <QuantityField kind="wall" label={kind === 'bay' ? 'Out of the room' : 'Into the room'} value={deepM} onChange={setDeep} />
           </>
         )}
       </div>

@@ -52,7 +52,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
         <SelectField label="From" value={from} options={corners} onChange={(v) => setFrom(v ?? '0')} />
         <SelectField label="To" value={to} options={corners} onChange={(v) => setTo(v ?? '2')} />
         <QuantityField
-          kind="length"
+          kind="wall"
           label="As measured"
           value={lengthM}
           disabled={!isPair}

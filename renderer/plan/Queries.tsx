@@ -17,7 +17,7 @@ interface QueriesProps {
   readonly onAgain: (readingId: string) => void;
 }
 
-/** What is asked about readings, each with what puts it right. Nothing is changed until one says so. */
+/** Readings to check, each with its possible corrections. Nothing changes until one is pressed. */
 export function Queries({ room, which, survey, problems, onAgain }: QueriesProps) {
   const { units, locale } = useMeasure();
   const asked = problems.filter((problem) => problem.kind !== 'too-few' || survey.readings.length > 0);
@@ -29,7 +29,7 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
       readings: now.readings.map((r) => (r.id === id ? { ...r, ...how } : r)),
     }));
   return (
-    <BlockPart heading={asked.length === 1 ? 'One question' : `${asked.length} questions`}>
+    <BlockPart heading={asked.length === 1 ? 'Check 1 reading' : `Check ${asked.length} readings`}>
       <ul className="plan-list">
         {asked.map((problem) => {
           const id = problem.readingIds[0];
@@ -47,14 +47,14 @@ export function Queries({ room, which, survey, problems, onAgain }: QueriesProps
                 {id !== undefined && problem.kind !== 'too-few' && problem.kind !== 'in-line' && (
                   <div className="plan-mends">
                     {meantM !== null && (
-                      <TextButton onPress={() => put(id, `reading ${number(id)} put right`, { valueM: meantM })}>
-                        It is {formatDepth(meantM, units, locale)}
+                      <TextButton onPress={() => put(id, `reading ${number(id)} corrected`, { valueM: meantM })}>
+                        Change to {formatDepth(meantM, units, locale)}
                       </TextButton>
                     )}
-                    <TextButton onPress={() => onAgain(id)}>Read it again</TextButton>
+                    <TextButton onPress={() => onAgain(id)}>Read again</TextButton>
                     {problem.kind === 'departs' && (
-                      <TextButton onPress={() => put(id, `reading ${number(id)} stands`, { note: 'looked at: the floor is so' })}>
-                        The floor is so
+                      <TextButton onPress={() => put(id, `reading ${number(id)} confirmed`, { note: 'Confirmed' })}>
+                        Confirm reading
                       </TextButton>
                     )}
                   </div>

@@ -17,6 +17,7 @@ import { CornerFields } from './CornerFields.tsx';
 import { DiagonalFields } from './DiagonalFields.tsx';
 import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
+import { unlikelySize } from '../../shared-core/plan/unlikely-size.ts';
 import { changePlan } from './told-changes.ts';
 
 const SHAPES = [
@@ -32,8 +33,8 @@ const TURNS = [
   { value: '-90', word: 'then left' },
   { value: '45', word: 'then half right' },
   { value: '-45', word: 'then half left' },
-  { value: '0', word: 'then straight on' },
-  { value: 'other', word: 'then by degrees' },
+  { value: '0', word: 'then straight' },
+  { value: 'other', word: 'then by angle' },
 ] as const;
 type TurnWord = (typeof TURNS)[number]['value'];
 
@@ -42,12 +43,14 @@ interface WallsPanelProps {
   readonly tapeAtHand: TapeAtHand;
 }
 
-/** Walls by their sides, as one reads them off a tape, or by their corners. */
+/** Walls by their sides in walking order, or by their corners. */
 export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
   const { tape, isOpen, changeTape, giveUp } = tapeAtHand;
   const [by, setBy] = useState<'sides' | 'corners'>('sides');
   const { plan } = room;
   const isDrawn = plan.outline.length > 0;
+  const { units, locale } = useMeasure();
+  const size = unlikelySize(plan.outline, units, locale);
   return (
     <BlockPart>
       <ChoiceRow<TapeShape>
@@ -63,7 +66,7 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
       {isDrawn && !isOpen && (
         <div className="plan-part">
           <ChoiceRow
-            label="Typed by"
+            label="Enter by"
             options={[
               { value: 'sides', word: 'Sides' },
               { value: 'corners', word: 'Corners' },
@@ -83,8 +86,13 @@ export function WallsPanel({ room, tapeAtHand }: WallsPanelProps) {
       {isOpen && <Closing tape={tape} changeTape={changeTape} />}
       {isOpen && (
         <div className="plan-buttons">
-          <TextButton onPress={giveUp}>{isDrawn ? 'Back to the walls as drawn' : 'Start over'}</TextButton>
+          <TextButton onPress={giveUp}>{isDrawn ? 'Discard changes' : 'Start over'}</TextButton>
         </div>
+      )}
+      {size !== null && (
+        <p className="field-problem" role="status">
+          {size}
+        </p>
       )}
       {isDrawn && !isOpen && <WallsExtras room={room} plan={plan} />}
     </BlockPart>
@@ -99,10 +107,10 @@ function WallsExtras({ room, plan }: { readonly room: Room; readonly plan: Plan 
     <>
       <div className="plan-buttons">
         <TextButton expanded={open === 'diagonal' || isOff} onPress={() => setOpen(open === 'diagonal' ? null : 'diagonal')}>
-          Check by a diagonal
+          Add diagonal
         </TextButton>
         <TextButton expanded={open === 'bay'} onPress={() => setOpen(open === 'bay' ? null : 'bay')}>
-          Change one wall
+          Edit one wall
         </TextButton>
       </div>
       {(open === 'diagonal' || isOff) && <DiagonalFields plan={plan} change={change} />}
@@ -150,15 +158,15 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
             </span>
             <div className="plan-side-length">
               <QuantityField
-                kind="length"
+                kind="wall"
                 bare
                 label={`Side ${i + 1}`}
                 value={side.lengthM}
                 placeholder={units === 'us' ? 'such as 12\' 4 1/2"' : 'such as 3.76 m'}
-                check={(lengthM) => (lengthM > 0 ? null : 'A side is longer than nothing.')}
+                check={(lengthM) => (lengthM > 0 ? null : 'Enter a length greater than 0.')}
                 onChange={(lengthM) => put(i, { lengthM })}
                 onEnter={() => next(i)}
-                suggestion={meant === null ? null : { value: meant, text: formatLength(meant, units, locale), why: 'it closes the room' }}
+                suggestion={meant === null ? null : { value: meant, text: formatLength(meant, units, locale), why: 'closes the room' }}
               />
             </div>
             {isFree && <TurnField side={side} index={i} onChange={(turnDeg) => put(i, { turnDeg })} />}
@@ -190,13 +198,13 @@ function NextSide({ count, onAdd }: { readonly count: number; readonly onAdd: (l
   return (
     <div className="plan-side-length">
       <QuantityField
-        kind="length"
+        kind="wall"
         bare
-        label={`Side ${count + 1}, a new one`}
+        label={`Side ${count + 1}, new`}
         value={lengthM}
         placeholder="next side"
-        hint={count === 0 ? 'Type the first side and Enter, or press on the plan where the next corner is.' : undefined}
-        check={(m) => (m > 0 ? null : 'A side is longer than nothing.')}
+        hint={count === 0 ? 'Enter the first side, or press the plan where the next corner is.' : undefined}
+        check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}
         onChange={(m) => {
           read.current = m;
           setLength(m);

@@ -10,10 +10,13 @@ const VALUE_HEADING: Readonly<Record<Survey['method'], string>> = {
   'distance-down': 'distance down (m)',
 };
 
-/** The readings as CSV, in meters as kept, so that nothing is rounded on the way out and in. */
+/** Tenths of a millimeter: finer than any rod is read, and no binary remainder such as 0.09999999999999976. */
+const exported = (m: number): number => Math.round(m * 10_000) / 10_000;
+
+/** The readings as CSV, in meters to a tenth of a millimeter. */
 export function readingsCsv(survey: Pick<Survey, 'method' | 'readings'>): string {
   const fields = [HEADINGS.xM, HEADINGS.yM, VALUE_HEADING[survey.method], HEADINGS.note];
-  return `${Papa.unparse({ fields, data: survey.readings.map((r) => [r.xM, r.yM, r.valueM, r.note ?? '']) }, { escapeFormulae: true })}\r\n`;
+  return `${Papa.unparse({ fields, data: survey.readings.map((r) => [exported(r.xM), exported(r.yM), exported(r.valueM), r.note ?? '']) }, { escapeFormulae: true })}\r\n`;
 }
 
 /** A row taken from a file, without an id yet. */

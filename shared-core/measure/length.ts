@@ -5,8 +5,11 @@ import { FOOT_M, INCH_M } from './length-units.ts';
 import type { Parsed } from './parsed.ts';
 import { typingLocale, type UnitSystem } from './unit-system.ts';
 
-/** `length` is a wall or a distance; `depth` is a thickness, a reading or a step. They differ in the unit of a bare number and in the largest taken. */
-export type LengthKind = 'length' | 'depth';
+/**
+ * `wall` is a wall or the side of a room, `length` another distance, `depth` a thickness, a reading or a step. They differ
+ * in the unit of a bare number (US: feet for a wall, else inches) and in the largest taken.
+ */
+export type LengthKind = 'wall' | 'length' | 'depth';
 
 /** Longest wall or distance that is taken for one of a room; beyond is a slip. Common practice. */
 export const LENGTH_MOST_M = 300;
@@ -93,9 +96,12 @@ function unsigned(typed: string, plain: string, units: UnitSystem, kind: LengthK
     if (units === 'metric') return refuse(typed, 'two numbers with a hyphen are feet and inches. Type meters, such as 3.76 m.');
     return feetAndInches(typed, dashed[1] ?? '', dashed[2] ?? '', locale);
   }
+  // 14 0, 14 6, 14 6 1/2: feet and inches as they are called out.
+  const called = units === 'us' && kind === 'wall' ? /^(\d+)\s+(\d+(?:[.,]\d+)?(?:\s+\d+\/\d+)?)$/.exec(plain) : null;
+  if (called !== null) return feetAndInches(typed, called[1] ?? '', called[2] ?? '', locale);
   const value = parseMixedNumber(plain, locale);
   if (!value.ok) return value;
-  if (units === 'us') return { ok: true, value: value.value * INCH_M };
+  if (units === 'us') return { ok: true, value: value.value * (kind === 'wall' ? FOOT_M : INCH_M) };
   return { ok: true, value: kind === 'depth' ? value.value / 1000 : value.value };
 }
 
@@ -104,7 +110,7 @@ function withinReason(typed: string, valueM: number, units: UnitSystem, kind: Le
   if (Math.abs(valueM) <= most) return { ok: true, value: valueM };
   const limit = units === 'us' ? `${Math.floor(most / FOOT_M)}'` : `${most} m`;
   const bareNumber = /^[\d.,\s]+$/.test(typed);
-  const hint = bareNumber && units === 'metric' && kind === 'length' ? ` A number alone is meters: for centimeters type ${typed} cm.` : '';
+  const hint = bareNumber && units === 'metric' && kind !== 'depth' ? ` A number alone is meters: for centimeters type ${typed} cm.` : '';
   return refuse(typed, `that is more than ${limit}, the most taken here.${hint}`);
 }
 
@@ -131,11 +137,12 @@ export function parseSignedLength(text: string, units: UnitSystem, kind: LengthK
  * Reads a length in metres from what a person types: `12' 4 1/2"`, `12'4½"`, `12-4 1/2`, `12 ft 4 in`, `3/8`,
  * `3.76 m`, `376 cm`, `3 m 76 cm`, `3,76 m`.
  *
- * A bare number is inches in US units, for both kinds. In metric it is metres for a length, millimetres for a depth.
+ * A bare number in US units is feet for a wall, inches otherwise; for a wall `14 6` is 14 ft 6 in. In metric it is meters,
+ * for a depth millimeters.
  * Zero is taken; a negative length is refused.
  * @param text what was typed
  * @param units decides the unit of a bare number
- * @param kind a length of the room, or a depth, thickness or reading
+ * @param kind a wall, another length, or a depth, thickness or reading
  * @param locale BCP 47 tag whose decimal sign is meant; left out, either sign is taken
  */
 export function parseLength(text: string, units: UnitSystem, kind: LengthKind, locale?: string): Parsed<number> {

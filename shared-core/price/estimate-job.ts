@@ -40,6 +40,8 @@ export type OptionEstimate = {
   readonly flatnessReachedM: number | null;
   /** Whether every room is then flat enough for what goes on it; null where no covering is chosen. */
   readonly flatEnough: boolean | null;
+  /** Whether any volume is only a ballpark. */
+  readonly isBallpark: boolean;
   readonly problems: readonly Problem[];
 };
 
@@ -129,6 +131,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     mostDepthM,
     flatnessReachedM: gaps.length === 0 ? null : Math.max(...gaps),
     flatEnough: verdicts.length === 0 ? null : verdicts.every((verdict) => verdict.meets),
+    isBallpark: rooms.some((room) => room.ballpark !== null),
     problems: [...missing, ...rooms.flatMap((room) => room.problems), ...taken.shopping.problems, ...price.problems],
   };
 }

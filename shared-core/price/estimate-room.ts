@@ -4,6 +4,8 @@ import type { Job, JobRoom, LevelChoice } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
 import type { Room } from '../book/room.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
 import { crewPourMinutes, USUAL_HANDS } from '../material/crew-hours.ts';
 import type { Problem } from '../material/problem.ts';
 import { type FillNumbers, roomAmounts, substrateClass } from '../material/room-amounts.ts';
@@ -12,6 +14,8 @@ import { helpersOf } from '../pour/crew-names.ts';
 import { likelyMinutes } from '../pour/likely-minutes.ts';
 import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { LAYER_WORDS } from '../substrate/layer-words.ts';
+import { type Ballpark, ballpark } from '../survey/ballpark.ts';
+import { doubtEffect, isDoubt } from '../survey/doubt-effect.ts';
 import { expectedFlatness, type ExpectedFlatness } from '../survey/expected-flatness.ts';
 import { USUAL_STRAIGHTEDGE_M } from '../survey/floor-flatness.ts';
 import { surveyOnceOut } from '../survey/once-out.ts';
@@ -32,6 +36,8 @@ export type RoomEstimate = {
   /** How flat the poured floor is to be expected; null without a survey. */
   readonly flatness: ExpectedFlatness | null;
   readonly takeoff: RoomTakeoff;
+  /** Set where the volume is only a ballpark: nothing was measured. */
+  readonly ballpark: Ballpark | null;
   readonly problems: readonly Problem[];
 };
 
@@ -63,7 +69,8 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   const plan = jobRoom.pourPlan;
   const helpers =
     plan === null ? usualHelpers(job, business.ownerName) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey));
+  const rough = roughPour(room, way, survey);
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough));
   const taken = takeoff(amounts, {
     material,
     primer: find(jobRoom.primerId),
@@ -96,17 +103,45 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
           )
         : null,
     takeoff: taken,
-    problems: [...surveyProblems(room, way, survey, day), ...takenOutProblems(room), ...untested(room, jobRoom), ...taken.problems],
+    ballpark: rough,
+    problems: [
+      ...surveyProblems(room, way, survey, day, rough),
+      ...doubtProblems(room, way, survey, taken, units),
+      ...takenOutProblems(room),
+      ...untested(room, jobRoom),
+      ...taken.problems,
+    ],
   };
 }
 
-/** Area and walls from the plan alone while the readings are missing, so that what does not hang on them is still there. */
-function fillNumbers(room: Room, survey: SurveyedRoom): FillNumbers {
+/** The pour guessed from the room's ballpark while no reading is taken; null without a guess or an area. */
+function roughPour(room: Room, way: RoomWay, survey: SurveyedRoom): Ballpark | null {
+  if (survey.state === 'surveyed' || room.ballpark === null || room.survey.readings.length > 0 || room.plan.outline.length < 3) return null;
+  const made = ballpark(roomAreaM2(room.plan), room.ballpark, {
+    minimumThicknessM: way.level.leastThicknessM,
+    wasteShare: 0,
+    yieldM3: null,
+  });
+  return made.ok ? made.value : null;
+}
+
+/** Area and walls from the plan alone while the readings are missing; volume and depths from a ballpark where there is one. */
+function fillNumbers(room: Room, survey: SurveyedRoom, rough: Ballpark | null): FillNumbers {
   const perimeter = room.plan.outline.length < 3 ? { wallsM: 0, holesM: 0 } : roomPerimeterM(room.plan);
   const perimeterM = perimeter.wallsM + perimeter.holesM;
   if (survey.state === 'waiting') {
     const areaM2 = room.plan.outline.length < 3 ? 0 : roomAreaM2(room.plan);
-    return { areaM2, perimeterM, volume: null, depths: null, grind: { areaM2: 0, volumeM3: 0 } };
+    const { volumeM3, averageDepthM, deepestM } = rough ?? {};
+    return {
+      areaM2,
+      perimeterM,
+      volume: volumeM3 === undefined ? null : { leastM3: volumeM3.least, likelyM3: volumeM3.likely, mostM3: volumeM3.most },
+      depths:
+        averageDepthM === undefined || deepestM === undefined
+          ? null
+          : { leastM: averageDepthM.least, meanM: averageDepthM.likely, mostM: deepestM },
+      grind: { areaM2: 0, volumeM3: 0 },
+    };
   }
   const { fill, range } = survey.level;
   return {
@@ -135,17 +170,41 @@ function usualHelpers(job: Job, ownerName: string): number {
   return job.crewNames.length === 0 ? USUAL_HANDS.helpers : helpersOf(job.crewNames, ownerName).length;
 }
 
-function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: string): Problem[] {
-  const said = (key: string, message: string, stops: boolean): Problem => ({
+function surveyProblems(room: Room, way: RoomWay, survey: SurveyedRoom, day: string, rough: Ballpark | null): Problem[] {
+  const problem = (key: string, message: string, stops: boolean): Problem => ({
     key,
     roomId: room.id,
     message: `${room.name}: ${message}`,
     stops,
   });
-  if (survey.state === 'waiting') return [said('survey', survey.message, true)];
-  const warnings = survey.level.warnings.map((warning) => said(`level:${warning.kind}`, warning.message, false));
+  if (survey.state === 'waiting') {
+    const message = rough === null ? survey.message : 'Ballpark only. Take readings before you issue a quote.';
+    return [problem('survey', message, true)];
+  }
+  const warnings = survey.level.warnings.map((warning) => problem(`level:${warning.kind}`, warning.message, false));
   const forbidden = way.level.grindMostM > 0 ? whyNotGround(room, day) : null;
-  return forbidden === null ? warnings : [...warnings, said('grind', forbidden, false)];
+  return forbidden === null ? warnings : [...warnings, problem('grind', forbidden, false)];
+}
+
+/** A doubtful reading that moves the finish elevation or the bags holds the estimate until it is confirmed or deleted. */
+function doubtProblems(room: Room, way: RoomWay, survey: SurveyedRoom, taken: RoomTakeoff, units: UnitSystem): Problem[] {
+  if (survey.state === 'waiting' || way.level.mode === 'follow') return [];
+  return survey.problems.filter(isDoubt).flatMap(({ readingIds }) => {
+    const effect = doubtEffect(survey.floor, readingIds, way.level.leastThicknessM);
+    if (effect === null) return [];
+    const numbers = readingIds.map((id) => room.survey.readings.findIndex((reading) => reading.id === id) + 1);
+    const which = numbers.length === 1 ? `Reading ${numbers.join()} is` : `Readings ${numbers.join(' and ')} are`;
+    const bags = (m3: number): number => Math.ceil((m3 * (1 + taken.lossShare)) / (taken.sheet?.yieldM3.value ?? 1) - 1e-9);
+    const without = effect.volumeWithoutM3;
+    const [fewer, more] = [bags(without), bags(without + effect.volumeM3)];
+    const moves =
+      Math.abs(effect.levelM) < 1e-6
+        ? 'changes the volume'
+        : `${effect.levelM > 0 ? 'raises' : 'lowers'} the finish elevation by ${formatDepth(Math.abs(effect.levelM), units)}`;
+    const inBags = taken.sheet === null || fewer === more ? '' : ` and the bags from ${fewer} to ${more}`;
+    const message = `${room.name}: ${which} in doubt and ${moves}${inBags}. Confirm or delete it under Readings.`;
+    return [{ key: `doubt:${readingIds.join()}`, roomId: room.id, message, stops: true }];
+  });
 }
 
 /** Where what comes out leaves the fill in doubt. */
@@ -153,16 +212,20 @@ function takenOutProblems(room: Room): Problem[] {
   const out = room.layers.filter((layer) => layer.fate === 'remove');
   if (out.length === 0 || room.survey.readings.length === 0) return [];
   const names = (layers: readonly Layer[]): string => layers.map((layer) => LAYER_WORDS[layer.material]).join(', ');
-  const said = (message: string): Problem[] => [{ key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false }];
+  const problem = (message: string): Problem[] => [
+    { key: 'taken-out', roomId: room.id, message: `${room.name}: ${message}`, stops: false },
+  ];
   if (room.survey.over === undefined)
-    return said(`${names(out)} comes out. Say under Readings whether they were taken on top of it; until then they count as taken below.`);
+    return problem(
+      `${names(out)} comes out. Under Readings, choose whether they were taken on top of it. Until then they count as taken below it.`,
+    );
   const unmeasured = out.filter((layer) => layer.thicknessM === null);
   if (room.survey.over === 'once-out' || unmeasured.length === 0) return [];
-  return said(`${names(unmeasured)} comes out and nobody measured how thick it is: the fill it makes room for is not counted.`);
+  return problem(`The thickness of ${names(unmeasured)} is unknown. Measure it: its volume is not counted yet.`);
 }
 
 function untested(room: Room, jobRoom: JobRoom): Problem[] {
   if (jobRoom.primerId === null || substrateClass(room).tested) return [];
-  const message = `${room.name}: nobody tested how the floor drinks; primer is reckoned for ${substrateClass(room).substrate === 'porous' ? 'a porous' : 'a closed'} floor. Try drops of water.`;
+  const message = `${room.name}: porosity not tested. Primer is calculated for a ${substrateClass(room).substrate} substrate. Do a water drop test.`;
   return [{ key: 'untested', roomId: room.id, message, stops: false }];
 }

@@ -21,8 +21,8 @@ export type FloorSample = {
 const LEAST_SHARE = 0.05;
 /** A bump takes up a square of so many correlation lengths a side; a rough floor is never even over a step. Chosen by simulation. */
 const BUMP_LENGTHS = { rough: 0.35, smooth: 1 } as const;
-const MOST_BUMPS_A_STEP = 12;
-const LEAST_BUMPS_A_STEP = { rough: 1.5, smooth: 0 } as const;
+const MOST_BUMPS_A_STEP = 24;
+const LEAST_BUMPS_A_STEP = { rough: 3, smooth: 0 } as const;
 
 /** Height at a place given the readings, and one standard deviation; how many bumps of its own the place stands for. */
 type Open = { readonly averageM: number; readonly sdM: number; readonly bumps: number; readonly share: number };

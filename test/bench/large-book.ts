@@ -163,7 +163,7 @@ async function measure(page: Page, at: (route: string) => string, { papers, fold
   const today = await screen('/', '.today-list li');
   rows.push({ what: 'opening on Today, 25 jobs open, beside a sheet that reads nothing', ms: today, ratio: today / shell });
   beside('what Today adds to that', Math.max(0, today - shell), 'reading the open jobs with what hangs on them', await bare(OPEN));
-  const job = await screen('/jobs/sample-job-odell/estimate/sample-hall', 'text=how deep the fill lies');
+  const job = await screen('/jobs/sample-job-odell/estimate/sample-hall', 'text=pour depth');
   rows.push({ what: 'opening on a job, beside a sheet that reads nothing', ms: job, ratio: job / shell });
   beside('what the job adds to that, estimated', Math.max(0, job - shell), 'reading the same job', await bare(JOB));
   await page.goto(at('/'));

@@ -105,7 +105,7 @@ test('find opens by its key, and a letter typed into a field opens nothing', asy
   await page.getByRole('combobox', { name: /^Find/ }).fill('hall');
   await expect(page.getByRole('listbox', { name: 'Found' }).getByRole('option')).toHaveCount(1);
   await page.keyboard.press('Enter');
-  await expect(page.getByRole('heading', { name: 'Hall: how deep the fill lies' })).toBeVisible();
+  await expect(page.getByRole('heading', { name: 'Hall: pour depth' })).toBeVisible();
 });
 
 test('a hold is passed only with a reason', async ({ page }) => {

@@ -84,7 +84,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   // The level goes up by keys, still without a pointer, and the bags of the quote with it.
   const hands = keyboard(page);
   await hands.press(page.getByRole('link', { name: 'Decide the level' }));
-  await expect(page.getByRole('heading', { level: 1, name: 'Hall: how deep the fill lies' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: pour depth' })).toBeVisible();
   await hands.choose(page.getByLabel('Material', { exact: true }), 'Cement underlayment, fine');
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
@@ -99,7 +99,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect.poll(async () => Number(await bags.innerText()) - before).toBeGreaterThanOrEqual(9);
   const after = Number(await bags.innerText());
   expect(after - before).toBeLessThanOrEqual(14);
-  await hands.press(page.getByRole('button', { name: 'Put it in the quote' }));
+  await hands.press(page.getByRole('button', { name: 'Next: Quote' }));
   await expect(page.getByRole('heading', { level: 1 })).toContainText('What it costs');
   await expect(page.getByRole('row').filter({ hasText: 'Cement underlayment' }).first()).toContainText(String(after));
 });

@@ -27,7 +27,7 @@ const open = async (page: Page, stage: 'estimate' | 'quote'): Promise<void> => {
   await page.evaluate((hash) => {
     location.hash = hash;
   }, `/jobs/${JOB}/${stage}/${ROOM}`);
-  await expect(page.getByRole('heading', { level: 1 })).toContainText(stage === 'estimate' ? 'how deep the fill lies' : 'What it costs');
+  await expect(page.getByRole('heading', { level: 1 })).toContainText(stage === 'estimate' ? 'pour depth' : 'What it costs');
 };
 
 /** All rows of a table as the book on this machine holds them, read past the program. */
@@ -81,7 +81,7 @@ test('a thicker least thickness asks for more bags, and undo takes both back', a
   // A quarter of an inch more over 168 square feet is 3.5 cubic feet: some eight bags of 0.42 to 0.45 cubic feet (common practice, no source), and their loss.
   expect(after - before).toBeGreaterThanOrEqual(7);
   expect(after - before).toBeLessThanOrEqual(10);
-  await expect(page.getByRole('button', { name: 'Put it in the quote' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Next: Quote' })).toBeVisible();
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
   await expect(bags).toHaveText(String(before));
@@ -110,12 +110,12 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   expect(await hallOf(page)).toEqual(asKept);
 
   // Looked away from and come back to, the try is still there and the job still as it was.
-  await page.getByText('As it stands', { exact: true }).first().click();
+  await page.getByText('Current', { exact: true }).first().click();
   await expect(bags).toHaveText(before);
   await page.getByText('What if', { exact: true }).click();
   await expect(bags).toHaveText(tried);
-  await page.getByRole('button', { name: 'Keep what is tried' }).click();
-  await expect(page.getByRole('button', { name: 'Put it in the quote' })).toBeVisible();
+  await page.getByRole('button', { name: 'Save what-if' }).click();
+  await expect(page.getByRole('button', { name: 'Next: Quote' })).toBeVisible();
   await expect(bags).toHaveText(tried);
   expect((await hallOf(page))?.level.leastThicknessM).toBeCloseTo(0.009_525, 5);
   expect((await hallOf(page))?.pourPlan?.crew.mixers).toBe(3);

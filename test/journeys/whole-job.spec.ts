@@ -102,7 +102,7 @@ async function assess(worker: Worker): Promise<void> {
 
 async function estimateAndQuote(worker: Worker): Promise<number> {
   const { page, hands } = worker;
-  await expect(heading(page, 'Hall: how deep the fill lies')).toBeVisible();
+  await expect(heading(page, 'Hall: pour depth')).toBeVisible();
   await hands.choose(field(page, 'Material'), 'Cement underlayment, fine');
   await hands.choose(field(page, 'Primer'), 'Primer, porous floors');
   const bags = page.locator('.answer-figure').first();
@@ -111,7 +111,7 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   // 120 sq ft at an eighth of an inch is 1.25 cu ft: three bags of some 0.45 cu ft, and what the range asks for.
   expect(counted).toBeGreaterThanOrEqual(3);
   expect(counted).toBeLessThanOrEqual(6);
-  await hands.press(button(page, 'Put it in the quote'));
+  await hands.press(button(page, 'Next: Quote'));
 
   await expect(heading(page, 'What it costs')).toBeVisible();
   const total = await page.getByTestId('total').innerText();

@@ -3,21 +3,23 @@ import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import { roomCure } from '../../../shared-core/standing/room-cure.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, formatInstantDay, formatInstantTime } from '../../../shared-core/measure/moment.ts';
+import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { Answer } from '../../parts/Answer.tsx';
 import { RangeMark } from '../../parts/RangeMark.tsx';
 import { Reason } from '../../parts/Reason.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
-import { bagsWhy, finishWhy, priceWhy, tenths, within } from './reasons.ts';
+import { bagsWhy, finishWhy, priceWhy, within } from './reasons.ts';
 
 interface EstimateFootProps {
   readonly reading: JobReading;
   readonly at: RoomReading;
-  /** The job as it stands, while something else is tried. */
+  /** The job's current figures while a what-if shows. */
   readonly planned: { readonly reading: JobReading; readonly at: RoomReading } | null;
 }
 
-/** What the estimate comes to: bags, price, the day; each beside what it was while something is tried. */
+/** Bags, price, and pour date; in What if each beside the current figure. */
 export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
   const { units, locale } = useMeasure();
   const zone = reading.whole.property.timeZone;
@@ -27,8 +29,9 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
   if (taken === null || taken.bags === null || why === null) {
     const survey = at.estimate?.survey ?? null;
     const first = (at.estimate?.problems ?? []).find((p) => p.key !== 'survey');
-    return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>The bags cannot be counted yet.</Answer>;
+    return <Answer under={first?.message ?? (survey?.state === 'waiting' ? survey.message : '')}>No bag count yet</Answer>;
   }
+  const missing = missingForPrice(reading.estimate);
   const money = (minor: number): string => formatMoney(minor, price.currency, locale, 'whole');
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
   const wasBags = planned?.at.estimate?.takeoff.bags?.quotedBags ?? null;
@@ -38,7 +41,13 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
     <>
       <Answer
         figure={<Reason why={why}>{taken.bags.quotedBags}</Reason>}
-        note={wasBags === null ? `enough ${tenths(taken.bags.percentile)}` : `${wasBags} as it stands`}
+        note={
+          wasBags !== null
+            ? `Current: ${wasBags}`
+            : at.estimate?.ballpark == null
+              ? `${formatPercent(taken.bags.percentile, 0, locale)} likely to be enough`
+              : 'Ballpark, not measured'
+        }
         under={
           <RangeMark
             leastText={String(taken.bags.leastBags)}
@@ -50,30 +59,40 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
       >
         {taken.bags.quotedBags === 1 ? 'bag' : 'bags'}
       </Answer>
-      <Answer
-        wideOnly
-        under={
-          planned === null ? (
-            <RangeMark
-              leastText={about(price.range.leastMinor)}
-              mostText={about(price.range.mostMinor)}
-              at={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
-            />
-          ) : (
-            `${money(planned.reading.estimate.base.price.netMinor)} as it stands; cost ${money(price.costMinor)}, ${money(planned.reading.estimate.base.price.costMinor)} as it stands`
-          )
-        }
-      >
-        <Reason why={priceWhy(reading.estimate.base, locale)}>{money(price.netMinor)}</Reason> before tax
-        {planned === null && reading.rooms.length > 1 ? ', all rooms' : ''}
-      </Answer>
+      {missing.length > 0 ? (
+        <Answer wideOnly under={missing.join(' ')}>
+          No total yet
+        </Answer>
+      ) : (
+        <Answer
+          wideOnly
+          under={
+            planned === null ? (
+              <RangeMark
+                leastText={about(price.range.leastMinor)}
+                mostText={about(price.range.mostMinor)}
+                at={within(price.netMinor, price.range.leastMinor, price.range.mostMinor)}
+              />
+            ) : (
+              currentWords(
+                money(planned.reading.estimate.base.price.netMinor),
+                money(price.costMinor),
+                money(planned.reading.estimate.base.price.costMinor),
+              )
+            )
+          }
+        >
+          <Reason why={priceWhy(reading.estimate.base, locale)}>{money(price.netMinor)}</Reason>{' '}
+          {planned === null && reading.rooms.length > 1 ? 'subtotal, all rooms' : 'subtotal'}
+        </Answer>
+      )}
       <Answer
         wideOnly
         under={
           <>
-            {taken.lifts === null || taken.lifts.count === 1 ? 'one lift' : `${taken.lifts.count} lifts`},{' '}
+            {taken.lifts === null || taken.lifts.count === 1 ? '1 lift' : `${taken.lifts.count} lifts`},{' '}
             <Reason why={finishWhy(taken, locale)}>{lasts(taken.pourMinutes)}</Reason>
-            {wasMinutes === null ? '' : `, ${lasts(wasMinutes)} as it stands`}
+            {wasMinutes === null ? '' : ` (current ${lasts(wasMinutes)})`}
           </>
         }
       >
@@ -83,9 +102,13 @@ export function EstimateFoot({ reading, at, planned }: EstimateFootProps) {
   );
 }
 
+function currentWords(price: string, cost: string, currentCost: string): string {
+  return `Current: ${price}. Cost ${cost}, current ${currentCost}.`;
+}
+
 function pourWords(reading: JobReading, at: RoomReading, zone: string, locale: string): string {
   const { pourAt } = at.jobRoom;
-  if (pourAt === null) return 'No day is set for the pour';
+  if (pourAt === null) return 'No pour date set';
   const facts = roomsOf(reading.bundle).find((r) => r.room.id === at.room.id);
   const walk =
     facts === undefined
@@ -96,6 +119,6 @@ function pourWords(reading: JobReading, at: RoomReading, zone: string, locale: s
   const when =
     walk?.likelyAt == null
       ? ''
-      : `, walk on by ${sameDay ? formatInstantTime(walk.likelyAt, zone, locale) : formatInstant(walk.likelyAt, zone, 'short', locale)}`;
+      : `, open to foot traffic ${sameDay ? formatInstantTime(walk.likelyAt, zone, locale) : formatInstant(walk.likelyAt, zone, 'short', locale)}`;
   return `Pour ${formatInstantDay(pourAt, zone, 'weekday', locale)}${when}`;
 }

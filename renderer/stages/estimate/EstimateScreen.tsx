@@ -1,7 +1,10 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
-import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import type { JobRoom, LevelChoice } from '../../../shared-core/book/job.ts';
+import type { Material } from '../../../shared-core/book/material.ts';
+import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
+import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
@@ -21,6 +24,7 @@ import { Notice } from '../../parts/Notice.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
+import { BallparkPart } from './BallparkPart.tsx';
 import { CarryingPart } from './CarryingPart.tsx';
 import { EstimateFoot } from './EstimateFoot.tsx';
 import { EstimatePlan } from './EstimatePlan.tsx';
@@ -39,7 +43,7 @@ import './estimate.css';
 /** How deep the fill lies, what it takes and what it costs. */
 export function EstimateScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <Estimate planned={reading} plannedAt={at} />;
 }
@@ -58,7 +62,7 @@ const takenTo = (level: LevelChoice, moved: LevelChoice): LevelChoice =>
 
 type Looking = 'stands' | 'tried';
 const LOOKING = [
-  { value: 'stands', word: 'As it stands' },
+  { value: 'stands', word: 'Current' },
   { value: 'tried', word: 'What if' },
 ] as const;
 
@@ -93,12 +97,15 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const problems = (at.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
   const powders = whole.materials.filter((m) => m.powder !== null && m.deletedAt === null);
   const primers = whole.materials.filter((m) => (m.kind === 'primer' || m.kind === 'moisture-barrier') && m.deletedAt === null);
+  const powderOf = (id: string | null): Material | null => powders.find((m) => m.id === id) ?? null;
+  const levelFor = (r: JobRoom, materialId: string | null): LevelChoice =>
+    levelForMaterial(r.level, powderOf(r.materialId), powderOf(materialId), newLevelChoice().leastThicknessM);
   const keep = (): void =>
     void trying.keep().then((outcome) => {
       say(outcome);
       if (outcome.ok) setLooking('stands');
     });
-  const heading = <SheetHeading under={underWords(at, units)}>{room.name}: how deep the fill lies</SheetHeading>;
+  const heading = <SheetHeading under={underWords(at, units)}>{room.name}: pour depth</SheetHeading>;
   return (
     <JobSheet
       reading={reading}
@@ -110,10 +117,11 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             at={at}
             currency={whole.business.currency}
             onChange={editLevel}
-            onThickness={(flooringThicknessM) => edit('thickness of the covering', (r) => ({ ...r, flooringThicknessM }))}
+            onThickness={(flooringThicknessM) => edit('flooring thickness', (r) => ({ ...r, flooringThicknessM }))}
           >
             <FlatnessPart at={at} jobId={whole.job.id} />
           </LevelPart>
+          {room.survey.readings.length === 0 && <BallparkPart room={room} onOutcome={say} />}
           {survey?.state === 'surveyed' && <SectionPart section={section} />}
           {isTrying && <TryCrew at={at} onChange={(how) => trying.change(room.id, how)} />}
           <BlockPart>
@@ -121,14 +129,14 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
               <SelectField
                 label="Material"
                 value={jobRoom.materialId}
-                none="choose its data sheet"
+                none="Choose a data sheet"
                 options={powders.map((m) => ({ value: m.id, word: m.name }))}
-                onChange={(materialId) => edit('material', (r) => ({ ...r, materialId }))}
+                onChange={(materialId) => edit('material', (r) => ({ ...r, materialId, level: levelFor(r, materialId) }))}
               />
               <SelectField
                 label="Primer"
                 value={jobRoom.primerId}
-                none="choose its data sheet"
+                none="Choose a data sheet"
                 options={primers.map((m) => ({ value: m.id, word: m.name }))}
                 onChange={(primerId) => edit('primer', (r) => ({ ...r, primerId }))}
               />
@@ -137,11 +145,11 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           {!isTrying && (
             <BlockPart>
               <PourMomentField
-                label="We mean to pour"
+                label="Planned pour"
                 zone={zone}
                 now={now}
                 value={jobRoom.pourAt}
-                onSet={(pourAt) => edit('day of the pour', (r) => ({ ...r, pourAt }))}
+                onSet={(pourAt) => edit('pour date', (r) => ({ ...r, pourAt }))}
                 onTry={(toAt) => tryMove(whole.job.id, room.id, toAt)}
                 onMove={(move) => void keepMove(move).then(say)}
               />
@@ -151,7 +159,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
           {taken !== null && <TakeoffPart taken={taken} />}
           <CarryingPart takeoff={reading.estimate.base.takeoff} isWhole={reading.rooms.length > 1} />
           {problems.length > 0 && (
-            <BlockPart heading="To mind">
+            <BlockPart heading="Notes">
               <ul className="estimate-problems">
                 {problems.map((p) => (
                   <li key={p.key}>{p.message}</li>
@@ -171,7 +179,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
                 survey={survey}
                 cut={cut}
                 context={context}
-                onChange={(moved) => editLevel('the level', (level) => takenTo(level, moved))}
+                onChange={(moved) => editLevel('finish elevation', (level) => takenTo(level, moved))}
               />
             ),
           }
@@ -180,15 +188,15 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
       foot={<EstimateFoot reading={reading} at={at} planned={trying.reading === null ? null : { reading: planned, at: plannedAt }} />}
       action={
         isTrying ? (
-          <ActionButton held={trying.tries.length === 0 ? 'Nothing is tried yet: change depth, material or crew.' : null} onPress={keep}>
-            Keep what is tried
+          <ActionButton held={trying.tries.length === 0 ? 'Change the depth, material, or crew first.' : null} onPress={keep}>
+            Save what-if
           </ActionButton>
         ) : (
           <ActionButton
-            held={taken?.bags == null ? 'The bags cannot be counted yet: see what is missing at the right.' : null}
+            held={taken?.bags == null ? 'The bags cannot be counted yet. See Notes.' : null}
             onPress={() => go(stageHref(whole.job.id, 'quote', room.id))}
           >
-            Put it in the quote
+            Next: Quote
           </ActionButton>
         )
       }
@@ -202,8 +210,12 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
         <>
           {heading}
           <EmptySheet
-            what={room.plan.outline.length < 3 ? 'The room is not drawn yet.' : 'The floor is not read yet.'}
-            how={survey?.state === 'waiting' ? survey.message : 'Nobody can price a floor that was not measured.'}
+            what={at.estimate?.ballpark == null ? 'No readings yet.' : 'Ballpark only: nothing was measured.'}
+            how={
+              room.survey.readings.length > 0 && survey?.state === 'waiting'
+                ? survey.message
+                : 'Enter a ballpark for a rough price, or take readings for a quote.'
+            }
             first={
               <LinkWord href={room.plan.outline.length < 3 ? `/plan/${room.id}` : `/readings/${room.id}`}>
                 {room.plan.outline.length < 3 ? 'Draw the room' : 'Take the readings'}
@@ -234,6 +246,8 @@ function underWords({ room, estimate }: RoomReading, units: 'us' | 'metric'): st
   if (survey?.state !== 'surveyed') return '';
   const step = formatDepth(survey.level.contourStepM, units);
   const beyond =
-    survey.floor.extrapolatedShare > 0.02 ? ` ${Math.round(survey.floor.extrapolatedShare * 100)} % lies beyond the readings.` : '';
-  return `${room.survey.readings.length} readings. High to low as it lies, ${formatDepth(survey.floor.highestM - survey.floor.lowestM, units)}. Contours every ${step}.${beyond}`;
+    survey.floor.extrapolatedShare > 0.02
+      ? ` ${Math.round(survey.floor.extrapolatedShare * 100)}% is beyond the readings (extrapolated).`
+      : '';
+  return `${room.survey.readings.length} readings. High to low ${formatDepth(survey.floor.highestM - survey.floor.lowestM, units)}. Contours every ${step}.${beyond}`;
 }

@@ -147,3 +147,27 @@ describe('a length as read', () => {
     );
   });
 });
+
+describe('a wall in US units', () => {
+  const ftIn = (feet: number, inches = 0): number => feet * 0.3048 + inches * 0.0254;
+  it.each([
+    ['14', ftIn(14)],
+    ['14 0', ftIn(14)],
+    ["14'", ftIn(14)],
+    ['14-6', ftIn(14, 6)],
+    ['14 6', ftIn(14, 6)],
+    ['14 ft 6', ftIn(14, 6)],
+    ['14 6 1/2', ftIn(14, 6.5)],
+    ['14 1/2', ftIn(14, 6)],
+    ['14.5', ftIn(14, 6)],
+    ['168 in', ftIn(14)],
+  ])('typed %s is %f m', (text, meters) => {
+    const read = parseLength(text, 'us', 'wall');
+    expect(read.ok && read.value).toBeCloseTo(meters, 9);
+  });
+
+  it('a depth or a reading stays in inches', () => {
+    const read = parseLength('14', 'us', 'depth');
+    expect(read.ok && read.value).toBeCloseTo(14 * 0.0254, 9);
+  });
+});

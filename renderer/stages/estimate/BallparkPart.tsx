@@ -1,0 +1,125 @@
+import type { BallparkGuess } from '../../../shared-core/book/ballpark-guess.ts';
+import type { Room } from '../../../shared-core/book/room.ts';
+import { changeRoom } from '../../book/job-commands.ts';
+import { withPlan } from '../../book/plan-commands.ts';
+import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { QuantityField } from '../../parts/QuantityField.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import type { Outcome } from '../../book/outcome.ts';
+import { useState } from 'react';
+
+interface BallparkPartProps {
+  readonly room: Room;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
+}
+
+/** Six feet: the level most often at hand. */
+const USUAL_LEVEL_M = 1.8288;
+const WAYS = [
+  { value: 'gap', word: 'Worst gap' },
+  { value: 'depth', word: 'Average depth' },
+] as const;
+
+/** A price before the floor is measured: two sides, and a guess of the depth. */
+export function BallparkPart({ room, onOutcome }: BallparkPartProps) {
+  const guess = room.ballpark;
+  const [kind, setKind] = useState<BallparkGuess['kind']>(guess?.kind ?? 'gap');
+  const isDrawn = room.plan.outline.length >= 3;
+  const [sides, setSides] = useState<{ readonly widthM: number | null; readonly lengthM: number | null }>({ widthM: null, lengthM: null });
+  const [depths, setDepths] = useState<{ readonly leastM: number | null; readonly mostM: number | null }>(
+    guess?.kind === 'depth' ? guess : { leastM: null, mostM: null },
+  );
+  const write = (label: string, edit: (now: Room) => Room): void => void changeRoom(room.id, label, edit).then(onOutcome);
+  const guessed = (ballpark: BallparkGuess | null): void => write(`ballpark of the ${room.name}`, (now) => ({ ...now, ballpark }));
+  const draw = (next: typeof sides): void => {
+    setSides(next);
+    const { widthM, lengthM } = next;
+    if (widthM === null || lengthM === null) return;
+    const outline = [
+      { xM: 0, yM: 0 },
+      { xM: lengthM, yM: 0 },
+      { xM: lengthM, yM: widthM },
+      { xM: 0, yM: widthM },
+    ];
+    write(
+      `walls of the ${room.name}`,
+      withPlan((plan) => ({ ...plan, outline })),
+    );
+  };
+  const range = (next: typeof depths): void => {
+    setDepths(next);
+    const { leastM, mostM } = next;
+    if (leastM !== null && mostM !== null) guessed({ kind: 'depth', leastM: Math.min(leastM, mostM), mostM: Math.max(leastM, mostM) });
+  };
+  const isPositive = (m: number): string | null => (m > 0 ? null : 'Enter a value greater than 0.');
+  return (
+    <BlockPart heading="Ballpark">
+      {!isDrawn && (
+        <Fields>
+          <QuantityField
+            kind="wall"
+            label="Length"
+            value={sides.lengthM}
+            check={isPositive}
+            onChange={(lengthM) => draw({ ...sides, lengthM })}
+          />
+          <QuantityField
+            kind="wall"
+            label="Width"
+            value={sides.widthM}
+            check={isPositive}
+            onChange={(widthM) => draw({ ...sides, widthM })}
+          />
+        </Fields>
+      )}
+      <ChoiceRow label="Ballpark from" options={WAYS} value={kind} onChange={setKind} />
+      {kind === 'gap' ? (
+        <Fields>
+          <QuantityField
+            kind="depth"
+            label="Worst gap"
+            value={guess?.kind === 'gap' ? guess.gapM : null}
+            check={isPositive}
+            onChange={(gapM) =>
+              guessed(
+                gapM === null ? null : { kind: 'gap', gapM, levelLengthM: guess?.kind === 'gap' ? guess.levelLengthM : USUAL_LEVEL_M },
+              )
+            }
+          />
+          <QuantityField
+            kind="wall"
+            label="Level length"
+            value={guess?.kind === 'gap' ? guess.levelLengthM : USUAL_LEVEL_M}
+            check={isPositive}
+            onChange={(levelLengthM) => {
+              if (levelLengthM !== null && guess?.kind === 'gap') guessed({ ...guess, levelLengthM });
+            }}
+          />
+        </Fields>
+      ) : (
+        <Fields>
+          <QuantityField
+            kind="depth"
+            label="From"
+            value={depths.leastM}
+            check={isPositive}
+            onChange={(leastM) => range({ ...depths, leastM })}
+          />
+          <QuantityField
+            kind="depth"
+            label="To"
+            value={depths.mostM}
+            check={isPositive}
+            onChange={(mostM) => range({ ...depths, mostM })}
+          />
+        </Fields>
+      )}
+      <p className="small">
+        {kind === 'gap'
+          ? 'Hold the level with its bubble centered and measure the largest gap under it. Readings replace this ballpark.'
+          : 'Enter the range of the average pour depth. Readings replace this ballpark.'}
+      </p>
+    </BlockPart>
+  );
+}

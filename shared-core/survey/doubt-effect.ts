@@ -1,0 +1,40 @@
+/** What a doubtful reading does to the pour: the lowest level and the volume with it and without it. */
+import type { FloorRead } from './read-floor.ts';
+import type { ReadingProblem } from './reading-problems.ts';
+import { mosaicOf } from './mosaic.ts';
+import { reliefFrom } from './relief.ts';
+import { surfaceOver } from './surface.ts';
+
+/** How much more the level and the volume are with the readings than without them: meters, cubic meters. */
+export type DoubtEffect = { readonly levelM: number; readonly volumeM3: number; readonly volumeWithoutM3: number };
+
+/** A level or a volume that changes by less than this is not worth a question: a 32nd of an inch, and a share of the volume. */
+const LEAST_LEVEL_M = 0.0254 / 32;
+const LEAST_SHARE = 0.02;
+
+/** Doubts about a value: the ones a person settles by confirming the reading or deleting it. */
+export const isDoubt = ({ kind }: ReadingProblem): boolean => kind === 'departs' || kind === 'two-heights';
+
+/**
+ * The effect of readings on a level pour at the minimum thickness over the highest place.
+ * @returns null where the rest spans no area or nothing worth asking about changes
+ */
+export function doubtEffect(floor: FloorRead, readingIds: readonly string[], minimumThicknessM: number): DoubtEffect | null {
+  const rest = floor.spots.filter((spot) => !spot.readings.some((reading) => readingIds.includes(reading.id)));
+  const { room } = floor;
+  const surface = surfaceOver(rest, 2 * Math.hypot(room.rightM - room.leftM, room.bottomM - room.topM) + 1);
+  if (surface === null) return null;
+  const volumeOver = (mosaic: FloorRead['mosaic']): { levelM: number; volumeM3: number } => {
+    const relief = reliefFrom(mosaic, { slopeX: 0, slopeY: 0 });
+    const levelM = relief.highestM + minimumThicknessM;
+    return { levelM, volumeM3: relief.below(levelM).volumeM3 };
+  };
+  const [having, without] = [volumeOver(floor.mosaic), volumeOver(mosaicOf(surface, room))];
+  const effect = {
+    levelM: having.levelM - without.levelM,
+    volumeM3: having.volumeM3 - without.volumeM3,
+    volumeWithoutM3: without.volumeM3,
+  };
+  const isSmall = Math.abs(effect.levelM) < LEAST_LEVEL_M && Math.abs(effect.volumeM3) < LEAST_SHARE * without.volumeM3;
+  return isSmall ? null : effect;
+}

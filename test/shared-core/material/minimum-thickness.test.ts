@@ -1,0 +1,20 @@
+import { expect, it } from 'vitest';
+import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
+import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+
+const powder = sampleBook('2026-05-12T15:00:00.000Z').materials.find((material) => material.powder !== null);
+if (powder?.powder === null || powder === undefined) throw new Error('the sample has no powder');
+const sheet = (least: number) =>
+  powder.powder === null
+    ? powder
+    : { ...powder, powder: { ...powder.powder, liftM: { ...powder.powder.liftM, value: { least, most: 0.03 } } } };
+
+it('a level begins at the data sheet’s minimum thickness and follows another data sheet, until it is entered by hand', () => {
+  const typical = newLevelChoice();
+  const first = levelForMaterial(typical, null, sheet(0.002), typical.leastThicknessM);
+  expect(first.leastThicknessM).toBe(0.002);
+  expect(levelForMaterial(first, sheet(0.002), sheet(0.006), typical.leastThicknessM).leastThicknessM).toBe(0.006);
+  const byHand = { ...first, leastThicknessM: 0.004 };
+  expect(levelForMaterial(byHand, sheet(0.002), sheet(0.006), typical.leastThicknessM)).toEqual(byHand);
+});

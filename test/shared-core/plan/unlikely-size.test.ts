@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { unlikelySize } from '../../../shared-core/plan/unlikely-size.ts';
+
+const room = (widthFt: number, depthFt: number) =>
+  [
+    [0, 0],
+    [widthFt, 0],
+    [widthFt, depthFt],
+    [0, depthFt],
+  ].map(([x = 0, y = 0]) => ({ xM: x * 0.3048, yM: y * 0.3048 }));
+
+it('asks about a room under 3 ft or over 200 ft a side, and no other', () => {
+  expect(unlikelySize(room(12, 14 / 12), 'us')).toContain('only');
+  expect(unlikelySize(room(12, 240), 'us')).toContain('Check the units');
+  for (const [width, depth] of [
+    [3, 5],
+    [12, 14],
+    [200, 60],
+  ] as const)
+    expect(unlikelySize(room(width, depth), 'us')).toBeNull();
+  expect(unlikelySize([], 'us')).toBeNull();
+});

@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest';
+import { estimateJob, type EstimateRecords } from '../../../shared-core/price/estimate-job.ts';
+import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
+import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
+import { roomAreaM2 } from '../../../shared-core/plan/region.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const DAY = '2026-05-12';
+const IN_M = 0.0254;
+
+const book = sampleBook(NOW);
+const ready = book.jobs
+  .map((job) => {
+    const property = book.properties.find((p) => p.id === job.propertyId);
+    const customer = book.customers.find((c) => c.id === job.customerId);
+    const business = book.business[0];
+    if (property === undefined || customer === undefined || business === undefined) throw new Error('the sample is not whole');
+    return { business, property, customer, rooms: book.rooms, job, materials: book.materials };
+  })
+  .find((r) => r.job.rooms.length === 1 && r.job.estimate.options.length === 0 && estimateJob(r, DAY).ready);
+if (ready === undefined) throw new Error('no job of the sample can be quoted');
+const records = ready;
+const roomId = records.job.rooms[0]?.roomId ?? '';
+const withRoom = (change: (room: (typeof records.rooms)[number]) => (typeof records.rooms)[number]): typeof records => ({
+  ...records,
+  rooms: records.rooms.map((room) => (room.id === roomId ? change(room) : room)),
+});
+
+describe('a reading 2 in. too high', () => {
+  const wild = withRoom((room) => {
+    const up = room.survey.method === 'height' ? 2 * IN_M : -2 * IN_M;
+    const middle = Math.floor(room.survey.readings.length / 2);
+    return {
+      ...room,
+      survey: {
+        ...room.survey,
+        readings: room.survey.readings.map((r, i) => (i === middle ? { ...r, valueM: r.valueM + up, note: null } : r)),
+      },
+    };
+  });
+  const doubts = (of: EstimateRecords) => estimateJob(of, DAY).base.problems.filter(({ key }) => key.startsWith('doubt:'));
+
+  it('holds the estimate and the quote, and names the bags with it and without it', () => {
+    const [doubt] = doubts(wild);
+    expect(doubt?.stops).toBe(true);
+    expect(doubt?.message).toMatch(/in doubt and raises the finish elevation by .* and the bags from \d+ to \d+\. Confirm or delete it/);
+    expect(estimateJob(wild, DAY).ready).toBe(false);
+    expect(issueQuote(wild, { id: 'quote-one', at: NOW, by: 'Owner', note: '', earlier: [] }).ok).toBe(false);
+    expect(doubts(records)).toEqual([]);
+  });
+
+  it('holds nothing once it is confirmed or deleted', () => {
+    const id = /doubt:(.*)/.exec(doubts(wild)[0]?.key ?? '')?.[1] ?? '';
+    const mended = (change: 'confirm' | 'delete'): EstimateRecords => ({
+      ...wild,
+      rooms: wild.rooms.map((room) =>
+        room.id !== roomId
+          ? room
+          : {
+              ...room,
+              survey: {
+                ...room.survey,
+                readings:
+                  change === 'delete'
+                    ? room.survey.readings.filter((r) => r.id !== id)
+                    : room.survey.readings.map((r) => (r.id === id ? { ...r, note: 'Confirmed' } : r)),
+              },
+            },
+      ),
+    });
+    expect(doubts(mended('confirm'))).toEqual([]);
+    expect(doubts(mended('delete'))).toEqual([]);
+  });
+});
+
+describe('a room without readings', () => {
+  const bare = withRoom((room) => ({ ...room, survey: { ...room.survey, readings: [] } }));
+
+  it('has no volume: it is named as what the total waits for', () => {
+    const estimate = estimateJob(bare, DAY);
+    expect(missingForPrice(estimate).length).toBe(1);
+    expect(estimate.base.isBallpark).toBe(false);
+  });
+
+  it('is estimated from its ballpark, said as such, and cannot be quoted', () => {
+    const guessed = withRoom((room) => ({
+      ...room,
+      survey: { ...room.survey, readings: [] },
+      ballpark: { kind: 'depth', leastM: 0.25 * IN_M, mostM: 0.75 * IN_M },
+    }));
+    const estimate = estimateJob(guessed, DAY);
+    const [room] = estimate.base.rooms;
+    const plan = guessed.rooms.find((r) => r.id === roomId)?.plan;
+    const areaM2 = plan === undefined ? 0 : roomAreaM2(plan);
+    // By hand: half an inch over the area, with the waste factor, over the yield of a bag.
+    const bags = (areaM2 * 0.5 * IN_M * (1 + (room?.takeoff.lossShare ?? 0))) / (room?.takeoff.sheet?.yieldM3.value ?? 1);
+    expect(room?.takeoff.bags?.exactBags).toBeCloseTo(bags, 6);
+    expect(estimate.base.isBallpark).toBe(true);
+    expect(missingForPrice(estimate)).toEqual([]);
+    expect(estimate.base.price.range.mostMinor).toBeGreaterThan(estimate.base.price.range.leastMinor);
+    expect(estimate.ready).toBe(false);
+    expect(estimate.base.problems.some(({ message }) => message.endsWith('Ballpark only. Take readings before you issue a quote.'))).toBe(
+      true,
+    );
+  });
+});
