@@ -33,7 +33,8 @@ export type Machine = {
 /** All handlers over one machine. */
 export function createHandlers(machine: Machine): CallHandlers {
   const openOnMachine = async (path: string): Promise<{ opened: boolean }> => {
-    if (machine.openPath === null) throw new DeskFailure('unsupported', `This host cannot open files. It is in ${machine.papersFolder}.`);
+    if (machine.openPath === null)
+      throw new DeskFailure('unsupported', `Straightedge cannot open files here. Look in ${machine.papersFolder}.`);
     await machine.openPath(path);
     return { opened: true };
   };

@@ -12,7 +12,7 @@ import { Frame } from './Frame.tsx';
 import { Routes } from './Routes.tsx';
 import './app.css';
 
-/** The book, opened; or why it cannot be. */
+/** The program with its data open, or why it cannot be opened. */
 export function App() {
   const [opened, setOpened] = useState<Outcome<Opened> | null>(null);
   const looking = useOpenBackup();
@@ -27,11 +27,11 @@ export function App() {
       gone = true;
     };
   }, []);
-  if (opened === null) return <p className="app-opening caption">Opening the book…</p>;
+  if (opened === null) return <p className="app-opening caption">Loading…</p>;
   if (!opened.ok) {
     return (
       <main className="app-stopped">
-        <h1 className="speech">The book could not be opened</h1>
+        <h1 className="speech">Your data could not be opened</h1>
         <p>{opened.message}</p>
       </main>
     );

@@ -2,7 +2,7 @@ import { Component, type ErrorInfo, type ReactNode } from 'react';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { askDesk } from '../parts/desk-client.ts';
 
-/** The edge where a bug is caught: logged, and shown with a way on. What was entered is in the book already. */
+/** The edge where a bug is caught: logged, and shown with a way on. What was saved is on disk already. */
 export class CrashGuard extends Component<{ readonly children: ReactNode }, { readonly failed: string | null }> {
   override state: { readonly failed: string | null } = { failed: null };
 
@@ -19,15 +19,15 @@ export class CrashGuard extends Component<{ readonly children: ReactNode }, { re
     if (this.state.failed === null) return this.props.children;
     return (
       <main className="app-stopped">
-        <h1 className="speech">This sheet could not be drawn</h1>
-        <p>Everything entered is in the book. The failure was written to the log: {this.state.failed}</p>
+        <h1 className="speech">This screen could not be displayed</h1>
+        <p>What you saved is safe. The error was written to the log: {this.state.failed}</p>
         <ActionButton
           onPress={() => {
             location.hash = '#/';
             location.reload();
           }}
         >
-          Back to Today
+          Go to Today
         </ActionButton>
       </main>
     );

@@ -73,14 +73,14 @@ const STAGES = {
 } as const;
 const isStage = (stage: string): stage is keyof typeof STAGES => stage in STAGES;
 
-/** Which sheet stands at which address: `/jobs/JOB/STAGE/ROOM`; any other word in place of the stage opens the stage the room is at. */
+/** Which screen is at which address: `/jobs/JOB/STAGE/ROOM`; any other word in place of the stage opens the stage the room is at. */
 export function Routes() {
   useEffect(() => {
     const timer = setTimeout(() => void loadScreens(), LOAD_AFTER_MS);
     return () => clearTimeout(timer);
   }, []);
   return (
-    <Suspense fallback={<p className="app-opening caption">Drawing…</p>}>
+    <Suspense fallback={<p className="app-opening caption">Loading…</p>}>
       <BackupWatch />
       <AgendaWatch />
       <Switch>

@@ -46,7 +46,7 @@ const NO_LIMITS: FlooringLimits = {
 
 /** The limits of the covering's own maker, and where they are stated; with none of them left, the published ones stand again. */
 export function setFlooringLimits(jobId: string, roomId: string, limits: Partial<FlooringLimits>): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, 'limits of the covering’s maker', (room) => {
+  return changeJobRoom(jobId, roomId, 'flooring manufacturer’s limits', (room) => {
     const next = { ...(room.flooringLimits ?? NO_LIMITS), ...limits };
     const { statedIn, ...figures } = next;
     const isEmpty = statedIn.trim() === '' && Object.values(figures).every((figure) => figure === null);
@@ -67,7 +67,7 @@ export function goPast(
   why: string,
   initials: string,
 ): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, `went past: ${hold.title}`, (room) => ({
+  return changeJobRoom(jobId, roomId, `override ${hold.title}`, (room) => ({
     ...room,
     overrides: [...room.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
   }));

@@ -21,14 +21,14 @@ export function addReadings(
   return add(
     'cureLogs',
     { ...stamps(), jobId, roomId, source, name, readings: [...readings] },
-    `${readings.length === 1 ? 'a reading' : `${readings.length} readings`} of the room’s air`,
+    readings.length === 1 ? 'room conditions entry' : `${readings.length} room conditions entries`,
     nowInstant(),
   );
 }
 
 /** Takes a log out again; undo brings it back. */
 export function deleteLog(log: Pick<CureLog, 'id' | 'name'>): Promise<Outcome> {
-  return archive([{ table: 'cureLogs', id: log.id }], `taken out: ${log.name}`, nowInstant());
+  return archive([{ table: 'cureLogs', id: log.id }], `delete ${log.name}`, nowInstant());
 }
 
 /** A date told to the customer. The ones before stay. */
@@ -36,7 +36,7 @@ export function promise(
   of: Pick<Promised, 'jobId' | 'roomId' | 'milestone' | 'flooring' | 'promisedFor' | 'to' | 'documentId'>,
 ): Promise<Outcome> {
   const row = stamps();
-  return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'a promise', row.createdAt);
+  return add('promises', { ...row, ...of, madeAt: row.createdAt }, 'promised date', row.createdAt);
 }
 
 /** A test before covering. */
@@ -44,7 +44,7 @@ export function addClearanceTest(
   of: Pick<ClearanceTest, 'jobId' | 'roomId' | 'method' | 'value' | 'unit' | 'by' | 'takenAt' | 'note'> & { readonly flooring: Flooring },
 ): Promise<Outcome> {
   const row = stamps();
-  return add('clearanceTests', { ...row, ...of }, 'a test before covering', row.createdAt);
+  return add('clearanceTests', { ...row, ...of }, 'clearance test', row.createdAt);
 }
 
 /** A return visit. */

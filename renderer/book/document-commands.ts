@@ -9,7 +9,7 @@ import { base64OfBytes } from '../parts/base64.ts';
 import { inkPdf, keepPdf } from '../parts/make-paper.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { readPicture } from './pictures.ts';
 import { paperPhotos } from './record-commands.ts';
 import { type Put, write } from './write.ts';
@@ -113,14 +113,16 @@ export async function storedDocument(document: MadeDocument): Promise<Outcome<Do
   const tree = readTree(document.content);
   if (tree === null)
     return refused(`${document.title} was stored by another version and cannot be shown here. The saved PDF is still valid.`);
-  const pictures = await Promise.all(
-    photoNames(tree).map(async (name) => {
-      const bytes = await readPicture(name);
-      const kind = name.endsWith('.png') ? 'png' : 'jpeg';
-      return bytes === null ? [] : [[name, `data:image/${kind};base64,${base64OfBytes(bytes)}`] as const];
-    }),
-  );
-  return done(withPhotos(tree, new Map(pictures.flat())));
+  return attempt(async () => {
+    const pictures = await Promise.all(
+      photoNames(tree).map(async (name) => {
+        const bytes = await readPicture(name);
+        const kind = name.endsWith('.png') ? 'png' : 'jpeg';
+        return bytes === null ? [] : [[name, `data:image/${kind};base64,${base64OfBytes(bytes)}`] as const];
+      }),
+    );
+    return done(withPhotos(tree, new Map(pictures.flat())));
+  });
 }
 
 /** Records that a document was sent. */
@@ -134,7 +136,9 @@ export function recordSent(documentId: string, sent: Omit<Sent, 'at'>): Promise<
 /** Builds a document of the list, stores it and saves its PDF. */
 export async function saveJobDocument(reading: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
   const { job, documents } = reading.whole;
-  const photos = await paperPhotos(job.id);
+  const read = await attempt(async () => done(await paperPhotos(job.id)));
+  if (!read.ok) return { ok: false, says: read.message, documentId: null };
+  const photos = read.value;
   const revision = nextRevision(documents, entry.kind);
   const tree = entry.build({ reading, photos, now: nowInstant(), revision, changes: [] });
   return saveDocument({ jobId: job.id, kind: entry.kind, revision, tree, photos });

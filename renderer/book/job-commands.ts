@@ -22,6 +22,6 @@ export function changeRoom(roomId: string, label: string, how: (room: Room) => R
 
 /** Puts a job where it belongs: finished, set aside, or open again. All that is on record stays. */
 export function putJob(job: Pick<Job, 'id' | 'number'>, state: Job['state']): Promise<Outcome> {
-  const word = { open: 'opened again', finished: 'finished', declined: 'declined', 'set-aside': 'set aside' }[state];
+  const word = { open: 'reopened', finished: 'finished', declined: 'declined', 'set-aside': 'archived' }[state];
   return changeJob(job.id, `job ${job.number} ${word}`, (was) => ({ ...was, state }));
 }

@@ -4,7 +4,7 @@ import { type InvoiceDraft, nextInvoiceNumber } from '../../shared-core/ledger/n
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome } from './outcome.ts';
+import { attempt, done, type Outcome } from './outcome.ts';
 import { add, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';
@@ -22,8 +22,9 @@ export type InvoiceTerms = Pick<Invoice, 'onDay' | 'dueOn' | 'title' | 'retainag
 /** Issues an invoice under the next number of its year. */
 export async function issueInvoice(jobId: string, draft: InvoiceDraft, terms: InvoiceTerms): Promise<Outcome<Invoice>> {
   const now = nowInstant();
-  const entries = readable('ledger', await book().rowsOf('ledger').where('kind').equals('invoice').toArray());
-  const invoices = entries.filter((e): e is Invoice => e.kind === 'invoice');
+  const read = await attempt(async () => done(await book().rowsOf('ledger').where('kind').equals('invoice').toArray()));
+  if (!read.ok) return read;
+  const invoices = readable('ledger', read.value).filter((e): e is Invoice => e.kind === 'invoice');
   const { purpose, stageName, netMinor, taxes, totalMinor } = draft;
   const number = nextInvoiceNumber(invoices, Number(terms.onDay.slice(0, 4)));
   const row: Invoice = { ...stamped(now), ...terms, ...number, kind: 'invoice', jobId, purpose, stageName, netMinor, taxes, totalMinor };

@@ -25,7 +25,7 @@ const isNamed = (name: MilestoneName) => (m: Milestone) =>
 
 /** Writes a milestone over the one of the same name, or beside the others. */
 export function putMilestone(id: string, milestone: Milestone): Promise<Outcome> {
-  return changePowder(id, 'hours on a sheet', (p) => {
+  return changePowder(id, 'hours on a data sheet', (p) => {
     const at = p.milestones.findIndex(isNamed(milestone));
     return { ...p, milestones: at < 0 ? [...p.milestones, milestone] : p.milestones.with(at, milestone) };
   });
@@ -33,12 +33,12 @@ export function putMilestone(id: string, milestone: Milestone): Promise<Outcome>
 
 /** Takes a milestone out. */
 export function removeMilestone(id: string, name: MilestoneName): Promise<Outcome> {
-  return changePowder(id, 'hours taken out of a sheet', (p) => ({ ...p, milestones: p.milestones.filter((m) => !isNamed(name)(m)) }));
+  return changePowder(id, 'delete hours on a data sheet', (p) => ({ ...p, milestones: p.milestones.filter((m) => !isNamed(name)(m)) }));
 }
 
 /** Writes how a primer is used on a kind of floor, one use a floor; with `change`, that part of the use as it stands. */
 export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<PrimerUse>): Promise<Outcome> {
-  return changeMaterial(id, 'use of a primer', (m) => {
+  return changeMaterial(id, 'primer use', (m) => {
     const at = m.primer.findIndex((u) => u.substrate === use.substrate);
     const next = change === undefined ? use : { ...(m.primer[at] ?? use), ...change, source: 'bag' as const };
     return { ...m, typical: false, primer: at < 0 ? [...m.primer, next] : m.primer.with(at, next) };
@@ -47,7 +47,7 @@ export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<Primer
 
 /** Writes a price from a day on; a second one for the same day takes the first one's place. */
 export function addPrice(id: string, price: Material['prices'][number]): Promise<Outcome> {
-  return changeMaterial(id, 'a price', (m) => ({
+  return changeMaterial(id, 'price', (m) => ({
     ...m,
     prices: [...m.prices.filter((p) => p.from !== price.from), price].toSorted((a, b) => a.from.localeCompare(b.from)),
   }));
@@ -55,7 +55,7 @@ export function addPrice(id: string, price: Material['prices'][number]): Promise
 
 /** How many containers are in the van; part ones count. */
 export function setVanStock(materialId: string, containers: number): Promise<Outcome> {
-  return changeBusiness('what is in the van', (b) => {
+  return changeBusiness('bags on hand', (b) => {
     const others = b.vanStock.filter((s) => s.materialId !== materialId);
     return { ...b, vanStock: containers === 0 ? others : [...others, { materialId, containers }] };
   });
@@ -75,7 +75,7 @@ const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
 /** Begins a sheet from a typical one, or with nothing where no typical one is known; gives its id. */
 export async function addSheet(kind: MaterialKind, name: string, startFrom: string | null, currency: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  if (name.trim() === '') return refused('Type what it is called in the trade first, such as “Cement underlayment, fine”.');
+  if (name.trim() === '') return refused('Enter a name, such as “Cement underlayment, fine”.');
   const start = startingSheets(kind, now, currency).find((m) => m.id === startFrom) ?? null;
   const row: Material =
     start === null
@@ -85,15 +85,15 @@ export async function addSheet(kind: MaterialKind, name: string, startFrom: stri
           ...{ powder: null, primer: [], goes: null, silica: false, cautions: '', notes: '' },
         }
       : { ...start, id, name: name.trim() };
-  const outcome = await add('materials', row, `new sheet ${row.name}`, now);
+  const outcome = await add('materials', row, `new data sheet ${row.name}`, now);
   return outcome.ok ? done(id) : outcome;
 }
 
 /** Copies a sheet as it stands under a name of its own; gives the copy's id. */
 export async function copySheet(of: Material): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  const row: Material = { ...of, id, createdAt: now, changedAt: now, deletedAt: null, name: `${of.name}, copy` };
-  const outcome = await add('materials', row, `copy of ${of.name}`, now);
+  const row: Material = { ...of, id, createdAt: now, changedAt: now, deletedAt: null, name: `${of.name} (copy)` };
+  const outcome = await add('materials', row, `duplicate ${of.name}`, now);
   return outcome.ok ? done(id) : outcome;
 }
 
@@ -132,8 +132,6 @@ export async function archiveSheet(material: Material, inUseToo: boolean): Promi
   if (!read.ok) return read;
   const uses = sheetUses(material, read.value.materials, read.value.jobs);
   if (uses.length > 0 && !inUseToo)
-    return refused(
-      `${material.name} is still reckoned with in ${uses.map((u) => u.number).join(', ')}: choose another product there first.`,
-    );
-  return archive([{ table: 'materials', id: material.id }], `${material.name} put away`, nowInstant());
+    return refused(`${material.name} is used in ${uses.map((u) => u.number).join(', ')}. Choose another product there first.`);
+  return archive([{ table: 'materials', id: material.id }], `archive ${material.name}`, nowInstant());
 }

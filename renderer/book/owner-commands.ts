@@ -4,7 +4,7 @@ import { mergedCustomer } from '../../shared-core/book/merge-customers.ts';
 import type { Property } from '../../shared-core/book/property.ts';
 import { book } from './database.ts';
 import { nowInstant } from './moment.ts';
-import { type Outcome, refused } from './outcome.ts';
+import { attempt, type Outcome, refused } from './outcome.ts';
 import { type Patch, write } from './write.ts';
 
 type Owned = 'properties' | 'jobs' | 'leads';
@@ -23,7 +23,11 @@ const toOwner = (table: Owned, ids: readonly string[], customerId: string): Patc
   ids.map((id) => ({ table, id, change: (row: object) => ({ ...row, customerId }) }) as unknown as Patch);
 
 /** Merges a customer into another and archives it. Its properties, jobs and leads move along. One step of undo. */
-export async function mergeCustomers(stays: Customer, goes: Customer): Promise<Outcome> {
+export function mergeCustomers(stays: Customer, goes: Customer): Promise<Outcome> {
+  return attempt(() => merge(stays, goes));
+}
+
+const merge = async (stays: Customer, goes: Customer): Promise<Outcome> => {
   if (stays.id === goes.id) return refused('Choose another customer.');
   const [properties, jobs, leads] = [
     await owned('properties', 'customerId', goes.id),
@@ -40,13 +44,17 @@ export async function mergeCustomers(stays: Customer, goes: Customer): Promise<O
       ...toOwner('leads', leads, stays.id),
     ],
   });
-}
+};
 
 /**
  * Moves a property to another customer, with its leads and its open jobs. A job whose quote was issued stays with the customer who
  * was quoted, and so does a finished one.
  */
-export async function moveProperty(property: Property, to: Customer): Promise<Outcome> {
+export function moveProperty(property: Property, to: Customer): Promise<Outcome> {
+  return attempt(() => move(property, to));
+}
+
+const move = async (property: Property, to: Customer): Promise<Outcome> => {
   const jobs = await book().rowsOf('jobs').where('propertyId').equals(property.id).toArray();
   const quoted = new Set(
     (
@@ -65,4 +73,4 @@ export async function moveProperty(property: Property, to: Customer): Promise<Ou
       ...toOwner('leads', await owned('leads', 'propertyId', property.id), to.id),
     ],
   });
-}
+};

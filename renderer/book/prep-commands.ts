@@ -18,8 +18,8 @@ export type Beside = { readonly note?: string; readonly photoIds?: readonly stri
 /** Puts a signature under a line; an earlier one stays on record. */
 export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
-  if (by === '') return Promise.resolve(refused('Type your initials first: they stand under every line you sign.', 'initials'));
-  return changeJobRoom(jobId, roomId, `signed “${line.what}”`, (room) => ({
+  if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
+  return changeJobRoom(jobId, roomId, `sign “${line.what}”`, (room) => ({
     ...room,
     signed: [
       ...room.signed,
@@ -50,7 +50,7 @@ export function noteSignature(
   beside: Beside,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `note under “${what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `note on “${what}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) =>
       same(s) ? { ...s, note: beside.note ?? s.note, photoIds: [...s.photoIds, ...(beside.photoIds ?? [])] } : s,
@@ -66,7 +66,7 @@ export function withdrawSignature(
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `took back the signature under “${what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `void signature of “${what}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) => (same(s) ? { ...s, withdrawnAt: nowInstant() } : s)),
   }));
@@ -84,5 +84,5 @@ export function setPrimed(jobId: string, roomId: string, primedAt: string | null
 
 /** How many coats are down. */
 export function setCoats(jobId: string, roomId: string, primerCoatsDone: number): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, 'coats of primer', (room) => ({ ...room, primerCoatsDone }));
+  return changeJobRoom(jobId, roomId, 'primer coats', (room) => ({ ...room, primerCoatsDone }));
 }

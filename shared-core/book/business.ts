@@ -24,7 +24,7 @@ export const addressSchema = z.strictObject({
   city: shortText,
   region: shortText,
   zip: shortText,
-  country: z.string().regex(/^[A-Z]{2}$/, 'A country is two capital letters, such as US.'),
+  country: z.string().regex(/^[A-Z]{2}$/, 'Enter the country as two capital letters, such as US.'),
 });
 export type Address = z.infer<typeof addressSchema>;
 
@@ -32,7 +32,7 @@ export const taxRateSchema = z.strictObject({
   id: z.string().min(1).max(40),
   name: nameText,
   /** 0.0825 is 8.25 %. */
-  rate: z.number().min(0, 'A tax is at least 0 %.').max(0.6, 'A tax above 60 % is a slip: type 8.25 for 8.25 %.'),
+  rate: z.number().min(0, 'Enter a tax rate of 0% or more.').max(0.6, 'A tax rate over 60% looks like a typo. Enter 8.25 for 8.25%.'),
 });
 export type TaxRate = z.infer<typeof taxRateSchema>;
 
@@ -58,7 +58,7 @@ export type Costs = z.infer<typeof costsSchema>;
 export const pricingSchema = z.strictObject({
   /** `markup` adds a share of the cost; `margin` is a share of the price. */
   method: z.enum(['markup', 'margin']),
-  share: z.number().min(0, 'Markup or margin is at least 0 %.').max(5, 'That is more than 500 %.'),
+  share: z.number().min(0, 'Enter a markup or margin of 0% or more.').max(5, 'Enter 500% or less.'),
   contingencyShare: share,
   minimumChargeMinor: moneyMinor.min(0),
   depositShare: share,
@@ -76,26 +76,26 @@ export const businessSchema = z.strictObject({
   phone: shortText,
   email: shortText,
   /** A small PNG or JPEG as a data address, or null: the name alone then stands on the documents. */
-  mark: z.string().max(400_000, 'The mark is too large: use a picture under 300 kB.').nullable(),
+  mark: z.string().max(400_000, 'The logo is too large. Use a picture under 300 kB.').nullable(),
   units: unitSystemSchema,
   locale: z.string().min(2).max(20),
   timeZone: zoneSchema,
-  currency: z.string().regex(/^[A-Z]{3}$/, 'A currency is three capital letters, such as USD.'),
+  currency: z.string().regex(/^[A-Z]{3}$/, 'Enter the currency as three capital letters, such as USD.'),
   paper: z.enum(['letter', 'a4']),
   taxRates: z.array(taxRateSchema).max(12),
   hours: z
     .strictObject({ from: clockSchema, to: clockSchema, days: z.array(z.int().min(1).max(7)).max(7) })
-    .refine((h) => h.from < h.to, 'The day ends after it starts.'),
+    .refine((h) => h.from < h.to, 'The end of the day must be after its start.'),
   costs: costsSchema,
   pricing: pricingSchema,
-  quoteValidDays: count.min(1, 'A quote stands for a day at least.').max(365),
+  quoteValidDays: count.min(1, 'Enter at least 1 day.').max(365),
   /** Terms in the business's own words, printed after the clauses. */
   quoteTerms: longText,
   contract: contractTermsSchema,
   /** The chance of a cold joint that a pour plan may carry. */
   coldJointChance: share,
   /** The share of pours for which the bags quoted should be enough. */
-  bagPercentile: z.number().min(0.5, 'At least half of the time.').max(0.99, 'At most 99 times in 100.'),
+  bagPercentile: z.number().min(0.5, 'Enter 50% or more.').max(0.99, 'Enter 99% or less.'),
   usualLossShare: share,
   bucketL: positive,
   /** This business's own times by task, which a new plan of a pour starts from; absent while the typical ones hold. */

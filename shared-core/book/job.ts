@@ -50,7 +50,7 @@ export type FlooringLimits = z.infer<typeof flooringLimitsSchema>;
 export const signedItemSchema = z.strictObject({
   itemKey: z.string().min(1).max(120),
   doneAt: instantSchema,
-  initials: z.string().trim().min(1, 'Initials are needed to sign.').max(8),
+  initials: z.string().trim().min(1, 'Enter your initials.').max(8),
   note: shortText,
   /** What the line said when it was signed, kept should the line change. */
   saidThen: shortText,
@@ -63,16 +63,16 @@ export type SignedItem = z.infer<typeof signedItemSchema>;
 /** The person went on past a hold or an open item, and wrote why. It shows on every record. */
 export const overrideSchema = z.strictObject({
   key: z.string().min(1).max(120),
-  why: z.string().trim().min(10, 'Write why in a sentence: it stays on the record.').max(2000),
+  why: z.string().trim().min(10, 'Enter the reason as a sentence. It stays on the record.').max(2000),
   at: instantSchema,
-  initials: z.string().trim().min(1, 'Initials are needed.').max(8),
+  initials: z.string().trim().min(1, 'Enter your initials.').max(8),
 });
 export type Override = z.infer<typeof overrideSchema>;
 
 export const crewSchema = z.strictObject({
-  mixers: count.min(1, 'At least one mixing station is needed.').max(12),
+  mixers: count.min(1, 'Enter at least 1 mixing station.').max(12),
   carriers: count.max(12),
-  spreaders: count.min(1, 'Someone has to spread.').max(12),
+  spreaders: count.min(1, 'Enter at least 1 person spreading.').max(12),
   bagsPerBatch: positive.max(20),
   carry: z.enum(['by-hand', 'cart']),
   cartBatches: count.min(1).max(40),
@@ -144,7 +144,7 @@ export const lineOverrideSchema = z.strictObject({
   costMinor: moneyMinor.min(0).nullable(),
   priceMinor: moneyMinor.min(0).nullable(),
   leftOut: z.boolean(),
-  note: z.string().trim().min(1, 'Say why the figure was changed.').max(500),
+  note: z.string().trim().min(1, 'Enter why you changed the figure.').max(500),
 });
 
 export type LineOverride = z.infer<typeof lineOverrideSchema>;
@@ -191,10 +191,10 @@ export const jobSchema = z.strictObject({
   customerId: idSchema,
   propertyId: idSchema,
   /** The number the customer sees, `26-031`; given once and never again. */
-  number: z.string().regex(/^[0-9A-Za-z-]{1,20}$/, 'A job number has letters, digits and hyphens.'),
+  number: z.string().regex(/^[0-9A-Za-z-]{1,20}$/, 'A job number has letters, digits, and hyphens.'),
   title: shortText,
   state: z.enum(['open', 'declined', 'finished', 'set-aside']),
-  rooms: z.array(jobRoomSchema).min(1, 'A job needs a room.').max(60),
+  rooms: z.array(jobRoomSchema).min(1, 'Add at least one room.').max(60),
   estimate: estimateSchema,
   crewNames: z.array(nameText).max(12),
   prepVisitAt: instantSchema.nullable(),

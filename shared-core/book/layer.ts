@@ -41,7 +41,7 @@ export const layerSchema = z.strictObject({
   id: idSchema,
   material: layerMaterialSchema,
   /** Null when it could not be measured. */
-  thicknessM: positive.max(3, 'A layer thicker than 3 m is a slip.').nullable(),
+  thicknessM: positive.max(3, 'A layer over 10 ft (3 m) thick looks like a typo. Check the unit.').nullable(),
   /** Year it was laid; null is "not known", which counts as old. */
   yearInstalled: z.int().min(1500).max(2200).nullable(),
   sound: z.enum(['sound', 'loose', 'weak', 'unknown']),
@@ -79,7 +79,7 @@ export const woodMoistureSchema = z.strictObject({
   kind: z.literal('wood-moisture'),
   part: z.enum(['boards', 'structure', 'flooring']),
   /** By mass, 0.105 is 10.5 %. */
-  readings: z.array(finite.min(0).max(1.5)).min(1, 'At least one reading is needed.').max(200),
+  readings: z.array(finite.min(0).max(1.5)).min(1, 'Enter at least one reading.').max(200),
 });
 export const dropSchema = z.strictObject({
   ...testStamps,
@@ -90,7 +90,7 @@ export const dropSchema = z.strictObject({
 export const phSchema = z.strictObject({
   ...testStamps,
   kind: z.literal('surface-ph'),
-  ph: finite.min(0, 'pH runs from 0 to 14.').max(14, 'pH runs from 0 to 14.'),
+  ph: finite.min(0, 'Enter a pH from 0 to 14.').max(14, 'Enter a pH from 0 to 14.'),
 });
 export const pullOffSchema = z.strictObject({
   ...testStamps,
@@ -103,8 +103,8 @@ export const scratchSchema = z.strictObject({
   kind: z.literal('scratch'),
   result: z.enum(['firm', 'scores', 'dusts', 'crumbles']),
 });
-const AIR_RANGE = 'Air in a house lies between −40 and 140 °F (−40 and 60 °C). Check the figure and its scale, °F or °C.';
-const FLOOR_RANGE = 'A floor lies between −40 and 176 °F (−40 and 80 °C). Check the figure and its scale, °F or °C.';
+const AIR_RANGE = 'Enter an air temperature from −40 to 140 °F (−40 to 60 °C). Check the unit.';
+const FLOOR_RANGE = 'Enter a floor temperature from −40 to 176 °F (−40 to 80 °C). Check the unit.';
 
 export const airSchema = z.strictObject({
   ...testStamps,
@@ -112,7 +112,7 @@ export const airSchema = z.strictObject({
   airTempC: finite.min(-40, AIR_RANGE).max(60, AIR_RANGE),
   relativeHumidity: share,
   surfaceTempC: finite.min(-40, FLOOR_RANGE).max(80, FLOOR_RANGE).nullable(),
-  airSpeedMPerS: notNegative.max(40, 'That is a storm, not a draft. Check the figure and its unit.').nullable(),
+  airSpeedMPerS: notNegative.max(40, 'That is too fast for air in a building. Check the unit.').nullable(),
 });
 export const bounceSchema = z.strictObject({
   ...testStamps,

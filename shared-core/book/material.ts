@@ -13,7 +13,7 @@ const figure = <T extends z.ZodType>(value: T) => z.strictObject({ value, source
 /** A figure the sheet may leave out. */
 const maybe = <T extends z.ZodType>(value: T) => figure(value).nullable();
 const span = (least: z.ZodNumber, what: string) =>
-  z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${what}: the least is more than the most.`);
+  z.strictObject({ least, most: finite }).refine((s) => s.least <= s.most, `${what}: the minimum is greater than the maximum.`);
 
 export const materialKindSchema = z.enum([
   'cement-underlayment',
@@ -48,12 +48,12 @@ export const milestoneSchema = z
     by: z.enum(['strength', 'drying']),
     source: sourceSchema,
   })
-  .refine((m) => m.hoursLeast <= m.hoursMost, 'A milestone: the least hours are more than the most.');
+  .refine((m) => m.hoursLeast <= m.hoursMost, 'The minimum hours are greater than the maximum hours.');
 export type Milestone = z.infer<typeof milestoneSchema>;
 
 export const primerUseSchema = z.strictObject({
   substrate: z.enum(['porous', 'non-porous', 'wood', 'metal', 'tile']),
-  coats: count.min(1, 'At least one coat.').max(5),
+  coats: count.min(1, 'Enter at least 1 coat.').max(5),
   /** Square metres a litre of what is spread, a coat. */
   coverageM2PerL: positive,
   /** Parts of water to one of primer; 0 is neat. */
@@ -72,12 +72,12 @@ export const powderSheetSchema = z.strictObject({
   /** Which yield estimates reckon with. `sheet`: as stated; `mass`: bag and water over fresh density; `measured`. */
   yieldBasis: z.enum(['sheet', 'mass', 'measured']),
   measuredYieldM3: positive.nullable(),
-  waterL: figure(span(positive, 'Water a bag')),
+  waterL: figure(span(positive, 'Mix water per bag')),
   mixMinutes: maybe(span(positive, 'Mixing time')),
-  flowLifeMin: maybe(span(positive, 'Flow life')),
+  flowLifeMin: maybe(span(positive, 'Working time')),
   healingMin: maybe(span(positive, 'Healing time')),
-  liftM: figure(span(positive, 'Thickness of a lift')),
-  liftExtendedM: maybe(span(positive, 'Thickness of an extended lift')),
+  liftM: figure(span(positive, 'Lift thickness')),
+  liftExtendedM: maybe(span(positive, 'Extended lift thickness')),
   /** Kilograms of aggregate to one of powder, at most; null when it may not be extended. */
   aggregateShare: maybe(positive),
   densityFreshKgM3: maybe(positive),

@@ -6,7 +6,7 @@ export const holeSchema = z.strictObject({
   id: idSchema,
   kind: z.enum(['column', 'hearth', 'island', 'stair', 'drain', 'other']),
   name: shortText,
-  corners: z.array(pointSchema).min(3, 'A cut-out has three corners at least.').max(60),
+  corners: z.array(pointSchema).min(3, 'A cutout has at least three corners.').max(60),
 });
 export type Hole = z.infer<typeof holeSchema>;
 

@@ -4,7 +4,7 @@ import { notNegative } from './fields.ts';
 
 export const triangularSchema = z
   .strictObject({ least: notNegative, usual: notNegative, most: notNegative })
-  .refine((t) => t.least <= t.usual && t.usual <= t.most, 'Times run from least through usual to most.');
+  .refine((t) => t.least <= t.usual && t.usual <= t.most, 'The usual time must be between the shortest and the longest.');
 export type Triangular = z.infer<typeof triangularSchema>;
 
 /** The tasks' times as a crew has them, and as a business keeps its own. */

@@ -19,7 +19,7 @@ export const fileNameSchema = z
   .max(120, 'A file name is at most 120 characters.')
   .regex(
     /^[\p{L}\p{N}][\p{L}\p{N} ._,()-]*\.(pdf|ics|csv|json|zip|txt|png|jpg|webp)$/u,
-    'A file name has letters, digits, spaces and hyphens, and ends in its kind.',
+    'A file name has letters, digits, spaces, and hyphens, and ends in its type.',
   )
   .refine((name) => !name.includes('..'), 'A file name has no two dots in a row.')
   .refine((name) => !isReserved(name), 'Windows keeps this name for a device. Choose another name.');
@@ -37,7 +37,7 @@ const keptFile = z.strictObject({ name: z.string(), folder: z.string(), bytes: z
 export const folderNameSchema = z
   .string()
   .max(120, 'A folder name is at most 120 characters.')
-  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ,()-]*[\p{L}\p{N})]$/u, 'A folder name has letters, digits, spaces and hyphens.')
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ,()-]*[\p{L}\p{N})]$/u, 'A folder name has letters, digits, spaces, and hyphens.')
   .refine((name) => !isReserved(name), 'Windows keeps this name for a device. Choose another name.');
 
 export const CALLS = {

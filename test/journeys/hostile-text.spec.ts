@@ -42,7 +42,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
     if (route !== '/backup')
       await expect(page.locator('main, [role=main]').first(), route).toContainText('<img src=x data-hostile', { timeout: 15_000 });
     expect(await page.locator('[data-hostile]').count(), route).toBe(0);
-    expect(await page.getByText('This sheet could not be drawn').count(), route).toBe(0);
+    expect(await page.getByText('This screen could not be displayed').count(), route).toBe(0);
   }
   expect(dialogs).toEqual([]);
 });

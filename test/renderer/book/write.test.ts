@@ -25,7 +25,7 @@ describe('writing to the book', () => {
 
   it('refuses a record its schema cannot take, says where, and writes nothing', async () => {
     const outcome = await add('customers', customer('c-01', ''), 'new customer', NOW);
-    expect(outcome).toEqual({ ok: false, message: 'A name is needed here.', where: 'name' });
+    expect(outcome).toEqual({ ok: false, message: 'Enter a name.', where: 'name' });
     expect(await book.rowsOf('customers').count()).toBe(0);
     expect(await book.edits.count()).toBe(0);
   });
