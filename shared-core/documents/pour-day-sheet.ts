@@ -1,4 +1,7 @@
-/** The pour-day sheet: one page to tape to the wall, with the lanes in large type, who does what, the recipe, the clocks, when to stop. */
+/**
+ * The pour-day sheet. Page 1 goes on the wall and is read from across the room: three figures, the plan with its lanes, stations, when to
+ * stop, who to call. Page 2 has the details.
+ */
 import { capital, listed } from '../standing/names.ts';
 import { liftWords, type PourReading } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
@@ -11,38 +14,44 @@ import { formatInstant } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { formatTemperature } from '../measure/temperature.ts';
+import { formatLiquid } from '../measure/volume.ts';
 import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
 import { BAGS_A_STACK, recipeOf, stagingOf, stopRules } from '../pour/staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
-import { onLetterhead } from './letterhead.ts';
+import { addressLine, onLetterhead } from './letterhead.ts';
 
-/** The plan's place on the page: wide beside the clocks, shallower when rooms share it. */
-const PLAN_PX = { width: 430, height: 320 } as const;
-const SHARED_PLAN_PX = { width: 430, height: 164 } as const;
-const SHALLOW_PLAN_PX = { width: 430, height: 200 } as const;
-/** More names on site than stand in the column beside the plan. */
+/** The plan's place on the page, shallower when rooms share it. */
+const PLAN_PX = { width: 680, height: 330 } as const;
+const SHARED_PLAN_PX = { width: 680, height: 140 } as const;
+const SHALLOW_PLAN_PX = { width: 680, height: 230 } as const;
+/** A crew this large needs more lines, and the plan gives up height to them. */
 const CROWD = 6;
 /** Rooms drawn on the one page; more are named in the table of lanes. */
 const MOST_PLANS = 2;
-/** Strips told one by one; more follow in the same order. */
+/** Lanes listed one by one; more follow in the same order. */
 const MOST_LANES = 8;
 
 const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
+const boldList = (items: readonly string[]): Block => ({
+  kind: 'list',
+  marker: 'none',
+  items: items.map((text) => [{ text, bold: true }]),
+});
 const list = (items: readonly string[]): Block => ({ kind: 'list', marker: 'none', items: items.map((text) => [{ text }]) });
 
 /** What the sheet is made from. */
 export type PourDay = {
   readonly whole: WholeJob;
   readonly read: PourReading;
-  /** Likely minutes of the pour; null before it was run through. */
+  /** Likely minutes of the pour; null before it was simulated. */
   readonly likelyMin: number | null;
   readonly madeAt: string;
 };
 
-/** Who stands where, a line each. */
+/** Stations, a line each. */
 export function stationsOf(crew: Crew, crewNames: readonly string[], locale: string): string[] {
   const people = (n: number, at: StationName) => {
     const names = namesAt(crew, crewNames, at);
@@ -53,18 +62,19 @@ export function stationsOf(crew: Crew, crewNames: readonly string[], locale: str
   const count = (n: number) => formatNumber(n, { most: 0 }, locale);
   const bags = formatNumber(crew.bagsPerBatch, { most: 2 }, locale);
   const lines = [
-    `Mixing: ${people(crew.mixers, 'mixing')}, ${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} a batch. Call out when water meets powder.`,
+    `Mixing: ${people(crew.mixers, 'mixing')}, ${bags} ${crew.bagsPerBatch === 1 ? 'bag' : 'bags'} per batch. Call out when water meets powder.`,
   ];
   if (crew.carry === 'cart')
     lines.push(
       crew.carriers === 0
-        ? `Cart: ${count(crew.cartBatches)} batches a load, pushed by who spreads.`
-        : `Cart: ${people(crew.carriers, 'carrying')}, ${count(crew.cartBatches)} batches a load.`,
+        ? `Cart: ${count(crew.cartBatches)} batches per load, pushed by the spreader.`
+        : `Cart: ${people(crew.carriers, 'carrying')}, ${count(crew.cartBatches)} batches per load.`,
     );
-  else lines.push(`Carrying: ${people(crew.carriers, 'carrying')}, by hand.`);
-  lines.push(`Spreading: ${people(crew.spreaders, 'spreading')}, backward toward the way out. Call out each batch as it lands.`);
+  else
+    lines.push(crew.carriers === 0 ? 'Carrying: by hand, the mixers carry.' : `Carrying: ${people(crew.carriers, 'carrying')}, by hand.`);
+  lines.push(`Spreading: ${people(crew.spreaders, 'spreading')}, back toward the exit. Call out each batch placed.`);
   const loose = crewNames.filter((name) => crew.stations?.some((s) => s.name === name) !== true);
-  if (loose.length > 0) lines.push(`${loose.length < crewNames.length ? 'No station yet' : 'On site'}: ${listed(loose)}.`);
+  if (loose.length > 0) lines.push(`${loose.length < crewNames.length ? 'No station' : 'On site'}: ${listed(loose)}.`);
   return lines;
 }
 
@@ -79,9 +89,9 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
       heightPx: size.height,
       shows: 'lanes',
       lengthText: (lengthM) => formatLength(lengthM, units, locale),
-      pour: { ...pourOnPlan(layout, room.id, null, false), letteringPx: rooms.length === 1 ? 20 : 15 },
+      pour: { ...pourOnPlan(layout, room.id, null, false), letteringPx: rooms.length === 1 ? 26 : 20 },
       hasDimensions: false,
-      openingWords: (opening) => (opening.isWayOut ? ['way out'] : []),
+      openingWords: (opening) => (opening.isWayOut ? ['exit'] : []),
       marginPx: { left: 18, top: 20, right: 70, bottom: 34 },
     });
     const lanes = layout.lanes.filter((s) => s.roomId === room.id);
@@ -90,13 +100,13 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
     return {
       kind: 'drawing',
       drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they land`,
-      caption: rooms.length === 1 ? 'Batches by number, in the order they land.' : `${room.name}: batches by number.`,
+      alt: `${room.name}: ${lanes.length} lanes, batches ${batches[0]?.number ?? 1} to ${batches.at(-1)?.number ?? 1} numbered where they are placed`,
+      caption: rooms.length === 1 ? 'Batches by number, in pouring order.' : `${room.name}: batches by number.`,
     };
   });
 }
 
-/** Which batches go into which strip, in one paragraph: `Lane 1: batches 1 to 6, 5.2 bags.` */
+/** Which batches go into which lane, in one paragraph: `Lane 1: batches 1 to 6, 5.2 bags.` */
 function laneWords(layout: PourLayout, read: PourReading, locale: string): string {
   const said = layout.lanes.slice(0, MOST_LANES).map((lane) => {
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.lane === lane.number));
@@ -110,17 +120,17 @@ function laneWords(layout: PourLayout, read: PourReading, locale: string): strin
   return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'lane follows' : 'lanes follow'} in the same order.`] : [])].join(' ');
 }
 
-/** Doorways of the go that have no dam: a wet edge runs through. */
+/** Doorways without a dam: a wet edge runs through. */
 function throughWords(read: PourReading): string[] {
   const nameOf = (id: string) => read.rooms.find(({ room }) => room.id === id)?.room.name.toLowerCase();
   const pairs = (read.first.openDoorways ?? []).flatMap((d) => {
     const [a, b] = [nameOf(d.roomId), nameOf(d.toRoomId)];
     return a === undefined || b === undefined ? [] : [`${a} to ${b}`];
   });
-  return pairs.length === 0 ? [] : [`No dam, poured through: ${pairs.join('; ')}.`];
+  return pairs.length === 0 ? [] : [`Open doorways: ${listed(pairs)}.`];
 }
 
-/** What stands ready, as short as a wall wants it; the screen says more about each. */
+/** What is staged, in short; the screen has more about each. */
 function readyLines(read: PourReading, layout: PourLayout, locale: string): string[] {
   const n = (value: number) => formatNumber(value, { most: 0 }, locale);
   const { crew } = read.first;
@@ -134,80 +144,120 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   const stacks = Math.ceil(read.bagsNeeded / BAGS_A_STACK);
   return [
     `${one(read.bagsNeeded, 'bag', 'bags')} in ${one(stacks, 'stack', 'stacks')}, counted`,
-    `${one(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} in all`,
-    `${one(counts.get('wash') ?? 0, 'bucket', 'buckets')} to wash out in`,
-    `${one(counts.get('power') ?? 0, 'drill', 'drills')}, each behind residual-current (GFCI) protection`,
-    ...(crew.carry === 'cart' ? [`Cart’s outlet tried; ${one(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
+    `${one(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
+    `${one(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
+    `${one(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
+    ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${one(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
     'Spiked shoes, gauge rake, smoother, dam to set',
-    'Way out clear',
+    'Exit clear',
+    'Gaps, pipe holes and dams checked',
   ];
 }
 
-/** The sheet for the wall; a message when the pour cannot be laid out. */
+const average = ({ least, usual, most }: { readonly least: number; readonly usual: number; readonly most: number }): number =>
+  (least + usual + most) / 3;
+
+/** Minutes from one batch to the next: of the simulated pour, or of the mixing stations before there is one. */
+function perBatchMin({ likelyMin, read }: PourDay, batches: number): number {
+  const { crew } = read.first;
+  if (likelyMin !== null) return likelyMin / batches;
+  return (average(crew.measureMin) + average(crew.mixMin) + average(crew.scrapeMin)) / crew.mixers;
+}
+
+/** Phone numbers and the address, for whoever has to call from the site. */
+function callLines({ whole }: PourDay): string[] {
+  const { business, customer, property } = whole;
+  const one = (who: string, phone: string): string[] => (phone === '' ? [] : [`${who}: ${phone}`]);
+  return [
+    ...(property.address.country === 'US' ? ['Emergency: 911'] : []),
+    ...one(business.ownerName, business.phone),
+    ...one(customer.name, customer.phone),
+    `Address: ${addressLine(property.address)}`,
+  ];
+}
+
+/** Common practice and the data sheet's own cautions; not medical advice. */
+const FIRST_AID = [
+  'Cement in the eye: rinse with clean water for 15 minutes, then see a doctor.',
+  'Cement on skin: rinse at once with plenty of water. Take off wet clothes.',
+  'Shock: cut the power before you touch anyone.',
+] as const;
+
+/** The pour-day sheet; a message when the pour cannot be laid out. */
 export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
   const { whole, read } = day;
   if (!read.layout.ok) return read.layout;
   const layout = read.layout.value;
   const { business, property, job } = whole;
   const { units, locale } = business;
-  const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
+  const minutes = (min: number) => formatDuration(Math.round(min * 2) * 30, locale);
   const { first, clocks, rooms } = read;
   const names = rooms.map((r) => r.room.name).join(', ');
   const pourAt = rooms[0]?.jobRoom.pourAt ?? null;
   const { powder } = read.material;
   const recipe = recipeOf(first.crew, powder, { units, locale });
-  const bags = `${formatNumber(read.bagsNeeded, { most: 0 }, locale)} ${read.bagsNeeded === 1 ? 'bag' : 'bags'}`;
-  const batches = `${formatNumber(layout.batches.length, { most: 0 }, locale)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
+  const count = (n: number) => formatNumber(n, { most: 1 }, locale);
+  const batches = `${count(layout.batches.length)} ${layout.batches.length === 1 ? 'batch' : 'batches'}`;
   const lift = liftWords(read.lift);
-  const likely = day.likelyMin === null ? '' : `, likely ${minutes(day.likelyMin)}`;
-  // Many names need the whole width, and the plan gives up its height to them.
+  const likely = day.likelyMin === null ? '' : `, about ${minutes(day.likelyMin)}`;
   const isCrowd = job.crewNames.length > CROWD;
-  const stations = [heading(2, 'Who stands where'), list(stationsOf(first.crew, job.crewNames, locale))];
+  const bagsPer = `${count(recipe.bags)} ${recipe.bags === 1 ? 'bag' : 'bags'}`;
   const blocks: Block[] = [
-    heading(1, `${names}: ${bags}, ${batches}`),
+    heading(1, `Pour: ${names}`),
     paragraph(
-      `${pourAt === null ? 'No day is set' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}${likely}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
+      `${pourAt === null ? 'No pour date' : formatInstant(pourAt, property.timeZone, 'weekday', locale)}${likely}. ${lift === '' ? '' : `${capital(lift)}. `}${read.material.name}.`,
     ),
     {
       kind: 'columns',
-      shares: [1.6, 1],
+      shares: [1, 1.7, 1.4],
       columns: [
-        planBlocks(day, layout, isCrowd),
+        [{ kind: 'figure', label: 'Bags', figure: count(read.bagsNeeded) }, paragraph(batches)],
         [
-          { kind: 'figure', label: 'Edge open', figure: minutes(clocks.healingMin) },
-          { kind: 'figure', label: 'Batch old', figure: minutes(clocks.flowLifeMin) },
-          paragraph(
-            `At most, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on the day overrules them.`,
-          ),
-          ...(isCrowd ? [] : stations),
+          { kind: 'figure', label: 'Water', figure: formatLiquid(recipe.waterMostL, units, locale) },
+          paragraph(`Per batch of ${bagsPer}, at most`),
         ],
+        [{ kind: 'figure', label: 'Pace', figure: minutes(perBatchMin(day, layout.batches.length)) }, paragraph('Time per batch')],
       ],
     },
-    ...(isCrowd ? stations : []),
-    { kind: 'paragraph', runs: [{ text: `Each batch. ${recipe.words}`, bold: true }] },
-    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
+    ...planBlocks(day, layout, isCrowd),
     {
       kind: 'columns',
-      shares: [1, 1],
+      shares: [1.2, 1],
       columns: [
-        [heading(2, 'Stop when'), list(stopRules(clocks, locale))],
-        [heading(2, 'Stands ready'), { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) }],
+        [heading(2, 'Stations'), boldList(stationsOf(first.crew, job.crewNames, locale))],
+        [heading(2, 'Stop if'), boldList(stopRules(clocks, locale))],
       ],
     },
     {
-      kind: 'paragraph',
-      small: true,
-      runs: [{ text: `${CAUTIONS['wet-cement'].says} ${CAUTIONS.silica.says} Local codes and the data sheet come first.` }],
+      kind: 'columns',
+      shares: [1, 1.2],
+      columns: [
+        [heading(2, 'Call'), list(callLines(day))],
+        [heading(2, 'First aid'), list(FIRST_AID)],
+      ],
     },
+    { kind: 'page' },
+    heading(2, 'Batch recipe'),
+    { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
+    paragraph(
+      `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.flowLifeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
+    ),
+    heading(2, 'Lanes'),
+    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
+    heading(2, 'Staging'),
+    { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) },
+    heading(2, 'Safety'),
+    paragraph(`${CAUTIONS['wet-cement'].says} ${CAUTIONS.silica.says}`),
+    { kind: 'paragraph', small: true, runs: [{ text: 'Local codes and the data sheet come first.' }] },
   ];
   return {
     ok: true,
     value: onLetterhead(business, {
       title: `Pour-day sheet, job ${job.number}`,
-      subject: `The pour of the ${names.toLowerCase()} at ${property.address.line}`,
+      subject: `Pour of ${names} at ${property.address.line}`,
       madeAt: day.madeAt,
-      lines: [[property.address.line, property.address.city].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
-      right: [`Pour-day sheet, job ${job.number}`, 'For the wall: take it down when the floor is done.'],
+      lines: [addressLine(property.address)].filter((line) => line !== ''),
+      right: [`Pour-day sheet, job ${job.number}`],
       blocks,
     }),
   };

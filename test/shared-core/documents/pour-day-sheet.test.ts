@@ -63,7 +63,7 @@ describe('the pour-day sheet', () => {
     expect(Math.ceil(read.layout.value.volumeM3 / read.bagYieldM3 - 1e-6)).toBe(read.bagsNeeded);
   });
 
-  it('takes the bags of the estimate: the same floor, reckoned strip by strip', () => {
+  it('takes the bags of the estimate: the same floor, computed lane by lane', () => {
     const read = pourOf(reading, ['sample-family']);
     const estimated = reading.rooms.find((r) => r.room.id === 'sample-family')?.estimate?.takeoff.bags?.likelyBags ?? Number.NaN;
     expect(Math.abs(read.bagsNeeded - estimated)).toBeLessThanOrEqual(1);
@@ -78,28 +78,28 @@ describe('the pour-day sheet', () => {
     expect(new Set(numbers).size).toBe(numbers.length);
   });
 
-  it('says recipe, clocks and when to stop, on one page, on both papers', async () => {
+  it('has figures, plan, stations and stop rules on page 1 and details on page 2, on both papers', async () => {
     for (const paper of ['letter', 'a4'] as const) {
       const { pages, text } = await inked({ ...sheetOf(reading, ['sample-family']), paper });
-      expect(pages).toBe(1);
-      expect(text).toContain('Never more water than that.');
-      expect(text).toContain('Power lost');
-      expect(text).toContain('Edge open');
-      expect(text).toMatch(/burns|skin/);
+      expect(pages).toBe(2);
+      const [front = '', back = ''] = text.split('Batch recipe');
+      for (const words of ['Bags', 'Time per batch', 'Water', 'Stations', 'Stop if', 'Power is lost', 'Call', 'First aid'])
+        expect(front).toContain(words);
+      for (const words of ['Never add more water.', 'Lanes', 'Staging', 'Wet edge at most']) expect(back).toContain(words);
     }
   });
 
-  it('holds a big crew and a second room on one page too', async () => {
+  it('holds a big crew and a second room on two pages too', async () => {
     const jobRooms = reading.whole.job.rooms.map((r) => ({ ...r, materialId: reading.whole.job.rooms[0]?.materialId ?? null }));
     const both = readJob({ ...reading.whole, pours: [], pourEvents: [], job: { ...reading.whole.job, rooms: jobRooms } }, NOW);
     const rooms = jobRooms.map((r) => r.roomId);
     const { pages, text } = await inked(sheetOf(both, rooms));
     expect(rooms.length).toBe(2);
-    expect(pages).toBe(1);
+    expect(pages).toBe(2);
     expect(text).toContain('Sunroom');
   });
 
-  it.each([3, 6, 7, 12])('holds %i people by name at their stations, each once, on one page', async (count) => {
+  it.each([3, 6, 7, 12])('holds %i people by name at their stations, each once, on two pages', async (count) => {
     const names = Array.from({ length: count }, (_, i) => `Marguerite Oldcastle ${String.fromCharCode(65 + i)}.`);
     const at = ['mixing', 'carrying', 'spreading'] as const;
     const stations = names.map((name, i) => ({ name, at: at[i % 3] ?? ('mixing' as const) }));
@@ -109,19 +109,19 @@ describe('the pour-day sheet', () => {
     const named = readJob({ ...reading.whole, job: { ...reading.whole.job, rooms, crewNames: names } }, NOW);
     for (const paper of ['letter', 'a4'] as const) {
       const { pages, text } = await inked({ ...sheetOf(named, ['sample-family']), paper });
-      expect(pages).toBe(1);
+      expect(pages).toBe(2);
       expect(text.match(/Oldcastle/g)?.length).toBe(count);
     }
   });
 
-  it('says what is wrong when the strips cannot be laid', () => {
+  it('says what is wrong when the lanes cannot be laid', () => {
     const read = pourOf(reading, ['sample-family']);
     const sheet = pourDaySheet({
       whole,
-      read: { ...read, layout: { ok: false, message: 'Strips of that width cannot be laid.' } },
+      read: { ...read, layout: { ok: false, message: 'Lanes of that width cannot be laid.' } },
       likelyMin: null,
       madeAt: NOW,
     });
-    expect(sheet).toEqual({ ok: false, message: 'Strips of that width cannot be laid.' });
+    expect(sheet).toEqual({ ok: false, message: 'Lanes of that width cannot be laid.' });
   });
 });
