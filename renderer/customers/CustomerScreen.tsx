@@ -53,6 +53,7 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
   const jobs = useWhere('jobs', 'customerId', customer.id);
   const leads = useWhere('leads', 'customerId', customer.id) ?? [];
   const { locale } = useMeasure();
+  const [isAdding, setAdding] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   const newProperty = useNewProperty(customer.id, business);
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
@@ -86,14 +87,20 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
                 </li>
               ))}
             </ul>
-            <PropertyForm
-              property={newProperty.property}
-              onChange={newProperty.change}
-              problem={newProperty.problem}
-              business={business}
-              onAdd={() => void addProperty()}
-            />
-            {first !== undefined && (
+            {first === undefined || isAdding ? (
+              <PropertyForm
+                property={newProperty.property}
+                onChange={newProperty.change}
+                problem={newProperty.problem}
+                business={business}
+                onAdd={() => void addProperty()}
+              />
+            ) : (
+              <TextButton kind="plain" onPress={() => setAdding(true)}>
+                Add property…
+              </TextButton>
+            )}
+            {first !== undefined && isAdding && (
               <TextButton onPress={() => void addProperty()} kind="outlined">
                 Add property
               </TextButton>
@@ -117,16 +124,18 @@ function OneCustomer({ customer }: { readonly customer: Customer }) {
             </BlockPart>
           )}
           <BlockPart>
-            {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
-            {customer.deletedAt === null ? (
-              <TextButton kind="delete" onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
-                Archive customer
-              </TextButton>
-            ) : (
-              <TextButton onPress={() => void unarchive(one, `unarchive ${customer.name}`, nowInstant()).then(say)}>
-                Unarchive customer
-              </TextButton>
-            )}
+            <div className="customer-ways">
+              {customer.deletedAt === null && <MergePart customer={customer} onSay={say} />}
+              {customer.deletedAt === null ? (
+                <TextButton kind="delete" onPress={() => void archive(one, `archive ${customer.name}`, nowInstant()).then(say)}>
+                  Archive customer
+                </TextButton>
+              ) : (
+                <TextButton onPress={() => void unarchive(one, `unarchive ${customer.name}`, nowInstant()).then(say)}>
+                  Unarchive customer
+                </TextButton>
+              )}
+            </div>
           </BlockPart>
         </>
       }

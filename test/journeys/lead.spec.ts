@@ -1,0 +1,83 @@
+/** A call in one line, as far as the price of its room; and a call from somebody who is a customer already. */
+import type { Page } from '@playwright/test';
+import { faults } from './faults.ts';
+import { expect, test } from './open-book.ts';
+
+const LINE = 'Dana Wicklow 555-0142, kitchen 12x14, tile over slab, about 3/8 out, referred, visit tomorrow 4pm';
+
+/** Each key, press or filled field is one interaction. */
+const counted = (page: Page) => {
+  let count = 0;
+  return {
+    key: async (key: string): Promise<void> => {
+      count += 1;
+      await page.keyboard.press(key);
+    },
+    fill: async (label: RegExp, text: string): Promise<void> => {
+      count += 1;
+      await page.getByLabel(label).fill(text);
+    },
+    press: async (name: string): Promise<void> => {
+      count += 1;
+      await page.getByRole('button', { name, exact: true }).click();
+    },
+    count: () => count,
+  };
+};
+
+test('a call becomes a job with its room drawn on the estimate in three interactions', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  const hands = counted(page);
+  await hands.key('n');
+  await hands.fill(/^Name, phone/, LINE);
+  // What was understood is shown as ordinary fields.
+  for (const [label, value] of [
+    ['Name', 'Dana Wicklow'],
+    ['Phone', '555-0142'],
+    ['Source', 'Referral'],
+    ['Room', 'Kitchen'],
+    ['Width', '12′ 0″'],
+    ['Length', '14′ 0″'],
+    ['Floor, top to bottom', 'tile over slab'],
+    ['Worst gap under a 6 ft level', '⅜″'],
+    ['Time', '4 pm'],
+  ] as const)
+    await expect(page.getByLabel(label, { exact: true })).toHaveValue(value);
+  await expect(page.getByLabel('Next step', { exact: true })).toHaveValue('visit');
+  expect(await faults(page)).toEqual([]);
+  await hands.press('Save and price');
+  await expect(page).toHaveURL(/#\/jobs\/[^/]+\/estimate\//);
+  expect(hands.count()).toBeLessThanOrEqual(3);
+  await expect(page.getByText('Dana Wicklow').first()).toBeVisible();
+
+  // One edit: undo takes all of it back, redo brings it again.
+  await page.keyboard.press('Control+z');
+  await page.goto(`${new URL(page.url()).origin}/#/customers`);
+  await expect(page.getByText('No customers yet.')).toBeVisible();
+});
+
+test('a name alone is enough; a lead is closed with a reason and reopened', async ({ book, page }) => {
+  expect(book.address).toContain('127.0.0.1');
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill('555-0142');
+  await page.getByRole('button', { name: 'Save lead' }).click();
+  await expect(page.getByRole('alert').filter({ hasText: 'Enter the customer’s name' })).toBeVisible();
+  await page.getByLabel(/^Name, phone/).fill('June Park 555-0142');
+  await page.getByRole('button', { name: 'Save lead' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'June Park' })).toBeVisible();
+  await page.getByRole('button', { name: 'Mark as lost…' }).click();
+  await page.getByLabel('Reason', { exact: true }).fill('Price');
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await expect(page.getByText(/^Lost .+ Price$/)).toBeVisible();
+  await page.getByRole('button', { name: 'Reopen lead' }).click();
+  await expect(page.getByRole('button', { name: 'Mark as won…' })).toBeVisible();
+
+  // The same phone number again: the lead is added to the customer on record.
+  await page.getByRole('heading', { level: 1 }).click();
+  await page.keyboard.press('n');
+  await page.getByLabel(/^Name, phone/).fill('J. Park 555-0142, hall 4x20');
+  await expect(page.getByRole('checkbox', { name: /^Add to existing customer: June Park/ })).toBeChecked();
+  await page.getByRole('button', { name: 'Save lead' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'June Park' })).toBeVisible();
+  await expect(page.getByText('Address not recorded').first()).toBeVisible();
+});
