@@ -4,10 +4,19 @@ import type { JobGlance } from '../../shared-core/standing/read-job.ts';
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Stage } from '../../shared-core/standing/stage.ts';
 import type { Room } from '../../shared-core/book/room.ts';
+import { useLocation } from 'wouter';
+import { agenda } from '../../shared-core/agenda/agenda.ts';
+import { jobConflicts } from '../../shared-core/agenda/move-date.ts';
+import { ribbonView } from '../../shared-core/agenda/today.ts';
+import { todayRibbon } from '../../shared-core/drawing/ribbon.ts';
 import { putJob } from '../book/job-commands.ts';
 import { useGlances } from '../book/use-glances.ts';
 import { useBusiness } from '../book/use-records.ts';
 import { type ListedJob, useJobCount, useListedJobs, useWholeJobs } from '../book/use-whole-job.ts';
+import { DatumDrawing } from '../parts/DatumDrawing.tsx';
+import { useSmall } from '../parts/use-small.ts';
+import { ribbonInput } from '../parts/job/ribbon-input.ts';
+import { JobDatesDialog } from './JobDatesDialog.tsx';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { EmptySheet } from '../parts/EmptySheet.tsx';
@@ -25,13 +34,13 @@ const SHOWN: readonly { readonly value: Shown; readonly word: string }[] = [
   { value: 'open', word: 'Open' },
   { value: 'finished', word: 'Finished' },
   { value: 'declined', word: 'Declined' },
-  { value: 'set-aside', word: 'Set aside' },
+  { value: 'set-aside', word: 'Archived' },
 ];
 
-/** Jobs shown at a time: ten years of them are not drawn to show the last. */
+/** Jobs listed at a time. */
 const AT_ONCE = 40;
 
-/** Every job, the newest first, each room with where it stands and, while the job is open, what moves it on. */
+/** All jobs, newest first: each room with its stage and, while the job is open, its next step. */
 export function JobsScreen() {
   const business = useBusiness();
   const [shown, setShown] = useState<Shown>('open');
@@ -46,26 +55,59 @@ export function JobsScreen() {
     if (isOpen) return glanced?.glances.map((glance) => openRow(glance, glanced.now));
     return listed?.filter(({ job }) => job.state === shown).map(pastRow);
   }, [isOpen, shown, glanced, listed]);
-  if (business === undefined) return <p className="today-reading caption">Reading the book…</p>;
+  const small = useSmall();
+  const [, go] = useLocation();
+  const [dated, setDated] = useState<string | null>(null);
+  const planned = useMemo(
+    () =>
+      business === undefined || glanced === undefined
+        ? null
+        : agenda(
+            glanced.glances.map((g) => g.bundle),
+            business,
+            null,
+          ),
+    [business, glanced],
+  );
+  if (business === undefined) return <p className="today-reading caption">Loading…</p>;
+  const now = glanced?.now ?? '';
+  const view =
+    planned === null || !isOpen || planned.jobs.length === 0 ? null : ribbonView(planned, [], now, business.timeZone, small ? 14 : 42);
+  const datedRow = rows?.find(({ job }) => job.id === dated);
+  const openRoom = (name: string): void => {
+    const [kind, id] = name.split(':');
+    const row = rows?.find(({ job, rooms }) => (kind === 'job' ? job.id === id : rooms.some(({ room }) => room.id === id)));
+    const roomId = kind === 'job' ? row?.rooms[0]?.room.id : id;
+    if (row !== undefined && roomId !== undefined) go(roomHref(row.job.id, roomId));
+  };
   return (
     <Sheet
       page="Jobs"
-      who={{ name: business.name === '' ? 'Your business' : business.name, where: business.address.city }}
+      who={{ name: business.name === '' ? 'Your company' : business.name, where: business.address.city }}
       block={
         <BlockPart>
-          <p>
-            {open === 0 ? 'No job is open.' : open === 1 ? 'One job is open.' : `${open} jobs are open.`} A new one begins at the house it
-            is for.
-          </p>
+          <p>{open === 0 ? 'No open jobs.' : open === 1 ? '1 open job.' : `${open} open jobs.`} To start a job, open its property.</p>
         </BlockPart>
       }
-      foot={<p className="speech">A job begins with its house and rooms.</p>}
-      action={<ActionButton href="/customers">Choose the customer</ActionButton>}
+      {...(view === null
+        ? {}
+        : {
+            datum: (
+              <DatumDrawing
+                label="Open jobs: rooms by stage and day"
+                linePx={30}
+                draw={(widthPx) => todayRibbon(ribbonInput(view, widthPx, small, business.locale))}
+                onPick={openRoom}
+              />
+            ),
+          })}
+      foot={<p className="speech">A job starts with its property and rooms.</p>}
+      action={<ActionButton href="/customers">Go to Customers</ActionButton>}
     >
       <SheetHeading>Jobs</SheetHeading>
       <div className="jobs-choice">
         <ChoiceRow
-          label="Which jobs"
+          label="Jobs shown"
           value={shown}
           onChange={(state) => {
             setShown(state);
@@ -80,18 +122,16 @@ export function JobsScreen() {
         </Notice>
       )}
       {rows === undefined ? (
-        <p className="caption">Reading the book…</p>
+        <p className="caption">Loading…</p>
       ) : rows.length === 0 ? (
-        <EmptySheet
-          what={shown === 'open' ? 'Open jobs go here.' : 'None here.'}
-          how="Every job keeps its rooms, papers and dates for good."
-        />
+        <EmptySheet what={shown === 'open' ? 'Open jobs appear here.' : 'No jobs.'} how="Each job keeps its rooms, documents, and dates." />
       ) : (
         <ul className="jobs-list">
           {rows.map((row) => (
             <JobRow
               key={row.job.id}
               row={row}
+              onDates={() => setDated(row.job.id)}
               onPut={(state) => void putJob(row.job, state).then((o) => setProblem(o.ok ? null : o.message))}
             />
           ))}
@@ -99,9 +139,20 @@ export function JobsScreen() {
       )}
       {rows !== undefined && all > rows.length && rows.length > 0 && (
         <p className="small">
-          {rows.length} of {all}.{' '}
-          <TextButton onPress={() => setMost(most + AT_ONCE)}>Show {Math.min(AT_ONCE, all - rows.length)} more</TextButton>
+          {`${rows.length} of ${all} shown. `}
+          <TextButton onPress={() => setMost(most + AT_ONCE)}>{`Show ${Math.min(AT_ONCE, all - rows.length)} more`}</TextButton>
         </p>
+      )}
+      {datedRow !== undefined && (
+        <JobDatesDialog
+          job={datedRow.job}
+          title={`Dates of job ${datedRow.job.number}`}
+          zone={datedRow.property.timeZone}
+          now={now}
+          conflicts={planned === null ? [] : jobConflicts(planned, datedRow.job.id, now)}
+          onSaved={(o) => setProblem(o.ok ? null : o.message)}
+          onClose={() => setDated(null)}
+        />
       )}
     </Sheet>
   );
@@ -129,7 +180,7 @@ function openRow({ whole, rooms, bundle }: JobGlance, now: string): Row {
   };
 }
 
-/** A job that is no longer open waits for nothing. */
+/** A job that is no longer open has no next step. */
 function pastRow({ job, customer, property, rooms }: ListedJob): Row {
   return {
     job,
@@ -144,10 +195,11 @@ function pastRow({ job, customer, property, rooms }: ListedJob): Row {
 
 interface JobRowProps {
   readonly row: Row;
+  readonly onDates: () => void;
   readonly onPut: (state: Job['state']) => void;
 }
 
-function JobRow({ row: { job, customer, property, rooms }, onPut }: JobRowProps) {
+function JobRow({ row: { job, customer, property, rooms }, onDates, onPut }: JobRowProps) {
   const put = (state: Job['state'], word: string) => (
     <TextButton kind="plain" label={`${word}: job ${job.number}`} onPress={() => onPut(state)}>
       {word}
@@ -172,9 +224,14 @@ function JobRow({ row: { job, customer, property, rooms }, onPut }: JobRowProps)
           {job.title === '' ? '' : `, ${job.title}`}
         </p>
         <p>
-          {job.state !== 'open' && put('open', 'Open it again')}
-          {job.state === 'open' && isDone && put('finished', 'Finish it')}
-          {job.state === 'open' && !isDone && put('set-aside', 'Set it aside')}
+          {job.state === 'open' && (
+            <TextButton kind="plain" label={`Dates of job ${job.number}`} onPress={onDates}>
+              Dates
+            </TextButton>
+          )}{' '}
+          {job.state !== 'open' && put('open', 'Reopen')}
+          {job.state === 'open' && isDone && put('finished', 'Finish job')}
+          {job.state === 'open' && !isDone && put('set-aside', 'Archive')}
         </p>
       </div>
       <ul className="jobs-rooms">

@@ -29,7 +29,7 @@ import { DaysPart } from './DaysPart.tsx';
 import { EmptyBook } from './EmptyBook.tsx';
 import { InkKey } from './InkKey.tsx';
 import { CalendarPart } from './CalendarPart.tsx';
-import { ribbonInput } from './ribbon-input.ts';
+import { ribbonInput } from '../parts/job/ribbon-input.ts';
 import './today.css';
 
 const DAYS_SHOWN = 42;

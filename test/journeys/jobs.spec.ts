@@ -18,10 +18,10 @@ test('a job is set aside and opened again; one whose rooms are all handed over i
   expect(book.address).toContain('127.0.0.1');
   await fillSample(page);
   await toSheet(page, '/jobs');
-  await page.getByRole('button', { name: 'Set it aside: job 26-031' }).click();
+  await page.getByRole('button', { name: 'Archive: job 26-031' }).click();
   await expect(ofJob(page, '26-031')).toHaveCount(0);
-  await list(page, 'Set aside').click();
-  await page.getByRole('button', { name: 'Open it again: job 26-031' }).click();
+  await list(page, 'Archived').click();
+  await page.getByRole('button', { name: 'Reopen: job 26-031' }).click();
   await expect(ofJob(page, '26-031')).toHaveCount(0);
   await list(page, 'Open').click();
   await expect(ofJob(page, '26-031')).toHaveCount(1);
@@ -42,7 +42,7 @@ test('a job is set aside and opened again; one whose rooms are all handed over i
   });
   await page.reload();
   await toSheet(page, '/jobs');
-  await page.getByRole('button', { name: 'Finish it: job 26-024' }).click();
+  await page.getByRole('button', { name: 'Finish job: job 26-024' }).click();
   await expect(ofJob(page, '26-024')).toHaveCount(0);
   await toSheet(page, '/');
   await expect(page.locator('.today-list').getByText(/Abara and Finch/)).toBeVisible();

@@ -1,7 +1,7 @@
 /** Today's ribbon view as the drawing takes it. */
-import type { RibbonRowView, RibbonView } from '../../shared-core/agenda/today.ts';
-import { dayOfNumber } from '../../shared-core/standing/local-days.ts';
-import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../shared-core/drawing/ribbon.ts';
+import type { RibbonRowView, RibbonView } from '../../../shared-core/agenda/today.ts';
+import { dayOfNumber } from '../../../shared-core/standing/local-days.ts';
+import type { Days, RibbonInput, RibbonJob, RibbonRoom } from '../../../shared-core/drawing/ribbon.ts';
 
 type Lane = RibbonRowView['lanes'][number];
 

@@ -1,0 +1,66 @@
+import type { Job } from '../../shared-core/book/job.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { changeJob } from '../book/job-commands.ts';
+import type { Outcome } from '../book/outcome.ts';
+import { DateField } from '../parts/DateField.tsx';
+import { Dialog } from '../parts/Dialog.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { MomentField } from '../parts/MomentField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+
+interface JobDatesDialogProps {
+  readonly job: Job;
+  readonly title: string;
+  /** IANA time zone of the property. */
+  readonly zone: string;
+  readonly now: string;
+  /** Conflicts of this job's dates, as sentences. */
+  readonly conflicts: readonly string[];
+  readonly onSaved: (outcome: Outcome) => void;
+  readonly onClose: () => void;
+}
+
+/** The dates of a job that are set by hand: quote due, prep, handover. The pour's date is on Pour, visits are on Cure. */
+export function JobDatesDialog({ job, title, zone, now, conflicts, onSaved, onClose }: JobDatesDialogProps) {
+  const edit = (label: string, change: (was: Job) => Job): void => void changeJob(job.id, label, change).then(onSaved);
+  return (
+    <Dialog open onClose={onClose} title={title} actions={<TextButton onPress={onClose}>Close</TextButton>}>
+      <Fields>
+        <DateField
+          label="Quote due"
+          today={dayOfInstant(now, zone)}
+          value={job.quotePromisedOn}
+          onChange={(quotePromisedOn) => edit('quote due date', (was) => ({ ...was, quotePromisedOn }))}
+        />
+        <MomentField
+          label="Prep visit"
+          zone={zone}
+          now={now}
+          value={job.prepVisitAt}
+          placeholder="Day and time"
+          onChange={(prepVisitAt) => edit('prep visit', (was) => ({ ...was, prepVisitAt }))}
+        />
+        <MomentField
+          label="Handover"
+          zone={zone}
+          now={now}
+          value={job.handoverAt}
+          placeholder="Day and time"
+          onChange={(handoverAt) => edit('handover date', (was) => ({ ...was, handoverAt }))}
+        />
+      </Fields>
+      {conflicts.length > 0 && (
+        <>
+          <h3 className="caption">Conflicts</h3>
+          <ul>
+            {conflicts.map((sentence) => (
+              <li key={sentence} className="late">
+                {sentence}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </Dialog>
+  );
+}
