@@ -32,12 +32,37 @@ function zoneMs(text: string): number {
   return Number(digits.slice(0, 1) + '1') * (Number(digits.slice(1, 3)) * 60 + Number(digits.slice(3, 5))) * 60_000;
 }
 
+/** A spreadsheet's serial date with its time, 1927 to 2064: days since December 30, 1899 (ECMA-376, 18.17.4.1). */
+const SERIAL = /^[1-5]\d{4}[.,]\d+$/;
+const SERIAL_ZERO_MS = Date.UTC(1899, 11, 30);
+const DAY_SECONDS = 86_400;
+
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+const NAMED =
+  /^(?:[A-Za-z]{3,9},?\s+)?(?:(\d{1,2})(?:st|nd|rd|th)?[\s.\-/]+([A-Za-z]{3,9})|([A-Za-z]{3,9})\.?[\s\-/]+(\d{1,2})(?:st|nd|rd|th)?)[\s,.\-/]+(\d{4}|\d{2})\b(.*)$/;
+
+/** `May 12, 2026 2:05 PM` or `12-May-26 14:05` with the month as a number; null where no month is named. */
+function namedMonth(cell: string): { readonly text: string; readonly order: DateOrder } | null {
+  const found = NAMED.exec(cell);
+  if (found === null) return null;
+  const [, dayFirst, monthAfter, monthFirst, dayAfter, year, rest = ''] = found;
+  const month = MONTHS.indexOf((monthAfter ?? monthFirst ?? '').slice(0, 3).toLowerCase()) + 1;
+  const day = dayFirst ?? dayAfter;
+  if (month === 0 || day === undefined || year === undefined) return null;
+  return { text: `${day}/${month}/${year}${rest.replace(/^,/, '')}`, order: 'dmy' };
+}
+
 /**
- * Reads a moment: `2026-05-12 14:05`, `5/12/2026 2:05 PM`, `12.05.2026 14:05:30`, `2026-05-12T14:05:00Z`, or seconds since 1970.
+ * Reads a moment: `2026-05-12 14:05`, `5/12/2026 2:05 PM`, `12.05.2026 14:05:30`, `2026-05-12T14:05:00Z`, `May 12, 2026 2:05 PM`,
+ * `12-May-26 14:05`, a spreadsheet's serial date, or seconds since 1970.
  * @returns null when it is none of these, or no real date.
  */
 export function readMoment(text: string, order: DateOrder): CellMoment | null {
   const cell = text.trim();
+  const serial = SERIAL.exec(cell);
+  if (serial !== null) return { kind: 'wall', ms: SERIAL_ZERO_MS + Math.round(Number(serial[0].replace(',', '.')) * DAY_SECONDS) * 1000 };
+  const named = namedMonth(cell);
+  if (named !== null) return readMoment(named.text, named.order);
   if (EPOCH_SECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) * 1000 };
   if (EPOCH_MILLISECONDS.test(cell)) return { kind: 'instant', ms: Number(cell) };
   const found = WALL.exec(cell);

@@ -22,6 +22,10 @@ export type LogChoice = {
 const LOOK_AT_ROWS = 200;
 const TIME_OF_DAY = /^\d{1,2}:\d{2}(:\d{2})?\s*([AaPp]\.?[Mm]\.?)?$/;
 const TEMPERATURE_WORD = /temp|°\s*[cf]|celsius|fahrenheit/i;
+/** Temperatures that are not the air's: a dew point is computed from it, a wet bulb is cooled by evaporation. */
+const OTHER_TEMPERATURE = /dew|wet[\s-]*bulb/i;
+/** `GMT+00:00`, `UTC-5`: the zone a logger's head gives for its clock. */
+const HEAD_ZONE = /\b(?:GMT|UTC)\s*([+\-−])\s*(\d{1,2})(?::?(\d{2}))?/i;
 const HUMIDITY_WORD = /humid|\brh\b|%/i;
 const FAHRENHEIT_WORD = /°\s*f|\(f\)|\bf\b|fahrenheit/i;
 const CELSIUS_WORD = /°\s*c|\(c\)|\bc\b|celsius/i;
@@ -33,6 +37,16 @@ function orderOf(cells: readonly string[], fallback: DateOrder): DateOrder {
     return cells.every((c) => readMoment(c, 'dmy') !== null) ? fallback : 'mdy';
   }
   return cells.some((c) => readMoment(c, 'mdy') === null && readMoment(c, 'dmy') !== null) ? 'dmy' : fallback;
+}
+
+/** The fixed zone that a head names; null where it names none, or one that is not on a whole hour. */
+export function zoneInHead(head: readonly string[]): string | null {
+  const found = head.flatMap((cell) => HEAD_ZONE.exec(cell) ?? []);
+  const [, sign, hours, minutes] = found;
+  if (sign === undefined || hours === undefined || Number(hours) > 14 || Number(minutes ?? '0') !== 0) return null;
+  if (Number(hours) === 0) return 'UTC';
+  // The sign of an IANA Etc zone runs the other way.
+  return `Etc/GMT${sign === '+' ? '-' : '+'}${Number(hours)}`;
 }
 
 /** Columns in which most of the cells read as wanted. */
@@ -59,11 +73,12 @@ export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | '
   if (dateColumn === undefined) return null;
   const timeColumn = columnsWhere(body, width, (cell) => TIME_OF_DAY.test(cell))[0] ?? null;
   const numbers = columnsWhere(body, width, (cell) => readCellNumber(cell) !== null).filter((c) => c !== dateColumn);
-  const named = (words: RegExp) => numbers.find((c) => words.test(head[c] ?? ''));
+  const isOther = (c: number): boolean => OTHER_TEMPERATURE.test(head[c] ?? '');
+  const named = (words: RegExp) => numbers.find((c) => words.test(head[c] ?? '') && !isOther(c));
   const humidityColumn = named(HUMIDITY_WORD) ?? null;
   // Without a name, a column that only counts the rows is no temperature.
   const counts = (c: number) => body.every((r, i) => i === 0 || Number(r[c]) - Number(body[i - 1]?.[c]) === 1);
-  const temperatureColumn = named(TEMPERATURE_WORD) ?? numbers.find((c) => c !== humidityColumn && !counts(c));
+  const temperatureColumn = named(TEMPERATURE_WORD) ?? numbers.find((c) => c !== humidityColumn && !isOther(c) && !counts(c));
   if (temperatureColumn === undefined) return null;
   const headText = head[temperatureColumn] ?? '';
   const sign = body.map((r) => readCellNumber(r[temperatureColumn] ?? '')?.unit).find((u) => u === 'C' || u === 'F');
@@ -79,7 +94,7 @@ export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | '
       body.map((r) => r[dateColumn] ?? '').filter((c) => c.trim() !== ''),
       home.dateOrder,
     ),
-    timeZone: home.timeZone,
+    timeZone: zoneInHead(head) ?? home.timeZone,
     clockAheadMin: 0,
   };
 }

@@ -41,9 +41,9 @@ describe('moving a pour', () => {
     if (job === undefined || room === undefined) throw new Error('The sample has another house.');
     await book.rowsOf('jobs').put({ ...job, rooms: job.rooms.map((r, i) => (i === 0 ? { ...r, pourAt: TO } : r)) });
     const clash = await tryMove(JOB, ROOM, TO);
-    expect(clash?.breaks.map((b) => b.sentence).join(' ')).toContain('Two pours at one time');
+    expect(clash?.breaks.map((b) => b.sentence).join(' ')).toContain('Two pours at the same time');
     const later = await tryMove(JOB, ROOM, '2027-03-10T15:00:00.000Z');
-    expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at one time');
+    expect(later?.breaks.map((b) => b.sentence).join(' ')).not.toContain('Two pours at the same time');
   });
 
   it('has nothing to show for a job that is not there', async () => {
