@@ -1,4 +1,4 @@
-/** Lists of the book as comma-separated values (RFC 4180), for whoever keeps the accounts: figures plain, money in decimals, instants in UTC. */
+/** Lists as comma-separated values (RFC 4180) for a spreadsheet: plain figures, money in decimals, instants in UTC. */
 import type { Customer } from '../book/customer.ts';
 import type { Job } from '../book/job.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
@@ -8,7 +8,7 @@ import type { Room } from '../book/room.ts';
 import { csvCell } from '../material/shopping-csv.ts';
 import { decimalMoney } from '../price/money.ts';
 
-/** What the lists are made from. Records put away are left out, but for those that others name. */
+/** What the lists are made from. Archived records are left out, except those that others name. */
 export type AccountRows = {
   readonly customers: readonly Customer[];
   readonly properties: readonly Property[];
@@ -23,19 +23,21 @@ export type AccountList = { readonly name: 'customers' | 'jobs' | 'quotes' | 'ba
 type Cell = string | number | null;
 const csv = (header: readonly string[], rows: readonly (readonly Cell[])[]): string =>
   [header, ...rows].map((row) => `${row.map((cell) => csvCell(cell === null ? '' : String(cell))).join(',')}\r\n`).join('');
+/** A length in meters to a tenth of a millimeter, without the noise of binary fractions. */
+const decimals = (valueM: number): number => Number(valueM.toFixed(4));
 const isHere = (row: { readonly deletedAt: string | null }): boolean => row.deletedAt === null;
 const byId = <T extends { readonly id: string }>(rows: readonly T[]): ReadonlyMap<string, T> => new Map(rows.map((row) => [row.id, row]));
 
 const customerCsv = ({ customers }: AccountRows): string =>
   csv(
-    ['Customer', 'Phone', 'E-mail', 'Street', 'City', 'Region', 'Zip', 'Country', 'Notes'],
+    ['Customer', 'Phone', 'Email', 'Street address', 'City', 'State', 'ZIP code', 'Country', 'Notes'],
     customers.filter(isHere).map((c) => {
       const a = c.address;
       return [c.name, c.phone, c.email, a?.line ?? '', a?.city ?? '', a?.region ?? '', a?.zip ?? '', a?.country ?? '', c.notes];
     }),
   );
 
-/** The lists: customers, jobs, quotes, batches as they were mixed, and readings of the floors. */
+/** The lists: customers, jobs, quotes, placed batches, and readings. */
 export function accountLists(rows: AccountRows): AccountList[] {
   const [customers, properties, rooms, jobs, pours] = [
     byId(rows.customers),
@@ -49,10 +51,11 @@ export function accountLists(rows: AccountRows): AccountList[] {
   const number = (jobId: string): string => jobs.get(jobId)?.number ?? '';
   const undone = new Set(rows.pourEvents.flatMap((event) => (event.kind === 'undone' ? [event.eventId] : [])));
   const batches = rows.pourEvents.flatMap((event) => {
-    if (event.kind !== 'mixed' || undone.has(event.id)) return [];
+    if (event.kind !== 'placed' || undone.has(event.id)) return [];
     const pour = pours.get(event.pourId);
-    const names = (pour?.roomIds ?? []).map((id) => rooms.get(id)?.name ?? '').join('; ');
-    return [[number(pour?.jobId ?? ''), names, event.at, event.batch, event.bags, event.waterL]];
+    const ids = event.roomId === null ? (pour?.roomIds ?? []) : [event.roomId];
+    const names = ids.map((id) => rooms.get(id)?.name ?? '').join('; ');
+    return [[number(pour?.jobId ?? ''), names, event.at, event.batch, event.bags]];
   });
   const readings = rows.rooms
     .filter(isHere)
@@ -64,9 +67,9 @@ export function accountLists(rows: AccountRows): AccountList[] {
           after === 0 ? 'before' : 'after',
           survey.takenAt,
           survey.method,
-          r.xM,
-          r.yM,
-          r.valueM,
+          decimals(r.xM),
+          decimals(r.yM),
+          decimals(r.valueM),
           r.note,
         ]),
       ),
@@ -76,7 +79,7 @@ export function accountLists(rows: AccountRows): AccountList[] {
     {
       name: 'jobs',
       csv: csv(
-        ['Number', 'Title', 'Customer', 'House', 'State', 'Rooms', 'Begun'],
+        ['Job', 'Title', 'Customer', 'Property', 'State', 'Rooms', 'Created'],
         rows.jobs
           .filter(isHere)
           .map((job) => [
@@ -106,10 +109,10 @@ export function accountLists(rows: AccountRows): AccountList[] {
         ]),
       ),
     },
-    { name: 'batches', csv: csv(['Job', 'Rooms', 'Mixed at', 'Batch', 'Bags', 'Water (L)'], batches) },
+    { name: 'batches', csv: csv(['Job', 'Rooms', 'Placed at', 'Batch', 'Bags'], batches) },
     {
       name: 'readings',
-      csv: csv(['House', 'Room', 'Pour', 'Taken at', 'Method', 'Across (m)', 'Down (m)', 'Reading (m)', 'Note'], readings),
+      csv: csv(['Property', 'Room', 'Before or after', 'Taken at', 'Method', 'Across (m)', 'Down (m)', 'Reading (m)', 'Note'], readings),
     },
   ];
 }

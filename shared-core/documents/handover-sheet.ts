@@ -33,7 +33,7 @@ import type { Block, DocumentTree } from './tree.ts';
 const MEASURE_PX = 696;
 const OVER_PX = 38;
 /** Height of the plan: the first page has to hold the table as well. */
-const PLAN_PX = { most: 300, least: 170, perRoom: 22, perChange: 22 } as const;
+const PLAN_PX = { most: 250, least: 130, perRoom: 22, perChange: 24 } as const;
 const MAX_CHANGES = 6;
 
 export type HandoverChoice = {

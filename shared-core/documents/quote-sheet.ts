@@ -24,7 +24,7 @@ import { toldPlace, toldWords } from '../cure/told-moment.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 /** How large the plan is drawn beside the words: what else the first page holds decides. */
-const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 230, several: 150 } } as const;
+const FIRST_PLAN = { width: 440, share: 1.5, heightPx: { single: 230, several: 130 } } as const;
 const WORDY_SHARE = 1.2;
 const OTHER_PLAN_PX = { width: 336, height: 220 } as const;
 
@@ -116,7 +116,7 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
     optionsTable(business, priced),
     {
       kind: 'columns',
-      shares: [1, 1],
+      shares: [1, 1.25, 1],
       columns: [
         [
           heading(2, 'Payments'),
@@ -124,10 +124,9 @@ function firstPage({ quote, estimate, shown, dates }: FirstPage): Block[] {
           ...(suggested.discountMinor > 0 ? [paragraph(discountWords(frozen, suggested))] : []),
         ],
         [heading(2, 'Dates'), list(dateLines(frozen, dates))],
+        [heading(2, 'Flatness'), paragraph(promisedFlatness(suggested, business))],
       ],
     },
-    heading(2, 'Flatness'),
-    paragraph(promisedFlatness(suggested, business)),
     ...(estimate.rooms.length > MAX_NAMED_ROOMS ? [] : [list(flooringWords(frozen, estimate.rooms))]),
   ];
 }

@@ -16,7 +16,7 @@ const MAX_ROOM_ROWS = 4;
 
 const cell = (text: string): Run[] => [{ text }];
 
-const RESULTS = { level: 'Level', follow: 'Smooth, follows the floor', ramp: 'Even slope' } as const;
+const RESULTS = { level: 'Level', follow: 'Smooth', ramp: 'Even slope' } as const;
 
 /** What an option gives in its largest room. */
 export function optionResult(option: Pick<QuotedOption, 'rooms'>): string {

@@ -43,6 +43,7 @@ import { OptionsPart } from './OptionsPart.tsx';
 import { PaymentsPart } from './PaymentsPart.tsx';
 import { withOption, withOptionName, withOverride, withoutLine, withoutOption } from './quote-edits.ts';
 import { QuoteSums } from './QuoteSums.tsx';
+import { SignQuote } from './SignQuote.tsx';
 import { StatusPart } from './StatusPart.tsx';
 import { useQuote } from './use-quote.ts';
 import './quote.css';
@@ -65,6 +66,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const now = useNow(whole);
   const [said, setSaid] = useState<Said | null>(null);
   const [deciding, setDeciding] = useState(false);
+  const [signing, setSigning] = useState(false);
   const [adding, setAdding] = useState(false);
   const [shownId, setShownId] = useState(estimate.suggested.id);
   const view = useQuote(reading, now);
@@ -110,6 +112,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             onPdf={(document) => void reprintDocument(document).then(setSaid)}
             onFolder={openFolder}
             onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}
+            onSign={() => setSigning(true)}
             onDecision={() => setDeciding(true)}
             onExpire={(q) =>
               void recordAnswer(whole, q, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(say)
@@ -258,6 +261,17 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           onAdd={(line) => {
             setAdding(false);
             edit(`added ${line.name}`, (e) => ({ ...e, added: [...e.added, { ...line, id: newId() }] }));
+          }}
+        />
+      )}
+      {signing && quote !== null && view.document !== null && (
+        <SignQuote
+          whole={whole}
+          quote={quote}
+          document={view.document}
+          onDone={(outcome) => {
+            setSigning(false);
+            if (outcome !== null) setSaid(outcome);
           }}
         />
       )}

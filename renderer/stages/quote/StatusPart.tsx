@@ -29,6 +29,7 @@ interface StatusPartProps {
   readonly onPdf: (document: MadeDocument) => void;
   readonly onFolder: () => void;
   readonly onSent: (document: MadeDocument, by: 'email' | 'text', to: string) => void;
+  readonly onSign: () => void;
   readonly onDecision: () => void;
   readonly onExpire: (quote: Quote) => void;
 }
@@ -113,7 +114,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
 }
 
 function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonly state: QuoteState; readonly total: string }) {
-  const { business, customer, number, quote, state, document, onPdf, onFolder, onSent, onDecision, onExpire } = props;
+  const { business, customer, number, quote, state, document, onPdf, onFolder, onSent, onSign, onDecision, onExpire } = props;
   const { locale } = useMeasure();
   const message = quoteMessage({ business, customer, number, quote, locale });
   const copyText = (): void => {
@@ -134,6 +135,7 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
         {`Email ${customer.name}`}
       </a>
       <TextButton onPress={copyText}>Copy text message</TextButton>
+      {(state === 'issued' || state === 'accepted') && document?.sha256 != null && <TextButton onPress={onSign}>Sign on screen</TextButton>}
       {state === 'issued' && <TextButton onPress={onDecision}>Record decision</TextButton>}
       {state === 'lapsed' && quote.state === 'issued' && <TextButton onPress={() => onExpire(quote)}>Record as expired</TextButton>}
     </div>

@@ -17,7 +17,7 @@ describe('the lists for the accounts', () => {
   it('hold every customer, job, quote, batch and reading once', () => {
     const readings = rows.rooms.reduce((sum, room) => sum + room.survey.readings.length + (room.surveyAfter?.readings.length ?? 0), 0);
     const undone = new Set(rows.pourEvents.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
-    const batches = rows.pourEvents.filter((e) => e.kind === 'mixed' && !undone.has(e.id)).length;
+    const batches = rows.pourEvents.filter((e) => e.kind === 'placed' && !undone.has(e.id)).length;
     for (const [name, count] of [
       ['customers', rows.customers.length],
       ['jobs', rows.jobs.length],

@@ -1,0 +1,80 @@
+/** The signed copy of a document: the tree that was signed, with the signatures, names and days in its fields. */
+import type { Signature } from '../book/papers.ts';
+import { formatDay } from '../measure/day.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { cancelBy } from './cancel-by.ts';
+import type { Block, DocumentField, DocumentTree } from './tree.ts';
+
+/** Where a role signs: the beginning of its field's label. The contractor's field begins with the business's name. */
+const ROLE_LABELS: Readonly<Record<Exclude<Signature['role'], 'contractor'>, string>> = {
+  customer: 'Customer, signature',
+  'second-owner': 'Second owner',
+};
+
+function isFieldOf(field: DocumentField, role: Signature['role'], business: string): boolean {
+  return field.label.startsWith(role === 'contractor' ? `${business}, signature` : ROLE_LABELS[role]);
+}
+
+/** Where and how the days are written. */
+type SignedPlace = { readonly zone: string; readonly locale: string; readonly business: string };
+
+function signedFields(fields: readonly DocumentField[], signatures: readonly Signature[], place: SignedPlace): DocumentField[] {
+  const [first, ...others] = fields;
+  const signature = signatures.find((one) => first !== undefined && isFieldOf(first, one.role, place.business));
+  if (first === undefined || signature === undefined) return dated(fields, signatures, place);
+  const day = formatDay(dayOfInstant(signature.at, place.zone), 'short', place.locale);
+  return [
+    { ...first, ...(signature.picture === null ? { value: 'Signed on paper' } : { picture: signature.picture }) },
+    ...others.map((field) =>
+      field.label === 'Printed name' ? { ...field, value: signature.name } : field.label === 'Date' ? { ...field, value: day } : field,
+    ),
+  ];
+}
+
+/** The days of the notice of cancellation, known once the customer signed. */
+function dated(fields: readonly DocumentField[], signatures: readonly Signature[], { zone, locale }: SignedPlace): DocumentField[] {
+  const customer = signatures.find((one) => one.role === 'customer');
+  if (customer === undefined) return [...fields];
+  const day = dayOfInstant(customer.at, zone);
+  return fields.map((field) =>
+    field.label === 'Date of transaction'
+      ? { ...field, value: formatDay(day, 'full', locale) }
+      : field.label === 'Last day to cancel'
+        ? { ...field, value: formatDay(cancelBy(day), 'full', locale) }
+        : field,
+  );
+}
+
+function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[], place: SignedPlace): Block[] {
+  return blocks.map((block): Block => {
+    switch (block.kind) {
+      case 'fields':
+        return { ...block, fields: signedFields(block.fields, signatures, place) };
+      case 'columns':
+        return { ...block, columns: block.columns.map((column) => signedBlocks(column, signatures, place)) };
+      case 'together':
+      case 'cover':
+        return { ...block, blocks: signedBlocks(block.blocks, signatures, place) };
+      default:
+        return block;
+    }
+  });
+}
+
+/**
+ * The signed copy.
+ * @param tree the document as it was signed
+ * @param signatures each with the SHA-256 of the PDF signed, which is printed under the last block
+ * @param place `business` is the name the document was issued under
+ */
+export function signedCopy(tree: DocumentTree, signatures: readonly Signature[], place: SignedPlace): DocumentTree {
+  const hashes = [...new Set(signatures.map((signature) => signature.signedSha256))];
+  return {
+    ...tree,
+    title: `${tree.title}, signed`,
+    blocks: [
+      ...signedBlocks(tree.blocks, signatures, place),
+      { kind: 'paragraph', small: true, runs: [{ text: `SHA-256 of the PDF that was signed: ${hashes.join(', ')}`, italic: true }] },
+    ],
+  };
+}

@@ -1,0 +1,175 @@
+/**
+ * The same figure everywhere: every document, list and calendar entry of the sample data is read as text and compared with the
+ * records and with each other: bags, totals, dates, rooms that are not poured.
+ */
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { accountLists } from '../../../shared-core/documents/accounts.ts';
+import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
+import { handoverRooms, unfinishedRooms } from '../../../shared-core/documents/handover-rooms.ts';
+import { statedWords, USED_CAPTION, PLACED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
+import { placeOf } from '../../../shared-core/documents/handover-sheet.ts';
+import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
+import { readTree } from '../../../shared-core/documents/stored-tree.ts';
+import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+import { readJob } from '../../../shared-core/standing/read-job.ts';
+
+const NOW = '2026-11-13T15:00:00.000Z';
+const book = sampleBook(NOW);
+const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
+
+const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');
+const flat = (blocks: readonly Block[]): Block[] =>
+  blocks.flatMap((b) =>
+    b.kind === 'columns' ? flat(b.columns.flat()) : b.kind === 'together' || b.kind === 'cover' ? flat(b.blocks) : [b],
+  );
+const textOf = (tree: DocumentTree): string =>
+  flat(tree.blocks)
+    .flatMap((b) => {
+      switch (b.kind) {
+        case 'heading':
+          return [b.text];
+        case 'paragraph':
+          return [words(b.runs)];
+        case 'list':
+          return b.items.map(words);
+        case 'table':
+          return b.rows.map((row) => row.cells.map(words).join(' | '));
+        case 'fields':
+          return b.fields.map((field) => `${field.label} ${field.value ?? ''}`);
+        default:
+          return [];
+      }
+    })
+    .join('\n');
+const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =>
+  flat(tree.blocks).flatMap((b) =>
+    b.kind === 'table' && b.caption === caption
+      ? b.rows.map((row) => Object.fromEntries(b.columns.map((column, i) => [column.title, words(row.cells[i] ?? [])])))
+      : [],
+  );
+const made = readings.flatMap((reading) =>
+  DOCUMENTS.filter((entry) => entry.missing(reading) === null).map((entry) => ({
+    reading,
+    kind: entry.kind,
+    tree: entry.build({ reading, photos: [], now: NOW, revision: 1, changes: [] }),
+  })),
+);
+const issued = book.documents.flatMap((document) => {
+  const tree = readTree(document.content);
+  return tree === null ? [] : [{ document, tree }];
+});
+
+describe('documents of the sample', () => {
+  it('are all there to read', () => {
+    expect(made.length).toBeGreaterThan(20);
+    expect(issued.length).toBe(book.quotes.length);
+  });
+
+  it('state no minute, no source from memory and no second sheet number', () => {
+    for (const { tree, kind } of made) {
+      const text = textOf(tree);
+      expect(text, kind).not.toMatch(/from memory/);
+      expect(tree.title, kind).not.toMatch(/sheet \d+, sheet/);
+      // A log and a timeline keep their minutes: they say what happened. What is to come is told in whole hours.
+      if (kind !== 'job-record' && kind !== 'moisture-report') expect(text, kind).not.toMatch(/\d:[0-5]\d [ap]m/i);
+    }
+  });
+
+  it('have one first heading, and no gap in the levels after it', () => {
+    for (const { tree, kind } of [...made, ...issued.map(({ tree }) => ({ tree, kind: 'quote' }))]) {
+      const levels = flat(tree.blocks).flatMap((b) => (b.kind === 'heading' ? [b.level] : []));
+      expect(
+        levels.filter((level) => level === 1),
+        kind,
+      ).toEqual([1]);
+      expect(levels[0], kind).toBe(1);
+      levels.forEach((level, i) => expect(level, `${kind}: heading ${i + 1}`).toBeLessThanOrEqual((levels[i - 1] ?? 0) + 1));
+    }
+  });
+
+  it('have titles no two of which are alike, so that no PDF is saved over another', () => {
+    const titles = [...made.map(({ tree }) => tree.title), ...issued.map(({ tree }) => tree.title)];
+    expect(new Set(titles).size).toBe(titles.length);
+  });
+});
+
+describe('the same figure', () => {
+  it('of a total: in the stored price, the issued document and the list of quotes', () => {
+    const list = Papa.parse<Record<string, string>>(accountLists(book).find((one) => one.name === 'quotes')?.csv ?? '', {
+      header: true,
+      skipEmptyLines: true,
+    }).data;
+    for (const quote of book.quotes) {
+      const tree = issued.find(({ document }) => document.quoteId === quote.id)?.tree;
+      const job = book.jobs.find((one) => one.id === quote.jobId);
+      if (tree === undefined || job === undefined) throw new Error('no document');
+      expect(suggestedOption(quote.priced).totalMinor).toBe(quote.totalMinor);
+      expect(textOf(tree)).toContain(formatMoney(quote.totalMinor, quote.currency, 'en-US'));
+      const row = list.find((one) => one['Job'] === job.number && one['Revision'] === String(quote.revision));
+      expect(Math.round(Number(row?.['Total']) * 100)).toBe(quote.totalMinor);
+    }
+  });
+
+  it('of bags to buy: in the estimate and on the shopping list, less the rooms that are poured', () => {
+    for (const reading of readings) {
+      const { suggested } = reading.estimate;
+      const poured = new Set(reading.whole.pours.filter((p) => p.finishedAt !== null).flatMap((p) => p.roomIds));
+      const { list } = shoppingFor(reading, suggested);
+      const priced = suggestedOption(quotedPrice(reading.estimate, reading.whole.materials));
+      const open = priced.rooms.filter((room) => !poured.has(room.roomId)).reduce((sum, room) => sum + room.bags, 0);
+      const bags = list.items.filter((item) => suggested.takeoff.bagsByMaterial.some((sheet) => sheet.materialId === item.materialId));
+      expect(
+        bags.reduce((sum, item) => sum + (item.containers?.needed ?? 0), 0),
+        reading.whole.job.number,
+      ).toBe(open);
+    }
+  });
+
+  it('of bags placed: in the log, the handover sheet and the list of batches', () => {
+    const batches = Papa.parse<Record<string, string>>(accountLists(book).find((one) => one.name === 'batches')?.csv ?? '', {
+      header: true,
+      skipEmptyLines: true,
+    }).data;
+    expect(batches.length).toBeGreaterThan(0);
+    for (const { reading, kind, tree } of made) {
+      if (kind !== 'handover') continue;
+      for (const row of rowsOf(tree, PLACED_CAPTION)) {
+        const listed = batches.filter((one) => one['Job'] === reading.whole.job.number && one['Rooms'] === row['Room']);
+        expect(
+          listed.reduce((sum, one) => sum + Number(one['Bags']), 0),
+          row['Room'],
+        ).toBe(Number(row['Bags']));
+      }
+    }
+  });
+
+  it('of a date: the handover sheet states what the cure states, for every room and nothing for the others', () => {
+    for (const { reading, kind, tree } of made) {
+      if (kind !== 'handover') continue;
+      const place = placeOf(reading, NOW);
+      const rows = rowsOf(tree, USED_CAPTION);
+      expect(rows.map((row) => row['Room'])).toEqual(handoverRooms(reading).map((at) => at.room.name));
+      for (const at of handoverRooms(reading)) {
+        const walk = at.schedule.milestones.find((m) => m.kind === 'walk-on');
+        expect(rows.find((row) => row['Room'] === at.room.name)?.['Foot traffic']).toBe(statedWords(walk, place));
+      }
+      for (const room of unfinishedRooms(reading)) expect(rows.some((row) => row['Room'] === room.name)).toBe(false);
+    }
+  });
+
+  it('of a day of readings: no quote cites one later than itself', () => {
+    for (const quote of book.quotes)
+      for (const room of quote.frozen.rooms) if (room.survey.takenAt !== null) expect(room.survey.takenAt <= quote.issuedAt).toBe(true);
+  });
+
+  it('of a reading: exported to a tenth of a millimeter, without binary noise', () => {
+    const csv = accountLists(book).find((one) => one.name === 'readings')?.csv ?? '';
+    expect(csv.split('\r\n').length).toBeGreaterThan(50);
+    expect(csv).not.toMatch(/\d\.\d{5,}/);
+  });
+});
