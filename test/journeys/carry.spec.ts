@@ -32,8 +32,8 @@ test('a book carried to another profile in one file gives the same papers, byte 
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
   await page.goto(at(program.address, '/jobs/sample-job-odell/quote/sample-hall'));
-  await page.getByRole('button', { name: 'Issue the quote' }).click();
-  await expect(page.getByText(/^Quote 26-031, revision 1\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
+  await page.getByRole('button', { name: 'Issue quote' }).click();
+  await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible({ timeout: 20_000 });
   const before = await jobPapers(page, program.address, program.papers);
   expect(before).toHaveLength(1);
   await page.getByRole('button', { name: 'Back up now' }).click();

@@ -38,8 +38,8 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await openSample(page, program, '2026-05-11T14:00:00-04:00');
   await pourWorkshop(page, '2026-05-11T14:30:00.000Z');
   await toSheet(page, HANDOVER);
-  await page.getByRole('button', { name: 'Make the handover sheet' }).click();
-  await expect(page.getByRole('button', { name: 'Sheet 1', exact: true })).toBeVisible();
+  await page.getByRole('button', { name: 'Save handover sheet' }).click();
+  await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();
 
   // Thursday morning at the house.
   await page.clock.fastForward(65.75 * 3_600_000);
@@ -98,8 +98,8 @@ test('the dates of a house in another time zone are the same on the screen, on t
   await expect(below(page).getByText(`walk on in the Workshop: ${inDenver(walkOn, { weekday: 'short' })} ${clock(walkOn)}`)).toBeVisible();
   await expect(below(page).getByText(`sealer in the Workshop: ${day(cover)}`)).toBeVisible();
   await toSheet(page, HANDOVER);
-  await page.getByRole('button', { name: 'Make the handover sheet' }).click();
-  await expect(page.getByRole('button', { name: 'Sheet 1', exact: true })).toBeVisible();
+  await page.getByRole('button', { name: 'Save handover sheet' }).click();
+  await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();
   const row = new RegExp(`Workshop +sealer .*${day(walkOn)}, ${clock(walkOn)} .* ${day(cover)}\\s`);
   expect(sheetText(program.papers, 1)).toMatch(row);
 });

@@ -116,10 +116,10 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   await expect(heading(page, 'What it costs')).toBeVisible();
   const total = await page.getByTestId('total').innerText();
   await hands.write(field(page, 'Who issues it'), 'Mill Lane Floors');
-  await hands.press(button(page, 'Issue the quote'));
+  await hands.press(button(page, 'Issue quote'));
   expect(await keptPaper(worker, 'Quote')).toContain(total);
-  await hands.press(button(page, 'Record the answer').first());
-  await hands.press(button(page.getByRole('dialog'), 'Keep the answer'));
+  await hands.press(button(page, 'Record decision').first());
+  await hands.press(button(page.getByRole('dialog'), 'Save'));
   await expect(page.getByRole('dialog')).toBeHidden();
   await expect(page.getByText('accepted', { exact: true })).toBeVisible();
   return counted;
@@ -198,12 +198,12 @@ async function cureAndHandOver(worker: Worker): Promise<void> {
   for (const event of events) expect(event.startDate.toJSDate().getTime()).not.toBeNaN();
 
   await hands.press(action(page, 'Go to Handover'));
-  await hands.press(button(page, 'Make the handover sheet'));
+  await hands.press(button(page, 'Save handover sheet'));
   const sheet = await keptPaper(worker, 'Handover');
   expect(sheet).toContain('Hall');
   expect(sheet).toMatch(/walk on/i);
-  await hands.press(button(page, 'Hand over'));
-  await hands.press(button(page, 'Record the handover'));
+  await hands.press(button(page, 'Record handover'));
+  await hands.press(button(page, 'Save'));
   await expect(page.getByText(/^Handed over /)).toBeVisible();
 }
 
