@@ -47,7 +47,7 @@ function Disagreement({ one, powder, onYieldBasis, onWeigh }: DisagreementProps)
         </p>
         {given.length > 0 && (
           <ChoiceRow
-            label="Yield to reckon with"
+            label="Yield used"
             value={powder.yieldBasis}
             options={[...given, { value: 'measured' as const, word: weighed }]}
             onChange={(which) => {

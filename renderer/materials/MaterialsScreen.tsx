@@ -83,7 +83,7 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
     <Sheet
       page="Materials"
       who={{ name: business.name === '' ? 'Your business' : business.name }}
-      foot={<p className="speech">Nothing can be estimated until there is a sheet to reckon with.</p>}
+      foot={<p className="speech">Add a data sheet to start an estimate.</p>}
       action={<ActionButton onPress={onAdd}>Add a sheet</ActionButton>}
     >
       <SheetHeading>Materials</SheetHeading>
@@ -96,7 +96,7 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
           : {
               or: (
                 <button type="button" className="text-button text-button-underlined" onClick={backAll}>
-                  <span className="text-button-word">{`Bring back the ${away.length} put away`}</span>
+                  <span className="text-button-word">{`Unarchive ${away.length} data sheets`}</span>
                 </button>
               ),
             })}

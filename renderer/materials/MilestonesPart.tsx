@@ -41,11 +41,10 @@ export function MilestonesPart({ sheet, onPut, onRemove }: MilestonesPartProps) 
   return (
     <section className="materials-part materials-part-wide" aria-labelledby="materials-hours">
       <h2 className="materials-part-head" id="materials-hours">
-        Hours after the water
+        Hours after mixing
       </h2>
       <p className="caption">
-        At {formatTemperature(sheet.referenceTempC.value, units, locale)}. The cure sheet reckons them over to the room’s own warmth and
-        air.
+        At {formatTemperature(sheet.referenceTempC.value, units, locale)}. Cure adjusts these hours for the room’s temperature and humidity.
       </p>
       <div className="milestone-columns">
         <div>
@@ -89,8 +88,8 @@ function MilestoneRow({ milestone, name, onPut, onRemove }: MilestoneRowProps) {
       />
       <span className={`figure-source${isTypical ? ' figure-typical' : ''}`}>{SOURCE_WORDS[milestone.source]}</span>
       {milestone.kind === 'cover' && (
-        <TextButton kind="plain" label={`Take out ${name}`} onPress={() => onRemove(milestone)}>
-          Take out
+        <TextButton kind="plain" label={`Delete ${name}`} onPress={() => onRemove(milestone)}>
+          Delete
         </TextButton>
       )}
     </li>

@@ -61,10 +61,10 @@ export function PricePart({ material, currency, today, onAdd, onRemove }: PriceP
               </span>
               <TextButton
                 kind="plain"
-                label={`Take out the price from ${formatDay(price.from, 'dated', locale)}`}
+                label={`Delete the price from ${formatDay(price.from, 'dated', locale)}`}
                 onPress={() => onRemove(price)}
               >
-                Take out
+                Delete
               </TextButton>
             </li>
           ))}

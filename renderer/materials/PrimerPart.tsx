@@ -82,8 +82,8 @@ function PrimerUseFields({ use, isTypical, onPut, onRemove }: UseProps) {
     <section className="primer-use" aria-label={name}>
       <div className="primer-use-head">
         <h2 className="materials-part-head">{name}</h2>
-        <TextButton kind="plain" label={`Take out ${name}`} onPress={() => onRemove(use)}>
-          Take out
+        <TextButton kind="plain" label={`Delete ${name}`} onPress={() => onRemove(use)}>
+          Delete
         </TextButton>
       </div>
       <Fields>

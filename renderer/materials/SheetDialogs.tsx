@@ -34,7 +34,7 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
       actions={
         <>
           <TextButton kind="plain" onPress={onClose}>
-            Go back
+            Cancel
           </TextButton>
           <TextButton kind="outlined" onPress={() => void add()}>
             Add the sheet
@@ -57,7 +57,7 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
         onChange={setName}
         problem={problem}
         placeholder="Cement underlayment, fine"
-        hint="What it is, so that a customer understands the quote; the maker’s name can stand in the notes."
+        hint="Enter a generic name: customers see it in the quote. Enter the manufacturer in the notes."
       />
       {typical.length > 1 ? (
         <SelectField
@@ -78,9 +78,9 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
 }
 
 const CHOSEN_STILL =
-  'Choose another product in these jobs first. Put away all the same, they go on reckoning with it as it stands, and no other job can choose it.';
+  'Choose another material in these jobs first. If you archive it anyway, they keep using it and no other job can choose it.';
 const LAST_OF_KIND =
-  'It is the last sheet of its kind, and open jobs are reckoned with it. Add another of the kind first. Put away all the same, their shopping lists give the amount without containers.';
+  'This is the last data sheet of its kind, and open jobs use it. Add another one first. If you archive it anyway, their shopping lists show the amount without containers.';
 
 interface ArchiveDialogProps {
   readonly material: Material;
@@ -90,7 +90,7 @@ interface ArchiveDialogProps {
   readonly onClose: () => void;
 }
 
-/** A sheet that open jobs still reckon with is not put away without a word. */
+/** Asks before archiving a data sheet that open jobs use. */
 export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: ArchiveDialogProps) {
   return (
     <Dialog
@@ -101,9 +101,9 @@ export function ArchiveDialog({ material, uses, hrefOf, onGoOn, onClose }: Archi
       actions={
         <>
           <TextButton kind="outlined" onPress={onGoOn}>
-            Put away all the same
+            Archive anyway
           </TextButton>
-          <TextButton onPress={onClose}>Go back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
         </>
       }
     >

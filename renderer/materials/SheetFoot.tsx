@@ -40,13 +40,13 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   return (
     <div className="materials-foot">
       <p className="speech">
-        Estimates reckon with <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag,{' '}
+        Estimates use <b>{formatYield(sheet.yieldM3.value, units, locale).replace(' ', '\u00a0')}</b> a bag,{' '}
         {typical === '' ? 'and no typical figure' : `with ${typical}`}.
       </p>
       <p className="foot-more">
         {typical === ''
           ? 'Every figure is this bag’s own.'
-          : 'Dashed and slanting: typical, not from the bag. Type the bag’s own figure over it and every open estimate is reckoned anew.'}
+          : 'Dashed and italic: typical, not from the data sheet. Enter the data sheet’s figure and every open estimate is updated.'}
       </p>
     </div>
   );

@@ -67,22 +67,22 @@ export function SheetList(props: SheetListProps) {
           <TextButton kind="plain" label={`Copy ${picked.name}`} onPress={onCopy}>
             Copy
           </TextButton>
-          <TextButton kind="plain" label={`Put away ${picked.name}`} onPress={onArchive}>
-            Put away
+          <TextButton kind="plain" label={`Archive ${picked.name}`} onPress={onArchive}>
+            Archive
           </TextButton>
         </div>
         {away.length > 0 && (
           <>
             <TextButton kind="plain" expanded={awayOpen} onPress={() => setAwayOpen(!awayOpen)}>
-              {`${away.length} put away`}
+              {`${away.length} archived`}
             </TextButton>
             {awayOpen && (
               <ul className="sheet-away">
                 {inOrder(away).map((m) => (
                   <li key={m.id}>
                     <span>{m.name}</span>
-                    <TextButton label={`Bring back ${m.name}`} onPress={() => onUnarchive(m)}>
-                      Bring back
+                    <TextButton label={`Unarchive ${m.name}`} onPress={() => onUnarchive(m)}>
+                      Unarchive
                     </TextButton>
                   </li>
                 ))}

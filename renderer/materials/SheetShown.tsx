@@ -108,7 +108,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         currency={business.currency}
         today={today}
         onAdd={(price) => void addPrice(id, price).then(say)}
-        onRemove={(price) => edit('a price taken out', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
+        onRemove={(price) => edit('price deleted', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
       />
       <VanPart material={material} vanStock={business.vanStock} onChange={(n) => void setVanStock(id, n).then(say)} />
     </div>
@@ -133,13 +133,13 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
               })
             }
             onArchive={() => (uses.length > 0 ? setHeld(true) : away_(false))}
-            onUnarchive={(m) => void unarchive([{ table: 'materials', id: m.id }], `${m.name} brought back`, nowInstant()).then(say)}
+            onUnarchive={(m) => void unarchive([{ table: 'materials', id: m.id }], `${m.name} unarchived`, nowInstant()).then(say)}
           />
           {powder !== null && (
             <ContradictionsPart
               found={found}
               powder={powder}
-              onYieldBasis={(yieldBasis) => editPowder('which yield to reckon with', (p) => ({ ...p, yieldBasis }))}
+              onYieldBasis={(yieldBasis) => editPowder('yield used', (p) => ({ ...p, yieldBasis }))}
               onWeigh={() => setWeighing(true)}
             />
           )}
@@ -151,7 +151,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           linePx={SHEET_DATUM_Y}
           label={
             rows === null
-              ? `What a ${material.container.name} of ${material.name} cost over the years; the figures stand under Price.`
+              ? `Price history of one ${material.container.name} of ${material.name}. The figures are under Price.`
               : rowsInWords(sheet === null ? 'Time since the coat went on' : 'Time since water met powder', rows, minutes)
           }
           draw={(widthPx) =>
@@ -202,11 +202,11 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
       {material.deletedAt !== null && (
         <Notice
           action={{
-            word: 'Bring back',
-            run: () => void unarchive([{ table: 'materials', id }], `${material.name} brought back`, nowInstant()).then(say),
+            word: 'Unarchive',
+            run: () => void unarchive([{ table: 'materials', id }], `${material.name} unarchived`, nowInstant()).then(say),
           }}
         >
-          This sheet is put away: no job can choose it.
+          This data sheet is archived. No job can choose it.
         </Notice>
       )}
       {isMissing && <Notice>The sheet at that address is no longer in the book; this is the first one.</Notice>}
@@ -222,7 +222,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
             <PrimerPart
               material={material}
               onPut={(use, change) => void putPrimerUse(id, use, change).then(say)}
-              onRemove={(use) => edit('a use taken out', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
+              onRemove={(use) => edit('coverage deleted', (m) => ({ ...m, primer: m.primer.filter((u) => u.substrate !== use.substrate) }))}
             />
           )}
           {aside}

@@ -46,7 +46,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
       actions={
         <>
           <TextButton kind="plain" onPress={onClose}>
-            Go back
+            Cancel
           </TextButton>
           <TextButton
             kind="outlined"
@@ -55,7 +55,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
               if (weighed?.ok === true && water?.ok === true) onKeep(weighed.value.yieldM3);
             }}
           >
-            Reckon with this yield
+            Use this yield
           </TextButton>
         </>
       }

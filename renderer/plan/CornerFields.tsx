@@ -26,9 +26,9 @@ export function CornerFields({ room }: { readonly room: Room }) {
               kind="plain"
               label={`Take corner ${i + 1} out`}
               disabled={plan.outline.length <= 3}
-              onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} taken out`, (now) => withoutCorner(now, i))}
+              onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} deleted`, (now) => withoutCorner(now, i))}
             >
-              Take out
+              Delete
             </TextButton>
           </PointFields>
         </li>

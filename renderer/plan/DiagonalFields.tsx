@@ -42,7 +42,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
                 label={`Take the diagonal from corner ${diagonal.from + 1} to corner ${diagonal.to + 1} out`}
                 onPress={() => change('diagonal', (now) => ({ ...now, diagonals: now.diagonals.filter((_, k) => k !== i) }))}
               >
-                Take out
+                Delete
               </TextButton>
             </li>
           );

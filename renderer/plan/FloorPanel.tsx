@@ -67,7 +67,7 @@ export function FloorPanel(props: FloorPanelProps) {
                 inputs: [{ name: 'Readings', value: String(count) }],
                 formula:
                   'The part of the floor outside a line drawn round all readings. There the height of the nearest part of that line is taken.',
-                source: 'Common practice: read as close to the walls as the staff stands',
+                source: 'Common practice: take readings as close to the walls as the rod reaches',
                 range: null,
               }}
             >
@@ -108,7 +108,7 @@ export function FloorPanel(props: FloorPanelProps) {
               >
                 {depth(worst.gapM)}
               </Reason>
-              , where the bar lies on the plan
+              , shown on the plan
               {worst.shorterThanSpan ? '; no line in this room is as long as the straightedge' : ''}.
             </>
           )}

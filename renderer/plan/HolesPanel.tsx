@@ -62,7 +62,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
   };
   return (
     <BlockPart>
-      <p className="caption">Press on the plan where something stands that is poured round, or drag it.</p>
+      <p className="caption">Press the plan where the cut-out is, or drag it.</p>
       {plan.holes.length > 0 && (
         <ChoiceStood
           label="Cut-outs"
@@ -156,7 +156,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
         <TextButton
           onPress={() => {
             onGone();
-            void changePlan(room.id, `${holeName(hole)} taken out`, (now) => ({
+            void changePlan(room.id, `${holeName(hole)} deleted`, (now) => ({
               ...now,
               holes: now.holes.filter((h) => h.id !== hole.id),
             }));

@@ -73,8 +73,8 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
         onChange={(kind) => onDraw(kind ?? 'crack', [])}
         hint={
           shape === 'spot'
-            ? 'Press on the plan where it is, or add a place and type it.'
-            : `Press on the plan along it, ${LEAST_POINTS[shape]} places or more, or add them and type.`
+            ? 'Press the plan where it is, or add a place and type it.'
+            : `Press the plan along it, ${LEAST_POINTS[shape]} places or more, or add them and type.`
         }
       />
       {drawn.points.map((point, i) => (

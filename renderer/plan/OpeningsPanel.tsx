@@ -177,7 +177,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         onChange={(edge) => change('edge', (o) => ({ ...o, edge }))}
       />
       <CheckRow
-        label="The way out while pouring"
+        label="Exit during the pour"
         checked={opening.isWayOut}
         onChange={(isWayOut) =>
           void changePlan(room.id, `way out of the ${room.name}`, (now) => ({
@@ -190,7 +190,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
         <TextButton
           onPress={() => {
             onGone();
-            void changePlan(room.id, `${openingName(opening)} taken out`, (now) => ({
+            void changePlan(room.id, `${openingName(opening)} deleted`, (now) => ({
               ...now,
               openings: now.openings.filter((o) => o.id !== opening.id),
             }));

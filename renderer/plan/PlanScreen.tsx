@@ -82,8 +82,8 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
       }
       foot={<PlanFoot at={at} isTaping={isTaping} />}
       action={
-        <ActionButton href={`/readings/${room.id}`} held={isDrawn ? null : 'Draw the walls first: readings stand within them.'}>
-          Take the readings
+        <ActionButton href={`/readings/${room.id}`} held={isDrawn ? null : 'Draw the walls first.'}>
+          Take readings
         </ActionButton>
       }
     >
@@ -113,7 +113,7 @@ function underWords(isTaping: boolean, isDrawn: boolean, tool: PlanTool): string
   if (isTaping) return 'These sides take the place of the walls as soon as they close.';
   if (tool === 'walls') return 'Drag a corner or a wall, or type exact sides beside the plan.';
   if (tool === 'openings') return 'Press a wall to put an opening there.';
-  return tool === 'holes' ? 'Press where something stands that is poured round.' : 'Press along a crack or round an area.';
+  return tool === 'holes' ? 'Press where the cut-out is.' : 'Press along a crack or round an area.';
 }
 
 function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping: boolean }) {
@@ -146,12 +146,12 @@ function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping
             {figureOf(area)}
           </Reason>
         }
-        under={isTaping ? 'The walls as they were; the new sides do not close yet.' : undefined}
+        under={isTaping ? 'Current walls. The new sides do not close yet.' : undefined}
       >
         {unitOf(area)} of floor
       </Answer>
-      <Answer wideOnly under={holesM > 0 ? `and ${formatLength(holesM, units, locale)} round the cut-outs` : undefined}>
-        {formatLength(wallsM, units, locale)} round the walls
+      <Answer wideOnly under={holesM > 0 ? `Plus ${formatLength(holesM, units, locale)} around cut-outs` : undefined}>
+        {formatLength(wallsM, units, locale)} of walls
       </Answer>
     </>
   );

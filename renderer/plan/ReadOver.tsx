@@ -18,22 +18,22 @@ export function ReadOver({ room }: { readonly room: Room }) {
   return (
     <div className="plan-part">
       <ChoiceRow<NonNullable<Survey['over']>>
-        label="Read on top of what comes out"
+        label="Readings taken"
         captioned
         value={over}
         options={[
           { value: 'as-found', word: 'On top of it' },
-          { value: 'once-out', word: 'Once it is out' },
+          { value: 'once-out', word: 'After removal' },
         ]}
         onChange={(to) => void changeSurvey(room.id, 'before', `what the ${room.name} was read on`, (now) => ({ ...now, over: to }))}
       />
       <p className="small">
         {names}.{' '}
         {over === 'as-found'
-          ? 'The fill is reckoned to the floor under it.'
+          ? 'The volume is calculated to the floor under it.'
           : over === 'once-out'
-            ? 'The readings are of the floor that is poured on.'
-            : 'Read on top of it, the floor lies lower once it is out and takes more.'}
+            ? 'The readings are of the substrate.'
+            : 'If they were taken on top of it, the substrate is lower and the volume larger.'}
       </p>
     </div>
   );

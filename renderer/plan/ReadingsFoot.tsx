@@ -33,10 +33,10 @@ function rangeWords(range: VolumeRange, depth: (m: number) => string, volume: (m
 /** What the readings mean now: the fill the floor takes, or how flat it came out. */
 export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: ReadingsFootProps) {
   const { units, locale } = useMeasure();
-  if (answer === null) return <Answer>Working out the floor…</Answer>;
+  if (answer === null) return <Answer>Calculating…</Answer>;
   if (answer.state === 'waiting') {
     const isBlank = survey.readings.length === 0;
-    return <Answer>{isBlank ? 'Read the ringed place, type what the staff says, and Enter.' : answer.message}</Answer>;
+    return <Answer>{isBlank ? 'Set the rod at the circled point and enter the reading.' : answer.message}</Answer>;
   }
   const { level, flatness, floor } = answer;
   const depth = (m: number) => formatDepth(m, units, locale);
@@ -62,15 +62,15 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
               inputs: [
                 { name: 'Readings', value: String(survey.readings.length) },
                 {
-                  name: 'Least thickness',
+                  name: 'Minimum thickness',
                   value: depth(choice.leastThicknessM),
                   source: at.job === null ? 'typical' : `job ${at.job.number}`,
                 },
-                { name: 'Mean depth', value: depth(level.fill.meanDepthM) },
-                { name: 'Greatest depth', value: depth(level.fill.greatestDepthM) },
+                { name: 'Average depth', value: depth(level.fill.meanDepthM) },
+                { name: 'Maximum depth', value: depth(level.fill.greatestDepthM) },
               ],
               formula:
-                'The space between the floor and the level, summed exactly over the triangles between readings. The level is the one chosen for the job, or the lowest that keeps the least thickness over the highest spot.',
+                'The space between the floor and the level, summed exactly over the triangles between readings. The level is the one chosen for the job, or the lowest that keeps the minimum thickness over the highest spot.',
               source: 'Exact integral of the depth over the triangulated readings',
               range: {
                 leastText: volume(least),
@@ -83,15 +83,15 @@ export function ReadingsFoot({ at, which, survey, answer, isBehind, choice }: Re
             {figureOf(volume(level.fill.volumeM3))}
           </Reason>
         }
-        note={isBehind ? 'working it out again…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
+        note={isBehind ? 'updating…' : `${depth(level.fill.leastDepthM)} to ${depth(level.fill.greatestDepthM)} deep`}
         under={<RangeMark leastText={volume(least)} mostText={volume(most)} at={share} />}
       >
         {unitOf(volume(level.fill.volumeM3))} to fill
       </Answer>
       {uneven}
       {floor.extrapolatedShare > 0.4 && (
-        <Answer wideOnly under="read nearer to the walls">
-          Much of it is a guess
+        <Answer wideOnly under="take readings closer to the walls">
+          Large area without readings
         </Answer>
       )}
     </>

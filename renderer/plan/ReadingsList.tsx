@@ -37,7 +37,7 @@ export function ReadingsList(props: ReadingsListProps) {
     <>
       <BlockPart heading={`${survey.readings.length} ${survey.readings.length === 1 ? 'reading' : 'readings'}: across, down, as read`}>
         {survey.readings.length === 0 ? (
-          <p className="small">They appear here as they are taken, and can be typed over.</p>
+          <p className="small">Readings appear here as you take them. You can edit them.</p>
         ) : (
           <ol className="readings-scroll" aria-label="Readings">
             {survey.readings.map((reading, i) => {
@@ -63,17 +63,17 @@ export function ReadingsList(props: ReadingsListProps) {
                     kind={isDown ? 'depth' : 'signed-depth'}
                     label={`Reading ${i + 1}, as read`}
                     value={reading.valueM}
-                    emptyMessage="Type what was read, or take the reading out."
+                    emptyMessage="Enter the reading, or delete it."
                     onChange={(valueM) => {
                       if (valueM !== null) put({ valueM });
                     }}
                   />
                   <TextButton
                     kind="plain"
-                    label={`Take reading ${i + 1} out`}
-                    onPress={() => change(`reading ${i + 1} taken out`, (readings) => readings.filter((r) => r.id !== reading.id))}
+                    label={`Delete reading ${i + 1}`}
+                    onPress={() => change(`reading ${i + 1} deleted`, (readings) => readings.filter((r) => r.id !== reading.id))}
                   >
-                    Out
+                    Delete
                   </TextButton>
                   {(picked === reading.id || reading.note !== null) && (
                     <div className="readings-row-note">
@@ -114,11 +114,11 @@ function PasteColumn({ room, which, pasted }: ReadingsListProps) {
     })).then((outcome) => outcome.ok && pasted.onText(''));
   };
   return (
-    <BlockPart heading="Paste a column: one value a line, in the order of the walk">
+    <BlockPart heading="Paste a column: one reading per line, in walking order">
       <TextField
         long
         bare
-        label="A column of readings"
+        label="Column of readings"
         value={pasted.text}
         onChange={pasted.onText}
         placeholder={units === 'us' ? '40 1/4\n40 3/8\n40 1/2' : '1022\n1025\n1029'}
@@ -129,11 +129,11 @@ function PasteColumn({ room, which, pasted }: ReadingsListProps) {
         </p>
       ))}
       <div className="plan-buttons">
-        {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>That is right</TextButton>}
+        {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>Units are correct</TextButton>}
         <TextButton disabled={!canTake} onPress={take}>
           {canTake
             ? `Take ${good.length}, ${formatDepth(good[0] ?? 0, units, locale)} to ${formatDepth(good.at(-1) ?? 0, units, locale)}`
-            : 'Take the column'}
+            : 'Add readings'}
         </TextButton>
       </div>
     </BlockPart>
@@ -154,9 +154,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
   const take = async (file: File) => {
     const read = parseReadingsCsv(await readText(file), units, locale);
     setProblem(
-      read.problems.length === 0
-        ? null
-        : `${read.problems.slice(0, 3).join(' ')} Nothing was taken; put the table right and give it again.`,
+      read.problems.length === 0 ? null : `${read.problems.slice(0, 3).join(' ')} Nothing was imported. Correct the file and try again.`,
     );
     if (read.problems.length > 0 || read.readings.length === 0) return;
     const added = read.readings.map((reading) => ({ id: newId(), ...reading }));
@@ -164,13 +162,13 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
       ...now,
       readings: [...now.readings, ...added],
     }));
-    if (outcome.ok) setSaid(`${added.length} readings are added.`);
+    if (outcome.ok) setSaid(`${added.length} readings imported.`);
     else setProblem(outcome.message);
   };
   return (
     <BlockPart heading="As a table">
       <DropZone
-        label="A table of readings: across, down, as read"
+        label="Table of readings: across, down, reading"
         chooseWord="Choose a CSV file"
         accept={['.csv', 'text/csv']}
         refuse={(name) => `${name} is not a CSV table.`}
@@ -181,7 +179,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
       />
       <div className="plan-buttons">
         <TextButton disabled={survey.readings.length === 0} onPress={() => void keep()}>
-          Keep these as a table
+          Export CSV
         </TextButton>
       </div>
       <p role="status" className="small">

@@ -50,7 +50,7 @@ function NoPlan({ at }: { readonly at: RoomAtHand }) {
       at={at}
       shows="readings"
       action={<ActionButton href={`/plan/${at.room.id}`}>Draw the room</ActionButton>}
-      foot={<p className="speech">Readings stand within walls: draw those first.</p>}
+      foot={<p className="speech">Draw the walls first.</p>}
     >
       <EmptySheet
         headingLevel="h1"
@@ -302,21 +302,18 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       }
       action={
         job !== null && which === 'before' ? (
-          <ActionButton
-            href={stageHref(job.id, 'estimate', room.id)}
-            held={surveyed === null ? 'The floor is not known yet: read three places at least.' : null}
-          >
-            Decide the level
+          <ActionButton href={stageHref(job.id, 'estimate', room.id)} held={surveyed === null ? 'Take at least three readings.' : null}>
+            Next: Estimate
           </ActionButton>
         ) : job !== null ? (
           <ActionButton
             href={stageHref(job.id, 'handover', room.id)}
-            held={surveyed === null ? 'Read three places at least after the pour.' : null}
+            held={surveyed === null ? 'Take at least three readings after the pour.' : null}
           >
-            Hand it over
+            Go to Handover
           </ActionButton>
         ) : (
-          <ActionButton href={`/properties/${room.propertyId}`}>To the house</ActionButton>
+          <ActionButton href={`/properties/${room.propertyId}`}>Go to property</ActionButton>
         )
       }
     >
@@ -330,8 +327,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
             value={shows}
             options={[
               { value: 'read', word: 'As read' },
-              { value: 'height', word: 'Floor height' },
-              { value: 'depth', word: 'Depth of fill' },
+              { value: 'height', word: 'Floor elevation' },
+              { value: 'depth', word: 'Pour depth' },
             ]}
             onChange={setShows}
           />

@@ -191,7 +191,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
             key={`corner-${i}`}
             shape="corner"
             at={on(corner)}
-            label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete takes it out.`}
+            label={`Corner ${i + 1}, ${placeWords(from1, units, locale)}. Arrow keys move it, Delete removes it.`}
             onDrag={(place, isLetGo) => {
               const to = moved(place);
               if (isLetGo) save(`corner ${i + 1}`, (now) => withCornerAt(now, i, to));

@@ -87,7 +87,7 @@ export function WithRoom({ roomId, children }: WithRoomProps) {
   if (at !== null) return children(at);
   return (
     <Sheet page="Customers" who={{ name: 'No such room' }}>
-      <SheetHeading under="It may have been put away, or the address is of another book.">This room is not in the book</SheetHeading>
+      <SheetHeading under="It may have been archived, or this link is for other data.">Room not found</SheetHeading>
       <p>
         <LinkWord href="/customers">Look among the people and their houses</LinkWord>
       </p>

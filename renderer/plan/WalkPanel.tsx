@@ -63,7 +63,7 @@ export function WalkPanel(props: WalkPanelProps) {
       </BlockPart>
       <BlockPart>
         <ChoiceRow
-          label="How the staff is read"
+          label="Rod reads"
           captioned
           value={survey.method}
           options={[
@@ -157,7 +157,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     return (
       <>
         <p role="status">
-          Every suggested place is read. Press on the plan where the floor is highest and lowest, if a reading does not stand there yet.
+          All suggested points are read. Press the plan to add readings at the high and low spots.
           {worth.length > 0 && ' These would narrow the doubt most:'}
         </p>
         <WorthPlaces worth={worth} onAim={onAim} />
@@ -193,7 +193,7 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
         {placeWords(from1, units, locale)}
       </p>
       <Field
-        label={survey.method === 'height' ? 'Height' : 'Down from the line'}
+        label={survey.method === 'height' ? 'Height' : 'Reading down from laser'}
         value={valueM}
         autoFocus
         inputMode={typedIn === 'inch' ? 'text' : 'decimal'}

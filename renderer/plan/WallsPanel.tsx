@@ -144,11 +144,7 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
       input?.select();
     }, 40);
   return (
-    <ol
-      className={`plan-rows${isFree ? '' : ' plan-rows-two'}`}
-      ref={list}
-      aria-label="Sides in the order of a walk round the room, clockwise from the upper left"
-    >
+    <ol className={`plan-rows${isFree ? '' : ' plan-rows-two'}`} ref={list} aria-label="Sides in order, clockwise from the upper left">
       {tape.sides.map((side, i) => {
         const meant = missing[i] ?? null;
         return (
@@ -263,7 +259,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
     return (
       <p className="plan-part small second" role="status">
         {tape.shape === 'free'
-          ? 'Go on round the room until the last side comes back to the first corner.'
+          ? 'Continue around the room to the first corner.'
           : `${left === tape.sides.length ? 'Type the sides in turn, clockwise from the upper left corner.' : `${left} more to read.`} Enter goes to the next.`}
       </p>
     );

@@ -82,6 +82,6 @@ export function parseReadingsCsv(text: string, units: UnitSystem, locale: string
       readings.push({ xM: x.value, yM: y.value, valueM: value.value, note: note === '' ? null : note });
     }
   }
-  if (data.length === 0) problems.push('There is nothing in this table.');
+  if (data.length === 0) problems.push('This file has no rows.');
   return { readings, problems };
 }

@@ -88,7 +88,7 @@ export interface PlacementBandsInput {
   readonly placedMin: readonly Spread[];
 }
 
-/** All runs: when each batch lands, the band eight times in ten, the line the middle one. */
+/** All runs: when each batch lands, the band 80% likely, the line the middle one. */
 export function placementBands({ widthPx, heightPx, placedMin }: PlacementBandsInput): Drawing {
   const last = Math.max(1, ...placedMin.map((s) => s.p90));
   const scale: Scale = { from: 0, to: last, x0: NAMES_PX, x1: widthPx - 22, isLog: false };

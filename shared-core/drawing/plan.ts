@@ -122,7 +122,7 @@ function visible(contours: readonly Contour[]): Contour[] {
   return contours.filter((c) => c.valueM > 1e-9);
 }
 
-/** Depth of fill over the grid; null while floor or level is missing. */
+/** Pour depth over the grid; null while floor or level is missing. */
 function depthOf(input: PlanInput): FloorField | null {
   const { floor, newFloor } = input;
   if (!floor || newFloor === null || newFloor === undefined) return null;

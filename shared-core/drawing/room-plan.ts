@@ -57,7 +57,7 @@ function newFloorOf(survey: Read, level: LevelChoice): number | ((xM: number, yM
 function spotTexts(survey: Read, choice: RoomPlanChoice): PlanSpot[] {
   const { units } = choice;
   const finishAt = finishOf(survey.level, choice.level, survey.level.highSpotsAreGround);
-  /** Over the floor once it is ground: what is ground off first is filled to the least thickness again. */
+  /** Over the floor once it is ground: what is ground off first is filled to the minimum thickness again. */
   const depthM = (xM: number, yM: number, zM: number): number => {
     const { groundM, finishedM } = finishAt(xM, yM, zM);
     return finishedM - groundM + (choice.level.mode === 'follow' ? choice.level.textureM : 0);

@@ -76,7 +76,7 @@ export function roomSection(choice: RoomSectionChoice): SectionInput | null {
       text: formatDepth(p.newFloorM - p.groundM, units),
     })),
     places: [],
-    floorWords: 'the floor as it lies, heights drawn tall',
+    floorWords: 'existing floor, heights exaggerated',
     grindWords:
       isGround && survey.level.highSpots.length > 0
         ? `${formatDepth(Math.max(...survey.level.highSpots.map((s) => s.depthM)), units)} ground off`

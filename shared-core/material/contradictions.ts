@@ -106,13 +106,7 @@ function yieldDisagrees(powder: PowderSheet, units: UnitSystem, locale?: string)
     });
   }
   if (powder.yieldBasis === 'measured' && measured === null) {
-    out.push(
-      ...found(
-        'measured-missing',
-        ['measuredYieldM3'],
-        'Estimates are to reckon with a weighed bag, but none was weighed: the sheet’s yield is used.',
-      ),
-    );
+    out.push(...found('measured-missing', ['measuredYieldM3'], 'No weighed bag is recorded, so the data sheet’s yield is used.'));
   }
   return out;
 }

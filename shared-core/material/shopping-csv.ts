@@ -1,7 +1,7 @@
 /** The shopping list as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
 import type { ShoppingList } from './shopping.ts';
 
-const HEADER = ['Buy', 'Container', 'What', 'Needed in all', 'Containers in all', 'From the van', 'Rooms'];
+const HEADER = ['Buy', 'Container', 'What', 'Total needed', 'Total containers', 'From the van', 'Rooms'];
 
 /**
  * One row a thing to buy, CRLF line ends, a header row.

@@ -166,7 +166,7 @@ function readSheet(material: Material | null, say: Say): EffectiveSheet | null {
     return null;
   }
   if (material.deletedAt !== null)
-    say('removed-material', `${material.name} was put away but is still used here. Bring it back or choose another.`, true);
+    say('removed-material', `${material.name} is archived but still used here. Unarchive it or choose another.`, true);
   const sheet = effectiveSheet(material);
   if (sheet.ok) return sheet.value;
   say('sheet', sheet.message, true);
@@ -179,7 +179,7 @@ function readPrimer(room: RoomAmounts, primer: Material | null, say: Say): Prime
     return null;
   }
   if (primer.deletedAt !== null)
-    say('removed-primer', `${primer.name} was put away but is still used here. Bring it back or choose another.`, true);
+    say('removed-primer', `${primer.name} is archived but still used here. Unarchive it or choose another.`, true);
   const need = primerNeed(primer, room.substrate, room.areaM2);
   if (need.ok) return need.value;
   say('primer', need.message, true);

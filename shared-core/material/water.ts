@@ -1,4 +1,4 @@
-/** Water in all and to a batch, and the buckets to measure out beforehand. */
+/** Total water and to a batch, and the buckets to measure out beforehand. */
 import type { UnitSystem } from '../measure/unit-system.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { WATER_KG_PER_L } from './mass-balance.ts';

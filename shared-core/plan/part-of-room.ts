@@ -45,7 +45,7 @@ export function stretchOfRoom(plan: Pick<Plan, 'outline'>, stretch: RoomStretch)
   const pieces = clipToHalfPlane({ outline: plan.outline, holes: [] }, halfPlaneOf(stretch, bounds));
   const [largest] = [...pieces].sort((a, b) => ringAreaM2(b.outline) - ringAreaM2(a.outline));
   return largest === undefined
-    ? { ok: false, message: 'Nothing of the room lies there: choose another side.' }
+    ? { ok: false, message: 'No part of the room is there. Choose another side.' }
     : { ok: true, value: largest.outline.map(({ xM, yM }) => ({ xM, yM })) };
 }
 
@@ -57,7 +57,7 @@ export function drawnPart(plan: Pick<Plan, 'outline' | 'holes'>, corners: readon
   const [problem] = ringProblems({ corners, name: 'The part drawn', id: null });
   if (problem !== undefined) return { ok: false, message: problem.message };
   if (areaInRoomM2(plan, corners) < LEAST_PART_M2)
-    return { ok: false, message: 'The part drawn lies where this room has no floor: move its corners inside the walls.' };
+    return { ok: false, message: 'This area is outside the room. Move its corners inside the walls.' };
   return { ok: true, value: corners.map(({ xM, yM }) => ({ xM, yM })) };
 }
 

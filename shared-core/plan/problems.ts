@@ -110,7 +110,7 @@ function holeProblems(plan: Plan): readonly PlanProblem[] {
     } else if (outside !== undefined) {
       found.push({
         kind: 'hole-outside',
-        message: `${hole.label} lies outside the room. Move it inside or take it out.`,
+        message: `${hole.label} is outside the room. Move it inside or delete it.`,
         at: outside,
         subjectId: hole.id,
       });
@@ -140,7 +140,7 @@ function openingProblems(plan: Plan, units: UnitSystem, locale: string | undefin
     const name = opening.name.trim() === '' ? `The opening (${opening.kind.replace('-', ' ')})` : `“${opening.name}”`;
     const wall = wallOf(plan, opening.wall);
     if (wall === null) {
-      const message = `${name} stands in wall ${opening.wall + 1}, and the room has ${plan.outline.length}. Choose its wall again.`;
+      const message = `${name} is in wall ${opening.wall + 1}, and the room has ${plan.outline.length}. Choose its wall again.`;
       found.push({ kind: 'opening-wall-missing', message, at: plan.outline[0] ?? ORIGIN, subjectId: opening.id });
       continue;
     }

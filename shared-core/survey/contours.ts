@@ -143,7 +143,7 @@ export function joinPieces(pieces: LinePieces): ContourLine[] {
 /** A contour with the value it stands for. `softened` is for looking at only: no figure is taken from it. */
 export type Contour = {
   readonly heightM: number;
-  /** Depth of fill below the level, meters; negative above it. */
+  /** Pour depth below the level, meters; negative above it. */
   readonly depthM: number;
   readonly lines: readonly ContourLine[];
   readonly softened: readonly ContourLine[];

@@ -12,7 +12,7 @@ export type Fill = {
   readonly leastDepthM: number;
   readonly meanDepthM: number;
   readonly greatestDepthM: number;
-  /** Area with less than the least thickness over it; nothing when it is zero. */
+  /** Area with less than the minimum thickness over it; nothing when it is zero. */
   readonly thinM2: number;
   readonly groundM2: number;
   readonly removedM3: number;
@@ -21,11 +21,11 @@ export type Fill = {
 /** Heights this close are the same, meters. */
 const ROUNDING_M = 1e-9;
 
-/** How a level is filled to: least thickness over high spots and how much may be ground off them, meters. */
+/** How a level is filled to: minimum thickness over high spots and how much may be ground off them, meters. */
 export type FillTerms = { readonly leastThicknessM: number; readonly grindMostM: number };
 
 /**
- * The fill up to height `levelM` on a relief. With grinding, a spot that stands above level less least thickness is taken
+ * The fill up to height `levelM` on a relief. With grinding, a spot that stands above level less minimum thickness is taken
  * down to it, by no more than `grindMostM`; its depth becomes max(0, d, min(t, d + g)) where d is the depth before.
  */
 export function fillTo(relief: Relief, levelM: number, terms: FillTerms): Fill {

@@ -29,7 +29,7 @@ export type GrindCurve = {
   readonly saving: number;
 };
 
-/** The plane whose highest spots are ground by `groundMostM`, with the least thickness kept everywhere. */
+/** The plane whose highest spots are ground by `groundMostM`, with the minimum thickness kept everywhere. */
 export function grindPoint(relief: Relief, leastThicknessM: number, prices: GrindPrices, groundMostM: number): GrindPoint {
   const cutM = relief.highestM - groundMostM;
   const under = relief.below(cutM);

@@ -20,14 +20,14 @@ const SAME_PLACE_M = 0.01;
  */
 export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
   const [a, b, c] = through;
-  if (!a) return { ok: false, message: 'A ramp needs a height to pass through. Give one at each end, at the thresholds say.' };
+  if (!a) return { ok: false, message: 'Enter the ramp’s elevation at each end.' };
   if (!b) return { ok: true, plane: { zM: a.heightM, slopeX: 0, slopeY: 0 } };
   const ux = b.at.xM - a.at.xM;
   const uy = b.at.yM - a.at.yM;
   const du = b.heightM - a.heightM;
   const length2 = ux * ux + uy * uy;
   if (length2 < SAME_PLACE_M ** 2) {
-    return { ok: false, message: 'Two of the ramp’s heights stand at the same place. Move one of them, or take it out.' };
+    return { ok: false, message: 'Two ramp elevations are at the same point. Move or delete one.' };
   }
   let slopeX = (du * ux) / length2;
   let slopeY = (du * uy) / length2;
@@ -39,7 +39,7 @@ export function rampPlane(through: LevelChoice['rampThrough']): RampPlane {
     if (Math.abs(twice) < SAME_PLACE_M * Math.sqrt(length2)) {
       return {
         ok: false,
-        message: 'The ramp’s three heights stand on one line, so the fall across it is open. Move one aside, or take it out.',
+        message: 'The three ramp elevations are on one line. Move one aside or delete it.',
       };
     }
     slopeX = (du * vy - dv * uy) / twice;

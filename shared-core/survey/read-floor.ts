@@ -53,12 +53,12 @@ export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorA
   const unsound = planProblems(plan, units).find((problem) => !/^(opening|diagonal)/.test(problem.kind));
   if (unsound) return { ok: false, message: unsound.message, problems: [] };
   const room = roomRings(plan);
-  if (!room) return { ok: false, message: 'The room has no outline yet. Draw its walls, then the readings can be placed.', problems: [] };
+  if (!room) return { ok: false, message: 'The room is not drawn yet. Draw its walls first.', problems: [] };
   const { spots, problems } = sortReadings(survey, room, units);
   const blocked = problems.find((problem) => problem.weight === 'blocks');
   if (blocked) return { ok: false, message: blocked.message, problems };
   const surface = surfaceOver(spots, reachFor(spots, room));
-  if (!surface) return { ok: false, message: 'The readings span no area. Take some on both sides of the line they stand on.', problems };
+  if (!surface) return { ok: false, message: 'All readings are on one line. Take some on both sides of it.', problems };
   const mosaic = mosaicOf(surface, room);
   const neighbors = neighborsOf(surface);
   const { departures, leveled } = leveledDepartures(surface, neighbors);

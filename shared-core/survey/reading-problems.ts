@@ -35,9 +35,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
     const { id, xM, yM, valueM } = reading;
     if (!Number.isFinite(xM) || !Number.isFinite(yM) || !Number.isFinite(valueM)) {
       const at = Number.isFinite(xM) && Number.isFinite(yM) ? { xM, yM } : null;
-      const message = at
-        ? 'This reading is not a number. Type it again.'
-        : 'This reading has no place on the plan. Put it where it was taken.';
+      const message = at ? 'This reading is not a number. Enter it again.' : 'This reading has no position. Place it on the plan.';
       problems.push({ kind: 'not-a-number', weight: 'left-out', readingIds: [id], at, message, meantM: null });
       continue;
     }
@@ -47,8 +45,8 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
         const outline = room.rings[0];
         const inHole = outline !== undefined && isWithinRing(outline, xM, yM);
         const message = inHole
-          ? 'This reading stands in a cut-out, where no floor is poured. Move it, or change the cut-out. It is left out until then.'
-          : `This reading stands ${formatLength(far, units)} outside the walls. Move it, or the wall. It is left out until then.`;
+          ? 'This reading is in a cut-out and is not used. Move it or edit the cut-out.'
+          : `This reading is ${formatLength(far, units)} outside the walls and is not used. Move it or the wall.`;
         problems.push({
           kind: inHole ? 'in-cut-out' : 'outside',
           weight: 'left-out',
@@ -74,7 +72,7 @@ export function sortReadings(survey: Survey, room: RoomRings, units: UnitSystem)
       weight: 'query',
       readingIds: spot.readings.map((reading) => reading.id),
       at: { xM: spot.xM, yM: spot.yM },
-      message: `Two heights are noted at this spot, ${formatDepth(apart, units)} apart. Read it again and take one out; their mean is used until then.`,
+      message: `Two readings at this point are ${formatDepth(apart, units)} apart. Read it again and delete one. The average is used until then.`,
       meantM: null,
     });
   }
@@ -92,7 +90,7 @@ function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
   const at = first ? { xM: first.xM, yM: first.yM } : null;
   if (spots.length < 3) {
     const had = spots.length === 0 ? 'No reading can be used yet' : spots.length === 1 ? 'One reading alone' : 'Two readings alone';
-    const message = `${had}${spots.length === 0 ? '' : ' cannot show how the floor lies'}. Take three at least, near three corners; more make it truer.`;
+    const message = `${had}${spots.length === 0 ? '' : ' cannot describe the floor'}. Take at least three, near three corners.`;
     return { kind: 'too-few', weight: 'blocks', readingIds: ids, at, message, meantM: null };
   }
   let mx = 0;
@@ -112,7 +110,7 @@ function shapeProblem(spots: readonly Spot[]): ReadingProblem | null {
   const angle = Math.atan2(2 * xy, xx - yy) / 2;
   const across = spots.map((spot) => (spot.yM - my) * Math.cos(angle) - (spot.xM - mx) * Math.sin(angle));
   if (Math.max(...across) - Math.min(...across) > IN_LINE_M) return null;
-  const message = 'All readings stand on one line, so the floor to either side of it is unknown. Take some on both sides of the line.';
+  const message = 'All readings are on one line. Take some on both sides of it.';
   return { kind: 'in-line', weight: 'blocks', readingIds: ids, at, message, meantM: null };
 }
 
@@ -238,7 +236,7 @@ export function doubtfulReadings(
       weight: 'query',
       readingIds: spot.readings.map((one) => one.id),
       at: { xM: spot.xM, yM: spot.yM },
-      message: `This reading puts the floor ${formatDepth(Math.abs(off), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again; if the floor is so, add a note and it stands.`,
+      message: `This reading puts the floor ${formatDepth(Math.abs(off), units)} ${way} than those around it.${slipSentence(slip, units)} Read it again, then confirm or delete it.`,
       meantM: slip?.meantM ?? null,
     });
   }

@@ -32,7 +32,7 @@ export type SettledLevel = {
   readonly plane: Plane;
   /** The plane's height at the room's middle, meters: what a level is called by. */
   readonly levelM: number;
-  /** Lowest plane that keeps the least thickness everywhere without grinding, by height at the room's middle; null in `follow`. */
+  /** Lowest plane that keeps the minimum thickness everywhere without grinding, by height at the room's middle; null in `follow`. */
   readonly lowestPermittedM: number | null;
   readonly lowestWithGrindingM: number | null;
   /** How far the chosen plane lies under the lowest that is permitted with the grinding allowed, meters; zero when it doesn't. */
@@ -40,7 +40,7 @@ export type SettledLevel = {
   readonly fill: Fill;
   readonly range: VolumeRange;
   readonly doorways: readonly DoorwayLevel[];
-  /** Patches above level less least thickness: to be ground when grinding is allowed, else too thin. */
+  /** Patches above level less minimum thickness: to be ground when grinding is allowed, else too thin. */
   readonly highSpots: readonly HighSpot[];
   readonly highSpotsAreGround: boolean;
   /** Levels by height at the room's middle. Null in `follow` and where the floor may not be ground. */
@@ -58,7 +58,7 @@ export function settleLevel(floor: FloorRead, plan: Plan, choice: LevelChoice, o
   const middle = { xM: (floor.room.leftM + floor.room.rightM) / 2, yM: (floor.room.topM + floor.room.bottomM) / 2 };
   if (choice.mode === 'follow') return followed(floor, plan, choice, options);
   const sloped = choice.mode === 'ramp' ? rampPlane(choice.rampThrough) : null;
-  if (sloped && !sloped.ok) warnings.push({ kind: 'ramp', message: `${sloped.message} Until then the floor is taken as level.` });
+  if (sloped && !sloped.ok) warnings.push({ kind: 'ramp', message: `${sloped.message} Until then a level floor is assumed.` });
   const slope = sloped?.ok ? sloped.plane : { zM: 0, slopeX: 0, slopeY: 0 };
   const relief = reliefFrom(floor.mosaic, slope);
   const t = choice.leastThicknessM;

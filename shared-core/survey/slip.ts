@@ -59,5 +59,5 @@ function swappedDigits(valueM: number): number[] {
 
 /** The sentence's end for a slip, or an empty text. */
 export function slipSentence(slip: Slip | null, units: UnitSystem): string {
-  return slip ? ` Perhaps ${slip.what}: ${formatDepth(slip.meantM, units)} would fit.` : '';
+  return slip ? ` Possible typo: ${slip.what}: ${formatDepth(slip.meantM, units)} would fit.` : '';
 }

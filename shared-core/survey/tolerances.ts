@@ -18,7 +18,7 @@ export type ToleranceRule = {
   readonly join: 'all' | 'any';
   readonly source: string;
   /** `seen` in the standard or a report quoting it; `second-hand` in trade articles; `memory` to be confirmed before relying on it. */
-  readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'stated by the covering’s maker';
+  readonly sourceStatus: 'seen' | 'second-hand' | 'memory' | 'stated by the flooring manufacturer';
 };
 
 const INCH_M = 0.0254;
@@ -125,7 +125,7 @@ export const TOLERANCE_RULES: readonly ToleranceRule[] = [
     name: 'Resilient flooring on concrete or cement',
     limits: [inch(3 / 16, 10, '3/16 in under 10 ft')],
     join: 'all',
-    source: 'ASTM F710, from memory: confirm in the standard or the flooring’s data sheet',
+    source: 'ASTM F710; confirm in the flooring’s data sheet',
     sourceStatus: 'memory',
   },
   bsRule(1, 3),
@@ -156,11 +156,11 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
   const inUnits = (units: UnitSystem): string => `${formatDepth(gapM, units)} under ${formatLength(spanM, units)}`;
   return {
     key: 'manufacturers-own',
-    name: 'The covering maker’s own figure, in place of the published ones',
+    name: 'Flooring manufacturer’s limit',
     limits: [{ spanM, gapM, said: `${inUnits('us')} (${inUnits('metric')})` }],
     join: 'all',
     source: limits.statedIn || 'the covering’s data sheet',
-    sourceStatus: 'stated by the covering’s maker',
+    sourceStatus: 'stated by the flooring manufacturer',
   };
 }
 

@@ -41,11 +41,11 @@ test('sides and readings typed while the book writes all count', async ({ book, 
     await side(n + 1).press('Enter');
   }
   for (const [n, shown] of ['13′ 0″', '11′ 0″', '13′ 0″', '11′ 0″'].entries()) await expect(side(n + 1)).toHaveValue(shown);
-  await expect(page.getByText('48′ 0″ round the walls')).toBeVisible();
+  await expect(page.getByText('48′ 0″ of walls')).toBeVisible();
   await letGo();
 
-  await page.getByRole('link', { name: 'Take the readings' }).click();
-  const entry = page.getByLabel('Down from the line');
+  await page.getByRole('link', { name: 'Take readings' }).click();
+  const entry = page.getByLabel('Reading down from laser');
   await expect(entry).toBeFocused();
   letGo = await hold(page);
   for (const read of ['40', '40 1/8', '40 1/4']) {

@@ -124,23 +124,23 @@ test('what is wrong with a plan or its readings is said on the plan at the place
         ],
       }),
     ],
-    ['outside', 'readings', /outside the walls\. Move it, or the wall/, roomOf('room-outside', {}, [...GRID, [6, 1, 1.02]])],
-    ['two heights', 'readings', /Two heights are noted at this spot/, roomOf('room-twice', {}, [...GRID, [2, 1.03, 1.05]])],
+    ['outside', 'readings', /outside the walls and is not used/, roomOf('room-outside', {}, [...GRID, [6, 1, 1.02]])],
+    ['two heights', 'readings', /Two readings at this point are/, roomOf('room-twice', {}, [...GRID, [2, 1.03, 1.05]])],
     [
       'in a line',
       'readings',
-      /All readings stand on one line/,
+      /All readings are on one line/,
       roomOf('room-line', {}, [
         [0.5, 1, 1.02],
         [1.5, 1, 1.03],
         [3, 1, 1.025],
       ]),
     ],
-    ['one', 'readings', /One reading alone cannot show how the floor lies/, roomOf('room-one', {}, [[0.5, 1, 1.02]])],
+    ['one', 'readings', /One reading alone cannot describe the floor/, roomOf('room-one', {}, [[0.5, 1, 1.02]])],
     [
       'slipped',
       'readings',
-      /Perhaps the decimal point slipped one place/,
+      /Possible typo: the decimal point slipped one place/,
       roomOf(
         'room-slip',
         {},
@@ -165,7 +165,7 @@ test('what is wrong with a plan or its readings is said on the plan at the place
   await go(page, '/readings/room-one');
   await page.getByRole('radio', { name: 'List', exact: true }).focus();
   await page.keyboard.press('Space');
-  const column = page.getByLabel('A column of readings');
+  const column = page.getByLabel('Column of readings');
   await column.fill('40 1/4\n1022 mm\n40 3/8');
   // At the place that the second value would go to.
   const mixed = page.locator('.plan-note').filter({ hasText: /Line 2, 1022 mm, carries a unit and the lines before it do not/ });
@@ -177,7 +177,7 @@ test('what is wrong with a plan or its readings is said on the plan at the place
     await page.keyboard.press('Space');
   }
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
-  await page.getByRole('button', { name: 'That is right' }).click();
+  await page.getByRole('button', { name: 'Units are correct' }).click();
   await expect(mixed).toBeHidden();
   await expect(page.getByRole('button', { name: /^Take 3, / })).toBeEnabled();
   // More lines than places: said where the places end.
@@ -216,7 +216,7 @@ test.describe('by touch', () => {
     await page.touchscreen.tap(start.x, start.y);
     const corner = page.getByRole('button', { name: /^Corner 3, / });
     await expect(corner).toBeVisible();
-    await expect(page.getByText(/round the walls$/)).toBeVisible();
+    await expect(page.getByText(/of walls$/)).toBeVisible();
     const before = await corner.getAttribute('aria-label');
     const at = await middle(corner);
     const finger = await page.context().newCDPSession(page);

@@ -22,11 +22,11 @@ test('the bag’s own yield is typed over the typical one, and a yield of zero i
   await expect(row).toContainText('typical');
   await type(page, 'Yield, neat', '0');
   await expect(row.getByRole('alert')).toContainText('a yield of zero makes no floor');
-  await expect(page.getByText('Estimates reckon with 0.45 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.45 cu ft a bag')).toBeVisible();
   await type(page, 'Yield, neat', '0.46 cu ft');
   await expect(row.getByRole('alert')).toHaveCount(0);
   await expect(row).toContainText('bag');
-  await expect(page.getByText('Estimates reckon with 0.46 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.46 cu ft a bag')).toBeVisible();
   await page.reload();
   await expect(page.getByLabel('Yield, neat', { exact: true })).toHaveValue('0.46 cu ft');
   await page.getByRole('button', { name: /^Undo/ }).click();
@@ -42,7 +42,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   // 50 lb and 5 qt of water at 2.0864 lb a quart are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
   await expect(page.getByText(/weigh 60\.4\slb\. At 125\slb\/cu ft that fills 0\.48\scu ft, not 0\.45\scu ft/)).toBeVisible();
   await page.getByRole('radio', { name: '0.48' }).click({ force: true });
-  await expect(page.getByText('Estimates reckon with 0.48 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.48 cu ft a bag')).toBeVisible();
 
   await page.getByRole('radio', { name: 'as weighed' }).click({ force: true });
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
@@ -56,9 +56,9 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await dialog.getByLabel('Bucket, full').press('Enter');
   // 17.1 lb in 231 cu in is 127.9 lb/cu ft; 60.43 lb over that is 0.472 cu ft.
   await expect(dialog.getByRole('status')).toContainText(/127\.9\slb\/cu ft: a bag makes 0\.47\scu ft/);
-  await dialog.getByRole('button', { name: 'Reckon with this yield' }).click();
+  await dialog.getByRole('button', { name: 'Use this yield' }).click();
   await expect(page.getByRole('heading', { name: 'Settled by weighing' })).toBeVisible();
-  await expect(page.getByText('Estimates reckon with 0.47 cu ft a bag')).toBeVisible();
+  await expect(page.getByText('Estimates use 0.47 cu ft a bag')).toBeVisible();
   await expect(page.getByLabel('Yield, weighed', { exact: true })).toHaveValue('0.47 cu ft');
 });
 
@@ -89,10 +89,10 @@ test('a new sheet starts from a typical one and is put away and brought back', a
   await dialog.getByLabel('Name, in the trade’s words').fill('Cement underlayment, quick');
   await dialog.getByRole('button', { name: 'Add the sheet' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, quick' })).toBeVisible();
-  await page.getByRole('button', { name: 'Put away Cement underlayment, quick' }).click();
+  await page.getByRole('button', { name: 'Archive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(0);
   await page.getByRole('button', { name: '1 put away' }).click();
-  await page.getByRole('button', { name: 'Bring back Cement underlayment, quick' }).click();
+  await page.getByRole('button', { name: 'Unarchive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(1);
 });
 
@@ -103,10 +103,10 @@ test('a sheet that an open job reckons with is not put away in silence', async (
   await page.evaluate(() => {
     location.hash = '/materials/sample-underlayment-fine';
   });
-  await page.getByRole('button', { name: 'Put away Cement underlayment, fine' }).click();
+  await page.getByRole('button', { name: 'Archive Cement underlayment, fine' }).click();
   const dialog = page.getByRole('alertdialog', { name: /is still in use/ });
   await expect(dialog.getByRole('link').first()).toBeVisible();
-  await dialog.getByRole('button', { name: 'Go back' }).click();
+  await dialog.getByRole('button', { name: 'Cancel' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
   await expect(page.getByText('This sheet is put away')).toHaveCount(0);
 });

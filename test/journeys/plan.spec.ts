@@ -54,14 +54,14 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(page.getByRole('complementary').getByRole('alert')).toContainText('ends 1″');
   await page.getByRole('button', { name: 'Side 5 is 10′ 6″' }).press('Enter');
   // 20.5 × 8 and 10.5 × 5 2/3 square feet.
-  await expect(page.getByText('68′ 4″ round the walls')).toBeVisible();
+  await expect(page.getByText('68′ 4″ of walls')).toBeVisible();
   await expect(page.getByRole('button', { name: '224' })).toBeVisible();
 
-  await page.getByRole('link', { name: 'Take the readings' }).press('Enter');
+  await page.getByRole('link', { name: 'Take readings' }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: the floor as found' })).toBeVisible();
-  const entry = page.getByLabel('Down from the line');
+  const entry = page.getByLabel('Reading down from laser');
   await expect(entry).toBeFocused();
-  // A floor that is level but for one place: the fill is the least thickness everywhere and what lies under it there.
+  // A floor that is level but for one place: the fill is the minimum thickness everywhere and what lies under it there.
   await page.keyboard.type('40');
   await page.keyboard.press('Enter');
   for (let i = 1; i < 30; i += 1) await page.keyboard.press('=');
@@ -83,7 +83,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
 
   // The level goes up by keys, still without a pointer, and the bags of the quote with it.
   const hands = keyboard(page);
-  await hands.press(page.getByRole('link', { name: 'Decide the level' }));
+  await hands.press(page.getByRole('link', { name: 'Next: Estimate' }));
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: pour depth' })).toBeVisible();
   await hands.choose(page.getByLabel('Material', { exact: true }), 'Cement underlayment, fine');
   const bags = page.locator('.answer-figure').first();

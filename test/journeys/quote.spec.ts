@@ -1,4 +1,4 @@
-/** From the least thickness to an accepted quote: what the paper says, the screen says and the book holds is one and the same. */
+/** From the minimum thickness to an accepted quote: what the paper says, the screen says and the book holds is one and the same. */
 import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -65,13 +65,13 @@ const paperText = (papers: string, name: RegExp, ...more: string[]): string => {
   return execFileSync('pdftotext', [...more, '-layout', join(papers, file), '-'], { encoding: 'utf8' });
 };
 
-test('a thicker least thickness asks for more bags, and undo takes both back', async ({ book, page }) => {
+test('a thicker minimum thickness asks for more bags, and undo takes both back', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await open(page, 'estimate');
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const before = Number(await bags.innerText());
-  const least = page.getByLabel('Least thickness');
+  const least = page.getByLabel('Minimum thickness');
   const typed = await least.inputValue();
   await least.fill('3/8');
   await least.press('Enter');
@@ -98,8 +98,8 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   const before = await bags.innerText();
   const asKept = await hallOf(page);
   await page.getByText('What if', { exact: true }).click();
-  await page.getByLabel('Least thickness').fill('3/8');
-  await page.getByLabel('Least thickness').press('Enter');
+  await page.getByLabel('Minimum thickness').fill('3/8');
+  await page.getByLabel('Minimum thickness').press('Enter');
   await expect(bags).not.toHaveText(before);
   const tried = await bags.innerText();
   await expect(page.getByTestId('tried-bags')).toHaveText(tried);

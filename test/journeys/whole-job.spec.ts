@@ -44,10 +44,10 @@ async function addHouse({ page, hands }: Worker): Promise<void> {
 async function measure({ page, hands }: Worker, room: string): Promise<void> {
   await hands.press(page.getByRole('link', { name: room, exact: true }));
   for (const [i, side] of [`12'`, `10'`, `12'`, `10'`].entries()) await hands.write(field(page, `Side ${i + 1}`), side);
-  await expect(page.getByText('44′ 0″ round the walls')).toBeVisible();
-  await hands.press(page.getByRole('link', { name: 'Take the readings' }));
+  await expect(page.getByText('44′ 0″ of walls')).toBeVisible();
+  await hands.press(page.getByRole('link', { name: 'Take readings' }));
   await expect(heading(page, `${room}: the floor as found`)).toBeVisible();
-  await expect(page.getByLabel('Down from the line')).toBeFocused();
+  await expect(page.getByLabel('Reading down from laser')).toBeFocused();
   await page.keyboard.type('40');
   await page.keyboard.press('Enter');
   for (let i = 0; i < 40; i += 1) await page.keyboard.press('=');

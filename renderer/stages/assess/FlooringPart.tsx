@@ -123,7 +123,7 @@ export function FlooringPart(props: FlooringPartProps) {
 function flatWords(flooring: Flooring, limits: FlooringLimits | null): string {
   const rules = rulesFor(flooring, limits).map(({ limits: asked, join, source, sourceStatus }) => {
     const all = asked.map((limit) => limit.said).join(join === 'all' ? ' and ' : ' or ');
-    return `${all} (${sourceStatus === 'stated by the covering’s maker' ? `the covering’s maker: ${source}` : source})`;
+    return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `the covering’s maker: ${source}` : source})`;
   });
   return rules.length === 0 ? 'No flatness is published for it.' : `Gaps at most ${rules.join('; or ')}.`;
 }

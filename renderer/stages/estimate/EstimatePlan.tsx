@@ -17,8 +17,8 @@ import type { SectionHad } from './use-section.ts';
 
 type Shows = 'depth' | 'height' | 'read';
 const SHOWS = [
-  { value: 'depth', word: 'Depth of fill' },
-  { value: 'height', word: 'Floor height' },
+  { value: 'depth', word: 'Pour depth' },
+  { value: 'height', word: 'Floor elevation' },
   { value: 'read', word: 'As read' },
 ] as const;
 

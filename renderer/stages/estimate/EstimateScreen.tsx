@@ -218,7 +218,7 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
             }
             first={
               <LinkWord href={room.plan.outline.length < 3 ? `/plan/${room.id}` : `/readings/${room.id}`}>
-                {room.plan.outline.length < 3 ? 'Draw the room' : 'Take the readings'}
+                {room.plan.outline.length < 3 ? 'Draw the room' : 'Take readings'}
               </LinkWord>
             }
           />

@@ -13,8 +13,8 @@ import { useMeasure } from '../../parts/use-measure.ts';
 
 const BECAUSE = {
   plane: 'The new floor is one plane.',
-  follows: 'The new floor lies as the old one does: its gaps of today stay.',
-  proud: 'Places stand proud of the new floor.',
+  follows: 'The new floor follows the old one and keeps its gaps.',
+  proud: 'High spots stay above the finish elevation.',
 } as const;
 
 /** How flat the new floor is to be expected, and whether that is flat enough for what goes on it. */
@@ -76,7 +76,7 @@ function why({ because, byPlanM, leftM, expectedM }: ExpectedFlatness, depth: (m
     what: `Widest gap under ${span} once poured`,
     inputs: [
       {
-        name: because === 'follows' ? 'Gaps of the floor as it lies' : 'Gaps left by the level itself',
+        name: because === 'follows' ? 'Gaps before the pour' : 'Gaps left by the level itself',
         value: byPlanM === 0 ? 'none' : depth(byPlanM),
         source: 'from the readings',
       },
@@ -86,7 +86,7 @@ function why({ because, byPlanM, leftM, expectedM }: ExpectedFlatness, depth: (m
       because === 'follows'
         ? 'A thickness that follows the floor changes none of its gaps.'
         : `The gaps the level leaves and those of a pour whose edge stays wet, under another straightedge in proportion: ${depth(expectedM)}.`,
-    source: 'common practice, no source; the maker’s own figure goes before it',
+    source: 'common practice; the flooring manufacturer’s limit overrides it',
     range: null,
     more: 'Expected is not measured: read the floor again after the pour before it is covered.',
   };

@@ -28,7 +28,7 @@ export function HighSpotsPart({ room, level }: HighSpotsPartProps) {
           <li key={`${spot.highestAt.xM},${spot.highestAt.yM}`}>
             <b>{highSpotLetter(i)}</b>
             <span>
-              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off at its top' : 'short of the least thickness'},{' '}
+              {formatDepth(spot.depthM, units, locale)} {highSpotsAreGround ? 'off at its top' : 'below the minimum thickness'},{' '}
               {length(spot.lengthM)} by {length(spot.widthM)}, {formatArea(spot.areaM2, units, locale)}
               <span className="caption">
                 highest {length(spot.highestAt.xM - first.xM)} across, {length(spot.highestAt.yM - first.yM)} down from corner 1

@@ -30,7 +30,7 @@ const MODES = [
   { value: 'ramp', word: 'Ramp' },
 ] as const;
 
-/** How the new floor lies, how thin it may be and how much may be ground off first. */
+/** Finish, how thin it may be and how much may be ground off first. */
 export function LevelPart({ at, currency, onChange, onThickness, children }: LevelPartProps) {
   const { units, locale } = useMeasure();
   const { level } = at.jobRoom;
@@ -40,12 +40,7 @@ export function LevelPart({ at, currency, onChange, onThickness, children }: Lev
   return (
     <>
       <BlockPart>
-        <ChoiceRow
-          label="How the new floor lies"
-          options={MODES}
-          value={level.mode}
-          onChange={(mode) => onChange('how the new floor lies', (l) => ({ ...l, mode }))}
-        />
+        <ChoiceRow label="Finish" options={MODES} value={level.mode} onChange={(mode) => onChange('finish', (l) => ({ ...l, mode }))} />
         <div className="estimate-fields">
           <Fields>
             {level.mode === 'follow' ? (
@@ -70,10 +65,10 @@ export function LevelPart({ at, currency, onChange, onThickness, children }: Lev
               <>
                 <QuantityField
                   kind="depth"
-                  label="Least thickness"
+                  label="Minimum thickness"
                   value={level.leastThicknessM}
                   emptyMessage="Type 0 for a feather edge."
-                  onChange={(m) => m !== null && onChange('least thickness', (l) => ({ ...l, leastThicknessM: m }))}
+                  onChange={(m) => m !== null && onChange('minimum thickness', (l) => ({ ...l, leastThicknessM: m }))}
                 />
                 <QuantityField
                   kind="depth"

@@ -53,7 +53,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
             heads: true,
             cell: (row) => (row.of === 'job' && job.rooms.length > 1 ? `${row.name}, all rooms` : row.name),
           },
-          { key: 'planned', caption: 'As it stands', align: 'right', cell: (row) => row.asPlanned },
+          { key: 'planned', caption: 'Current', align: 'right', cell: (row) => row.asPlanned },
           { key: 'tried', caption: 'What if', align: 'right', cell: (row) => <span data-testid={`tried-${row.key}`}>{row.asTried}</span> },
           { key: 'change', caption: 'By', align: 'right', cell: (row) => row.change },
         ]}
@@ -66,7 +66,7 @@ export function WhatIfPart({ planned, roomId, trying, now, onOffer }: WhatIfPart
       {isTried && (
         <div className="what-if-ends">
           {mayOffer && <TextButton onPress={onOffer}>Offer it beside</TextButton>}
-          <TextButton onPress={trying.letGo}>Let it go</TextButton>
+          <TextButton onPress={trying.letGo}>Discard</TextButton>
         </div>
       )}
     </section>

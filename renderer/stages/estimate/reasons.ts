@@ -33,7 +33,7 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
         value: formatVolume(volume.likelyM3, units, locale),
         source: `${room.survey.readings.length} readings`,
       },
-      { name: 'Mean depth', value: formatDepth(depths.meanM, units) },
+      { name: 'Average depth', value: formatDepth(depths.meanM, units) },
       { name: 'Over', value: formatArea(taken.room.areaM2, units, locale) },
       { name: 'Yield of a bag', value: formatVolume(sheet.yieldM3.value, units, locale), source: SOURCES[sheet.yieldM3.source] },
       { name: 'Lost in buckets', value: formatPercent(taken.lossShare, 0) },
@@ -49,7 +49,7 @@ export function bagsWhy({ room, estimate }: RoomReading, units: UnitSystem, loca
   };
 }
 
-/** `eight times in ten`. */
+/** `80% likely`. */
 export function tenths(share: number): string {
   const words = [
     'never',

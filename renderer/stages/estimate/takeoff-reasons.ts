@@ -81,7 +81,7 @@ const waterRows: Rows = ({ water, sheet, bags }, { units, locale }) => {
       source: 'the material’s sheet',
       more: caution,
     }),
-    row('Water in all', span(water.totalL), {
+    row('Total water', span(water.totalL), {
       inputs: [perBag, { name: 'Bags', value: String(bags.quotedBags) }],
       formula: 'The water of one bag, times the bags quoted.',
       source: 'the material’s sheet',
@@ -109,7 +109,7 @@ const primerRows: Rows = ({ primer, room }, { units, locale }) => {
         { name: 'Over', value: formatArea(room.areaM2, units, locale) },
         { name: 'Covers, a coat', value: formatCoverage(primer.coverageM2PerL, units, locale) },
         { name: 'Water to one of primer', value: formatNumber(primer.waterParts, { most: 2 }, locale) },
-        { name: 'Spread in all', value: liquid(primer.spreadL) },
+        { name: 'Total spread', value: liquid(primer.spreadL) },
         { name: 'Water added', value: liquid(primer.waterL) },
       ],
       formula: 'Area times coats over what a liter covers; of that, the part that comes out of the jug.',
@@ -125,7 +125,7 @@ const weightRows: Rows = ({ weight, room, sheet, aggregate }, { units, locale })
   return [
     row('Weight added', `${heavy(weight.meanKgM2)} on average`, {
       inputs: [
-        { name: 'Mean depth', value: formatDepth(room.depths.meanM, units, locale) },
+        { name: 'Average depth', value: formatDepth(room.depths.meanM, units, locale) },
         { name: 'Deepest', value: formatDepth(room.depths.mostM, units, locale) },
         {
           name: 'Fresh density',
@@ -169,15 +169,13 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
   const from = (name: string, value: string, formula: string, source: string, inputs: ReasonWhy['inputs'] = []): TakeoffRow =>
     row(name, value, { inputs: [{ name: 'As measured', value }, ...inputs], formula, source });
   return [
-    ...(room.perimeterM > 0
-      ? [from('Perimeter strip', length(room.perimeterM), 'All walls, and round what stands in the room.', 'the plan')]
-      : []),
+    ...(room.perimeterM > 0 ? [from('Perimeter strip', length(room.perimeterM), 'All walls and cut-outs.', 'the plan')] : []),
     ...(damM > 0 ? [from('Dams', `${length(damM)}, ${dams}`, 'The widths of the openings that are dammed.', 'the plan')] : []),
     ...(room.crackM > 0
       ? [from('Crack filler', length(room.crackM), 'Cracks and joints that lie still, and gaps.', 'marks on the plan')]
       : []),
     ...(room.reinforceM2 > 0
-      ? [from('Reinforcement', area(room.reinforceM2), 'Over timber, the whole room.', 'common practice; the sheet may ask otherwise')]
+      ? [from('Reinforcement', area(room.reinforceM2), 'Over wood, the whole room.', 'common practice; the sheet may ask otherwise')]
       : []),
     ...(room.sealM2 > 0 ? [from('Sealer', area(room.sealM2), 'The floor stays bare and is sealed.', 'the covering chosen')] : []),
     ...(room.abradeM2 > 0
@@ -188,7 +186,7 @@ const sundryRows: Rows = ({ room, damM, dams, disposal }, { units, locale }) => 
           from(
             'To grind',
             area(room.grind.areaM2),
-            'Where the floor stands higher than the level less the least thickness.',
+            'Where the floor is above the finish elevation minus the minimum thickness.',
             'the survey',
             [{ name: 'Taken off', value: formatVolume(room.grind.volumeM3, units, locale) }],
           ),

@@ -31,6 +31,6 @@ describe('readings as a table', () => {
     expect(parseReadingsCsv('x (m),y (m),value (m)\n1,2,\n1,2,0.5', 'metric', 'en-US').problems[0]).toMatch(/^Row 2:/);
   });
   test('an empty table says so', () => {
-    expect(parseReadingsCsv('  ', 'us', 'en-US').problems).toEqual(['There is nothing in this table.']);
+    expect(parseReadingsCsv('  ', 'us', 'en-US').problems).toEqual(['This file has no rows.']);
   });
 });

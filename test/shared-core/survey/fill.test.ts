@@ -14,7 +14,7 @@ function floorOf(width: number, depth: number, readings: readonly (readonly [num
 }
 
 describe('the fill', () => {
-  it('keeps the least thickness by grinding, as a fine sum over depths says', () => {
+  it('keeps the minimum thickness by grinding, as a fine sum over depths says', () => {
     const floor = floorOf(
       6,
       4,

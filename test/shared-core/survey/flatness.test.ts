@@ -365,7 +365,7 @@ describe('published straightedge tolerances', () => {
     };
     const rated = floorFlatness(floor, 2, 'resilient', limits);
     expect(rated.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['manufacturers-own', false]]);
-    expect(rated.forFlooring[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the covering’s maker' });
+    expect(rated.forFlooring[0]?.rule).toMatchObject({ source: 'data sheet', sourceStatus: 'stated by the flooring manufacturer' });
     const published = floorFlatness(floor, 2, 'resilient', { ...limits, flatnessSpanM: null });
     expect(published.forFlooring.map((verdict) => [verdict.rule.key, verdict.meets])).toEqual([['astm-f710', true]]);
     expect(rated.worst.gapM).toBeCloseTo(0.004, 4);

@@ -35,7 +35,7 @@ const settle = (floor: FloorRead, choice: LevelChoice, change: Partial<LevelOpti
   settleLevel(floor, plan, choice, { ...OPTIONS, ...change });
 
 describe('the lowest permitted level', () => {
-  it('is the highest point plus the least thickness, also where that point lies beyond the readings', () => {
+  it('is the highest point plus the minimum thickness, also where that point lies beyond the readings', () => {
     const floor = floorOf(ROOM, [
       [1, 1, 0],
       [5, 1, 0.02],
@@ -69,7 +69,7 @@ describe('the lowest permitted level', () => {
         const floor = floorOf(ROOM, bumpy(seed));
         const grindMostM = mm / 1000;
         const level = settle(floor, levelChoice({ grindMostM }));
-        // By definition: the highest point comes down by what may be ground and keeps the least thickness of 3 mm over it.
+        // By definition: the highest point comes down by what may be ground and keeps the minimum thickness of 3 mm over it.
         expect(level.levelM).toBeCloseTo(floor.highestM - grindMostM + 0.003, 12);
         expect(level.shortM).toBe(0);
         expect(level.warnings).toEqual([]);
