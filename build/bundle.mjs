@@ -1,34 +1,14 @@
 /** Builds the program into .out: the screens, the two hosts, and the fonts that documents embed. */
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync, constants } from 'node:zlib';
 import { build as bundleWith } from 'esbuild';
 import { build as buildPage } from 'vite';
+import { copyFonts, FONTS } from './fonts.mjs';
 import { writeLicenses } from './licenses.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '..');
-const require = createRequire(import.meta.url);
-
-/** The families of the look; documents embed the same ones. */
-const FONTS = {
-  '@expo-google-fonts/source-sans-3': ['400Regular', '400Regular_Italic', '600SemiBold', '700Bold'],
-  '@expo-google-fonts/source-serif-4': ['300Light', '400Regular', '400Regular_Italic', '600SemiBold'],
-};
-
-export function copyFonts(target) {
-  mkdirSync(target, { recursive: true });
-  for (const [name, cuts] of Object.entries(FONTS)) {
-    const folder = dirname(require.resolve(`${name}/package.json`));
-    const files = readdirSync(folder, { recursive: true }).map(String);
-    for (const cut of cuts) {
-      const file = files.find((f) => f.endsWith(`_${cut}.ttf`));
-      if (file === undefined) throw new Error(`${name} has no ${cut}`);
-      cpSync(join(folder, file), join(target, file.split(/[\\/]/).at(-1)));
-    }
-  }
-}
 
 const NODE = {
   bundle: true,

@@ -7,7 +7,8 @@ import { installPackages, inWords } from './ready.mjs';
 const from = process.env.INIT_CWD ?? process.cwd();
 await inWords(async () => {
   installPackages();
-  const { buildHosts, copyFonts } = await import('./bundle.mjs');
+  const { copyFonts } = await import('./fonts.mjs');
+  const { buildHosts } = await import('./bundle.mjs');
   mkdirSync('.out', { recursive: true });
   copyFonts('.out/fonts');
   await buildHosts();

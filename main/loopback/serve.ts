@@ -141,7 +141,7 @@ const listenOrJoin = async (): Promise<void> => {
 const start = async (): Promise<void> => {
   const unknown = process.argv.slice(2).filter((argument) => !argument.startsWith('-') && argument !== named);
   if (unknown.length > 0)
-    print(`Not a backup: ${unknown.join(', ')}. The name of a backup ends in .zip or .locked. Only one is opened at a time.`);
+    print(`Not a backup: ${unknown.join(', ')}. The name of a backup ends in .zip or .encrypted. Only one is opened at a time.`);
   try {
     await listenOrJoin();
   } catch (error) {

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createDispatch, type Dispatch } from '../../../main/desk/dispatch.ts';
 import { createHandlers, type Machine } from '../../../main/desk/handlers.ts';
-import { copyFonts } from '../../../build/bundle.mjs';
+import { copyFonts } from '../../../build/fonts.mjs';
 
 export type WorkingDesk = { readonly dispatch: Dispatch; readonly papers: string; readonly opened: string[]; readonly log: string[] };
 

@@ -1,0 +1,103 @@
+/**
+ * `npm run soak`: what takes too long for `npm test`. Hundreds of kills, and where STRAIGHTEDGE_WINDOWS_NODE names a command
+ * that runs Node for Windows on this system, the desk's tests, the start, the package and three whole journeys there.
+ * STRAIGHTEDGE_WINDOWS_ROOT is what that Node calls this system's root folder (`Z:` unless set).
+ */
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { build } from 'esbuild';
+import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
+import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
+
+const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'quote'];
+const KILLS = process.env.STRAIGHTEDGE_KILLS ?? '100';
+const results = [];
+
+async function step(name, command, args, environment = {}) {
+  const { code, text, seconds } = await runQuietly(command, args, { env: { ...process.env, ...environment } });
+  console.log(`${code === 0 ? 'ok  ' : 'FAIL'} ${name} (${seconds.toFixed(0)} s)`);
+  if (code !== 0) console.log(text.split('\n').slice(-80).join('\n'));
+  results.push(code === 0);
+  return code === 0;
+}
+
+const vitest = (...files) => [entryOf('vitest'), 'run', '--config', 'build/vitest.config.ts', ...files];
+const playwright = (...files) => [
+  entryOf('@playwright/test', 'playwright'),
+  'test',
+  '--config',
+  'build/playwright.config.ts',
+  '--workers=1',
+  ...files,
+];
+
+async function kills() {
+  const environment = { STRAIGHTEDGE_KILLS: KILLS };
+  await step(
+    `${KILLS} kills in a backup and in a pour log`,
+    process.execPath,
+    vitest('test/faults/snapshot-kill.test.ts', 'test/faults/pour-log-kill.test.ts'),
+    environment,
+  );
+  await step(`${KILLS} kills of the browser in a pour`, process.execPath, playwright('pour-kill'), environment);
+}
+
+/** Paths as Node for Windows reads them. */
+const theirs = (root, path) => `${root}${resolve(path).replaceAll('/', '\\')}`;
+
+async function deskOnWindows([program, ...args], root) {
+  const folder = join(ROOT, '.cache', 'soak');
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  mkdirSync(folder, { recursive: true });
+  const script = join(ROOT, '.cache', 'soak', 'desk.mjs');
+  const result = join(folder, 'desk.json');
+  await build({
+    entryPoints: ['test/soak/desk-anywhere.ts'],
+    outfile: script,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    alias: { vitest: './test/soak/small-runner.ts' },
+    external: ['pdfkit', 'esbuild', 'vite', 'lightningcss'],
+    define: { __ARITHMETIC__: '"tested"' },
+    logLevel: 'error',
+    banner: { js: "import { createRequire as soakRequire } from 'node:module'; const require = soakRequire(import.meta.url);" },
+  });
+  await step('the desk’s tests under Node for Windows: run', program, [...args, theirs(root, script), theirs(root, result)]);
+  const { platform, passed, failed, lines } = JSON.parse(readFileSync(result, 'utf8'));
+  for (const line of lines) console.log(line);
+  console.log(`${failed === 0 ? 'ok  ' : 'FAIL'} the desk’s tests on ${platform}: ${passed} passed, ${failed} failed`);
+  results.push(platform === 'win32' && passed > 50 && failed === 0);
+}
+
+async function onWindows(command, root) {
+  await deskOnWindows(command, root);
+  // The paths of this system mean the root of the current drive to that Node.
+  await step('the sample’s documents by Node for Windows', command[0], [
+    ...command.slice(1),
+    theirs(root, '.out/main/sample.mjs'),
+    theirs(root, '.cache/soak/sample'),
+  ]);
+  await step(
+    `whole journeys against the host on Windows: ${JOURNEYS_ON_WINDOWS.join(', ')}`,
+    process.execPath,
+    playwright(...JOURNEYS_ON_WINDOWS),
+    {
+      STRAIGHTEDGE_TEST_NODE: command.join(' '),
+      STRAIGHTEDGE_TEST_NODE_ROOT: root,
+    },
+  );
+}
+
+await inWords(async () => {
+  process.chdir(ROOT);
+  installPackages();
+  await buildWhenChanged();
+  const windows = process.env.STRAIGHTEDGE_WINDOWS_NODE;
+  if (process.env.STRAIGHTEDGE_SOAK !== 'windows') await kills();
+  if (windows !== undefined) await onWindows(windows.split(' '), process.env.STRAIGHTEDGE_WINDOWS_ROOT ?? 'Z:');
+  else console.log('Not run: Node for Windows. Set STRAIGHTEDGE_WINDOWS_NODE to a command that runs it.');
+  console.log(`${results.filter((ok) => ok).length} passed, ${results.filter((ok) => !ok).length} failed`);
+  process.exit(results.every((ok) => ok) ? 0 : 1);
+});
