@@ -74,7 +74,7 @@ test('what was logged survives a closed window, and the finished pour is summed 
   await expect(page.getByText('Voided: Batch 3 placed')).toBeVisible();
   await page.getByRole('button', { name: 'Back' }).click();
   await page.keyboard.press('f');
-  await page.getByLabel('Bags left').fill('57');
+  await page.getByRole('textbox', { name: 'Bags left' }).fill('57');
   // Three of nineteen batches: the person is asked, and the room is never called poured.
   await page
     .getByRole('dialog')
@@ -122,7 +122,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
       await expect(page.getByText('Short.', { exact: true })).toBeVisible();
       await page.keyboard.press('e');
       await page.keyboard.press('b');
-      await page.getByLabel('Bags added').fill('16');
+      await page.getByRole('textbox', { name: 'Bags added' }).fill('16');
       await page.keyboard.press('Tab');
       await page.getByRole('button', { name: 'Save' }).press('Enter');
       await expect(undo).toContainText('16 bags added');
@@ -140,7 +140,7 @@ test('a whole pour of nineteen batches goes by the keyboard alone: a slip undone
   await expect(undo).toContainText('Lane 7 finished');
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await page.getByLabel('Bags left').fill('5');
+  await page.getByRole('textbox', { name: 'Bags left' }).fill('5');
   await page.keyboard.press('Tab');
   await page.getByRole('button', { name: 'Finish pour' }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: poured' })).toBeVisible();

@@ -138,7 +138,7 @@ export function PourRunning({ pour, events, whole, read, plan, trouble, journalS
             Leave
           </button>
           {state.redoable !== null && (
-            <button type="button" className="pour-mode-leave" onClick={redo}>
+            <button type="button" className="pour-mode-leave pour-mode-redo" onClick={redo}>
               Redo
             </button>
           )}
