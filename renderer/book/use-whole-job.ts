@@ -6,6 +6,7 @@ import { useLiveQuery } from 'dexie-react-hooks';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import type { TableName } from '../../shared-core/book/tables.ts';
 import type { RowOf } from '../../shared-core/book/rows.ts';
+import { accountOf } from '../../shared-core/ledger/account.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
 import { nowInstant } from './moment.ts';
@@ -112,13 +113,30 @@ export function useWholeJobs(state: Job['state'], most: number): WholeJob[] | un
 /** A visit this long past that nobody made is no more waited for. */
 const WAITED_DAYS = 60;
 
+/** Days back that invoices are looked at; the Money screen lists older ones. */
+const OWED_DAYS = 180;
+
+/** Jobs with an invoice of the last months that is not paid. */
+const jobsOwing = async (): Promise<string[]> => {
+  const since = new Date(Date.parse(nowInstant()) - OWED_DAYS * DAY_MS).toISOString().slice(0, 10);
+  const entries = readable('ledger', await book().rowsOf('ledger').where('onDay').aboveOrEqual(since).toArray());
+  const ids = [...new Set(entries.flatMap((entry) => (entry.kind === 'invoice' ? [entry.jobId] : [])))];
+  return ids.filter(
+    (id) =>
+      accountOf(
+        entries.filter((entry) => entry.jobId === id),
+        since,
+      ).openMinor > 0,
+  );
+};
+
 /** The jobs whose days are still to come, whole: all that are open, and finished ones with a visit to make. */
 export function useJobsAhead(): WholeJob[] | undefined {
   return useLiveQuery(async () => {
     const since = new Date(Date.parse(nowInstant()) - WAITED_DAYS * DAY_MS).toISOString();
     const visits = await book().rowsOf('visits').where('at').above(since).toArray();
     const waiting = visits.filter((visit) => visit.doneAt === null && visit.cancelledAt === null && visit.deletedAt === null);
-    const ids = [...new Set(waiting.map((visit) => visit.jobId))];
+    const ids = [...new Set([...waiting.map((visit) => visit.jobId), ...(await jobsOwing())])];
     const finished = readable('jobs', present(await book().rowsOf('jobs').bulkGet(ids))).filter(
       (job) => job.state === 'finished' && job.deletedAt === null,
     );

@@ -56,6 +56,7 @@ const openWords = (count: number): string => (count === 1 ? '1 open job' : `${co
 
 const hrefOf = (entry: AgendaEntry, all: BookAgenda): string => {
   const { jobId, roomId, stage } = entry.opens;
+  if (stage === 'money') return `/jobs/${jobId}/money`;
   const first = all.readings.find((r) => r.whole.job.id === jobId)?.rooms[0]?.room.id ?? '';
   return stageHref(jobId, openingStage(stage), roomId ?? first);
 };

@@ -15,6 +15,8 @@ export type EntryKind =
   | 'cover'
   | 'promise'
   | 'visit'
+  | 'invoice-ready'
+  | 'payment-due'
   | 'handover';
 
 export type AgendaEntry = {
@@ -51,5 +53,5 @@ export type AgendaEntry = {
   /** Quote not accepted: the date is a plan only. */
   readonly agreed: boolean;
   readonly place: string;
-  readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage };
+  readonly opens: { readonly jobId: string; readonly roomId: string | null; readonly stage: Stage | 'money' };
 };

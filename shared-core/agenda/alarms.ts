@@ -17,6 +17,8 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   cover: [],
   promise: [],
   visit: [60],
+  'invoice-ready': [],
+  'payment-due': [],
   handover: [60],
 };
 
@@ -35,6 +37,8 @@ export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   cover: [],
   promise: AT_8_AM,
   visit: [],
+  'invoice-ready': [],
+  'payment-due': AT_8_AM,
   handover: [],
 };
 

@@ -3,6 +3,7 @@ import type { ClearanceTest } from '../book/cure-record.ts';
 import type { Pour } from '../book/pour-record.ts';
 import { formatInstant } from '../measure/moment.ts';
 import { DEFAULT_LOCALE } from '../measure/number.ts';
+import { issuedFor, settledOn } from './money-entries.ts';
 import type { EntryKind } from './agenda-entry.ts';
 import { type AgendaBusiness, finishedPours, type JobBundle, roomsOf } from '../standing/job-bundle.ts';
 import { labAnswer } from '../standing/lab-answer.ts';
@@ -147,6 +148,16 @@ function visit({ bundle, name, done }: Case): Became {
   return done('Done', made.doneAt);
 }
 
+function paymentDue({ bundle, name, done }: Case): Became {
+  const at = settledOn(bundle.ledger, name);
+  return at === null ? DROPPED : done('Paid', at);
+}
+
+function invoiceReady({ bundle, name, done }: Case): Became {
+  const invoice = issuedFor(bundle.ledger, name);
+  return invoice === undefined ? DROPPED : done('Issued', invoice.createdAt);
+}
+
 const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'finish-quote': finishQuote,
   'quote-lapses': quoteLapses,
@@ -160,6 +171,8 @@ const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   cover: afterLift,
   promise,
   visit,
+  'invoice-ready': invoiceReady,
+  'payment-due': paymentDue,
   handover,
 };
 

@@ -3,6 +3,7 @@ import type { AgendaEntry } from './agenda-entry.ts';
 import { cureEntries } from './cure-entries.ts';
 import { entryMaker } from './entry-maker.ts';
 import type { AgendaBusiness, JobBundle } from '../standing/job-bundle.ts';
+import { invoiceEntries, paymentEntries } from './money-entries.ts';
 import { quoteEntries } from './quote-entries.ts';
 import { ribbonRows, type RibbonRow } from './ribbon.ts';
 import { roomCure, type RoomCure } from '../standing/room-cure.ts';
@@ -35,7 +36,15 @@ export function jobAgenda(bundle: JobBundle, business: AgendaBusiness): JobAgend
     const cure = roomCure(bundle, facts, business);
     if (cure !== null) cures.set(facts.room.id, cure);
   }
-  if (job.state === 'finished') return { bundle, entries: [...visitEntries(make)].sort(byMoment), rows: [], cures };
-  const entries = [...quoteEntries(make), ...siteEntries(make), ...cureEntries(make, cures), ...visitEntries(make)];
+  if (job.state === 'finished')
+    return { bundle, entries: [...visitEntries(make), ...paymentEntries(make), ...invoiceEntries(make)].sort(byMoment), rows: [], cures };
+  const entries = [
+    ...quoteEntries(make),
+    ...siteEntries(make),
+    ...cureEntries(make, cures),
+    ...visitEntries(make),
+    ...paymentEntries(make),
+    ...invoiceEntries(make),
+  ];
   return { bundle, entries: entries.sort(byMoment), rows: ribbonRows(make, cures), cures };
 }

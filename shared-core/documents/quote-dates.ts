@@ -34,6 +34,7 @@ function bundleOf(frozen: Frozen, option: OptionEstimate): JobBundle {
     logs: [],
     promises: [],
     tests: [],
+    ledger: [],
     visits: [],
     summaries: option.rooms.map((room) => ({
       roomId: room.roomId,

@@ -3,6 +3,7 @@ import type { Business } from '../book/business.ts';
 import type { Customer } from '../book/customer.ts';
 import type { ClearanceTest, CureLog, Promised, Visit } from '../book/cure-record.ts';
 import type { Job, JobRoom } from '../book/job.ts';
+import type { LedgerEntry } from '../book/ledger.ts';
 import type { Material } from '../book/material.ts';
 import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
@@ -53,6 +54,7 @@ export type JobBundle = {
   readonly promises: readonly Promised[];
   readonly tests: readonly ClearanceTest[];
   readonly visits: readonly Visit[];
+  readonly ledger: readonly LedgerEntry[];
   readonly summaries: readonly RoomSummary[];
 };
 

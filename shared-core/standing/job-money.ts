@@ -25,22 +25,36 @@ const THIRTY_DAYS_MS = 30 * 86_400_000;
 export function jobMoney(whole: WholeJob, now: string): JobMoney {
   const today = dayOfInstant(now, whole.business.timeZone);
   const contract = contractOfJob(whole.quotes);
-  const done = milestonesOf(whole, contract !== null, now);
+  const done = milestonesOf(whole, now);
   const account = accountOf(whole.ledger, today, done.handedOver);
   const toIssue = contract === null ? [] : invoicesToIssue(contract, whole.ledger, done);
   const isPaid = contract !== null && account.invoicedMinor >= contract.totalMinor && account.openMinor === 0;
   return { contract, account, toIssue, result: jobResult(whole.ledger), today, isPaid };
 }
 
-function milestonesOf({ job, pours }: WholeJob, accepted: boolean, now: string): Milestones {
-  const poured = new Set(pours.filter((pour) => pour.finishedAt !== null).flatMap((pour) => pour.roomIds));
-  const handedOver = job.rooms.map((room) => room.handedOverAt);
-  const isHandedOver = handedOver.every((at) => at !== null);
-  const last = handedOver.reduce<string>((latest, at) => (at !== null && at > latest ? at : latest), '');
+/** When each event that payments wait for happened; null while it has not. */
+export type MoneyDays = { readonly accepted: string | null; readonly poured: string | null; readonly handedOver: string | null };
+
+/** The events of a job that payments wait for, as instants. */
+export function moneyDays({ job, quotes, pours }: Pick<WholeJob, 'job' | 'quotes' | 'pours'>): MoneyDays {
+  const accepted = quotes.findLast((quote) => quote.state === 'accepted')?.history.findLast((h) => h.state === 'accepted')?.at ?? null;
+  const finished = pours.flatMap((pour) => (pour.finishedAt === null || pour.deletedAt !== null ? [] : [{ at: pour.finishedAt, pour }]));
+  const poured = new Set(finished.flatMap(({ pour }) => pour.roomIds));
+  const handed = job.rooms.map((room) => room.handedOverAt);
+  const last = (instants: readonly (string | null)[]): string | null => [...instants].sort().at(-1) ?? null;
   return {
     accepted,
-    poured: job.rooms.every((room) => poured.has(room.roomId)),
-    handedOver: isHandedOver,
-    thirtyDaysPast: isHandedOver && Date.parse(now) - Date.parse(last) >= THIRTY_DAYS_MS,
+    poured: job.rooms.every((room) => poured.has(room.roomId)) ? last(finished.map(({ at }) => at)) : null,
+    handedOver: handed.every((at) => at !== null) ? last(handed) : null,
+  };
+}
+
+function milestonesOf(whole: WholeJob, now: string): Milestones {
+  const { accepted, poured, handedOver } = moneyDays(whole);
+  return {
+    accepted: accepted !== null,
+    poured: poured !== null,
+    handedOver: handedOver !== null,
+    thirtyDaysPast: handedOver !== null && Date.parse(now) - Date.parse(handedOver) >= THIRTY_DAYS_MS,
   };
 }

@@ -89,6 +89,7 @@ function bundleKeyOf(whole: WholeJob, summaries: readonly RoomSummary[]): string
     ...whole.promises,
     ...whole.clearanceTests,
     ...whole.visits,
+    ...whole.ledger,
   ];
   const events = `${whole.pourEvents.length}/${whole.pourEvents.at(-1)?.id ?? ''}`;
   return [estimateKeyOf(whole, ''), events, ...records.map((r) => `${r.id}@${r.changedAt}`), JSON.stringify(summaries)].join(' ');
@@ -186,6 +187,7 @@ export function glanceJob(whole: WholeJob, figures: JobFigures, now: string, bef
     promises: whole.promises,
     tests: whole.clearanceTests,
     visits: whole.visits,
+    ledger: whole.ledger,
     summaries: rooms.map((reading) => summaryOf(reading, of(reading.room.id), whole)),
   };
   const bundleKey = bundleKeyOf(whole, fresh.summaries);

@@ -226,6 +226,7 @@ export function bundle(sketch: Sketch): JobBundle {
     logs: [],
     promises: sketch.promises ?? [],
     tests: [],
+    ledger: [],
     visits: sketch.visits ?? [],
     summaries: sketch.summaries ?? rooms.map((r) => summary(r.id)),
   };

@@ -1,0 +1,85 @@
+/** Invoices to issue and payments to collect. */
+import type { Invoice } from '../book/ledger.ts';
+import { accountOf } from '../ledger/account.ts';
+import { contractOfJob } from '../ledger/job-contract.ts';
+import { invoicesToIssue } from '../ledger/next-invoice.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { formatMoney } from '../price/money.ts';
+import { type MoneyDays, moneyDays } from '../standing/job-money.ts';
+import { customerWords } from '../standing/names.ts';
+import type { AgendaEntry } from './agenda-entry.ts';
+import type { EntryMaker } from './entry-maker.ts';
+
+/** What the customer owes, each open invoice on its due day. Issued invoices are due whether or not the job is finished. */
+export function paymentEntries(make: EntryMaker): readonly AgendaEntry[] {
+  const { ledger, customer } = make.bundle;
+  // How much is open does not depend on the day it is asked for; only its lateness does.
+  const { invoices } = accountOf(ledger, '1970-01-01', true);
+  return invoices
+    .filter((balance) => balance.openMinor > 0)
+    .map(({ invoice, openMinor }) =>
+      make.allDay(
+        {
+          kind: 'payment-due',
+          name: invoice.id,
+          roomIds: [],
+          what: 'payment due',
+          verb: 'Collect',
+          rest: `${formatMoney(openMinor, invoice.currency, make.locale)} from ${customerWords(customer.name)}, invoice ${invoice.number}.`,
+          toDo: true,
+          stage: 'money',
+        },
+        invoice.dueOn,
+      ),
+    );
+}
+
+/** The next invoice of the contract, on the day its payment became ready. */
+export function invoiceEntries(make: EntryMaker): readonly AgendaEntry[] {
+  const { quotes, ledger, job, pours, customer } = make.bundle;
+  const contract = contractOfJob(quotes);
+  if (contract === null) return [];
+  const days = moneyDays({ job, quotes, pours });
+  const draft = invoicesToIssue(contract, ledger, {
+    accepted: days.accepted !== null,
+    poured: days.poured !== null,
+    handedOver: days.handedOver !== null,
+    thirtyDaysPast: false,
+  }).find(({ isReady }) => isReady);
+  const since = draft === undefined ? null : readyAt(draft.due, days);
+  if (draft === undefined || since === null) return [];
+  return [
+    make.allDay(
+      {
+        kind: 'invoice-ready',
+        name: draft.stageName ?? 'change-orders',
+        roomIds: [],
+        what: 'send invoice',
+        verb: 'Invoice',
+        rest: `${customerWords(customer.name)} ${formatMoney(draft.totalMinor, contract.currency, make.locale)}: ${(draft.stageName ?? 'change orders').toLowerCase()}.`,
+        toDo: true,
+        stage: 'money',
+      },
+      dayOfInstant(since, make.zone),
+    ),
+  ];
+}
+
+function readyAt(due: 'on-acceptance' | 'before-pour' | 'after-pour' | 'on-handover' | 'thirty-days', days: MoneyDays): string | null {
+  if (due === 'after-pour') return days.poured;
+  if (due === 'on-handover' || due === 'thirty-days') return days.handedOver;
+  return days.accepted;
+}
+
+/** The invoice an entry was about, and when it was settled; null while it is open. */
+export function settledOn(ledger: EntryMaker['bundle']['ledger'], invoiceId: string): string | null {
+  const balance = accountOf(ledger, '1970-01-01', true).invoices.find((b) => b.invoice.id === invoiceId);
+  if (balance === undefined || balance.openMinor > 0) return null;
+  const payments = ledger.filter((e) => e.kind === 'payment' && e.voidedAt === null).map((e) => e.createdAt);
+  return [...payments].sort().at(-1) ?? null;
+}
+
+/** Issued invoices by the payment they bill. */
+export function issuedFor(ledger: EntryMaker['bundle']['ledger'], stageName: string): Invoice | undefined {
+  return ledger.find((e): e is Invoice => e.kind === 'invoice' && e.voidedAt === null && (e.stageName ?? 'change-orders') === stageName);
+}
