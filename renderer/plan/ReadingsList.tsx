@@ -152,7 +152,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
     setSaid(kept.ok ? `Kept as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
   };
   const take = async (file: File) => {
-    const read = parseReadingsCsv(await readText(file), units, locale);
+    const read = parseReadingsCsv(await readText(file), units, locale, survey.method);
     setProblem(
       read.problems.length === 0 ? null : `${read.problems.slice(0, 3).join(' ')} Nothing was imported. Correct the file and try again.`,
     );

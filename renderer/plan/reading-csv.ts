@@ -31,12 +31,12 @@ export interface CsvRead {
 const COLUMN_WORDS = {
   xM: /^(across|x)\b/i,
   yM: /^(down|y)\b/i,
-  valueM: /^(height|distance|reading|value|z)\b/i,
+  valueM: /^(height|elevation|distance|reading|value|z)\b/i,
   note: /^note\b/i,
 } as const;
 type ColumnName = keyof typeof COLUMN_WORDS;
 
-const UNITS_M: Readonly<Record<string, number>> = { m: 1, cm: 0.01, mm: 0.001, in: 0.0254, ft: 0.3048 };
+const UNITS_M: Readonly<Record<string, number>> = { m: 1, cm: 0.01, mm: 0.001, in: 0.0254, inches: 0.0254, ft: 0.3048, feet: 0.3048 };
 
 interface Columns {
   readonly at: Readonly<Record<ColumnName, number>>;
@@ -49,7 +49,7 @@ function columnsOf(first: readonly string[]): Columns | null {
   const at = { xM: find('xM'), yM: find('yM'), valueM: find('valueM'), note: find('note') };
   if (at.xM < 0 || at.yM < 0 || at.valueM < 0) return null;
   const unit = (column: number): number | null =>
-    UNITS_M[/\((m|cm|mm|in|ft)\)/i.exec(first[column] ?? '')?.[1]?.toLowerCase() ?? ''] ?? null;
+    UNITS_M[/(?:[([]\s*|[\s,]+)(mm|cm|m|inches|in|feet|ft)\.?\s*[)\]]?\s*$/i.exec(first[column] ?? '')?.[1]?.toLowerCase() ?? ''] ?? null;
   return { at, unitM: { xM: unit(at.xM), yM: unit(at.yM), valueM: unit(at.valueM), note: null } };
 }
 
@@ -59,18 +59,25 @@ const PLAIN: Columns = { at: { xM: 0, yM: 1, valueM: 2, note: 3 }, unitM: { xM: 
  * Reads a table of readings: with a first row of headings (across, down, reading, each with its unit in brackets), or three
  * columns in that order in the business's own units.
  */
-export function parseReadingsCsv(text: string, units: UnitSystem, locale: string): CsvRead {
+export function parseReadingsCsv(text: string, units: UnitSystem, locale: string, method: Survey['method']): CsvRead {
   const { data } = Papa.parse<string[]>(text.trim(), { skipEmptyLines: 'greedy' });
   const headed = columnsOf(data[0] ?? []);
   const columns = headed ?? PLAIN;
   const readings: CsvReading[] = [];
   const problems: string[] = [];
+  const heading = headed === null ? '' : (data[0]?.[headed.at.valueM] ?? '');
+  const isOther = method === 'height' ? /\b(distance|down)\b/i.test(heading) : /\b(height|elevation)\b/i.test(heading);
+  if (isOther)
+    problems.push(
+      `The column “${heading.trim()}” holds ${method === 'height' ? 'readings down from the laser' : 'elevations'}, but this survey takes ${method === 'height' ? 'elevations' : 'readings down from the laser'}. High and low would be swapped. Change how the rod reads, or the heading.`,
+    );
   for (const [i, row] of data.entries()) {
     if (headed !== null && i === 0) continue;
     const length = (name: 'xM' | 'yM' | 'valueM') => {
       const cell = (row[columns.at[name]] ?? '').trim().replace(/^'/, '');
       const unitM = columns.unitM[name];
-      const plain = cell === '' ? Number.NaN : Number(cell);
+      // A decimal comma, as a table with semicolons between its columns has.
+      const plain = cell === '' ? Number.NaN : Number(cell.replace(/^([+-]?\d+),(\d+)$/, '$1.$2'));
       if (unitM !== null && Number.isFinite(plain)) return { ok: true as const, value: plain * unitM };
       return parseSignedLength(cell, units, name === 'valueM' ? 'depth' : 'length', locale);
     };
