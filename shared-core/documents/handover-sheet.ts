@@ -202,7 +202,6 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
   const call = [business.ownerName, business.phone, business.email].filter((p) => p !== '').join(', ');
   const owed = [...balanceWords(reading, place.now), ...warrantyWords(reading)];
   return [
-    { kind: 'page' },
     ...datedTable(reading, rooms, place),
     headingBlock(2, PLACED_CAPTION),
     ...placedTable(rooms, place),
@@ -213,7 +212,7 @@ function secondPage(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     headingBlock(2, 'Care, warranty and balance'),
     listBlock([
       care ?? 'After the flooring is down, follow the flooring manufacturer’s care instructions.',
-      'Do not grind or sand this floor yourself: the dust is hazardous silica. We have not checked the building’s structure.',
+      'Do not grind or sand this floor: the dust is hazardous. We have not checked the structure.',
       ...owed,
       `Questions, a crack, a hollow sound, or a damp spot: call ${call === '' ? 'us' : call}.`,
     ]),

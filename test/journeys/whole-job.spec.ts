@@ -201,7 +201,7 @@ async function cureAndHandOver(worker: Worker): Promise<void> {
   await hands.press(button(page, 'Save handover sheet'));
   const sheet = await keptPaper(worker, 'Handover');
   expect(sheet).toContain('Hall');
-  expect(sheet).toMatch(/walk on/i);
+  expect(sheet).toMatch(/foot traffic/i);
   await hands.press(button(page, 'Record handover'));
   await hands.press(button(page, 'Save'));
   await expect(page.getByText(/^Handed over /)).toBeVisible();
