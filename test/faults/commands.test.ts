@@ -207,6 +207,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     archiveSheet: withInputs(() => [material(), true]),
   },
   'move-pour-commands': { tryMove: null, keepMove: withInputs(() => [{ job: whole.job, visits: whole.visits }]) },
+  'date-commands': { saveMovedDate: withInputs(() => [{ job: whole.job, visits: whole.visits }, 'pour']) },
   'document-commands': {
     documentRow: null,
     nextRevision: null,
