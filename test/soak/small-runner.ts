@@ -56,7 +56,12 @@ const addTest = (name: string, run: (...values: never[]) => unknown): void => {
   const suite = current();
   suite.tests.push({ name: `${suite.name}${name}`, run: run as Work });
 };
-export const it = Object.assign(addTest, { each: withEach(addTest) });
+const ignore = (): void => undefined;
+export const it = Object.assign(addTest, {
+  each: withEach(addTest),
+  runIf: (is: boolean) => (is ? addTest : ignore),
+  skipIf: (is: boolean) => (is ? ignore : addTest),
+});
 export const test = it;
 
 const addSuite = (name: string, body: (...values: never[]) => unknown): void => {
@@ -66,7 +71,8 @@ const addSuite = (name: string, body: (...values: never[]) => unknown): void => 
 };
 export const describe = Object.assign(addSuite, {
   each: withEach(addSuite),
-  runIf: (is: boolean) => (is ? addSuite : () => undefined),
+  runIf: (is: boolean) => (is ? addSuite : ignore),
+  skipIf: (is: boolean) => (is ? ignore : addSuite),
 });
 export const beforeAll = (work: Work): void => void current().before.push(work);
 export const afterAll = (work: Work): void => void current().after.push(work);
