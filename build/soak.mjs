@@ -9,7 +9,7 @@ import { build } from 'esbuild';
 import { entryOf, ROOT, runQuietly } from './local-tool.mjs';
 import { buildWhenChanged, installPackages, inWords } from './ready.mjs';
 
-const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'quote'];
+const JOURNEYS_ON_WINDOWS = ['whole-job', 'backup', 'people'];
 const KILLS = process.env.STRAIGHTEDGE_KILLS ?? '100';
 const results = [];
 
