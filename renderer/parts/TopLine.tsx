@@ -9,7 +9,7 @@ export function TopLine({ page }: { readonly page: PageName | null }) {
   const { undo, openSearch, openNewLead } = useSheetFrame();
   return (
     <header className="top-line">
-      <Link href="/" className="top-line-mark">
+      <Link href="/" className="top-line-mark" aria-label="Straightedge">
         <Mark />
         <span>Straightedge</span>
       </Link>

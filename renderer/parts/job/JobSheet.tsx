@@ -1,6 +1,8 @@
 import type { ComponentProps } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../LinkWord.tsx';
+import { LinkWord } from '../LinkWord.tsx';
+import { propertyName } from '../property-name.ts';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';
@@ -27,7 +29,11 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
       page="Jobs"
       who={{
         name: customer.name,
-        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
+        where: (
+          <LinkWord href={`/properties/${property.id}`} quiet>
+            {[propertyName(property), property.address.city].filter((part) => part !== '').join(', ')}
+          </LinkWord>
+        ),
         right: (
           <>
             {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`} `}
