@@ -1,8 +1,6 @@
 import type { ComponentProps } from 'react';
 import type { JobGlance } from '../../../shared-core/standing/read-job.ts';
 import { LinkWord } from '../LinkWord.tsx';
-import { LinkWord } from '../LinkWord.tsx';
-import { propertyName } from '../property-name.ts';
 import { Sheet } from '../Sheet.tsx';
 import { StageWords } from '../StageWords.tsx';
 import { JobKeyPlan } from './JobKeyPlan.tsx';
@@ -29,11 +27,7 @@ export function JobSheet({ reading, roomId, stage, withoutKeyPlan = false, ...sh
       page="Jobs"
       who={{
         name: customer.name,
-        where: (
-          <LinkWord href={`/properties/${property.id}`} quiet>
-            {[propertyName(property), property.address.city].filter((part) => part !== '').join(', ')}
-          </LinkWord>
-        ),
+        where: [property.address.line, property.address.city].filter((part) => part !== '').join(', '),
         right: (
           <>
             {`Job ${job.number}${job.state === 'open' ? '' : `, ${JOB_STATE_WORDS[job.state]}`} `}
