@@ -1,4 +1,4 @@
-/** The screens and commands that Search knows, with the words people use for them. */
+/** The screens and commands that Search knows. The words include names of earlier versions on purpose, so that they are still found. */
 import MiniSearch from 'minisearch';
 import type { SearchResult } from '../parts/SearchPanel.tsx';
 
