@@ -1,18 +1,18 @@
-/** What is found on a floor: its layers, the tests on it, what no instrument reads, and going on past what holds it. */
+/** What is recorded of a floor: layers, tests, site conditions, and overridden holds. */
 import type { Flooring } from '../../shared-core/book/flooring.ts';
-import type { FlooringLimits } from '../../shared-core/book/job.ts';
+import type { FlooringLimits, HoldDocument } from '../../shared-core/book/job.ts';
 import type { Circumstances, FloorTest, Layer } from '../../shared-core/book/layer.ts';
 import { changeJobRoom, changeRoom } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
 import type { Outcome } from './outcome.ts';
 import { change } from './write.ts';
 
-/** Changes the layers, top first, by a function of them as they stand in the book: two changes in a blink both hold. */
+/** Changes the layers, top first, by a function of the stored ones, so that two quick changes both take effect. */
 export function setLayers(roomId: string, label: string, how: (layers: readonly Layer[]) => readonly Layer[]): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({ ...room, layers: [...how(room.layers)] }));
 }
 
-/** Keeps a test: a new one is added, one that was there before is replaced where it stands. */
+/** Saves a test: a new one is added, an edited one replaced in place. */
 export function keepTest(roomId: string, label: string, test: FloorTest): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({
     ...room,
@@ -20,17 +20,17 @@ export function keepTest(roomId: string, label: string, test: FloorTest): Promis
   }));
 }
 
-/** Takes a test out of the record; undo brings it back. */
+/** Deletes a test; undo restores it. */
 export function deleteTest(roomId: string, label: string, testId: string): Promise<Outcome> {
   return changeRoom(roomId, label, (room) => ({ ...room, tests: room.tests.filter((t) => t.id !== testId) }));
 }
 
-/** Changes what no instrument reads. */
+/** Changes the site conditions. */
 export function setCircumstances(roomId: string, how: (circumstances: Circumstances) => Circumstances): Promise<Outcome> {
-  return changeRoom(roomId, 'circumstances', (room) => ({ ...room, circumstances: how(room.circumstances) }));
+  return changeRoom(roomId, 'site conditions', (room) => ({ ...room, circumstances: how(room.circumstances) }));
 }
 
-/** What the floor will carry. The maker's own limits were those of the covering before, and go with it. */
+/** The flooring. The manufacturer's limits were those of the flooring before, and go with it. */
 export function setFlooring(jobId: string, roomId: string, label: string, flooring: Flooring | null): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, label, (room) => (room.flooring === flooring ? room : { ...room, flooring, flooringLimits: null }));
 }
@@ -44,7 +44,7 @@ const NO_LIMITS: FlooringLimits = {
   statedIn: '',
 };
 
-/** The limits of the covering's own maker, and where they are stated; with none of them left, the published ones stand again. */
+/** The flooring manufacturer's limits and their source; with none left, the published ones apply again. */
 export function setFlooringLimits(jobId: string, roomId: string, limits: Partial<FlooringLimits>): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'flooring manufacturer’s limits', (room) => {
     const next = { ...(room.flooringLimits ?? NO_LIMITS), ...limits };
@@ -54,26 +54,24 @@ export function setFlooringLimits(jobId: string, roomId: string, limits: Partial
   });
 }
 
-/** The year of the house: whether coatings and paint count as old hangs on it. */
+/** The year the house was built: it decides whether coatings and paint count as old. */
 export function setYearBuilt(propertyId: string, yearBuilt: number | null): Promise<Outcome> {
   return change('properties', propertyId, 'year built', nowInstant(), (property) => ({ ...property, yearBuilt }));
 }
 
-/** Goes on past a hold, with the reason. It stays on the record and shows on every paper. */
+/** Overrides a hold with the reason, or records the document that clears it. It is printed on every document of the job. */
 export function goPast(
   jobId: string,
   roomId: string,
   hold: { readonly key: string; readonly title: string },
-  why: string,
-  initials: string,
+  { why, document, initials }: { readonly why: string; readonly document: HoldDocument | null; readonly initials: string },
 ): Promise<Outcome> {
-  return changeJobRoom(jobId, roomId, `override ${hold.title}`, (room) => ({
-    ...room,
-    overrides: [...room.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
-  }));
+  const by = initials.trim() === '' ? 'own' : initials.trim();
+  const override = { key: hold.key, why, at: nowInstant(), initials: by, ...(document === null ? {} : { document }) };
+  return changeJobRoom(jobId, roomId, `override: ${hold.title}`, (room) => ({ ...room, overrides: [...room.overrides, override] }));
 }
 
-/** `RT` of Ros Teague; empty for a person without a name. */
+/** `RT` for Ros Teague; empty for an empty name. */
 export function initialsOf(name: string): string {
   return name
     .split(/\s+/)

@@ -1,4 +1,4 @@
-/** Signing the checklist, taking a signature back, and the primer's clock. */
+/** Signing the checklist, voiding a signature, and the primer's clock. */
 import type { SignedItem } from '../../shared-core/book/job.ts';
 import { changeJobRoom } from './job-commands.ts';
 import { nowInstant } from './moment.ts';
@@ -8,24 +8,27 @@ import { type Outcome, refused } from './outcome.ts';
 export type LineToSign = {
   readonly key: string;
   readonly what: string;
-  /** What the line says in full, kept with the signature should it change. */
+  /** The line in full, kept with the signature in case it changes. */
   readonly saidThen: string;
 };
 
-/** What stands beside a signature: a note, and photos by id. */
-export type Beside = { readonly note?: string; readonly photoIds?: readonly string[] };
+/** What goes with a signature: a note, photos by id, and for the priming line its number of coats. */
+export type Beside = { readonly note?: string; readonly photoIds?: readonly string[]; readonly coats?: number | null };
 
-/** Puts a signature under a line; an earlier one stays on record. */
+/** Signs a line; an earlier signature stays on record. Signing the priming line sets the primer's clock, so that it is entered once. */
 export function signLine(jobId: string, roomId: string, line: LineToSign, initials: string, beside: Beside = {}): Promise<Outcome> {
   const by = initials.trim();
   if (by === '') return Promise.resolve(refused('Enter your initials first. They are recorded with each line you sign.', 'initials'));
-  return changeJobRoom(jobId, roomId, `sign “${line.what}”`, (room) => ({
+  const doneAt = nowInstant();
+  const coats = beside.coats ?? null;
+  return changeJobRoom(jobId, roomId, `signed “${line.what}”`, (room) => ({
     ...room,
+    ...(coats === null || (room.primedAt !== null && room.primerCoatsDone >= coats) ? {} : { primedAt: doneAt, primerCoatsDone: coats }),
     signed: [
       ...room.signed,
       {
         itemKey: line.key,
-        doneAt: nowInstant(),
+        doneAt,
         initials: by,
         note: beside.note ?? '',
         saidThen: line.saidThen,
@@ -41,7 +44,7 @@ const sameAs =
   (s: SignedItem): boolean =>
     s.itemKey === signature.itemKey && s.doneAt === signature.doneAt && s.withdrawnAt === null;
 
-/** Writes the note, or adds photos, beside a signature. */
+/** Saves a note, or adds photos, to a signature. */
 export function noteSignature(
   jobId: string,
   roomId: string,
@@ -58,7 +61,7 @@ export function noteSignature(
   }));
 }
 
-/** Takes a signature back. It stays on record with the moment it was taken back. */
+/** Voids a signature. It stays on record with the time it was voided. */
 export function withdrawSignature(
   jobId: string,
   roomId: string,
@@ -66,23 +69,23 @@ export function withdrawSignature(
   signature: Pick<SignedItem, 'itemKey' | 'doneAt'>,
 ): Promise<Outcome> {
   const same = sameAs(signature);
-  return changeJobRoom(jobId, roomId, `void signature of “${what}”`, (room) => ({
+  return changeJobRoom(jobId, roomId, `voided signature: “${what}”`, (room) => ({
     ...room,
     signed: room.signed.map((s) => (same(s) ? { ...s, withdrawnAt: nowInstant() } : s)),
   }));
 }
 
-/** When the last coat of primer went down; emptied, no coat is down. */
+/** When the last coat of primer was applied; null, no coat is applied. */
 export function setPrimed(jobId: string, roomId: string, primedAt: string | null, coats: number): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'primed at', (room) => ({
     ...room,
     primedAt,
-    // Who writes a time without a number of coats means that the priming is done.
+    // A time without a number of coats means that priming is done.
     primerCoatsDone: primedAt === null ? 0 : room.primerCoatsDone === 0 ? coats : room.primerCoatsDone,
   }));
 }
 
-/** How many coats are down. */
+/** Number of coats applied. */
 export function setCoats(jobId: string, roomId: string, primerCoatsDone: number): Promise<Outcome> {
   return changeJobRoom(jobId, roomId, 'primer coats', (room) => ({ ...room, primerCoatsDone }));
 }

@@ -11,7 +11,10 @@ interface WordsPartProps {
 type Bond = PowderSheet['bondsTo'][number];
 const BONDS: readonly (readonly [Bond, string])[] = [
   ['concrete', 'Concrete'],
-  ['wood', 'Wood'],
+  ['plywood', 'Plywood'],
+  ['osb', 'OSB'],
+  ['planks', 'Planks'],
+  ['adhesive', 'Adhesive residue'],
   ['tile', 'Tile'],
   ['gypsum', 'Gypsum'],
   ['metal', 'Metal'],

@@ -1,17 +1,22 @@
 import { useState } from 'react';
+import type { HoldDocument } from '../../shared-core/book/job.ts';
+import { DOCUMENT_WORDS } from '../../shared-core/assess/overrides.ts';
+import { DateField } from './DateField.tsx';
 import { Dialog } from './Dialog.tsx';
+import { Fields } from './Fields.tsx';
 import { TextButton } from './TextButton.tsx';
 import { TextField } from './TextField.tsx';
 
 interface ConfirmWhyProps {
   readonly open: boolean;
-  /** What holds it: `Moisture test missing for the hall`. */
+  /** The hold: `Hold: slab moisture`. */
   readonly hold: string;
   /** What the rule is for. */
   readonly because: string;
   readonly source?: string;
   /** The button that overrides it: `Override hold`. */
   readonly goOnWord: string;
+<<<<<<< HEAD
   /** Called with the reason, never empty. */
   readonly onGoOn: (why: string) => void;
   readonly onBack: () => void;
@@ -22,10 +27,49 @@ const LEAST_LETTERS = 10;
 
 /** Overriding a hold, with a reason that stays on the record. */
 export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBack }: ConfirmWhyProps) {
+=======
+  /** The document the hold takes instead of a reason, and today's date for it; null or left out where a reason is enough. */
+  readonly document?: { readonly kind: HoldDocument['kind']; readonly today: string } | null;
+  /** The reason, never empty, and the document where one is asked for. */
+  readonly onGoOn: (why: string, document: HoldDocument | null) => void;
+  readonly onBack: () => void;
+}
+
+/** The record refuses a shorter reason too. */
+const LEAST_LETTERS = 10;
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** Overriding a hold: the reason, or the document that clears it, is kept with the record. */
+export function ConfirmWhy({ open, hold, because, source, goOnWord, document = null, onGoOn, onBack }: ConfirmWhyProps) {
+>>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
   const [why, setWhy] = useState('');
+  const [issuedBy, setIssuedBy] = useState('');
+  const [number, setNumber] = useState('');
+  const [datedOn, setDatedOn] = useState<string | null>(null);
   const [asked, setAsked] = useState(false);
   const reason = why.trim();
+<<<<<<< HEAD
   const missing = reason.length < LEAST_LETTERS;
+=======
+  const missingReason = document === null && reason.length < LEAST_LETTERS;
+  const missing = (value: string): string | null => (asked && value.trim() === '' ? 'Enter this from the document.' : null);
+  const save = (): void => {
+    setAsked(true);
+    if (document === null) {
+      if (!missingReason) onGoOn(reason, null);
+      return;
+    }
+    if (issuedBy.trim() === '' || number.trim() === '' || datedOn === null) return;
+    const named = `${capital(DOCUMENT_WORDS[document.kind])} ${number.trim()} by ${issuedBy.trim()}.`;
+    onGoOn(reason.length < LEAST_LETTERS ? named : reason, {
+      kind: document.kind,
+      issuedBy: issuedBy.trim(),
+      number: number.trim(),
+      datedOn,
+    });
+  };
+>>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
   return (
     <Dialog
       open={open}
@@ -34,6 +78,7 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
       title={hold}
       actions={
         <>
+<<<<<<< HEAD
           <TextButton
             kind="outlined"
             onPress={() => {
@@ -42,6 +87,10 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
             }}
           >
             {goOnWord}
+=======
+          <TextButton kind="outlined" onPress={save}>
+            {document === null ? goOnWord : 'Save document'}
+>>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
           </TextButton>
           <TextButton onPress={onBack}>Cancel</TextButton>
         </>
@@ -51,13 +100,33 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBa
         {because}
         {source !== undefined && <cite> {source}</cite>}
       </p>
+      {document !== null && (
+        <>
+          <p className="small">This hold takes the {DOCUMENT_WORDS[document.kind]}. A reason alone does not clear it.</p>
+          <Fields>
+            <TextField label="Issued by" value={issuedBy} onChange={setIssuedBy} problem={missing(issuedBy)} />
+            <TextField label="Number" value={number} onChange={setNumber} problem={missing(number)} />
+            <DateField label="Dated" today={document.today} latest={document.today} value={datedOn} onChange={setDatedOn} />
+          </Fields>
+          {asked && datedOn === null && <p className="small">Enter the date of the document.</p>}
+        </>
+      )}
       <TextField
+<<<<<<< HEAD
         label="Reason"
         long
         value={why}
         onChange={setWhy}
         hint="Saved with your initials and the time, and printed in the job record."
         problem={!asked || !missing ? null : reason === '' ? 'Enter a reason.' : 'Enter a full sentence.'}
+=======
+        label={document === null ? 'Reason' : 'Note'}
+        long
+        value={why}
+        onChange={setWhy}
+        hint="It is kept with your initials and the time, and is printed on the job’s documents."
+        problem={asked && missingReason ? 'Enter a reason in a full sentence.' : null}
+>>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
       />
     </Dialog>
   );

@@ -1,11 +1,11 @@
-/** A room's assessment from its records: the facts, the findings, the tests still wanting, and how it stands. */
+/** A room's assessment from its records: the facts, the findings, the tests still needed, and the verdict. */
 import type { UnitSystem } from '../book/business.ts';
-import type { JobRoom } from '../book/job.ts';
+import type { JobRoom, Override } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { roomAreaM2 } from '../plan/region.ts';
+import { roomAreaM2, roomPerimeterM } from '../plan/region.ts';
 import { type AirFacts, type FloorFacts, floorFacts, type ProductFacts } from '../substrate/floor-facts.ts';
 import { type OddContext, questionsAboutLayer, questionsAboutTest } from '../substrate/odd-readings.ts';
 import type { Finding, Verdict } from '../substrate/rule.ts';
@@ -16,6 +16,7 @@ import { type TestOf, testsOf } from '../substrate/tests-of.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { DEW_MARGIN, dewMargin } from '../climate/dew-margin.ts';
 import { evaporation } from '../climate/evaporation.ts';
+import { overridesInForce, withDocuments } from './overrides.ts';
 
 /** The records an assessment reads, with figures other parts compute. */
 export type AssessInput = {
@@ -25,21 +26,27 @@ export type AssessInput = {
   readonly property: Property;
   readonly units: UnitSystem;
   readonly locale: string;
-  /** The powder chosen; null while none is. */
+  /** The underlayment chosen; null while none is. */
   readonly material: Material | null;
-  /** What goes down before the pour; null while none is chosen. */
-  readonly primer: Material | null;
-  /** What the pour adds, pascals; null while there is no estimate. */
+  /** Whether a moisture mitigation system is chosen. */
+  readonly hasMoistureSystem: boolean;
+  /** What the pour adds at its deepest place, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
+  /** Least and greatest pour depth, meters; null while there is no estimate. */
+  readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  /** Lifts the pour takes; null while there is no estimate. */
+  readonly lifts: number | null;
+  /** When the last pour in the room finished; null before the first lift. */
+  readonly lastPouredAt: string | null;
   /** The finished level on the scale of the openings' heights; null while it is not decided. */
   readonly finishedLevelM: number | null;
   readonly now: string;
 };
 
-/** A question about something typed, and where it stands. */
+/** A question about an unlikely entry, and the field it is about. */
 export type Question = { readonly about: string; readonly says: string };
 
-/** How a room's floor stands. */
+/** A room's assessment. */
 export type Assessment = {
   readonly facts: FloorFacts;
   readonly findings: readonly Finding[];
@@ -47,9 +54,11 @@ export type Assessment = {
   readonly verdict: Verdict;
   readonly holdsPour: readonly Finding[];
   readonly questions: readonly Question[];
+  /** Overrides by reason that are in force now. */
+  readonly overrides: readonly Override[];
 };
 
-/** The day's air with dew point, margin and evaporation; null without a reading of the last hours. */
+/** Ambient conditions with dew point, margin and evaporation; null without a recent reading. */
 export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): AirFacts | null {
   const test: TestOf<'air'> | undefined = testsOf(tests, 'air')
     .filter((one) => Date.parse(one.takenAt) <= Date.parse(now))
@@ -66,7 +75,7 @@ export function airFacts(tests: Room['tests'], units: UnitSystem, now: string): 
     marginPasses: margin?.passes ?? false,
     marginRule: DEW_MARGIN[units].rule,
     evaporationKgM2H: airSpeedMPerS === null ? null : (rate?.kgM2H ?? null),
-    // Whether water settles hangs on the temperatures alone; the draft only makes it quicker.
+    // Condensation depends on the temperatures alone; air speed only makes it quicker.
     condenses: rate?.condenses ?? false,
   };
 }
@@ -75,7 +84,13 @@ function productOf(material: Material | null): ProductFacts | null {
   return material === null || material.powder === null ? null : { kind: material.kind, powder: material.powder };
 }
 
-/** Assesses a room. Readings dated after `now` are asked about and count for nothing. */
+/** Walls less openings: the length a baseboard can have, meters; null while the room is not drawn. */
+function baseboardLengthM(plan: Room['plan']): number | null {
+  if (plan.outline.length < 3) return null;
+  return Math.max(0, roomPerimeterM(plan).wallsM - plan.openings.reduce((sum, opening) => sum + opening.widthM, 0));
+}
+
+/** Assesses a room. Tests dated after `now` raise a question and do not count. */
 export function assessRoom(input: AssessInput): Assessment {
   const { room, jobRoom, property } = input;
   const wording = wordingFor(input.units, input.locale);
@@ -94,7 +109,11 @@ export function assessRoom(input: AssessInput): Assessment {
       flooringLimits: jobRoom?.flooringLimits ?? null,
       levelMode: jobRoom?.level.mode ?? 'level',
       product: productOf(input.material),
-      primerKind: input.primer?.kind ?? null,
+      hasMoistureSystem: input.hasMoistureSystem,
+      depth: input.depth,
+      lifts: input.lifts,
+      baseboardM: baseboardLengthM(room.plan),
+      hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
       addedLoadPa: input.addedLoadPa,
       finishedLevelM: input.finishedLevelM,
       air: airFacts(made, input.units, input.now),
@@ -103,7 +122,8 @@ export function assessRoom(input: AssessInput): Assessment {
     },
     wording,
   );
-  const findings = findingsOf(facts, wording);
+  const overrides = jobRoom?.overrides ?? [];
+  const findings = findingsOf(facts, wording, (found) => withDocuments(found, overrides, input.locale));
   const context: OddContext = { now: input.now, yearBuilt: property.yearBuilt };
   return {
     facts,
@@ -111,6 +131,7 @@ export function assessRoom(input: AssessInput): Assessment {
     needs: facts.needs,
     verdict: verdictOf(findings),
     holdsPour: holdsOn(findings, 'pour'),
+    overrides: overridesInForce(overrides, input),
     questions: [
       ...room.tests.flatMap((test) => questionsAboutTest(test, context, wording).map((says) => ({ about: `room.tests.${test.id}`, says }))),
       ...room.layers.flatMap((layer) => questionsAboutLayer(layer, context).map((says) => ({ about: `room.layers.${layer.id}`, says }))),

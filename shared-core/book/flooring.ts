@@ -6,6 +6,7 @@ export const flooringSchema = z.enum([
   'resilient',
   'tile-small',
   'tile-large',
+  'stone-tile',
   'wood-glued',
   'wood-nailed',
   'floating',

@@ -60,12 +60,23 @@ export const signedItemSchema = z.strictObject({
 });
 export type SignedItem = z.infer<typeof signedItemSchema>;
 
-/** The person went on past a hold or an open item, and wrote why. It shows on every record. */
+/** A document that clears a hold on asbestos, lead, load or structure: who issued it, its number, its date. */
+export const holdDocumentSchema = z.strictObject({
+  kind: z.enum(['clearance', 'lead-firm', 'engineer-letter']),
+  issuedBy: z.string().trim().min(1, 'Enter who issued the document.').max(200),
+  number: z.string().trim().min(1, 'Enter the document number.').max(80),
+  datedOn: daySchema,
+});
+export type HoldDocument = z.infer<typeof holdDocumentSchema>;
+
+/** An overridden hold with the reason. It is printed on every record of the job. */
 export const overrideSchema = z.strictObject({
   key: z.string().min(1).max(120),
   why: z.string().trim().min(10, 'Enter the reason as a sentence. It stays on the record.').max(2000),
   at: instantSchema,
   initials: z.string().trim().min(1, 'Enter your initials.').max(8),
+  /** The document that clears the hold; absent where a reason is enough. */
+  document: holdDocumentSchema.optional(),
 });
 export type Override = z.infer<typeof overrideSchema>;
 
@@ -121,6 +132,8 @@ export const jobRoomSchema = z.strictObject({
   level: levelSchema,
   materialId: idSchema.nullable(),
   primerId: idSchema.nullable(),
+  /** Moisture mitigation system under the primer; absent or null for none. */
+  moistureSystemId: idSchema.nullable().optional(),
   primedAt: instantSchema.nullable(),
   primerCoatsDone: count.max(5),
   signed: z.array(signedItemSchema).max(400),

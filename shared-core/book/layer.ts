@@ -84,7 +84,7 @@ export const woodMoistureSchema = z.strictObject({
 export const dropSchema = z.strictObject({
   ...testStamps,
   kind: z.literal('drop-absorption'),
-  /** Null: still there when the watch was stopped. */ seconds: notNegative.nullable(),
+  /** Null: the drop was still there at the end. */ seconds: notNegative.nullable(),
   watchedSeconds: positive,
 });
 export const phSchema = z.strictObject({
@@ -130,7 +130,7 @@ export const surfaceSchema = z.strictObject({
   kind: z.literal('surface-look'),
   is: z.array(z.enum(['dusty', 'glossy', 'oily', 'waxed', 'painted', 'curing-compound', 'efflorescence', 'rough', 'sound-clean'])).max(9),
 });
-/** What a laboratory or a certified inspector answered about a layer or about paint. */
+/** A lab's or certified inspector's result for a layer, the paint on the trim, or a coating. */
 export const labResultSchema = z.strictObject({
   ...testStamps,
   kind: z.literal('laboratory'),
@@ -159,18 +159,48 @@ export const testSchema = z.discriminatedUnion('kind', [
 export type FloorTest = z.infer<typeof testSchema>;
 export type FloorTestKind = FloorTest['kind'];
 
-/** Things about the room that no instrument reads. `null` is "not looked at". */
+/** Signs of trouble in the structure that a person sees without an instrument. */
+export const structureSignSchema = z.enum(['cut-joist', 'rot', 'sag', 'stepped-crack', 'heave', 'heavy-fixture']);
+export type StructureSign = z.infer<typeof structureSignSchema>;
+
+/** Things on the floor whose height or clearance the pour changes. Doorways come from the plan. */
+export const fixtureSchema = z.enum([
+  'dishwasher',
+  'range',
+  'refrigerator',
+  'base-cabinets',
+  'toilet',
+  'tub-or-shower',
+  'floor-drain',
+  'floor-register',
+  'floor-outlet',
+  'hatch',
+  'cleanout',
+  'hearth',
+  'sliding-door',
+  'garage-door',
+]);
+export type Fixture = z.infer<typeof fixtureSchema>;
+
+/** What a person sees or asks on site. `null` is "not checked". */
 export const circumstancesSchema = z.strictObject({
   paintedTrim: z.enum(['none', 'stays-untouched', 'to-be-disturbed']).nullable(),
-  /** How much painted surface would be disturbed, square metres. */
-  paintDisturbedM2: notNegative.nullable(),
-  radiantHeat: z.enum(['none', 'in-floor', 'unknown']).nullable(),
+  /** Height of the baseboard that comes off, meters; with the walls' length it gives the painted area removed. */
+  baseboardHeightM: notNegative.nullable(),
+  /** Heat in the floor as it is, or heat that the pour will cover. */
+  radiantHeat: z.enum(['none', 'in-floor', 'electric-in-pour', 'hydronic-in-pour', 'unknown']).nullable(),
   belowGrade: z.boolean().nullable(),
   vaporRetarder: z.enum(['present', 'absent', 'unknown']).nullable(),
   slopeToDrain: z.boolean().nullable(),
-  movementGap: z.enum(['present', 'absent', 'unknown']).nullable(),
   allowedExtraLoadPa: notNegative.nullable(),
+  /** Who stated the allowance and on what paper: an engineer, the plans. */
+  loadStatedBy: shortText,
   texturedCoating: z.boolean().nullable(),
+  /** Signs of trouble in the structure; empty when checked and none seen. */
+  structureSigns: z.array(structureSignSchema).max(6).nullable(),
+  /** A pilot light, an unvented heater, or a gas appliance standing on the floor. */
+  gasAppliance: z.boolean().nullable(),
+  fixtures: z.array(fixtureSchema).max(14),
   notes: longText,
 });
 export type Circumstances = z.infer<typeof circumstancesSchema>;

@@ -92,7 +92,13 @@ export const powderSheetSchema = z.strictObject({
   /** Absent before: the sheet's own `typical` tells. */
   enDesignationSource: sourceSchema.optional(),
   profileCsp: maybe(span(finite, 'Surface profile')),
-  bondsTo: z.array(z.enum(['concrete', 'wood', 'tile', 'gypsum', 'metal', 'old-leveling'])).max(6),
+  bondsTo: z.array(z.enum(['concrete', 'plywood', 'osb', 'planks', 'tile', 'gypsum', 'metal', 'old-leveling', 'adhesive'])).max(9),
+  /** The underlayment's own moisture limits and its minimums over wood and heat; absent or null where the data sheet gives none. */
+  slabHumidityMost: maybe(share).optional(),
+  emissionMostLb: maybe(positive).optional(),
+  overWoodLeastM: maybe(positive).optional(),
+  overHeatLeastM: maybe(positive).optional(),
+  pullOffLeastPa: maybe(positive).optional(),
   lossShare: figure(share),
   shelfMonths: maybe(positive),
   milestones: z.array(milestoneSchema).max(40),

@@ -64,7 +64,8 @@ export type Survey = z.infer<typeof surveySchema>;
 /** Something drawn on the plan: a crack, a joint, a hollow area, a spot of adhesive. */
 export const markSchema = z.strictObject({
   id: idSchema,
-  kind: z.enum(['crack', 'joint', 'hollow', 'contaminated', 'loose', 'pipe', 'drain', 'gap']),
+  /** `joint` is a control or construction joint; `expansion-joint` is an expansion or isolation joint. */
+  kind: z.enum(['crack', 'joint', 'expansion-joint', 'hollow', 'contaminated', 'loose', 'pipe', 'drain', 'gap']),
   moves: z.enum(['still', 'moving', 'unknown']),
   shape: z.enum(['line', 'area', 'spot']),
   points: z.array(pointSchema).min(1).max(200),

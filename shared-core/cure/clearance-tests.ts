@@ -15,6 +15,7 @@ export const FLOORING_NAME: Readonly<Record<Flooring, string>> = {
   resilient: 'resilient flooring',
   'tile-small': 'tile',
   'tile-large': 'large tile',
+  'stone-tile': 'stone tile',
   'wood-glued': 'glued wood',
   'wood-nailed': 'nailed wood',
   floating: 'floating floor',

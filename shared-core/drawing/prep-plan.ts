@@ -73,7 +73,7 @@ export function prepPlan({ at, units, locale, widthPx, heightPx, numberOf }: Pre
     areas,
     floorMarks: room.marks,
     notes: [...notes, ...grinding],
-    hasPerimeterStrip: numberOf.has('lane'),
+    hasPerimeterStrip: numberOf.has('isolation-strip'),
     hasDimensions: true,
     openingWords: (opening) => [opening.name],
   };

@@ -30,7 +30,19 @@ export type PlannedMinutes = { readonly minutes: number; readonly source: 'plann
 
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
-  readonly key: 'protect' | 'remove' | 'vacuum' | 'edges' | 'cracks' | 'reinforce' | 'prime' | 'stage' | 'pour' | 'set-up' | 'seal';
+  readonly key:
+    | 'protect'
+    | 'remove'
+    | 'vacuum'
+    | 'edges'
+    | 'cracks'
+    | 'reinforce'
+    | 'mitigate'
+    | 'prime'
+    | 'stage'
+    | 'pour'
+    | 'set-up'
+    | 'seal';
   readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
@@ -49,6 +61,8 @@ export type WorkAmounts = {
   readonly reinforceM2: number;
   readonly primeCoats: number;
   readonly sealM2: number;
+  /** Area under a moisture mitigation system. */
+  readonly mitigateM2: number;
   readonly bags: number;
   readonly batches: number;
   readonly lifts: number;
@@ -84,11 +98,12 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
     ...task(
       'edges',
       'Perimeter strip and dams',
-      hoursFor('lane', work.perimeterM) + hoursFor('dam', work.dams),
+      hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams),
       `${formatLength(work.perimeterM, units, locale)} of strip and ${count(work.dams, 'dam')}`,
     ),
     ...task('cracks', 'Fill cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),
     ...task('reinforce', 'Lay reinforcement', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
+    ...task('mitigate', 'Moisture mitigation system', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
     ...task(
       'prime',
       'Prime',

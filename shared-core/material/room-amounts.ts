@@ -5,7 +5,7 @@ import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { absorptionOfAll } from '../substrate/drop-absorption.ts';
-import { isCementitious, isSmooth, isWood } from '../substrate/layer-words.ts';
+import { isCementitious, isDense, isSmooth, isWood } from '../substrate/layer-words.ts';
 import { testsOf } from '../substrate/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
@@ -53,10 +53,15 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateC
  * @param jobRoom what was chosen for it
  * @param fill what its survey says
  */
-export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring'>, fill: FillNumbers): RoomAmounts {
+export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'moistureSystemId'>, fill: FillNumbers): RoomAmounts {
   const top = pouredOn(room.layers);
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
-  const isSlick = (top !== null && isSmooth(top.material)) || TO_ABRADE.some((look) => looks.includes(look));
+  // Cement-based substrates get a surface profile; resilient tile is never abraded.
+  const isAbraded =
+    top !== null &&
+    top.material !== 'resilient-tile' &&
+    (isDense(top.material) || isCementitious(top.material) || TO_ABRADE.some((look) => looks.includes(look)));
+  const systemId = jobRoom.moistureSystemId ?? null;
   return {
     roomId: room.id,
     roomName: room.name,
@@ -73,9 +78,11 @@ export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring'>, fill
         thicknessM,
         areaM2: area === null ? fill.areaM2 : Math.min(fill.areaM2, areaInRoomM2(room.plan, area)),
       })),
-    substrate: substrateClass(room).substrate,
+    // A moisture mitigation system is non-porous, whatever is under it.
+    substrate: systemId === null ? substrateClass(room).substrate : 'non-porous',
     crackM: room.marks.filter(isFilled).reduce((sum, mark) => sum + lineLengthM(mark), 0),
-    abradeM2: isSlick ? fill.areaM2 : 0,
+    abradeM2: isAbraded ? fill.areaM2 : 0,
+    mitigation: systemId === null ? null : { materialId: systemId, areaM2: fill.areaM2 },
     reinforceM2: top !== null && isWood(top.material) ? fill.areaM2 : 0,
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,

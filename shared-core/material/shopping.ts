@@ -115,6 +115,9 @@ function gather(
     if (powder !== undefined) add(powder.kind, powder, room.powderKg, 'kg', name);
     const primer = room.primer === null ? undefined : byId.get(room.primer.primerId);
     if (primer !== undefined && room.primer !== null) add(primer.kind, primer, room.primer.neatL, 'L', name);
+    const system = room.room.mitigation ?? null;
+    const systemSheet = system === null ? undefined : byId.get(system.materialId);
+    if (system !== null && systemSheet !== undefined) add(systemSheet.kind, systemSheet, system.areaM2, 'm2', name);
     sundry('perimeter-strip', room.room.perimeterM * (1 + CUTTING_WASTE), 'm', name);
     sundry('dam', room.damM * (1 + CUTTING_WASTE), 'm', name);
     sundry('crack-filler', room.room.crackM, 'm', name);

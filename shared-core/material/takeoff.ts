@@ -1,7 +1,7 @@
 /** Everything a room takes, from its numbers: bags, water, primer, sundries, hours, weight. */
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
-import { addedWeight, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
+import { addedWeight, creditedMassKg, layerMassKg, type AddedWeight, type RemovedLayer } from './weight.ts';
 import { extendedBag, type ExtendedBag } from './aggregate.ts';
 import { bagCount, type BagCount, type VolumeRange } from './bag-count.ts';
 import { taskHours, typicalPourMinutes, type PlannedMinutes, type TaskHours } from './crew-hours.ts';
@@ -31,6 +31,8 @@ export type RoomAmounts = {
   readonly abradeM2: number;
   readonly reinforceM2: number;
   readonly sealM2: number;
+  /** Moisture mitigation system under the primer; null or absent for none. */
+  readonly mitigation?: { readonly materialId: string; readonly areaM2: number } | null;
   readonly allowedExtraPa: number | null;
 };
 
@@ -109,7 +111,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       : addedWeight(
           room.depths,
           bag?.densityKgM3 ?? sheet.densityFreshKgM3.value,
-          { massKg: disposal.massKg, areaM2: room.areaM2 },
+          { massKg: room.removed.reduce((sum, layer) => sum + creditedMassKg(layer), 0), areaM2: room.areaM2 },
           room.allowedExtraPa,
           units,
           locale,
@@ -127,6 +129,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       reinforceM2: room.reinforceM2,
       primeCoats: primer?.coats ?? 0,
       sealM2: room.sealM2,
+      mitigateM2: room.mitigation?.areaM2 ?? 0,
       bags: quoted,
       batches,
       lifts: lifts?.count ?? 0,

@@ -5,8 +5,8 @@ import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
 /** Fallbacks of a powder's sheet. Density: 125 lb/cu ft fresh and 120 hardened; practice says 110 to 130 hardened. */
 export const TYPICAL_POWDER = {
   mixMinutes: { least: 2, most: 3 },
-  flowLifeMin: { least: 20, most: 25 },
-  healingMin: { least: 12, most: 15 },
+  flowLifeMin: { least: 15, most: 20 },
+  healingMin: { least: 8, most: 12 },
   densityFreshKgM3: 125 * POUND_PER_CUBIC_FOOT_KG_M3,
   densityHardKgM3: 120 * POUND_PER_CUBIC_FOOT_KG_M3,
   waterTempC: { least: 7, most: 21 },
@@ -28,7 +28,7 @@ export const YIELD_SPREAD: Readonly<Record<FigureSource, number>> = { bag: 0.025
 /** Density of the stones themselves, for what they displace: quartz and granite lie at about 2650 kg/m³. */
 export const AGGREGATE_PARTICLE_KG_M3 = 2650;
 
-/** Densities of what is taken up, kg/m³, for disposal and for the weight a floor loses. */
+/** Densities of removed layers, kg/m³, for disposal and for the weight a floor loses. Typical handbook densities, no source. */
 export const LAYER_DENSITY_KG_M3: Readonly<Record<string, number>> = {
   'sheet-flooring': 1300,
   'resilient-tile': 1700,
@@ -62,5 +62,5 @@ export const LAYER_DENSITY_KG_M3: Readonly<Record<string, number>> = {
 
 /** Taken for a layer whose material is not listed or not known. */
 export const UNKNOWN_LAYER_DENSITY_KG_M3 = 1800;
-/** Taken for a layer whose thickness was not measured. */
+/** Taken for disposal of a layer whose thickness was not measured; a load is credited nothing for it. */
 export const UNKNOWN_LAYER_THICKNESS_M = 0.006;

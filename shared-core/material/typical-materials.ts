@@ -103,16 +103,23 @@ const SUNDRIES: readonly Sundry[] = [
     cautions: 'Fresh air while it dries; slippery until it has.',
   },
   {
+    slug: 'lath',
+    kind: 'reinforcement',
+    name: 'Galvanized lath, 2.5 lb, with staples',
+    container: { name: 'sheet', unit: 'm2', holds: 18 * SQUARE_FOOT_M2 },
+    usdMinor: 1600,
+  },
+  {
     slug: 'reinforcement',
     kind: 'reinforcement',
-    name: 'Reinforcement, glass-fiber mesh',
+    name: 'Reinforcing mesh, glass fiber',
     container: { name: 'roll', unit: 'm2', holds: 500 * SQUARE_FOOT_M2 },
     usdMinor: 9500,
   },
   {
     slug: 'aggregate',
     kind: 'aggregate',
-    name: 'Aggregate, washed pea gravel',
+    name: 'Pea gravel, 1/8 to 3/8 in., washed and dry',
     container: { name: 'bag', unit: 'kg', holds: 50 * POUND_KG },
     usdMinor: 700,
     silica: true,
@@ -120,11 +127,12 @@ const SUNDRIES: readonly Sundry[] = [
   {
     slug: 'moisture-barrier',
     kind: 'moisture-barrier',
-    name: 'Moisture barrier, two-part resin',
+    name: 'Moisture mitigation system, two-part epoxy',
     container: { name: 'kit', unit: 'L', holds: 3 * GALLON_L },
     usdMinor: 31_000,
     goes: { unit: 'm2', perContainer: 300 * SQUARE_FOOT_M2 },
-    cautions: 'Resins: fresh air, gloves, eye protection; keep off the skin.',
+    cautions:
+      'Epoxy: nitrile gloves, eye protection, fresh air. Keep it off the skin. Broadcast 0.5 to 1 lb of dry sand per sq ft where its data sheet says so.',
   },
   { slug: 'mixing-paddle', kind: 'tool', name: 'Mixing paddle', container: { name: 'paddle', unit: 'piece', holds: 1 }, usdMinor: 3800 },
   { slug: 'spiked-roller', kind: 'tool', name: 'Spiked roller', container: { name: 'roller', unit: 'piece', holds: 1 }, usdMinor: 3200 },
@@ -161,7 +169,8 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
       powder: structured(powder),
       primer: [],
       goes: null,
-      silica: kind !== 'calcium-sulfate',
+      // Most bags hold sand, gypsum-based ones too.
+      silica: true,
       cautions: POWDER_CAUTION,
     }),
   );

@@ -8,10 +8,15 @@ import { LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_DENSITY_KG_M3, UNKNOWN_LAYER_THICKNE
 /** A layer that comes out: its thickness (null when it was not measured) and the area it covers. */
 export type RemovedLayer = { readonly material: LayerMaterial; readonly thicknessM: number | null; readonly areaM2: number };
 
-/** The mass taken up with a layer, kilograms, at a typical density. */
+/** The mass removed with a layer for disposal, kilograms, at a typical density and, where not measured, a typical thickness. */
 export function layerMassKg(layer: RemovedLayer): number {
   const density = LAYER_DENSITY_KG_M3[layer.material] ?? UNKNOWN_LAYER_DENSITY_KG_M3;
   return density * (layer.thicknessM ?? UNKNOWN_LAYER_THICKNESS_M) * layer.areaM2;
+}
+
+/** The mass a floor is credited for a removed layer, kilograms: 0 where the thickness was not measured, since nobody may rely on it. */
+export function creditedMassKg(layer: RemovedLayer): number {
+  return layer.thicknessM === null ? 0 : layerMassKg(layer);
 }
 
 /** Weight added over a room, wet as poured, which is when it weighs most. */
@@ -22,6 +27,8 @@ export type AddedWeight = {
   /** Mean less what was taken up; as a load in pascals too. */
   readonly netKgM2: number;
   readonly netPa: number;
+  /** The deepest place less what was removed, pascals: the figure a floor is checked with. */
+  readonly deepestPa: number;
   /** The allowance entered, and whether the net and the deepest place stay within it. Null when none was entered. */
   readonly allowedPa: number | null;
   readonly within: boolean | null;
@@ -49,7 +56,7 @@ export function addedWeight(
   const netKgM2 = meanKgM2 - removedKgM2;
   const netPa = netKgM2 * STANDARD_GRAVITY_M_S2;
   const deepestPa = (mostKgM2 - removedKgM2) * STANDARD_GRAVITY_M_S2;
-  const within = allowedPa === null ? null : netPa <= allowedPa && deepestPa <= allowedPa;
+  const within = allowedPa === null ? null : deepestPa <= allowedPa;
   const adds = `The pour adds ${formatArealMass(meanKgM2, units, locale)} on average, ${formatArealMass(mostKgM2, units, locale)} at the deepest`;
   const less = removedKgM2 > 0 ? `, less ${formatArealMass(removedKgM2, units, locale)} taken up` : '';
   const verdict =
@@ -58,5 +65,5 @@ export function addedWeight(
       : within === true
         ? `; the allowance entered is ${formatLoad(allowedPa, units, locale)}.`
         : `; that is over the allowance of ${formatLoad(allowedPa, units, locale)}. Pour thinner, take more up, or ask a structural engineer.`;
-  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, allowedPa, within, message: `${adds}${less}${verdict}` };
+  return { meanKgM2, mostKgM2, removedKgM2, netKgM2, netPa, deepestPa, allowedPa, within, message: `${adds}${less}${verdict}` };
 }

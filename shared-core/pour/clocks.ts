@@ -1,10 +1,11 @@
 /** The two clocks of wet self-leveling underlayment, healing time and working time, at the temperature of the pour. */
 import type { PowderSheet } from '../book/material.ts';
+import { TYPICAL_POWDER } from '../material/typical-figures.ts';
 
-/** Typical, until a data sheet says otherwise: flow life 10 to 30 min at 21 C is common practice; its middle. */
-export const TYPICAL_FLOW_LIFE_MIN = 20;
-/** Typical, common practice, no source: an edge still blends for about a quarter of an hour at 21 C. */
-export const TYPICAL_HEALING_MIN = 15;
+/** Typical working time at 70 F until a data sheet says otherwise, its least: common practice, no source. */
+export const TYPICAL_FLOW_LIFE_MIN = TYPICAL_POWDER.flowLifeMin.least;
+/** Typical healing time at 70 F, its least: common practice, no source. */
+export const TYPICAL_HEALING_MIN = TYPICAL_POWDER.healingMin.least;
 /** The temperature typical times are stated at: 70 F. */
 export const TYPICAL_REFERENCE_C = 21.1;
 /**

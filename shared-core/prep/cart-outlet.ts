@@ -1,17 +1,17 @@
-/** How the outlet of a cart or hopper closes, and what to know of it. */
+/** How the outlet of a cart or hopper closes, and what to check. */
 import type { Crew } from '../book/job.ts';
 
-/** What to know of an outlet before it is filled behind. Common practice, no source. */
+/** What to check on an outlet before the hopper is filled. Common practice, no source. */
 export function outletWords(outlet: Crew['outlet']): string {
   switch (outlet) {
     case 'cap':
-      return 'A cap on an outside thread closes and wipes clean: wipe the thread, screw it home, pour water in.';
+      return 'Wipe the thread of the cap, screw it tight, and test it with water.';
     case 'gate':
-      return 'A slide gate closes only on a clean seat: wipe it, push it home, pour water in.';
+      return 'A slide gate closes only on a clean seat. Wipe it, push it shut, and test it with water.';
     case 'valve':
-      return 'A quarter-turn ball valve binds on grains of sand and is easily left open: turn it, look through it, pour water in.';
+      return 'A ball valve binds on sand and is easily left open. Turn it, look through it, and test it with water.';
     case undefined:
     case null:
-      return 'A quarter-turn ball valve binds on grains of sand and is easily left open. A cap on an outside thread closes and wipes clean.';
+      return 'A ball valve binds on sand and is easily left open. A threaded cap closes and wipes clean. Test either with water.';
   }
 }

@@ -1,5 +1,6 @@
-/** The prep checklist, derived from what the floor is, what was found, the plan and the product. Never a fixed list. */
+/** The prep checklist, derived from the substrate, the findings, the plan and the product. Never a fixed list. */
 import { edgeItems } from './items-edges.ts';
+import { leadItems } from './items-lead.ts';
 import { pourDayItems, primeItems } from './items-prime.ts';
 import { soundItems, surfaceItems } from './items-surface.ts';
 import { protectItems, removalItems } from './removal-items.ts';
@@ -9,11 +10,11 @@ import type { PrepInput } from './prep-input.ts';
 /**
  * Derives the checklist.
  *
- * The same records give the same list, in whatever order they were entered: lines stand by phase, then as the
- * phase's own work runs, then by key.
+ * The same records give the same list in whatever order they were entered: lines stand by phase, then in the order of
+ * the phase's own work.
  */
 export function prepChecklist(input: PrepInput): readonly PrepItem[] {
-  const items = [
+  const work = [
     ...protectItems(input),
     ...removalItems(input),
     ...soundItems(input),
@@ -22,5 +23,6 @@ export function prepChecklist(input: PrepInput): readonly PrepItem[] {
     ...primeItems(input),
     ...pourDayItems(input),
   ];
-  return items.toSorted((a, b) => PHASES.indexOf(a.phase) - PHASES.indexOf(b.phase));
+  const { before, after } = leadItems(input, work);
+  return [...before, ...work, ...after].toSorted((a, b) => PHASES.indexOf(a.phase) - PHASES.indexOf(b.phase));
 }

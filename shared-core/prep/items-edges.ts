@@ -1,21 +1,34 @@
 /** Lines that keep the pour in the room and off the walls. */
+import type { Fixture } from '../book/layer.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { isWood } from '../substrate/layer-words.ts';
-import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
+import { item, meters, type PrepInput } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
 
-/** Strip at the walls, dams, feathers, gaps and pipes, reinforcement. */
+/** Fixtures the mix must be kept out of, and how each is called within a sentence. */
+const DAMMED: Readonly<Partial<Record<Fixture, string>>> = {
+  toilet: 'the toilet flange',
+  'tub-or-shower': 'the tub or shower',
+  'floor-register': 'floor registers and returns',
+  'floor-outlet': 'floor outlets',
+  hatch: 'the hatch',
+  cleanout: 'the cleanout',
+  'sliding-door': 'the sliding door track',
+};
+
+/** Isolation strip, dams, feather edges, drains, fixtures, gaps. */
 export function edgeItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const wood = facts.top !== null && isWood(facts.top.material);
   const items: PrepItem[] = [
     item({
-      key: 'lane',
+      key: 'isolation-strip',
       phase: 'edges',
-      what: 'Set the strip along walls and columns',
-      why: wood ? 'timber moves, and needs room' : 'the new floor must not touch the walls',
+      what: 'Set the perimeter isolation strip at walls, columns and fixed cabinets',
+      why: 'the underlayment must not touch the walls; trim it flush only after the pour',
       amount: meters(input.perimeterM),
-      hours: input.perimeterM === null ? null : hoursFor('lane', input.perimeterM),
+      hours: input.perimeterM === null ? null : hoursFor('isolationStrip', input.perimeterM),
     }),
   ];
   const named = (edge: 'dam' | 'feather' | 'stop') =>
@@ -31,8 +44,8 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'dams',
         phase: 'edges',
-        what: dams.length === 1 ? 'Dam the opening' : `Dam ${dams.length} openings`,
-        why: 'the pour runs out of every gap',
+        what: dams.length === 1 ? 'Dam 1 opening' : `Dam ${dams.length} openings`,
+        why: 'the mix runs out of every gap',
         amount: meters(width(dams)),
         hours: hoursFor('dam', dams.length),
         on: dams.map((opening) => opening.id),
@@ -45,8 +58,8 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'feathers',
         phase: 'edges',
-        what: feathers.length === 1 ? 'Mark where the feather ends' : `Mark where ${feathers.length} feathers end`,
-        why: 'the new floor runs out to the floor next door',
+        what: feathers.length === 1 ? 'Mark the feather edge' : `Mark ${feathers.length} feather edges`,
+        why: 'end the pour at its minimum thickness, and feather to zero with patch by hand',
         amount: meters(width(feathers)),
         hours: hoursFor('feather', feathers.length),
         on: feathers.map((opening) => opening.id),
@@ -54,7 +67,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
     );
   }
   const drains = facts.marks.filter((mark) => mark.kind === 'drain');
-  if (drains.length > 0 || facts.hasDrain) {
+  if (drains.length > 0 || facts.hasDrain || facts.circumstances.fixtures.includes('floor-drain')) {
     items.push(
       item({
         key: 'drains',
@@ -65,29 +78,30 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
       }),
     );
   }
+  const kept = facts.circumstances.fixtures.flatMap((fixture) => DAMMED[fixture] ?? []).toSorted();
+  if (kept.length > 0) {
+    items.push(
+      item({
+        key: 'fixtures',
+        phase: 'edges',
+        what: `Dam and seal ${formatListAnd(kept)}`,
+        why: 'keep the mix out, and leave access',
+        amount: { value: kept.length, unit: 'place' },
+        hours: hoursFor('sealGap', kept.length),
+      }),
+    );
+  }
   const gaps = facts.marks.filter((mark) => mark.kind === 'gap' || mark.kind === 'pipe');
   if (gaps.length > 0 || wood) {
     items.push(
       item({
         key: 'gaps',
         phase: 'edges',
-        what: wood ? 'Fill gaps, knots and pipe holes in the timber' : 'Seal gaps and pipe holes',
-        why: wood ? 'open to what lies below: a pour finds every one' : 'the pour finds every one',
+        what: wood ? 'Seal gaps, panel joints, knots and pipe holes in the subfloor' : 'Sleeve pipes and seal gaps',
+        why: wood ? 'the mix runs to the ceiling below' : 'the mix runs through every one',
         amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
         hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
         on: gaps.map((mark) => mark.id).toSorted(),
-      }),
-    );
-  }
-  if (wood) {
-    items.push(
-      item({
-        key: 'reinforce',
-        phase: 'edges',
-        what: 'Lay the reinforcement over the timber, as the sheet says',
-        why: found(input, 'wood-no-gap').length > 0 ? 'timber moves, and has no gap at the walls' : 'timber moves under the pour',
-        amount: squareMeters(facts.areaM2),
-        hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
       }),
     );
   }

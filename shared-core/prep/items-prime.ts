@@ -1,68 +1,122 @@
-/** Lines from the primer to the first bag. */
-import { found, item, type PrepInput, squareMeters } from './prep-input.ts';
+/** Lines from the moisture mitigation system and the primer to the first bag. */
+import { isWood } from '../substrate/layer-words.ts';
+import { isHeated, isHeatInPour } from '../substrate/radiant.ts';
+import { has, item, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor } from './task-hours.ts';
 
 function dilution(waterParts: number): string {
-  return waterParts === 0 ? 'neat' : `1 part to ${waterParts} of water`;
+  return waterParts === 0 ? 'undiluted' : `1 part primer to ${waterParts} of water`;
 }
 
-/** The moisture barrier or the primer. */
+/** The moisture mitigation system with its sand, the primer, lath over primed wood, the test of heat, work between lifts. */
 export function primeItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
-  const areaM2 = facts.areaM2;
   const items: PrepItem[] = [];
-  if (facts.primerKind === 'moisture-barrier') {
+  if (facts.hasMoistureSystem) {
     items.push(
       item({
-        key: 'barrier',
+        key: 'moisture-system',
         phase: 'prime',
-        what: 'Roll on the moisture barrier, as its sheet says',
-        why:
-          found(input, 'slab-humid-barrier', 'slab-emits-barrier').length > 0
-            ? 'the slab is over the covering’s limit'
-            : 'chosen for this slab',
-        amount: squareMeters(areaM2),
-        cautions: ['solvents'],
-        hours: areaM2 === null ? null : hoursFor('barrier', areaM2),
+        what: 'Roll on the moisture mitigation system and check it with a wet film gauge',
+        why: has(input, 'slab-humid-system', 'slab-emits-system')
+          ? 'slab moisture is over the flooring’s limit'
+          : 'chosen for this slab; cracks and joints are done first',
+        amount: squareMeters(facts.areaM2),
+        cautions: ['epoxy'],
+        hours: facts.areaM2 === null ? null : hoursFor('moistureSystem', facts.areaM2),
+      }),
+      item({
+        key: 'moisture-sand',
+        phase: 'prime',
+        what: 'Broadcast dry sand to refusal and vacuum, or leave it for the non-porous primer, as its data sheet says',
+        why: 'primer and underlayment do not bond to smooth epoxy',
+        amount: squareMeters(facts.areaM2),
+        cautions: ['silica'],
+        hours: facts.areaM2 === null ? null : hoursFor('vacuum', facts.areaM2),
       }),
     );
   }
-  const { primer } = input;
-  const why =
-    facts.absorption === 'porous'
-      ? 'the floor drinks: a drop is gone within a minute'
-      : facts.absorption === 'non-porous'
-        ? 'the floor is closed: a drop stays'
-        : 'without primer the floor drinks the water out of the pour';
-  items.push(
-    item({
-      key: 'prime',
-      phase: 'prime',
-      what:
-        primer === null
-          ? 'Prime, as the sheet says for this floor'
-          : `Prime, ${primer.coats === 1 ? 'one coat' : `${primer.coats} coats`}, ${dilution(primer.waterParts)}`,
-      why,
-      amount: primer?.liters === null || primer === null ? squareMeters(areaM2) : { value: primer.liters, unit: 'L' },
-      cautions: ['solvents', 'slips'],
-      hours: areaM2 === null ? null : hoursFor('primeCoat', areaM2 * (primer?.coats ?? 1)),
-    }),
-  );
+  items.push(primeItem(input));
+  if (isHeatInPour(facts.heat)) {
+    items.push(
+      item({
+        key: 'heat-test',
+        phase: 'prime',
+        what:
+          facts.heat === 'hydronic-in-pour'
+            ? 'Put the tubing under pressure, record it, and photograph the layout'
+            : facts.heat === 'electric-in-pour'
+              ? 'Test the resistance of the mats, record it, and photograph the layout'
+              : 'Test resistance or put tubing under pressure, record it, and photograph the layout',
+        why: 'test before, during and after the pour; fasten it so that it cannot float',
+        cautions: facts.heat === 'hydronic-in-pour' ? [] : ['electricity'],
+      }),
+    );
+  }
+  if (facts.top !== null && isWood(facts.top.material)) {
+    items.push(
+      item({
+        key: 'reinforce',
+        phase: 'prime',
+        what: 'Fasten galvanized lath over the primed subfloor: about every 6 in., laps 2 in., or the mesh on the data sheet',
+        why: 'wood moves; keep 1/2 in. of pour over lath. Check the order on the data sheet',
+        amount: squareMeters(facts.areaM2),
+        tasks: ['drill'],
+        hours: facts.areaM2 === null ? null : hoursFor('reinforce', facts.areaM2),
+      }),
+    );
+  }
+  if ((facts.lifts ?? 1) > 1) {
+    items.push(
+      item({
+        key: 'between-lifts',
+        phase: 'prime',
+        what: 'Between lifts: wait as the data sheet says, abrade the skin, vacuum and prime again',
+        why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
+        holdsPour: false,
+        cautions: ['silica'],
+      }),
+    );
+  }
   return items;
 }
 
-/** Heating off, windows shut, readings, bags and water staged, helpers told. */
+function primeItem({ facts, primer }: PrepInput): PrepItem {
+  const why = facts.hasMoistureSystem
+    ? 'the moisture mitigation system is non-porous'
+    : facts.absorption === 'porous'
+      ? 'porous: a water drop soaks in within a minute'
+      : facts.absorption === 'non-porous'
+        ? 'non-porous: a water drop stays'
+        : 'without primer the substrate draws water out of the mix';
+  return item({
+    key: 'prime',
+    phase: 'prime',
+    what:
+      primer === null
+        ? 'Prime as the data sheet says for this substrate, no puddles'
+        : `Prime, ${primer.coats === 1 ? '1 coat' : `${primer.coats} coats`}, ${dilution(primer.waterParts)}, no puddles`,
+    why,
+    amount: primer?.liters === null || primer === null ? squareMeters(facts.areaM2) : { value: primer.liters, unit: 'L' },
+    // Once a primer is chosen its clock holds the pour, and one entry serves both.
+    holdsPour: primer === null,
+    cautions: ['primer', 'slips'],
+    hours: facts.areaM2 === null ? null : hoursFor('primeCoat', facts.areaM2 * (primer?.coats ?? 1)),
+  });
+}
+
+/** Heat off, windows closed, bags and water staged, crew briefed. Ambient conditions are a test and have no line. */
 export function pourDayItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const items: PrepItem[] = [];
-  if (found(input, 'radiant-heat').length > 0) {
+  if (isHeated(facts.heat)) {
     items.push(
       item({
         key: 'heating-off',
         phase: 'pour-day',
-        what: 'Floor heating off, in time for the floor to cool',
-        why: 'a warm floor takes the water out of the pour',
+        what: 'Radiant heat off 24 to 48 hours before the pour',
+        why: 'a warm floor draws water out of the mix',
       }),
     );
   }
@@ -70,20 +124,16 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
     item({
       key: 'windows',
       phase: 'pour-day',
-      what: 'Shut windows, doors and vents',
-      why: found(input, 'dries-fast', 'dries-too-fast').length > 0 ? 'the air dries too fast' : 'a draft dries the skin',
-    }),
-    item({
-      key: 'read-air',
-      phase: 'pour-day',
-      what: 'Read air, floor and humidity',
-      why: 'dew point and the sheet’s window hold on the day',
+      what: 'Close windows, doors and registers, and cover glass against direct sun',
+      why: has(input, 'dries-fast', 'dries-too-fast')
+        ? 'the air dries the surface too fast'
+        : 'no draft and no sun, today and for 24 hours after',
     }),
     item({
       key: 'stage',
       phase: 'pour-day',
-      what: 'Stage bags and tools, wash-out outside',
-      why: 'nobody fetches anything once it runs',
+      what: 'Stage bags and tools: one lot, dates checked, wash-out outside',
+      why: 'wash water never goes in a drain or the yard',
       amount: input.bags === null ? null : { value: input.bags, unit: 'bag' },
       cautions: facts.isSuspended ? ['lifting', 'floor-weight'] : ['lifting'],
       hours: input.bags === null ? null : hoursFor('stageBag', input.bags),
@@ -91,8 +141,8 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
     item({
       key: 'water',
       phase: 'pour-day',
-      what: 'Measure the water into buckets',
-      why: 'too much weakens, too little will not flow',
+      what: 'Measure clean drinking water into buckets, at the data sheet’s temperature',
+      why: 'too much water weakens, too little does not flow',
       amount: input.waterL === null ? null : { value: input.waterL, unit: 'L' },
       cautions: ['electricity'],
     }),
@@ -102,8 +152,8 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'brief',
         phase: 'pour-day',
-        what: 'Tell the helpers their stations and the order of strips',
-        why: 'nobody asks once it runs',
+        what: 'Brief the crew: stations, order of lanes, exit, stop rules',
+        why: 'there is no time to ask once the pour runs',
         amount: { value: input.helpers, unit: 'helper' },
         cautions: ['wet-cement'],
       }),

@@ -1,10 +1,19 @@
-/** Lines that make the floor sound, and its face ready to hold. */
+/** Lines that make the substrate sound, and prepare its surface to bond. */
 import type { Mark } from '../book/plan-fields.ts';
 import { isCementitious, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import type { CautionId } from '../substrate/cautions.ts';
+import type { FloorFacts } from '../substrate/floor-facts.ts';
+import { isHeated } from '../substrate/radiant.ts';
 import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
+
+/** A concrete surface profile where the data sheet gives none. Typical: CSP 2 to 3, toppings 3 to 5, ASTM F3010 systems 3. */
+export const TYPICAL_PROFILE = {
+  underlayment: { least: 2, most: 3 },
+  topping: { least: 3, most: 5 },
+  moistureSystem: { least: 3, most: 3 },
+} as const;
 
 const ids = (marks: readonly Mark[]): readonly string[] => marks.map((mark) => mark.id).toSorted();
 const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>): number | null =>
@@ -15,24 +24,35 @@ const sumOf = (marks: readonly Mark[], sizes: Readonly<Record<string, number>>):
         .reduce((sum, size) => sum + size, 0)
     : null;
 const timed = (work: keyof typeof TYPICAL_HOURS, value: number | null): number | null => (value === null ? null : hoursFor(work, value));
+const onWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material);
+const topHasLead = (facts: FloorFacts): boolean =>
+  facts.layerFacts.some(
+    ({ layer, leadFinish, leadLab }) => layer === facts.top && (leadLab === 'found' || (leadFinish && leadLab !== 'none-found')),
+  );
+/** Cautions of abrading the top: silica on mineral floors, wood dust on wood, lead where its finish may hold it. */
+const abrasionCautions = (facts: FloorFacts): readonly CautionId[] => [
+  onWood(facts) ? 'wood-dust' : 'silica',
+  ...(topHasLead(facts) ? (['lead'] as const) : []),
+];
 
-/** Refasten, open hollow places, grind spots, fill cracks, carry joints. */
+/** Fasten, open hollow places, grind high spots, fill cracks, honor joints. */
 export function soundItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const of = (...kinds: readonly Mark['kind'][]): readonly Mark[] => facts.marks.filter((mark) => kinds.includes(mark.kind));
   const items: PrepItem[] = [];
   const loose = facts.kept.filter((layer) => layer.sound === 'loose');
-  if (loose.length > 0 || (facts.top !== null && isWood(facts.top.material))) {
+  if (loose.length > 0 || onWood(facts)) {
     items.push(
       item({
         key: 'refasten',
         phase: 'make-sound',
         what:
           loose.length > 0
-            ? `Refasten the ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')}`
-            : 'Refasten every board that rocks',
-        why: 'what moves under a pour cracks it',
+            ? `Glue and screw the loose ${loose.map((layer) => LAYER_WORDS[layer.material]).join(' and ')} to the joists`
+            : 'Screw down the subfloor, about every 6 in. at edges and 8 in. in the field, glue what moves',
+        why: 'a moving substrate cracks the underlayment',
         amount: squareMeters(facts.areaM2),
+        tasks: ['drill'],
         hours: timed('refasten', facts.areaM2),
       }),
     );
@@ -44,11 +64,12 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'hollow',
         phase: 'make-sound',
-        what: 'Open up the hollow places and make them good',
-        why: `${hollow.length} drawn on the plan`,
+        what: 'Open the hollow places, remove loose material, and patch them',
+        why: hollow.length === 1 ? '1 marked on the plan' : `${hollow.length} marked on the plan`,
         amount: squareMeters(areaM2),
         tasks: ['drill', 'scrape'],
-        cautions: ['silica'],
+        cautions: onWood(facts) ? [] : ['silica'],
+        dust: onWood(facts) ? null : 'chipping-hammer',
         hours: timed('openHollow', areaM2),
         on: ids(hollow),
       }),
@@ -61,60 +82,75 @@ export function soundItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'contaminated',
         phase: 'make-sound',
-        what: 'Take off the contaminated places by machine',
-        why: `${dirty.length} drawn on the plan; a drop of water must drink in after`,
+        what: 'Remove the contaminated places by machine until a water drop soaks in',
+        why: dirty.length === 1 ? '1 marked on the plan' : `${dirty.length} marked on the plan`,
         amount: squareMeters(areaM2),
         tasks: ['grind'],
-        cautions: ['silica'],
+        cautions: abrasionCautions(facts),
+        dust: onWood(facts) ? null : 'hand-grinder',
         hours: timed('cleanContaminated', areaM2),
         on: ids(dirty),
       }),
     );
   }
   if (input.grind !== null) {
-    const wood = facts.top !== null && isWood(facts.top.material);
     items.push(
       item({
         key: 'grind',
         phase: 'make-sound',
-        what: wood ? 'Sand down the high spots' : 'Grind down the high spots',
-        why: `${input.grind.spots} ${input.grind.spots === 1 ? 'spot stands' : 'spots stand'} over the level`,
+        what: onWood(facts) ? 'Sand down the high spots' : 'Grind down the high spots',
+        why:
+          input.grind.spots === 1 ? '1 high spot above the finish elevation' : `${input.grind.spots} high spots above the finish elevation`,
         amount: squareMeters(input.grind.areaM2),
-        tasks: [wood ? 'sand' : 'grind'],
-        cautions: ['silica'],
+        tasks: [onWood(facts) ? 'sand' : 'grind'],
+        cautions: abrasionCautions(facts),
+        dust: onWood(facts) ? null : 'hand-grinder',
         hours: hoursFor('grindSpot', input.grind.areaM2),
       }),
     );
   }
+  items.push(...lineItems(input, of));
+  return items;
+}
+
+/** Cracks and joints: dormant ones are filled, active ones and every expansion joint are honored. */
+function lineItems(input: PrepInput, of: (...kinds: readonly Mark['kind'][]) => readonly Mark[]): readonly PrepItem[] {
+  const items: PrepItem[] = [];
   const lines = of('crack', 'joint');
-  const still = lines.filter((mark) => mark.moves === 'still');
-  if (still.length > 0) {
-    const lengthM = sumOf(still, input.lengthsM);
+  const dormant = lines.filter((mark) => mark.moves === 'still');
+  if (dormant.length > 0) {
+    const lengthM = sumOf(dormant, input.lengthsM);
     items.push(
       item({
         key: 'fill-cracks',
         phase: 'make-sound',
-        what: 'Rake out, vacuum and fill the still cracks and joints',
-        why: `${still.length} drawn on the plan, none of them moves`,
+        what: 'Open dormant cracks and joints with a crack chaser, vacuum, and fill them',
+        why: dormant.length === 1 ? '1 marked on the plan' : `${dormant.length} marked on the plan`,
         amount: meters(lengthM),
-        tasks: ['scrape'],
+        tasks: ['grind'],
+        cautions: ['silica'],
+        dust: 'hand-grinder',
         hours: timed('fillCrack', lengthM),
-        on: ids(still),
+        on: ids(dormant),
       }),
     );
   }
-  const moving = lines.filter((mark) => mark.moves !== 'still');
-  if (moving.length > 0) {
-    const lengthM = sumOf(moving, input.lengthsM);
+  const honored = [...lines.filter((mark) => mark.moves !== 'still'), ...of('expansion-joint')];
+  if (honored.length > 0) {
+    const lengthM = sumOf(honored, input.lengthsM);
     items.push(
       item({
         key: 'carry-joints',
         phase: 'make-sound',
-        what: 'Set a joint strip over what moves, up through the new floor',
-        why: moving.some((mark) => mark.moves === 'unknown') ? 'it moves, or nobody knows' : 'it moves',
+        what: 'Mark joints and active cracks on the walls. Form them, or saw them through after foot traffic, then seal',
+        why: honored.some((mark) => mark.kind === 'expansion-joint')
+          ? 'expansion joints go through the underlayment and the flooring'
+          : honored.some((mark) => mark.moves === 'unknown')
+            ? 'active, or not known to be dormant'
+            : 'active: a pour across it cracks',
         amount: meters(lengthM),
         hours: timed('carryJoint', lengthM),
-        on: ids(moving),
+        on: ids(honored),
       }),
     );
   }
@@ -127,15 +163,80 @@ const CLEANING: readonly {
   readonly why: string;
   readonly grinds: boolean;
 }[] = [
-  { is: 'oily', what: 'Take out oil by machine until drops of water drink in', why: 'oil comes back through a pour', grinds: true },
-  { is: 'waxed', what: 'Strip the wax, rinse, try with drops of water', why: 'nothing holds on wax', grinds: false },
-  { is: 'efflorescence', what: 'Brush off the salts, dry', why: 'primer does not hold on salts', grinds: false },
+  { is: 'oily', what: 'Remove oil by machine until a water drop soaks in', why: 'oil comes back through a pour', grinds: true },
+  {
+    is: 'waxed',
+    what: 'Remove the wax mechanically, then repeat the water drop test',
+    why: 'strippers and acid leave residue that breaks the bond',
+    grinds: true,
+  },
+  {
+    is: 'efflorescence',
+    what: 'HEPA vacuum the salts with a brush head, and find the water',
+    why: 'primer does not bond to salts',
+    grinds: false,
+  },
 ];
 
-/** Clean, abrade, vacuum. */
+const ABRADED_FOR = [
+  'smooth-top',
+  'surface-glossy',
+  'surface-painted',
+  'surface-curing-compound',
+  'beads-water',
+  'scratch-weak',
+  'scratch-crumbles',
+  'gypsum-named',
+] as const;
+
+/** The profile wanted: the data sheet's, else the typical one for what goes on it. */
+function profileOf(facts: FloorFacts): { readonly least: number; readonly most: number; readonly typical: boolean } {
+  const own = facts.product?.powder.profileCsp?.value ?? null;
+  if (facts.hasMoistureSystem) return { ...TYPICAL_PROFILE.moistureSystem, typical: true };
+  if (own !== null) return { ...own, typical: facts.product?.powder.profileCsp?.source !== 'bag' };
+  return { ...TYPICAL_PROFILE[facts.product?.kind === 'cement-topping' ? 'topping' : 'underlayment'], typical: true };
+}
+
+function abradeItem(input: PrepInput): readonly PrepItem[] {
+  const { facts } = input;
+  if (facts.top === null || facts.topMayHoldAsbestos || facts.top.material === 'resilient-tile') return [];
+  const reasons = found(input, ...ABRADED_FOR);
+  const cement = isCementitious(facts.top.material);
+  if (reasons.length === 0 && !cement) return [];
+  const base = { key: 'abrade', phase: 'surface' as const, amount: squareMeters(facts.areaM2), hours: timed('abrade', facts.areaM2) };
+  if (isHeated(facts.heat)) {
+    const what = 'Abrade lightly by hand. Do not grind over the heat';
+    return [item({ ...base, what, why: 'tubes or cables are close', tasks: ['sand'], cautions: abrasionCautions(facts) })];
+  }
+  const sanded = facts.top.material === 'gypsum' || onWood(facts);
+  const { least, most, typical } = profileOf(facts);
+  const csp = least === most ? `CSP ${least}` : `CSP ${least} to ${most}`;
+  return [
+    item({
+      ...base,
+      what: cement
+        ? `Abrade mechanically to ${csp}, then repeat the water drop test`
+        : sanded
+          ? 'Sand the whole surface to a dull, sound face'
+          : 'Abrade the whole surface to a dull, sound face',
+      why:
+        reasons.length > 0
+          ? reasons.map((finding) => finding.title).join(', ')
+          : typical
+            ? 'typical profile; no acid, no chemical remover, no oily sweeping compound'
+            : 'the profile on the data sheet; no acid, no chemical remover',
+      tasks: [sanded ? 'sand' : 'grind'],
+      cautions: abrasionCautions(facts),
+      dust: onWood(facts) ? null : 'hand-grinder',
+    }),
+  ];
+}
+
+/** Clean, abrade, vacuum. A surface that may hold asbestos is only vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
-  const items: PrepItem[] = CLEANING.filter(({ is }) => facts.looks.includes(is)).map(({ is, what, why, grinds }) =>
+  const cleaning = facts.topMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
+  const items: PrepItem[] = cleaning.map(({ is, what, why, grinds }) =>
     item({
       key: `clean:${is}`,
       phase: 'surface',
@@ -143,46 +244,21 @@ export function surfaceItems(input: PrepInput): readonly PrepItem[] {
       why,
       amount: squareMeters(facts.areaM2),
       tasks: grinds ? ['grind'] : [],
-      cautions: grinds ? ['silica'] : ['solvents'],
+      cautions: abrasionCautions(facts),
+      dust: grinds && !onWood(facts) ? 'hand-grinder' : null,
     }),
   );
-  const abrading = found(
-    input,
-    'smooth-top',
-    'surface-glossy',
-    'surface-painted',
-    'surface-curing-compound',
-    'scratch-weak',
-    'scratch-crumbles',
-    'gypsum-named',
-  );
-  const profile = facts.product?.powder.profileCsp?.value ?? null;
-  const cement = facts.top !== null && isCementitious(facts.top.material);
-  if (abrading.length > 0 || (profile !== null && cement)) {
-    const silica: readonly CautionId[] = ['silica'];
-    items.push(
-      item({
-        key: 'abrade',
-        phase: 'surface',
-        what:
-          profile !== null && cement
-            ? `Abrade to profile CSP ${profile.least} to ${profile.most}`
-            : 'Abrade the whole face to a dull, sound skin',
-        why: abrading.length > 0 ? abrading.map((finding) => finding.title).join(', ') : 'the product’s sheet asks for this profile',
-        amount: squareMeters(facts.areaM2),
-        tasks: [facts.top?.material === 'gypsum' ? 'sand' : 'grind'],
-        cautions: silica,
-        hours: timed('abrade', facts.areaM2),
-      }),
-    );
-  }
+  items.push(...abradeItem(input));
   items.push(
     item({
       key: 'vacuum',
       phase: 'surface',
-      what: 'Vacuum twice, wipe with a damp hand',
-      why: 'primer on dust holds the dust',
+      what: facts.topMayHoldAsbestos
+        ? 'HEPA vacuum and wipe with a damp cloth. Do not sweep, sand or abrade'
+        : 'HEPA vacuum twice, then check with a dark cloth or clear tape',
+      why: facts.topMayHoldAsbestos ? 'the surface may contain asbestos' : 'primer does not bond to dust',
       amount: squareMeters(facts.areaM2),
+      cautions: facts.topMayHoldAsbestos ? ['asbestos'] : onWood(facts) ? [] : ['silica'],
       hours: timed('vacuum', facts.areaM2),
     }),
   );

@@ -1,21 +1,21 @@
-/** What a line of the checklist says, as it is read and as it is kept beside a signature. */
+/** The text of a checklist line, as shown and as kept with a signature. */
 import { formatLiquid } from '../measure/volume.ts';
 import type { UnitSystem } from '../book/business.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
 import { amountText, type PrepItem } from './prep-item.ts';
 
-/** The amount of a line as it is read; empty without one. */
+/** The amount of a line as text; empty without one. */
 export function lineAmount(item: PrepItem, wording: Wording, locale: string): string {
   return amountText(item.amount, wording, (volumeL) => formatLiquid(volumeL, wording.units, locale));
 }
 
-/** What a line says in one go: what, and how much. Kept with a signature, so that a later change shows. */
+/** A line in one string, with its amount. Kept with a signature, so that a later change shows. */
 export function lineSays(item: PrepItem, wording: Wording, locale: string): string {
   const amount = lineAmount(item, wording, locale);
   return (amount === '' ? item.what : `${item.what}: ${amount}`).slice(0, 200);
 }
 
-/** Everything a line may have said when it was signed: in either unit system, so that changing the units changes no signature. */
+/** What a line may have said when it was signed, in either unit system, so that changing units changes no signature. */
 export function lineSaysInAnyUnits(item: PrepItem, locale: string): readonly string[] {
   const systems: readonly UnitSystem[] = ['us', 'metric'];
   return systems.map((units) => lineSays(item, wordingFor(units, locale), locale));

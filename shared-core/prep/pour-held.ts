@@ -1,6 +1,7 @@
 /** What holds the pour, and what holds a single line of the checklist. */
 import type { Override } from '../book/job.ts';
-import type { Finding } from '../substrate/rule.ts';
+import { PRIMER_HOLD } from '../assess/overrides.ts';
+import type { ClearedBy, Finding } from '../substrate/rule.ts';
 import { holdsOn } from '../substrate/rules.ts';
 import type { PrimerClock } from './primer-clock.ts';
 import type { SignedLine } from './signed-lines.ts';
@@ -8,43 +9,49 @@ import type { SignedLine } from './signed-lines.ts';
 /** One thing the pour waits for. `key` is what an override names. */
 export type PourHold = {
   readonly key: string;
-  readonly by: 'finding' | 'line' | 'primer';
+  readonly by: 'finding' | 'line' | 'primer' | 'quote';
   readonly says: string;
-  /** Path to the field that lifts it. */
+  /** What clears it: a recorded reason, or a document. */
+  readonly clearedBy: ClearedBy;
+  /** Path to the field that clears it. */
   readonly lifts: string;
-  /** Why the person went on all the same; null while nobody did. */
+  /** The override in force; null while there is none. */
   readonly overridden: Override | null;
 };
 
-/** Key of the hold that the primer's clock puts on a pour. */
-export const PRIMER_HOLD = 'primer-clock';
+/** Key of the hold on a pour without an issued or accepted quote. */
+export const QUOTE_HOLD = 'quote';
+
+/** What the holds of a pour are gathered from. */
+export type PourHoldInput = {
+  readonly findings: readonly Finding[];
+  readonly lines: readonly SignedLine[];
+  /** Overrides by reason that are in force. */
+  readonly overrides: readonly Override[];
+  /** Null when no primer is chosen: the checklist's line for priming then holds. */
+  readonly clock: PrimerClock | null;
+  /** Whether a quote for the room is issued or accepted. */
+  readonly isQuoted: boolean;
+};
 
 const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, string>> = {
   'not-primed': 'The floor is not primed.',
-  'coats-wanting': 'A coat of primer is still wanting.',
+  'coats-wanting': 'Another coat of primer is needed.',
   drying: 'The primer is not dry.',
-  'too-old': 'The primer is too old: prime again.',
+  'too-old': 'The primer is too old. Prime again.',
 };
 
-/**
- * Everything the pour waits for, overridden or not, findings first. A hold gone past with a written reason stays in
- * the list and shows its reason.
- * @param clock null when no primer is chosen: the checklist's line for priming then holds
- */
-export function pourHeldBy(
-  findings: readonly Finding[],
-  lines: readonly SignedLine[],
-  overrides: readonly Override[],
-  clock: PrimerClock | null,
-): readonly PourHold[] {
-  const why = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
+/** Everything the pour waits for, overridden or not, findings first. An overridden hold stays in the list with its reason. */
+export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: PourHoldInput): readonly PourHold[] {
+  const byReason = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
   const byFinding = holdsOn(findings, 'pour').map(
     (finding): PourHold => ({
       key: finding.key,
       by: 'finding',
       says: `${finding.title}. ${finding.says}`,
+      clearedBy: finding.clearedBy,
       lifts: finding.lifts,
-      overridden: why(finding.key),
+      overridden: finding.clearedBy === 'reason' ? byReason(finding.key) : null,
     }),
   );
   const byLine = lines.flatMap((line): readonly PourHold[] =>
@@ -54,20 +61,42 @@ export function pourHeldBy(
           {
             key: line.key,
             by: 'line',
-            says: line.state === 'changed' ? `${line.item.what}: it has changed since it was signed.` : `${line.item.what}: not signed.`,
+            says: line.state === 'changed' ? `${line.item.what}: changed since it was signed.` : `${line.item.what}: not signed.`,
+            clearedBy: 'reason',
             lifts: `jobRoom.signed.${line.key}`,
-            overridden: why(line.key),
+            overridden: byReason(line.key),
           },
         ],
   );
   const byPrimer: readonly PourHold[] =
     clock === null || clock.state === 'ready'
       ? []
-      : [{ key: PRIMER_HOLD, by: 'primer', says: PRIMER_SAYS[clock.state], lifts: 'jobRoom.primedAt', overridden: why(PRIMER_HOLD) }];
-  return [...byFinding, ...byLine, ...byPrimer];
+      : [
+          {
+            key: PRIMER_HOLD,
+            by: 'primer',
+            says: PRIMER_SAYS[clock.state],
+            clearedBy: 'reason',
+            lifts: 'jobRoom.primedAt',
+            overridden: byReason(PRIMER_HOLD),
+          },
+        ];
+  const byQuote: readonly PourHold[] = isQuoted
+    ? []
+    : [
+        {
+          key: QUOTE_HOLD,
+          by: 'quote',
+          says: 'No quote is issued or accepted.',
+          clearedBy: 'reason',
+          lifts: 'job.quote',
+          overridden: byReason(QUOTE_HOLD),
+        },
+      ];
+  return [...byFinding, ...byLine, ...byPrimer, ...byQuote];
 }
 
-/** Whether the pour may start: everything that holds it was answered, or gone past in writing. */
+/** Whether the pour may start: every hold is cleared, or overridden with a recorded reason where a reason is enough. */
 export function mayPour(holds: readonly PourHold[]): boolean {
   return holds.every((hold) => hold.overridden !== null);
 }

@@ -1,4 +1,4 @@
-/** What the checklist is derived from. Figures of other parts come in as plain values; null is “not known yet”. */
+/** What the checklist is derived from. Figures of other parts come in as plain values; null is unknown. */
 import type { FloorFacts } from '../substrate/floor-facts.ts';
 import type { Finding } from '../substrate/rule.ts';
 import type { PrepItem } from './prep-item.ts';
@@ -11,7 +11,7 @@ export type PrepInput = {
   readonly perimeterM: number | null;
   /** What is to be ground off the high spots; null when nothing is. */
   readonly grind: { readonly areaM2: number; readonly spots: number; readonly deepestM: number } | null;
-  /** The primer by the sheet for this floor. `liters` for all coats with what is spread in all, water included. */
+  /** The primer by its data sheet for this substrate. `liters` for all coats, water included. */
   readonly primer: {
     readonly coats: number;
     readonly liters: number | null;
@@ -30,15 +30,18 @@ export type PrepInput = {
 
 /** Fills in what most lines have: own crew, the pour waits, nothing special. */
 export function item(line: Pick<PrepItem, 'key' | 'phase' | 'what' | 'why'> & Partial<PrepItem>): PrepItem {
-  return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], hours: null, on: [], ...line };
+  return { amount: null, who: 'own-crew', holdsPour: true, tasks: [], cautions: [], dust: null, hours: null, on: [], ...line };
 }
 
-/** The findings of one rule, for the lines that answer them. */
+/** The findings of some rules, for the lines that answer them. */
 export function found(input: PrepInput, ...ruleIds: readonly string[]): readonly Finding[] {
   return input.findings.filter((finding) => ruleIds.includes(finding.ruleId));
 }
 
-/** An area as an amount; none while it is not known. */
+/** Whether any finding is of one of these rules. */
+export const has = (input: PrepInput, ...ruleIds: readonly string[]): boolean => found(input, ...ruleIds).length > 0;
+
+/** An area as an amount; none while it is unknown. */
 export const squareMeters = (areaM2: number | null): PrepItem['amount'] => (areaM2 === null ? null : { value: areaM2, unit: 'm2' });
-/** A length as an amount; none while it is not known. */
+/** A length as an amount; none while it is unknown. */
 export const meters = (lengthM: number | null): PrepItem['amount'] => (lengthM === null ? null : { value: lengthM, unit: 'm' });

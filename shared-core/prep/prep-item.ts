@@ -1,38 +1,41 @@
 /** A line of the prep checklist. */
 import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
+import type { DustTask } from '../substrate/silica.ts';
 import type { Wording } from '../substrate/wording.ts';
 
-/** The stretches of the work, in their order. */
+/** The phases of the work, in order. */
 export const PHASES = ['protect', 'take-out', 'make-sound', 'surface', 'edges', 'prime', 'pour-day'] as const;
 export type Phase = (typeof PHASES)[number];
 
-/** How much of what: in SI, or so many of a thing that is counted. */
+/** A quantity: in SI, or a count. */
 export type Amount = { readonly value: number; readonly unit: 'm2' | 'm' | 'L' | Counted };
 type Counted = 'bag' | 'helper' | 'place';
 
 /** What is to be done, why, how much, by whom. */
 export type PrepItem = {
-  /** Stable across re-deriving: a signature hangs on it. */
+  /** Stable when the list is derived again: a signature depends on it. */
   readonly key: string;
   readonly phase: Phase;
   readonly what: string;
   readonly why: string;
   readonly amount: Amount | null;
-  /** `licensed-only`: removers or renovators with the license local rules ask for. */
+  /** `licensed-only`: a firm with the license or certification the rules ask for. */
   readonly who: 'own-crew' | 'licensed-only';
   /** Whether the pour waits for it. */
   readonly holdsPour: boolean;
   /** The kinds of work it is, so that a finding that holds such work holds the line. */
   readonly tasks: readonly Task[];
   readonly cautions: readonly CautionId[];
-  /** Own crew's hours, typical until learned; null where others do it or nobody can say. */
+  /** The most dusty tool it is done with, for respirator and controls; null without silica dust. */
+  readonly dust: DustTask | null;
+  /** Own crew's hours, typical until learned; null where others do it or nobody can tell. */
   readonly hours: number | null;
   /** Marks and openings of the plan it is about, for drawing. */
   readonly on: readonly string[];
 };
 
-/** An amount as it is read; empty without one. */
+/** An amount as text; empty without one. */
 export function amountText(amount: Amount | null, wording: Wording, liters: (volumeL: number) => string): string {
   if (amount === null) return '';
   switch (amount.unit) {

@@ -1,4 +1,4 @@
-/** A room's prep: the checklist from its assessment, with signatures, the primer's clock and what holds the pour. */
+/** A room's prep: the checklist from its assessment, with signatures, the primer's clock and the holds on the pour. */
 import type { JobRoom } from '../book/job.ts';
 import type { Room } from '../book/room.ts';
 import { distanceM } from '../plan/point.ts';
@@ -23,10 +23,16 @@ export type PrepareInput = {
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
+  /** When the last pour in the room finished; null before the first lift. */
+  readonly lastPouredAt: string | null;
+  /** Whether another lift is to be poured after that one. */
+  readonly hasNextLift: boolean;
+  /** Whether a quote for the room is issued or accepted. */
+  readonly isQuoted: boolean;
   readonly now: string;
 };
 
-/** How a room's prep stands. */
+/** A room's prep. */
 export type Preparation = {
   readonly lines: readonly SignedLine[];
   readonly clock: PrimerClock | null;
@@ -51,7 +57,7 @@ function drawnSizes(room: Room): Pick<PrepInput, 'areasM2' | 'lengthsM'> {
   return { areasM2, lengthsM };
 }
 
-/** Derives the checklist of a room and puts its signatures under it. */
+/** Derives the checklist of a room with its signatures. */
 export function prepareRoom(input: PrepareInput): Preparation {
   const { room, jobRoom, assessment, primer } = input;
   const perimeter = assessment.facts.areaM2 === null ? null : roomPerimeterM(room.plan);
@@ -66,19 +72,22 @@ export function prepareRoom(input: PrepareInput): Preparation {
     waterL: input.waterL,
     helpers: input.helpers,
   });
-  const lines = signedLines(items, jobRoom.signed, (item) => lineSaysInAnyUnits(item, input.locale));
+  // Before the next lift the floor is primed and staged again: what was signed for the last one is open.
+  const again = input.hasNextLift ? input.lastPouredAt : null;
+  const lines = signedLines(items, jobRoom.signed, { says: (item) => lineSaysInAnyUnits(item, input.locale), againAfter: again });
   const clock =
     primer === null
       ? null
       : primerClock({
-          primedAt: jobRoom.primedAt,
+          primedAt: again !== null && jobRoom.primedAt !== null && jobRoom.primedAt <= again ? null : jobRoom.primedAt,
           coats: primer.coats,
           coatsDone: jobRoom.primerCoatsDone,
           dryHoursLeast: primer.dryHoursLeast,
           dryHoursMost: primer.dryHoursMost,
           now: input.now,
         });
-  const holds = pourHeldBy(assessment.findings, lines, jobRoom.overrides, clock);
+  const { findings, overrides } = assessment;
+  const holds = pourHeldBy({ findings, lines, overrides, clock, isQuoted: input.isQuoted });
   return {
     lines,
     clock,

@@ -1,24 +1,24 @@
-/** The clock of a primed floor: not before it is dry, not after it is too old to take cement. */
+/** The primer's clock: not before it is dry, not after it is too old. The clock is a guide: the primer must be tack-free and clear, and cool damp rooms take longer. */
 import { HOUR_S } from '../measure/duration.ts';
 
-/** What the clock runs on. */
+/** Input of the clock. */
 export type PrimerClockInput = {
-  /** When the last coat went down, ISO UTC; null before. */
+  /** When the last coat was applied, ISO UTC; null before. */
   readonly primedAt: string | null;
   readonly coats: number;
   readonly coatsDone: number;
-  /** Hours from the last coat, by the primer's sheet for this floor. */
+  /** Hours from the last coat, by the primer's data sheet for this substrate. */
   readonly dryHoursLeast: number;
   readonly dryHoursMost: number;
   readonly now: string;
 };
 
-/** How the primed floor stands, with the earliest and latest pour; null while coats are wanting. */
+/** State of the primer, with the earliest and latest pour; null while coats are missing. */
 export type PrimerClock =
   | { readonly state: 'not-primed' | 'coats-wanting'; readonly earliestAt: null; readonly latestAt: null }
   | { readonly state: 'drying' | 'ready' | 'too-old'; readonly earliestAt: string; readonly latestAt: string };
 
-/** The earliest and latest pour on a primed floor. Both ends belong to the time in which it may be poured. */
+/** The earliest and latest pour on a primed floor, both ends included. */
 export function primerClock(input: PrimerClockInput): PrimerClock {
   if (input.primedAt === null || input.coatsDone === 0) return { state: 'not-primed', earliestAt: null, latestAt: null };
   if (input.coatsDone < input.coats) return { state: 'coats-wanting', earliestAt: null, latestAt: null };

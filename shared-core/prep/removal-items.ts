@@ -1,72 +1,47 @@
-/** Lines that protect what stays, and take out what does not. */
+/** Lines that protect what stays, and remove what does not. */
 import type { Layer } from '../book/layer.ts';
+import { mayHoldAsbestos, type LayerFacts } from '../substrate/floor-facts.ts';
 import { isAdhesive, isWood, LAYER_WORDS } from '../substrate/layer-words.ts';
 import { isLeadPresumed } from '../substrate/lead-paint.ts';
+import type { CautionId } from '../substrate/cautions.ts';
 import type { Task } from '../substrate/rule.ts';
-import { silicaAnswer } from '../substrate/silica.ts';
-import { found, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
+import type { DustTask } from '../substrate/silica.ts';
+import { has, item, meters, type PrepInput, squareMeters } from './prep-input.ts';
 import type { PrepItem } from './prep-item.ts';
 import { hoursFor, type TYPICAL_HOURS } from './task-hours.ts';
 
-/** Hours a day over which a floor is ground, for the respirator: the longer column, to be on the safe side. */
-const GRINDING_HOURS = 4.5;
-
-const openingsM = (input: PrepInput): number => input.facts.openings.reduce((sum, opening) => sum + opening.widthM, 0);
-
-/** Clear, cover, take off skirting, keep the dust in. */
+/** Clear, control dust, remove or cover the baseboard, shut off gas. */
 export function protectItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const items: PrepItem[] = [
     item({
       key: 'clear',
       phase: 'protect',
-      what: 'Clear the room, cover the way in',
+      what: 'Clear the room and protect the path in',
       why: 'nothing may stand on the floor, and powder travels',
       amount: squareMeters(facts.areaM2),
       hours: facts.areaM2 === null ? null : hoursFor('clear', facts.areaM2),
     }),
   ];
-  const trim = facts.circumstances.paintedTrim;
-  if (trim === 'to-be-disturbed') {
-    const lengthM = input.perimeterM === null ? null : Math.max(0, input.perimeterM - openingsM(input));
-    const licensed = facts.paintLab === 'found' || found(input, 'lead-paint').length > 0;
+  if (facts.circumstances.gasAppliance === true) {
     items.push(
       item({
-        key: 'baseboard',
+        key: 'gas',
         phase: 'protect',
-        what: licensed ? 'Have the skirting taken off by a certified renovator' : 'Take off the skirting, number it',
-        why: licensed ? 'its paint holds lead or counts as lead' : 'the strip goes behind it, and the floor rises',
-        amount: meters(lengthM),
-        who: licensed ? 'licensed-only' : 'own-crew',
-        holdsPour: false,
-        tasks: licensed ? [] : ['disturb-paint'],
-        cautions: isLeadPresumed(facts.yearBuilt) ? ['lead'] : [],
-        hours: licensed || lengthM === null ? null : hoursFor('baseboard', lengthM),
+        what: 'Have gas pilots and unvented heaters shut off, and gas equipment moved off the floor',
+        why: 'dust and fumes meet flames',
+        who: 'licensed-only',
+        cautions: ['gas'],
       }),
     );
   }
-  if (trim === 'stays-untouched') {
-    items.push(
-      item({
-        key: 'cover-trim',
-        phase: 'protect',
-        what: 'Cover skirting and trim with film and tape',
-        why:
-          isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'
-            ? 'its paint counts as lead, and cement stains'
-            : 'cement stains',
-        amount: meters(input.perimeterM),
-        cautions: isLeadPresumed(facts.yearBuilt) ? ['lead'] : [],
-      }),
-    );
-  }
-  const grinding = silicaAnswer('hand-grinder', 'indoors', GRINDING_HOURS);
+  items.push(...trimItems(input));
   items.push(
     item({
       key: 'dust',
       phase: 'protect',
-      what: 'Seal doors and vents, set up shroud, HEPA vacuum and masks',
-      why: `dust of stone and cement${grinding.inTable ? `; past 4 h with a hand grinder indoors, a respirator of APF ${grinding.apf}` : ''}`,
+      what: 'Turn forced air off, seal registers and doors, set up shroud and HEPA vacuum',
+      why: 'silica dust: written exposure plan, competent person, fit-tested respirators',
       cautions: ['silica'],
       hours: hoursFor('dustControl', 1),
     }),
@@ -74,46 +49,111 @@ export function protectItems(input: PrepInput): readonly PrepItem[] {
   return items;
 }
 
-type Way = { readonly verb: string; readonly hours: keyof typeof TYPICAL_HOURS; readonly tasks: readonly Task[] };
-
-function wayOut(layer: Layer): Way {
-  const { material } = layer;
-  if (isAdhesive(material)) return { verb: 'Scrape off', hours: 'scrapeAdhesive', tasks: ['scrape'] };
-  if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'thinset')
-    return { verb: 'Chip out', hours: 'liftTile', tasks: ['lift-out', 'scrape'] };
-  if (material === 'carpet' || material === 'foam-pad') return { verb: 'Lift out', hours: 'liftCarpet', tasks: [] };
-  if (material === 'floating-plank') return { verb: 'Lift out', hours: 'liftPlank', tasks: [] };
-  if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
-    return { verb: 'Lift out', hours: 'liftSheet', tasks: ['lift-out'] };
-  if (material === 'paint-or-sealer') return { verb: 'Grind off', hours: 'abrade', tasks: ['grind'] };
-  if (isWood(material)) return { verb: 'Take up', hours: 'liftBoards', tasks: ['lift-out'] };
-  return { verb: 'Take out', hours: 'liftOther', tasks: ['lift-out', 'grind'] };
+function trimItems(input: PrepInput): readonly PrepItem[] {
+  const { facts } = input;
+  const trim = facts.circumstances.paintedTrim;
+  const isOld = isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found';
+  const lead: readonly CautionId[] = isOld ? ['lead'] : [];
+  if (trim === 'to-be-disturbed') {
+    const lengthM = facts.baseboardM;
+    const certified = has(input, 'lead-paint', 'lead-found');
+    return [
+      item({
+        key: 'baseboard',
+        phase: 'protect',
+        what: certified ? 'An EPA-certified firm removes the baseboard' : 'Remove the baseboard and number the pieces',
+        why: certified ? 'its paint contains or is presumed to contain lead' : 'the isolation strip goes behind it, and the floor rises',
+        amount: meters(lengthM),
+        who: certified ? 'licensed-only' : 'own-crew',
+        holdsPour: false,
+        tasks: certified ? [] : ['disturb-paint'],
+        cautions: lead,
+        hours: certified || lengthM === null ? null : hoursFor('baseboard', lengthM),
+      }),
+    ];
+  }
+  if (trim !== 'stays-untouched') return [];
+  return [
+    item({
+      key: 'cover-trim',
+      phase: 'protect',
+      what: 'Cover baseboard and trim with film and tape',
+      why: isOld ? 'its paint is presumed to contain lead, and cement stains' : 'cement stains',
+      amount: meters(facts.baseboardM ?? input.perimeterM),
+      cautions: lead,
+    }),
+  ];
 }
 
-/** A line for each layer that comes out, from the top down. */
+type Removal = {
+  readonly verb: string;
+  readonly hours: keyof typeof TYPICAL_HOURS;
+  readonly tasks: readonly Task[];
+  readonly dust: DustTask | null;
+  readonly cautions: readonly CautionId[];
+};
+
+function removalOf(layer: Layer): Removal {
+  const { material } = layer;
+  const plain = { dust: null, cautions: [] };
+  if (isAdhesive(material)) return { ...plain, verb: 'Scrape off', hours: 'scrapeAdhesive', tasks: ['scrape'] };
+  if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'thinset')
+    return { verb: 'Chip out', hours: 'liftTile', tasks: ['lift-out', 'scrape'], dust: 'chipping-hammer', cautions: ['silica'] };
+  if (material === 'carpet' || material === 'foam-pad') return { ...plain, verb: 'Pull up', hours: 'liftCarpet', tasks: ['pull-up'] };
+  if (material === 'floating-plank') return { ...plain, verb: 'Pull up', hours: 'liftPlank', tasks: ['pull-up'] };
+  if (material === 'sheet-flooring' || material === 'resilient-tile' || material === 'underlay-felt')
+    return { ...plain, verb: 'Remove', hours: 'liftSheet', tasks: ['lift-out'] };
+  if (material === 'paint-or-sealer')
+    return { verb: 'Grind off', hours: 'abrade', tasks: ['grind', 'disturb-paint'], dust: 'hand-grinder', cautions: ['silica'] };
+  if (isWood(material))
+    return {
+      verb: 'Remove',
+      hours: 'liftBoards',
+      tasks: material === 'wood-flooring' ? ['lift-out', 'disturb-paint'] : ['lift-out'],
+      dust: null,
+      cautions: ['wood-dust'],
+    };
+  return { verb: 'Remove', hours: 'liftOther', tasks: ['lift-out', 'grind'], dust: 'chipping-hammer', cautions: ['silica'] };
+}
+
+/** Whether something under a textile or loose layer may hold asbestos, so that a test pull comes first. */
+const needsTestPull = (facts: readonly LayerFacts[], place: number, removal: Removal): boolean =>
+  removal.tasks.includes('pull-up') && facts.slice(place + 1).some(mayHoldAsbestos);
+
+/** A line for each layer to be removed, from the top down. */
 export function removalItems(input: PrepInput): readonly PrepItem[] {
-  return input.facts.layerFacts
-    .filter(({ layer }) => layer.fate === 'remove')
-    .map(({ layer, presumed, lab }) => {
-      const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
-      const way = wayOut(layer);
-      const licensed = lab === 'found';
-      return item({
+  const { layerFacts } = input.facts;
+  return layerFacts.flatMap((of, place) => {
+    const { layer, presumed, lab, leadFinish, leadLab } = of;
+    if (layer.fate !== 'remove') return [];
+    const areaM2 = input.areasM2[layer.id] ?? input.facts.areaM2;
+    const removal = removalOf(layer);
+    const name = LAYER_WORDS[layer.material];
+    const abated = lab === 'found';
+    const testPull = needsTestPull(layerFacts, place, removal);
+    const asbestos: readonly CautionId[] = presumed || abated || testPull ? ['asbestos'] : [];
+    const lead: readonly CautionId[] = leadFinish && leadLab !== 'none-found' ? ['lead'] : [];
+    return [
+      item({
         key: `take-out:${layer.id}`,
         phase: 'take-out',
-        what: licensed
-          ? `Have the ${LAYER_WORDS[layer.material]} removed by licensed removers, with their clearance`
-          : `${way.verb} the ${LAYER_WORDS[layer.material]}`,
-        why: licensed
-          ? 'asbestos was found in it'
-          : layer.sound === 'sound'
-            ? 'it is not to stay'
-            : `it is ${layer.sound === 'unknown' ? 'not to stay' : layer.sound}`,
+        what: abated
+          ? `A licensed abatement contractor removes the ${name} and gives a clearance`
+          : `${removal.verb} the ${name}${testPull ? ', after a test pull' : ''}`,
+        why: abated
+          ? 'asbestos was detected in it'
+          : testPull
+            ? 'if the flooring under it lifts or breaks, stop: it may contain asbestos'
+            : layer.sound === 'loose' || layer.sound === 'weak'
+              ? `it is ${layer.sound}`
+              : 'planned for removal',
         amount: squareMeters(areaM2),
-        who: licensed ? 'licensed-only' : 'own-crew',
-        tasks: licensed ? [] : way.tasks,
-        cautions: presumed || licensed ? ['asbestos'] : way.tasks.length > 0 ? ['silica'] : [],
-        hours: licensed || areaM2 === null ? null : hoursFor(way.hours, areaM2),
-      });
-    });
+        who: abated ? 'licensed-only' : 'own-crew',
+        tasks: abated ? [] : removal.tasks,
+        cautions: abated ? ['asbestos'] : [...asbestos, ...lead, ...removal.cautions],
+        dust: abated ? null : removal.dust,
+        hours: abated || areaM2 === null ? null : hoursFor(removal.hours, areaM2),
+      }),
+    ];
+  });
 }

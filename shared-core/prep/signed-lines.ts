@@ -1,13 +1,11 @@
 /**
- * The checklist with its signatures. Lines are derived anew from whatever the records say now; signatures are kept
- * for good, whether or not a line still asks for them.
+ * The checklist with its signatures. Lines are derived from the records as they are now; signatures are kept for good,
+ * whether or not a line still asks for them.
  */
 import type { SignedItem } from '../book/job.ts';
 import type { PrepItem } from './prep-item.ts';
 
-/**
- * How a line stands. `changed`: signed, but it said something else then. `not-needed`: signed, and no longer asked for.
- */
+/** State of a line. `changed`: signed with other words or another amount. `not-needed`: signed, and no longer asked for. */
 export type LineState = 'open' | 'signed' | 'changed' | 'not-needed';
 
 /** A line of the checklist with all signatures ever put under it, oldest first. */
@@ -16,7 +14,7 @@ export type SignedLine = {
   /** Null when the line is no longer asked for. */
   readonly item: PrepItem | null;
   readonly state: LineState;
-  /** The signature in force; null when there is none, or it was taken back. */
+  /** The signature in force; null when there is none, or it was voided. */
   readonly signature: SignedItem | null;
   readonly signatures: readonly SignedItem[];
 };
@@ -24,15 +22,21 @@ export type SignedLine = {
 const byTime = (a: SignedItem, b: SignedItem): number =>
   Date.parse(a.doneAt) - Date.parse(b.doneAt) || (a.initials < b.initials ? -1 : a.initials > b.initials ? 1 : 0);
 
-/**
- * Puts the signatures under the lines. Every signature comes back under exactly one line; lines no longer asked
- * for stand last, by key.
- * @param says what a line may have said when signed, in any of the units it may have been read in
- */
+/** What a line may have said when it was signed, in either unit system, and the pour after which priming and pour-day lines are done again. */
+export type SigningContext = {
+  readonly says: (item: PrepItem) => readonly string[];
+  /** ISO UTC; null before the first lift, or when no lift follows. */
+  readonly againAfter: string | null;
+};
+
+/** Phases that are done again for every lift. */
+const EACH_LIFT: ReadonlySet<PrepItem['phase']> = new Set(['prime', 'pour-day']);
+
+/** Puts the signatures under the lines. Every signature is under exactly one line; lines no longer asked for come last, by key. */
 export function signedLines(
   items: readonly PrepItem[],
   signed: readonly SignedItem[],
-  says: (item: PrepItem) => readonly string[],
+  { says, againAfter }: SigningContext,
 ): readonly SignedLine[] {
   const under = new Map<string, SignedItem[]>();
   for (const signature of signed) under.set(signature.itemKey, [...(under.get(signature.itemKey) ?? []), signature]);
@@ -40,7 +44,8 @@ export function signedLines(
     signatures.filter((signature) => signature.withdrawnAt === null).at(-1) ?? null;
   const asked = items.map((item): SignedLine => {
     const signatures = (under.get(item.key) ?? []).toSorted(byTime);
-    const signature = inForce(signatures);
+    const since = EACH_LIFT.has(item.phase) ? againAfter : null;
+    const signature = inForce(signatures.filter(({ doneAt }) => since === null || Date.parse(doneAt) > Date.parse(since)));
     const state = signature === null ? 'open' : says(item).includes(signature.saidThen) ? 'signed' : 'changed';
     return { key: item.key, item, state, signature, signatures };
   });

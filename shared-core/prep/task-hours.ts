@@ -1,6 +1,6 @@
 /** Own crew's hours by kind of prep work. Typical, no source: the business's own times replace them as jobs finish. */
 
-/** Hours a unit of the work takes one person: a square meter, a meter, or a piece. */
+/** Hours one person takes per square meter, meter or piece. */
 export const TYPICAL_HOURS = {
   clear: 0.04,
   baseboard: 0.1,
@@ -20,17 +20,19 @@ export const TYPICAL_HOURS = {
   fillCrack: 0.12,
   carryJoint: 0.2,
   vacuum: 0.02,
-  lane: 0.03,
+  isolationStrip: 0.03,
   dam: 0.25,
   feather: 0.15,
   sealGap: 0.1,
   reinforce: 0.08,
-  barrier: 0.1,
+  moistureSystem: 0.1,
+  leadContain: 2,
+  leadVerify: 1,
   primeCoat: 0.03,
   stageBag: 0.03,
 } as const;
 
-/** Hours for so much of a work, to the hundredth. */
+/** Hours for an amount of work, to the hundredth. */
 export function hoursFor(work: keyof typeof TYPICAL_HOURS, amount: number): number {
   return Math.round(TYPICAL_HOURS[work] * amount * 100) / 100;
 }

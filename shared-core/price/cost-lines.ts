@@ -8,6 +8,7 @@ import { formatDistance, formatLength } from '../measure/length-format.ts';
 import { formatMass } from '../measure/mass.ts';
 import { formatPercent } from '../measure/percent.ts';
 import { formatVolume } from '../measure/volume.ts';
+import { perContainer } from '../material/containers.ts';
 import { formatYield } from '../material/contradictions.ts';
 import { exact, plus, roundHalfUp, times } from './exact.ts';
 import type { CostInput } from './cost-input.ts';
@@ -28,6 +29,7 @@ export function costLines(input: CostInput): CostLines {
   const lines = input.rooms.flatMap((room) => [
     ...bagLine(room, input, problems),
     ...pooled.filter((line) => line.roomId === room.room.roomId),
+    ...mitigationLine(room, input, problems),
     ...sundryLines(room, input),
     ...laborLines(room, input),
     ...addedLines(input, room.room.roomId),
@@ -75,6 +77,47 @@ function bagLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): Cost
       taxId: business.pricing.materialTaxId,
       reason,
       source: sheet.yieldM3.source,
+    },
+  ];
+}
+
+/** The moisture mitigation system of a room, by the kits its area takes. */
+function mitigationLine(room: RoomTakeoff, input: CostInput, problems: Problem[]): CostLine[] {
+  const system = room.room.mitigation ?? null;
+  const material = system === null ? undefined : input.materials.find((m) => m.id === system.materialId);
+  if (system === null || material === undefined || system.areaM2 <= 0) return [];
+  const { business } = input;
+  const { locale, units, currency, pricing } = business;
+  const roomId = room.room.roomId;
+  const price = priceOnDay(material, input.day);
+  const each = perContainer(material, 'm2');
+  const missing =
+    price === null
+      ? `${material.name} has no price. Enter the price of one ${material.container.name} in Materials.`
+      : each.ok
+        ? null
+        : each.message;
+  if (missing !== null) problems.push({ key: `mitigation:${material.id}`, roomId, message: missing, stops: true });
+  if (price === null || !each.ok) return [];
+  const kits = Math.ceil(system.areaM2 / each.value - 1e-9);
+  const costMinor = price.minor * kits;
+  const words = formatArea(system.areaM2, units, locale);
+  return [
+    {
+      key: `${input.roomKey(roomId)}/mitigation`,
+      roomId,
+      kind: 'material',
+      name: material.name,
+      quantity: system.areaM2,
+      unit: 'm2',
+      quantityWords: words,
+      unitCostMinor: null,
+      costMinor,
+      leastCostMinor: costMinor,
+      mostCostMinor: costMinor,
+      taxId: pricing.materialTaxId,
+      reason: `${words} at ${formatArea(each.value, units, locale)} per ${material.container.name} is ${formatNumber(kits, { most: 0 }, locale)} at ${formatMoney(price.minor, currency, locale)}.`,
+      source: material.typical ? 'typical' : 'bag',
     },
   ];
 }

@@ -79,6 +79,7 @@ export function odellRooms(clock: SampleClock): Room[] {
   const laundryFloor = { tiltXIn: 0.3, tiltYIn: 0.2, swells: [{ xFt: 5.5, yFt: 6, radiusFt: 2.5, heightIn: -0.6 }] };
   const boards: LayerWords[] = [
     { material: 'carpet', yearInstalled: 1996, inches: 0.4, fate: 'remove' },
+    { material: 'plywood', yearInstalled: 1996, inches: 0.75, fate: 'keep' },
     { material: 'boards', yearInstalled: 1951, inches: 0.75, fate: 'keep' },
     { material: 'joists', yearInstalled: 1951, inches: 9.25, fate: 'keep' },
   ];
@@ -126,7 +127,13 @@ export function odellRooms(clock: SampleClock): Room[] {
           note: 'boards rock underfoot',
         },
       ] satisfies Mark[],
-      circumstances: { ...QUIET, vaporRetarder: null, paintedTrim: 'stays-untouched', allowedExtraLoadPa: 1200 },
+      circumstances: {
+        ...QUIET,
+        vaporRetarder: null,
+        paintedTrim: 'stays-untouched',
+        allowedExtraLoadPa: 1200,
+        loadStatedBy: 'structural engineer’s letter 2214',
+      },
     },
     {
       ...newRoom({ id: 'sample-laundry', now }, house, 'Laundry'),

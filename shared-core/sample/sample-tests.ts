@@ -1,5 +1,5 @@
 /** How the sample's rooms are told: layers in inches, tests as they were taken. */
-import type { FloorTest, Layer } from '../book/layer.ts';
+import type { Circumstances, FloorTest, Layer } from '../book/layer.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { FOOT_M, INCH_M } from '../measure/length-units.ts';
 
@@ -56,13 +56,16 @@ export const wood = (id: string, at: string, part: 'boards' | 'structure', readi
 
 export const QUIET = {
   paintedTrim: 'none',
-  paintDisturbedM2: null,
+  baseboardHeightM: null,
   radiantHeat: 'none',
   belowGrade: false,
   vaporRetarder: 'present',
   slopeToDrain: false,
-  movementGap: 'present',
   allowedExtraLoadPa: null,
+  loadStatedBy: '',
+  structureSigns: [],
+  gasAppliance: false,
+  fixtures: [],
   texturedCoating: false,
   notes: '',
-} as const;
+} satisfies Circumstances;

@@ -4,7 +4,7 @@ import type { JobEstimate } from '../price/estimate-job.ts';
 /** One room's figures at the job's own way; null where the estimate has none yet. */
 export type RoomFigures = {
   readonly roomId: string;
-  /** What the fill adds to the floor, pascals. */
+  /** What the pour adds to the floor at its deepest place, pascals. */
   readonly addedLoadPa: number | null;
   /** The finished level on the readings' scale, meters. */
   readonly finishedLevelM: number | null;
@@ -19,9 +19,10 @@ export type RoomFigures = {
   } | null;
   readonly bags: number | null;
   readonly waterL: number | null;
-  readonly lifts: number | null;
   readonly pourMinutes: number | null;
-  readonly depth: { readonly meanM: number; readonly deepestM: number } | null;
+  readonly depth: { readonly leastM: number; readonly meanM: number; readonly deepestM: number } | null;
+  /** Lifts the pour takes; null while there is no estimate. */
+  readonly lifts: number | null;
 };
 export type JobFigures = readonly RoomFigures[];
 
@@ -34,7 +35,7 @@ export function figuresOf(estimate: JobEstimate): JobFigures {
     const depths = takeoff.room.depths;
     return {
       roomId,
-      addedLoadPa: takeoff.weight?.netPa ?? null,
+      addedLoadPa: takeoff.weight?.deepestPa ?? null,
       finishedLevelM: level?.levelM ?? null,
       grind:
         ground.length === 0
@@ -56,9 +57,9 @@ export function figuresOf(estimate: JobEstimate): JobFigures {
             },
       bags: takeoff.bags?.quotedBags ?? null,
       waterL: takeoff.water?.totalL.most ?? null,
-      lifts: takeoff.lifts?.count ?? null,
       pourMinutes: takeoff.bags === null ? null : takeoff.pourMinutes,
-      depth: depths === null ? null : { meanM: depths.meanM, deepestM: depths.mostM },
+      depth: depths === null ? null : { leastM: depths.leastM, meanM: depths.meanM, deepestM: depths.mostM },
+      lifts: takeoff.lifts?.count ?? null,
     };
   });
 }

@@ -100,6 +100,12 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
   const byId = (id: string | null) => (id === null ? null : (whole.materials.find((m) => m.id === id && m.deletedAt === null) ?? null));
   const material = byId(jobRoom.materialId);
   const primer = byId(jobRoom.primerId);
+  const poured = whole.pours.filter((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
+  const lastPouredAt =
+    poured
+      .map((p) => p.finishedAt ?? '')
+      .sort()
+      .at(-1) ?? null;
   const assessment = assessRoom({
     room,
     jobRoom,
@@ -107,8 +113,11 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     units: business.units,
     locale: business.locale,
     material,
-    primer,
+    hasMoistureSystem: byId(jobRoom.moistureSystemId ?? null) !== null,
     addedLoadPa: figures?.addedLoadPa ?? null,
+    depth: figures?.depth == null ? null : { leastM: figures.depth.leastM, mostM: figures.depth.deepestM },
+    lifts: figures?.lifts ?? null,
+    lastPouredAt,
     finishedLevelM: figures?.finishedLevelM ?? null,
     now,
   });
@@ -122,16 +131,19 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     bags: figures?.bags ?? null,
     waterL: figures?.waterL ?? null,
     helpers: helpersOf(job.crewNames, business.ownerName).length,
+    lastPouredAt,
+    hasNextLift: poured.length > 0 && poured.length < (figures?.lifts ?? 1),
+    isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
 }
 
 function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: WholeJob): RoomSummary {
-  const { room, jobRoom, assessment, preparation } = reading;
+  const { room, assessment, preparation } = reading;
   // Once it is poured, what stood before the pour holds nothing any more.
   const isPoured = whole.pours.some((p) => p.finishedAt !== null && p.deletedAt === null && p.roomIds.includes(room.id));
-  const overridden = new Set(jobRoom.overrides.map((o) => o.key));
+  const overridden = new Set(assessment.overrides.map((o) => o.key));
   const wanted = preparation.lines.filter((line) => line.item !== null);
   const open = wanted.filter((line) => line.state !== 'signed');
   const first = open[0]?.item ?? null;
@@ -146,7 +158,7 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     testsWanting: assessment.needs.filter((need) => (isPoured ? need.state === 'missing' : need.state !== 'enough') && !need.onTheDay)
       .length,
     holds: assessment.holdsPour
-      .filter((finding) => !isPoured && finding.verdict === 'hold' && !overridden.has(finding.key))
+      .filter((finding) => !isPoured && finding.verdict === 'hold' && !(finding.clearedBy === 'reason' && overridden.has(finding.key)))
       .map((finding) => ({
         key: finding.key,
         why: finding.title,

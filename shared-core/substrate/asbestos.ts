@@ -1,15 +1,21 @@
 /**
- * Which parts of a floor are presumed to hold asbestos, and what a laboratory's answer changes
- * (29 CFR 1926.1101). Two dates decide: the day flooring was laid for flooring and its adhesive, the day the
- * building was put up for surfacing materials.
+ * Which parts of a floor are presumed to hold asbestos, and what a lab result changes
+ * (29 CFR 1926.1101). Two years decide: the year of installation for flooring and its adhesive, the year of
+ * construction for surfacing materials.
  */
 import type { FloorTest, Layer, LayerMaterial } from '../book/layer.ts';
 import { testsOf } from './tests-of.ts';
 
 /** The last year that counts as old. 29 CFR 1926.1101(b) and (k)(1): “no later than 1980”. */
 export const ASBESTOS_LAST_YEAR = 1980;
+/** Flooring with asbestos was made and installed into the 1980s, so a later year is doubtful up to this one. Trade articles on vinyl asbestos tile. */
+export const ASBESTOS_DOUBTFUL_TO_YEAR = 1990;
 
-/** Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, and what nobody can name. */
+/**
+ * Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, and unknown layers. Others may
+ * hold asbestos without being presumed: cove base and its adhesive, old patch, tile mortar, black paper under strip flooring,
+ * duct wrap in a slab.
+ */
 const COVERED: readonly LayerMaterial[] = [
   'sheet-flooring',
   'resilient-tile',
@@ -20,7 +26,7 @@ const COVERED: readonly LayerMaterial[] = [
   'unknown',
 ];
 
-/** Whether the flooring rule speaks of this material at all. */
+/** Whether the flooring rule covers this material. */
 export function isFlooringRuleMaterial(material: LayerMaterial): boolean {
   return COVERED.includes(material);
 }
@@ -35,20 +41,25 @@ export function isFlooringPresumed(layer: Pick<Layer, 'material' | 'yearInstalle
   return isFlooringRuleMaterial(layer.material) && countsAsOld(layer.yearInstalled);
 }
 
+/** Whether a year after the presumption is still doubtful. */
+export function isDoubtfulYear(year: number | null): boolean {
+  return year !== null && year > ASBESTOS_LAST_YEAR && year <= ASBESTOS_DOUBTFUL_TO_YEAR;
+}
+
 /** Whether surfacing materials (textured coatings, sprayed or troweled) and pipe insulation are presumed, by the year of the building. */
 export function isSurfacingPresumed(yearBuilt: number | null): boolean {
   return countsAsOld(yearBuilt);
 }
 
-/** What a laboratory has said: nothing yet, sent away, an answer with something left out, none found, found. */
+/** A lab result: not requested, pending, incomplete, not detected, detected. */
 export type LabAnswer = 'not-asked' | 'sent' | 'incomplete' | 'none-found' | 'found';
 
 /**
- * What the laboratory has answered about one layer, or about paint or coatings (`layerId` null).
+ * The lab result for one layer, or for the trim's paint or a coating (`layerId` null).
  *
- * Only an answer with laboratory, sample and date counts as none found. One sample with asbestos outweighs any
+ * Only a result with lab, sample number and date counts as not detected. One sample with asbestos outweighs any
  * number without.
- * @param today the day an answer may be of at the latest, `2026-05-12`
+ * @param today the latest day a result may be dated, `2026-05-12`
  */
 export function labAnswer(
   tests: readonly FloorTest[],

@@ -1,9 +1,21 @@
 /**
- * Cautions shown in place, where the work can hurt someone. Short on purpose: they point to the data sheet, local
- * codes and licensed practice, and approve nothing.
+ * Cautions shown where the work can hurt someone. They point to the data sheet, local codes and licensed practice, and
+ * approve nothing.
  */
 
-export type CautionId = 'silica' | 'asbestos' | 'lead' | 'wet-cement' | 'lifting' | 'electricity' | 'solvents' | 'slips' | 'floor-weight';
+export type CautionId =
+  | 'silica'
+  | 'wood-dust'
+  | 'asbestos'
+  | 'lead'
+  | 'wet-cement'
+  | 'lifting'
+  | 'electricity'
+  | 'epoxy'
+  | 'primer'
+  | 'gas'
+  | 'slips'
+  | 'floor-weight';
 
 /** A caution with where it comes from. */
 export type Caution = { readonly id: CautionId; readonly says: string; readonly source: string };
@@ -12,43 +24,58 @@ export type Caution = { readonly id: CautionId; readonly says: string; readonly 
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   silica: {
     id: 'silica',
-    says: 'Stone and cement dust scars lungs. Grind only with shroud and HEPA vacuum or water, never sweep dry; pouring powder from bags raises dust too, so wear a mask and keep the vacuum at the bucket.',
-    source: '29 CFR 1926.1153, Table 1; mixing is not in the table',
+    says: 'Silica dust scars lungs. Use a shroud and a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or dry brush. Have a written exposure control plan and a competent person.',
+    source: '29 CFR 1926.1153(c), (f), (g)',
+  },
+  'wood-dust': {
+    id: 'wood-dust',
+    says: 'Wood dust harms lungs and can catch fire. Sand with a vacuum on the machine and wear a fit-tested N95 or better.',
+    source: 'common practice; the machine’s instructions',
   },
   asbestos: {
     id: 'asbestos',
-    says: 'Old flooring and its adhesive may hold asbestos. Do not sand, dry sweep, scrape, drill, saw or chip it until a laboratory has answered; local rules decide, and licensed removers take it out.',
+    says: 'Old flooring and its adhesive may contain asbestos. Do not sand, dry sweep, scrape, drill, saw or chip it before the lab result. Local rules apply, and a licensed abatement contractor removes it.',
     source: '29 CFR 1926.1101; ASTM F2170 clause 7.1',
   },
   lead: {
     id: 'lead',
-    says: 'Old paint may hold lead, which harms children most. Neither sand nor scrape it untested; certified renovators and local rules decide.',
+    says: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. State rules may be stricter.',
     source: '40 CFR 745, subpart E',
   },
   'wet-cement': {
     id: 'wet-cement',
-    says: 'Wet cement burns without hurting at first. Gloves, goggles, long sleeves, waterproof boots and knee pads; rinse skin at once with plenty of clean water, eyes for a quarter of an hour and to a doctor.',
+    says: 'Wet cement burns skin without hurting at first. Wear alkali-resistant gloves, goggles, long sleeves, waterproof boots. Do not kneel in it. Take off soaked clothes, rinse skin at once, and rinse eyes 15 minutes and see a doctor.',
     source: 'pH 12 to 13; NIOSH/CPWR guide to skin protection; the data sheet',
   },
   lifting: {
     id: 'lifting',
-    says: 'A full bag from the floor is more than one person should lift often. Lift two together, or use a cart and stack bags at knee height.',
+    says: 'A full bag is too heavy for one person to lift often. Use two people per bag, or a cart, and stack bags at knee height.',
     source: 'NIOSH 94-110, lifting equation',
   },
   electricity: {
     id: 'electricity',
-    says: 'Mixers and water share this floor. Power only through a ground-fault (residual-current) device, cables off the wet floor, plugs dry.',
+    says: 'Mixers and water share this floor. Use GFCI-protected outlets, keep cords off the wet floor and plugs dry.',
     source: 'common practice; local electrical code',
   },
-  solvents: {
-    id: 'solvents',
-    says: 'Some primers give off fumes. Read the sheet, air the room as it says, no flame.',
+  epoxy: {
+    id: 'epoxy',
+    says: 'Epoxy can cause a lasting skin allergy. Wear nitrile gloves and sleeves, keep it off the skin, and ventilate as its data sheet says.',
     source: 'common practice; the data sheet',
   },
-  slips: { id: 'slips', says: 'Primed and poured floors are slippery. Keep the way out dry and clear.', source: 'common practice' },
+  primer: {
+    id: 'primer',
+    says: 'Wear gloves and eye protection, and ventilate as the primer’s data sheet says.',
+    source: 'common practice; the data sheet',
+  },
+  gas: {
+    id: 'gas',
+    says: 'Dust and fumes meet flames, and heaters without a vent give off carbon monoxide. A licensed plumber or the utility handles gas appliances.',
+    source: 'common practice; local fuel gas code',
+  },
+  slips: { id: 'slips', says: 'Primed and poured floors are slippery. Keep the exit dry and clear.', source: 'common practice' },
   'floor-weight': {
     id: 'floor-weight',
-    says: 'Spread stacked bags along walls and over several joists. This program checks no structure: in doubt ask a structural engineer.',
-    source: 'common practice',
+    says: 'Ten 50 lb bags in one stack load about 250 psf. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.',
+    source: 'arithmetic: 500 lb on 2 sq ft; a 40 psf floor is usual',
   },
 };

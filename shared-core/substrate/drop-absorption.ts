@@ -1,23 +1,20 @@
-/** Whether a floor drinks: drops of water on it (the qualitative test of ASTM F3191). */
+/** Whether a substrate is porous: the water drop test (ASTM F3191). */
 import type { TestOf } from './tests-of.ts';
 
-/** A drop gone sooner than this marks a porous floor. ASTM F3191, from memory. */
+/** A drop gone sooner than this marks a porous floor. ASTM F3191, second-hand. */
 export const POROUS_UNDER_SECONDS = 60;
 
 export type Absorption = 'porous' | 'non-porous';
 
-/**
- * What one drop says: gone before a minute is porous, still there at a minute is not. Null when the watch was
- * stopped before the minute with the drop still there.
- */
+/** One drop: gone within a minute is porous, still there at a minute is not. Null when it was watched for less than a minute. */
 export function absorptionOf(drop: Pick<TestOf<'drop-absorption'>, 'seconds' | 'watchedSeconds'>): Absorption | null {
   if (drop.seconds !== null) return drop.seconds < POROUS_UNDER_SECONDS ? 'porous' : 'non-porous';
   return drop.watchedSeconds >= POROUS_UNDER_SECONDS ? 'non-porous' : null;
 }
 
-/** What several drops say together: one that stays is enough to prime for the closed floor. Null when none says anything. */
+/** Several drops together: one that stays makes the substrate non-porous for the primer. Null without a result. */
 export function absorptionOfAll(drops: readonly Pick<TestOf<'drop-absorption'>, 'seconds' | 'watchedSeconds'>[]): Absorption | null {
-  const said = drops.map(absorptionOf).filter((answer) => answer !== null);
-  if (said.length === 0) return null;
-  return said.includes('non-porous') ? 'non-porous' : 'porous';
+  const results = drops.map(absorptionOf).filter((answer) => answer !== null);
+  if (results.length === 0) return null;
+  return results.includes('non-porous') ? 'non-porous' : 'porous';
 }

@@ -1,6 +1,6 @@
 /**
- * Everything the rules look at, gathered once from the records. Figures that other parts compute (area, weight
- * added, dew point, evaporation) come in as plain values; null is always “not known”, never “fine”.
+ * Everything the rules read, gathered once from the records. Figures that other parts compute (area, weight
+ * added, dew point, evaporation) come in as plain values; null is always “unknown”, never “fine”.
  */
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits, LevelChoice } from '../book/job.ts';
@@ -12,12 +12,16 @@ import { whyTestDoesNotCount } from './counting-tests.ts';
 import { FLOORING_DEMANDS, type FlooringDemand, limitsInForce, type LimitsInForce } from './flooring-demands.ts';
 import { type Absorption, absorptionOfAll } from './drop-absorption.ts';
 import { type Bounce, bounceOf } from './floor-bounce.ts';
+import { isSmooth, isWood } from './layer-words.ts';
+import { baseboardAreaM2, isLeadFinish, isLeadPresumed } from './lead-paint.ts';
+import { type Heat, heatOf } from './radiant.ts';
+import { pullOffLeastPa } from './surface-strength.ts';
 import { isStale } from './test-counts.ts';
 import { type TestNeed, testNeeds } from './test-needs.ts';
 import { lastVisit, type TestOf, testsOf } from './tests-of.ts';
 import type { Wording } from './wording.ts';
 
-/** The day's air over the floor, with what `climate` makes of it. */
+/** Ambient conditions over the floor, with dew point and evaporation. */
 export type AirFacts = {
   readonly test: TestOf<'air'>;
   readonly dewPointC: number | null;
@@ -25,12 +29,12 @@ export type AirFacts = {
   readonly marginLeastC: number;
   readonly marginPasses: boolean;
   readonly marginRule: string;
-  /** Null while the air's speed is not written. */
+  /** Null while the air speed is not recorded. */
   readonly evaporationKgM2H: number | null;
   readonly condenses: boolean;
 };
 
-/** The powder chosen, as far as the floor's fitness hangs on it. */
+/** The underlayment chosen, as far as the floor's fitness depends on it. */
 export type ProductFacts = { readonly kind: MaterialKind; readonly powder: PowderSheet };
 
 /** What the records say about a room's floor. */
@@ -47,10 +51,18 @@ export type FloorInput = {
   readonly flooringLimits: FlooringLimits | null;
   readonly levelMode: LevelChoice['mode'];
   readonly product: ProductFacts | null;
-  /** Kind of what is put down before the pour; null while none is chosen. */
-  readonly primerKind: MaterialKind | null;
-  /** What the pour adds, pascals; null while there is no estimate. */
+  /** Whether a moisture mitigation system goes under the primer. */
+  readonly hasMoistureSystem: boolean;
+  /** What the pour adds at its deepest place, pascals; null while there is no estimate. */
   readonly addedLoadPa: number | null;
+  /** Least and greatest pour depth, meters; null while there is no estimate. */
+  readonly depth: { readonly leastM: number; readonly mostM: number } | null;
+  /** Lifts the pour takes; null while there is no estimate. */
+  readonly lifts: number | null;
+  /** Walls less openings: the length of the baseboard, meters; null while the room is not drawn. */
+  readonly baseboardM: number | null;
+  /** Whether a stair begins or ends in the room. */
+  readonly hasStair: boolean;
   /** The finished level on the scale of the openings' heights; null while it is not decided. */
   readonly finishedLevelM: number | null;
   readonly air: AirFacts | null;
@@ -60,7 +72,20 @@ export type FloorInput = {
 };
 
 /** A layer with what is presumed and known about it. */
-export type LayerFacts = { readonly layer: Layer; readonly presumed: boolean; readonly lab: LabAnswer };
+export type LayerFacts = {
+  readonly layer: Layer;
+  readonly presumed: boolean;
+  /** The asbestos result. */
+  readonly lab: LabAnswer;
+  /** Whether its paint or varnish counts as lead paint until tested. */
+  readonly leadFinish: boolean;
+  /** The lead result for its finish. */
+  readonly leadLab: LabAnswer;
+};
+
+/** Whether a layer may hold asbestos as far as anyone knows: presumed without a complete result, or detected. */
+export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
+  facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
 
 /** The facts the rules read. */
 export type FloorFacts = FloorInput & {
@@ -68,13 +93,18 @@ export type FloorFacts = FloorInput & {
   readonly kept: readonly Layer[];
   /** What is poured on; null when nothing stays or nothing is described. */
   readonly top: Layer | null;
+  readonly heat: Heat;
+  /** Whether the layer poured on may hold asbestos, so that nothing may abrade it. */
+  readonly topMayHoldAsbestos: boolean;
+  /** Painted surface removed with the baseboard, m²; null while its length or height is unknown. */
+  readonly baseboardAreaM2: number | null;
   readonly demand: FlooringDemand | null;
   readonly limits: LimitsInForce;
   readonly needs: readonly TestNeed[];
   readonly coatingPresumed: boolean;
   readonly coatingLab: LabAnswer;
   readonly paintLab: LabAnswer;
-  /** Tests not too old to go by, whether or not they were made the right way. */
+  /** Tests not yet stale, whether or not they count. */
   readonly recent: readonly FloorTest[];
   /** Readings of the last visit that count and are fresh. */
   readonly humidity: readonly TestOf<'slab-humidity'>[];
@@ -83,33 +113,62 @@ export type FloorFacts = FloorInput & {
   readonly absorption: Absorption | null;
   readonly looks: readonly TestOf<'surface-look'>['is'][number][];
   readonly bounce: { readonly test: TestOf<'floor-bounce'>; readonly answer: Bounce } | null;
+  /** A suspended slab, a floor on joists, or wood over no slab, which is presumed to be on joists. */
   readonly isSuspended: boolean;
+  /** Suspended and of wood, whether or not the joists are listed as a layer. */
+  readonly isWoodFramed: boolean;
 };
 
-/** Gathers what the rules look at. */
+/** Wood over no slab or ground is presumed suspended: most wood floors are, and the safe guess costs one question. */
+function isFramed(kept: readonly Layer[]): boolean {
+  const onSlab = kept.some((layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended');
+  return kept.some((layer) => layer.material === 'joists') || (!onSlab && kept.some((layer) => isWood(layer.material)));
+}
+
+/** Paint as a layer, varnish on wood flooring, or a finish seen on the surface poured on. */
+function hasLeadFinish(layer: Layer, isTop: boolean, looks: FloorFacts['looks'], yearBuilt: number | null): boolean {
+  if (isLeadFinish(layer, yearBuilt)) return true;
+  const seen = looks.includes('painted') || (looks.includes('glossy') && isWood(layer.material));
+  return isTop && seen && !isSmooth(layer.material) && isLeadPresumed(yearBuilt);
+}
+
+/** Gathers what the rules read. */
 export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): FloorFacts {
   const kept = input.layers.filter((layer) => layer.fate === 'keep');
+  const top = kept.find((layer) => layer.material !== 'radiant-heating') ?? null;
   const demand = input.flooring === null ? null : FLOORING_DEMANDS[input.flooring];
   const limits = limitsInForce(input.flooring, input.flooringLimits);
+  const context = { depth: wording.depth, pullOffLeastPa: pullOffLeastPa(input.product, input.hasMoistureSystem) };
   const recent = input.tests.filter((test) => !isStale(test.kind, test.takenAt, input.now));
-  const good = recent.filter((test) => whyTestDoesNotCount(test, input.layers, wording) === null);
+  const good = recent.filter((test) => whyTestDoesNotCount(test, input.layers, context) === null);
   const woodOf = (part: 'boards' | 'structure' | 'flooring'): readonly number[] => {
     const ofPart = testsOf(good, 'wood-moisture').filter((test) => test.part === part);
     return lastVisit(ofPart, 'wood-moisture').flatMap((test) => test.readings);
   };
-  const bounceTest = testsOf(good, 'floor-bounce').at(-1) ?? null;
-  return {
-    ...input,
-    layerFacts: input.layers.map((layer) => ({
+  const looks = [...new Set(testsOf(good, 'surface-look').at(-1)?.is ?? [])].toSorted();
+  const layerFacts = input.layers.map(
+    (layer): LayerFacts => ({
       layer,
       presumed: isFlooringPresumed(layer),
       lab: labAnswer(input.tests, 'asbestos', layer.id, input.today),
-    })),
+      leadFinish: hasLeadFinish(layer, layer === top, looks, input.yearBuilt),
+      leadLab: labAnswer(input.tests, 'lead-paint', layer.id, input.today),
+    }),
+  );
+  const topFacts = layerFacts.find(({ layer }) => layer === top);
+  const isWoodFramed = isFramed(kept);
+  const bounceTest = testsOf(good, 'floor-bounce').at(-1) ?? null;
+  return {
+    ...input,
+    layerFacts,
     kept,
-    top: kept[0] ?? null,
+    top,
+    heat: heatOf(input.circumstances, kept),
+    topMayHoldAsbestos: topFacts !== undefined && mayHoldAsbestos(topFacts),
+    baseboardAreaM2: baseboardAreaM2(input.baseboardM, input.circumstances.baseboardHeightM),
     demand,
     limits,
-    needs: testNeeds({ ...input, kept, demand, limits }, wording),
+    needs: testNeeds({ ...input, kept, top, limits, isWoodFramed }, context),
     coatingPresumed: input.circumstances.texturedCoating === true && isSurfacingPresumed(input.yearBuilt),
     coatingLab: labAnswer(input.tests, 'asbestos', null, input.today),
     paintLab: labAnswer(input.tests, 'lead-paint', null, input.today),
@@ -118,8 +177,9 @@ export function floorFacts(input: FloorInput, wording: Pick<Wording, 'depth'>): 
     dishes: lastVisit(good, 'moisture-dish'),
     wood: { boards: woodOf('boards'), structure: woodOf('structure'), flooring: woodOf('flooring') },
     absorption: absorptionOfAll(lastVisit(good, 'drop-absorption')),
-    looks: [...new Set(testsOf(good, 'surface-look').at(-1)?.is ?? [])].toSorted(),
+    looks,
     bounce: bounceTest === null ? null : { test: bounceTest, answer: bounceOf(bounceTest, input.addedLoadPa ?? 0) },
-    isSuspended: kept.some((layer) => layer.material === 'joists' || layer.material === 'concrete-suspended'),
+    isSuspended: isWoodFramed || kept.some((layer) => layer.material === 'concrete-suspended'),
+    isWoodFramed,
   };
 }

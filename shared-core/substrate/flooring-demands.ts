@@ -1,50 +1,54 @@
 /**
- * What each covering asks of the floor under it: dryness and strength (flatness stands in `survey/tolerances.ts`). Published figures; where the
- * covering's own maker states one, that one stands instead and the finding says so.
+ * What each flooring asks of the floor under it: moisture, strength, stiffness (flatness is in `survey/tolerances.ts`).
+ * Where the flooring's own manufacturer states a figure, it replaces the published one and the finding says so.
  */
 import type { Flooring } from '../book/flooring.ts';
 import type { FlooringLimits } from '../book/job.ts';
 import { PSI_PA } from '../measure/pressure.ts';
+import { DEFLECTION_SPAN_OVER, STONE_SPAN_OVER } from './floor-bounce.ts';
 import { WOOD_MOST_SHARE } from './wood-moisture.ts';
 
 /** A published limit with where it is published. */
 export type Limit = { readonly value: number; readonly source: string };
 
-/** What one covering asks. Null: no published figure, the maker's applies. */
+/** What one flooring asks. Null: no published figure, the manufacturer's applies. */
 export type FlooringDemand = {
   readonly flooring: Flooring;
   readonly name: string;
-  /** Most relative humidity in the slab, a share. */
+  /** Maximum in-slab relative humidity, a share. */
   readonly slabHumidity: Limit | null;
-  /** Most moisture emission, pounds a 1000 ft² in 24 h. */
+  /** Maximum moisture vapor emission, pounds per 1,000 sq ft in 24 h. */
   readonly emissionLb: Limit | null;
-  /** Most moisture of a timber subfloor, by mass. */
+  /** Maximum moisture content of a wood subfloor, by mass. */
   readonly woodMoisture: Limit | null;
-  /** Least compressive strength of the leveling layer, pascals. */
+  /** Minimum compressive strength of the underlayment, pascals. */
   readonly strengthPa: Limit | null;
   /** Whether an adhesive touches the surface, so that alkalinity matters. */
   readonly glued: boolean;
+  /** Joists may deflect by no more than their span over this under live load. */
+  readonly spanOver: number;
 };
 
-const F710_RH: Limit = { value: 0.75, source: 'ASTM F710 default, from memory; BS 8203' };
-const WOOD_RH: Limit = { value: 0.75, source: 'BS 8201, BS 8203; some timbers 65 %' };
-const TEXTILE_RH: Limit = { value: 0.75, source: 'British Standard practice, hygrometer box' };
-const EMISSION_3: Limit = { value: 3, source: 'ASTM F710 default, from memory; “3 or 5” by most makers' };
-const EMISSION_5: Limit = { value: 5, source: 'the higher figure of most makers (Suprenant and Malisch)' };
-const WOOD_12: Limit = { value: WOOD_MOST_SHARE, source: 'NWFA, from memory' };
-const C20: Limit = { value: 20e6, source: 'DIN 18560-3, bonded with covering: C20 / F3' };
-const PSI_3000: Limit = { value: 3000 * PSI_PA, source: 'ASTM F710 section 4, commercial work; figure from memory' };
+const F710_RH: Limit = { value: 0.75, source: 'ASTM F710 default; the flooring data sheet first' };
+const WOOD_RH: Limit = { value: 0.75, source: 'NWFA practice; the flooring data sheet first' };
+const CARPET_RH: Limit = { value: 0.75, source: 'CRI 104/105 practice; the carpet’s data sheet first' };
+const EMISSION_3: Limit = { value: 3, source: 'ASTM F710 default; most manufacturers state 3 or 5' };
+const EMISSION_5: Limit = { value: 5, source: 'the higher figure of most manufacturers (Suprenant and Malisch)' };
+const WOOD_12: Limit = { value: WOOD_MOST_SHARE, source: 'NWFA installation guidelines' };
+const PSI_3000: Limit = { value: 3000 * PSI_PA, source: 'ASTM F710; figure as given in a flooring guide' };
+const PSI_3000_WOOD: Limit = { value: 3000 * PSI_PA, source: 'typical of glue-down wood data sheets' };
 
-/** Every covering, once. */
+/** Every flooring, once. */
 export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
   'bare-sealed': {
     flooring: 'bare-sealed',
-    name: 'left bare and sealed',
+    name: 'a sealed floor',
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
     strengthPa: null,
     glued: false,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   resilient: {
     flooring: 'resilient',
@@ -54,6 +58,7 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     woodMoisture: WOOD_12,
     strengthPa: PSI_3000,
     glued: true,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   'tile-small': {
     flooring: 'tile-small',
@@ -61,8 +66,9 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
-    strengthPa: C20,
+    strengthPa: null,
     glued: true,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   'tile-large': {
     flooring: 'tile-large',
@@ -70,8 +76,19 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     slabHumidity: null,
     emissionLb: null,
     woodMoisture: WOOD_12,
-    strengthPa: C20,
+    strengthPa: null,
     glued: true,
+    spanOver: DEFLECTION_SPAN_OVER,
+  },
+  'stone-tile': {
+    flooring: 'stone-tile',
+    name: 'stone tile',
+    slabHumidity: null,
+    emissionLb: null,
+    woodMoisture: WOOD_12,
+    strengthPa: null,
+    glued: true,
+    spanOver: STONE_SPAN_OVER,
   },
   'wood-glued': {
     flooring: 'wood-glued',
@@ -79,8 +96,9 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     slabHumidity: WOOD_RH,
     emissionLb: EMISSION_3,
     woodMoisture: WOOD_12,
-    strengthPa: C20,
+    strengthPa: PSI_3000_WOOD,
     glued: true,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   'wood-nailed': {
     flooring: 'wood-nailed',
@@ -90,6 +108,7 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     woodMoisture: WOOD_12,
     strengthPa: null,
     glued: false,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   floating: {
     flooring: 'floating',
@@ -99,22 +118,24 @@ export const FLOORING_DEMANDS: Readonly<Record<Flooring, FlooringDemand>> = {
     woodMoisture: WOOD_12,
     strengthPa: null,
     glued: false,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
   carpet: {
     flooring: 'carpet',
     name: 'carpet',
-    slabHumidity: TEXTILE_RH,
+    slabHumidity: CARPET_RH,
     emissionLb: EMISSION_5,
     woodMoisture: WOOD_12,
     strengthPa: null,
     glued: true,
+    spanOver: DEFLECTION_SPAN_OVER,
   },
 };
 
-/** A limit in force: its value, who says so, and whether that is the covering's maker. */
+/** A limit in force: its value, its source, and whether that is the flooring's manufacturer. */
 export type LimitInForce = { readonly value: number; readonly source: string; readonly fromManufacturer: boolean };
 
-/** The limits in force for one floor; null where neither maker nor standard states one. */
+/** The limits in force for one floor; null where neither manufacturer nor standard states one. */
 export type LimitsInForce = {
   readonly slabHumidity: LimitInForce | null;
   readonly emissionLb: LimitInForce | null;
@@ -123,13 +144,13 @@ export type LimitsInForce = {
 
 function inForce(published: Limit | null, own: number | null, statedIn: string): LimitInForce | null {
   if (own !== null)
-    return { value: own, source: statedIn.trim() === '' ? 'the covering’s maker' : statedIn.trim(), fromManufacturer: true };
+    return { value: own, source: statedIn.trim() === '' ? 'the flooring manufacturer' : statedIn.trim(), fromManufacturer: true };
   return published === null ? null : { value: published.value, source: published.source, fromManufacturer: false };
 }
 
 /**
- * The limits in force: the maker's own where written, the published ones otherwise.
- * @param covering null while none is chosen: timber keeps its limit, slabs have none
+ * The limits in force: the manufacturer's own where entered, the published ones otherwise.
+ * @param flooring null while none is chosen: wood keeps its limit, slabs have none
  */
 export function limitsInForce(flooring: Flooring | null, manufacturers: FlooringLimits | null): LimitsInForce {
   const demand = flooring === null ? null : FLOORING_DEMANDS[flooring];

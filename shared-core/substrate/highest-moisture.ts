@@ -1,4 +1,4 @@
-/** The wettest of several readings: a covering fails at its wettest place, not at the mean. */
+/** The wettest of several readings: flooring fails at its wettest place, not at the average. */
 import { emissionLb } from './moisture-dish.ts';
 import type { TestOf } from './tests-of.ts';
 
@@ -14,7 +14,7 @@ export function highestHumidity(tests: readonly TestOf<'slab-humidity'>[]): High
   return highest(tests.map((test) => ({ testId: test.id, value: test.relativeHumidity })));
 }
 
-/** The highest emission, pounds a 1000 ft² in 24 h; dishes whose figures cannot be true are left out. */
+/** The highest emission, pounds per 1,000 sq ft in 24 h; impossible figures are left out. */
 export function highestEmissionLb(tests: readonly TestOf<'moisture-dish'>[]): Highest | null {
   return highest(
     tests.flatMap((test) => {

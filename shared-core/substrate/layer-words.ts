@@ -1,5 +1,6 @@
-/** What a layer is called, and what kind of ground it makes for a pour. */
+/** What a layer is called, and what kind of substrate it makes for a pour. */
 import type { LayerMaterial } from '../book/layer.ts';
+import type { PowderSheet } from '../book/material.ts';
 
 /** A layer's name within a sentence. */
 export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
@@ -11,29 +12,29 @@ export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
   'stone-tile': 'stone tile',
   terrazzo: 'terrazzo',
   'wood-flooring': 'wood flooring',
-  'adhesive-cutback': 'black adhesive',
+  'adhesive-cutback': 'cutback adhesive',
   'adhesive-other': 'old adhesive',
-  'adhesive-unknown': 'adhesive of unknown kind',
-  thinset: 'tile mortar',
-  'underlay-felt': 'felt underlay',
+  'adhesive-unknown': 'unknown adhesive',
+  thinset: 'thinset',
+  'underlay-felt': 'lining felt',
   'foam-pad': 'foam pad',
   'paint-or-sealer': 'paint or sealer',
-  'old-leveling': 'old leveling compound',
-  screed: 'screed',
-  gypsum: 'gypsum',
-  boards: 'boards',
+  'old-leveling': 'old underlayment',
+  screed: 'mortar bed',
+  gypsum: 'gypsum underlayment',
+  boards: 'plank subfloor',
   plywood: 'plywood',
-  particleboard: 'particleboard',
-  osb: 'oriented strand board',
+  particleboard: 'particleboard or hardboard',
+  osb: 'OSB',
   membrane: 'membrane',
-  'concrete-on-ground': 'concrete on ground',
-  'concrete-suspended': 'suspended concrete',
+  'concrete-on-ground': 'slab on grade',
+  'concrete-suspended': 'suspended slab',
   joists: 'joists',
   metal: 'metal',
-  'radiant-heating': 'floor heating',
+  'radiant-heating': 'radiant floor heat',
   gravel: 'gravel',
-  earth: 'earth',
-  unknown: 'a layer nobody could name',
+  earth: 'soil',
+  unknown: 'unknown layer',
 };
 
 const WOOD: readonly LayerMaterial[] = ['wood-flooring', 'boards', 'plywood', 'particleboard', 'osb', 'joists'];
@@ -45,30 +46,50 @@ const CEMENTITIOUS: readonly LayerMaterial[] = [
   'terrazzo',
   'thinset',
 ];
-const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'underlay-felt', 'floating-plank', 'sheet-flooring'];
-const LOOSE_GROUND: readonly LayerMaterial[] = ['gravel', 'earth', 'joists', 'radiant-heating'];
+const SLAB: readonly LayerMaterial[] = ['concrete-on-ground', 'concrete-suspended', 'screed'];
+const SOFT: readonly LayerMaterial[] = ['carpet', 'foam-pad', 'underlay-felt', 'floating-plank'];
+const NO_SURFACE: readonly LayerMaterial[] = ['gravel', 'earth', 'joists'];
 const ADHESIVE: readonly LayerMaterial[] = ['adhesive-cutback', 'adhesive-other', 'adhesive-unknown'];
-const SMOOTH: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'resilient-tile', 'paint-or-sealer', 'metal'];
+const DENSE: readonly LayerMaterial[] = ['ceramic-tile', 'stone-tile', 'terrazzo', 'paint-or-sealer', 'metal'];
 
-/** Whether a layer is timber, or panels made of it. */
+/** Whether a layer is wood, or panels made of it. */
 export const isWood = (material: LayerMaterial): boolean => WOOD.includes(material);
 /** Whether a layer is bound with cement. */
 export const isCementitious = (material: LayerMaterial): boolean => CEMENTITIOUS.includes(material);
-/** Whether a layer gives way under a pour: soft, or laid without bond. */
+/** Whether a layer is a slab or mortar bed that moisture tests are made in. */
+export const isSlab = (material: LayerMaterial): boolean => SLAB.includes(material);
+/** Whether a layer flexes under a pour: soft, or laid without bond. */
 export const isSoft = (material: LayerMaterial): boolean => SOFT.includes(material);
-/** Whether a layer is no surface a pour can lie on. */
-export const isNoSurface = (material: LayerMaterial): boolean => LOOSE_GROUND.includes(material);
+/** Whether a layer is no surface for a pour. */
+export const isNoSurface = (material: LayerMaterial): boolean => NO_SURFACE.includes(material);
 /** Whether a layer is adhesive residue. */
 export const isAdhesive = (material: LayerMaterial): boolean => ADHESIVE.includes(material);
-/** Whether a layer is dense and smooth, so that a pour needs a key. */
-export const isSmooth = (material: LayerMaterial): boolean => SMOOTH.includes(material);
+/** Whether a layer is dense and smooth, and may be abraded. Resilient tile is smooth too and is never abraded. */
+export const isDense = (material: LayerMaterial): boolean => DENSE.includes(material);
+/** Whether a pour finds nothing to bond to without a profile or a bonding primer. */
+export const isSmooth = (material: LayerMaterial): boolean => isDense(material) || material === 'resilient-tile';
 
-/** What a sheet calls the ground it bonds to; null where sheets have no word for it. */
-export function bondClass(material: LayerMaterial): 'concrete' | 'wood' | 'tile' | 'gypsum' | 'metal' | 'old-leveling' | null {
-  if (material === 'old-leveling') return 'old-leveling';
-  if (material === 'gypsum') return 'gypsum';
-  if (material === 'metal') return 'metal';
-  if (material === 'ceramic-tile' || material === 'stone-tile' || material === 'terrazzo') return 'tile';
-  if (isWood(material)) return 'wood';
-  return isCementitious(material) ? 'concrete' : null;
+/** A substrate that a data sheet names. */
+export type BondClass = PowderSheet['bondsTo'][number];
+
+/** What a data sheet calls the substrate; null where data sheets have no word for it. Plywood, OSB and planks are told apart. */
+export function bondClass(material: LayerMaterial): BondClass | null {
+  switch (material) {
+    case 'old-leveling':
+    case 'gypsum':
+    case 'metal':
+    case 'plywood':
+    case 'osb':
+      return material;
+    case 'boards':
+    case 'wood-flooring':
+      return 'planks';
+    case 'ceramic-tile':
+    case 'stone-tile':
+    case 'terrazzo':
+      return 'tile';
+    default:
+      if (isAdhesive(material)) return 'adhesive';
+      return isCementitious(material) ? 'concrete' : null;
+  }
 }

@@ -1,9 +1,13 @@
-/** Whether paint counts as lead paint, and how little of it may be disturbed as a minor repair (40 CFR 745). */
+/**
+ * Which paint counts as lead paint, and how little of it may be disturbed as a minor repair. EPA's renovation rule,
+ * 40 CFR 745 subpart E: it covers trim, walls, and painted or varnished floors in housing built before 1978.
+ */
+import type { Layer } from '../book/layer.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 
 /** Housing built before this year is target housing. 40 CFR 745.103, as published in 73 FR 21768. */
 export const LEAD_BEFORE_YEAR = 1978;
-/** Painted surface a room that is minor repair inside: 6 ft² or less. 40 CFR 745.83. */
+/** Painted surface per room that is minor repair inside, in 30 days: 6 sq ft or less. 40 CFR 745.83. */
 export const MINOR_REPAIR_MOST_M2 = 6 * SQUARE_FOOT_M2;
 
 /** Whether the paint of a house of this year counts as lead paint until tested; an unknown year counts as old. */
@@ -11,7 +15,24 @@ export function isLeadPresumed(yearBuilt: number | null): boolean {
   return yearBuilt === null || yearBuilt < LEAD_BEFORE_YEAR;
 }
 
-/** Whether so much painted surface is minor repair; an unknown area is not. Exactly 6 ft² is. */
+/** Whether so much painted surface is minor repair; an unknown area is not. Exactly 6 sq ft is. */
 export function isMinorRepair(disturbedM2: number | null): boolean {
   return disturbedM2 !== null && disturbedM2 <= MINOR_REPAIR_MOST_M2 * (1 + 1e-9);
+}
+
+/**
+ * Painted surface removed with a baseboard, m²: its whole length times its whole height, since 40 CFR 745.83 counts the
+ * entire surface of a removed component. Null while length or height is unknown.
+ */
+export function baseboardAreaM2(lengthM: number | null, heightM: number | null): number | null {
+  return lengthM === null || heightM === null ? null : lengthM * heightM;
+}
+
+/**
+ * Whether a layer's finish counts as lead paint until tested: paint or sealer, and the varnish on wood flooring.
+ * A layer known to be of 1978 or later does not, whatever the year of the house.
+ */
+export function isLeadFinish(layer: Pick<Layer, 'material' | 'yearInstalled'>, yearBuilt: number | null): boolean {
+  const finished = layer.material === 'paint-or-sealer' || layer.material === 'wood-flooring';
+  return finished && isLeadPresumed(layer.yearInstalled ?? yearBuilt);
 }

@@ -1,15 +1,28 @@
-/** A rule of the table: what it looks at, what it says, what it holds, and where it is published. */
+/** A rule of the table: when it applies, what it says, what work it holds, what clears it, and where it is published. */
+import type { HoldDocument } from '../book/job.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import type { Wording } from './wording.ts';
 
 /** How a floor stands: pour it, pour it after some work, or wait. */
 export type Verdict = 'go' | 'go-with-work' | 'hold';
 
-/** Work that a finding may hold. `disturb-paint` is sanding or scraping paint; `cover` is laying the covering. */
-export type Task = 'pour' | 'scrape' | 'sand' | 'grind' | 'drill' | 'lift-out' | 'disturb-paint' | 'cover';
+/**
+ * Work that a finding may hold. `lift-out` removes a bonded layer whole, `pull-up` removes a loose-laid or glued
+ * textile layer, `disturb-paint` sands or scrapes paint, `cover` installs the flooring.
+ */
+export type Task = 'pour' | 'scrape' | 'sand' | 'grind' | 'drill' | 'lift-out' | 'pull-up' | 'disturb-paint' | 'cover';
 
 /** Work that frees dust from a floor. ASTM F2170 clause 7.1: not to be done to old resilient flooring, backing or adhesive. */
-export const DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'drill', 'lift-out'];
+export const DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'];
+
+/** Work that frees dust from a painted or varnished floor. */
+export const PAINT_DISTURBING: readonly Task[] = ['scrape', 'sand', 'grind', 'disturb-paint'];
+
+/**
+ * What clears a hold. `reason`: a recorded reason is enough. `lab-result`: only a lab result. The others: that
+ * document, with who issued it, its number and its date.
+ */
+export type ClearedBy = 'reason' | 'lab-result' | HoldDocument['kind'];
 
 /** Where a rule applies: the layer, mark, opening or test it applies to, if it is one among several. */
 export type Case = { readonly key?: string; readonly testId?: string };
@@ -24,12 +37,16 @@ export type RuleRow<C extends Case> = {
   readonly verdict: Verdict;
   /** The cases in which it applies; none when it does not. */
   readonly when: (facts: FloorFacts) => readonly C[];
-  /** One or two plain sentences. */
+  /** Short plain sentences. */
   readonly says: (found: C, wording: Wording, facts: FloorFacts) => string;
   readonly holds: readonly Task[];
-  /** Path to the field that lifts it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
+  /** What clears the hold; a reason where left out. */
+  readonly clearedBy?: ClearedBy;
+  /** Work the sentence asks for. Where a hazard holds such work, the finding says to wait instead. */
+  readonly does?: readonly Task[];
+  /** Path to the field that clears it: `room.layers.<id>.fate`, `room.tests.slab-humidity`, `jobRoom.primerId`. */
   readonly lifts: string | ((found: C) => string);
-  /** Citation, or `common practice`. A figure not read at its source says `from memory`. */
+  /** Citation, or `common practice`. */
   readonly source: string | ((found: C) => string);
 };
 
@@ -42,14 +59,17 @@ export type Finding = {
   readonly title: string;
   readonly says: string;
   readonly holds: readonly Task[];
+  readonly clearedBy: ClearedBy;
+  readonly does: readonly Task[];
   readonly lifts: string;
   readonly source: string;
   /** The reading it came from, when it came from one. */
   readonly testId: string | null;
 };
 
-/** A row ready to be asked. */
+/** A row ready to be evaluated. */
 export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
+  readonly clearedBy: ClearedBy;
   /** The citation as printed in the table. */
   readonly source: string;
   readonly find: (facts: FloorFacts, wording: Wording) => readonly Finding[];
@@ -61,23 +81,27 @@ export type Rule = Pick<RuleRow<Case>, 'id' | 'reads' | 'verdict' | 'holds'> & {
  * @param printedSource the citation for the printed table, where the row's own differs from case to case
  */
 export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): Rule {
-  const told = (text: string | ((found: C) => string), found: C): string => (typeof text === 'string' ? text : text(found));
+  const textOf = (text: string | ((found: C) => string), found: C): string => (typeof text === 'string' ? text : text(found));
+  const clearedBy = row.clearedBy ?? 'reason';
   return {
     id: row.id,
     reads: row.reads,
     verdict: row.verdict,
     holds: row.holds,
-    source: printedSource ?? (typeof row.source === 'string' ? row.source : 'the published limit, or the covering’s maker'),
+    clearedBy,
+    source: printedSource ?? (typeof row.source === 'string' ? row.source : 'the published limit, or the flooring manufacturer’s'),
     find: (facts, wording) =>
       row.when(facts).map((found) => ({
         key: found.key === undefined ? row.id : `${row.id}:${found.key}`,
         ruleId: row.id,
         verdict: row.verdict,
-        title: told(row.title, found),
+        title: textOf(row.title, found),
         says: row.says(found, wording, facts),
         holds: row.holds,
-        lifts: told(row.lifts, found),
-        source: told(row.source, found),
+        clearedBy,
+        does: row.does ?? [],
+        lifts: textOf(row.lifts, found),
+        source: textOf(row.source, found),
         testId: found.testId ?? null,
       })),
   };

@@ -1,12 +1,12 @@
-/** Rules about asbestos and lead: what may not be disturbed, and what lifts that. */
-import { ASBESTOS_LAST_YEAR, isFlooringRuleMaterial, type LabAnswer } from './asbestos.ts';
+/** Rules about asbestos and lead: what may not be disturbed, and what clears that. */
+import { ASBESTOS_DOUBTFUL_TO_YEAR, ASBESTOS_LAST_YEAR, isDoubtfulYear, isFlooringRuleMaterial, type LabAnswer } from './asbestos.ts';
 import type { FloorFacts, LayerFacts } from './floor-facts.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR } from './lead-paint.ts';
-import { DISTURBING, once, type Rule, rule } from './rule.ts';
+import { DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
 
-const FLOORING = '29 CFR 1926.1101(k)(1), by the year it was laid';
-const SURFACING = '29 CFR 1926.1101(b), by the year of the building';
+const FLOORING = '29 CFR 1926.1101(k)(1), by year of installation';
+const SURFACING = '29 CFR 1926.1101(b), by year of construction';
 const LEAD = '40 CFR 745';
 
 type LayerCase = { readonly key: string; readonly found: LayerFacts };
@@ -14,86 +14,115 @@ type LayerCase = { readonly key: string; readonly found: LayerFacts };
 const layers = (facts: FloorFacts, applies: (found: LayerFacts) => boolean): readonly LayerCase[] =>
   facts.layerFacts.filter(applies).map((found) => ({ key: found.layer.id, found }));
 const named = ({ found }: LayerCase): string => LAYER_WORDS[found.layer.material];
+const finish = ({ found }: LayerCase): string =>
+  found.layer.material === 'paint-or-sealer' ? 'paint on the floor' : `finish on the ${LAYER_WORDS[found.layer.material]}`;
 const age = ({ found }: LayerCase): string =>
-  found.layer.yearInstalled === null ? 'Nobody knows when it was laid, which counts as old' : `It was laid in ${found.layer.yearInstalled}`;
+  found.layer.yearInstalled === null ? 'Year installed unknown, which counts as old' : `Installed in ${found.layer.yearInstalled}`;
+const houseAge = (facts: FloorFacts): string =>
+  facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
-const paintOpen = (facts: FloorFacts): boolean =>
+const isOldBuilding = (year: number | null): boolean => year === null || year <= ASBESTOS_LAST_YEAR;
+const trimOpen = (facts: FloorFacts): boolean =>
   facts.circumstances.paintedTrim === 'to-be-disturbed' &&
   isLeadPresumed(facts.yearBuilt) &&
   facts.paintLab !== 'none-found' &&
   facts.paintLab !== 'found';
 
-/** The rows, asbestos first. */
-export const HAZARD_RULES: readonly Rule[] = [
+const ASBESTOS: readonly Rule[] = [
   rule({
     id: 'asbestos-flooring',
     title: named,
-    reads: `flooring, backing or adhesive laid in ${ASBESTOS_LAST_YEAR} or before, or nobody knows when; no laboratory answer`,
+    reads: `flooring, backing or adhesive installed in ${ASBESTOS_LAST_YEAR} or before, or in an unknown year; no lab result`,
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.presumed && unanswered(found.lab)),
     says: (found) =>
-      `${age(found)}: it counts as asbestos until an accredited laboratory has answered. ${
+      `${age(found)}. It counts as asbestos until an accredited lab reports otherwise. ${
         found.found.lab === 'sent'
-          ? 'The sample is away; disturb nothing meanwhile.'
-          : 'Disturb nothing; local rules say who may take the sample.'
+          ? 'The result is pending: disturb nothing.'
+          : 'Disturb nothing. Have an accredited inspector or industrial hygienist take the sample.'
       }`,
     holds: [...DISTURBING, 'pour'],
+    clearedBy: 'lab-result',
     lifts: (found) => `room.tests.laboratory.${found.key}`,
-    source: FLOORING,
+    source: `${FLOORING}; (k)(5) on who samples`,
   }),
   rule({
     id: 'asbestos-answer-incomplete',
     title: named,
-    reads: 'a laboratory found none, but its name, the sample or a date up to today is missing',
+    reads: 'a lab detected none, but its name, the sample number or a date up to today is missing',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'incomplete'),
-    says: () => 'The answer does not count yet. Write the laboratory, the sample’s number and the date of the answer.',
+    says: () => 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
     holds: [...DISTURBING, 'pour'],
+    clearedBy: 'lab-result',
     lifts: (found) => `room.tests.laboratory.${found.key}`,
     source: FLOORING,
   }),
   rule({
     id: 'asbestos-found-out',
     title: named,
-    reads: 'a laboratory found asbestos in a layer that is to come out',
+    reads: 'a lab detected asbestos in a layer that is to be removed, and no clearance is recorded',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'remove'),
-    says: () => 'Asbestos was found. Only licensed removers take it out, by local rules; the pour waits for their clearance.',
-    holds: DISTURBING,
+    says: () => 'Asbestos was detected. Only a licensed abatement contractor removes it. Record the clearance when it is done.',
+    holds: [...DISTURBING, 'pour'],
+    clearedBy: 'clearance',
     lifts: (found) => `room.layers.${found.key}.fate`,
-    source: '29 CFR 1926.1101; local licensing',
+    source: '29 CFR 1926.1101; state licensing',
   }),
   rule({
     id: 'asbestos-found-stays',
     title: named,
-    reads: 'a laboratory found asbestos in a layer that stays',
+    reads: 'a lab detected asbestos in a layer that stays',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'keep'),
     says: () =>
-      'Asbestos was found, and it stays: cover it whole, disturb nothing. Ask first whether local rules allow it, and tell the owner in writing.',
+      'Asbestos was detected and the layer stays. Cover it whole and disturb nothing. First check that local rules allow it, and tell the owner in writing.',
     holds: DISTURBING,
+    clearedBy: 'lab-result',
     lifts: (found) => `room.layers.${found.key}.fate`,
     source: '29 CFR 1926.1101; local rules',
   }),
   rule({
     id: 'asbestos-none',
     title: named,
-    reads: 'a laboratory, named with sample and date, found no asbestos in a layer that was presumed',
+    reads: 'a lab, with sample number and date, detected no asbestos in a layer that was presumed',
     verdict: 'go',
     when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'none-found'),
-    says: () => 'The laboratory found no asbestos in its sample.',
+    says: () => 'The lab detected no asbestos in its sample.',
     holds: [],
     lifts: (found) => `room.tests.laboratory.${found.key}`,
     source: FLOORING,
   }),
   rule({
+    id: 'asbestos-doubtful',
+    title: named,
+    reads: `flooring, backing or adhesive installed from ${ASBESTOS_LAST_YEAR + 1} to ${ASBESTOS_DOUBTFUL_TO_YEAR}; no lab result`,
+    verdict: 'go-with-work',
+    when: (facts) =>
+      layers(
+        facts,
+        (found) => isFlooringRuleMaterial(found.layer.material) && isDoubtfulYear(found.layer.yearInstalled) && unanswered(found.lab),
+      ),
+    says: ({ found }) =>
+      `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
+    holds: [],
+    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    source: `${FLOORING}; trade articles on later flooring`,
+  }),
+  rule({
     id: 'asbestos-later',
     title: named,
-    reads: `flooring, backing or adhesive laid after ${ASBESTOS_LAST_YEAR}`,
+    reads: `flooring, backing or adhesive installed after ${ASBESTOS_DOUBTFUL_TO_YEAR}`,
     verdict: 'go',
-    when: (facts) => layers(facts, (found) => isFlooringRuleMaterial(found.layer.material) && !found.presumed && found.lab !== 'found'),
+    when: (facts) =>
+      layers(
+        facts,
+        ({ layer, presumed, lab }) =>
+          isFlooringRuleMaterial(layer.material) && !presumed && !isDoubtfulYear(layer.yearInstalled) && lab !== 'found',
+      ),
     says: ({ found }) =>
-      `Laid in ${found.layer.yearInstalled ?? ''}: not presumed to hold asbestos, which is no proof that it does not. In doubt, ask a laboratory.`,
+      `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
     holds: [],
     lifts: (found) => `room.layers.${found.key}.yearInstalled`,
     source: FLOORING,
@@ -101,94 +130,132 @@ export const HAZARD_RULES: readonly Rule[] = [
   rule({
     id: 'asbestos-coating',
     title: 'textured coating',
-    reads: `a textured coating in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year; no laboratory answer`,
+    reads: `a textured coating in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year; no lab result`,
     verdict: 'hold',
     when: (facts) => once(facts.coatingPresumed && facts.coatingLab !== 'none-found' && facts.coatingLab !== 'found'),
     says: (_, __, facts) =>
-      `${facts.yearBuilt === null ? 'The year of the house is not known, which counts as old' : `The house is of ${facts.yearBuilt}`}: the coating counts as asbestos until a laboratory has answered. Leave it untouched.`,
+      `${houseAge(facts)}. The coating counts as asbestos until a lab reports otherwise. Do not touch it, and do not chip tile under it.`,
     holds: ['scrape', 'sand', 'drill'],
+    clearedBy: 'lab-result',
     lifts: 'room.tests.laboratory',
     source: SURFACING,
   }),
   rule({
     id: 'asbestos-coating-found',
     title: 'textured coating',
-    reads: 'a laboratory found asbestos in the coating',
+    reads: 'a lab detected asbestos in the coating',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.texturedCoating === true && facts.coatingLab === 'found'),
-    says: () => 'Asbestos was found in the coating. Leave it untouched; only licensed removers take it off, by local rules.',
+    says: () => 'Asbestos was detected in the coating. Do not touch it. Only a licensed abatement contractor removes it.',
     holds: ['scrape', 'sand', 'drill'],
+    clearedBy: 'clearance',
     lifts: 'room.circumstances.texturedCoating',
-    source: '29 CFR 1926.1101; local licensing',
+    source: '29 CFR 1926.1101; state licensing',
   }),
   rule({
     id: 'coating-not-looked',
     title: 'walls and ceiling',
-    reads: `nobody has looked for a textured coating in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
+    reads: `textured coating not checked in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
     verdict: 'go-with-work',
-    when: (facts) =>
-      once(facts.circumstances.texturedCoating === null && (facts.yearBuilt === null || facts.yearBuilt <= ASBESTOS_LAST_YEAR)),
-    says: () => 'Look whether there is a textured coating before anything is fixed to the walls. Write what you see.',
+    when: (facts) => once(facts.circumstances.texturedCoating === null && isOldBuilding(facts.yearBuilt)),
+    says: () => 'Check for a textured coating on walls and ceiling before anything is fastened to them. Record what you see.',
     holds: ['drill'],
     lifts: 'room.circumstances.texturedCoating',
     source: SURFACING,
   }),
+];
+
+const LEAD_RULES: readonly Rule[] = [
+  rule({
+    id: 'lead-floor',
+    title: finish,
+    reads: `paint or varnish on the floor of a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
+    verdict: 'hold',
+    when: (facts) => layers(facts, ({ leadFinish, leadLab }) => leadFinish && leadLab !== 'none-found' && leadLab !== 'found'),
+    says: (_, __, facts) =>
+      `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a lead test, unless an EPA-certified firm does the work.`,
+    holds: PAINT_DISTURBING,
+    clearedBy: 'lead-firm',
+    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    source: `${LEAD}.83, .85: painted surfaces include floors`,
+  }),
+  rule({
+    id: 'lead-floor-found',
+    title: finish,
+    reads: 'lead was detected in the paint or varnish on the floor',
+    verdict: 'hold',
+    when: (facts) => layers(facts, ({ leadLab }) => leadLab === 'found'),
+    says: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the finish alone.',
+    holds: PAINT_DISTURBING,
+    clearedBy: 'lead-firm',
+    lifts: (found) => `room.tests.laboratory.${found.key}`,
+    source: `${LEAD}, subpart E`,
+  }),
   rule({
     id: 'lead-paint',
-    title: 'paint on skirting and trim',
-    reads: `more than 6 ft² of paint to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
+    title: 'painted baseboard and trim',
+    reads: `more than 6 sq ft of painted trim to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
     verdict: 'hold',
-    when: (facts) => once(paintOpen(facts) && !isMinorRepair(facts.circumstances.paintDisturbedM2)),
-    says: (_, __, facts) =>
-      `${facts.yearBuilt === null ? 'The year of the house is not known' : `The house is of ${facts.yearBuilt}`}: its paint counts as lead until tested. Leave it, or have it tested; certified renovators do the rest.`,
+    when: (facts) => once(trimOpen(facts) && !isMinorRepair(facts.baseboardAreaM2)),
+    says: (_, w, facts) =>
+      `${houseAge(facts)}, so the paint counts as lead. ${
+        facts.baseboardAreaM2 === null
+          ? 'Enter the baseboard height to compute the painted area.'
+          : `Its whole length and height come to ${w.area(facts.baseboardAreaM2)}, over 6 sq ft.`
+      } Test it, leave it, or have an EPA-certified firm do it.`,
     holds: ['disturb-paint'],
-    lifts: 'room.tests.laboratory',
-    source: `${LEAD}.103: built before 1978; .83: minor repair`,
+    clearedBy: 'lead-firm',
+    lifts: 'room.circumstances.baseboardHeightM',
+    source: `${LEAD}.103: built before 1978; .83: minor repair, whole component`,
   }),
   rule({
     id: 'lead-minor',
-    title: 'paint on skirting and trim',
-    reads: `6 ft² of paint or less to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
+    title: 'painted baseboard and trim',
+    reads: `6 sq ft or less of painted trim to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
     verdict: 'go-with-work',
-    when: (facts) => once(paintOpen(facts) && isMinorRepair(facts.circumstances.paintDisturbedM2)),
+    when: (facts) => once(trimOpen(facts) && isMinorRepair(facts.baseboardAreaM2)),
     says: (_, w, facts) =>
-      `${w.area(facts.circumstances.paintDisturbedM2 ?? 0)} is minor repair: by hand, wet, no flame, no dry power sanding. Local rules may be stricter; keep children away.`,
+      `${w.area(facts.baseboardAreaM2 ?? 0)} in 30 days is minor repair. Work wet and by hand, with no power sanding and no demolition. Undercut jambs add their height times width.`,
     holds: [],
-    lifts: 'room.circumstances.paintDisturbedM2',
-    source: `${LEAD}.83: 6 ft² or less a room`,
+    lifts: 'room.circumstances.baseboardHeightM',
+    source: `${LEAD}.83: 6 sq ft or less per room`,
   }),
   rule({
     id: 'lead-found',
-    title: 'paint on skirting and trim',
-    reads: 'lead was found in paint that is to be disturbed',
+    title: 'painted baseboard and trim',
+    reads: 'lead was detected in trim paint that is to be disturbed',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.paintedTrim === 'to-be-disturbed' && facts.paintLab === 'found'),
-    says: () => 'Lead was found. Certified renovators do what disturbs it; otherwise leave it and cover it.',
+    says: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the trim in place and cover it.',
     holds: ['disturb-paint'],
+    clearedBy: 'lead-firm',
     lifts: 'room.circumstances.paintedTrim',
     source: `${LEAD}, subpart E`,
   }),
   rule({
     id: 'lead-untouched',
-    title: 'paint on skirting and trim',
-    reads: `painted trim stays untouched in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
+    title: 'painted baseboard and trim',
+    reads: `painted trim stays in place in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.paintedTrim === 'stays-untouched' && isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'),
-    says: () => 'The paint counts as lead until tested. Cover it, and neither sand nor scrape it.',
+    says: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
     holds: ['disturb-paint'],
     lifts: 'room.tests.laboratory',
     source: `${LEAD}.103`,
   }),
   rule({
     id: 'lead-not-looked',
-    title: 'skirting and trim',
-    reads: `nobody has written whether painted trim is disturbed, in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
+    title: 'baseboard and trim',
+    reads: `painted trim not checked in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.paintedTrim === null && isLeadPresumed(facts.yearBuilt)),
-    says: () => 'Look whether skirting and trim are painted, and whether the work will touch them. Until then leave the paint alone.',
+    says: () => 'Check whether baseboard and trim are painted and whether the work disturbs them. Leave the paint alone until then.',
     holds: ['disturb-paint'],
     lifts: 'room.circumstances.paintedTrim',
     source: `${LEAD}.103`,
   }),
 ];
+
+/** The rows, asbestos first. */
+export const HAZARD_RULES: readonly Rule[] = [...ASBESTOS, ...LEAD_RULES];

@@ -1,14 +1,22 @@
-/** Rules about water in the slab, in the timber and through the ground. */
+/** Rules about moisture in the slab, in wood and from the ground. */
 import { highestEmissionLb, highestHumidity } from './highest-moisture.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import type { LimitInForce } from './flooring-demands.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
-import { isWood } from './layer-words.ts';
-import { differenceLimit, moistureDifference, WOOD_OVER_AVERAGE_MOST } from './wood-moisture.ts';
+import { isSlab, isWood, LAYER_WORDS } from './layer-words.ts';
+import {
+  differenceLimit,
+  JOIST_HOLD_SHARE,
+  JOIST_WARN_SHARE,
+  moistureDifference,
+  unevenBy,
+  WOOD_OVER_AVERAGE_MOST,
+} from './wood-moisture.ts';
 
 type LimitCase = { readonly testId?: string; readonly value: number; readonly limit: LimitInForce };
+type OwnCase = Case & { readonly value: number; readonly limit: number };
 
-const barrier = (facts: FloorFacts): boolean => facts.primerKind === 'moisture-barrier';
+const system = (facts: FloorFacts): boolean => facts.hasMoistureSystem;
 const humidCases = (facts: FloorFacts): readonly LimitCase[] => {
   const highest = highestHumidity(facts.humidity);
   const limit = facts.limits.slabHumidity;
@@ -19,169 +27,281 @@ const emissionCases = (facts: FloorFacts): readonly LimitCase[] => {
   const limit = facts.limits.emissionLb;
   return highest === null || limit === null ? [] : [{ testId: highest.testId, value: highest.value, limit }];
 };
-const woodCases = (facts: FloorFacts): readonly LimitCase[] => {
-  const readings = [...facts.wood.boards, ...facts.wood.structure];
+const subfloorCases = (facts: FloorFacts): readonly LimitCase[] => {
   const limit = facts.limits.woodMoisture;
-  return readings.length === 0 || limit === null ? [] : [{ value: Math.max(...readings), limit }];
+  return facts.wood.boards.length === 0 || limit === null ? [] : [{ value: Math.max(...facts.wood.boards), limit }];
 };
 const over = ({ value, limit }: LimitCase): boolean => value > limit.value + 1e-9;
-const whose = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the limit of the covering’s maker' : 'the published limit');
+const whose = ({ limit }: LimitCase): string => (limit.fromManufacturer ? 'the flooring manufacturer’s limit' : 'the usual limit');
 const limitSource = ({ limit }: LimitCase, method: string): string =>
-  limit.fromManufacturer ? `${method}; the covering’s maker: ${limit.source}` : `${method}; ${limit.source}`;
-const onGround = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
-const differenceCases = (
-  facts: FloorFacts,
-  a: 'boards',
-  b: 'flooring' | 'structure',
-  most: number,
-): readonly (Case & { readonly difference: number })[] => {
-  const difference = moistureDifference(facts.wood[a], facts.wood[b]);
-  return difference !== null && difference > most ? [{ difference }] : [];
+  limit.fromManufacturer ? `${method}; flooring manufacturer: ${limit.source}` : `${method}; ${limit.source}`;
+const onGrade = (facts: FloorFacts): boolean => facts.kept.some((layer) => layer.material === 'concrete-on-ground');
+/** Readings over the underlayment's own limit; the sheet's figure, whoever made the flooring. */
+const ownHumid = (facts: FloorFacts): readonly OwnCase[] => {
+  const highest = highestHumidity(facts.humidity);
+  const limit = facts.product?.powder.slabHumidityMost?.value ?? null;
+  return highest === null || limit === null || highest.value <= limit + 1e-9
+    ? []
+    : [{ testId: highest.testId, value: highest.value, limit }];
 };
+const ownEmits = (facts: FloorFacts): readonly OwnCase[] => {
+  const highest = highestEmissionLb(facts.dishes);
+  const limit = facts.product?.powder.emissionMostLb?.value ?? null;
+  return highest === null || limit === null || highest.value <= limit + 1e-9
+    ? []
+    : [{ testId: highest.testId, value: highest.value, limit }];
+};
+const silentSheet = (facts: FloorFacts): boolean =>
+  facts.product !== null &&
+  (facts.product.powder.slabHumidityMost ?? null) === null &&
+  (facts.product.powder.emissionMostLb ?? null) === null;
 
-/** The rows, slab first. */
-export const MOISTURE_RULES: readonly Rule[] = [
+const SLAB_RULES: readonly Rule[] = [
   rule({
     id: 'slab-humid',
-    title: 'humid slab',
-    reads: 'humidity in the slab over the covering’s limit, and no moisture barrier chosen',
+    title: 'slab RH',
+    reads: 'in-slab relative humidity over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
-    when: (facts) => humidCases(facts).filter((found) => over(found) && !barrier(facts)),
+    when: (facts) => humidCases(facts).filter((found) => over(found) && !system(facts)),
     says: (found, w, facts) =>
-      `${w.share(found.value)} is over ${w.share(found.limit.value)}, ${whose(found)} for ${facts.demand?.name ?? 'this covering'}. Choose a moisture barrier, or let it dry and read again.`,
+      `Slab RH is ${w.share(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.share(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
-    lifts: 'jobRoom.primerId',
+    lifts: 'jobRoom.moistureSystemId',
     source: (found) => limitSource(found, 'ASTM F2170'),
   }),
   rule({
-    id: 'slab-humid-barrier',
-    title: 'humid slab',
-    reads: 'humidity in the slab over the covering’s limit, and a moisture barrier chosen',
+    id: 'slab-humid-system',
+    title: 'slab RH',
+    reads: 'in-slab relative humidity over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
-    when: (facts) => humidCases(facts).filter((found) => over(found) && barrier(facts)),
+    when: (facts) => humidCases(facts).filter((found) => over(found) && system(facts)),
     says: (found, w, facts) =>
-      `${w.share(found.value)} is over ${w.share(found.limit.value)}, ${whose(found)}. Seal ${facts.areaM2 === null ? 'the floor' : w.area(facts.areaM2)} with the moisture barrier, whose sheet must allow so much.`,
+      `Slab RH is ${w.share(found.value)}, over ${w.share(found.limit.value)}. Apply the moisture mitigation system to ${
+        facts.areaM2 === null ? 'the whole floor' : w.area(facts.areaM2)
+      }. Its data sheet must allow this reading.`,
     holds: [],
     lifts: 'room.tests.slab-humidity',
-    source: (found) => limitSource(found, 'ASTM F2170'),
+    source: (found) => limitSource(found, 'ASTM F2170, F3010'),
   }),
   rule({
     id: 'slab-dry',
-    title: 'humidity in the slab',
-    reads: 'humidity in the slab within the covering’s limit',
+    title: 'slab RH',
+    reads: 'in-slab relative humidity within the flooring’s limit',
     verdict: 'go',
     when: (facts) => humidCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `${w.share(found.value)} at most; ${w.share(found.limit.value)} is ${whose(found)}.`,
+    says: (found, w) => `Highest slab RH is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.slab-humidity',
     source: (found) => limitSource(found, 'ASTM F2170'),
   }),
   rule({
     id: 'slab-emits',
-    title: 'moisture from the slab',
-    reads: 'emission from the dish over the covering’s limit, and no moisture barrier chosen',
+    title: 'moisture vapor emission',
+    reads: 'moisture vapor emission over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
-    when: (facts) => emissionCases(facts).filter((found) => over(found) && !barrier(facts)),
+    when: (facts) => emissionCases(facts).filter((found) => over(found) && !system(facts)),
     says: (found, w, facts) =>
-      `${w.emission(found.value)} is over ${w.emission(found.limit.value)}, ${whose(found)} for ${facts.demand?.name ?? 'this covering'}. Choose a moisture barrier, or let it dry and test again.`,
+      `MVER is ${w.emission(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.emission(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
-    lifts: 'jobRoom.primerId',
+    lifts: 'jobRoom.moistureSystemId',
     source: (found) => limitSource(found, 'ASTM F1869'),
   }),
   rule({
-    id: 'slab-emits-barrier',
-    title: 'moisture from the slab',
-    reads: 'emission from the dish over the covering’s limit, and a moisture barrier chosen',
+    id: 'slab-emits-system',
+    title: 'moisture vapor emission',
+    reads: 'moisture vapor emission over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
-    when: (facts) => emissionCases(facts).filter((found) => over(found) && barrier(facts)),
+    when: (facts) => emissionCases(facts).filter((found) => over(found) && system(facts)),
     says: (found, w) =>
-      `${w.emission(found.value)} is over ${w.emission(found.limit.value)}, ${whose(found)}. Seal it with the moisture barrier, whose sheet must allow so much.`,
+      `MVER is ${w.emission(found.value)}, over ${w.emission(found.limit.value)}. Apply the moisture mitigation system. Its data sheet must allow this reading.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
-    source: (found) => limitSource(found, 'ASTM F1869'),
+    source: (found) => limitSource(found, 'ASTM F1869, F3010'),
   }),
   rule({
     id: 'slab-emits-little',
-    title: 'moisture from the slab',
-    reads: 'emission from the dish within the covering’s limit',
+    title: 'moisture vapor emission',
+    reads: 'moisture vapor emission within the flooring’s limit',
     verdict: 'go',
     when: (facts) => emissionCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `${w.emission(found.value)} at most; ${w.emission(found.limit.value)} is ${whose(found)}.`,
+    says: (found, w) => `Highest MVER is ${w.emission(found.value)}. ${capital(whose(found))} is ${w.emission(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
     source: (found) => limitSource(found, 'ASTM F1869'),
   }),
   rule({
+    id: 'underlayment-humid',
+    title: 'underlayment’s moisture limit',
+    reads: 'in-slab relative humidity over the underlayment’s own limit, and no moisture mitigation system chosen',
+    verdict: 'hold',
+    when: (facts) => (system(facts) ? [] : ownHumid(facts)),
+    says: (found: OwnCase, w) =>
+      `Slab RH is ${w.share(found.value)}. The underlayment’s data sheet allows ${w.share(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.moistureSystemId',
+    source: 'ASTM F2170; the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'underlayment-emits',
+    title: 'underlayment’s moisture limit',
+    reads: 'moisture vapor emission over the underlayment’s own limit, and no moisture mitigation system chosen',
+    verdict: 'hold',
+    when: (facts) => (system(facts) ? [] : ownEmits(facts)),
+    says: (found: OwnCase, w) =>
+      `MVER is ${w.emission(found.value)}. The underlayment’s data sheet allows ${w.emission(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.moistureSystemId',
+    source: 'ASTM F1869; the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'system-substrate',
+    title: (found: Case & { readonly over: string }) => `moisture mitigation over ${found.over}`,
+    reads: 'a moisture mitigation system over anything but bare concrete or a cement mortar bed',
+    verdict: 'hold',
+    when: (facts) =>
+      facts.hasMoistureSystem && facts.top !== null && !isSlab(facts.top.material) ? [{ over: LAYER_WORDS[facts.top.material] }] : [],
+    says: (found) =>
+      `A moisture mitigation system goes on bare, profiled concrete. Remove the ${found.over} down to the slab, or choose no system.`,
+    holds: ['pour'],
+    does: ['scrape', 'grind'],
+    lifts: 'jobRoom.moistureSystemId',
+    source: 'ASTM F3010 4.3: not over gypsum or other moisture-sensitive substrates',
+  }),
+  rule({
+    id: 'slab-no-retarder',
+    title: 'no vapor retarder',
+    reads: 'slab on grade without a vapor retarder, no moisture mitigation system, and a data sheet without a moisture limit',
+    verdict: 'hold',
+    when: (facts) => once(onGrade(facts) && !system(facts) && facts.circumstances.vaporRetarder === 'absent' && silentSheet(facts)),
+    says: () =>
+      'Ground moisture will keep rising, and the underlayment’s data sheet gives no limit. Enter its limit, or choose a moisture mitigation system.',
+    holds: ['pour'],
+    lifts: 'jobRoom.moistureSystemId',
+    source: 'ASTM F2873 clause 1.5; ASTM F710',
+  }),
+  rule({
     id: 'slab-on-ground',
-    title: 'slab on the ground',
-    reads: 'concrete on the ground, with the vapor retarder missing or unknown, or below grade',
+    title: 'slab on grade',
+    reads: 'slab on grade, vapor retarder missing or unknown, or below grade; no moisture mitigation system',
     verdict: 'go-with-work',
     when: (facts) =>
       once(
-        onGround(facts) && !barrier(facts) && (facts.circumstances.vaporRetarder !== 'present' || facts.circumstances.belowGrade !== false),
+        onGrade(facts) &&
+          !system(facts) &&
+          (facts.circumstances.vaporRetarder !== 'present' || facts.circumstances.belowGrade !== false) &&
+          !(facts.circumstances.vaporRetarder === 'absent' && silentSheet(facts)),
       ),
     says: () =>
-      'Damp may rise from the ground for as long as the house stands. See that the product’s sheet allows it here, or plan a moisture barrier.',
+      'Moisture can rise from the ground for the life of the house. Check that the underlayment’s data sheet allows it here, or plan a moisture mitigation system.',
     holds: [],
     lifts: 'room.circumstances.vaporRetarder',
     source: 'ASTM F2873 clause 1.5; ASTM F710',
   }),
+];
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+const joistCases = (facts: FloorFacts, from: number, to: number): readonly (Case & { readonly value: number })[] => {
+  const value = Math.max(0, ...facts.wood.structure);
+  return facts.wood.structure.length > 0 && value > from + 1e-9 && value <= to + 1e-9 ? [{ value }] : [];
+};
+const apart = (facts: FloorFacts): readonly (Case & { readonly difference: number })[] => {
+  const difference = moistureDifference(facts.wood.boards, facts.wood.flooring);
+  return difference !== null && difference > differenceLimit(null) ? [{ difference }] : [];
+};
+const uneven = (facts: FloorFacts): readonly (Case & { readonly by: number })[] => {
+  const by = unevenBy(facts.wood.boards);
+  return by !== null && by > WOOD_OVER_AVERAGE_MOST ? [{ by }] : [];
+};
+const overWood = (facts: FloorFacts): boolean => facts.top !== null && isWood(facts.top.material) && facts.top.material !== 'joists';
+
+const WOOD_RULES: readonly Rule[] = [
   rule({
     id: 'wood-wet',
-    title: 'wet timber',
-    reads: 'a reading of boards or joists over the limit',
+    title: 'wet subfloor',
+    reads: 'a subfloor moisture reading over the limit',
     verdict: 'hold',
-    when: (facts) => woodCases(facts).filter(over),
+    when: (facts) => subfloorCases(facts).filter(over),
     says: (found, w) =>
-      `${w.share(found.value)} at the wettest; ${w.share(found.limit.value)} is ${whose(found)}. Find the water, let it dry, read again.`,
+      `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}. Find the water, let the wood dry, test again.`,
     holds: ['pour'],
     lifts: 'room.tests.wood-moisture',
     source: (found) => limitSource(found, 'moisture meter'),
   }),
   rule({
     id: 'wood-dry',
-    title: 'boards and joists',
-    reads: 'every reading of boards and joists within the limit',
+    title: 'subfloor moisture',
+    reads: 'every subfloor moisture reading within the limit',
     verdict: 'go',
-    when: (facts) => woodCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `Dry: ${w.share(found.value)} at the wettest, ${w.share(found.limit.value)} is ${whose(found)}.`,
+    when: (facts) => subfloorCases(facts).filter((found) => !over(found)),
+    says: (found, w) => `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
     source: (found) => limitSource(found, 'moisture meter'),
   }),
   rule({
-    id: 'wood-apart',
-    title: 'new boards and subfloor',
-    reads: 'flooring and subfloor differ by more than 2 % (planks)',
-    verdict: 'hold',
-    when: (facts) => differenceCases(facts, 'boards', 'flooring', differenceLimit(null)),
+    id: 'joists-damp',
+    title: 'damp joists',
+    reads: 'a joist reading over 16% and up to 19%',
+    verdict: 'go-with-work',
+    when: (facts) => joistCases(facts, JOIST_WARN_SHARE, JOIST_HOLD_SHARE),
     says: (found, w) =>
-      `They differ by ${w.share(found.difference)}; planks allow ${w.share(differenceLimit(null))}, strips twice that. Let them come together before laying.`,
+      `The wettest joist reads ${w.share(found.value)}. Look for water and air out the crawl space before the floor is covered.`,
+    holds: [],
+    lifts: 'room.tests.wood-moisture',
+    source: 'common practice: joists 13 to 16% over a crawl space',
+  }),
+  rule({
+    id: 'joists-wet',
+    title: 'wet joists',
+    reads: 'a joist reading over 19%',
+    verdict: 'hold',
+    when: (facts) => joistCases(facts, JOIST_HOLD_SHARE, 2),
+    says: (found, w) =>
+      `The wettest joist reads ${w.share(found.value)}, over ${w.share(JOIST_HOLD_SHARE)}. Wood this wet shrinks and can rot. Find the water, let it dry, test again.`,
+    holds: ['pour'],
+    lifts: 'room.tests.wood-moisture',
+    source: 'common practice: 19% is the limit of dry framing lumber',
+  }),
+  rule({
+    id: 'wood-apart',
+    title: 'new wood flooring and subfloor',
+    reads: 'flooring and subfloor differ by more than 2% (planks)',
+    verdict: 'hold',
+    when: apart,
+    says: (found, w) =>
+      `They differ by ${w.share(found.difference)}. The limit is ${w.share(differenceLimit(null))} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
     holds: ['cover'],
     lifts: 'room.tests.wood-moisture',
-    source: 'NWFA, from memory',
+    source: 'NWFA installation guidelines, as quoted in a trade guide',
   }),
   rule({
     id: 'wood-uneven',
-    title: 'boards and joists differ',
-    reads: 'boards and joists differ by more than 4 %',
+    title: 'one wet place in the subfloor',
+    reads: 'a subfloor reading more than 4% over the average of the subfloor',
     verdict: 'go-with-work',
-    when: (facts) => differenceCases(facts, 'boards', 'structure', WOOD_OVER_AVERAGE_MOST),
+    when: uneven,
     says: (found, w) =>
-      `Boards and joists differ by ${w.share(found.difference)}: water comes from somewhere. Look underneath before the floor is closed.`,
+      `One reading is ${w.share(found.by)} over the average. Water comes from somewhere: look underneath before the pour.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
-    source: 'trade guideline, 4 % over the area’s average, second-hand',
+    source: 'trade guideline: no more than 4% over the area’s average',
   }),
   rule({
     id: 'wood-wet-pour',
-    title: 'water over timber',
-    reads: 'the pour lies on timber',
+    title: 'pour over wood',
+    reads: 'the pour lies on wood',
     verdict: 'go-with-work',
-    when: (facts) => once(facts.top !== null && isWood(facts.top.material) && facts.top.material !== 'joists'),
-    says: () => 'A pour finds every gap between boards. Close gaps, knots and pipe holes, refasten what rocks, and prime as for wood.',
+    when: (facts) => once(overWood(facts)),
+    says: () =>
+      'The mix runs through every gap. Screw the subfloor about every 6 in. at edges and 8 in. in the field, seal gaps and knots, prime for wood, then lath.',
     holds: [],
     lifts: 'room.layers',
-    source: 'ASTM F2873; common practice',
+    source: 'ASTM F2873; common practice, the data sheet first',
   }),
 ];
+
+/** The rows, slab first. */
+export const MOISTURE_RULES: readonly Rule[] = [...SLAB_RULES, ...WOOD_RULES];

@@ -1,17 +1,19 @@
-/** Rules about the room and the day: falls and drains, doors, air and temperatures, and tests still wanting. */
+/** Rules about the site and the day: slopes and drains, doors and stairs, ambient conditions, and missing tests. */
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
-import type { AirFacts, FloorFacts } from './floor-facts.ts';
+import { type AirFacts, type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
 
 /** Evaporation limits, kg/m²/h: caution, and definite action. FHWA-HRT-05-038 chapter 5, after figure 1 of ACI 308. */
 export const EVAPORATION_LIMIT = { cautionKgM2H: 0.5, actionKgM2H: 1 } as const;
-/** Temperatures of air and floor where the product's sheet is not chosen yet. Typical: 50 to 90 °F. */
+/** Temperatures of air and floor while no product is chosen. Typical: 50 to 90 °F. */
 export const TYPICAL_WINDOW_C = { least: 10, most: 32 } as const;
-/** A step people do not trip over: 1/4 in. ADA Standards 303.2, from memory. */
+/** A step people do not trip over: 1/4 in. ADA Standards 303.2, from memory; homes by custom. */
 export const STEP_MOST_M = INCH_M / 4;
+/** Greatest difference between risers of one flight: 3/8 in. IBC and IRC R311.7.5.1, second-hand. */
+export const RISER_DIFFERENCE_M = 0.375 * INCH_M;
 
 type OpeningCase = Case & { readonly key: string; readonly opening: Opening };
 type AirCase = Case & { readonly air: AirFacts };
@@ -27,43 +29,46 @@ const air = (facts: FloorFacts, applies: (air: AirFacts) => boolean): readonly A
   facts.air !== null && applies(facts.air) ? [{ testId: facts.air.test.id, air: facts.air }] : [];
 const needs = (facts: FloorFacts, applies: (need: TestNeed) => boolean): readonly NeedCase[] =>
   facts.needs.filter(applies).map((need) => ({ key: need.id, need }));
+const hazardInFloor = (facts: FloorFacts): boolean =>
+  facts.layerFacts.some(
+    (found) => mayHoldAsbestos(found) || (found.leadFinish && found.leadLab !== 'none-found') || found.leadLab === 'found',
+  );
 const window = (facts: FloorFacts): { readonly least: number; readonly most: number } =>
   facts.product?.powder.roomTempC.value ?? TYPICAL_WINDOW_C;
 const temps = ({ test }: AirFacts): readonly number[] =>
   test.surfaceTempC === null ? [test.airTempC] : [test.airTempC, test.surfaceTempC];
 
-/** The rows. */
-export const SITE_RULES: readonly Rule[] = [
+const SLOPE_AND_EDGES: readonly Rule[] = [
   rule({
     id: 'fall-leveled',
-    title: 'fall to a drain',
-    reads: 'the floor falls to a drain, and the pour is to be level',
+    title: 'slope to a drain',
+    reads: 'the floor slopes to a drain, and the pour is to be level',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode === 'level'),
-    says: () => 'A level pour would leave water standing. Follow the floor or set a ramp, so that the fall stays.',
+    says: () => 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
     holds: ['pour'],
     lifts: 'jobRoom.level.mode',
     source: 'common practice; plumbing codes on drains',
   }),
   rule({
     id: 'fall-kept',
-    title: 'fall to a drain',
-    reads: 'the floor falls to a drain, and the pour follows it or makes a ramp',
+    title: 'slope to a drain',
+    reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp',
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode !== 'level'),
-    says: () => 'The fall stays. Dam the drain, and spread by hand: a flowing product leaves no steep fall.',
+    says: () => 'The slope stays. Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.',
     holds: [],
     lifts: 'jobRoom.level.mode',
     source: 'common practice',
   }),
   rule({
     id: 'drain-unasked',
-    title: 'drain',
-    reads: 'a drain is drawn, and nobody has written whether the floor falls to it',
+    title: 'floor drain',
+    reads: 'a drain is drawn, and not recorded whether the floor slopes to it',
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.slopeToDrain === null && (facts.hasDrain || facts.marks.some((mark) => mark.kind === 'drain'))),
-    says: () => 'Pour water on the floor and see where it runs. Write whether it must go on falling to the drain.',
+    says: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
     holds: ['pour'],
     lifts: 'room.circumstances.slopeToDrain',
     source: 'common practice',
@@ -71,11 +76,11 @@ export const SITE_RULES: readonly Rule[] = [
   rule({
     id: 'outside-door-low',
     title: called,
-    reads: 'the new floor would stand higher than the sill of a door to the outside',
+    reads: 'the finished underlayment would be higher than the sill of an exterior door',
     verdict: 'hold',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
     says: (found, w, facts) =>
-      `The new floor would stand ${w.depth(stepOver(facts, found.opening) ?? 0)} over its sill: rain comes in and the door binds. Lower the level, or raise the door first.`,
+      `The new floor would be ${w.depth(stepOver(facts, found.opening) ?? 0)} above the sill. Rain comes in and the door binds. Lower the finish elevation, or raise the door first.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.levelM',
     source: 'common practice',
@@ -83,103 +88,135 @@ export const SITE_RULES: readonly Rule[] = [
   rule({
     id: 'outside-door',
     title: called,
-    reads: 'a door to the outside whose sill is not lower than the new floor, or not measured',
+    reads: 'an exterior door whose sill is not lower than the new floor, or not measured',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
     says: (found) =>
       found.opening.adjoiningM === null
-        ? 'Measure its sill: the new floor must stay under it. See that the door still swings, and dam it.'
-        : 'See that it still swings and sheds rain, and dam it tight before the pour.',
+        ? 'Measure the sill. The new floor must stay below it. Check door swing and weatherstrip, and dam the door.'
+        : 'Check door swing, weatherstrip and the step at the threshold, then dam the door before the pour.',
     holds: [],
     lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
-    source: 'common practice',
+    source: 'common practice; IRC R311.3.1: threshold up to 1-1/2 in., second-hand',
   }),
   rule({
     id: 'threshold-step',
     title: called,
-    reads: 'the new floor would stand more than 1/4 in over or under the floor next door',
+    reads: 'the new floor would be more than 1/4 in. above or below the adjoining floor',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
     says: (found, w, facts) =>
-      `A step of ${w.depth(Math.abs(stepOver(facts, found.opening) ?? 0))} to the floor next door. Feather it, set a ramp strip, or choose another level; ask before the quote.`,
+      `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, found.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
     holds: [],
     lifts: 'jobRoom.level.levelM',
-    source: 'ADA Standards 303.2, from memory; homes by custom',
+    source: 'ADA Standards 303.2; homes by custom',
   }),
   rule({
     id: 'threshold-unmeasured',
     title: called,
-    reads: 'the height of the floor next door is not measured',
+    reads: 'the height of the adjoining floor is not measured',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && opening.adjoiningM === null),
-    says: () => 'Read the height of the floor next door. Without it nobody knows the step at this opening.',
+    says: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
     holds: [],
     lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
     source: 'common practice',
   }),
   rule({
+    id: 'stair-riser',
+    title: 'stair riser',
+    reads: 'a stair begins or ends in the room',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.hasStair),
+    says: (_, w, facts) =>
+      `${
+        facts.depth === null
+          ? 'The pour changes the riser at this floor'
+          : `The pour changes the riser at this floor by up to ${w.depth(facts.depth.mostM)}`
+      }. Risers of one flight may differ by ${w.depth(RISER_DIFFERENCE_M)}. Measure them all, flooring included, before the quote.`,
+    holds: [],
+    lifts: 'room.plan.holes',
+    source: 'IRC R311.7.5.1, second-hand; local code',
+  }),
+  rule({
+    id: 'gas-appliance',
+    title: 'gas appliance',
+    reads: 'a pilot light, an unvented heater, or a gas appliance on the floor',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.circumstances.gasAppliance === true),
+    says: () =>
+      'Have pilots and unvented heaters shut off before dust or primer. Equipment on the floor is moved or dammed around. A licensed trade does the gas work.',
+    holds: [],
+    lifts: 'room.circumstances.gasAppliance',
+    source: 'common practice; local fuel gas code',
+  }),
+];
+
+const AMBIENT: readonly Rule[] = [
+  rule({
     id: 'dew-close',
-    title: 'dew on the floor',
-    reads: 'the floor is less than 3 °C (metric) or 5 °F (US) over the dew point',
+    title: 'dew point',
+    reads: 'the floor is less than 5 °F (US) or 3 °C (metric) above the dew point',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => it.dewPointC !== null && it.marginC !== null && !it.marginPasses),
     says: ({ air: it }, w) =>
-      `The floor is ${w.closeTemp(it.test.surfaceTempC ?? 0)}, the dew point ${w.closeTemp(it.dewPointC ?? 0)}: ${w.tempGap(it.marginLeastC)} apart is the least. Warm the floor or dry the air, and read again.`,
+      `The floor is ${w.closeTemp(it.test.surfaceTempC ?? 0)} and the dew point ${w.closeTemp(it.dewPointC ?? 0)}. The minimum margin is ${w.tempGap(it.marginLeastC)}. Warm the floor or dry the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'ISO 8502-4 practice (3 °C); coating practice (5 °F)',
+    source: 'coating practice (5 °F); ISO 8502-4 practice (3 °C)',
   }),
   rule({
     id: 'dew-clear',
     title: 'dew point',
-    reads: 'the floor is 3 °C (metric) or 5 °F (US) or more over the dew point',
+    reads: 'the floor is 5 °F (US) or 3 °C (metric) or more above the dew point',
     verdict: 'go',
     when: (facts) => air(facts, (it) => it.marginC !== null && it.marginPasses),
-    says: ({ air: it }, w) => `The floor is ${w.tempGap(it.marginC ?? 0)} over the dew point; ${w.tempGap(it.marginLeastC)} is the least.`,
+    says: ({ air: it }, w) =>
+      `The floor is ${w.tempGap(it.marginC ?? 0)} above the dew point. The minimum margin is ${w.tempGap(it.marginLeastC)}.`,
     holds: [],
     lifts: 'room.tests.air',
-    source: 'ISO 8502-4 practice (3 °C); coating practice (5 °F)',
+    source: 'coating practice (5 °F); ISO 8502-4 practice (3 °C)',
   }),
   rule({
     id: 'too-cold',
     title: 'too cold',
-    reads: 'air or floor under the product’s window (typical 50 °F, 10 °C until a product is chosen)',
+    reads: 'air or floor below the product’s range (typical 50 °F, 10 °C until a product is chosen)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.min(...temps(it)) < window(facts).least - 1e-9),
     says: ({ air: it }, w, facts) =>
-      `${w.closeTemp(Math.min(...temps(it)))} is under ${w.temp(window(facts).least)}, the least${facts.product === null ? ' usual' : ' on the sheet'}. Heat the room without fumes or draft, and read again.`,
+      `It is ${w.closeTemp(Math.min(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: fumes bring carbon monoxide and a soft surface. Measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'the product’s sheet; typical until chosen',
+    source: 'the data sheet; typical until a product is chosen',
   }),
   rule({
     id: 'too-hot',
     title: 'too hot',
-    reads: 'air or floor over the product’s window (typical 90 °F, 32 °C until a product is chosen)',
+    reads: 'air or floor above the product’s range (typical 90 °F, 32 °C until a product is chosen)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.max(...temps(it)) > window(facts).most + 1e-9),
     says: ({ air: it }, w, facts) =>
-      `${w.closeTemp(Math.max(...temps(it)))} is over ${w.temp(window(facts).most)}, the most${facts.product === null ? ' usual' : ' on the sheet'}. Shade the room, pour early, and read again.`,
+      `It is ${w.closeTemp(Math.max(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'the product’s sheet; typical until chosen',
+    source: 'the data sheet; typical until a product is chosen',
   }),
   rule({
     id: 'dries-too-fast',
-    title: 'drying wind',
-    reads: 'a fresh surface would lose more than 1.0 kg/m²/h (0.2 lb/ft²/h)',
+    title: 'fast drying air',
+    reads: 'a fresh surface would lose more than 0.2 lb/sq ft/h (1.0 kg/m²/h)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.actionKgM2H),
     says: ({ air: it }, w) =>
-      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, over ${w.evaporation(EVAPORATION_LIMIT.actionKgM2H)}: it cracks. Shut doors and windows, cool or dampen the air, and read again.`,
+      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, over ${w.evaporation(EVAPORATION_LIMIT.actionKgM2H)}, and can crack. Close doors and windows, keep the sun off, cool the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'FHWA-HRT-05-038 ch. 5, after ACI 308; Uno 1998',
+    source: 'FHWA-HRT-05-038 ch. 5, after ACI 308, for concrete, about ±40%; applied to thin layers by judgment',
   }),
   rule({
     id: 'dries-fast',
     title: 'drying air',
-    reads: 'a fresh surface would lose more than 0.5 kg/m²/h (0.1 lb/ft²/h)',
+    reads: 'a fresh surface would lose more than 0.1 lb/sq ft/h (0.5 kg/m²/h)',
     verdict: 'go-with-work',
     when: (facts) =>
       air(
@@ -187,61 +224,90 @@ export const SITE_RULES: readonly Rule[] = [
         (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.cautionKgM2H && (it.evaporationKgM2H ?? 0) <= EVAPORATION_LIMIT.actionKgM2H,
       ),
     says: ({ air: it }, w) =>
-      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Shut doors, windows and vents.`,
+      `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Close doors, windows and registers, and keep the sun off.`,
     holds: [],
     lifts: 'room.tests.air',
     source: 'FHWA-HRT-05-038 ch. 5; applied to thin layers by judgment',
   }),
   rule({
     id: 'water-settles',
-    title: 'water settles on the floor',
-    reads: 'the air is so warm and damp that water settles on the fresh surface',
+    title: 'condensation',
+    reads: 'the air is so warm and humid that water condenses on the fresh surface',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => it.condenses),
-    says: () => 'Warm damp air settles as water on the colder floor. Shut it out, dry the air, warm the floor, read again.',
+    says: () => 'Warm humid air condenses on the colder floor. Keep it out, dry the air, warm the floor, and measure again.',
     holds: ['pour'],
     lifts: 'room.tests.air',
-    source: 'Uno 1998: a rate under zero is condensation',
+    source: 'Uno 1998: a rate below zero is condensation',
   }),
   rule({
     id: 'draft-unread',
-    title: 'draft',
-    reads: 'the air’s speed over the floor is not written',
+    title: 'air speed',
+    reads: 'the air speed over the floor is not recorded',
     verdict: 'go-with-work',
     when: (facts) => air(facts, (it) => it.test.airSpeedMPerS === null),
-    says: () => 'How fast a fresh surface would dry is not known. Shut doors and windows and write 0, or read the draft.',
+    says: () => 'The drying rate is unknown. Close doors and windows and enter 0, or measure the air speed.',
     holds: [],
     lifts: 'room.tests.air',
     source: 'common practice',
   }),
+  rule({
+    id: 'air-on-the-day',
+    title: 'ambient conditions on the day',
+    reads: 'air and floor not measured within 12 hours',
+    verdict: 'go-with-work',
+    when: (facts) => needs(facts, (need) => need.onTheDay && need.state !== 'enough'),
+    says: () => 'Measure air temperature, floor temperature and humidity on the day of the pour.',
+    holds: ['pour'],
+    lifts: 'room.tests.air',
+    source: 'the data sheet; common practice',
+  }),
+];
+
+const MISSING: readonly Rule[] = [
   rule(
     {
       id: 'test-missing',
       title: ({ need }: NeedCase) => need.what,
-      reads: 'a needed test is missing, or too old to go by',
+      reads: 'a needed test is missing or stale',
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => !need.onTheDay && (need.state === 'missing' || need.state === 'stale')),
       says: ({ need }, w) =>
         need.state === 'stale'
-          ? 'The last reading is too old to go by. Read again.'
+          ? 'The last test is too old. Test again.'
           : need.refused.length > 0
-            ? `No reading counts yet. ${need.refused[0]?.why ?? ''}`
-            : `Not tested yet: ${w.number(need.wanted)} ${need.wanted === 1 ? 'reading' : 'readings'} wanted.`,
+            ? `No test counts yet. ${need.refused[0]?.why ?? ''}`
+            : `Not tested yet. ${need.wanted === 1 ? 'One test is needed.' : `${w.number(need.wanted)} readings are needed.`}`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,
     },
-    'the test’s own standard; age of a reading, common practice',
+    'the test’s own standard; age of a test, common practice',
+  ),
+  rule(
+    {
+      id: 'moisture-few',
+      title: ({ need }: NeedCase) => need.what,
+      reads: 'fewer slab moisture tests than the method needs: three in the first 1,000 sq ft',
+      verdict: 'hold',
+      when: (facts) => needs(facts, (need) => need.state === 'few' && need.id === 'slab-moisture'),
+      says: ({ need }, w) =>
+        `${w.number(need.have)} of ${w.number(need.wanted)} tests made. Fewer than the method’s number is no test. Make the rest.`,
+      holds: ['pour'],
+      lifts: ({ need }) => need.lifts,
+      source: ({ need }) => need.source,
+    },
+    'ASTM F2170 and F1869: three in the first 1,000 sq ft',
   ),
   rule(
     {
       id: 'test-few',
       title: ({ need }: NeedCase) => need.what,
-      reads: 'fewer readings than the floor’s size asks for',
+      reads: 'fewer readings than the size of the floor needs',
       verdict: 'go-with-work',
-      when: (facts) => needs(facts, (need) => need.state === 'few'),
+      when: (facts) => needs(facts, (need) => need.state === 'few' && need.id !== 'slab-moisture'),
       says: ({ need }, w) =>
-        `${w.number(need.have)} of ${w.number(need.wanted)} readings. Take the rest: the wettest or weakest place decides.`,
+        `${w.number(need.have)} of ${w.number(need.wanted)} readings made. Make the rest: the wettest or weakest place decides.`,
       holds: [],
       lifts: ({ need }) => need.lifts,
       source: ({ need }) => need.source,
@@ -249,25 +315,26 @@ export const SITE_RULES: readonly Rule[] = [
     'the test’s own standard',
   ),
   rule({
-    id: 'air-on-the-day',
-    title: 'temperatures on the day',
-    reads: 'air and floor have not been read within 12 hours',
+    id: 'holes-in-hazard',
+    title: 'test holes in this slab',
+    reads: 'slab moisture needs holes or grinding, while asbestos or lead holds drilling or grinding',
     verdict: 'go-with-work',
-    when: (facts) => needs(facts, (need) => need.onTheDay && need.state !== 'enough'),
-    says: () => 'Read air, floor and humidity on the day of the pour. The pour waits for it.',
-    holds: ['pour'],
-    lifts: 'room.tests.air',
-    source: 'the product’s sheet; common practice',
+    when: (facts) => once(facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') && hazardInFloor(facts)),
+    says: () =>
+      'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
+    holds: ['drill', 'grind'],
+    lifts: 'room.tests.laboratory',
+    source: 'ASTM F2170 clause 7.1; 29 CFR 1926.1153 Table 1 (vii)',
   }),
   rule({
     id: 'no-flooring',
-    title: 'what the floor will carry',
-    reads: 'no covering is chosen',
+    title: 'flooring',
+    reads: 'no flooring is chosen',
     verdict: 'go-with-work',
     when: (facts) => once(facts.flooring === null),
-    says: () => 'The covering decides how flat and how dry the floor must be. Choose it.',
+    says: () => 'The flooring decides how flat and how dry the floor must be. Choose it.',
     holds: ['pour'],
-    lifts: 'jobRoom.covering',
+    lifts: 'jobRoom.flooring',
     source: 'common practice',
   }),
   rule({
@@ -276,9 +343,12 @@ export const SITE_RULES: readonly Rule[] = [
     reads: 'the room is not drawn',
     verdict: 'hold',
     when: (facts) => once(facts.areaM2 === null),
-    says: () => 'Without its outline nobody knows how many tests, bags or meters of strip it takes. Draw the room.',
+    says: () => 'Draw the room. Tests, bags and isolation strip depend on its size.',
     holds: ['pour'],
     lifts: 'room.plan.outline',
     source: 'common practice',
   }),
 ];
+
+/** The rows. */
+export const SITE_RULES: readonly Rule[] = [...SLOPE_AND_EDGES, ...AMBIENT, ...MISSING];

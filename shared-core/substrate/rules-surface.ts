@@ -1,21 +1,17 @@
-/** Rules about the surface that is poured on: sound, clean, and open enough to hold. */
+/** Rules about the surface that is poured on: sound, clean, and able to bond. */
 import type { Layer } from '../book/layer.ts';
-import type { Mark } from '../book/plan-fields.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import { isAdhesive, isNoSurface, isSmooth, isSoft, LAYER_WORDS } from './layer-words.ts';
-import { once, type Rule, rule, type RuleRow, type Case } from './rule.ts';
-import { isPhWithin, PH_WITHIN, PULL_OFF_LEAST_PA, pullOffAnswer } from './surface-strength.ts';
+import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
+import { JOINT_RULES } from './rules-joints.ts';
+import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
+import { isPhWithin, PH_WITHIN, pullOffAnswer, pullOffLeastPa } from './surface-strength.ts';
 import { lastVisit, type TestOf } from './tests-of.ts';
 
 type LayerCase = { readonly key: string; readonly layer: Layer };
-type MarkCase = { readonly key: string; readonly mark: Mark };
 
 const kept = (facts: FloorFacts, applies: (layer: Layer, place: number) => boolean): readonly LayerCase[] =>
   facts.kept.filter(applies).map((layer) => ({ key: layer.id, layer }));
 const name = ({ layer }: LayerCase): string => LAYER_WORDS[layer.material];
-const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly MarkCase[] =>
-  facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
-const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
 type Scratch = TestOf<'scratch'>['result'];
 const WORST_FIRST: readonly Scratch[] = ['crumbles', 'dusts', 'scores', 'firm'];
 /** The weakest place of the last visit stands for the floor. */
@@ -25,9 +21,13 @@ const scratched = (facts: FloorFacts, results: readonly Scratch[]): readonly Cas
   const test = visit.find((one) => one.result === worst);
   return test !== undefined && results.includes(test.result) ? [{ testId: test.id }] : [];
 };
-const pulls = (facts: FloorFacts, answer: ReturnType<typeof pullOffAnswer>): readonly (Case & { readonly stressPa: number })[] => {
+type Pull = Case & { readonly stressPa: number; readonly leastPa: number };
+const pulls = (facts: FloorFacts, answer: ReturnType<typeof pullOffAnswer>): readonly Pull[] => {
+  const leastPa = pullOffLeastPa(facts.product, facts.hasMoistureSystem);
   const weakest = lastVisit(facts.recent, 'pull-off').toSorted((a, b) => a.stressPa - b.stressPa)[0];
-  return weakest !== undefined && pullOffAnswer(weakest) === answer ? [{ testId: weakest.id, stressPa: weakest.stressPa }] : [];
+  return weakest !== undefined && pullOffAnswer(weakest, leastPa) === answer
+    ? [{ testId: weakest.id, stressPa: weakest.stressPa, leastPa }]
+    : [];
 };
 const phs = (facts: FloorFacts, within: boolean): readonly (Case & { readonly ph: number })[] => {
   const visit = lastVisit(facts.recent, 'surface-ph');
@@ -36,30 +36,32 @@ const phs = (facts: FloorFacts, within: boolean): readonly (Case & { readonly ph
 };
 
 type Look = FloorFacts['looks'][number];
-const look = (is: Look, title: string, says: string): Rule => {
+type LookRow = { readonly is: Look; readonly title: string; readonly says: string; readonly does?: readonly Task[] };
+/** What the visual inspection noted. Where the surface may hold asbestos one rule stands for all: it is cleaned, never abraded. */
+const look = ({ is, title, says, does = [] }: LookRow): Rule => {
   const row: RuleRow<Case> = {
     id: `surface-${is}`,
     title,
-    reads: `the surface is noted as ${is.replace('-', ' ')}`,
+    reads: `the visual inspection notes ${is.replace('-', ' ')}`,
     verdict: 'go-with-work',
-    when: (facts) => once(facts.looks.includes(is)),
+    when: (facts) => once(facts.looks.includes(is) && !facts.topMayHoldAsbestos),
     says: () => says,
     holds: [],
+    does,
     lifts: 'room.tests.surface-look',
-    source: 'ASTM F710: clean, smooth, sound; how, common practice',
+    source: 'ASTM F710: clean, smooth, sound; method is common practice',
   };
   return rule(row);
 };
 
-/** The rows. */
-export const SURFACE_RULES: readonly Rule[] = [
+const LAYERS: readonly Rule[] = [
   rule({
     id: 'no-layers',
-    title: 'what the floor is made of',
+    title: 'floor assembly',
     reads: 'no layer is described, or none that stays',
     verdict: 'hold',
     when: (facts) => once(facts.top === null),
-    says: () => 'Nothing is written about what the pour will lie on. Add the layers from the top down to the structure.',
+    says: () => 'The substrate is unknown. Add the layers from the top down to the structure.',
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice',
@@ -67,10 +69,10 @@ export const SURFACE_RULES: readonly Rule[] = [
   rule({
     id: 'no-surface',
     title: name,
-    reads: 'the uppermost layer that stays is earth, gravel, bare joists or heating pipes',
+    reads: 'the uppermost layer that stays is soil, gravel or bare joists',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer, place) => place === 0 && isNoSurface(layer.material)),
-    says: (found: LayerCase) => `A thin pour cannot lie on ${name(found)}. It needs a sound floor beneath it first.`,
+    says: (found: LayerCase) => `Underlayment cannot be poured on ${name(found)}. Add a sound subfloor or slab first.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873 scope: wood, panels, concrete, bonded floors',
@@ -81,8 +83,9 @@ export const SURFACE_RULES: readonly Rule[] = [
     reads: 'a layer that stays is weak',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.sound === 'weak'),
-    says: () => 'A pour is no stronger than what it lies on. Take it out or down to sound ground, then write it as sound.',
+    says: () => 'Underlayment is no stronger than its substrate. Remove the weak material down to a sound layer, then mark it sound.',
     holds: ['pour'],
+    does: ['scrape', 'grind', 'lift-out'],
     lifts: (found) => `room.layers.${found.key}.sound`,
     source: 'ASTM F710: sound',
   }),
@@ -92,18 +95,19 @@ export const SURFACE_RULES: readonly Rule[] = [
     reads: 'a layer that stays is loose',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.sound === 'loose'),
-    says: () => 'What moves under a pour cracks it. Refasten it or take it out, then write it as sound.',
+    says: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
     holds: ['pour'],
+    does: ['drill', 'lift-out'],
     lifts: (found) => `room.layers.${found.key}.sound`,
     source: 'ASTM F710: sound',
   }),
   rule({
     id: 'layer-unsounded',
     title: (found: LayerCase) => `${name(found)}, not sounded`,
-    reads: 'nobody has written whether the uppermost layer that stays is sound',
+    reads: 'soundness of the uppermost layer that stays not recorded',
     verdict: 'go-with-work',
     when: (facts) => kept(facts, (layer, place) => place === 0 && layer.sound === 'unknown'),
-    says: () => 'Tap it all over and listen for hollow places. Write whether it is sound; the pour waits for that.',
+    says: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
     holds: ['pour'],
     lifts: (found) => `room.layers.${found.key}.sound`,
     source: 'common practice',
@@ -111,68 +115,158 @@ export const SURFACE_RULES: readonly Rule[] = [
   rule({
     id: 'soft-layer',
     title: name,
-    reads: 'carpet, pad, felt, floating plank or sheet flooring stays under the pour',
+    reads: 'carpet, pad, felt or floating plank stays under the pour',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => isSoft(layer.material)),
-    says: (found: LayerCase) => `A pour over ${name(found)} breaks, for it gives way. Take it out, or ask the product’s maker in writing.`,
+    says: (found: LayerCase) => `Underlayment over ${name(found)} cracks because the layer flexes. Plan to remove it.`,
     holds: ['pour'],
+    does: ['pull-up'],
     lifts: (found) => `room.layers.${found.key}.fate`,
     source: 'common practice',
   }),
   rule({
+    id: 'sheet-stays',
+    title: name,
+    reads: 'sheet flooring stays under the pour',
+    verdict: 'hold',
+    when: (facts) => kept(facts, (layer) => layer.material === 'sheet-flooring'),
+    says: () =>
+      'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
+    holds: ['pour'],
+    lifts: (found) => `room.layers.${found.key}.fate`,
+    source: 'common practice; the underlayment’s data sheet',
+  }),
+  rule({
     id: 'particleboard',
-    title: 'particleboard',
-    reads: 'particleboard stays',
+    title: name,
+    reads: 'particleboard or hardboard stays',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.material === 'particleboard'),
-    says: () => 'Particleboard swells with the water of the pour and lets go. Take it out, or have it covered with plywood first.',
+    says: () =>
+      'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them, or cover them with plywood screwed to the joists.',
     holds: ['pour'],
+    does: ['lift-out'],
     lifts: (found) => `room.layers.${found.key}.fate`,
     source: 'common practice',
   }),
   rule({
     id: 'adhesive-stays',
     title: name,
-    reads: 'adhesive residue stays at the top',
+    reads: 'adhesive residue stays at the top and is not presumed asbestos',
     verdict: 'go-with-work',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && isAdhesive(layer.material)),
+    when: (facts) => (facts.topMayHoldAsbestos ? [] : kept(facts, (layer, place) => place === 0 && isAdhesive(layer.material))),
     says: () =>
-      'Only what no scraper lifts may stay, and only if the product’s sheet names this residue. Its age decides first whether it may be touched.',
+      'Remove water-soluble adhesive completely. Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.',
     holds: [],
+    does: ['scrape'],
     lifts: (found) => `room.layers.${found.key}.fate`,
-    source: 'common practice; the product’s sheet',
+    source: 'ASTM F2873 1.1: non-water-soluble residue; the data sheet',
   }),
   rule({
     id: 'smooth-top',
     title: (found: LayerCase) => `smooth ${name(found)}`,
-    reads: 'tile, stone, terrazzo, metal or paint is poured on',
+    reads: 'ceramic, stone, terrazzo, metal or paint is poured on',
     verdict: 'go-with-work',
-    when: (facts) => kept(facts, (layer, place) => place === 0 && isSmooth(layer.material)),
-    says: () => 'Nothing keys into it. Degrease it, abrade it, and use the primer its sheet gives for closed floors.',
+    when: (facts) => kept(facts, (layer, place) => place === 0 && isDense(layer.material)),
+    says: () => 'It is dense and smooth. Clean it, abrade it, and use the primer its data sheet gives for non-porous substrates.',
     holds: [],
+    does: ['grind'],
     lifts: (found) => `room.layers.${found.key}.material`,
-    source: 'common practice; the product’s sheet',
+    source: 'common practice; the data sheet',
   }),
-  look('dusty', 'dust', 'Primer on dust holds the dust. Vacuum, wipe with a damp hand, vacuum again until the hand stays clean.'),
-  look('glossy', 'glossy surface', 'Nothing keys into gloss. Abrade it to a dull, open face.'),
-  look(
-    'oily',
-    'oil or grease',
-    'Oil comes back through any pour. Take it out by machine, not by solvent, and let drops of water show that the floor drinks again.',
-  ),
-  look('waxed', 'wax', 'Nothing holds on wax. Strip it, rinse, and test with drops of water.'),
-  look('painted', 'paint', 'A pour holds no better than the paint. Grind it off where its age allows, down to the bare floor.'),
-  look('curing-compound', 'curing compound', 'It keeps primer out. Grind it off, then test with drops of water.'),
-  look('efflorescence', 'salts', 'White salts mean water moves through the floor. Brush them off dry, and read the slab’s moisture again.'),
-  look('rough', 'rough surface', 'A rough face takes more material than its depth says. Raise the allowance for texture in the level.'),
+  rule({
+    id: 'resilient-top',
+    title: (found: LayerCase) => `pour over ${name(found)}`,
+    reads: 'resilient tile is poured on',
+    verdict: 'go-with-work',
+    when: (facts) => kept(facts, (layer, place) => place === 0 && layer.material === 'resilient-tile'),
+    says: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
+    holds: ['sand', 'grind'],
+    lifts: (found) => `room.layers.${found.key}.material`,
+    source: '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest',
+  }),
+];
+
+const SURFACES: readonly Rule[] = [
+  rule({
+    id: 'asbestos-surface',
+    title: 'cleaning a surface that may contain asbestos',
+    reads: 'the surface poured on may hold asbestos, and the inspection notes something on it',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((is) => is !== 'sound-clean')),
+    says: () =>
+      'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
+    holds: [],
+    lifts: 'room.tests.surface-look',
+    source: '29 CFR 1926.1101(l)(3)',
+  }),
+  look({
+    is: 'dusty',
+    title: 'dust',
+    says: 'Primer will not bond to dust. Use a HEPA vacuum, then check with a dark cloth or clear tape. Damp concrete must dry again.',
+  }),
+  look({
+    is: 'glossy',
+    title: 'glossy surface',
+    says: 'Nothing bonds to gloss. Abrade it to a dull, open surface, then repeat the water drop test.',
+    does: ['grind'],
+  }),
+  look({
+    is: 'oily',
+    title: 'oil or grease',
+    says: 'Oil comes back through any pour. Remove it by machine, not by solvent, until the water drop test shows a porous surface.',
+    does: ['grind'],
+  }),
+  look({
+    is: 'waxed',
+    title: 'wax',
+    says: 'Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond. Repeat the water drop test.',
+    does: ['grind'],
+  }),
+  look({
+    is: 'painted',
+    title: 'paint',
+    says: 'Underlayment bonds no better than the paint under it. Remove the paint down to the bare substrate.',
+    does: ['grind', 'disturb-paint'],
+  }),
+  look({
+    is: 'curing-compound',
+    title: 'curing compound',
+    says: 'Curing compound blocks primer. Grind it off, then repeat the water drop test.',
+    does: ['grind'],
+  }),
+  look({
+    is: 'efflorescence',
+    title: 'salts',
+    says: 'White salts mean water moves through the floor. Remove them with a HEPA vacuum and brush head, find the water, test moisture again.',
+  }),
+  look({
+    is: 'rough',
+    title: 'rough surface',
+    says: 'A rough surface takes more material than its depth shows. Raise the texture allowance.',
+  }),
+  rule({
+    id: 'beads-water',
+    title: 'concrete that beads water',
+    reads: 'a water drop stays on a cement-based substrate for a minute',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.absorption === 'non-porous' && facts.top !== null && isCementitious(facts.top.material)),
+    says: () =>
+      'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again. If drops still stay, use a primer for non-porous substrates.',
+    holds: [],
+    does: ['grind'],
+    lifts: 'room.tests.drop-absorption',
+    source: 'ASTM F3191; common practice',
+  }),
   rule({
     id: 'scratch-crumbles',
     title: 'crumbling surface',
     reads: 'the weakest scratch of the last visit crumbles',
     verdict: 'hold',
     when: (facts) => scratched(facts, ['crumbles']),
-    says: () => 'It crumbles under a nail. Take it down to sound ground and scratch again, or ask the product’s maker about a hardener.',
+    says: () => 'The surface crumbles under a nail. Remove it down to a sound layer and test again.',
     holds: ['pour'],
+    does: ['grind'],
     lifts: 'room.tests.scratch',
     source: 'ASTM F710: sound; scratch by nail, common practice',
   }),
@@ -182,8 +276,9 @@ export const SURFACE_RULES: readonly Rule[] = [
     reads: 'the weakest scratch of the last visit scores or dusts',
     verdict: 'go-with-work',
     when: (facts) => scratched(facts, ['scores', 'dusts']),
-    says: () => 'The skin is soft. Abrade it away, vacuum, scratch again.',
+    says: () => 'The surface is soft. Abrade it, vacuum, and test again.',
     holds: [],
+    does: ['grind'],
     lifts: 'room.tests.scratch',
     source: 'ASTM F710: sound; scratch by nail, common practice',
   }),
@@ -193,7 +288,7 @@ export const SURFACE_RULES: readonly Rule[] = [
     reads: 'the weakest scratch of the last visit is firm',
     verdict: 'go',
     when: (facts) => scratched(facts, ['firm']),
-    says: () => 'Firm under the nail.',
+    says: () => 'The surface is firm under a nail.',
     holds: [],
     lifts: 'room.tests.scratch',
     source: 'scratch by nail, common practice',
@@ -201,115 +296,62 @@ export const SURFACE_RULES: readonly Rule[] = [
   rule({
     id: 'pull-weak',
     title: 'weak surface',
-    reads: 'the weakest pull-off of the last visit is under 200 psi (1.4 N/mm²) and the glue held',
+    reads: 'the weakest pull-off of the last visit is under the minimum tensile bond and failed in the substrate',
     verdict: 'hold',
     when: (facts) => pulls(facts, 'weak'),
     says: (found, w) =>
-      `It let go at ${w.strength(found.stressPa)}; ${w.strength(PULL_OFF_LEAST_PA)} is wanted. Take it down to sound ground and pull again.`,
+      `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}. Remove the surface down to a sound layer and test again.`,
     holds: ['pour'],
+    does: ['grind'],
     lifts: 'room.tests.pull-off',
-    source: 'ASTM C1583; 200 psi common practice, from memory',
+    source: 'ASTM C1583; 100 psi under flooring, 200 psi for toppings and ASTM F3010 systems, data sheet first',
   }),
   rule({
     id: 'pull-unproved',
-    title: 'pull-off without an answer',
-    reads: 'the weakest pull-off of the last visit is under 200 psi because the glue let go',
+    title: 'pull-off without a result',
+    reads: 'the weakest pull-off of the last visit is under the minimum because the adhesive failed',
     verdict: 'go-with-work',
     when: (facts) => pulls(facts, 'not-proved'),
-    says: (found, w) => `The glue let go at ${w.strength(found.stressPa)}, so the floor has shown no more than that. Pull again.`,
+    says: (found, w) => `The adhesive failed at ${w.strength(found.stressPa)}, so the substrate has shown no more than that. Test again.`,
     holds: ['pour'],
     lifts: 'room.tests.pull-off',
     source: 'ASTM C1583',
   }),
   rule({
     id: 'pull-strong',
-    title: 'strength of the surface',
-    reads: 'the weakest pull-off of the last visit reaches 200 psi (1.4 N/mm²)',
+    title: 'tensile bond',
+    reads: 'the weakest pull-off of the last visit reaches the minimum tensile bond',
     verdict: 'go',
     when: (facts) => pulls(facts, 'strong'),
-    says: (found, w) => `It held ${w.strength(found.stressPa)}; ${w.strength(PULL_OFF_LEAST_PA)} is wanted.`,
+    says: (found, w) => `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}.`,
     holds: [],
     lifts: 'room.tests.pull-off',
-    source: 'ASTM C1583; 200 psi common practice, from memory',
+    source: 'ASTM C1583; 100 psi under flooring, 200 psi for toppings and ASTM F3010 systems, data sheet first',
   }),
   rule({
     id: 'ph-outside',
-    title: 'alkalinity',
-    reads: `a pH of the last visit is under ${PH_WITHIN.least} or over ${PH_WITHIN.most}, under a glued covering`,
+    title: 'surface pH',
+    reads: `a pH of the last visit is under ${PH_WITHIN.least} or over ${PH_WITHIN.most}, under glued flooring`,
     verdict: 'go-with-work',
     when: (facts) => (facts.demand?.glued === true ? phs(facts, false) : []),
     says: (found, w) =>
-      `pH ${w.number(found.ph, 1)} lies outside ${PH_WITHIN.least} to ${PH_WITHIN.most}, where adhesives suffer. Test the new floor again before anything is glued to it.`,
+      `pH is ${w.number(found.ph, 1)}, outside ${PH_WITHIN.least} to ${PH_WITHIN.most}. The adhesive touches the new surface: test that again before gluing.`,
     holds: ['cover'],
     lifts: 'room.tests.surface-ph',
-    source: 'ASTM F710; upper limit from memory',
+    source: 'ASTM F710, now ASTM F3441; many manufacturers give 9 as the maximum',
   }),
   rule({
     id: 'ph-within',
-    title: 'alkalinity',
+    title: 'surface pH',
     reads: `every pH of the last visit is from ${PH_WITHIN.least} to ${PH_WITHIN.most}`,
     verdict: 'go',
     when: (facts) => phs(facts, true),
-    says: (found, w) => `pH ${w.number(found.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
+    says: (found, w) => `pH is ${w.number(found.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
     holds: [],
     lifts: 'room.tests.surface-ph',
-    source: 'ASTM F710; upper limit from memory',
-  }),
-  rule({
-    id: 'joint-moves',
-    title: (found: MarkCase) => `the ${found.mark.kind} moves`,
-    reads: 'a crack or joint moves',
-    verdict: 'go-with-work',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'moving'),
-    says: (found) => `Carry the ${found.mark.kind} up through the new floor; a pour across it cracks there.`,
-    holds: [],
-    lifts: (found) => `room.marks.${found.key}.moves`,
-    source: 'ASTM F710: only non-moving joints are filled',
-  }),
-  rule({
-    id: 'joint-unknown',
-    title: (found: MarkCase) => `${found.mark.kind}, still or moving`,
-    reads: 'nobody has written whether a crack or joint moves',
-    verdict: 'go-with-work',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'unknown'),
-    says: (found) =>
-      `Watch whether the ${found.mark.kind} moves: a pencil line across it, or a step between its sides. Until then it counts as moving.`,
-    holds: ['pour'],
-    lifts: (found) => `room.marks.${found.key}.moves`,
-    source: 'ASTM F710; common practice',
-  }),
-  rule({
-    id: 'joint-still',
-    title: (found: MarkCase) => `still ${found.mark.kind}`,
-    reads: 'a crack or joint is still',
-    verdict: 'go-with-work',
-    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'still'),
-    says: () => 'Rake it out, vacuum it and fill it before priming.',
-    holds: [],
-    lifts: (found) => `room.marks.${found.key}.moves`,
-    source: 'ASTM F710: non-moving joints and cracks are filled',
-  }),
-  rule({
-    id: 'hollow',
-    title: 'hollow place',
-    reads: 'a hollow or loose place is drawn on the plan',
-    verdict: 'go-with-work',
-    when: (facts) => marked(facts, (mark) => mark.kind === 'hollow' || mark.kind === 'loose'),
-    says: () =>
-      'It sounds hollow: open it up, take out what is loose, make it good. If it runs under most of the room, take the layer out.',
-    holds: [],
-    lifts: (found) => `room.marks.${found.key}`,
-    source: 'ASTM F710: sound; common practice',
-  }),
-  rule({
-    id: 'contaminated',
-    title: 'contaminated place',
-    reads: 'a contaminated place is drawn on the plan',
-    verdict: 'go-with-work',
-    when: (facts) => marked(facts, (mark) => mark.kind === 'contaminated'),
-    says: () => 'Nothing holds there. Cut it out or take it off by machine, and let a drop of water show that the floor drinks.',
-    holds: [],
-    lifts: (found) => `room.marks.${found.key}`,
-    source: 'ASTM F710: clean; common practice',
+    source: 'ASTM F710, now ASTM F3441; many manufacturers give 9 as the maximum',
   }),
 ];
+
+/** The rows. */
+export const SURFACE_RULES: readonly Rule[] = [...LAYERS, ...SURFACES, ...JOINT_RULES];

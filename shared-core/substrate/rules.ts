@@ -1,4 +1,5 @@
-/** The table of rules, and asking it about a floor. */
+/** The table of rules, and its evaluation on a floor. */
+import { formatListOr } from '../measure/list.ts';
 import type { FloorFacts } from './floor-facts.ts';
 import type { Finding, Rule, Task, Verdict } from './rule.ts';
 import { HAZARD_RULES } from './rules-hazard.ts';
@@ -8,19 +9,59 @@ import { STRUCTURE_RULES } from './rules-structure.ts';
 import { SURFACE_RULES } from './rules-surface.ts';
 import type { Wording } from './wording.ts';
 
-/** Every rule, in the order a person should hear of them: what can hurt, what is wet, what is weak, what moves, the day. */
+/** Every rule, in the order a person should read them: hazards, moisture, surface, structure, site. */
 export const RULES: readonly Rule[] = [...HAZARD_RULES, ...MOISTURE_RULES, ...SURFACE_RULES, ...STRUCTURE_RULES, ...SITE_RULES];
 
 const WEIGHT: Readonly<Record<Verdict, number>> = { hold: 0, 'go-with-work': 1, go: 2 };
 
-/** Asks every rule about a floor: holds first, then work, then what is clear; within each, the order of the table. */
-export function findingsOf(facts: FloorFacts, wording: Wording): readonly Finding[] {
-  return RULES.flatMap((rule) => rule.find(facts, wording)).toSorted((a, b) => WEIGHT[a.verdict] - WEIGHT[b.verdict]);
+/** Rules that rule work out for safety. Other findings never ask for work that one of these holds. */
+const RULES_OUT_WORK: ReadonlySet<string> = new Set([
+  ...HAZARD_RULES.map((rule) => rule.id),
+  'radiant-heat',
+  'radiant-unknown',
+  'heat-in-pour',
+  'resilient-top',
+]);
+
+const WORK_WORDS: Readonly<Record<Task, string>> = {
+  pour: 'the pour',
+  scrape: 'scraping',
+  sand: 'sanding',
+  grind: 'grinding',
+  drill: 'drilling',
+  'lift-out': 'removal',
+  'pull-up': 'pulling up flooring',
+  'disturb-paint': 'disturbing paint',
+  cover: 'installing flooring',
+};
+
+/** A finding whose advice another finding rules out says to wait for that one, so that no two contradict each other. */
+function withoutContradiction(finding: Finding, all: readonly Finding[]): Finding {
+  const holder = all.find(
+    (other) => other.key !== finding.key && RULES_OUT_WORK.has(other.ruleId) && finding.does.some((task) => other.holds.includes(task)),
+  );
+  if (holder === undefined) return finding;
+  const work = finding.does.filter((task) => holder.holds.includes(task)).map((task) => WORK_WORDS[task]);
+  const says = `No ${formatListOr(work)} here yet. The finding “${holder.title}” rules it out and comes first.`;
+  return { ...finding, says, does: [] };
 }
 
 /**
- * How the floor stands in all. It is held when a finding holds the pour for good reason now; findings that hold
- * other work only, such as scraping old paint, leave it pourable with work. No finding at all is no pass.
+ * Evaluates every rule on a floor: holds first, then work, then what is clear; within each, the order of the table.
+ * @param cleared what recorded documents do to the findings, before contradictions are resolved
+ */
+export function findingsOf(
+  facts: FloorFacts,
+  wording: Wording,
+  cleared: (found: readonly Finding[]) => readonly Finding[] = (found) => found,
+): readonly Finding[] {
+  const found = cleared(RULES.flatMap((rule) => rule.find(facts, wording)));
+  return found.map((finding) => withoutContradiction(finding, found)).toSorted((a, b) => WEIGHT[a.verdict] - WEIGHT[b.verdict]);
+}
+
+/**
+ * How the floor stands. A hold on the pour holds it; findings that hold other work only, such as scraping old paint,
+ * leave it pourable with work. No finding at all is no pass.
  */
 export function verdictOf(findings: readonly Finding[]): Verdict {
   if (findings.length === 0 || findings.some((finding) => finding.verdict === 'hold' && finding.holds.includes('pour'))) return 'hold';

@@ -1,40 +1,58 @@
-/** Breathing protection by task and hours from OSHA's construction silica rule, 29 CFR 1926.1153 Table 1. */
+/** Respirator and controls by task and hours from OSHA's construction silica rule, 29 CFR 1926.1153 Table 1. */
 import { INCH_M } from '../measure/length-units.ts';
 
-/** Tasks of Table 1 that floor work knows; `mix-bags` is not in the table. */
-export type DustTask = 'walk-behind-grinder' | 'hand-grinder' | 'chipping-hammer' | 'walk-behind-saw' | 'hand-saw' | 'mix-bags';
+/** Tasks of Table 1 that floor work knows; `mix-bags` and `shot-blaster` are not in the table. */
+export type DustTask =
+  | 'walk-behind-grinder'
+  | 'hand-grinder'
+  | 'drill'
+  | 'chipping-hammer'
+  | 'walk-behind-saw'
+  | 'hand-saw'
+  | 'shot-blaster'
+  | 'mix-bags';
 
 type TableRow = {
   readonly entry: string;
   readonly names: string;
   /** Assigned protection factor of the respirator; 0 is none required. Outdoors up to 4 h, over 4 h; indoors up to 4 h, over 4 h. */
   readonly apf: readonly [number, number, number, number];
+  /** Controls indoors; outdoors where they differ. */
   readonly controls: string;
+  readonly controlsOutdoors?: string;
 };
 
 /** Rows of Table 1, as public transcriptions give them; saws as the California copy (8 CCR 1532.3) prints them. */
-export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags'>, TableRow>> = {
+export const SILICA_TABLE: Readonly<Record<Exclude<DustTask, 'mix-bags' | 'shot-blaster'>, TableRow>> = {
   'walk-behind-grinder': {
     entry: '(xiii)',
     names: 'walk-behind milling machine or floor grinder',
     apf: [0, 0, 0, 0],
     controls:
-      'Dust collector at the maker’s air flow with a 99 % filter and filter cleaning, or water. Indoors, vacuum loose dust with a HEPA vacuum between passes.',
+      'Dust collector at the manufacturer’s air flow with a 99% filter and filter cleaning, or water. Between passes, HEPA vacuum the loose dust.',
   },
   'hand-grinder': {
     entry: '(xii)',
-    names: 'hand-held grinder, not for mortar',
+    names: 'handheld grinder or crack chaser, not for mortar removal',
     apf: [0, 0, 0, 10],
-    controls: 'Shroud and dust collector with a 99 % filter and filter cleaning, or water.',
+    controls:
+      'Shroud and dust collector with 25 cfm per inch of wheel, a 99% filter, and a cyclonic pre-separator or filter cleaning. No water indoors.',
+    controlsOutdoors: 'Water fed to the grinding surface, or shroud and dust collector.',
+  },
+  drill: {
+    entry: '(vii)',
+    names: 'handheld or stand-mounted drill, also for test holes',
+    apf: [0, 0, 0, 0],
+    controls: 'Shroud or cowling with a dust collector, 99% filter and filter cleaning. Clean holes with a HEPA vacuum.',
   },
   'chipping-hammer': {
     entry: '(x)',
     names: 'chipping hammer',
     apf: [0, 10, 10, 10],
-    controls: 'Water at the tip, or a shroud with a dust collector.',
+    controls: 'Water at the tip, or a shroud with a dust collector and 99% filter.',
   },
   'walk-behind-saw': { entry: '(iv)', names: 'walk-behind saw', apf: [0, 0, 10, 10], controls: 'Water fed to the blade.' },
-  'hand-saw': { entry: '(ii)', names: 'hand-held power saw', apf: [0, 10, 10, 10], controls: 'Water fed to the blade.' },
+  'hand-saw': { entry: '(ii)', names: 'handheld power saw', apf: [0, 10, 10, 10], controls: 'Water fed to the blade.' },
 };
 
 /** Hours after which Table 1 turns to its stricter column. */
@@ -42,7 +60,7 @@ export const SILICA_LONG_HOURS = 4;
 /** Air a grinder's dust collector moves for each inch of its wheel, cubic feet a minute. Table 1, entry (xii). */
 export const COLLECTOR_CFM_PER_INCH = 25;
 
-/** What Table 1 asks for a task: the respirator's protection factor (0 none) and the controls, or that it is not in the table. */
+/** What Table 1 asks for a task: the respirator's protection factor (0 none) and the controls, or that the task is not in the table. */
 export type DustAnswer =
   | { readonly inTable: true; readonly entry: string; readonly apf: number; readonly controls: string }
   | { readonly inTable: false; readonly says: string };
@@ -52,20 +70,28 @@ export type DustAnswer =
  * @param hours hours of the task in the day
  */
 export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hours: number): DustAnswer {
-  if (task === 'mix-bags') {
-    return {
-      inTable: false,
-      says: 'Mixing dry powder is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.',
-    };
+  if (task === 'mix-bags' || task === 'shot-blaster') {
+    const what = task === 'mix-bags' ? 'Mixing dry powder' : 'Shot blasting';
+    return { inTable: false, says: `${what} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
   }
   const row = SILICA_TABLE[task];
   const long = hours > SILICA_LONG_HOURS;
   const [outShort, outLong, inShort, inLong] = row.apf;
   const apf = place === 'indoors' ? (long ? inLong : inShort) : long ? outLong : outShort;
-  return { inTable: true, entry: row.entry, apf, controls: row.controls };
+  const controls = place === 'outdoors' ? (row.controlsOutdoors ?? row.controls) : row.controls;
+  return { inTable: true, entry: row.entry, apf, controls };
 }
 
-/** Least air flow of a hand grinder's dust collector, cubic feet a minute. */
+/** Minimum air flow of a handheld grinder's dust collector, cubic feet per minute. */
 export function collectorCfm(wheelDiameterM: number): number {
   return (COLLECTOR_CFM_PER_INCH * wheelDiameterM) / INCH_M;
+}
+
+/** Respirator and controls of a task indoors in one line, for the crew: `APF 10 respirator, fit-tested. Shroud …`. */
+export function dustWords(task: DustTask, hours: number): string {
+  const answer = silicaAnswer(task, 'indoors', hours);
+  if (!answer.inTable) return answer.says;
+  const respirator =
+    answer.apf === 0 ? 'No respirator required with these controls.' : `Fit-tested respirator, APF ${answer.apf}, from the first minute.`;
+  return `${respirator} ${answer.controls} 29 CFR 1926.1153 Table 1 ${answer.entry}.`;
 }

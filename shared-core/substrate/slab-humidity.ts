@@ -1,11 +1,11 @@
-/** Relative humidity read in a hole in the slab (ASTM F2170): how deep, how long to wait, whether the reading counts. */
+/** In-slab relative humidity (ASTM F2170): probe depth, equilibration, whether the reading counts. */
 import type { TestOf } from './tests-of.ts';
 
-/** Share of the slab's thickness at which the probe reads, by the sides it dries from. ASTM F2170 clause 10, from memory. */
+/** Share of the slab's thickness at which the probe reads, by the sides it dries from. ASTM F2170 clause 10, second-hand. */
 export const PROBE_DEPTH_SHARE = { 1: 0.4, 2: 0.2 } as const;
-/** Hours between closing the hole and reading it. ASTM F2170, from memory; older editions ask for 72. */
+/** Hours between closing the hole and reading it. ASTM F2170, second-hand; older editions ask for 72. */
 export const SETTLED_HOURS = 24;
-/** How far the hole may be off its depth: the more of 5 mm and a tenth of the depth. Common practice, no source. */
+/** How far the probe may be off its depth: the more of 5 mm and a tenth of the depth. Common practice, no source. */
 export const DEPTH_SLACK = { leastM: 0.005, share: 0.1 } as const;
 
 /** Depth of the probe below the surface, metres. */
@@ -22,14 +22,14 @@ export function whyHumidityDoesNotCount(
   reading: Pick<TestOf<'slab-humidity'>, 'depthM' | 'slabThicknessM' | 'dryingSides' | 'settledHours'>,
   depthText: (depthM: number) => string,
 ): string | null {
-  if (reading.slabThicknessM === null) return 'The slab’s thickness is not written, so the depth of the hole cannot be judged.';
+  if (reading.slabThicknessM === null) return 'Enter the slab thickness. The probe depth depends on it.';
   const wantedM = probeDepthM(reading.slabThicknessM, reading.dryingSides);
   const slackM = Math.max(DEPTH_SLACK.leastM, DEPTH_SLACK.share * wantedM);
   if (Math.abs(reading.depthM - wantedM) > slackM + 1e-9) {
-    return `The hole is ${depthText(reading.depthM)} deep; this slab is read at ${depthText(wantedM)}.`;
+    return `The probe was at ${depthText(reading.depthM)}. This slab is measured at ${depthText(wantedM)}.`;
   }
   if (reading.settledHours < SETTLED_HOURS) {
-    return `Read after ${reading.settledHours} h; the hole settles for ${SETTLED_HOURS} h first.`;
+    return `Equilibrated for ${reading.settledHours} h. ASTM F2170 needs ${SETTLED_HOURS} h.`;
   }
   return null;
 }

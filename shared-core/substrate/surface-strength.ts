@@ -1,19 +1,33 @@
-/** Strength and alkalinity of the surface that is poured on. */
+/** Tensile bond strength and pH of the substrate. */
+import type { MaterialKind, PowderSheet } from '../book/material.ts';
 import type { TestOf } from './tests-of.ts';
 import { PSI_PA } from '../measure/pressure.ts';
 
-/** Least pull-off strength of the floor beneath: 200 psi (1.4 N/mm²), by ASTM C1583. Common practice, figure from memory. */
-export const PULL_OFF_LEAST_PA = 200 * PSI_PA;
-/** Alkalinity outside this is known to affect coverings and adhesives. ASTM F710, the upper figure from memory. */
+/** Minimum tensile bond of the substrate under flooring underlayment: 100 psi. Typical on data sheets, common practice. */
+export const PULL_OFF_UNDERLAYMENT_PA = 100 * PSI_PA;
+/** Minimum tensile bond under a wear topping or a moisture mitigation system: 200 psi. ASTM F3010 by a lab's page on it. */
+export const PULL_OFF_TOPPING_PA = 200 * PSI_PA;
+/** pH outside this can affect flooring adhesives. ASTM F710, second-hand; many manufacturers give 9 as the maximum. */
 export const PH_WITHIN = { least: 7, most: 10 } as const;
+
+/** The minimum tensile bond of a substrate: the data sheet's figure, else by what is placed on it. Pascals. */
+export function pullOffLeastPa(
+  product: { readonly kind: MaterialKind; readonly powder: Pick<PowderSheet, 'pullOffLeastPa'> } | null,
+  hasMoistureSystem: boolean,
+): number {
+  const own = product?.powder.pullOffLeastPa?.value ?? 0;
+  const usual = hasMoistureSystem || product?.kind === 'cement-topping' ? PULL_OFF_TOPPING_PA : PULL_OFF_UNDERLAYMENT_PA;
+  if (own === 0) return usual;
+  return hasMoistureSystem ? Math.max(own, PULL_OFF_TOPPING_PA) : own;
+}
 
 /** Whether a surface's pH lies within the limits; the limits themselves are within. */
 export function isPhWithin(ph: number): boolean {
   return ph >= PH_WITHIN.least && ph <= PH_WITHIN.most;
 }
 
-/** What a pull says: strong enough, weak, or nothing, when the glue let go before the floor was proved. */
-export function pullOffAnswer(pull: Pick<TestOf<'pull-off'>, 'stressPa' | 'failedIn'>): 'strong' | 'weak' | 'not-proved' {
-  if (pull.stressPa >= PULL_OFF_LEAST_PA) return 'strong';
+/** What a pull-off test shows: strong enough, weak, or nothing, when the adhesive failed before the substrate was proved. */
+export function pullOffAnswer(pull: Pick<TestOf<'pull-off'>, 'stressPa' | 'failedIn'>, leastPa: number): 'strong' | 'weak' | 'not-proved' {
+  if (pull.stressPa >= leastPa - 1e-6) return 'strong';
   return pull.failedIn === 'glue' ? 'not-proved' : 'weak';
 }

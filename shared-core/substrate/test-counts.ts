@@ -1,20 +1,20 @@
-/** How many tests a floor of a given size needs, and how long each stays good. */
+/** How many tests a floor of a given size needs, and when each goes stale. */
 import type { FloorTestKind } from '../book/layer.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 
 const THOUSAND_FT2_M2 = 1000 * SQUARE_FOOT_M2;
-/** Room for the last binary digit of an area turned from square feet. */
+/** Rounding of an area converted from square feet. */
 const ROUNDING = 1e-9;
 
-/** Slab moisture tests, dish or hole: three in the first 1000 ft², one for each further 1000 ft² begun. ASTM F1869 and F2170, second-hand. */
+/** Slab moisture tests: three in the first 1,000 sq ft, one for each further 1,000 sq ft begun. ASTM F1869 and F2170, second-hand. */
 export function slabTestCount(areaM2: number): number {
   return 3 + Math.max(0, Math.ceil(areaM2 / THOUSAND_FT2_M2 - 1 - ROUNDING));
 }
 
-/** Fewest wood readings in any room, however small. Common practice, no source. */
+/** Minimum wood readings in any room, however small. Common practice, no source. */
 export const WOOD_READINGS_LEAST = 3;
 
-/** Moisture readings of a wood subfloor: 20 in 1000 ft² (NWFA, second-hand), and never fewer than three. */
+/** Moisture readings of a wood subfloor: 20 in 1,000 sq ft (NWFA, second-hand), and never fewer than three. */
 export function woodReadingCount(areaM2: number): number {
   return Math.max(WOOD_READINGS_LEAST, Math.ceil((20 * areaM2) / THOUSAND_FT2_M2 - ROUNDING));
 }
@@ -22,17 +22,12 @@ export function woodReadingCount(areaM2: number): number {
 /** Drops, scratches or pulls: three places. Common practice, no source; ASTM F3191 asks for several. */
 export const SURFACE_TEST_PLACES = 3;
 
-/** pH tests: one in each 1000 ft² begun. Common practice, no source. */
-export function phTestCount(areaM2: number): number {
-  return Math.max(1, Math.ceil(areaM2 / THOUSAND_FT2_M2 - ROUNDING));
-}
-
-/** Hours after which a test is too old to go by; null for one that does not age. Common practice, no source. */
+/** Hours after which a test is stale; null for one that does not age. Common practice, no source: drops are repeated after any grinding. */
 export const GOOD_FOR_HOURS: Readonly<Record<FloorTestKind, number | null>> = {
   'moisture-dish': 30 * 24,
   'slab-humidity': 30 * 24,
   'wood-moisture': 14 * 24,
-  'drop-absorption': 90 * 24,
+  'drop-absorption': 30 * 24,
   'surface-ph': 90 * 24,
   'pull-off': 365 * 24,
   scratch: 90 * 24,
@@ -42,7 +37,7 @@ export const GOOD_FOR_HOURS: Readonly<Record<FloorTestKind, number | null>> = {
   laboratory: null,
 };
 
-/** Whether a test of this kind is too old to go by. A test exactly as old as it may be still counts. */
+/** Whether a test of this kind is stale. A test exactly at its limit still counts. */
 export function isStale(kind: FloorTestKind, takenAt: string, now: string): boolean {
   const goodFor = GOOD_FOR_HOURS[kind];
   return goodFor !== null && Date.parse(now) - Date.parse(takenAt) > goodFor * 3_600_000;

@@ -1,34 +1,32 @@
-/** Which tests a floor needs, how many, and which are missing, too few or too old. A missing reading is a missing test. */
+/** Which tests a floor needs, how many, and which are missing, too few or stale. */
 import type { FloorTest, FloorTestKind, Layer } from '../book/layer.ts';
-import { whyTestDoesNotCount } from './counting-tests.ts';
-import type { FlooringDemand, LimitsInForce } from './flooring-demands.ts';
-import { isCementitious, isWood } from './layer-words.ts';
-import { isStale, phTestCount, slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
+import { type CountContext, whyTestDoesNotCount } from './counting-tests.ts';
+import type { LimitsInForce } from './flooring-demands.ts';
+import { isCementitious, isSlab, isWood } from './layer-words.ts';
+import { isStale, slabTestCount, SURFACE_TEST_PLACES, WOOD_READINGS_LEAST, woodReadingCount } from './test-counts.ts';
 import { lastVisit } from './tests-of.ts';
-import type { Wording } from './wording.ts';
 
-/** One thing a floor has to be tested for. */
+/** One property a floor is tested for. */
 export type NeedId =
   | 'slab-moisture'
   | 'wood-boards'
   | 'wood-structure'
   | 'absorption'
   | 'surface-strength'
-  | 'surface-ph'
   | 'surface-look'
   | 'bounce'
   | 'air';
 
-/** A test a floor needs and how it stands. */
+/** A test a floor needs, and its state. */
 export type TestNeed = {
   readonly id: NeedId;
   readonly what: string;
   readonly accepts: readonly FloorTestKind[];
   readonly wanted: number;
-  /** Readings that count and are not too old. */
+  /** Readings that count and are not stale. */
   readonly have: number;
   readonly state: 'enough' | 'few' | 'stale' | 'missing';
-  /** Taken on the day of the pour, so that its want does not hold the assessment. */
+  /** Made on the day of the pour, so that it does not hold the assessment. */
   readonly onTheDay: boolean;
   /** Why some readings do not count. */
   readonly refused: readonly { readonly testId: string; readonly why: string }[];
@@ -42,7 +40,10 @@ export type NeedInput = {
   readonly layers: readonly Layer[];
   readonly tests: readonly FloorTest[];
   readonly areaM2: number | null;
-  readonly demand: FlooringDemand | null;
+  /** What is poured on; null when nothing stays. */
+  readonly top: Layer | null;
+  /** Wood on joists, listed or presumed. */
+  readonly isWoodFramed: boolean;
   readonly limits: LimitsInForce;
   readonly now: string;
 };
@@ -50,80 +51,69 @@ export type NeedInput = {
 type Wanted = Pick<TestNeed, 'id' | 'what' | 'accepts' | 'wanted' | 'onTheDay' | 'source'> & { readonly part?: 'boards' | 'structure' };
 
 function wantedTests(input: NeedInput): readonly Wanted[] {
-  const top = input.kept[0]?.material ?? null;
+  const top = input.top?.material ?? null;
   const has = (test: (layer: Layer) => boolean): boolean => input.kept.some(test);
-  const slab = has(
-    (layer) => layer.material === 'concrete-on-ground' || layer.material === 'concrete-suspended' || layer.material === 'screed',
-  );
+  const slab = has((layer) => isSlab(layer.material));
   const wood = has((layer) => isWood(layer.material) && layer.material !== 'joists');
-  const joists = has((layer) => layer.material === 'joists');
-  const drinks = top !== null && (isCementitious(top) || top === 'gypsum');
-  // An area not yet drawn asks for the fewest tests of any room, and the plan is a finding of its own.
+  const mineral = top !== null && (isCementitious(top) || top === 'gypsum');
+  // A room not drawn yet asks for the fewest tests of any room; the missing plan is a finding of its own.
   const areaM2 = input.areaM2 ?? 0;
   const list: (Wanted | false)[] = [
     slab &&
       (input.limits.slabHumidity !== null || input.limits.emissionLb !== null) && {
         id: 'slab-moisture',
-        what: 'moisture of the slab',
+        what: 'slab moisture',
         accepts: ['slab-humidity', 'moisture-dish'],
         wanted: slabTestCount(areaM2),
         onTheDay: false,
-        source: 'ASTM F710: every slab; number by ASTM F1869 and F2170',
+        source:
+          'ASTM F710: every slab; number by ASTM F1869 and F2170, one within 3 ft of an outside wall, room at service conditions 48 h before',
       },
     wood && {
       id: 'wood-boards',
-      what: 'moisture of the boards',
+      what: 'subfloor moisture',
       accepts: ['wood-moisture'],
       part: 'boards',
       wanted: woodReadingCount(areaM2),
       onTheDay: false,
-      source: 'NWFA: 20 readings in 1000 ft²',
+      source: 'NWFA: 20 readings in 1,000 sq ft',
     },
-    joists && {
+    input.isWoodFramed && {
       id: 'wood-structure',
-      what: 'moisture of the joists',
+      what: 'joist moisture',
       accepts: ['wood-moisture'],
       part: 'structure',
       wanted: WOOD_READINGS_LEAST,
       onTheDay: false,
       source: 'common practice',
     },
-    drinks && {
+    mineral && {
       id: 'absorption',
-      what: 'drops of water on the floor',
+      what: 'porosity (water drop)',
       accepts: ['drop-absorption'],
       wanted: SURFACE_TEST_PLACES,
       onTheDay: false,
-      source: 'ASTM F3191',
+      source: 'ASTM F3191; test again after any grinding',
     },
-    drinks && {
+    mineral && {
       id: 'surface-strength',
-      what: 'strength of the surface',
+      what: 'surface strength',
       accepts: ['scratch', 'pull-off'],
       wanted: SURFACE_TEST_PLACES,
       onTheDay: false,
       source: 'ASTM F710: sound; number common practice',
     },
-    drinks &&
-      input.demand?.glued === true && {
-        id: 'surface-ph',
-        what: 'alkalinity of the surface',
-        accepts: ['surface-ph'],
-        wanted: phTestCount(areaM2),
-        onTheDay: false,
-        source: 'ASTM F710',
-      },
     top !== null && {
       id: 'surface-look',
-      what: 'a look at the surface',
+      what: 'visual inspection',
       accepts: ['surface-look'],
       wanted: 1,
       onTheDay: false,
       source: 'ASTM F710: clean, smooth, sound',
     },
-    joists && {
+    input.isWoodFramed && {
       id: 'bounce',
-      what: 'span and size of the joists',
+      what: 'joist deflection',
       accepts: ['floor-bounce'],
       wanted: 1,
       onTheDay: false,
@@ -131,26 +121,26 @@ function wantedTests(input: NeedInput): readonly Wanted[] {
     },
     {
       id: 'air',
-      what: 'air and floor temperature with humidity',
+      what: 'ambient conditions',
       accepts: ['air'],
       wanted: 1,
       onTheDay: true,
-      source: 'the product’s sheet; common practice',
+      source: 'the data sheet; common practice',
     },
   ];
   return list.filter((wanted) => wanted !== false);
 }
 
-/** Readings one test brings: a wood test carries several. */
+/** Readings in one test: a wood test has several. */
 const readingsIn = (test: FloorTest): number => (test.kind === 'wood-moisture' ? test.readings.length : 1);
 
-/** The tests a floor needs, each with how it stands, in the order a person would make them. */
-export function testNeeds(input: NeedInput, wording: Pick<Wording, 'depth'>): readonly TestNeed[] {
+/** The tests a floor needs, each with its state, in the order a person makes them. */
+export function testNeeds(input: NeedInput, context: CountContext): readonly TestNeed[] {
   return wantedTests(input).map(({ part, ...wanted }) => {
     const made = input.tests.filter(
       (test) => wanted.accepts.includes(test.kind) && (part === undefined || (test.kind === 'wood-moisture' && test.part === part)),
     );
-    const judged = made.map((test) => ({ test, why: whyTestDoesNotCount(test, input.layers, wording) }));
+    const judged = made.map((test) => ({ test, why: whyTestDoesNotCount(test, input.layers, context) }));
     const counted = judged.filter((one) => one.why === null).map((one) => one.test);
     const recent = counted.filter((test) => !isStale(test.kind, test.takenAt, input.now));
     const fresh = wanted.accepts.flatMap((kind) => lastVisit(recent, kind));

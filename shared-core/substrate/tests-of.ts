@@ -1,12 +1,12 @@
-/** The tests of one kind among all that were made on a floor. */
+/** The tests of one kind among all made on a floor. */
 import type { FloorTest, FloorTestKind } from '../book/layer.ts';
 
 /** A floor test of one kind. */
 export type TestOf<K extends FloorTestKind> = Extract<FloorTest, { kind: K }>;
 
 /**
- * The tests of one kind, oldest first; those of one moment in the order of their ids, so that the order they
- * were typed in decides nothing.
+ * The tests of one kind, oldest first; those of one moment in the order of their ids, so that the order of
+ * entry decides nothing.
  */
 export function testsOf<K extends FloorTestKind>(tests: readonly FloorTest[], kind: K): readonly TestOf<K>[] {
   const isKind = (test: FloorTest): test is TestOf<K> => test.kind === kind;
@@ -29,8 +29,8 @@ export const VISIT_HOURS: Readonly<Record<FloorTestKind, number>> = {
 };
 
 /**
- * The tests of one kind made at the last visit, oldest first. All of them count, for the weakest place of a floor
- * decides; those of earlier visits do not, for the floor has been worked on since.
+ * The tests of one kind made at the last visit, oldest first. All count, since the weakest place of a floor
+ * decides; those of earlier visits do not, since the floor has been worked on.
  */
 export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], kind: K): readonly TestOf<K>[] {
   const made = testsOf(tests, kind);
@@ -40,5 +40,5 @@ export function lastVisit<K extends FloorTestKind>(tests: readonly FloorTest[], 
   return made.filter((test) => Date.parse(test.takenAt) >= from);
 }
 
-/** What a laboratory answered. */
+/** A lab result. */
 export type LabResult = TestOf<'laboratory'>;

@@ -1,22 +1,26 @@
-/** Moisture of timber, by mass: the highest, the mean, and how far two parts of a floor may differ. */
+/** Moisture content of wood, by mass: the average, and how far parts of a floor may differ. */
 import { INCH_M } from '../measure/length-units.ts';
 
-/** The wettest a wood subfloor may be. Wood flooring trade guideline (NWFA), from memory. */
+/** Maximum moisture content of a wood subfloor. NWFA installation guidelines, as quoted in a trade guide. */
 export const WOOD_MOST_SHARE = 0.12;
-/** Boards this wide or wider are planks, held to the closer difference. Same guideline, from memory. */
+/** Joists over a crawl space usually read 13 to 16%: a reading over this is a warning. Common practice, no source. */
+export const JOIST_WARN_SHARE = 0.16;
+/** Over this framing lumber is no longer "dry" (S-DRY grade mark, 19%). From memory of the grading rules. */
+export const JOIST_HOLD_SHARE = 0.19;
+/** Boards this wide or wider are planks, held to the closer difference. Same guideline, second-hand. */
 export const PLANK_FROM_M = 3 * INCH_M;
-/** Most difference between subfloor and flooring. Same guideline, from memory. */
+/** Maximum difference between subfloor and flooring. Same guideline, second-hand. */
 export const WOOD_DIFFERENCE_MOST = { lane: 0.04, plank: 0.02 } as const;
-/** Most that a part of the timber may lie above the rest. Trade article, second-hand: “no more than 4 % above the area’s average”. */
+/** Maximum of one subfloor reading over the subfloor's average. Trade tip sheet, second-hand: 4% over the area's average. */
 export const WOOD_OVER_AVERAGE_MOST = 0.04;
 
-/** Mean moisture; null without readings. */
+/** Average moisture; null without readings. */
 export function meanMoisture(readings: readonly number[]): number | null {
   if (readings.length === 0) return null;
   return readings.reduce((sum, reading) => sum + reading, 0) / readings.length;
 }
 
-/** How far the mean moistures of two parts lie apart, as a share; null when either has no reading. */
+/** How far the averages of two parts differ, as a share; null when either has no reading. */
 export function moistureDifference(one: readonly number[], other: readonly number[]): number | null {
   const a = meanMoisture(one);
   const b = meanMoisture(other);
@@ -28,4 +32,10 @@ export function moistureDifference(one: readonly number[], other: readonly numbe
 /** The difference allowed between subfloor and flooring. An unknown board width counts as plank, the closer limit. */
 export function differenceLimit(boardWidthM: number | null): number {
   return boardWidthM !== null && boardWidthM < PLANK_FROM_M ? WOOD_DIFFERENCE_MOST.lane : WOOD_DIFFERENCE_MOST.plank;
+}
+
+/** How far the wettest reading is over the average of all, as a share; null without readings. */
+export function unevenBy(readings: readonly number[]): number | null {
+  const mean = meanMoisture(readings);
+  return mean === null ? null : Math.round((Math.max(...readings) - mean) * 1e6) / 1e6;
 }

@@ -23,7 +23,7 @@ export type Wording = {
   /** With one decimal, where a whole degree would hide a near miss. */
   readonly closeTemp: (tempC: number) => string;
   readonly tempGap: (differenceK: number) => string;
-  /** A share as percent; whole unless it is not. */
+  /** A share as percent, with a decimal only where it has one. */
   readonly share: (share: number) => string;
   readonly load: (loadPa: number) => string;
   readonly strength: (strengthPa: number) => string;

@@ -143,6 +143,7 @@ export const RULES_FOR: Readonly<Record<Flooring, readonly string[]>> = {
   resilient: ['astm-f710'],
   'tile-small': ['ansi-a108-02'],
   'tile-large': ['ansi-a108-02-large'],
+  'stone-tile': ['ansi-a108-02-large'],
   'wood-glued': ['nwfa-glued', 'nwfa-concrete'],
   'wood-nailed': ['nwfa-nailed'],
   floating: ['nwfa-concrete'],

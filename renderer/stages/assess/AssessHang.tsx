@@ -19,11 +19,11 @@ interface AssessHangProps {
   readonly zone: string;
   readonly onEnter: (to: Lift) => void;
   readonly findings: ReactNode;
-  /** What stands under the tests. */
+  /** The parts below the tests. */
   readonly children: ReactNode;
 }
 
-/** Everything that hangs from the level: the layers, the tests made in them, and at the right what was found. */
+/** The section with the tests below it, and the findings at the right. */
 export function AssessHang({ at, heldIds, wording, zone, onEnter, findings, children }: AssessHangProps) {
   const { room, assessment } = at;
   const { units, locale } = useMeasure();

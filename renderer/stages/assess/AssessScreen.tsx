@@ -2,10 +2,11 @@ import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
-import type { ArithmeticContext } from '../../../shared-core/assess/test-arithmetic.ts';
+import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
 import { layerLine } from '../../../shared-core/drawing/room-layers.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import { isDocument } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
   goPast,
@@ -44,16 +45,16 @@ import { Findings, labAnswerTo } from './Findings.tsx';
 import { LabDialog, type LabTest } from './LabDialog.tsx';
 import { LayersPart } from './LayersPart.tsx';
 import { focusField, type Lift, liftOf } from './lifting.ts';
-import { TestDialog } from './TestDialog.tsx';
-import { TEST_FORMS, valuesOf } from './test-forms.ts';
+import { TestDialog } from '../../parts/floor-test/TestDialog.tsx';
+import { TEST_FORMS, valuesOf } from '../../parts/floor-test/test-forms.ts';
 import { TestsTaken } from './TestsTaken.tsx';
 import { testWords } from '../../../shared-core/substrate/test-words.ts';
 import './assessment.css';
 
-/** May this floor be poured, and what must be done first. */
+/** Whether this floor may be poured, and what must be done first. */
 export function AssessScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <Assess reading={reading} at={at} />;
 }
@@ -111,7 +112,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
     else setOpen({ open: 'test', kind: test.kind, stamps: test, values: valuesOf(test), isNew: false });
   };
   const titleOf = (test: FloorTest): string => TEST_FORMS[test.kind].title.toLowerCase();
-  // The next place is typed while the book still writes; a test it would not take can be opened again as it was typed.
+  // The next place is entered while this one is still being saved; a refused test can be opened again as entered.
   const keep = (test: FloorTest, then: Open | null): void => {
     setOpen(then);
     void keepTest(room.id, titleOf(test), test).then((outcome) => {
@@ -120,18 +121,11 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
     });
   };
   const heldIds = useMemo(() => heldLayers(assessment.findings, room.layers), [assessment.findings, room.layers]);
-  const past = new Map(jobRoom.overrides.map((o) => [o.key, o.why]));
+  const past = new Map(assessment.overrides.map((o) => [o.key, o]));
   const holds = assessment.findings.filter((f) => f.verdict === 'hold' && !past.has(f.key));
   const hold = holds[0] ?? null;
   const foot = footWords(holds, assessment, room.tests, locale);
-  const context: ArithmeticContext = {
-    now,
-    yearBuilt: property.yearBuilt,
-    units,
-    locale,
-    layers: room.layers,
-    addedLoadPa: assessment.facts.addedLoadPa,
-  };
+  const context = testContext(assessment, { now, yearBuilt: property.yearBuilt, units, locale, layers: room.layers });
   const findings = (
     <Findings
       findings={assessment.findings}
@@ -156,7 +150,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
             inForce={assessment.facts.limits}
             yearBuilt={property.yearBuilt}
             wording={wording}
-            onFlooring={(flooring) => void setFlooring(job.id, room.id, `covering of the ${room.name.toLowerCase()}`, flooring).then(say)}
+            onFlooring={(flooring) => void setFlooring(job.id, room.id, `flooring of the ${room.name.toLowerCase()}`, flooring).then(say)}
             onLimits={(limits) => void setFlooringLimits(job.id, room.id, limits).then(say)}
             onYearBuilt={(year) => void setYearBuilt(property.id, year).then(say)}
           />
@@ -174,9 +168,13 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
             locale={locale}
             onEnter={(kind) => (kind === 'laboratory' ? enterLab('asbestos', null, null) : enter(kind))}
             onOpen={openTest}
-            onDelete={(test) => void deleteTest(room.id, `took out ${titleOf(test)}`, test.id).then(say)}
+            onDelete={(test) => void deleteTest(room.id, `deleted ${titleOf(test)}`, test.id).then(say)}
           />
-          <CircumstancesPart of={room.circumstances} onChange={(how) => void setCircumstances(room.id, how).then(say)} />
+          <CircumstancesPart
+            of={room.circumstances}
+            isSuspended={assessment.facts.isSuspended}
+            onChange={(how) => void setCircumstances(room.id, how).then(say)}
+          />
           <div className="assess-part">
             <PhotosPart album={album} zone={zone} label="Photos of the floor" />
           </div>
@@ -186,7 +184,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
       action={
         <>
           {hold !== null && room.survey.readings.length >= 3 && (
-            <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Estimate it meanwhile</TextButton>
+            <TextButton onPress={() => go(stageHref(job.id, 'estimate', room.id))}>Go to Estimate</TextButton>
           )}
           <AssessAction hold={hold} at={at} jobId={job.id} onLift={lift} />
         </>
@@ -196,17 +194,17 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
         under={seenWords(at)}
         right={
           <span className="assess-ways">
-            <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw the room' : 'The plan'}</LinkWord>
-            <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take the readings' : 'The readings'}</LinkWord>
+            <LinkWord href={`/plan/${room.id}`}>{room.plan.outline.length < 3 ? 'Draw room' : 'Plan'}</LinkWord>
+            <LinkWord href={`/readings/${room.id}`}>{room.survey.readings.length === 0 ? 'Take readings' : 'Readings'}</LinkWord>
           </span>
         }
       >
-        {room.name}: what the floor is made of
+        {room.name}: floor assembly and tests
       </SheetHeading>
       {problem !== null && (
         <Notice
           kind="failure"
-          {...(unkept === null ? {} : { action: { word: 'Back to what was typed', run: () => openTest(unkept) } })}
+          {...(unkept === null ? {} : { action: { word: 'Edit again', run: () => openTest(unkept) } })}
           onClose={() => {
             setProblem(null);
             setUnkept(null);
@@ -220,11 +218,11 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
       ))}
       {room.layers.length === 0 && (
         <EmptySheet
-          what="The floor’s layers go here, from the top down to the structure."
-          how="Lift a corner, look at the edge of a doorway or an opening for a pipe. What nobody knows is left open, and counts as old."
+          what="Add the layers of the floor, from the top down to the structure."
+          how="Look at a doorway edge, a register or a pipe opening. Do not lift or cut old flooring. A year left open counts as old."
           first={
             <TextButton kind="outlined" onPress={() => focusField('lift-layers')}>
-              Name the top of the floor
+              Add top layer
             </TextButton>
           }
         />
@@ -260,10 +258,11 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           hold={`Hold: ${open.finding.title}`}
           because={open.problem === null ? open.finding.says : `${open.problem} ${open.finding.says}`}
           source={open.finding.source}
-          goOnWord="Go on all the same"
+          goOnWord="Override hold"
+          document={isDocument(open.finding.clearedBy) ? { kind: open.finding.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setOpen(null)}
-          onGoOn={(why) =>
-            void goPast(job.id, room.id, open.finding, why, initialsOf(business.ownerName)).then((outcome) =>
+          onGoOn={(why, document) =>
+            void goPast(job.id, room.id, open.finding, { why, document, initials: initialsOf(business.ownerName) }).then((outcome) =>
               setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
             )
           }
@@ -277,12 +276,12 @@ type ActionProps = { readonly hold: Finding | null; readonly at: RoomReading; re
 
 function AssessAction({ hold, at, jobId, onLift }: ActionProps) {
   const { room } = at;
-  if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw the room</ActionButton>;
+  if (room.plan.outline.length < 3) return <ActionButton href={`/plan/${room.id}`}>Draw room</ActionButton>;
   if (hold !== null) {
     const to = liftOf(hold);
     return <ActionButton onPress={() => onLift(to)}>{to.word}</ActionButton>;
   }
-  if (room.survey.readings.length < 3) return <ActionButton href={`/readings/${room.id}`}>Take the readings</ActionButton>;
+  if (room.survey.readings.length < 3) return <ActionButton href={`/readings/${room.id}`}>Take readings</ActionButton>;
   return <ActionButton href={stageHref(jobId, 'prep', room.id)}>Next: Prep</ActionButton>;
 }
 

@@ -1,43 +1,46 @@
-import type { Circumstances } from '../../../shared-core/book/layer.ts';
+import type { Circumstances, Fixture, StructureSign } from '../../../shared-core/book/layer.ts';
+import { fixtureSchema, structureSignSchema } from '../../../shared-core/book/layer.ts';
+import { FIXTURE_WORDS } from '../../../shared-core/prep/height-schedule.ts';
+import { SIGN_WORDS } from '../../../shared-core/substrate/rules-structure.ts';
+import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
 import { QuantityField } from '../../parts/QuantityField.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
+import { TextField } from '../../parts/TextField.tsx';
 
 interface CircumstancesPartProps {
   readonly of: Circumstances;
+  /** Whether the floor is suspended, so that its structure and load count. */
+  readonly isSuspended: boolean;
   readonly onChange: (how: (c: Circumstances) => Circumstances) => void;
 }
 
-type Choice<K extends keyof Circumstances> = {
+type Chosen = 'paintedTrim' | 'radiantHeat' | 'belowGrade' | 'vaporRetarder' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance';
+type Choice<K extends Chosen> = {
   readonly key: K;
   readonly label: string;
   readonly options: readonly { readonly value: string; readonly word: string; readonly is: Circumstances[K] }[];
 };
-const choice = <K extends keyof Circumstances>(key: K, label: string, options: readonly [string, Circumstances[K]][]): Choice<K> => ({
+const choice = <K extends Chosen>(key: K, label: string, options: readonly [string, Circumstances[K]][]): Choice<K> => ({
   key,
   label,
   options: options.map(([word, is]) => ({ value: String(is), word, is })),
 });
-const yesNo = <K extends 'belowGrade' | 'slopeToDrain' | 'texturedCoating'>(key: K, label: string): Choice<K> =>
+const yesNo = <K extends 'belowGrade' | 'slopeToDrain' | 'texturedCoating' | 'gasAppliance'>(key: K, label: string): Choice<K> =>
   choice(key, label, [
     ['yes', true],
     ['no', false],
   ]);
-const present = <K extends 'vaporRetarder' | 'movementGap'>(key: K, label: string): Choice<K> =>
-  choice(key, label, [
-    ['there is one', 'present'],
-    ['there is none', 'absent'],
-    ['cannot be seen', 'unknown'],
-  ]);
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-/** What no instrument reads. Left open is “not looked at”, and counts as such. */
-export function CircumstancesPart({ of, onChange }: CircumstancesPartProps) {
-  const field = <K extends keyof Circumstances>({ key, label, options }: Choice<K>) => (
+/** What a person sees or asks on site. A field left open counts as not checked. */
+export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPartProps) {
+  const field = <K extends Chosen>({ key, label, options }: Choice<K>) => (
     <div id={`lift-circumstance-${key}`} key={key}>
       <SelectField
         label={label}
         value={of[key] === null ? null : String(of[key])}
-        none="not looked at"
+        none="not checked"
         options={options}
         onChange={(picked) => {
           const found = options.find((o) => o.value === picked);
@@ -46,48 +49,111 @@ export function CircumstancesPart({ of, onChange }: CircumstancesPartProps) {
       />
     </div>
   );
+  const sign = (of: StructureSign, on: boolean): void =>
+    onChange((c) => {
+      const others = (c.structureSigns ?? []).filter((s) => s !== of);
+      return { ...c, structureSigns: on ? [...others, of] : others };
+    });
+  const fixture = (of: Fixture, on: boolean): void =>
+    onChange((c) => {
+      const others = c.fixtures.filter((f) => f !== of);
+      return { ...c, fixtures: on ? [...others, of] : others };
+    });
   return (
-    <section aria-label="Circumstances" className="assess-part circumstances">
+    <section aria-label="Site conditions" className="assess-part circumstances">
       <Fields>
         {field(
-          choice('paintedTrim', 'Painted skirting and trim', [
+          choice('paintedTrim', 'Painted baseboard and trim', [
             ['none', 'none'],
-            ['stays untouched', 'stays-untouched'],
-            ['to be disturbed', 'to-be-disturbed'],
+            ['stays in place', 'stays-untouched'],
+            ['to be removed or cut', 'to-be-disturbed'],
           ]),
         )}
-        {field(yesNo('texturedCoating', 'Textured coating'))}
-        {field(
-          choice('radiantHeat', 'Heating in the floor', [
-            ['none', 'none'],
-            ['in the floor', 'in-floor'],
-            ['not known', 'unknown'],
-          ]),
-        )}
-        {field(yesNo('belowGrade', 'Below ground'))}
-        {field(present('vaporRetarder', 'Vapor retarder'))}
-        {field(present('movementGap', 'Gap at the walls'))}
-        {field(yesNo('slopeToDrain', 'Falls to a drain'))}
-        <div id="lift-circumstance-allowedExtraLoadPa">
-          <QuantityField
-            kind="load"
-            label="More load allowed"
-            placeholder="not asked"
-            value={of.allowedExtraLoadPa}
-            onChange={(allowedExtraLoadPa) => onChange((c) => ({ ...c, allowedExtraLoadPa }))}
-          />
-        </div>
         {of.paintedTrim === 'to-be-disturbed' && (
-          <div id="lift-circumstance-paintDisturbedM2">
+          <div id="lift-circumstance-baseboardHeightM">
             <QuantityField
-              kind="area"
-              label="Paint disturbed"
-              value={of.paintDisturbedM2}
-              onChange={(paintDisturbedM2) => onChange((c) => ({ ...c, paintDisturbedM2 }))}
+              kind="depth"
+              label="Baseboard height"
+              placeholder="unknown"
+              value={of.baseboardHeightM}
+              onChange={(baseboardHeightM) => onChange((c) => ({ ...c, baseboardHeightM }))}
             />
           </div>
         )}
+        {field(yesNo('texturedCoating', 'Textured coating'))}
+        {field(
+          choice('radiantHeat', 'Radiant floor heat', [
+            ['none', 'none'],
+            ['in the floor now', 'in-floor'],
+            ['electric, in the pour', 'electric-in-pour'],
+            ['tubing, in the pour', 'hydronic-in-pour'],
+            ['unknown', 'unknown'],
+          ]),
+        )}
+        {field(yesNo('belowGrade', 'Below grade'))}
+        {field(
+          choice('vaporRetarder', 'Vapor retarder', [
+            ['present', 'present'],
+            ['none', 'absent'],
+            ['cannot be seen', 'unknown'],
+          ]),
+        )}
+        {field(yesNo('slopeToDrain', 'Slopes to a drain'))}
+        {field(yesNo('gasAppliance', 'Gas pilot, heater or appliance'))}
       </Fields>
+      {isSuspended && (
+        <>
+          <Fields>
+            <div id="lift-circumstance-allowedExtraLoadPa">
+              <QuantityField
+                kind="load"
+                label="Added load allowed"
+                placeholder="unknown"
+                value={of.allowedExtraLoadPa}
+                onChange={(allowedExtraLoadPa) => onChange((c) => ({ ...c, allowedExtraLoadPa }))}
+              />
+            </div>
+            <div id="lift-circumstance-loadStatedBy">
+              <TextField
+                label="Allowance stated by"
+                placeholder="engineer or plans, date"
+                value={of.loadStatedBy}
+                onChange={(loadStatedBy) => onChange((c) => ({ ...c, loadStatedBy }))}
+              />
+            </div>
+          </Fields>
+          <div id="lift-circumstance-structureSigns" className="circumstance-checks" role="group" aria-label="Structure">
+            <p className="caption">Structure</p>
+            <CheckRow
+              dense
+              label="Checked, none of these"
+              checked={of.structureSigns?.length === 0}
+              onChange={(on) => onChange((c) => ({ ...c, structureSigns: on ? [] : null }))}
+            />
+            {structureSignSchema.options.map((value) => (
+              <CheckRow
+                key={value}
+                dense
+                label={capital(SIGN_WORDS[value])}
+                checked={of.structureSigns?.includes(value) === true}
+                onChange={(on) => sign(value, on)}
+              />
+            ))}
+          </div>
+        </>
+      )}
+      <div className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
+        <p className="caption">Fixtures on this floor, for the height schedule</p>
+        {fixtureSchema.options.map((value) => (
+          <CheckRow
+            key={value}
+            dense
+            label={FIXTURE_WORDS[value].name}
+            checked={of.fixtures.includes(value)}
+            onChange={(on) => fixture(value, on)}
+          />
+        ))}
+      </div>
     </section>
   );
 }

@@ -21,7 +21,7 @@ interface DrawnPartProps {
 const MOST_CORNERS = 60;
 const HEIGHT_PX = 300;
 
-/** A part of a room by its corners: pressed on the plan, dragged, stepped by the arrow keys, or typed. */
+/** An area by its corners: clicked on the plan, dragged, moved by the arrow keys, or typed. */
 export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
   const { units, locale } = useMeasure();
   const { ref, size } = useSize<HTMLDivElement>();
@@ -53,13 +53,13 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
     <>
       <p className="small" role="status">
         {corners.length < 3
-          ? 'Press its corners on the plan in order, or add them and type.'
+          ? 'Click the corners on the plan in order, or add them and enter their positions.'
           : `${formatArea(areaInRoomM2(plan, corners), units, locale)} of the floor.`}
       </p>
       <div ref={ref} className="part-drawn">
         {drawing !== null && fit !== null && (
           <PlanCanvas
-            label="The plan: press the corners of the part in order."
+            label="Plan: click the corners of the area in order."
             widthPx={drawing.width}
             heightPx={drawing.height}
             marks={drawing.marks}
@@ -71,7 +71,7 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
                 key={i}
                 shape="corner"
                 at={on(corner)}
-                label={`Corner ${i + 1} of the part, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
+                label={`Corner ${i + 1} of the area, ${placeWords(from1(corner), units, locale)}. Arrow keys move it.`}
                 onDrag={(place) => put(i, toRoom(fit, place.x, place.y))}
                 onStep={(dx, dy, isFine) => {
                   const step = isFine ? steps.fine : steps.plain;
@@ -84,23 +84,23 @@ export function DrawnPart({ plan, corners, onChange }: DrawnPartProps) {
         )}
       </div>
       <div className="part-corners">
-        {corners.length > 0 && <p className="caption">Across and down from the room’s first corner</p>}
+        {corners.length > 0 && <p className="caption">Across and down from the first corner of the room</p>}
         {corners.map((corner, i) => (
           <PointFields
             key={i}
             figure={String(i + 1)}
-            label={`Corner ${i + 1} of the part`}
+            label={`Corner ${i + 1} of the area`}
             at={from1(corner)}
             onChange={(at) => put(i, { xM: at.xM + first.xM, yM: at.yM + first.yM })}
           >
-            <TextButton kind="plain" label={`Take corner ${i + 1} out`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
-              Out
+            <TextButton kind="plain" label={`Delete corner ${i + 1}`} onPress={() => onChange(corners.filter((_, k) => k !== i))}>
+              Delete
             </TextButton>
           </PointFields>
         ))}
       </div>
       <TextButton onPress={() => add(corners.at(-1) ?? first)} disabled={corners.length >= MOST_CORNERS}>
-        Add a corner
+        Add corner
       </TextButton>
     </>
   );

@@ -1,4 +1,6 @@
+import type { Override } from '../../../shared-core/book/job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
+import { DOCUMENT_WORDS } from '../../../shared-core/assess/overrides.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { StateShape } from '../../parts/StateShape.tsx';
@@ -9,18 +11,18 @@ import { type Lift, liftOf } from './lifting.ts';
 interface FindingsProps {
   readonly findings: readonly Finding[];
   readonly tests: readonly FloorTest[];
-  /** Keys gone past in writing, with the reason. */
-  readonly past: ReadonlyMap<string, string>;
+  /** Overrides by reason that are in force, by the key of their hold. */
+  readonly past: ReadonlyMap<string, Override>;
   readonly onLift: (lift: Lift) => void;
   readonly onAnswer: (lift: Extract<Lift, { to: 'laboratory' }>, state: LabTest['state']) => void;
   readonly onGoPast: (finding: Finding) => void;
 }
 
 const SHAPE = { go: 'done', 'go-with-work': 'under-way', hold: 'held' } as const;
-const WORDS = { go: 'Go', 'go-with-work': 'Go with work', hold: 'Hold' } as const;
+const WORDS = { go: 'Go', 'go-with-work': 'Prep needed', hold: 'Hold' } as const;
 const ORDER = ['hold', 'go-with-work', 'go'] as const;
 
-/** The laboratory's answer a finding is about, if one was asked for. */
+/** The lab result a finding is about, if one was requested. */
 export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { to: 'laboratory' }>): LabTest | null {
   const asked = tests.filter(
     (test): test is LabTest => test.kind === 'laboratory' && test.question === lift.question && test.layerId === lift.layerId,
@@ -28,15 +30,24 @@ export function labAnswerTo(tests: readonly FloorTest[], lift: Extract<Lift, { t
   return asked.at(-1) ?? null;
 }
 
-/** What was found: the verdict, the reason, the source, and the way to the field that lifts it. */
+/** The button that clears a hold on the pour: a reason, or the document it takes. Lab results have their own row. */
+function clearWord({ verdict, holds, clearedBy }: Finding): string | null {
+  if (clearedBy === 'reason') return verdict === 'hold' && holds.includes('pour') ? 'Override hold…' : null;
+  if (clearedBy === 'lab-result' || verdict === 'go') return null;
+  return holds.length === 0 ? null : `Record ${DOCUMENT_WORDS[clearedBy]}…`;
+}
+
+/** What was found: the verdict, the reason, the source, and the way to the field that clears it. */
 export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: FindingsProps) {
   const sorted = [...findings].sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict));
-  if (sorted.length === 0) return <p className="findings-none">Nothing is known about this floor yet.</p>;
+  if (sorted.length === 0) return <p className="findings-none">No findings yet.</p>;
   return (
     <ul className="findings">
       {sorted.map((finding) => {
-        const why = past.get(finding.key);
+        const override = past.get(finding.key);
         const lift = liftOf(finding);
+        const isLab = lift.to === 'laboratory' && finding.verdict === 'hold';
+        const word = clearWord(finding);
         return (
           <li key={finding.key}>
             <StateShape state={SHAPE[finding.verdict]} />
@@ -47,10 +58,14 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: 
               <p>
                 {finding.says} <cite>{finding.source}</cite>
               </p>
-              {why !== undefined && <p className="caption">Gone past: {why}</p>}
-              {finding.verdict === 'hold' && lift.to === 'laboratory' && (
+              {override !== undefined && (
+                <p className="caption">
+                  Overridden by {override.initials}: {override.why}
+                </p>
+              )}
+              {isLab && (
                 <ChoiceRow
-                  label={`The laboratory about ${finding.title}`}
+                  label={`Lab result for ${finding.title}`}
                   options={LAB_STATES}
                   value={labAnswerTo(tests, lift)?.state ?? null}
                   onChange={(state) => onAnswer(lift, state)}
@@ -58,14 +73,14 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: 
               )}
               {finding.verdict !== 'go' && (
                 <p className="finding-ways">
-                  {!(finding.verdict === 'hold' && lift.to === 'laboratory') && (
+                  {!isLab && (
                     <TextButton label={`${lift.word}: ${finding.title}`} onPress={() => onLift(lift)}>
                       {lift.word}
                     </TextButton>
                   )}
-                  {finding.verdict === 'hold' && finding.holds.includes('pour') && why === undefined && (
-                    <TextButton kind="plain" label={`Go on all the same: ${finding.title}`} onPress={() => onGoPast(finding)}>
-                      Go on all the same
+                  {word !== null && override === undefined && (
+                    <TextButton kind="plain" label={`${word} ${finding.title}`} onPress={() => onGoPast(finding)}>
+                      {word}
                     </TextButton>
                   )}
                 </p>

@@ -26,30 +26,30 @@ interface FlooringPartProps {
   readonly onYearBuilt: (year: number | null) => void;
 }
 
-/** Pounds over a thousand square feet in a day, the unit every maker prints. */
+/** Pounds per 1,000 sq ft in 24 h, the unit on every data sheet. */
 function parseEmission(text: string) {
   const read = parseNumber(text.replace(/lb.*$/i, ''));
   if (!read.ok || (read.value > 0 && read.value <= 30)) return read;
-  return { ok: false as const, message: 'Makers print 3 or 5, in pounds over 1,000 square feet in 24 hours.' };
+  return { ok: false as const, message: 'Enter pounds per 1,000 sq ft in 24 hours, usually 3 or 5.' };
 }
 
-/** What the floor will carry and how old the house is: both decide what the tests are held to. */
+/** The flooring and the age of the house, which decide the limits. */
 export function FlooringPart(props: FlooringPartProps) {
   const { flooring, limits, inForce, yearBuilt, wording, onFlooring, onLimits, onYearBuilt } = props;
   const [open, setOpen] = useState(false);
   const shown = open || limits !== null;
   const { flatnessGapM: gapM = null, flatnessSpanM: spanM = null } = limits ?? {};
   return (
-    <section className="assess-part" aria-label="The covering and the house" id="lift-flooring">
+    <section className="assess-part" aria-label="Flooring and house" id="lift-flooring">
       <Fields>
         <SelectField
-          label="What will go on it"
+          label="Flooring"
           value={flooring}
-          none="not chosen yet"
+          none="not chosen"
           options={flooringSchema.options.map((value) => ({ value, word: FLOORING_DEMANDS[value].name }))}
           onChange={onFlooring}
         />
-        <YearField label="House built in" placeholder="not known" value={yearBuilt} onChange={onYearBuilt} />
+        <YearField label="House built" placeholder="unknown" value={yearBuilt} onChange={onYearBuilt} />
       </Fields>
       {flooring !== null && (
         <>
@@ -58,7 +58,7 @@ export function FlooringPart(props: FlooringPartProps) {
           </p>
           <p className="assess-otherwise">
             <TextButton kind="plain" expanded={shown} onPress={() => setOpen(!open)}>
-              The covering’s maker says otherwise
+              Enter the flooring manufacturer’s limits
             </TextButton>
           </p>
         </>
@@ -67,24 +67,24 @@ export function FlooringPart(props: FlooringPartProps) {
         <>
           <Fields>
             <PercentField
-              label="Slab humidity, at most"
-              placeholder="as published"
+              label="Max slab RH"
+              placeholder="typical"
               value={limits?.slabHumidity ?? null}
               onChange={(slabHumidity) => onLimits({ slabHumidity })}
             />
             <Field
-              label="Emission, at most"
+              label="Max MVER"
               unit="lb"
               inputMode="decimal"
-              placeholder="as published"
+              placeholder="typical"
               value={limits?.emissionLb ?? null}
               parse={parseEmission}
               format={(lb) => wording.number(lb, 2)}
               onChange={(emissionLb) => onLimits({ emissionLb })}
             />
             <PercentField
-              label="Timber, at most"
-              placeholder="as published"
+              label="Max wood moisture"
+              placeholder="typical"
               value={limits?.woodMoisture ?? null}
               onChange={(woodMoisture) => onLimits({ woodMoisture })}
             />
@@ -92,23 +92,25 @@ export function FlooringPart(props: FlooringPartProps) {
           <Fields>
             <QuantityField
               kind="depth"
-              label="Gap, at most"
-              placeholder="as published"
+              label="Max gap"
+              placeholder="typical"
               value={limits?.flatnessGapM ?? null}
-              problem={gapM === null && spanM !== null ? 'How wide a gap? Until then the published tolerance counts.' : null}
+              problem={gapM === null && spanM !== null ? 'Enter the max gap. Until then the published tolerance applies.' : null}
               onChange={(flatnessGapM) => onLimits({ flatnessGapM })}
             />
             <QuantityField
               kind="length"
-              label="Under a straightedge of"
-              placeholder="as published"
+              label="Straightedge length"
+              placeholder="typical"
               value={limits?.flatnessSpanM ?? null}
-              problem={gapM !== null && spanM === null ? 'Under how long a straightedge? Until then the published tolerance counts.' : null}
+              problem={
+                gapM !== null && spanM === null ? 'Enter the straightedge length. Until then the published tolerance applies.' : null
+              }
               onChange={(flatnessSpanM) => onLimits({ flatnessSpanM })}
             />
             <TextField
-              label="Stated in"
-              placeholder="the maker’s sheet, its page"
+              label="Source"
+              placeholder="data sheet, page"
               value={limits?.statedIn ?? ''}
               onChange={(statedIn) => onLimits({ statedIn })}
             />
@@ -119,13 +121,13 @@ export function FlooringPart(props: FlooringPartProps) {
   );
 }
 
-/** How flat it has to lie, and who says so. */
+/** The flatness limit with its source. */
 function flatWords(flooring: Flooring, limits: FlooringLimits | null): string {
   const rules = rulesFor(flooring, limits).map(({ limits: asked, join, source, sourceStatus }) => {
     const all = asked.map((limit) => limit.said).join(join === 'all' ? ' and ' : ' or ');
-    return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `the covering’s maker: ${source}` : source})`;
+    return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `flooring manufacturer: ${source}` : source})`;
   });
-  return rules.length === 0 ? 'No flatness is published for it.' : `Gaps at most ${rules.join('; or ')}.`;
+  return rules.length === 0 ? 'No published flatness limit.' : `Flatness: max gap ${rules.join(', or ')}.`;
 }
 
 const one = (limit: LimitInForce | null, words: (value: number) => string): string =>
@@ -133,11 +135,10 @@ const one = (limit: LimitInForce | null, words: (value: number) => string): stri
 
 function limitsWords({ slabHumidity, emissionLb, woodMoisture }: LimitsInForce, w: Wording): string {
   const parts = [
-    one(slabHumidity, (value) => `a slab at most ${w.share(value)} humid`),
-    one(emissionLb, (value) => `giving off at most ${w.emission(value)}`),
-    one(woodMoisture, (value) => `timber at most ${w.share(value)}`),
+    one(slabHumidity, (value) => `slab RH max ${w.share(value)}`),
+    one(emissionLb, (value) => `MVER max ${w.emission(value)}`),
+    one(woodMoisture, (value) => `wood moisture max ${w.share(value)}`),
   ].filter((part) => part !== '');
-  if (parts.length === 0) return 'No moisture limit is published for it.';
-  const words = `${parts.join('; ')}.`;
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  if (parts.length === 0) return 'No published moisture limit.';
+  return `Limits: ${parts.join(', ')}.`;
 }

@@ -13,71 +13,77 @@ export type LabTest = Extract<FloorTest, { kind: 'laboratory' }>;
 
 interface LabDialogProps {
   readonly test: LabTest;
-  /** What can be asked about: the layers, by id. */
+  /** The layers a sample can be from, by id. */
   readonly layers: readonly { readonly value: string; readonly word: string }[];
   readonly today: string;
   readonly onKeep: (test: LabTest) => void;
   readonly onClose: () => void;
 }
 
-/** What a laboratory can have said. */
+/** States of a lab result. */
 export const LAB_STATES = [
-  { value: 'sent', word: 'Not back yet' },
-  { value: 'none-found', word: 'None found' },
-  { value: 'found', word: 'Found' },
+  { value: 'sent', word: 'Pending' },
+  { value: 'none-found', word: 'Not detected' },
+  { value: 'found', word: 'Detected' },
 ] as const;
 
-/** A laboratory's answer: only one with laboratory, sample and date lifts a hold. */
+/** A lab result. Only one with lab, sample number and date clears a hold. */
 export function LabDialog({ test, layers, today, onKeep, onClose }: LabDialogProps) {
   const [now, setNow] = useState(test);
   const [problem, setProblem] = useState<string | null>(null);
   const keep = (): void => {
     if (now.state !== 'sent' && (now.laboratory.trim() === '' || now.sample.trim() === '' || now.resultOn === null)) {
-      setProblem('An answer counts with its laboratory, its sample and its date: write all three from the report.');
+      setProblem('Enter the lab, the sample number and the date from the report. A result does not count without them.');
       return;
     }
     const read = testSchema.safeParse(now);
     if (read.success && read.data.kind === 'laboratory') onKeep(read.data);
-    else setProblem(read.success ? 'This answer cannot be read.' : (read.error.issues[0]?.message ?? 'This answer cannot be read.'));
+    else
+      setProblem(
+        read.success
+          ? 'This result cannot be saved. Check each field.'
+          : (read.error.issues[0]?.message ?? 'This result cannot be saved. Check each field.'),
+      );
   };
   return (
     <Dialog
       open
       onClose={onClose}
-      title="The laboratory’s answer"
+      title="Lab result"
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" onPress={keep}>
-            Keep the answer
+            Save
           </TextButton>
         </>
       }
     >
       <p className="caption">
-        Sampling is for people who may do it by local rules; the answer comes from an accredited laboratory or a certified inspector.
+        Asbestos samples are taken by an accredited inspector or industrial hygienist, lead samples by a certified inspector. One sample per
+        layer is the minimum, and electron microscopy (TEM) finds fibers in vinyl tile that light microscopy can miss.
       </p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      <ChoiceRow label="The answer" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
+      <ChoiceRow label="Result" options={LAB_STATES} value={now.state} onChange={(state) => setNow({ ...now, state })} />
       <Fields>
         <SelectField
-          label="Asked about"
+          label="Tested for"
           value={now.question}
           options={[
             { value: 'asbestos', word: 'asbestos' },
-            { value: 'lead-paint', word: 'lead in paint' },
+            { value: 'lead-paint', word: 'lead in paint or varnish' },
           ]}
           onChange={(question) => setNow({ ...now, question: question ?? 'asbestos' })}
         />
         <SelectField
-          label="In"
+          label="Layer"
           value={now.layerId}
-          none="the room’s coatings"
+          none="trim paint or wall coating"
           options={layers}
           onChange={(layerId) => setNow({ ...now, layerId })}
         />
-        <TextField label="Laboratory" value={now.laboratory} onChange={(laboratory) => setNow((n) => ({ ...n, laboratory }))} />
-        <TextField label="Sample" value={now.sample} onChange={(sample) => setNow((n) => ({ ...n, sample }))} />
+        <TextField label="Lab" value={now.laboratory} onChange={(laboratory) => setNow((n) => ({ ...n, laboratory }))} />
+        <TextField label="Sample number" value={now.sample} onChange={(sample) => setNow((n) => ({ ...n, sample }))} />
         {now.state === 'sent' ? (
           <DateField label="Due" today={today} value={now.dueOn} onChange={(dueOn) => setNow((n) => ({ ...n, dueOn }))} />
         ) : (

@@ -27,11 +27,11 @@ const SOUND = [
   { value: 'sound', word: 'sound' },
   { value: 'loose', word: 'loose' },
   { value: 'weak', word: 'weak' },
-  { value: 'unknown', word: 'not known' },
+  { value: 'unknown', word: 'unknown' },
 ] as const;
 const FATES = [
-  { value: 'keep', word: 'stays' },
-  { value: 'remove', word: 'comes out' },
+  { value: 'keep', word: 'keep' },
+  { value: 'remove', word: 'remove' },
 ] as const;
 
 const newLayer = (material: LayerMaterial): Layer => ({
@@ -45,7 +45,7 @@ const newLayer = (material: LayerMaterial): Layer => ({
   note: '',
 });
 
-/** The floor from the top down, a line a layer. */
+/** The floor assembly from the top down, one line per layer. */
 export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps) {
   const { units, locale } = useMeasure();
   const [placing, setPlacing] = useState<Layer | null>(null);
@@ -56,15 +56,15 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
       ? formatArea(areaInRoomM2(plan, layer.area), units, locale)
       : `${SIDE_WORDS[stretch.side]} ${formatLength(stretch.depthM, units, locale)}`;
   };
-  const set = (id: string, how: (layer: Layer) => Layer): void => onChange('a layer', (all) => all.map((l) => (l.id === id ? how(l) : l)));
+  const set = (id: string, how: (layer: Layer) => Layer): void => onChange('layer', (all) => all.map((l) => (l.id === id ? how(l) : l)));
   const moveUp = (id: string): void =>
-    onChange('the order of layers', (all) => {
+    onChange('order of layers', (all) => {
       const i = all.findIndex((l) => l.id === id);
       const [above, layer] = [all[i - 1], all[i]];
       return above === undefined || layer === undefined ? all : all.with(i - 1, layer).with(i, above);
     });
   return (
-    <section className="assess-part layers-part" aria-label="Layers, from the top down" id="lift-layers">
+    <section className="assess-part layers-part" aria-label="Floor assembly, from the top down" id="lift-layers">
       <ol>
         {layers.map((layer, i) => (
           <li key={layer.id} id={`lift-layer-${layer.id}`} className={heldIds.has(layer.id) ? 'layer-held' : undefined}>
@@ -80,11 +80,11 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               label="Thickness"
               bare={i > 0}
               value={layer.thicknessM}
-              placeholder="not known"
+              placeholder="unknown"
               onChange={(thicknessM) => set(layer.id, (l) => ({ ...l, thicknessM }))}
             />
             <YearField
-              label="Laid in"
+              label="Installed"
               bare={i > 0}
               value={layer.yearInstalled}
               placeholder="unknown"
@@ -98,7 +98,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               onChange={(sound) => set(layer.id, (l) => ({ ...l, sound: sound ?? l.sound }))}
             />
             <SelectField
-              label="Stays or not"
+              label="Keep or remove"
               bare={i > 0}
               value={layer.fate}
               options={FATES}
@@ -107,7 +107,7 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
             <span className="layer-ways">
               <TextButton
                 kind="plain"
-                label={`Where ${LAYER_WORDS[layer.material]} lies: ${whereWords(layer)}`}
+                label={`Extent of ${LAYER_WORDS[layer.material]}: ${whereWords(layer)}`}
                 onPress={() => setPlacing(layer)}
               >
                 {whereWords(layer)}
@@ -117,10 +117,10 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
               </TextButton>
               <TextButton
                 kind="plain"
-                label={`Take ${LAYER_WORDS[layer.material]} out of the list`}
-                onPress={() => onChange(`took out ${LAYER_WORDS[layer.material]}`, (all) => all.filter((l) => l.id !== layer.id))}
+                label={`Delete ${LAYER_WORDS[layer.material]}`}
+                onPress={() => onChange(`deleted ${LAYER_WORDS[layer.material]}`, (all) => all.filter((l) => l.id !== layer.id))}
               >
-                Take out
+                Delete
               </TextButton>
             </span>
           </li>
@@ -128,13 +128,13 @@ export function LayersPart({ plan, layers, heldIds, onChange }: LayersPartProps)
       </ol>
       <div className="layer-add">
         <SelectField
-          label={layers.length === 0 ? 'The top of the floor is' : 'Under it lies'}
+          label={layers.length === 0 ? 'Top layer' : 'Add layer below'}
           calls
           value={null as LayerMaterial | null}
           none="choose"
           options={MATERIALS}
           onChange={(material) => {
-            if (material !== null) onChange(`layer of ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
+            if (material !== null) onChange(`added ${LAYER_WORDS[material]}`, (all) => [...all, newLayer(material)]);
           }}
         />
       </div>

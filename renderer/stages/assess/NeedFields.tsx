@@ -16,9 +16,9 @@ interface NeedFieldsProps {
   readonly onEnter: (need: TestNeed) => void;
 }
 
-const COUNT_WORDS = { enough: '', few: 'too few', stale: 'too old: read again', missing: 'not tested yet' } as const;
+const COUNT_WORDS = { enough: '', few: 'too few', stale: 'too old, test again', missing: 'not tested' } as const;
 
-/** What has to be tested: each with its reading, its limit and how it stands, hung from the section. A press enters a reading. */
+/** The tests this floor needs, each with its result, limit and state, below the section. A click enters a reading. */
 export function NeedFields({ facts, findings, wording, zone, locale, columns, onEnter }: NeedFieldsProps) {
   if (facts.needs.length === 0) return null;
   return (
@@ -34,10 +34,10 @@ export function NeedFields({ facts, findings, wording, zone, locale, columns, on
             <button
               type="button"
               className="need-field-slot"
-              aria-label={`${need.what}: ${words.value ?? 'not tested yet'}. ${standing === 'done' ? 'Enter another reading' : 'Enter a reading'}`}
+              aria-label={`${need.what}: ${words.value ?? 'not tested'}. ${standing === 'done' ? 'Add reading' : 'Enter reading'}`}
               onClick={() => onEnter(need)}
             >
-              <span className="need-field-value">{words.value ?? <span className="need-field-empty">enter it here</span>}</span>
+              <span className="need-field-value">{words.value ?? <span className="need-field-empty">enter</span>}</span>
               <FieldSlashes />
             </button>
             <span className="need-field-stand">

@@ -9,28 +9,28 @@ import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { DrawnPart } from './DrawnPart.tsx';
 
-/** The sides by their place on the drawn plan. */
+/** The sides by their place on the plan. */
 export const SIDE_WORDS: Readonly<Record<RoomStretch['side'], string>> = { left: 'left', right: 'right', top: 'top', bottom: 'bottom' };
 
 const PLACES = [
-  { value: 'whole', word: 'over the whole room' },
+  { value: 'whole', word: 'whole room' },
   { value: 'left', word: 'along the left wall' },
   { value: 'right', word: 'along the right wall' },
   { value: 'top', word: 'along the top wall' },
   { value: 'bottom', word: 'along the bottom wall' },
-  { value: 'drawn', word: 'on a part drawn on the plan' },
+  { value: 'drawn', word: 'area drawn on the plan' },
 ] as const;
 
 interface PartDialogProps {
   readonly plan: Pick<Plan, 'outline' | 'holes' | 'openings'>;
-  /** What lies there: `concrete on ground`. */
+  /** The layer: `slab on grade`. */
   readonly of: string;
   readonly area: readonly Point[] | null;
   readonly onKeep: (area: Point[] | null) => void;
   readonly onClose: () => void;
 }
 
-/** Where a layer lies: the whole room, a stretch along one side of the plan, or a part drawn by its corners. */
+/** Extent of a layer: the whole room, a strip along one side of the plan, or an area drawn by its corners. */
 export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps) {
   const was = area === null ? null : stretchOf(plan, area);
   const [side, setSide] = useState<RoomStretch['side'] | 'whole' | 'drawn'>(was?.side ?? (area === null ? 'whole' : 'drawn'));
@@ -47,22 +47,22 @@ export function PartDialog({ plan, of, area, onKeep, onClose }: PartDialogProps)
       open
       wide={side === 'drawn'}
       onClose={onClose}
-      title={`Where ${of} lies`}
+      title={`Extent of ${of}`}
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" onPress={keep}>
-            Keep it there
+            Save
           </TextButton>
         </>
       }
     >
       <p className="caption">
-        Sides as on the plan. Where a floor changes, write how far each part reaches from its wall, or draw the part by its corners.
+        Sides are as on the plan. Where the floor changes, enter how far each part extends from its wall, or draw it by its corners.
       </p>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <SelectField
-        label="Where it lies"
+        label="Extent"
         options={PLACES}
         value={side}
         onChange={(to) => {

@@ -5,7 +5,7 @@ import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import type { TestNeed } from '../../../shared-core/substrate/test-needs.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
-import { TEST_FORMS, TEST_KINDS } from './test-forms.ts';
+import { TEST_FORMS, TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
 
 interface TestsTakenProps {
   readonly tests: readonly FloorTest[];
@@ -18,26 +18,26 @@ interface TestsTakenProps {
   readonly onDelete: (test: FloorTest) => void;
 }
 
-/** Every reading taken, those that do not count with why; and the way to any other test. */
+/** Every test made, with why some do not count, and the way to add any other. */
 export function TestsTaken({ tests, needs, says, zone, locale, onEnter, onOpen, onDelete }: TestsTakenProps) {
   const refused = new Map(needs.flatMap((need) => need.refused.map(({ testId, why }) => [testId, why] as const)));
   const [all, setAll] = useState(false);
   const shown = all || refused.size > 0;
   return (
-    <section className="assess-part" aria-label="Readings taken">
+    <section className="assess-part" aria-label="Tests made">
       <div className="tests-line">
         {tests.length > 0 && (
           <TextButton kind="plain" expanded={shown} onPress={() => setAll(!all)}>
-            {tests.length === 1 ? 'One reading taken' : `${tests.length} readings taken`}
+            {tests.length === 1 ? '1 test' : `${tests.length} tests`}
           </TextButton>
         )}
         <div className="tests-other">
           <SelectField
-            label="Another test"
+            label="Add test"
             calls
             value={null as FloorTestKind | null}
             none="choose"
-            options={TEST_KINDS.map((value) => ({ value, word: TEST_FORMS[value].title.toLowerCase() }))}
+            options={TEST_KINDS.map((value) => ({ value, word: TEST_FORMS[value].title }))}
             onChange={(kind) => {
               if (kind !== null) onEnter(kind);
             }}
@@ -60,11 +60,11 @@ export function TestsTaken({ tests, needs, says, zone, locale, onEnter, onOpen, 
                   {why !== undefined && <span className="tests-refused">Does not count. {why}</span>}
                 </span>
                 <span className="tests-ways">
-                  <TextButton kind="plain" label={`Change ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onOpen(test)}>
-                    Change
+                  <TextButton kind="plain" label={`Edit ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onOpen(test)}>
+                    Edit
                   </TextButton>
-                  <TextButton kind="plain" label={`Take out ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onDelete(test)}>
-                    Take out
+                  <TextButton kind="plain" label={`Delete ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onDelete(test)}>
+                    Delete
                   </TextButton>
                 </span>
               </li>

@@ -1,39 +1,37 @@
-/** Sentences of the assessment sheet. */
+/** Sentences of the Assess screen. */
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { FloorTest } from '../../../shared-core/book/layer.ts';
 import type { Assessment } from '../../../shared-core/assess/assess-room.ts';
 import { formatDay } from '../../../shared-core/measure/day.ts';
 import { DISTURBING, type Finding, type Verdict } from '../../../shared-core/substrate/rule.ts';
 
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
-const counted = (n: number): string => COUNTS[n] ?? String(n);
-
-/** `Findings: one holds, two want work, one is clear`. */
+/** `Findings: 1 hold, 2 prep needed, 1 go`. */
 export function findingsWords(findings: readonly Finding[]): string {
   const count = (verdict: Verdict): number => findings.filter((f) => f.verdict === verdict).length;
-  const told = (n: number, one: string, many: string): string => (n === 0 ? '' : `${counted(n)} ${n === 1 ? one : many}`);
-  const said = [
-    told(count('hold'), 'holds', 'hold'),
-    told(count('go-with-work'), 'wants work', 'want work'),
-    told(count('go'), 'is clear', 'are clear'),
+  const holds = count('hold');
+  const parts = [
+    holds === 0 ? '' : holds === 1 ? '1 hold' : `${holds} holds`,
+    count('go-with-work') === 0 ? '' : `${count('go-with-work')} prep needed`,
+    count('go') === 0 ? '' : `${count('go')} go`,
   ].filter((words) => words !== '');
-  return `Findings: ${said.length === 0 ? 'none yet' : said.join(', ')}`;
+  return `Findings: ${parts.length === 0 ? 'none yet' : parts.join(', ')}`;
 }
 
-/** What has been seen of the room, in a line. */
+/** What is recorded of the room, in a line. */
 export function seenWords({ room }: RoomReading): string {
   if (room.plan.outline.length < 3) return 'Not drawn yet.';
   const read = room.survey.readings.length;
-  return `${read === 0 ? 'Drawn, not read yet.' : `${read} readings with the laser.`} Thicknesses are drawn to be read.`;
+  const shots = read === 0 ? 'Drawn. No readings yet.' : read === 1 ? '1 laser reading.' : `${read} laser readings.`;
+  return room.layers.length === 0 ? shots : `${shots} Layer thicknesses are not to scale.`;
 }
 
-/** The soonest day a laboratory's answer is due. */
+/** The soonest day a lab result is due. */
 function dueOn(tests: readonly FloorTest[]): string | null {
   const due = tests.flatMap((test) => (test.kind === 'laboratory' && test.state === 'sent' && test.dueOn !== null ? [test.dueOn] : []));
   return due.sort()[0] ?? null;
 }
 
-/** What the sheet means now: the verdict, and what stands behind it. */
+/** The verdict and its reason. A floor with holds that are overridden, or with holds on other work only, is not called clear. */
 export function footWords(
   holds: readonly Finding[],
   assessment: Assessment,
@@ -41,18 +39,26 @@ export function footWords(
   locale: string,
 ): { readonly says: string; readonly under: string } {
   const [hold] = holds;
-  if (hold === undefined)
-    return {
-      says: 'This floor may be poured.',
-      under: assessment.verdict === 'go-with-work' ? 'With the work the findings name.' : 'Nothing stands against it.',
-    };
-  const others = counted(holds.length - 1);
-  const told = `${others.charAt(0).toUpperCase()}${others.slice(1)} more ${holds.length === 2 ? 'finding holds' : 'findings hold'}.`;
-  const more = holds.length === 1 ? '' : ` ${told}`;
+  if (hold === undefined) {
+    const overridden = assessment.holdsPour.filter((finding) => assessment.overrides.some(({ key }) => key === finding.key)).length;
+    const waiting = assessment.holdsPour.length - overridden;
+    if (waiting > 0) {
+      return {
+        says: 'Not ready to pour.',
+        under: waiting === 1 ? '1 finding must be cleared before the pour.' : `${waiting} findings must be cleared before the pour.`,
+      };
+    }
+    if (overridden > 0) return { says: 'Pour with an overridden hold.', under: 'The reason is printed on every document of the job.' };
+    return assessment.verdict === 'go-with-work'
+      ? { says: 'Ready to pour after prep.', under: 'The findings name the prep.' }
+      : { says: 'Ready to pour.', under: 'No finding is open.' };
+  }
+  const others = holds.length - 1;
+  const more = others === 0 ? '' : others === 1 ? ' 1 more hold.' : ` ${others} more holds.`;
   const disturbs = DISTURBING.every((task) => hold.holds.includes(task));
   const due = disturbs ? dueOn(tests) : null;
   return {
-    says: disturbs ? 'Hold. Scrape, sand, grind and drill nothing.' : `Hold: ${hold.title}.`,
-    under: `${due === null ? hold.says : `The laboratory’s result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
+    says: disturbs ? 'Hold. Do not scrape, sand, grind, drill or remove anything.' : `Hold: ${hold.title}.`,
+    under: `${due === null ? hold.says : `The lab result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
   };
 }

@@ -1,9 +1,9 @@
-/** Where the field is that lifts a finding, and what pressing its word does. */
+/** Where the field is that clears a finding, and what its button does. */
 import type { FloorTestKind } from '../../../shared-core/book/layer.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
-import { TEST_KINDS } from './test-forms.ts';
+import { TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
 
-/** What a finding asks for. */
+/** Where a finding leads. */
 export type Lift =
   | { readonly to: 'laboratory'; readonly question: 'asbestos' | 'lead-paint'; readonly layerId: string | null; readonly word: string }
   | { readonly to: 'test'; readonly kind: Exclude<FloorTestKind, 'laboratory'>; readonly word: string }
@@ -14,12 +14,13 @@ export type Lift =
 const isTestKind = (name: string | undefined): name is FloorTestKind => TEST_KINDS.some((kind) => kind === name);
 
 const ESTIMATE_WORDS: Readonly<Record<string, string>> = {
-  materialId: 'Choose the material',
-  primerId: 'Choose the primer',
-  level: 'Set the level',
+  materialId: 'Choose product',
+  primerId: 'Choose primer',
+  moistureSystemId: 'Choose system',
+  level: 'Set finish elevation',
 };
 
-/** Reads a finding's path. One that leads nowhere known leads to the layers. */
+/** Reads a finding's path. An unknown one leads to the layers. */
 export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Lift {
   const [holder, what, name] = lifts.split('.');
   if (holder === 'room' && what === 'tests') {
@@ -28,19 +29,19 @@ export function liftOf({ lifts, ruleId }: Pick<Finding, 'lifts' | 'ruleId'>): Li
         to: 'laboratory',
         question: ruleId.startsWith('lead') ? 'lead-paint' : 'asbestos',
         layerId: lifts.split('.')[3] ?? null,
-        word: 'Enter the result',
+        word: 'Enter result',
       };
-    if (isTestKind(name) && name !== 'laboratory') return { to: 'test', kind: name, word: 'Enter the reading' };
+    if (isTestKind(name) && name !== 'laboratory') return { to: 'test', kind: name, word: 'Enter reading' };
   }
-  if (holder === 'room' && (what === 'plan' || what === 'marks')) return { to: 'plan', word: 'To the plan' };
-  if (holder === 'jobRoom' && what === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose the covering' };
-  if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[what ?? ''] ?? 'To the estimate' };
-  if (what === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Answer it' };
-  if (what === 'layers' && name !== undefined) return { to: 'field', elementId: `lift-layer-${name}`, word: 'To the layer' };
-  return { to: 'field', elementId: 'lift-layers', word: 'To the layers' };
+  if (holder === 'room' && (what === 'plan' || what === 'marks')) return { to: 'plan', word: 'Go to plan' };
+  if (holder === 'jobRoom' && what === 'flooring') return { to: 'field', elementId: 'lift-flooring', word: 'Choose flooring' };
+  if (holder === 'jobRoom') return { to: 'estimate', word: ESTIMATE_WORDS[what ?? ''] ?? 'Go to Estimate' };
+  if (what === 'circumstances') return { to: 'field', elementId: `lift-circumstance-${name ?? ''}`, word: 'Enter' };
+  if (what === 'layers' && name !== undefined) return { to: 'field', elementId: `lift-layer-${name}`, word: 'Edit layer' };
+  return { to: 'field', elementId: 'lift-layers', word: 'Edit layers' };
 }
 
-/** Brings a field into view and puts the hand on it. */
+/** Scrolls a field into view and focuses it. */
 export function focusField(elementId: string): void {
   const target = document.getElementById(elementId);
   target?.scrollIntoView({ block: 'center' });

@@ -96,7 +96,8 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const taken = at.estimate?.takeoff ?? null;
   const problems = (at.estimate?.problems ?? []).filter((p) => p.key !== 'survey');
   const powders = whole.materials.filter((m) => m.powder !== null && m.deletedAt === null);
-  const primers = whole.materials.filter((m) => (m.kind === 'primer' || m.kind === 'moisture-barrier') && m.deletedAt === null);
+  const primers = whole.materials.filter((m) => m.kind === 'primer' && m.deletedAt === null);
+  const systems = whole.materials.filter((m) => m.kind === 'moisture-barrier' && m.deletedAt === null);
   const powderOf = (id: string | null): Material | null => powders.find((m) => m.id === id) ?? null;
   const levelFor = (r: JobRoom, materialId: string | null): LevelChoice =>
     levelForMaterial(r.level, powderOf(r.materialId), powderOf(materialId), newLevelChoice().leastThicknessM);
@@ -139,6 +140,13 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
                 none="Choose a data sheet"
                 options={primers.map((m) => ({ value: m.id, word: m.name }))}
                 onChange={(primerId) => edit('primer', (r) => ({ ...r, primerId }))}
+              />
+              <SelectField
+                label="Moisture mitigation"
+                value={jobRoom.moistureSystemId ?? null}
+                none="none"
+                options={systems.map((m) => ({ value: m.id, word: m.name }))}
+                onChange={(moistureSystemId) => edit('moisture mitigation system', (r) => ({ ...r, moistureSystemId }))}
               />
             </Fields>
           </BlockPart>

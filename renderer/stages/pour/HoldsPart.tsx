@@ -36,7 +36,7 @@ export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
               {hold.says}
               {hold.overridden !== null && <span className="caption">{` Overridden: ${hold.overridden.why}`}</span>}
             </span>
-            {hold.overridden === null && (
+            {hold.overridden === null && hold.clearedBy === 'reason' && (
               <TextButton kind="plain" label={`Override hold: ${hold.says}`} onPress={() => setPast(hold)}>
                 Override hold…
               </TextButton>

@@ -1,5 +1,6 @@
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import type { PourHold } from '../../../shared-core/prep/pour-held.ts';
+import { DOCUMENT_WORDS, isDocument } from '../../../shared-core/assess/overrides.ts';
 import { CAUTIONS, type CautionId } from '../../../shared-core/substrate/cautions.ts';
 import { Fields } from '../../parts/Fields.tsx';
 import { MomentField } from '../../parts/MomentField.tsx';
@@ -9,6 +10,9 @@ import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart } from '../../parts/TitleBlock.tsx';
 import { clockWords } from './prep-words.ts';
+
+/** The button that clears a hold: a recorded reason, or the document it takes. */
+const clearWord = ({ clearedBy }: PourHold): string => (isDocument(clearedBy) ? `Record ${DOCUMENT_WORDS[clearedBy]}…` : 'Override hold…');
 
 interface PrepBlockProps {
   readonly at: RoomReading;
@@ -22,11 +26,14 @@ interface PrepBlockProps {
   readonly onPrimed: (at: string | null) => void;
   readonly onCoats: (coats: number) => void;
   readonly onPast: (hold: PourHold) => void;
+  /** Opens the ambient conditions for entry. */
+  readonly onAmbient: () => void;
+  readonly ambient: string | null;
 }
 
-/** Who signs, the primer's clock, what the pour waits for, and what to mind. */
+/** Who signs, the primer's clock, ambient conditions, holds on the pour, and cautions. */
 export function PrepBlock(props: PrepBlockProps) {
-  const { at, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast } = props;
+  const { at, zone, locale, now, initials, cautions, openCount, onInitials, onPrimed, onCoats, onPast, onAmbient, ambient } = props;
   const { jobRoom, preparation } = at;
   return (
     <>
@@ -36,11 +43,11 @@ export function PrepBlock(props: PrepBlockProps) {
             label="Signing as"
             value={initials}
             onChange={onInitials}
-            check={(text) => (text.length > 8 ? 'Initials are at most eight letters.' : null)}
+            check={(text) => (text.length > 8 ? 'Enter at most 8 letters.' : null)}
           />
-          <MomentField label="Primed at" zone={zone} now={now} value={jobRoom.primedAt} onChange={onPrimed} />
+          <MomentField label="Last coat at" zone={zone} now={now} value={jobRoom.primedAt} onChange={onPrimed} />
           <NumberField
-            label="Coats down"
+            label="Coats applied"
             whole
             least={0}
             most={5}
@@ -49,9 +56,15 @@ export function PrepBlock(props: PrepBlockProps) {
           />
         </Fields>
         <p className="small prep-clock">{clockWords(at, zone, locale)}</p>
+        <p className="small prep-clock">
+          {ambient === null ? 'Ambient conditions: not measured today.' : `Ambient conditions: ${ambient}.`}{' '}
+          <TextButton kind="plain" onPress={onAmbient}>
+            {ambient === null ? 'Enter reading' : 'Add reading'}
+          </TextButton>
+        </p>
       </BlockPart>
       {preparation.holds.length > 0 && (
-        <BlockPart heading="The pour waits for">
+        <BlockPart heading="Holds on the pour">
           <ul className="prep-holds">
             {preparation.holds
               .filter((hold) => hold.by !== 'line' || hold.overridden !== null)
@@ -60,11 +73,11 @@ export function PrepBlock(props: PrepBlockProps) {
                   <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
                   <span>
                     {hold.says.charAt(0).toUpperCase() + hold.says.slice(1)}
-                    {hold.overridden !== null && <span className="caption"> Gone past: {hold.overridden.why}</span>}
-                    {hold.overridden === null && (
+                    {hold.overridden !== null && <span className="caption"> Overridden: {hold.overridden.why}</span>}
+                    {hold.overridden === null && hold.clearedBy !== 'lab-result' && (
                       <span className="prep-past">
-                        <TextButton kind="plain" label={`Go on all the same: ${hold.says}`} onPress={() => onPast(hold)}>
-                          Go on all the same
+                        <TextButton kind="plain" label={`${clearWord(hold)} ${hold.says}`} onPress={() => onPast(hold)}>
+                          {clearWord(hold)}
                         </TextButton>
                       </span>
                     )}
@@ -74,14 +87,14 @@ export function PrepBlock(props: PrepBlockProps) {
             {openCount > 0 && (
               <li>
                 <StateShape state="waiting" />
-                <span>{openCount === 1 ? 'One line of the list is open.' : `${openCount} lines of the list are open.`}</span>
+                <span>{openCount === 1 ? '1 line not signed.' : `${openCount} lines not signed.`}</span>
               </li>
             )}
           </ul>
         </BlockPart>
       )}
       {cautions.length > 0 && (
-        <BlockPart heading="Mind">
+        <BlockPart heading="Safety">
           <ul className="prep-cautions small">
             {cautions.map((id) => (
               <li key={id}>

@@ -3,6 +3,7 @@ import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineAmount } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import { CAUTIONS } from '../../../shared-core/substrate/cautions.ts';
+import { dustWords } from '../../../shared-core/substrate/silica.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import type { Wording } from '../../../shared-core/substrate/wording.ts';
 import { Dialog } from '../../parts/Dialog.tsx';
@@ -17,7 +18,7 @@ interface PrepLineDialogProps {
   readonly line: SignedLine;
   readonly number: number | null;
   readonly heldBy: readonly Finding[];
-  /** Why the pour goes on without it; null while nobody wrote that, undefined where the pour does not wait for it. */
+  /** The reason of its override; null without one, undefined where the pour does not wait for it. */
   readonly past: string | null | undefined;
   readonly wording: Wording;
   readonly locale: string;
@@ -26,14 +27,14 @@ interface PrepLineDialogProps {
   readonly album: PhotoAlbum;
   readonly onSign: (note: string, photoIds: readonly string[]) => void;
   readonly onNote: (note: string) => void;
-  /** A photo taken under a line that is signed already. */
+  /** A photo added to a signed line. */
   readonly onPhoto: (photoId: string) => void;
   readonly onVoid: () => void;
   readonly onGoPast: () => void;
   readonly onClose: () => void;
 }
 
-/** One line of the checklist in full: why, how much, who, how long, what to mind, who signed and what was noted. */
+/** One line of the checklist in full: reason, amount, who, hours, respirator, cautions, signatures and notes. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
   const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onGoPast, onClose } = props;
   const { item, signature } = line;
@@ -46,7 +47,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       : [
           lineAmount(item, wording, locale),
           hoursWords(item.hours, locale).replace(/^About/, 'about'),
-          item.who === 'licensed-only' ? 'licensed people only' : 'own crew',
+          item.who === 'licensed-only' ? 'licensed or certified firm only' : 'own crew',
         ].filter((fact) => fact !== '');
   return (
     <Dialog
@@ -55,17 +56,17 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       title={`${number === null ? '' : `${number} `}${lineName(line)}`}
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
-          {past === null && line.state !== 'signed' && <TextButton onPress={onGoPast}>Pour without it</TextButton>}
-          {isSigned && <TextButton onPress={onVoid}>Take back the signature</TextButton>}
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          {past === null && line.state !== 'signed' && <TextButton onPress={onGoPast}>Override hold…</TextButton>}
+          {isSigned && <TextButton onPress={onVoid}>Void signature</TextButton>}
           {isSigned && note !== signature?.note && (
             <TextButton kind="outlined" onPress={() => onNote(note)}>
-              Keep the note
+              Save note
             </TextButton>
           )}
           {item !== null && !isSigned && heldBy.length === 0 && (
             <TextButton kind="outlined" onPress={() => onSign(note, taken)}>
-              Sign it
+              Sign
             </TextButton>
           )}
         </>
@@ -74,18 +75,19 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       {item !== null && (
         <p>
-          {facts.join('; ')}. <cite>{item.why}</cite>
+          {facts.join(', ')}. <cite>{item.why}</cite>
         </p>
       )}
       {heldBy.map((finding) => (
         <p key={finding.key}>
-          <strong>Held: {finding.title}.</strong> {finding.says} <cite>{finding.source}</cite>
+          <strong>Hold: {finding.title}.</strong> {finding.says} <cite>{finding.source}</cite>
         </p>
       ))}
       {line.state === 'changed' && signature !== null && (
-        <p>It was signed as “{signature.saidThen}” and has changed since: look at it, and sign it anew.</p>
+        <p>Signed as “{signature.saidThen}”. It has changed since. Check it and sign again.</p>
       )}
-      {past !== null && past !== undefined && <p>The pour goes on without it: {past}</p>}
+      {past !== null && past !== undefined && <p>Overridden: {past}</p>}
+      {item != null && item.dust !== null && <p className="small">{dustWords(item.dust, item.hours ?? 0)}</p>}
       {item?.cautions.map((id) => (
         <p key={id} className="small">
           {CAUTIONS[id].says} <cite>{CAUTIONS[id].source}</cite>
@@ -95,7 +97,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         <ul className="prep-signatures">
           {line.signatures.map((s) => (
             <li key={s.doneAt + s.initials}>
-              {s.withdrawnAt === null ? '' : 'Taken back: '}
+              {s.withdrawnAt === null ? '' : 'Voided: '}
               {s.initials}, {formatInstant(s.doneAt, zone, 'weekday', locale)}
               {s.note === '' ? '' : `. ${s.note}`}
             </li>
@@ -107,7 +109,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
         <PhotosPart
           album={album}
           zone={zone}
-          label="Photos of this line"
+          label="Photos"
           only={taken}
           caption={item.what}
           onKept={(id) => {

@@ -19,46 +19,46 @@ interface PrepListProps {
   readonly onMore: (line: SignedLine) => void;
 }
 
-/** What a line is called, wanted or not. */
+/** The name of a line, needed or not. */
 export const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.saidThen ?? line.key} (no longer needed)`;
 
-/** The checklist: a press signs an open line and opens a signed one; the word at its end opens either. */
+/** The checklist: a click signs an open line and opens a signed one; More opens either. */
 export function PrepList({ lines, findings, numberOf, wording, locale, zone, onPick, onMore }: PrepListProps) {
   const isHeld = (line: SignedLine): boolean => lineHeldBy(line, findings).length > 0;
   const stateOf = (line: SignedLine) =>
     isHeld(line) ? 'held' : line.state === 'signed' ? 'done' : line.state === 'changed' ? 'under-way' : 'waiting';
   const signedWords = (line: SignedLine): string => {
-    if (line.state === 'changed') return 'changed since';
-    if (line.signature === null) return isHeld(line) ? 'held' : '';
+    if (line.state === 'changed') return 'changed';
+    if (line.signature === null) return isHeld(line) ? 'hold' : '';
     return formatInstantTime(line.signature.doneAt, zone, locale);
   };
   return (
     <Table
-      label="What is to be done"
+      label="Prep checklist"
       dense
       rows={lines}
       rowKey={(line) => line.key}
       isBold={(line) => line.state !== 'signed'}
       onPick={onPick}
-      empty={<p>The list comes from the layers, the findings and the plan: assess the room first.</p>}
+      empty={<p>Complete Assess first. The checklist comes from the layers, the findings and the plan.</p>}
       columns={[
         { key: 'state', caption: '', width: '26px', cell: (line) => <StateShape state={stateOf(line)} sizePx={13} /> },
         { key: 'number', caption: '', width: '30px', align: 'right', cell: (line) => numberOf.get(line.key) ?? '' },
-        { key: 'what', caption: 'What is to be done', heads: true, cell: lineName },
-        { key: 'why', caption: 'because', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
+        { key: 'what', caption: 'Description', heads: true, cell: lineName },
+        { key: 'why', caption: 'Reason', italic: true, wideOnly: true, cell: (line) => line.item?.why ?? '' },
         {
           key: 'amount',
-          caption: 'how much',
+          caption: 'Quantity',
           align: 'right',
           cell: (line) => <span className="prep-figure">{line.item === null ? '' : lineAmount(line.item, wording, locale)}</span>,
         },
         {
           key: 'who',
-          caption: 'who',
+          caption: 'By',
           wideOnly: true,
-          cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed only' : (line.signature?.initials ?? '')),
+          cell: (line) => (line.item?.who === 'licensed-only' ? 'licensed firm' : (line.signature?.initials ?? '')),
         },
-        { key: 'signed', caption: 'signed', cell: (line) => <span className="prep-figure">{signedWords(line)}</span> },
+        { key: 'signed', caption: 'Signed', cell: (line) => <span className="prep-figure">{signedWords(line)}</span> },
         {
           key: 'more',
           caption: '',

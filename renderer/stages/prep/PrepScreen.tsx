@@ -4,12 +4,16 @@ import type { JobReading, RoomReading } from '../../../shared-core/standing/read
 import { hourStrip } from '../../../shared-core/drawing/hour-strip.ts';
 import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
-import { formatInstant } from '../../../shared-core/measure/moment.ts';
+import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.ts';
 import { lineSays } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
+import { isDocument } from '../../../shared-core/assess/overrides.ts';
+import { testWords } from '../../../shared-core/substrate/test-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
-import { goPast } from '../../book/assessment-commands.ts';
+import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
+import { goPast, keepTest } from '../../book/assessment-commands.ts';
+import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
 import { keepSetting, useSetting } from '../../book/settings.ts';
@@ -24,6 +28,8 @@ import { DrawingView } from '../../parts/DrawingView.tsx';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
+import { TestDialog, type TestStamps } from '../../parts/floor-test/TestDialog.tsx';
+import { TEST_FORMS } from '../../parts/floor-test/test-forms.ts';
 import { Notice } from '../../parts/Notice.tsx';
 import { PhotosPart } from '../../parts/PhotosPart.tsx';
 import { TextButton } from '../../parts/TextButton.tsx';
@@ -40,7 +46,7 @@ import './prep.css';
 /** The checklist, signed line by line, and the primer's clock. */
 export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly roomId: string }) {
   const reading = useJobReading(jobId);
-  if (reading === undefined) return <p className="app-opening caption">Reading the job…</p>;
+  if (reading === undefined) return <p className="app-opening caption">Loading…</p>;
   const at = reading?.rooms.find((r) => r.room.id === roomId);
   return reading === null || at === undefined ? <NoJob /> : <Prep reading={reading} at={at} />;
 }
@@ -60,6 +66,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const [initials, setInitials] = useState('');
   const [said, setSaid] = useState<Said | null>(null);
   const [past, setPast] = useState<Past | null>(null);
+  const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
     if (typeof kept === 'string') setInitials(kept);
@@ -67,7 +74,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
-  const pastKeys = new Set(jobRoom.overrides.map((o) => o.key));
+  const pastKeys = new Set(assessment.overrides.map((o) => o.key));
   const next = open.find((line) => !pastKeys.has(line.key) && lineHeldBy(line, assessment.findings).length === 0) ?? null;
   const accepted = standingQuote(reading.bundle)?.state === 'accepted';
   const numberOf = useMemo(() => lineNumbers(lines), [lines]);
@@ -77,13 +84,14 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
     if (of.item === null) return null;
     const held = lineHeldBy(of, assessment.findings)[0];
     if (held !== undefined) {
-      setSaid({ ok: false, says: `${of.item.what} is held: ${held.says}` });
+      setSaid({ ok: false, says: `Hold: ${held.title}. ${held.says}` });
       return null;
     }
     const toSign = { key: of.key, what: of.item.what, saidThen: lineSays(of.item, wording, locale) };
-    return signLine(whole.job.id, room.id, toSign, initials, beside);
+    const coats = of.key === 'prime' ? (at.estimate?.takeoff.primer?.coats ?? 1) : null;
+    return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
   };
-  // What was typed into the line's own sheet stays there until the book has taken it.
+  // What was entered in the line's dialog stays there until it is saved.
   const inSheet = (what: Promise<Outcome | null>): void =>
     void what.then((outcome) => {
       if (outcome === null || outcome.ok) setOpened(null);
@@ -94,6 +102,8 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
     else void sign(of).then((outcome) => (outcome === null ? undefined : say(outcome)));
   };
   const holdOf = (of: SignedLine): PourHold | undefined => holds.find((h) => h.by === 'line' && h.key === of.key);
+  const ambient = assessment.facts.air?.test ?? null;
+  const ambientWords = ambient === null ? null : testWords(ambient, units, locale);
   const lane = hourInput({ clock, jobRoom, lines, now, zone, locale });
   return (
     <JobSheet
@@ -116,6 +126,8 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           onPrimed={(primedAt) => void setPrimed(whole.job.id, room.id, primedAt, at.estimate?.takeoff.primer?.coats ?? 1).then(say)}
           onCoats={(coats) => void setCoats(whole.job.id, room.id, coats).then(say)}
           onPast={(hold) => setPast({ hold, problem: null })}
+          ambient={ambientWords}
+          onAmbient={() => setAmbientStamps({ id: newId(), takenAt: nowInstant(), by: whole.business.ownerName, at: null, note: '' })}
         />
       }
       datum={<DatumDrawing label={lane.label} linePx={34} draw={(widthPx) => hourStrip(lane.input(widthPx))} />}
@@ -123,9 +135,9 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
         <Answer
           under={
             open.length === 0
-              ? 'Every line is signed.'
+              ? 'All lines signed.'
               : next === null
-                ? 'What is left is held by a finding, or gone past in writing.'
+                ? 'The lines left are on hold or overridden.'
                 : `Next: ${next.item?.what ?? ''}.`
           }
         >
@@ -134,21 +146,19 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       }
       action={
         <>
-          {lines.length > 0 && (
-            <TextButton onPress={() => void makePrepSheet(reading, at).then(setSaid)}>Prep sheet for a helper</TextButton>
-          )}
+          {lines.length > 0 && <TextButton onPress={() => void makePrepSheet(reading, at).then(setSaid)}>Save prep sheet</TextButton>}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>
           ) : next === null ? (
             <ActionButton href={stageHref(whole.job.id, 'pour', room.id)}>Next: Pour</ActionButton>
           ) : (
-            <ActionButton onPress={() => pick(next)}>Sign {numberOf.get(next.key) ?? ''}</ActionButton>
+            <ActionButton onPress={() => pick(next)}>Sign line {numberOf.get(next.key) ?? ''}</ActionButton>
           )}
         </>
       }
     >
       <SheetHeading under={listWords(lines, preparation.hours, locale)} right={formatInstant(now, zone, 'weekday', locale)}>
-        {room.name}: made ready to pour on
+        {room.name}: prep checklist
       </SheetHeading>
       {said !== null && (
         <Notice {...(said.ok ? {} : { kind: 'failure' as const })} onClose={() => setSaid(null)}>
@@ -160,7 +170,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           {({ widthPx, heightPx }) => (
             <DrawingView
               drawing={planDrawing(prepPlan({ at, units, locale, widthPx, heightPx, numberOf }))}
-              label={`Plan of the ${room.name.toLowerCase()} with what is to be done on it`}
+              label={`Plan of the ${room.name.toLowerCase()} with the prep marked on it`}
             />
           )}
         </DrawingRoom>
@@ -177,7 +187,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       />
       {lines.length > 0 && (
         <div className="prep-photos">
-          <PhotosPart album={album} zone={zone} label="Photos of the work" takesPaste={line === null} />
+          <PhotosPart album={album} zone={zone} label="Photos of the prep" takesPaste={line === null} />
         </div>
       )}
       {line !== null && past === null && (
@@ -212,19 +222,40 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           onClose={() => setOpened(null)}
         />
       )}
+      {ambientStamps !== null && (
+        <TestDialog
+          key={ambientStamps.id}
+          kind="air"
+          stamps={ambientStamps}
+          values={TEST_FORMS.air.begins}
+          layers={room.layers}
+          context={testContext(assessment, { now, yearBuilt: whole.property.yearBuilt, units, locale, layers: room.layers })}
+          zone={zone}
+          isNew
+          onKeep={(test) => {
+            setAmbientStamps(null);
+            void keepTest(room.id, 'ambient conditions', test).then(say);
+          }}
+          onNext={() => setAmbientStamps(null)}
+          onClose={() => setAmbientStamps(null)}
+        />
+      )}
       {past !== null && (
         <ConfirmWhy
           open
           hold={past.hold.says}
-          because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. Going on is possible only in writing; it stands on every record of the job.`}
-          goOnWord="Go on all the same"
+          because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. What you enter is printed on every document of the job.`}
+          goOnWord="Override hold"
+          document={isDocument(past.hold.clearedBy) ? { kind: past.hold.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setPast(null)}
-          onGoOn={(why) =>
-            void goPast(whole.job.id, room.id, { key: past.hold.key, title: past.hold.says }, why, initials).then((outcome) => {
-              if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
-              setOpened(null);
-              return setPast(null);
-            })
+          onGoOn={(why, document) =>
+            void goPast(whole.job.id, room.id, { key: past.hold.key, title: past.hold.says }, { why, document, initials }).then(
+              (outcome) => {
+                if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
+                setOpened(null);
+                return setPast(null);
+              },
+            )
           }
         />
       )}

@@ -1,4 +1,4 @@
-/** The day of the pour by the hour, as the strip draws it. */
+/** The day of the pour by the hour, for the hour strip. */
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { HourStripInput } from '../../../shared-core/drawing/hour-strip.ts';
 import {
@@ -25,7 +25,7 @@ const FIRST_HOUR = 6;
 const LAST_HOUR = 20;
 const POUR_HOURS = 1;
 
-/** Hours since midnight of the day shown: the pour's own, or today. */
+/** Hours since midnight of the day shown: the pour day, or today. */
 export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFacts): {
   label: string;
   input: (widthPx: number) => HourStripInput;
@@ -44,7 +44,7 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
   const from = Math.max(0, Math.min(FIRST_HOUR, ...signed.map((at) => Math.floor(hour(at)))));
   const latest =
     clock !== null && clock.latestAt !== null
-      ? inDay({ at: hour(clock.latestAt), text: `no later than ${time(clock.latestAt)}`, beyondText: 'too old: prime again' })
+      ? inDay({ at: hour(clock.latestAt), text: `no later than ${time(clock.latestAt)}`, beyondText: 'too old, prime again' })
       : null;
   return {
     label: `The day of the pour by the hour, ${formatInstantDay(start, zone, 'long', locale)}`,
@@ -58,7 +58,7 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
       clock: clockOfInstant(now, zone) !== '' && /am|pm|noon/.test(time(now)) ? '12' : '24',
       now: dayOfInstant(now, zone) === day ? hour(now) : null,
       preparing:
-        signed.length === 0 ? null : { from: Math.min(...signed.map(hour)), to: Math.max(...signed.map(hour)) + 0.2, text: 'preparing' },
+        signed.length === 0 ? null : { from: Math.min(...signed.map(hour)), to: Math.max(...signed.map(hour)) + 0.2, text: 'prep' },
       primed:
         jobRoom.primedAt === null || primedHour === null || !onDay(primedHour)
           ? null
@@ -70,7 +70,7 @@ export function hourInput({ clock, jobRoom, lines, now, zone, locale }: HourFact
       pour:
         jobRoom.pourAt === null
           ? null
-          : { from: hour(jobRoom.pourAt), to: hour(jobRoom.pourAt) + POUR_HOURS, text: `we pour at ${time(jobRoom.pourAt)}` },
+          : { from: hour(jobRoom.pourAt), to: hour(jobRoom.pourAt) + POUR_HOURS, text: `pour at ${time(jobRoom.pourAt)}` },
       latest: latest !== null && latest.at < LAST_HOUR ? latest : null,
     }),
   };

@@ -1,4 +1,4 @@
-/** Sentences of the prep sheet on the screen. */
+/** Sentences of the Prep screen. */
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { dayOfInstant, formatInstant, formatInstantDay, formatInstantTime, isMidnight } from '../../../shared-core/measure/moment.ts';
@@ -6,31 +6,35 @@ import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 
 const HOUR_S = 3600;
 
-/** `About 2 h 30 min`, typical until the business's own hours are learned; empty where nobody can say. */
+/** `About 2 h 30 min`, typical until the business's own hours are learned; empty where unknown. */
 export function hoursWords(hours: number | null, locale: string): string {
   return hours === null || hours <= 0 ? '' : `About ${formatDuration(hours * HOUR_S, locale)}`;
 }
 
-/** The whole list in a line: how much is open, and the own crew's hours. */
+/** The checklist in a line: lines not signed, and the own crew's hours. */
 export function listWords(lines: readonly SignedLine[], hours: number, locale: string): string {
-  const asked = lines.filter((line) => line.item !== null);
-  if (asked.length === 0) return 'Nothing is listed yet.';
-  const open = asked.filter((line) => line.state !== 'signed').length;
-  const left = open === 0 ? 'every line is signed' : open === 1 ? 'one line open' : `${open} of ${asked.length} lines open`;
+  const needed = lines.filter((line) => line.item !== null);
+  if (needed.length === 0) return 'No lines yet.';
+  const open = needed.filter((line) => line.state !== 'signed').length;
+  const left = open === 0 ? 'All lines signed.' : `${open} of ${needed.length} lines not signed.`;
   const time = hoursWords(hours, locale);
-  return time === '' ? `${left.charAt(0).toUpperCase()}${left.slice(1)}.` : `${time} for the own crew; ${left}.`;
+  return time === '' ? left : `${time} of own labor. ${left}`;
 }
 
-/** The primer with its coats and its window. */
+/** The primer with its coats and its window; what is missing where there is none. */
 export function clockWords(at: RoomReading, zone: string, locale: string): string {
   const { preparation, estimate, primer } = at;
+  if (primer === null) return 'No primer selected. Choose it in Estimate.';
   const need = estimate?.takeoff.primer ?? null;
+  if (need === null) {
+    const problem = estimate?.takeoff.problems.find(({ key }) => key.startsWith('primer'))?.message;
+    return problem === undefined ? `${primer.name}. Draw the room to compute the amount.` : problem;
+  }
   const clock = preparation.clock;
-  if (primer === null || need === null) return 'No primer is chosen yet: choose it on the estimate.';
-  const coats = need.coats === 1 ? 'one coat' : `${need.coats} coats`;
-  const dries = `dries in ${need.dryHours.least} h and takes cement for ${need.dryHours.most} h`;
-  if (clock === null || clock.earliestAt === null) return `${primer.name}, ${coats}; ${dries}.`;
-  return `${primer.name}, ${coats}: pour from ${formatInstantTime(clock.earliestAt, zone, locale)} until ${timeThenDay(clock.latestAt, zone, locale)}.`;
+  const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;
+  const window = `Dry after ${need.dryHours.least} h, pour within ${need.dryHours.most} h`;
+  if (clock === null || clock.earliestAt === null) return `${primer.name}, ${coats}. ${window}, once it is tack-free and clear.`;
+  return `${primer.name}, ${coats}. Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} to ${timeThenDay(clock.latestAt, zone, locale)}, once it is tack-free and clear.`;
 }
 
 const timeThenDay = (at: string, zone: string, locale: string): string =>
@@ -41,15 +45,13 @@ const timeThenDay = (at: string, zone: string, locale: string): string =>
 /** When it may be poured. */
 export function footWords({ preparation, jobRoom }: RoomReading, zone: string, locale: string): string {
   const { clock } = preparation;
-  const meant = jobRoom.pourAt === null ? '' : `; we mean to at ${formatInstantTime(jobRoom.pourAt, zone, locale)}`;
   if (clock === null || clock.earliestAt === null)
-    return jobRoom.pourAt === null
-      ? 'No day is set for the pour.'
-      : `The pour is set for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
-  if (clock.state === 'too-old') return 'The primer is too old: prime again.';
+    return jobRoom.pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(jobRoom.pourAt, zone, 'weekday', locale)}.`;
+  if (clock.state === 'too-old') return 'The primer is too old. Prime again.';
   const until =
     dayOfInstant(clock.earliestAt, zone) === dayOfInstant(clock.latestAt, zone)
       ? formatInstantTime(clock.latestAt, zone, locale)
       : timeThenDay(clock.latestAt, zone, locale);
-  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${until}${meant}.`;
+  const planned = jobRoom.pourAt === null ? '' : ` Planned for ${formatInstantTime(jobRoom.pourAt, zone, locale)}.`;
+  return `Pour between ${formatInstantTime(clock.earliestAt, zone, locale)} and ${until}.${planned}`;
 }

@@ -113,11 +113,16 @@ describe('the covering', () => {
   });
 });
 
-describe('going past a hold', () => {
+describe('overriding a hold', () => {
   it('needs a sentence, and stands beside those before it', async () => {
-    const hold = { key: 'test-missing:slab-moisture', title: 'moisture of the slab' };
-    expect(await goPast(JOB, ROOM, hold, 'because', 'RT')).toMatchObject({ ok: false, message: expect.stringContaining('Write why') });
-    expect((await goPast(JOB, ROOM, hold, 'Tested by the general contractor, report to follow.', '')).ok).toBe(true);
+    const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
+    expect(await goPast(JOB, ROOM, hold, { why: 'because', document: null, initials: 'RT' })).toMatchObject({
+      ok: false,
+      message: expect.stringContaining('Enter the reason'),
+    });
+    expect(
+      (await goPast(JOB, ROOM, hold, { why: 'Tested by the general contractor, report to follow.', document: null, initials: '' })).ok,
+    ).toBe(true);
     expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'own' }]);
   });
 

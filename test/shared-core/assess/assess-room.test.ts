@@ -75,8 +75,11 @@ const input = (change: Partial<AssessInput> = {}, room: Partial<Room> = {}): Ass
   units: 'us',
   locale: 'en-US',
   material: null,
-  primer: null,
+  hasMoistureSystem: false,
   addedLoadPa: null,
+  depth: null,
+  lifts: null,
+  lastPouredAt: null,
   finishedLevelM: null,
   now: NOW,
   ...change,
@@ -180,6 +183,9 @@ const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
     bags: 12,
     waterL: 60,
     helpers: 1,
+    lastPouredAt: null,
+    hasNextLift: false,
+    isQuoted: true,
     now: NOW,
   });
 
@@ -192,12 +198,12 @@ describe('a room’s prep', () => {
       ],
     });
     const amount = (key: string) => lines.find((line) => line.key === key)?.item?.amount?.value;
-    expect(amount('lane')).toBeCloseTo(14, 9);
+    expect(amount('isolation-strip')).toBeCloseTo(14, 9);
     expect(amount('fill-cracks')).toBeCloseTo(6, 9);
     expect(amount('hollow')).toBeCloseTo(0.5, 9);
   });
 
-  it('gives timber its tasks', () => {
+  it('gives wood its tasks', () => {
     const keys = prepare({ layers: [...BOARDS.layers], tests: [...BOARDS.tests] }).lines.map((line) => line.key);
     expect(keys).toEqual(expect.arrayContaining(['refasten', 'gaps', 'reinforce']));
   });
@@ -224,7 +230,7 @@ describe('a room’s prep', () => {
       );
       expect(prepare({}, { signed, primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).holds).toEqual([]);
       expect(prepare({}, { signed, primedAt: '2026-05-04T08:59:00Z', primerCoatsDone: 1 }).holds.map((hold) => hold.says)).toEqual([
-        'The primer is too old: prime again.',
+        'The primer is too old. Prime again.',
       ]);
       expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
     }

@@ -31,7 +31,7 @@ const listOf = (floor: FloorInput, change: Partial<PrepInput> = {}): readonly Pr
 const line = (items: readonly PrepItem[], key: string): PrepItem | undefined => items.find((item) => item.key === key);
 
 describe('the prep checklist', () => {
-  it('has timber’s own lines over boards, and not over a slab', () => {
+  it('has the lines of wood over wood, and not over a slab', () => {
     const keys = (floor: FloorInput) => listOf(floor).map((item) => item.key);
     for (const key of ['refasten', 'gaps', 'reinforce']) {
       expect(keys(BOARDS)).toContain(key);
@@ -54,7 +54,7 @@ describe('the prep checklist', () => {
       ['take-out:glue', 5],
     ]);
     expect(line(out, 'take-out:glue')?.tasks).toContain('scrape');
-    expect(line(out, 'take-out:plank')?.tasks).toEqual([]);
+    expect(line(out, 'take-out:plank')?.tasks).toEqual(['pull-up']);
   });
 
   it('leaves asbestos to licensed removers, and the pour waits for them', () => {
@@ -76,11 +76,12 @@ describe('the prep checklist', () => {
   });
 
   it('takes skirting off with own hands only where the paint allows', () => {
+    // 43 ft of baseboard: its whole length times its height counts, 40 CFR 745.83.
     const house = (yearBuilt: number, ft2: number): FloorInput => ({
       ...SLAB,
       yearBuilt,
-      openings: [opening({ widthM: 0.9 })],
-      circumstances: { ...SLAB.circumstances, paintedTrim: 'to-be-disturbed', paintDisturbedM2: ft2 * 0.09290304 },
+      baseboardM: 13.1,
+      circumstances: { ...SLAB.circumstances, paintedTrim: 'to-be-disturbed', baseboardHeightM: (ft2 * 0.09290304) / 13.1 },
     });
     expect(line(listOf(house(1977, 7)), 'baseboard')?.who).toBe('licensed-only');
     expect(line(listOf(house(1978, 7)), 'baseboard')?.who).toBe('own-crew');
@@ -103,13 +104,18 @@ describe('the prep checklist', () => {
     expect(line(items, 'feathers')?.amount).toEqual({ value: 2, unit: 'm' });
     expect(line(items, 'fill-cracks')?.amount).toEqual({ value: 3.75, unit: 'm' });
     expect(line(items, 'carry-joints')?.amount).toEqual({ value: 4, unit: 'm' });
-    expect(line(items, 'lane')?.amount).toEqual({ value: 14, unit: 'm' });
-    expect(line(items, 'prime')).toMatchObject({ what: 'Prime, 2 coats, 1 part to 3 of water', amount: { value: 1.4, unit: 'L' } });
+    expect(line(items, 'isolation-strip')?.amount).toEqual({ value: 14, unit: 'm' });
+    expect(line(items, 'prime')).toMatchObject({
+      what: 'Prime, 2 coats, 1 part primer to 3 of water, no puddles',
+      amount: { value: 1.4, unit: 'L' },
+    });
   });
 
   it('grinds and abrades what the survey and the findings ask for', () => {
     expect(line(listOf(SLAB), 'grind')).toBeUndefined();
-    expect(line(listOf(SLAB), 'abrade')).toBeUndefined();
+    // Common practice: CSP 2 to 3 under an underlayment whose data sheet gives no profile.
+    expect(line(listOf(SLAB), 'abrade')?.what).toContain('CSP 2 to 3');
+    expect(line(listOf({ ...SLAB, hasMoistureSystem: true }), 'abrade')?.what).toContain('CSP 3,');
     const ground = listOf(withTests(SLAB, test.look(['glossy'])), { grind: { areaM2: 0.6, spots: 2, deepestM: 0.003 } });
     expect(line(ground, 'grind')).toMatchObject({ amount: { value: 0.6, unit: 'm2' }, tasks: ['grind'], cautions: ['silica'] });
     expect(line(ground, 'abrade')?.amount).toEqual({ value: 12, unit: 'm2' });
@@ -117,13 +123,14 @@ describe('the prep checklist', () => {
       ...SLAB,
       product: { kind: 'cement-underlayment', powder: powder({ profileCsp: { value: { least: 3, most: 5 }, source: 'bag' } }) },
     });
-    expect(line(sheet, 'abrade')?.what).toBe('Abrade to profile CSP 3 to 5');
+    expect(line(sheet, 'abrade')?.what).toBe('Abrade mechanically to CSP 3 to 5, then repeat the water drop test');
   });
 
-  it('rolls on the moisture barrier before priming', () => {
-    const keys = listOf({ ...SLAB, primerKind: 'moisture-barrier' }).map((item) => item.key);
-    expect(keys.indexOf('barrier')).toBeGreaterThan(-1);
-    expect(keys.indexOf('barrier')).toBeLessThan(keys.indexOf('prime'));
+  it('applies the moisture mitigation system and its sand before priming', () => {
+    const keys = listOf({ ...SLAB, hasMoistureSystem: true }).map((item) => item.key);
+    expect(keys.indexOf('moisture-system')).toBeGreaterThan(-1);
+    expect(keys.indexOf('moisture-system')).toBeLessThan(keys.indexOf('moisture-sand'));
+    expect(keys.indexOf('moisture-sand')).toBeLessThan(keys.indexOf('prime'));
   });
 
   it('stands in the order of the work, every key once, with a reason to each line', () => {
@@ -164,7 +171,7 @@ describe('the prep checklist', () => {
   });
 
   it('says the same line in feet and in meters, so that changing the units changes no signature', () => {
-    const lane = line(listOf(SLAB), 'lane');
+    const lane = line(listOf(SLAB), 'isolation-strip');
     if (lane === undefined) throw new Error('no strip');
     const us = lineSays(lane, US, 'en-US');
     const metric = lineSays(lane, wordingFor('metric', 'en-US'), 'en-US');

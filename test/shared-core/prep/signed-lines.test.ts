@@ -2,12 +2,13 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SignedItem } from '../../../shared-core/book/job.ts';
 import { item } from '../../../shared-core/prep/prep-input.ts';
-import { lineHeldBy, mayPour, PRIMER_HOLD, pourHeldBy } from '../../../shared-core/prep/pour-held.ts';
+import { documentFor, overridesInForce, PRIMER_HOLD, withDocuments } from '../../../shared-core/assess/overrides.ts';
+import { lineHeldBy, mayPour, type PourHoldInput, pourHeldBy, QUOTE_HOLD } from '../../../shared-core/prep/pour-held.ts';
 import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 
 const lineOf = (key: string, what = `do ${key}`) => item({ key, phase: 'surface', what, why: 'because' });
-const says = (one: { readonly what: string }): readonly string[] => [one.what];
+const context = { says: (one: { readonly what: string }): readonly string[] => [one.what], againAfter: null };
 const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => ({
   itemKey,
   doneAt: '2026-05-04T12:00:00Z',
@@ -19,7 +20,7 @@ const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => 
   ...change,
 });
 const state = (signed: readonly SignedItem[], key: string, items = [lineOf('vacuum'), lineOf('prime')]) =>
-  signedLines(items, signed, says).find((line) => line.key === key)?.state;
+  signedLines(items, signed, context).find((line) => line.key === key)?.state;
 
 describe('signatures under the checklist', () => {
   it('are open, signed, changed since, or no longer needed', () => {
@@ -31,7 +32,7 @@ describe('signatures under the checklist', () => {
 
   it('open a line again when taken back, and stay on record', () => {
     const back = sign('vacuum', { withdrawnAt: '2026-05-04T13:00:00Z' });
-    const line = signedLines([lineOf('vacuum')], [back], says)[0];
+    const line = signedLines([lineOf('vacuum')], [back], context)[0];
     expect(line).toMatchObject({ state: 'open', signature: null, signatures: [back] });
     expect(state([back, sign('vacuum', { doneAt: '2026-05-04T14:00:00Z' })], 'vacuum')).toBe('signed');
   });
@@ -52,7 +53,7 @@ describe('signatures under the checklist', () => {
         const lines = signedLines(
           keys.map((one) => lineOf(one)),
           signed,
-          says,
+          context,
         );
         const kept = lines.flatMap((line) => line.signatures);
         expect(kept).toHaveLength(signed.length);
@@ -71,20 +72,24 @@ const finding = (key: string, holds: Finding['holds']): Finding => ({
   title: key,
   says: 'It waits.',
   holds,
+  clearedBy: 'reason',
+  does: [],
   lifts: 'room.layers',
   source: 'common practice',
   testId: null,
 });
 const override = (key: string) => ({ key, why: 'The owner insists and has signed for it.', at: '2026-05-04T12:00:00Z', initials: 'RB' });
 
+const held = (of: Partial<PourHoldInput>) => pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, ...of });
+
 describe('what holds the pour', () => {
-  const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], says);
+  const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], context);
 
   it('is every finding that holds it, every open line it needs, and the primer’s clock', () => {
-    const holds = pourHeldBy([finding('slab-humid', ['pour']), finding('lead-paint', ['disturb-paint'])], lines, [], {
-      state: 'drying',
-      earliestAt: '2026-05-04T15:00:00Z',
-      latestAt: '2026-05-04T19:00:00Z',
+    const holds = held({
+      findings: [finding('slab-humid', ['pour']), finding('lead-paint', ['disturb-paint'])],
+      lines,
+      clock: { state: 'drying', earliestAt: '2026-05-04T15:00:00Z', latestAt: '2026-05-04T19:00:00Z' },
     });
     expect(holds.map((hold) => [hold.by, hold.key])).toEqual([
       ['finding', 'slab-humid'],
@@ -95,22 +100,25 @@ describe('what holds the pour', () => {
   });
 
   it('is nothing once all is signed and the primer is ready', () => {
-    const done = signedLines([lineOf('vacuum')], [sign('vacuum')], says);
-    const holds = pourHeldBy([], done, [], { state: 'ready', earliestAt: '2026-05-04T10:00:00Z', latestAt: '2026-05-04T19:00:00Z' });
+    const done = signedLines([lineOf('vacuum')], [sign('vacuum')], context);
+    const holds = held({
+      lines: done,
+      clock: { state: 'ready', earliestAt: '2026-05-04T10:00:00Z', latestAt: '2026-05-04T19:00:00Z' },
+    });
     expect(holds).toEqual([]);
     expect(mayPour(holds)).toBe(true);
   });
 
   it('holds again on a line that has changed since it was signed', () => {
-    const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { saidThen: 'half of it' })], says);
-    expect(pourHeldBy([], changed, [], null)[0]?.says).toContain('changed since it was signed');
+    const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { saidThen: 'half of it' })], context);
+    expect(held({ lines: changed })[0]?.says).toContain('changed since it was signed');
   });
 
   it('gives way only to a written reason for each hold, and goes on showing it', () => {
     const findings = [finding('slab-humid', ['pour'])];
-    const one = pourHeldBy(findings, lines, [override('slab-humid')], null);
+    const one = held({ findings, lines, overrides: [override('slab-humid')] });
     expect(mayPour(one)).toBe(false);
-    const both = pourHeldBy(findings, lines, [override('slab-humid'), override('vacuum')], null);
+    const both = held({ findings, lines, overrides: [override('slab-humid'), override('vacuum')] });
     expect(mayPour(both)).toBe(true);
     expect(both.map((hold) => hold.overridden?.why)).toEqual([
       'The owner insists and has signed for it.',
@@ -118,8 +126,53 @@ describe('what holds the pour', () => {
     ]);
   });
 
+  it('waits for a quote that is issued or accepted', () => {
+    expect(held({ isQuoted: false }).map((hold) => [hold.by, hold.key])).toEqual([['quote', QUOTE_HOLD]]);
+    expect(held({ isQuoted: true })).toEqual([]);
+  });
+
+  // The owner's rule: asbestos, lead, load and structure take a document, never a typed reason.
+  it('never passes a hold on a hazard or the structure by a reason', () => {
+    for (const clearedBy of ['lab-result', 'clearance', 'lead-firm', 'engineer-letter'] as const) {
+      const findings = [{ ...finding('load-over', ['pour']), clearedBy }];
+      const holds = held({ findings, overrides: [override('load-over')] });
+      expect(holds[0]?.overridden, clearedBy).toBeNull();
+      expect(mayPour(holds), clearedBy).toBe(false);
+    }
+  });
+
+  it('clears such a hold by its own document, with issuer, number and date, and by no other', () => {
+    const letter = { ...finding('load-over', ['pour']), clearedBy: 'engineer-letter' as const };
+    const recorded = (kind: 'engineer-letter' | 'clearance') => ({
+      ...override('load-over'),
+      document: { kind, issuedBy: 'Quarry Row Engineers', number: '2214', datedOn: '2026-05-02' },
+    });
+    expect(documentFor(letter, [recorded('clearance')])).toBeNull();
+    const [cleared] = withDocuments([letter], [recorded('engineer-letter')], 'en-US');
+    expect(cleared).toMatchObject({ verdict: 'go', holds: [] });
+    expect(cleared?.says).toContain('2214 by Quarry Row Engineers');
+    expect(held({ findings: cleared === undefined ? [] : [cleared] })).toEqual([]);
+  });
+
+  it('lets an override stand for its own lift, and one about the day for 12 hours', () => {
+    const [slab, cold] = [override('slab-humid'), override('too-cold')];
+    const keys = (lastPouredAt: string | null, now: string) => overridesInForce([slab, cold], { lastPouredAt, now }).map((one) => one.key);
+    expect(keys(null, '2026-05-04T18:00:00Z')).toEqual(['slab-humid', 'too-cold']);
+    expect(keys(null, '2026-05-05T00:00:01Z')).toEqual(['slab-humid']);
+    expect(keys('2026-05-04T16:00:00Z', '2026-05-06T12:00:00Z')).toEqual([]);
+  });
+
+  it('asks for priming and pour-day lines again before the next lift, and for no others', () => {
+    const items = [lineOf('vacuum'), { ...lineOf('prime'), phase: 'prime' as const }];
+    const lines = signedLines(items, [sign('vacuum'), sign('prime')], { ...context, againAfter: '2026-05-04T16:00:00Z' });
+    expect(lines.map((line) => [line.key, line.state, line.signatures.length])).toEqual([
+      ['vacuum', 'signed', 1],
+      ['prime', 'open', 1],
+    ]);
+  });
+
   it('holds a single line by the kind of work it is', () => {
-    const [scraping] = signedLines([{ ...lineOf('take-out:glue'), tasks: ['scrape'] }], [], says);
+    const [scraping] = signedLines([{ ...lineOf('take-out:glue'), tasks: ['scrape'] }], [], context);
     if (scraping === undefined) throw new Error('no line');
     expect(lineHeldBy(scraping, [finding('asbestos-flooring', ['scrape', 'pour']), finding('x', ['pour'])]).map((one) => one.key)).toEqual([
       'asbestos-flooring',

@@ -142,14 +142,17 @@ export function opening(change: Partial<Opening> = {}): Opening {
 /** Circumstances all looked at and all harmless. */
 export const CALM: Circumstances = {
   paintedTrim: 'none',
-  paintDisturbedM2: 0,
+  baseboardHeightM: null,
   radiantHeat: 'none',
   belowGrade: false,
   vaporRetarder: 'present',
   slopeToDrain: false,
-  movementGap: 'present',
   allowedExtraLoadPa: 1000,
+  loadStatedBy: 'structural engineer, April 30',
   texturedCoating: false,
+  structureSigns: [],
+  gasAppliance: false,
+  fixtures: [],
   notes: '',
 };
 
@@ -193,7 +196,9 @@ export function powder(change: Partial<PowderSheet> = {}): PowderSheet {
     strengthPa: figure(28e6),
     enDesignation: null,
     profileCsp: null,
-    bondsTo: ['concrete', 'wood', 'tile'],
+    bondsTo: ['concrete', 'plywood', 'tile'],
+    slabHumidityMost: figure(0.8),
+    emissionMostLb: figure(5),
     lossShare: figure(0.05),
     shelfMonths: null,
     milestones: [],
@@ -231,18 +236,22 @@ export const SLAB: FloorInput = {
   flooringLimits: null,
   levelMode: 'level',
   product: { kind: 'cement-underlayment', powder: powder() },
-  primerKind: 'primer',
+  hasMoistureSystem: false,
   addedLoadPa: 200,
+  depth: { leastM: 0.01, mostM: 0.01 },
+  lifts: 1,
+  baseboardM: 13.1,
+  hasStair: false,
   finishedLevelM: 0,
   air: air(),
   now: NOW,
   today: '2026-05-04',
 };
 
-/** Dry, stiff boards on joists with every test made. Nothing holds it. */
+/** Dry, stiff plywood on joists with every test made. Nothing holds it. */
 export const BOARDS: FloorInput = {
   ...SLAB,
-  layers: [layer('boards'), layer('joists')],
+  layers: [layer('plywood'), layer('joists')],
   tests: [test.wood('boards', [0.1, 0.09, 0.105]), test.wood('structure', [0.1, 0.11, 0.1]), test.look(), test.bounce(), test.air()],
 };
 

@@ -6,7 +6,7 @@ import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
 import { air, BOARDS, layer, mark, opening, powder, SLAB, test, withTests, without } from './a-floor.ts';
 
 const PSI = 6894.757293168361;
-const FT2 = 0.09290304;
+const FOOT = 0.3048;
 const TILE = 'the-resilient-tile';
 
 type Sides = { readonly speaks: FloorInput; readonly silent: FloorInput };
@@ -28,12 +28,23 @@ const coating = (yearBuilt: number | null, ...tests: FloorInput['tests'][number]
   yearBuilt,
   tests: [...SLAB.tests, ...tests],
 });
-const paint = (yearBuilt: number | null, ft2: number | null, ...tests: FloorInput['tests'][number][]): FloorInput => ({
-  ...around({ paintedTrim: 'to-be-disturbed', paintDisturbedM2: ft2 === null ? null : ft2 * FT2 }),
+/** Baseboard removed with a whole area of so many square feet, at a height of 1 ft: 40 CFR 745.83 counts the whole component. */
+const paint = (yearBuilt: number | null, ft2: number, ...tests: FloorInput['tests'][number][]): FloorInput => ({
+  ...around({ paintedTrim: 'to-be-disturbed', baseboardHeightM: FOOT }),
+  baseboardM: ft2 * FOOT,
   yearBuilt,
   tests: [...SLAB.tests, ...tests],
 });
 const paintLab = (state: 'found' | 'none-found') => test.lab({ question: 'lead-paint', state });
+const painted = (yearBuilt: number, result?: 'found' | 'none-found'): FloorInput =>
+  slab({
+    yearBuilt,
+    layers: [layer('paint-or-sealer', { yearInstalled: null }), ...SLAB.layers],
+    tests: [
+      ...SLAB.tests,
+      ...(result === undefined ? [] : [test.lab({ question: 'lead-paint', layerId: 'the-paint-or-sealer', state: result })]),
+    ],
+  });
 const humid = (share: number, change: Partial<FloorInput> = {}): FloorInput => ({
   ...withTests(SLAB, ...[1, 2, 3].map((i) => test.humidity({ id: `rh-${i}`, relativeHumidity: share }))),
   ...change,
@@ -49,6 +60,8 @@ const dishes = (lb: number, change: Partial<FloorInput> = {}): FloorInput => ({
 });
 const wood = (share: number): FloorInput =>
   withTests(BOARDS, test.wood('boards', [0.1, 0.1, share]), test.wood('structure', [0.1, 0.1, 0.1]));
+const joists = (share: number): FloorInput =>
+  withTests(BOARDS, test.wood('boards', [0.1, 0.1, 0.1]), test.wood('structure', [0.1, 0.1, share]));
 const looked = (is: Parameters<typeof test.look>[0]): FloorInput => withTests(SLAB, test.look(is));
 const scratched = (...results: Parameters<typeof test.scratch>[1][]): FloorInput =>
   withTests(SLAB, ...results.map((result, i) => test.scratch(`scr${i}`, result)));
@@ -57,9 +70,9 @@ const pulled = (psi: number, failedIn: 'substrate' | 'glue' = 'substrate'): Floo
   tests: [...SLAB.tests, test.pull(psi * PSI, failedIn)],
 });
 const gypsum = (product: FloorInput['product']): FloorInput => slab({ layers: [layer('gypsum'), ...SLAB.layers], product });
-const cement = (bondsTo: ReturnType<typeof powder>['bondsTo']): FloorInput['product'] => ({
+const cement = (bondsTo: ReturnType<typeof powder>['bondsTo'], change: Partial<ReturnType<typeof powder>> = {}): FloorInput['product'] => ({
   kind: 'cement-underlayment',
-  powder: powder({ bondsTo }),
+  powder: powder({ bondsTo, ...change }),
 });
 const span = (spanM: number, addedLoadPa = 200): FloorInput => ({ ...withTests(BOARDS, test.bounce({ spanM })), addedLoadPa });
 const crack = (moves: 'still' | 'moving' | 'unknown'): FloorInput => slab({ marks: [mark('crack', { moves })] });
@@ -76,7 +89,9 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'asbestos-found-out': { speaks: tile(1970, 'remove', lab({ state: 'found' })), silent: tile(1970, 'keep', lab({ state: 'found' })) },
   'asbestos-found-stays': { speaks: tile(1970, 'keep', lab({ state: 'found' })), silent: tile(1970, 'keep', lab()) },
   'asbestos-none': { speaks: tile(1970, 'remove', lab()), silent: tile(1970, 'remove', lab({ state: 'sent' })) },
-  'asbestos-later': { speaks: tile(1981), silent: tile(1980) },
+  // Trade articles: vinyl asbestos tile was sold into the 1980s; 1990 is a cautious end, common practice.
+  'asbestos-doubtful': { speaks: tile(1981), silent: tile(1980) },
+  'asbestos-later': { speaks: tile(1991), silent: tile(1990) },
   // 29 CFR 1926.1101(b): building constructed no later than 1980 (H6, H7).
   'asbestos-coating': { speaks: coating(1980), silent: coating(1981) },
   'asbestos-coating-found': { speaks: coating(1980, test.lab({ state: 'found' })), silent: coating(1980, test.lab()) },
@@ -86,6 +101,8 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   // 40 CFR 745.103 and .83 (H9, H10).
   'lead-paint': { speaks: paint(1977, 7), silent: paint(1978, 7) },
+  'lead-floor': { speaks: painted(1977), silent: painted(1978) },
+  'lead-floor-found': { speaks: painted(1970, 'found'), silent: painted(1970, 'none-found') },
   'lead-minor': { speaks: paint(1970, 6), silent: paint(1970, 6.01) },
   'lead-found': { speaks: paint(1970, 7, paintLab('found')), silent: paint(1970, 7, paintLab('none-found')) },
   'lead-untouched': {
@@ -98,18 +115,30 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   // ASTM F710 default and BS 8201/8203: 75 %.
   'slab-humid': { speaks: humid(0.751), silent: humid(0.75) },
-  'slab-humid-barrier': {
-    speaks: humid(0.751, { primerKind: 'moisture-barrier' }),
-    silent: humid(0.75, { primerKind: 'moisture-barrier' }),
+  'slab-humid-system': {
+    speaks: humid(0.751, { hasMoistureSystem: true }),
+    silent: humid(0.75, { hasMoistureSystem: true }),
   },
   'slab-dry': { speaks: humid(0.75), silent: humid(0.751) },
   // ASTM F710 default, from memory: 3 lb.
   'slab-emits': { speaks: dishes(3.01), silent: dishes(2.99) },
-  'slab-emits-barrier': {
-    speaks: dishes(3.01, { primerKind: 'moisture-barrier' }),
-    silent: dishes(2.99, { primerKind: 'moisture-barrier' }),
+  'slab-emits-system': {
+    speaks: dishes(3.01, { hasMoistureSystem: true }),
+    silent: dishes(2.99, { hasMoistureSystem: true }),
   },
   'slab-emits-little': { speaks: dishes(2.99), silent: dishes(3.01) },
+  // The underlayment's own limits: 80% and 5 lb, typical.
+  'underlayment-humid': { speaks: humid(0.801), silent: humid(0.8) },
+  'underlayment-emits': { speaks: dishes(5.01), silent: dishes(4.99) },
+  // ASTM F3010 4.3.
+  'system-substrate': {
+    speaks: slab({ layers: [layer('gypsum'), ...SLAB.layers], hasMoistureSystem: true }),
+    silent: slab({ hasMoistureSystem: true }),
+  },
+  'slab-no-retarder': {
+    speaks: around({ vaporRetarder: 'absent' }, slab({ product: cement(['concrete'], { slabHumidityMost: null, emissionMostLb: null }) })),
+    silent: around({ vaporRetarder: 'absent' }),
+  },
   'slab-on-ground': { speaks: around({ vaporRetarder: 'unknown' }), silent: SLAB },
   // NWFA, from memory: 12 %; planks within 2 %.
   'wood-wet': { speaks: wood(0.121), silent: wood(0.12) },
@@ -120,9 +149,12 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   // Trade guideline, second-hand: 4 % over the area's average.
   'wood-uneven': {
-    speaks: withTests(BOARDS, test.wood('boards', [0.06, 0.06, 0.06]), test.wood('structure', [0.101, 0.101, 0.101])),
-    silent: withTests(BOARDS, test.wood('boards', [0.06, 0.06, 0.06]), test.wood('structure', [0.1, 0.1, 0.1])),
+    speaks: withTests(BOARDS, test.wood('boards', [0.05, 0.05, 0.12])),
+    silent: withTests(BOARDS, test.wood('boards', [0.06, 0.06, 0.12])),
   },
+  // Common practice: joists warn at 16 %, hold at 19 %.
+  'joists-damp': { speaks: joists(0.161), silent: joists(0.16) },
+  'joists-wet': { speaks: joists(0.191), silent: joists(0.19) },
   'wood-wet-pour': { speaks: BOARDS, silent: SLAB },
   'no-layers': { speaks: slab({ layers: [] }), silent: SLAB },
   'no-surface': { speaks: slab({ layers: [layer('gravel')] }), silent: SLAB },
@@ -130,11 +162,15 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: slab({ layers: [layer('screed', { sound: 'weak' })] }),
     silent: slab({ layers: [layer('screed', { sound: 'weak', fate: 'remove' }), ...SLAB.layers] }),
   },
-  'layer-loose': { speaks: boards({ layers: [layer('boards', { sound: 'loose' }), layer('joists')] }), silent: BOARDS },
+  'layer-loose': { speaks: boards({ layers: [layer('plywood', { sound: 'loose' }), layer('joists')] }), silent: BOARDS },
   'layer-unsounded': { speaks: slab({ layers: [layer('concrete-on-ground', { sound: 'unknown' })] }), silent: SLAB },
   'soft-layer': {
     speaks: slab({ layers: [layer('carpet'), ...SLAB.layers] }),
     silent: slab({ layers: [layer('carpet', { fate: 'remove' }), ...SLAB.layers] }),
+  },
+  'sheet-stays': {
+    speaks: slab({ layers: [layer('sheet-flooring'), ...SLAB.layers] }),
+    silent: slab({ layers: [layer('sheet-flooring', { fate: 'remove' }), ...SLAB.layers] }),
   },
   particleboard: {
     speaks: boards({ layers: [layer('particleboard'), layer('joists')] }),
@@ -142,6 +178,18 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   },
   'adhesive-stays': { speaks: slab({ layers: [layer('adhesive-other'), ...SLAB.layers] }), silent: SLAB },
   'smooth-top': { speaks: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }), silent: SLAB },
+  'resilient-top': {
+    speaks: slab({ layers: [layer('resilient-tile'), ...SLAB.layers] }),
+    silent: slab({ layers: [layer('ceramic-tile'), ...SLAB.layers] }),
+  },
+  'asbestos-surface': {
+    speaks: { ...looked(['waxed']), layers: [layer('resilient-tile', { yearInstalled: 1970 }), ...SLAB.layers] },
+    silent: looked(['waxed']),
+  },
+  'beads-water': {
+    speaks: withTests(SLAB, test.drop('drop1', null), test.drop('drop2'), test.drop('drop3')),
+    silent: SLAB,
+  },
   'surface-dusty': { speaks: looked(['dusty']), silent: looked(['sound-clean']) },
   'surface-glossy': { speaks: looked(['glossy']), silent: looked(['sound-clean']) },
   'surface-oily': { speaks: looked(['oily']), silent: looked(['sound-clean']) },
@@ -153,13 +201,14 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'scratch-crumbles': { speaks: scratched('firm', 'crumbles', 'firm'), silent: scratched('firm', 'dusts', 'firm') },
   'scratch-weak': { speaks: scratched('firm', 'dusts', 'firm'), silent: scratched('firm', 'firm', 'firm') },
   'scratch-firm': { speaks: scratched('firm', 'firm', 'firm'), silent: scratched('firm', 'scores', 'firm') },
-  // ASTM C1583 by common practice, from memory: 200 psi.
-  'pull-weak': { speaks: pulled(199.9), silent: pulled(200) },
-  'pull-unproved': { speaks: pulled(199.9, 'glue'), silent: pulled(199.9) },
-  'pull-strong': { speaks: pulled(200), silent: pulled(199.9) },
+  // Typical data sheets, second-hand: 100 psi under flooring underlayment.
+  'pull-weak': { speaks: pulled(99.9), silent: pulled(100) },
+  'pull-unproved': { speaks: pulled(99.9, 'glue'), silent: pulled(99.9) },
+  'pull-strong': { speaks: pulled(100), silent: pulled(99.9) },
   // ASTM F710, upper limit from memory (M9).
   'ph-outside': { speaks: withTests(SLAB, test.ph(10.5)), silent: withTests(SLAB, test.ph(10)) },
   'ph-within': { speaks: withTests(SLAB, test.ph(7)), silent: withTests(SLAB, test.ph(6.9)) },
+  'expansion-joint': { speaks: slab({ marks: [mark('expansion-joint')] }), silent: crack('still') },
   'joint-moves': { speaks: crack('moving'), silent: crack('still') },
   'joint-unknown': { speaks: crack('unknown'), silent: crack('moving') },
   'joint-still': { speaks: crack('still'), silent: crack('moving') },
@@ -171,21 +220,42 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'bounce-within': { speaks: span(4.2672), silent: span(4.6) },
   'load-over': { speaks: around({ allowedExtraLoadPa: 199 }, BOARDS), silent: around({ allowedExtraLoadPa: 200 }, BOARDS) },
   'load-within': { speaks: around({ allowedExtraLoadPa: 200 }, BOARDS), silent: around({ allowedExtraLoadPa: 199 }, BOARDS) },
+  'load-unnamed': { speaks: around({ loadStatedBy: ' ' }, BOARDS), silent: BOARDS },
   'load-unasked': { speaks: around({ allowedExtraLoadPa: null }, BOARDS), silent: around({ allowedExtraLoadPa: null }) },
-  'wood-no-gap': { speaks: around({ movementGap: 'absent' }, BOARDS), silent: BOARDS },
-  'wood-gap-unknown': { speaks: around({ movementGap: null }, BOARDS), silent: around({ movementGap: null }) },
+  // IRC R502.3.1: joist tables assume 10 psf, 478.8 Pa.
+  'load-heavy': {
+    speaks: around({ allowedExtraLoadPa: null }, boards({ addedLoadPa: 479 })),
+    silent: around({ allowedExtraLoadPa: null }, boards({ addedLoadPa: 478 })),
+  },
+  'structure-sign': { speaks: around({ structureSigns: ['rot'] }, BOARDS), silent: BOARDS },
+  'structure-unchecked': { speaks: around({ structureSigns: null }, BOARDS), silent: around({ structureSigns: null }) },
+  'wood-build-up': {
+    speaks: boards({ layers: [layer('osb'), layer('joists')] }),
+    silent: boards({ layers: [layer('osb'), layer('joists')], product: cement(['osb']) }),
+  },
+  'thin-over-wood': {
+    speaks: boards({ product: cement(['plywood'], { overWoodLeastM: { value: 0.0101, source: 'bag' } }) }),
+    silent: boards({ product: cement(['plywood'], { overWoodLeastM: { value: 0.01, source: 'bag' } }) }),
+  },
   'gypsum-under-cement': { speaks: gypsum(cement(['concrete'])), silent: gypsum(cement(['gypsum'])) },
   'gypsum-named': { speaks: gypsum(cement(['gypsum'])), silent: gypsum(cement(['concrete'])) },
   'gypsum-no-product': { speaks: gypsum(null), silent: gypsum({ kind: 'calcium-sulfate', powder: powder() }) },
-  'bond-not-named': { speaks: boards({ product: cement(['concrete']) }), silent: boards({ product: cement(['wood']) }) },
+  'bond-not-named': { speaks: boards({ product: cement(['concrete']) }), silent: boards({ product: cement(['plywood']) }) },
   'not-a-wearing-floor': {
     speaks: slab({ flooring: 'bare-sealed', product: { kind: 'cement-underlayment', powder: powder({ wearsBare: false }) } }),
     silent: slab({ flooring: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } }),
   },
-  // DIN 18560-3: C20.
+  'nailed-over-pour': { speaks: slab({ flooring: 'wood-nailed' }), silent: SLAB },
+  // Typical of glue-down wood data sheets: 3,000 psi.
   'product-weak': {
-    speaks: slab({ product: { kind: 'cement-underlayment', powder: powder({ strengthPa: { value: 19.9e6, source: 'bag' } }) } }),
-    silent: slab({ product: { kind: 'cement-underlayment', powder: powder({ strengthPa: { value: 20e6, source: 'bag' } }) } }),
+    speaks: slab({ product: cement(['concrete'], { strengthPa: { value: 2999 * PSI, source: 'bag' } }) }),
+    silent: slab({ product: cement(['concrete'], { strengthPa: { value: 3000 * PSI, source: 'bag' } }) }),
+  },
+  'heat-in-pour': { speaks: around({ radiantHeat: 'electric-in-pour' }), silent: around({ radiantHeat: 'in-floor' }) },
+  // Common practice: 3/8 in. over the heat.
+  'thin-over-heat': {
+    speaks: around({ radiantHeat: 'electric-in-pour' }, slab({ depth: { leastM: 0.0095, mostM: 0.02 } })),
+    silent: around({ radiantHeat: 'electric-in-pour' }),
   },
   'radiant-heat': { speaks: around({ radiantHeat: 'in-floor' }), silent: SLAB },
   'radiant-unknown': { speaks: around({ radiantHeat: null }), silent: SLAB },
@@ -200,6 +270,8 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   // ADA Standards 303.2, from memory: 1/4 in.
   'threshold-step': { speaks: door({ adjoiningM: -0.0064 }), silent: door({ adjoiningM: -0.00635 }) },
   'threshold-unmeasured': { speaks: door({ adjoiningM: null }), silent: door({ adjoiningM: 0 }) },
+  'stair-riser': { speaks: slab({ hasStair: true }), silent: SLAB },
+  'gas-appliance': { speaks: around({ gasAppliance: true }), silent: SLAB },
   'dew-close': { speaks: airy({ marginC: 2.9, marginPasses: false }), silent: airy({ marginC: 3, marginPasses: true }) },
   'dew-clear': { speaks: airy({ marginC: 3, marginPasses: true }), silent: airy({ marginC: 2.9, marginPasses: false }) },
   'too-cold': { speaks: airy({}, { surfaceTempC: 9.9 }), silent: airy({}, { surfaceTempC: 10 }) },
@@ -210,7 +282,13 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'water-settles': { speaks: airy({ evaporationKgM2H: 0, condenses: true }), silent: airy({ evaporationKgM2H: 0 }) },
   'draft-unread': { speaks: airy({ evaporationKgM2H: null }, { airSpeedMPerS: null }), silent: SLAB },
   'test-missing': { speaks: without(SLAB, 'slab-humidity'), silent: SLAB },
-  'test-few': { speaks: withTests(SLAB, test.humidity()), silent: SLAB },
+  // ASTM F2170 and F1869, second-hand: three in the first 1,000 sq ft.
+  'moisture-few': { speaks: withTests(SLAB, test.humidity()), silent: SLAB },
+  'test-few': { speaks: withTests(SLAB, test.drop('drop1')), silent: SLAB },
+  'holes-in-hazard': {
+    speaks: { ...tile(1970), tests: without(SLAB, 'slab-humidity').tests },
+    silent: without(SLAB, 'slab-humidity'),
+  },
   'air-on-the-day': { speaks: slab({ now: '2026-05-05T00:00:01Z' }), silent: slab({ now: '2026-05-05T00:00:00Z' }) },
   'no-flooring': { speaks: slab({ flooring: null }), silent: SLAB },
   'no-outline': { speaks: slab({ areaM2: null }), silent: SLAB },

@@ -2,33 +2,34 @@ import { useState } from 'react';
 import { type FloorTest, type FloorTestKind, type Layer, testSchema } from '../../../shared-core/book/layer.ts';
 import { type ArithmeticContext, testArithmetic } from '../../../shared-core/assess/test-arithmetic.ts';
 import { LAYER_WORDS } from '../../../shared-core/substrate/layer-words.ts';
-import { Dialog } from '../../parts/Dialog.tsx';
-import { Fields } from '../../parts/Fields.tsx';
-import { MomentField } from '../../parts/MomentField.tsx';
-import { Notice } from '../../parts/Notice.tsx';
-import { TextButton } from '../../parts/TextButton.tsx';
-import { TextField } from '../../parts/TextField.tsx';
+import { Dialog } from '../Dialog.tsx';
+import { Fields } from '../Fields.tsx';
+import { MomentField } from '../MomentField.tsx';
+import { Notice } from '../Notice.tsx';
+import { TextButton } from '../TextButton.tsx';
+import { TextField } from '../TextField.tsx';
 import { TestFieldView } from './TestFieldView.tsx';
 import { READING_KEYS, TEST_FORMS } from './test-forms.ts';
 
-type Stamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
+/** Who measured, when and where. */
+export type TestStamps = Pick<FloorTest, 'id' | 'takenAt' | 'by' | 'at' | 'note'>;
 
 interface TestDialogProps {
   readonly kind: Exclude<FloorTestKind, 'laboratory'>;
-  readonly stamps: Stamps;
+  readonly stamps: TestStamps;
   readonly values: Readonly<Record<string, unknown>>;
   readonly layers: readonly Layer[];
   readonly context: ArithmeticContext;
   readonly zone: string;
-  /** A new test, not one that is changed: the next place can follow at once. */
+  /** A new test, not an edited one: the next place can follow at once. */
   readonly isNew: boolean;
   readonly onKeep: (test: FloorTest) => void;
-  /** Kept, and the next place read with the same settings. */
+  /** Saved, and the next place measured with the same settings. */
   readonly onNext: (test: FloorTest, values: Readonly<Record<string, unknown>>) => void;
   readonly onClose: () => void;
 }
 
-/** One test entered, with what its method asks and what it comes to while it is typed. */
+/** One test with its method's fields, and its result as it is entered. */
 export function TestDialog(props: TestDialogProps) {
   const { kind, layers, context, zone, isNew, onKeep, onNext, onClose } = props;
   const form = TEST_FORMS[kind];
@@ -36,17 +37,22 @@ export function TestDialog(props: TestDialogProps) {
   const [values, setValues] = useState(props.values);
   const [problem, setProblem] = useState<string | null>(null);
   const typed = testSchema.safeParse({ ...stamps, kind, ...values });
-  const worked = typed.success ? testArithmetic(typed.data, context) : null;
+  // The screen's clock ticks once a minute: a test begun since then is not in the future.
+  const now = isNew && props.stamps.takenAt > context.now ? props.stamps.takenAt : context.now;
+  const worked = typed.success ? testArithmetic(typed.data, { ...context, now }) : null;
   const readingKeys = READING_KEYS[kind];
   const keep = (then: (test: FloorTest) => void): void => {
-    const missing = form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined));
-    if (missing !== undefined) return setProblem(`${missing.label}: a reading is needed here. Without it the test is missing, not passed.`);
+    const missing =
+      form.fields.find((field) => field.optional !== true && (values[field.key] === null || values[field.key] === undefined)) ??
+      form.fields.find((field) => values[field.key] === undefined);
+    if (missing !== undefined) return setProblem(`Enter a value for ${missing.label.toLowerCase()}.`);
     const nothingIn = (value: unknown): boolean => Array.isArray(value) && value.length === 0;
     const empty = form.fields.find((field) => field.as === 'choices' && nothingIn(values[field.key]));
-    if (empty !== undefined) return setProblem(`${empty.label}: mark at least one, or go back. A look that notes nothing is no look.`);
-    return typed.success ? then(typed.data) : setProblem(typed.error.issues[0]?.message ?? 'This test cannot be read.');
+    if (empty !== undefined) return setProblem('Select at least one condition, or cancel.');
+    return typed.success ? then(typed.data) : setProblem(typed.error.issues[0]?.message ?? 'This test cannot be saved. Check each field.');
   };
-  const next = (test: FloorTest): void => onNext(test, { ...values, ...Object.fromEntries((readingKeys ?? []).map((key) => [key, null])) });
+  const next = (test: FloorTest): void =>
+    onNext(test, { ...values, ...Object.fromEntries((readingKeys ?? []).map((key) => [key, form.begins[key] ?? null])) });
   return (
     <Dialog
       open
@@ -54,10 +60,10 @@ export function TestDialog(props: TestDialogProps) {
       title={form.title}
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
-          {isNew && readingKeys !== undefined && <TextButton onPress={() => keep(next)}>Keep it, and read the next place</TextButton>}
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          {isNew && readingKeys !== undefined && <TextButton onPress={() => keep(next)}>Save and add next</TextButton>}
           <TextButton kind="outlined" onPress={() => keep(onKeep)}>
-            Keep the test
+            Save
           </TextButton>
         </>
       }
@@ -84,7 +90,7 @@ export function TestDialog(props: TestDialogProps) {
         ))}
         {worked?.doesNotCount != null && (
           <p>
-            <strong>It will not count.</strong> {worked.doesNotCount}
+            <strong>Does not count.</strong> {worked.doesNotCount}
           </p>
         )}
         {worked?.questions
@@ -97,14 +103,14 @@ export function TestDialog(props: TestDialogProps) {
       </div>
       <Fields>
         <MomentField
-          label="Read"
+          label="Measured"
           zone={zone}
-          now={context.now}
+          now={now}
           value={stamps.takenAt}
           onChange={(takenAt) => setStamps((now) => ({ ...now, takenAt: takenAt ?? props.stamps.takenAt }))}
         />
         <TextField label="By" value={stamps.by} onChange={(by) => setStamps((now) => ({ ...now, by }))} />
-        <TextField label="Where, or a note" value={stamps.note} onChange={(note) => setStamps((now) => ({ ...now, note }))} />
+        <TextField label="Location or note" value={stamps.note} onChange={(note) => setStamps((now) => ({ ...now, note }))} />
       </Fields>
     </Dialog>
   );

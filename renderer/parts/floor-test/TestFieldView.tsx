@@ -1,10 +1,10 @@
 import { parseNumber } from '../../../shared-core/measure/number.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
-import { Field } from '../../parts/Field.tsx';
-import { NumberField } from '../../parts/NumberField.tsx';
-import { PercentField } from '../../parts/PercentField.tsx';
-import { QuantityField } from '../../parts/QuantityField.tsx';
-import { SelectField } from '../../parts/SelectField.tsx';
+import { CheckRow } from '../CheckRow.tsx';
+import { Field } from '../Field.tsx';
+import { NumberField } from '../NumberField.tsx';
+import { PercentField } from '../PercentField.tsx';
+import { QuantityField } from '../QuantityField.tsx';
+import { SelectField } from '../SelectField.tsx';
 import type { TestField } from './test-forms.ts';
 
 type Values = Readonly<Record<string, unknown>>;
@@ -23,7 +23,7 @@ const numbersIn = (values: Values, key: string): number[] | null =>
 const wordsIn = (values: Values, key: string): string[] =>
   listIn(values, key)?.filter((value): value is string => typeof value === 'string') ?? [];
 
-/** The field of a test's form by what is typed into it. */
+/** The field of a test's form, by its kind of value. */
 export function TestFieldView({ field, values, layers, onSet }: TestFieldViewProps) {
   const hint = field.hint === undefined ? {} : { hint: field.hint };
   const onChange = (value: unknown): void => onSet(field.key, value);
@@ -41,6 +41,26 @@ export function TestFieldView({ field, values, layers, onSet }: TestFieldViewPro
           onChange={onChange}
           {...hint}
         />
+      );
+    case 'drop':
+      return (
+        <div>
+          <NumberField
+            label={field.label}
+            unit="s"
+            least={0}
+            most={3600}
+            value={numberIn(values, field.key)}
+            onChange={(seconds) => onChange(seconds ?? undefined)}
+            {...hint}
+          />
+          <CheckRow
+            dense
+            label="Drop stayed"
+            checked={values[field.key] === null}
+            onChange={(stayed) => onChange(stayed ? null : undefined)}
+          />
+        </div>
       );
     case 'share':
       return <PercentField label={field.label} value={numberIn(values, field.key)} onChange={onChange} {...hint} />;
@@ -62,10 +82,11 @@ export function TestFieldView({ field, values, layers, onSet }: TestFieldViewPro
       return (
         <SelectField
           label={field.label}
-          value={String(value)}
+          value={value === null || value === undefined ? null : String(value)}
+          none="choose"
           options={field.options}
           onChange={(picked) => {
-            if (picked !== null) onChange(isNumber ? Number(picked) : picked);
+            onChange(picked === null ? null : isNumber ? Number(picked) : picked);
           }}
         />
       );
@@ -75,7 +96,7 @@ export function TestFieldView({ field, values, layers, onSet }: TestFieldViewPro
         <SelectField
           label={field.label}
           value={typeof values[field.key] === 'string' ? String(values[field.key]) : null}
-          none="what stays on top"
+          none="top layer that stays"
           options={layers}
           onChange={onChange}
         />
@@ -99,14 +120,13 @@ export function TestFieldView({ field, values, layers, onSet }: TestFieldViewPro
   }
 }
 
-/** Percents one after another. */
+/** Percentages separated by spaces. */
 function parseShares(text: string): { ok: true; value: number[] } | { ok: false; message: string } {
   const shares: number[] = [];
   for (const part of text.trim().split(/[\s;]+/)) {
     const read = parseNumber(part.replace(/%$/, '').replace(/,$/, ''));
     if (!read.ok) return read;
-    if (read.value < 0 || read.value > 150)
-      return { ok: false, message: `${part}: moisture of timber lies between 0 and 150 %. Did a decimal point slip?` };
+    if (read.value < 0 || read.value > 150) return { ok: false, message: `${part}: enter a moisture content from 0 to 150%.` };
     shares.push(read.value / 100);
   }
   return { ok: true, value: shares };

@@ -1,0 +1,76 @@
+/** Which overrides are in force, and what a recorded document does to the hold it clears. */
+import type { HoldDocument, Override } from '../book/job.ts';
+import { formatDay } from '../measure/day.ts';
+import { HOUR_S } from '../measure/duration.ts';
+import type { ClearedBy, Finding } from '../substrate/rule.ts';
+import { GOOD_FOR_HOURS } from '../substrate/test-counts.ts';
+
+/** Key of the hold that the primer's clock puts on a pour. */
+export const PRIMER_HOLD = 'primer-clock';
+
+/** Holds about the conditions of one day. Their override lapses when an ambient reading does. */
+const OF_THE_DAY: ReadonlySet<string> = new Set([
+  'dew-close',
+  'too-cold',
+  'too-hot',
+  'dries-too-fast',
+  'water-settles',
+  'air-on-the-day',
+  PRIMER_HOLD,
+]);
+
+/** When an override counts. */
+export type OverrideContext = {
+  /** When the last pour in the room finished, ISO UTC; null before the first lift. */
+  readonly lastPouredAt: string | null;
+  readonly now: string;
+};
+
+/**
+ * The overrides by reason that are in force, by the key of their hold. One given for an earlier lift does not stand for the
+ * next; one about the day's conditions stands for 12 hours.
+ */
+export function overridesInForce(overrides: readonly Override[], { lastPouredAt, now }: OverrideContext): readonly Override[] {
+  const dayMs = (GOOD_FOR_HOURS.air ?? 12) * HOUR_S * 1000;
+  return overrides.filter((override) => {
+    if (override.document !== undefined) return false;
+    if (lastPouredAt !== null && Date.parse(override.at) <= Date.parse(lastPouredAt)) return false;
+    return !OF_THE_DAY.has(override.key) || Date.parse(now) - Date.parse(override.at) <= dayMs;
+  });
+}
+
+/** Whether a hold takes a document: those on asbestos, lead, load or structure, which a reason does not override. */
+export const isDocument = (clearedBy: ClearedBy): clearedBy is HoldDocument['kind'] => clearedBy !== 'reason' && clearedBy !== 'lab-result';
+
+/** What a document is called, within a sentence. */
+export const DOCUMENT_WORDS: Readonly<Record<HoldDocument['kind'], string>> = {
+  clearance: 'clearance',
+  'lead-firm': 'EPA firm certification',
+  'engineer-letter': 'structural engineer’s letter',
+};
+
+/** The last document recorded for a finding, of the kind that clears it; null while there is none. */
+export function documentFor(finding: Pick<Finding, 'key' | 'clearedBy'>, overrides: readonly Override[]): Override | null {
+  return overrides.filter(({ key, document }) => key === finding.key && document?.kind === finding.clearedBy).at(-1) ?? null;
+}
+
+/**
+ * The findings with their documents: a hold whose document is recorded holds nothing any more and names the document.
+ * A certified firm still follows lead-safe practice, so that one stays work to do.
+ */
+export function withDocuments(findings: readonly Finding[], overrides: readonly Override[], locale: string): readonly Finding[] {
+  return findings.map((finding) => {
+    const document = documentFor(finding, overrides)?.document;
+    if (document === undefined) return finding;
+    const name = DOCUMENT_WORDS[document.kind];
+    const named = `${name.charAt(0).toUpperCase()}${name.slice(1)} ${document.number} by ${document.issuedBy}, ${formatDay(document.datedOn, 'long', locale)}.`;
+    const isLead = document.kind === 'lead-firm';
+    return {
+      ...finding,
+      verdict: isLead ? 'go-with-work' : 'go',
+      says: isLead ? `${named} Follow the lead-safe lines of Prep.` : `${named} It clears this hold.`,
+      holds: [],
+      does: [],
+    };
+  });
+}

@@ -1,0 +1,49 @@
+/** The papers and practice of lead-safe work, where a line disturbs paint that counts as lead. EPA's 40 CFR 745.84 to .86. */
+import { PAINT_DISTURBING } from '../substrate/rule.ts';
+import { found, item, type PrepInput } from './prep-input.ts';
+import type { PrepItem } from './prep-item.ts';
+import { hoursFor } from './task-hours.ts';
+
+/** Lines before and after the work, none where no line disturbs paint that counts as lead. */
+export function leadItems(
+  input: PrepInput,
+  work: readonly PrepItem[],
+): { readonly before: readonly PrepItem[]; readonly after: readonly PrepItem[] } {
+  const trim = found(input, 'lead-paint', 'lead-found').length > 0;
+  const floor = found(input, 'lead-floor', 'lead-floor-found').length > 0;
+  const disturbs = work.some(
+    ({ key, tasks }) => (trim && key === 'baseboard') || (floor && tasks.some((task) => PAINT_DISTURBING.includes(task))),
+  );
+  if (!disturbs) return { before: [], after: [] };
+  return {
+    before: [
+      item({
+        key: 'lead-pamphlet',
+        phase: 'protect',
+        what: 'Give the owner EPA’s lead pamphlet and get the receipt signed',
+        why: 'no more than 60 days before the work: 40 CFR 745.84',
+        cautions: ['lead'],
+      }),
+      item({
+        key: 'lead-contain',
+        phase: 'protect',
+        what: 'Post signs, cover floors and ducts outside the work, seal the doors',
+        why: 'a certified renovator directs the containment: 40 CFR 745.85(a)',
+        who: 'licensed-only',
+        cautions: ['lead'],
+        hours: hoursFor('leadContain', 1),
+      }),
+    ],
+    after: [
+      item({
+        key: 'lead-verify',
+        phase: 'surface',
+        what: 'Clean, do the cleaning verification, and keep the records 3 years',
+        why: '40 CFR 745.85(b), .86; waste leaves in closed bags',
+        who: 'licensed-only',
+        cautions: ['lead'],
+        hours: hoursFor('leadVerify', 1),
+      }),
+    ],
+  };
+}

@@ -1,0 +1,20 @@
+/** Radiant heat as a floor has it: none, in the floor under the pour, or to be covered by the pour. */
+import type { Circumstances, Layer } from '../book/layer.ts';
+
+/** Radiant heat, whether in the floor or covered by the pour. `in-pour`: covered by the pour, kind unknown. */
+export type Heat = NonNullable<Circumstances['radiantHeat']> | 'in-pour';
+
+/** Reads the layers where nothing was entered: heat as the top layer is covered by the pour. */
+export function heatOf(circumstances: Pick<Circumstances, 'radiantHeat'>, kept: readonly Layer[]): Heat {
+  const entered = circumstances.radiantHeat;
+  if (entered !== null && entered !== 'none' && entered !== 'unknown') return entered;
+  if (kept[0]?.material === 'radiant-heating') return 'in-pour';
+  if (kept.some((layer) => layer.material === 'radiant-heating')) return 'in-floor';
+  return entered ?? 'unknown';
+}
+
+/** Whether the pour covers the heat. */
+export const isHeatInPour = (heat: Heat): boolean => heat === 'electric-in-pour' || heat === 'hydronic-in-pour' || heat === 'in-pour';
+
+/** Whether the floor holds or will hold heat. */
+export const isHeated = (heat: Heat): boolean => heat === 'in-floor' || isHeatInPour(heat);

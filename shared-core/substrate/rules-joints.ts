@@ -1,0 +1,85 @@
+/** Rules about what is drawn on the plan: cracks, joints, hollow and contaminated places. */
+import type { Mark } from '../book/plan-fields.ts';
+import type { FloorFacts } from './floor-facts.ts';
+import { type Rule, rule } from './rule.ts';
+
+type MarkCase = { readonly key: string; readonly mark: Mark };
+
+const marked = (facts: FloorFacts, applies: (mark: Mark) => boolean): readonly MarkCase[] =>
+  facts.marks.filter(applies).map((mark) => ({ key: mark.id, mark }));
+/** A crack, or a control or construction joint: filled when dormant. An expansion joint is honored whatever it does. */
+const isLine = (mark: Mark): boolean => mark.kind === 'crack' || mark.kind === 'joint';
+
+/** The rows. */
+export const JOINT_RULES: readonly Rule[] = [
+  rule({
+    id: 'expansion-joint',
+    title: 'expansion or isolation joint',
+    reads: 'an expansion or isolation joint is drawn on the plan',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => mark.kind === 'expansion-joint'),
+    says: () => 'Honor it through the underlayment and the flooring. Never fill it, even if it looks dormant.',
+    holds: [],
+    lifts: (found) => `room.marks.${found.key}`,
+    source: 'ASTM F710: only control or non-moving joints are filled; TCNA EJ171 for tile',
+  }),
+  rule({
+    id: 'joint-moves',
+    title: (found: MarkCase) => `active ${found.mark.kind}`,
+    reads: 'a crack or joint is active',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'moving'),
+    says: (found) => `Carry the ${found.mark.kind} through the underlayment. A pour across it cracks there.`,
+    holds: [],
+    lifts: (found) => `room.marks.${found.key}.moves`,
+    source: 'ASTM F710: only non-moving joints are filled; ACI 224 on active cracks',
+  }),
+  rule({
+    id: 'joint-unknown',
+    title: (found: MarkCase) => `${found.mark.kind}, active or dormant`,
+    reads: 'not recorded whether a crack or joint is active',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'unknown'),
+    says: (found) =>
+      `Find out whether the ${found.mark.kind} is active. A crack gauge over weeks shows it. A step shows old movement. Until then treat it as active.`,
+    holds: ['pour'],
+    lifts: (found) => `room.marks.${found.key}.moves`,
+    source: 'ASTM F710; common practice',
+  }),
+  rule({
+    id: 'joint-still',
+    title: (found: MarkCase) => `dormant ${found.mark.kind}`,
+    reads: 'a crack, control joint or construction joint is dormant',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => isLine(mark) && mark.moves === 'still'),
+    says: () => 'Open it with a crack chaser, vacuum it, and fill it before priming.',
+    holds: [],
+    does: ['grind'],
+    lifts: (found) => `room.marks.${found.key}.moves`,
+    source: 'ASTM F710: non-moving joints and cracks are filled',
+  }),
+  rule({
+    id: 'hollow',
+    title: 'hollow place',
+    reads: 'a hollow or loose place is drawn on the plan',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => mark.kind === 'hollow' || mark.kind === 'loose'),
+    says: () => 'Open the hollow place, remove what is loose, and patch it. If most of the room is hollow, remove the layer.',
+    holds: [],
+    does: ['drill', 'scrape'],
+    lifts: (found) => `room.marks.${found.key}`,
+    source: 'ASTM F710: sound; common practice',
+  }),
+  rule({
+    id: 'contaminated',
+    title: 'contaminated place',
+    reads: 'a contaminated place is drawn on the plan',
+    verdict: 'go-with-work',
+    when: (facts) => marked(facts, (mark) => mark.kind === 'contaminated'),
+    says: () => 'Nothing bonds there. Remove it by machine until the water drop test shows a porous surface.',
+    holds: [],
+    does: ['grind'],
+    lifts: (found) => `room.marks.${found.key}`,
+    source: 'ASTM F710: clean; common practice',
+  }),
+];

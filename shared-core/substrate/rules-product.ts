@@ -1,0 +1,206 @@
+/** Rules about the underlayment over this substrate, under this flooring, and over heat. */
+import { INCH_M } from '../measure/length-units.ts';
+import type { FloorFacts } from './floor-facts.ts';
+import { bondClass, LAYER_WORDS } from './layer-words.ts';
+import { isHeatInPour } from './radiant.ts';
+import { type Case, once, type Rule, rule } from './rule.ts';
+
+/** Cover over a heating cable or tube that data sheets ask for: 3/8 in. Typical, common practice (1/4 to 3/8 in.). */
+export const COVER_OVER_HEAT_M = 0.375 * INCH_M;
+
+const hasGypsum = (facts: FloorFacts): boolean => facts.top?.material === 'gypsum';
+const isCement = (facts: FloorFacts): boolean => facts.product !== null && facts.product.kind !== 'calcium-sulfate';
+const names = (facts: FloorFacts, substrate: 'gypsum' | 'planks' | 'osb'): boolean =>
+  facts.product?.powder.bondsTo.includes(substrate) === true;
+const missingBond = (facts: FloorFacts): readonly (Case & { readonly substrate: string })[] => {
+  if (facts.top === null || facts.product === null || facts.product.powder.bondsTo.length === 0) return [];
+  const substrate = bondClass(facts.top.material);
+  if (substrate === null || substrate === 'gypsum' || substrate === 'planks' || substrate === 'osb' || substrate === 'adhesive') return [];
+  return facts.product.powder.bondsTo.includes(substrate) ? [] : [{ substrate: LAYER_WORDS[facts.top.material] }];
+};
+const buildUp = (facts: FloorFacts): readonly (Case & { readonly substrate: 'planks' | 'osb' })[] => {
+  const substrate = facts.top === null ? null : bondClass(facts.top.material);
+  return (substrate === 'planks' || substrate === 'osb') && !names(facts, substrate) ? [{ substrate }] : [];
+};
+type Thin = Case & { readonly hasM: number; readonly leastM: number };
+const thin = (facts: FloorFacts, leastM: number | null): readonly Thin[] =>
+  facts.depth !== null && leastM !== null && facts.depth.leastM < leastM - 1e-6 ? [{ hasM: facts.depth.leastM, leastM }] : [];
+const isFramedTop = (facts: FloorFacts): boolean =>
+  facts.top !== null && ['plywood', 'osb', 'boards', 'wood-flooring'].includes(facts.top.material);
+
+const HEAT_TEST: Readonly<Record<string, string>> = {
+  'electric-in-pour': 'Test resistance before, during and after the pour.',
+  'hydronic-in-pour': 'Keep the tubing under pressure before, during and after the pour.',
+  'in-pour': 'Test resistance, or keep tubing under pressure, before, during and after the pour.',
+};
+
+const SUBSTRATE_FIT: readonly Rule[] = [
+  rule({
+    id: 'wood-build-up',
+    title: (found) => (found.substrate === 'planks' ? 'planks need plywood' : 'OSB not named'),
+    reads: 'poured on planks, strip flooring or OSB, and no data sheet chosen names it',
+    verdict: 'hold',
+    when: buildUp,
+    says: (found: Case & { readonly substrate: 'planks' | 'osb' }) =>
+      found.substrate === 'planks'
+        ? 'Most data sheets do not allow planks. Glue and screw plywood over them, 1/2 in. or thicker, joints staggered, or choose a product that names planks.'
+        : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
+    holds: ['pour'],
+    does: ['drill'],
+    lifts: 'jobRoom.materialId',
+    source: 'common practice; the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'thin-over-wood',
+    title: 'depth over wood',
+    reads: 'the minimum pour depth is under the data sheet’s minimum over wood',
+    verdict: 'hold',
+    when: (facts) => (isFramedTop(facts) ? thin(facts, facts.product?.powder.overWoodLeastM?.value ?? null) : []),
+    says: (found, w) =>
+      `The pour is ${w.depth(found.hasM)} at its thinnest. The data sheet asks for ${w.depth(found.leastM)} over wood. Raise the finish elevation.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.level.leastThicknessM',
+    source: 'the underlayment’s data sheet',
+  }),
+  rule({
+    id: 'gypsum-under-cement',
+    title: 'cement over gypsum',
+    reads: 'a cement-based product on gypsum, and its data sheet does not name gypsum',
+    verdict: 'hold',
+    when: (facts) => once(hasGypsum(facts) && isCement(facts) && !names(facts, 'gypsum')),
+    says: () => 'Cement-based underlayment can debond from gypsum. Choose a product whose data sheet names gypsum, or remove the gypsum.',
+    holds: ['pour'],
+    lifts: 'jobRoom.materialId',
+    source: 'common practice',
+  }),
+  rule({
+    id: 'gypsum-named',
+    title: 'gypsum substrate',
+    reads: 'poured on gypsum with a gypsum-based product, or one whose data sheet names gypsum',
+    verdict: 'go-with-work',
+    when: (facts) => once(hasGypsum(facts) && facts.product !== null && (!isCement(facts) || names(facts, 'gypsum'))),
+    says: () => 'The gypsum must be dry and sound. Sand off its skin and prime as the data sheet says for gypsum, usually in two coats.',
+    holds: [],
+    does: ['sand'],
+    lifts: 'jobRoom.materialId',
+    source: 'ASTM F2419; the data sheet',
+  }),
+  rule({
+    id: 'gypsum-no-product',
+    title: 'gypsum substrate',
+    reads: 'poured on gypsum, and no product is chosen',
+    verdict: 'go-with-work',
+    when: (facts) => once(hasGypsum(facts) && facts.product === null),
+    says: () => 'Not every product may go on gypsum. Choose one whose data sheet names it.',
+    holds: ['pour'],
+    lifts: 'jobRoom.materialId',
+    source: 'common practice',
+  }),
+  rule({
+    id: 'bond-not-named',
+    title: 'product and substrate',
+    reads: 'the data sheet lists its substrates, and this one is not among them',
+    verdict: 'hold',
+    when: missingBond,
+    says: (found) =>
+      `The data sheet does not name ${found.substrate}. Choose a product that does, or get the manufacturer’s approval in writing.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.materialId',
+    source: 'the data sheet',
+  }),
+];
+
+const FLOORING_FIT: readonly Rule[] = [
+  rule({
+    id: 'not-a-wearing-floor',
+    title: 'no flooring planned',
+    reads: 'the floor stays bare, and the product is no wear surface',
+    verdict: 'hold',
+    when: (facts) => once(facts.flooring === 'bare-sealed' && facts.product !== null && !facts.product.powder.wearsBare),
+    says: () => 'This underlayment is made to be covered and wears off under foot traffic. Choose a topping, or flooring.',
+    holds: ['pour'],
+    lifts: 'jobRoom.materialId',
+    source: 'the data sheet',
+  }),
+  rule({
+    id: 'nailed-over-pour',
+    title: 'nailed wood over underlayment',
+    reads: 'wood flooring is to be nailed over the pour',
+    verdict: 'hold',
+    when: (facts) => once(facts.flooring === 'wood-nailed'),
+    says: () =>
+      'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, fasten plywood over the pour, or level another way.',
+    holds: ['pour'],
+    lifts: 'jobRoom.flooring',
+    source: 'common practice',
+  }),
+  rule({
+    id: 'product-weak',
+    title: 'strength for the flooring',
+    reads: 'the product’s compressive strength is under what the flooring asks for',
+    verdict: 'hold',
+    when: (facts) => {
+      const strength = facts.product?.powder.strengthPa ?? null;
+      const asked = facts.demand?.strengthPa ?? null;
+      return strength !== null && asked !== null && strength.value < asked.value * (1 - 1e-9) ? [{ has: strength.value, asked }] : [];
+    },
+    says: (found: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
+      `The data sheet gives ${w.strength(found.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(found.asked.value)}. Choose a stronger product.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.materialId',
+    source: 'ASTM F710: 3,000 psi; typical for glued wood; the data sheets first',
+  }),
+];
+
+const HEAT: readonly Rule[] = [
+  rule({
+    id: 'heat-in-pour',
+    title: 'radiant heat in the pour',
+    reads: 'electric mats or tubing are to be covered by the pour',
+    verdict: 'go-with-work',
+    when: (facts) => (isHeatInPour(facts.heat) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
+    says: (found: Case & { readonly test: string }, w) =>
+      `The data sheet must allow embedding. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says, and photograph the layout.`,
+    holds: ['drill', 'grind'],
+    lifts: 'room.circumstances.radiantHeat',
+    source: 'common practice; the heating and underlayment data sheets',
+  }),
+  rule({
+    id: 'thin-over-heat',
+    title: 'cover over the heat',
+    reads: 'the minimum pour depth is under the cover the heat needs',
+    verdict: 'hold',
+    when: (facts) => (isHeatInPour(facts.heat) ? thin(facts, facts.product?.powder.overHeatLeastM?.value ?? COVER_OVER_HEAT_M) : []),
+    says: (found, w) =>
+      `The pour is ${w.depth(found.hasM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(found.leastM)}. Raise the finish elevation.`,
+    holds: ['pour'],
+    lifts: 'jobRoom.level.leastThicknessM',
+    source: 'the data sheets; 3/8 in. is typical',
+  }),
+  rule({
+    id: 'radiant-heat',
+    title: 'radiant floor heat',
+    reads: 'there is radiant heat in the floor under the pour',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.heat === 'in-floor'),
+    says: () =>
+      'Do not drill or grind: tubes or cables are close. Locate them with a thermal camera. Turn the heat off 24 to 48 hours before, and back on as the data sheet says.',
+    holds: ['drill', 'grind'],
+    lifts: 'room.circumstances.radiantHeat',
+    source: 'common practice; the data sheet',
+  }),
+  rule({
+    id: 'radiant-unknown',
+    title: 'radiant floor heat not checked',
+    reads: 'not recorded whether there is radiant heat in the floor',
+    verdict: 'go-with-work',
+    when: (facts) => once(facts.heat === 'unknown'),
+    says: () => 'Ask the owner, and look for a manifold or a thermostat. Do not drill or grind until then.',
+    holds: ['drill', 'grind'],
+    lifts: 'room.circumstances.radiantHeat',
+    source: 'common practice',
+  }),
+];
+
+/** The rows. */
+export const PRODUCT_RULES: readonly Rule[] = [...SUBSTRATE_FIT, ...FLOORING_FIT, ...HEAT];
