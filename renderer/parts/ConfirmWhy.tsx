@@ -16,18 +16,6 @@ interface ConfirmWhyProps {
   readonly source?: string;
   /** The button that overrides it: `Override hold`. */
   readonly goOnWord: string;
-<<<<<<< HEAD
-  /** Called with the reason, never empty. */
-  readonly onGoOn: (why: string) => void;
-  readonly onBack: () => void;
-}
-
-/** Minimum length of a reason, as in the record. */
-const LEAST_LETTERS = 10;
-
-/** Overriding a hold, with a reason that stays on the record. */
-export function ConfirmWhy({ open, hold, because, source, goOnWord, onGoOn, onBack }: ConfirmWhyProps) {
-=======
   /** The document the hold takes instead of a reason, and today's date for it; null or left out where a reason is enough. */
   readonly document?: { readonly kind: HoldDocument['kind']; readonly today: string } | null;
   /** The reason, never empty, and the document where one is asked for. */
@@ -42,16 +30,12 @@ const capital = (words: string): string => words.charAt(0).toUpperCase() + words
 
 /** Overriding a hold: the reason, or the document that clears it, is kept with the record. */
 export function ConfirmWhy({ open, hold, because, source, goOnWord, document = null, onGoOn, onBack }: ConfirmWhyProps) {
->>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
   const [why, setWhy] = useState('');
   const [issuedBy, setIssuedBy] = useState('');
   const [number, setNumber] = useState('');
   const [datedOn, setDatedOn] = useState<string | null>(null);
   const [asked, setAsked] = useState(false);
   const reason = why.trim();
-<<<<<<< HEAD
-  const missing = reason.length < LEAST_LETTERS;
-=======
   const missingReason = document === null && reason.length < LEAST_LETTERS;
   const missing = (value: string): string | null => (asked && value.trim() === '' ? 'Enter this from the document.' : null);
   const save = (): void => {
@@ -69,7 +53,6 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, document = n
       datedOn,
     });
   };
->>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
   return (
     <Dialog
       open={open}
@@ -78,19 +61,8 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, document = n
       title={hold}
       actions={
         <>
-<<<<<<< HEAD
-          <TextButton
-            kind="outlined"
-            onPress={() => {
-              if (missing) setAsked(true);
-              else onGoOn(reason);
-            }}
-          >
-            {goOnWord}
-=======
           <TextButton kind="outlined" onPress={save}>
             {document === null ? goOnWord : 'Save document'}
->>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
           </TextButton>
           <TextButton onPress={onBack}>Cancel</TextButton>
         </>
@@ -112,21 +84,12 @@ export function ConfirmWhy({ open, hold, because, source, goOnWord, document = n
         </>
       )}
       <TextField
-<<<<<<< HEAD
-        label="Reason"
-        long
-        value={why}
-        onChange={setWhy}
-        hint="Saved with your initials and the time, and printed in the job record."
-        problem={!asked || !missing ? null : reason === '' ? 'Enter a reason.' : 'Enter a full sentence.'}
-=======
         label={document === null ? 'Reason' : 'Note'}
         long
         value={why}
         onChange={setWhy}
         hint="It is kept with your initials and the time, and is printed on the job’s documents."
         problem={asked && missingReason ? 'Enter a reason in a full sentence.' : null}
->>>>>>> ab10b6f (Judge floors by US practice and clear hazard holds with documents)
       />
     </Dialog>
   );

@@ -10,11 +10,11 @@ import { type HandoverPlace, statedAt, statedWords } from './handover-tables.ts'
 export const KEEP_ROOM_C = { least: 15.6, most: 23.9 } as const;
 
 /**
- * Days before radiant floor heat comes back, the water it starts with, and the days it stays there.
- * Source: EN 1264-4 (cement screed 21 days, calcium sulfate 7; 20 to 25 °C for three days), from memory; the data sheet and
- * the heating manufacturer's instructions come first.
+ * Radiant heat after a pour where the data sheet gives nothing: off 28 days over cement, 7 over gypsum-based products, then
+ * warmer by 5 °F a day, the floor surface never over 85 °F. Data sheets give 3 to 28 days, common practice; 85 °F from a summary
+ * of ASTM F710. The heating manufacturer's instructions come first.
  */
-export const HEATING_BACK = { cementDays: 21, calciumSulfateDays: 7, startC: 25, startDays: 3, stepK: 5 } as const;
+export const HEATING_BACK = { cementDays: 28, calciumSulfateDays: 7, stepK: 5 / 1.8, surfaceMostC: 29.4 } as const;
 
 /** One line of what a customer may do by date. */
 export type DatedWord = {
@@ -43,21 +43,16 @@ function heatingAt(at: HandoverRoom, zone: string): string {
   return addDays(at.schedule.placedAt, days, zone);
 }
 
-/** Radiant floor heat comes back in steps, each with its day. */
+/** The day radiant floor heat comes back on, and how. */
 function heatingSteps(at: HandoverRoom, { zone, units, locale }: HandoverPlace): Omit<Raw, 'when' | 'room'>[] {
   const from = heatingAt(at, zone);
-  const start = formatTemperature(HEATING_BACK.startC, units, locale);
+  const most = formatTemperature(HEATING_BACK.surfaceMostC, units, locale);
   const step = formatTemperatureDifference(HEATING_BACK.stepK, units, locale);
   return [
     {
       at: from,
-      what: `Turn radiant heat on with water at ${start}. Leave it there for ${HEATING_BACK.startDays} days.`,
+      what: `Turn radiant heat on low, then up to ${step} warmer each day. Keep the floor surface at ${most} or below.`,
       before: 'Leave radiant heat off, unless the product’s data sheet allows it sooner.',
-    },
-    {
-      at: addDays(from, HEATING_BACK.startDays, zone),
-      what: `Raise the water ${step} a day to its usual temperature. Follow the heating manufacturer’s instructions.`,
-      before: '',
     },
   ];
 }
@@ -117,8 +112,9 @@ export function whileItDries(rooms: readonly HandoverRoom[], { units, locale }: 
   const least = Math.max(KEEP_ROOM_C.least, ...spans.map((s) => s.least));
   const most = Math.max(least, Math.min(KEEP_ROOM_C.most, ...spans.map((s) => s.most)));
   return [
-    `Keep the rooms at ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}.`,
-    'Leave windows slightly open. Do not point fans or heaters at the floor.',
+    'For the first 3 days keep windows closed, and keep drafts and direct sun off the floor.',
+    `Then heat and cool as usual, ${formatTemperature(least, units, locale)} to ${formatTemperature(most, units, locale)}. Do not point fans or heaters at the floor.`,
+    'Before other trades work on it, cover it with breathable paper and hardboard.',
     'Do not lay rugs, tape, or boards on the floor. Do not wet-clean it.',
   ];
 }

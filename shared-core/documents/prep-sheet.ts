@@ -1,4 +1,4 @@
-/** The prep sheet: what a helper takes to the room, the plan with everything to be done drawn in, the list with quantities, and what may not be touched. */
+/** The prep sheet for the crew: holds, the marked plan, the checklist with quantities, and the respirators and cautions its lines call for. */
 import type { JobReading, RoomReading } from '../standing/read-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../drawing/prep-plan.ts';
@@ -8,6 +8,7 @@ import { formatLiquid } from '../measure/volume.ts';
 import { lineAmount } from '../prep/line-words.ts';
 import { lineHeldBy } from '../prep/pour-held.ts';
 import type { SignedLine } from '../prep/signed-lines.ts';
+import { dustWords } from '../substrate/silica.ts';
 import { CAUTIONS, type CautionId } from '../substrate/cautions.ts';
 import type { Finding } from '../substrate/rule.ts';
 import { type Wording, wordingFor } from '../substrate/wording.ts';
@@ -17,7 +18,7 @@ import { onLetterhead } from './letterhead.ts';
 
 const PLAN_PX = { width: 440, height: 268 } as const;
 
-/** Where the key is stays in the book: a paper lies about on site. */
+/** Where the key is stays out of the document, which is left lying on site. */
 const KEY_LETTER = 'K';
 
 const sentence = (text: string): string => {
@@ -28,12 +29,12 @@ const sentence = (text: string): string => {
 const heading = (level: 1 | 2, text: string): Block => ({ kind: 'heading', level, text });
 const paragraph = (text: string): Block => ({ kind: 'paragraph', runs: [{ text }] });
 
-/** What the sheet is made from. */
+/** Input of the prep sheet. */
 export type PrepSheetInput = {
   readonly reading: JobReading;
   readonly at: RoomReading;
   readonly madeAt: string;
-  /** The job's photos; those of the room that show most stand on the sheet. */
+  /** The job's photos; the best of the room are printed. */
   readonly photos?: readonly PaperPhoto[];
 };
 
@@ -41,7 +42,7 @@ type Told = { readonly wording: Wording; readonly locale: string; readonly zone:
 
 function planBlock({ reading, at }: PrepSheetInput, numberOf: ReadonlyMap<string, number>): Block[] {
   const { room } = at;
-  if (room.plan.outline.length < 3) return [paragraph('The room is not drawn yet: see the list alone.')];
+  if (room.plan.outline.length < 3) return [paragraph('The room is not drawn yet. Use the checklist alone.')];
   const { units, locale } = reading.whole.business;
   const drawing = planDrawing({
     ...prepPlan({ at, units, locale, widthPx: PLAN_PX.width, heightPx: PLAN_PX.height, numberOf }),
@@ -51,16 +52,16 @@ function planBlock({ reading, at }: PrepSheetInput, numberOf: ReadonlyMap<string
     {
       kind: 'drawing',
       drawing: { width: drawing.width, height: drawing.height, marks: drawing.marks },
-      alt: `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and spots to grind, each with the number of its line`,
-      caption: 'Figures: lines of the list. Heavy bar: dam. Cross-hatched: take off.',
+      alt: `Plan of the ${room.name.toLowerCase()} with cracks, hollow places, dams and high spots, each with the number of its line`,
+      caption: 'Numbers are lines of the checklist. Heavy bar: dam. Cross-hatched: grind.',
     },
   ];
 }
 
-/** The state of a line in its last column: signed with when, held, or free for a pen. */
+/** The last column of a line: signed with time, hold, or empty for a pen. */
 function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Told): Run[] {
-  if (held) return [{ text: 'held', bold: true }];
-  if (line.state === 'changed') return [{ text: 'changed: sign again', bold: true }];
+  if (held) return [{ text: 'hold', bold: true }];
+  if (line.state === 'changed') return [{ text: 'changed, sign again', bold: true }];
   if (line.signature === null) return [];
   const { doneAt, initials } = line.signature;
   return [{ text: `${initials}, ${formatInstantTime(doneAt, zone, locale)}, ${formatInstantDay(doneAt, zone, 'short', locale)}` }];
@@ -69,19 +70,19 @@ function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Told): Run[
 function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, told: Told): Block {
   return {
     kind: 'table',
-    caption: 'What is to be done, in this order',
+    caption: 'Checklist, in this order',
     columns: [
-      { title: 'What is to be done', align: 'start', share: 0.37 },
-      { title: 'because', align: 'start', share: 0.3 },
-      { title: 'amount', align: 'end', share: 0.1 },
-      { title: 'about', align: 'end', share: 0.1 },
-      { title: 'by whom', align: 'start', share: 0.13 },
+      { title: 'Description', align: 'start', share: 0.42 },
+      { title: 'Reason', align: 'start', share: 0.27 },
+      { title: 'Quantity', align: 'end', share: 0.1 },
+      { title: 'Time', align: 'end', share: 0.09 },
+      { title: 'By', align: 'start', share: 0.12 },
     ],
     rows: lines.flatMap((line) => {
       const { item } = line;
       if (item === null) return [];
       const held = lineHeldBy(line, findings).length > 0;
-      const who = item.who === 'licensed-only' ? [{ text: ' Licensed firms only.', bold: true }] : [];
+      const who = item.who === 'licensed-only' ? [{ text: ' Licensed firm only.', bold: true }] : [];
       return [
         {
           cells: [
@@ -103,9 +104,11 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
   };
 }
 
-/** What may not be touched, said before everything else. */
+/** Holds on this list's lines and on the pour, before everything else. */
 function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>): Block[] {
-  const holding = findings.filter((f) => f.verdict === 'hold' || lines.some((line) => lineHeldBy(line, findings).includes(f)));
+  const holding = findings.filter(
+    (f) => (f.verdict === 'hold' && f.holds.includes('pour')) || lines.some((line) => lineHeldBy(line, findings).includes(f)),
+  );
   if (holding.length === 0) return [];
   const items = holding.map((finding): Run[] => {
     const stops = lines.filter((line) => lineHeldBy(line, [finding]).length > 0).map((line) => numberOf.get(line.key) ?? 0);
@@ -116,34 +119,34 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
       { text: finding.source, italic: true, serif: true },
     ];
   });
-  return [heading(2, 'Held: do not touch'), { kind: 'list', marker: 'none', items }];
+  return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
 }
 
 function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Told): string {
   const { primer, estimate, preparation } = at;
   const need = estimate?.takeoff.primer ?? null;
-  if (primer === null || need === null) return 'No primer is chosen yet: ask before priming.';
-  const coats = need.coats === 1 ? 'one coat' : `${need.coats} coats`;
+  if (primer === null || need === null) return 'No primer selected. Ask before priming.';
+  const coats = need.coats === 1 ? '1 coat' : `${need.coats} coats`;
   const neat = formatLiquid(need.neatL, wording.units, locale);
   const mixed =
     need.waterParts > 0
       ? `, ${neat} with ${formatLiquid(need.waterL, wording.units, locale)} of water (1 to ${wording.number(need.waterParts, 2)})`
-      : `, ${neat} neat`;
-  const dries = `Dry after ${need.dryHours.least} h; takes cement until ${need.dryHours.most} h after the last coat.`;
+      : `, ${neat} undiluted`;
+  const dries = `Dry after ${need.dryHours.least} h, tack-free and clear. Pour within ${need.dryHours.most} h of the last coat.`;
   const { clock } = preparation;
   const window =
     clock === null || clock.earliestAt === null
-      ? ' Write the time of the last coat below.'
-      : ` Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} until ${formatInstant(clock.latestAt, zone, 'weekday', locale)}.`;
+      ? ' Enter the time of the last coat below.'
+      : ` Pour from ${formatInstantTime(clock.earliestAt, zone, locale)} to ${formatInstant(clock.latestAt, zone, 'weekday', locale)}.`;
   return `${primer.name}: ${coats}${mixed}. ${dries}${window}`;
 }
 
-/** The gone-past holds, with who wrote why: they stand on every record. */
+/** Overridden holds with reason and initials, and documents that cleared holds. */
 function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
   const past = at.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
   if (past.length === 0) return [];
   return [
-    heading(2, 'Gone past in writing'),
+    heading(2, 'Overridden holds'),
     {
       kind: 'list',
       marker: 'none',
@@ -155,7 +158,7 @@ function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
   ];
 }
 
-/** What the room looked like, and what was done in it: each photo with the line it was signed with. */
+/** Photos of the room, each with the line it was signed with. */
 function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, told: Told): Block[] {
   const shown = prepPhotos(photos, at.room.id, at.preparation.lines);
   if (shown.length === 0) return [];
@@ -167,7 +170,20 @@ function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<
   return [heading(2, 'Photos'), photosBlock(shown, told, (photo) => lineOf(photo.id))];
 }
 
-/** The prep sheet of one room. A room without a list yet says what is missing. */
+/** Respirator and controls of the dusty lines, each tool once. */
+function dustBlocks(lines: readonly SignedLine[], numberOf: ReadonlyMap<string, number>): Block[] {
+  const tools = [...new Set(lines.flatMap(({ item }) => item?.dust ?? []))];
+  if (tools.length === 0) return [];
+  const items = tools.map((tool): Run[] => {
+    const of = lines.filter(({ item }) => item?.dust === tool);
+    const numbers = of.flatMap((line) => numberOf.get(line.key) ?? []).join(', ');
+    const hours = of.reduce((sum, { item }) => sum + (item?.hours ?? 0), 0);
+    return [{ text: `${of.length === 1 ? 'Line' : 'Lines'} ${numbers}. `, bold: true }, { text: dustWords(tool, hours) }];
+  });
+  return [heading(2, 'Respirators and dust controls'), { kind: 'list', marker: 'none', items }];
+}
+
+/** The prep sheet of one room. A room without a checklist says what is missing. */
 export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, at } = input;
   const { business, property, customer, job } = reading.whole;
@@ -182,12 +198,12 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const where = [property.address.line, property.address.city].filter((part) => part !== '').join(', ');
   const notes = property.access.filter((note) => note.letter !== KEY_LETTER && note.text.trim() !== '').map((note) => sentence(note.text));
   const open = wanted.filter((line) => line.state !== 'signed').length;
-  const count = wanted.length === 0 ? '' : ` ${open === 0 ? 'Every line is signed.' : `${open} of ${wanted.length} lines open.`}`;
+  const count = wanted.length === 0 ? '' : ` ${open === 0 ? 'All lines signed.' : `${open} of ${wanted.length} lines not signed.`}`;
   const blocks: Block[] = [
-    heading(1, `${at.room.name}: made ready to pour on`),
+    heading(1, `${at.room.name}: prep`),
     paragraph(
-      `${pourAt === null ? 'No day is set for the pour.' : `The pour is set for ${formatInstant(pourAt, told.zone, 'weekday', locale)}.`}${
-        hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} for the own crew, all in.` : ''
+      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, told.zone, 'weekday', locale)}.`}${
+        hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
       }${count}`,
     ),
     ...heldBlocks(wanted, findings, numberOf),
@@ -204,11 +220,12 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
       ],
     },
     ...(wanted.length === 0
-      ? [paragraph('The list comes from the layers, the findings and the plan: assess the room first.')]
+      ? [paragraph('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
       : [listBlock(wanted, findings, numberOf, told)]),
     ...pastBlocks(input, told),
     ...photoBlocks(input, numberOf, told),
-    ...(cautions.length === 0 ? [] : [heading(2, 'Mind')]),
+    ...dustBlocks(wanted, numberOf),
+    ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
     ...cautions.map(
       (id): Block => ({
         kind: 'paragraph',
@@ -219,20 +236,23 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     {
       kind: 'paragraph',
       small: true,
-      runs: [{ text: 'Local codes, the data sheets and licensed trades come first; in doubt stop and ask.', bold: true }],
+      runs: [{ text: 'Local codes, the data sheets and licensed trades come first. If in doubt, stop and ask.', bold: true }],
     },
     {
       kind: 'fields',
       fields: [
-        { label: 'Done by', share: 0.5 },
-        { label: 'Date', share: 0.25 },
-        { label: 'Primed at', share: 0.25 },
+        { label: 'Done by', share: 0.28 },
+        { label: 'Date', share: 0.16 },
+        { label: 'Last coat at', share: 0.16 },
+        { label: 'Air', share: 0.13 },
+        { label: 'Floor', share: 0.13 },
+        { label: 'RH', share: 0.14 },
       ],
     },
   ];
   return onLetterhead(business, {
     title: `Prep sheet ${job.number}, ${at.room.name}`,
-    subject: `What is done to the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
+    subject: `Prep of the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
     right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, told.zone, 'weekday', locale)],

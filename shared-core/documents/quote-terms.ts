@@ -1,30 +1,47 @@
 /** What a quote assumes and what it leaves out, from the record. */
 import type { WholeJob } from '../book/whole-job.ts';
+import { isWood } from '../substrate/layer-words.ts';
+import { isLeadPresumed } from '../substrate/lead-paint.ts';
+import { isSurfacingPresumed } from '../substrate/asbestos.ts';
+import { isHeated, heatOf } from '../substrate/radiant.ts';
 
-const WOOD = new Set(['boards', 'plywood', 'osb', 'particleboard', 'joists']);
-/** Homes built up to this year are presumed to have asbestos in flooring. Source: 29 CFR 1926.1101(b), "no later than 1980". */
-const ASBESTOS_PRESUMED_TO = 1980;
-
-/** Assumptions and exclusions, in the order they are read. */
-export function quoteTerms({ rooms, property }: Pick<WholeJob, 'rooms' | 'property'>): {
+/** In the order they are printed. */
+export function quoteTerms(frozen: Pick<WholeJob, 'rooms' | 'property'>): {
   readonly assumptions: readonly string[];
   readonly excluded: readonly string[];
 } {
+  const { rooms, property } = frozen;
   const removes = rooms.some((room) => room.layers.some((layer) => layer.fate === 'remove'));
-  const wood = rooms.some((room) => room.layers.some((layer) => WOOD.has(layer.material)));
-  const old = property.yearBuilt === null || property.yearBuilt <= ASBESTOS_PRESUMED_TO;
+  const wood = rooms.some((room) => room.layers.some((layer) => isWood(layer.material)));
+  const heated = rooms.some((room) =>
+    isHeated(
+      heatOf(
+        room.circumstances,
+        room.layers.filter((layer) => layer.fate === 'keep'),
+      ),
+    ),
+  );
+  const lead = isLeadPresumed(property.yearBuilt);
   return {
     assumptions: [
       'The price is based on the floor as we measured it.',
-      'The rooms are empty and dry, and kept at the temperature stated in the terms.',
-      'The floor passes a moisture test before flooring goes down. If it does not, it dries longer or gets a moisture mitigation system at a price agreed first.',
+      'The rooms are empty, with power, water, and normal heating and cooling, from 48 hours before the pour to 72 hours after.',
+      'The flooring installer tests the floor for moisture before flooring goes down. If it is too damp, it dries longer or gets a moisture mitigation system at a price agreed first.',
       ...(removes ? ['The old flooring comes up without damage to the floor below it.'] : []),
-      ...(wood ? ['The wood floor is sound and can carry the added weight. We have not checked the structure.'] : []),
-      ...(old ? ['The work does not disturb asbestos or lead paint.'] : []),
+      ...(wood
+        ? [
+            'The wood floor is sound and can carry the added weight. We have not checked the structure. Hairline cracks over wood are normal.',
+          ]
+        : []),
+      ...(heated ? ['Radiant heat is off, and tested by its installer, before we pour.'] : []),
+      ...(isSurfacingPresumed(property.yearBuilt) ? ['The work does not disturb asbestos.'] : []),
+      ...(lead
+        ? ['Old paint and varnish, on floors and trim, may contain lead. It is disturbed only under the federal lead-safe rules.']
+        : []),
     ],
     excluded: [
-      'New flooring.',
-      'Trimming or replacing baseboards, doors, and thresholds.',
+      'New flooring. The leveled floor is made to be covered.',
+      'Removing, resetting or cutting baseboards, doors, thresholds, appliances, toilets, and registers, unless listed.',
       'Repairs to plumbing, wiring, heating, or the structure.',
       'Testing for and removal of asbestos, lead, or mold, which takes a licensed abatement contractor.',
       'Moving and storing furniture.',

@@ -34,20 +34,17 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
   });
   const lanes = counted(input.lanes, 'lane', 'lanes');
   return [
-    line('windows', 'Windows, doors and registers closed, no direct sun on the floor'),
+    line('windows', 'Windows, doors and registers closed, no sun on the floor'),
     input.heatedFloor
       ? line('heat', 'Radiant heat off and the floor cool, as the data sheet says')
       : line('heat', 'Room at the data sheet’s temperature, no draft from heaters'),
-    line('primer', 'Primer tack-free and clear, no puddles', 'primer'),
     input.dams > 0
-      ? line('dams', `${counted(input.dams, 'dam', 'dams')} tight, drains capped, isolation strip up all around`)
-      : line('dams', 'Isolation strip up all around, drains capped, no gap left open'),
+      ? line('dams', `Primer clear, ${counted(input.dams, 'dam', 'dams')} tight, drains capped, strip up`)
+      : line('dams', 'Primer clear, strip up, drains capped, no gap open'),
     line('bags', `${counted(input.bagsPlanned, 'bag', 'bags')} counted aloud, one lot, dates checked`, 'lifting'),
     line('water', `${counted(input.buckets, 'bucket', 'buckets')} of measured water counted, temperature checked`),
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
-    line('tools', 'Spiked shoes, smoother, sieve, timer; gauge rake set over the high spot', 'wet-cement'),
-    line('flow', 'Flow ring and plate ready: test the first batch before the second is placed'),
-    line('rinse', 'Clean water to rinse skin and eyes', 'wet-cement'),
+    line('tools', 'Spiked shoes, gauge rake set, smoother, flow ring, timer', 'wet-cement'),
     ...(input.carry === 'cart'
       ? [
           line('outlet', 'Cart outlet closed and tested with water', null, outletWords(input.outlet)),

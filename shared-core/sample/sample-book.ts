@@ -63,6 +63,13 @@ function bareJob(ground: Ground, job: Job): WholeJob {
   };
 }
 
+/** The fine underlayment's working and healing time as this business read them off its data sheet; the rest stays typical. */
+function withOwnTimes(material: Material): Material {
+  if (material.id !== 'sample-underlayment-fine' || material.powder === null) return material;
+  const span = (least: number, most: number) => ({ value: { least, most }, source: 'bag' as const });
+  return { ...material, powder: { ...material.powder, flowLifeMin: span(20, 25), healingMin: span(12, 15) } };
+}
+
 /** Rooms whose prep is signed, and up to which line from the end. */
 const SIGNED: Readonly<Record<string, { readonly days: number; readonly open: number }>> = {
   'sample-family': { days: 0, open: 3 },
@@ -245,7 +252,7 @@ export function sampleBook(now: string): SampleBook {
     customers: sampleCustomers(born),
     properties: sampleProperties(born),
     rooms: sampleRooms(clock),
-    materials: typicalMaterials((slug) => `sample-${slug}`, born),
+    materials: typicalMaterials((slug) => `sample-${slug}`, born).map(withOwnTimes),
   };
   const jobs = sampleJobs(clock).map((job) => withPrep(ground, job, clock, now));
   const { pours, events } = poured(ground, jobs, clock, now);

@@ -24,7 +24,7 @@ export type Caution = { readonly id: CautionId; readonly says: string; readonly 
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   silica: {
     id: 'silica',
-    says: 'Silica dust scars lungs. Use a shroud and a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or dry brush. Have a written exposure control plan and a competent person.',
+    says: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure plan.',
     source: '29 CFR 1926.1153(c), (f), (g)',
   },
   'wood-dust': {
@@ -44,7 +44,7 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   },
   'wet-cement': {
     id: 'wet-cement',
-    says: 'Wet cement burns skin without hurting at first. Wear alkali-resistant gloves, goggles, long sleeves, waterproof boots. Do not kneel in it. Take off soaked clothes, rinse skin at once, and rinse eyes 15 minutes and see a doctor.',
+    says: 'Wet cement burns skin without hurting at first. Wear alkali-resistant gloves, goggles, sleeves, boots. Do not kneel in it. Take off soaked clothes and rinse skin at once. Rinse eyes 15 minutes and see a doctor.',
     source: 'pH 12 to 13; NIOSH/CPWR guide to skin protection; the data sheet',
   },
   lifting: {

@@ -29,11 +29,11 @@ export type FlooringDemand = {
   readonly spanOver: number;
 };
 
-const F710_RH: Limit = { value: 0.75, source: 'ASTM F710 default; the flooring data sheet first' };
-const WOOD_RH: Limit = { value: 0.75, source: 'NWFA practice; the flooring data sheet first' };
-const CARPET_RH: Limit = { value: 0.75, source: 'CRI 104/105 practice; the carpet’s data sheet first' };
-const EMISSION_3: Limit = { value: 3, source: 'ASTM F710 default; most manufacturers state 3 or 5' };
-const EMISSION_5: Limit = { value: 5, source: 'the higher figure of most manufacturers (Suprenant and Malisch)' };
+const F710_RH: Limit = { value: 0.75, source: 'ASTM F710 default' };
+const WOOD_RH: Limit = { value: 0.75, source: 'NWFA practice' };
+const CARPET_RH: Limit = { value: 0.75, source: 'CRI 104/105 practice' };
+const EMISSION_3: Limit = { value: 3, source: 'ASTM F710 default; 3 or 5 on data sheets' };
+const EMISSION_5: Limit = { value: 5, source: 'the higher figure of most data sheets' };
 const WOOD_12: Limit = { value: WOOD_MOST_SHARE, source: 'NWFA installation guidelines' };
 const PSI_3000: Limit = { value: 3000 * PSI_PA, source: 'ASTM F710; figure as given in a flooring guide' };
 const PSI_3000_WOOD: Limit = { value: 3000 * PSI_PA, source: 'typical of glue-down wood data sheets' };

@@ -84,7 +84,7 @@ describe('the prep sheet', () => {
           ? []
           : [
               [
-                `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? ' Licensed firms only.' : ''}`,
+                `${i + 1}\u00a0\u00a0${line.item.what}${line.item.who === 'licensed-only' ? ' Licensed firm only.' : ''}`,
                 line.item.why,
                 lineAmount(line.item, wording, odell.business.locale),
               ],
@@ -106,12 +106,12 @@ describe('the prep sheet', () => {
   it('says what is held before the list, and which lines it stops', () => {
     const { tree, at } = sheetOf(rusk, 'sample-basement');
     const kinds = all(tree.blocks).map((b) => (b.kind === 'heading' ? b.text : b.kind));
-    expect(kinds.indexOf('Held: do not touch')).toBeGreaterThan(-1);
-    expect(kinds.indexOf('Held: do not touch')).toBeLessThan(kinds.indexOf('table'));
+    expect(kinds.indexOf('Holds')).toBeGreaterThan(-1);
+    expect(kinds.indexOf('Holds')).toBeLessThan(kinds.indexOf('table'));
     expect(wordsOf(tree)).toContain('29 CFR 1926.1101(k)(1)');
     const takesOut = at.preparation.lines.findIndex((line) => line.key.startsWith('take-out:'));
     expect(wordsOf(tree)).toMatch(new RegExp(`Stops lines? [\\d, ]*\\b${takesOut + 1}\\b`));
-    expect(rowsOf(tree)[takesOut]?.[4]).toBe('held');
+    expect(rowsOf(tree)[takesOut]?.[4]).toBe('hold');
   });
 
   it('writes who signed and when, and asks for a new signature where the line has changed', () => {
@@ -142,7 +142,7 @@ describe('the prep sheet', () => {
     };
     const rows = rowsOf(sheetOf(signed, 'sample-hall').tree);
     expect(rows[0]?.[4]).toBe('BL, 7:10 am, May 12');
-    expect(rows[1]?.[4]).toBe('changed: sign again');
+    expect(rows[1]?.[4]).toBe('changed, sign again');
     expect(rows[2]?.[4]).toBe('');
   });
 
@@ -177,7 +177,7 @@ describe('the prep sheet', () => {
       if (process.env['STRAIGHTEDGE_LOOK'] !== undefined) writeFileSync(process.env['STRAIGHTEDGE_LOOK'], pdf);
       const text = execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' }).replace(/\s+/g, ' ');
       rmSync(folder, { recursive: true, maxRetries: 5, retryDelay: 100 });
-      expect(pages).toBe(2);
+      expect(pages).toBeLessThanOrEqual(3);
       expect(text).toContain('page 1 of');
       expect(text).toContain('29 CFR 1926.1153');
       for (const line of at.preparation.lines) expect(text).toContain(line.item?.what.split(' ').slice(0, 2).join(' ') ?? '');

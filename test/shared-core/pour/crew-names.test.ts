@@ -60,7 +60,7 @@ describe('the cart', () => {
   });
 
   // Common practice, no source.
-  it('has an outlet that the last list speaks of as it closes', () => {
+  it('has an outlet that the pre-pour checklist describes by how it closes', () => {
     const note = (outlet: Crew['outlet']) =>
       lastMinutes({
         bagsPlanned: 12,
@@ -73,8 +73,8 @@ describe('the cart', () => {
         outlet,
         heatedFloor: false,
       }).find((line) => line.key === 'outlet')?.note;
-    expect(note('cap')).toMatch(/^A cap on an outside thread/);
-    expect(note('valve')).toMatch(/binds on grains of sand/);
+    expect(note('cap')).toMatch(/^Wipe the thread of the cap/);
+    expect(note('valve')).toMatch(/binds on sand/);
     expect(note('gate')).toMatch(/slide gate/);
     expect(note(null)).toMatch(/ball valve.*cap/);
   });

@@ -42,7 +42,7 @@ describe('stagingOf', () => {
   const said = (key: string) => items.find((item) => item.key === key)?.words ?? '';
 
   it('counts bags, stacks and spares', () => {
-    expect(said('bags')).toContain('14 bags in 2 stacks');
+    expect(said('bags')).toContain('14 bags in 4 stacks');
     expect(said('bags')).toContain('2 beyond the 12');
   });
 
@@ -76,7 +76,7 @@ describe('recipeOf', () => {
 describe('stopRules', () => {
   it('state both clocks, typical ones marked', () => {
     const rules = stopRules(clocksAt(null, 21.1)).join(' ');
-    expect(rules).toContain('20 min after its water (typical)');
-    expect(rules).toContain('15 min (typical)');
+    expect(rules).toContain('15 min after its water (typical)');
+    expect(rules).toContain('8 min (typical)');
   });
 });

@@ -65,7 +65,7 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
   it('asks no respirator of a floor grinder indoors for 6 h, and controls all the same (H1)', () => {
     const answer = silicaAnswer('walk-behind-grinder', 'indoors', 6);
     expect(answer.inTable && answer.apf).toBe(0);
-    expect(answer.inTable && answer.controls).toContain('HEPA vacuum between passes');
+    expect(answer.inTable && answer.controls).toContain('Between passes, HEPA vacuum');
   });
 
   it('moves 125 cfm through a 5 in shroud and 175 through a 7 in (H3)', () => {
