@@ -1,0 +1,102 @@
+import { describe, expect, it } from 'vitest';
+import { prepChecklist } from '../../../shared-core/prep/checklist.ts';
+import { lineHeldBy } from '../../../shared-core/prep/pour-held.ts';
+import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
+import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
+import type { Finding } from '../../../shared-core/substrate/rule.ts';
+import { findingsOf, verdictOf } from '../../../shared-core/substrate/rules.ts';
+import { wordingFor } from '../../../shared-core/substrate/wording.ts';
+import { factsOf } from './a-floor.ts';
+import { DESCRIBED_FLOORS } from './described-floors.ts';
+import { RULE_SIDES } from './rule-sides.ts';
+
+const US = wordingFor('us', 'en-US');
+const findings = (floor: FloorInput): readonly Finding[] => findingsOf(factsOf(floor), US);
+const checklist = (floor: FloorInput) =>
+  prepChecklist({
+    facts: factsOf(floor),
+    findings: findings(floor),
+    perimeterM: 14,
+    grind: null,
+    primer: null,
+    areasM2: {},
+    lengthsM: {},
+    bags: 12,
+    waterL: 60,
+    helpers: 1,
+  });
+
+/** No finding asks for work that a hazard, heat or a resilient top rules out on the same floor. */
+function contradictions(all: readonly Finding[]): readonly string[] {
+  const rulesOut = all.filter((one) => /^(asbestos|lead|radiant|heat-in-pour|resilient-top|coating)/.test(one.ruleId));
+  return all.flatMap((one) =>
+    rulesOut
+      .filter((other) => other.key !== one.key && one.does.some((task) => other.holds.includes(task)))
+      .map((other) => `${one.key} asks for what ${other.key} holds`),
+  );
+}
+
+describe('40 described floors', () => {
+  it('are 40', () => {
+    expect(DESCRIBED_FLOORS).toHaveLength(40);
+    expect(new Set(DESCRIBED_FLOORS.map(({ name }) => name)).size).toBe(40);
+  });
+
+  it.each(DESCRIBED_FLOORS)('$name', ({ floor, verdict, rules, lines, not = [] }) => {
+    const found = findings(floor);
+    const ids = found.map((one) => one.ruleId);
+    const keys = checklist(floor).map((line) => line.key);
+    expect(verdictOf(found)).toBe(verdict);
+    expect(ids).toEqual(expect.arrayContaining([...rules]));
+    expect(keys).toEqual(expect.arrayContaining([...lines]));
+    for (const absent of not) expect([...ids, ...keys]).not.toContain(absent);
+    expect(contradictions(found)).toEqual([]);
+  });
+
+  it('never lets a line disturb a floor that may hold asbestos without holding it', () => {
+    for (const { name, floor } of DESCRIBED_FLOORS) {
+      const found = findings(floor);
+      if (!found.some((one) => one.ruleId === 'asbestos-flooring')) continue;
+      const all = signedLines(checklist(floor), [], { says: (item) => [item.what], againAfter: null });
+      for (const line of all) {
+        const disturbs =
+          line.item?.tasks.some((task) => ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'].includes(task)) === true;
+        if (disturbs) expect(lineHeldBy(line, found).length, `${name}: ${line.key}`).toBeGreaterThan(0);
+      }
+    }
+  });
+});
+
+/** Two floors in one: the layers of both over the slab, the circumstances, marks and tests of both. */
+function both(one: FloorInput, other: FloorInput, base: FloorInput): FloorInput {
+  const differs = <K extends keyof FloorInput['circumstances']>(key: K) =>
+    other.circumstances[key] === base.circumstances[key] ? one.circumstances[key] : other.circumstances[key];
+  const keys = Object.keys(base.circumstances) as (keyof FloorInput['circumstances'])[];
+  const extra = other.layers.filter((layer) => !one.layers.some(({ id }) => id === layer.id));
+  return {
+    ...one,
+    layers: [...extra, ...one.layers],
+    tests: [...one.tests.filter(({ id }) => !other.tests.some((test) => test.id === id)), ...other.tests],
+    marks: [...one.marks, ...other.marks],
+    circumstances: { ...base.circumstances, ...Object.fromEntries(keys.map((key) => [key, differs(key)])) } as FloorInput['circumstances'],
+    yearBuilt: Math.min(one.yearBuilt ?? 1900, other.yearBuilt ?? 1900),
+    hasMoistureSystem: one.hasMoistureSystem || other.hasMoistureSystem,
+  };
+}
+
+describe('every pair of findings that can meet', () => {
+  it('contradicts neither the other nor itself', () => {
+    const sides = Object.values(RULE_SIDES).map(({ speaks }) => speaks);
+    const base = DESCRIBED_FLOORS[0]?.floor;
+    if (base === undefined) throw new Error('no base floor');
+    let met = 0;
+    for (const one of sides) {
+      for (const other of sides) {
+        const found = findings(both(one, other, base));
+        met += found.length;
+        expect(contradictions(found)).toEqual([]);
+      }
+    }
+    expect(met).toBeGreaterThan(10_000);
+  });
+});
