@@ -131,7 +131,7 @@ describe('percents, numbers and durations', () => {
   it('reads a percent as a share', () => {
     expect(parsePercent('8.25 %')).toEqual({ ok: true, value: 0.0825 });
     expect(parsePercent('120').ok).toBe(false);
-    expect(formatPercent(0.0825, 2)).toBe('8.25 %');
+    expect(formatPercent(0.0825, 2)).toBe('8.25%');
   });
 
   it('reads a number by its locale and refuses what is none', () => {
