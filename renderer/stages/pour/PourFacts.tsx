@@ -39,7 +39,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
           </p>
           <p className={`pour-mode-water${hand.tooOld ? ' pour-mode-late' : ''}`}>
             <strong>{formatRunningClock((hand.ageMin ?? 0) * 60)}</strong>{' '}
-            {hand.tooOld ? 'since water: throw it out' : `since water, of ${formatRunningClock(plan.flowLifeMin * 60)} working time`}
+            {hand.tooOld ? 'since water: throw it out' : `since water, of ${formatRunningClock(plan.flowLifeMin * 60)}`}
           </p>
         </>
       )}
