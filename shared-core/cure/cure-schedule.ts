@@ -40,7 +40,7 @@ const BETWEEN_LIFTS: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'next-lift
 
 const MILESTONE_NAME: Readonly<Record<Exclude<MilestoneKind, 'cover'>, string>> = {
   'walk-on': 'foot traffic',
-  cart: 'light rolling loads',
+  cart: 'rolling loads',
   'next-lift': 'next lift',
   furniture: 'furniture',
   full: 'normal use',

@@ -38,7 +38,7 @@ export function airWentIn(input: CureInput, log: LogSummary): Reason['wentIn'] {
     ...(still > 0
       ? [
           {
-            name: `Stood still under ${t(input.sheet.leastCureTempC.value)}`,
+            name: `Curing paused below ${t(input.sheet.leastCureTempC.value)}`,
             value: `${formatNumber(still, { most: 1 }, input.locale)} hours`,
           },
         ]

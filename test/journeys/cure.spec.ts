@@ -44,7 +44,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   // Thursday morning at the house.
   await page.clock.fastForward(65.75 * 3_600_000);
   await toSheet(page, CURE);
-  await below(page).getByRole('button', { name: 'Take a logger’s file, or paste' }).click();
+  await below(page).getByRole('button', { name: 'Import logger file' }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Or paste the table').fill(threeColdNights());
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();

@@ -16,7 +16,7 @@ const table = (head: string, count: number, stepMs: number, lastMs: number, rest
 const dialogOf = (page: Page) => page.getByRole('dialog', { name: 'A logger’s readings' });
 const logs = (page: Page) => page.locator('.cure-logs > li');
 const give = async (page: Page, name: string, text: string): Promise<void> => {
-  if (!(await dialogOf(page).isVisible())) await page.getByRole('button', { name: 'Take a logger’s file, or paste' }).click();
+  if (!(await dialogOf(page).isVisible())) await page.getByRole('button', { name: 'Import logger file' }).click();
   await dialogOf(page)
     .locator('input[type="file"]')
     .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });

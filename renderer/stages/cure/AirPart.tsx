@@ -28,14 +28,14 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
   const at = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
   return (
     <section className="cure-part">
-      <h2 className="caption">{room.room.name}: readings of its air</h2>
+      <h2 className="caption">{`${room.room.name}: air readings`}</h2>
       <ReadingForm
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
         onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'read by hand').then(onSaid)}
       />
-      <TextButton onPress={() => setImporting(true)}>Take a logger’s file, or paste</TextButton>
+      <TextButton onPress={() => setImporting(true)}>Import logger file</TextButton>
       {own.length > 0 && (
         <ul className="cure-logs">
           {own.map((log) => (
