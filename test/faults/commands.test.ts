@@ -303,8 +303,9 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
       { quote: { ...whole.quotes[0], id: newId() }, superseded: [], tree: { ...tree('Quote'), blocks: [] } },
       { sha256: null, version: '0.1.0' },
     ]),
-    // Its writing is `storeQuote`.
+    // These go through the desk; their writing is `storeQuote` and `storeDocument`.
     issueNext: null,
+    signQuote: null,
     recordAnswer: withInputs(() => [whole, whole.quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
   },
   'record-commands': { paperPhotos: null },
