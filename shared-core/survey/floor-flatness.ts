@@ -45,16 +45,24 @@ export function floorFlatness(
   };
 }
 
+type Profiled = Pick<FloorRead, 'profiles' | 'surface' | 'room'>;
+
+/** Gaps found on a floor's own profiles, by the lengths asked for: the same floor is rated by several screens and options. */
+const found = new WeakMap<Profiled['profiles'], Map<string, ReadonlyMap<number, WorstGap>>>();
+
 /** Gaps by length of straightedge, the shortest first; each search starts from the one before. */
-function gapsByLength(
-  { profiles, surface, room }: Pick<FloorRead, 'profiles' | 'surface' | 'room'>,
-  spans: readonly number[],
-): ReadonlyMap<number, WorstGap> {
+function gapsByLength({ profiles, surface, room }: Profiled, spans: readonly number[]): ReadonlyMap<number, WorstGap> {
+  const lengths = [...spans].sort((a, b) => a - b);
+  const known = found.get(profiles) ?? new Map<string, ReadonlyMap<number, WorstGap>>();
+  const key = lengths.join(' ');
+  const earlier = known.get(key);
+  if (earlier !== undefined) return earlier;
   const gaps = new Map<number, WorstGap>();
   let before: WorstGap | null = null;
-  for (const spanM of [...spans].sort((a, b) => a - b)) {
+  for (const spanM of lengths) {
     before = widestNearby(surface, room, worstGap(profiles, spanM, before));
     gaps.set(spanM, before);
   }
+  found.set(profiles, known.set(key, gaps));
   return gaps;
 }

@@ -50,6 +50,17 @@ export type FloorAnswer =
  * that can't be used are listed and the rest carries on.
  */
 export function readFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
+  const before = reads.get(survey);
+  if (before !== undefined && before.plan === plan && before.units === units) return before.answer;
+  const answer = computeFloor(plan, survey, units);
+  reads.set(survey, { plan, units, answer });
+  return answer;
+}
+
+/** The last answer for a survey's own record: records are never changed in place, and one job asks several times. */
+const reads = new WeakMap<Survey, { readonly plan: Plan; readonly units: UnitSystem; readonly answer: FloorAnswer }>();
+
+function computeFloor(plan: Plan, survey: Survey, units: UnitSystem): FloorAnswer {
   const unsound = planProblems(plan, units).find((problem) => !/^(opening|diagonal)/.test(problem.kind));
   if (unsound) return { ok: false, message: unsound.message, problems: [] };
   const room = roomRings(plan);
