@@ -108,7 +108,7 @@ export function EstimateGallery() {
       }
       action={<ActionButton>Put it in the quote</ActionButton>}
     >
-      <SheetHeading under="30 readings with the laser on May 6. High to low as it lies, 1¾″.">Hall: how deep the fill lies</SheetHeading>
+      <SheetHeading under="30 readings with the laser on May 6. High to low as it lies, 1¾″.">Hall: pour depth</SheetHeading>
       <DrawingRoom>
         {(room) => (
           <DrawingView

@@ -1,23 +1,27 @@
-/** Every screen of the sample book in both looks, wide and narrow: no barrier the checker of WCAG knows, nothing that scrolls sideways. */
+/** Every screen of the sample book in both looks, wide and narrow: no WCAG fault that axe finds, nothing that scrolls sideways. */
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
 
 const stages = (job: string, room: string): string[] =>
-  ['prep', 'estimate', 'quote', 'cure', 'handover'].map((stage) => `/jobs/sample-job-${job}/${stage}/sample-${room}`);
+  ['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-${job}/${stage}/sample-${room}`);
 const ROUTES = {
-  'the book': [
-    '/',
-    '/jobs',
+  'the first line': ['/', '/jobs', '/customers', '/money', '/materials', '/backup', '/business'],
+  'a customer, a property and a room': [
     '/customers/sample-odell',
-    '/backup',
+    '/customers/sample-haldane',
+    '/properties/sample-pennant-hill',
     '/plan/sample-hall',
     '/readings/sample-hall',
+    '/jobs/sample-job-abara/money',
+    '/licenses',
+  ],
+  'a job': stages('odell', 'hall'),
+  'other jobs': [
     '/jobs/sample-job-rusk/assess/sample-basement',
     '/jobs/sample-job-lindqvist/pour/sample-family',
     '/jobs/sample-job-abara/cure/sample-living',
     '/jobs/sample-job-abara/handover/sample-living',
   ],
-  'a job': stages('odell', 'hall'),
 };
 
 for (const [of, routes] of Object.entries(ROUTES)) {
@@ -30,7 +34,7 @@ for (const [of, routes] of Object.entries(ROUTES)) {
       await page.setViewportSize({ width: 1440, height: 900 });
       await page.goto(new URL(`/#${route}`, program.address).href);
       await expect(page.getByRole('heading', { level: 1 }), route).toBeVisible();
-      await expect(page.getByText('Opening…'), route).toHaveCount(0);
+      await expect(page.locator('.app-opening, .today-reading'), route).toHaveCount(0);
       found.push(...(await faults(page)).map((fault) => `${route}: ${fault}`));
       await page.setViewportSize({ width: 390, height: 844 });
       const sideways = () => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);

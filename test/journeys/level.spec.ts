@@ -67,7 +67,7 @@ const middle = async (what: Locator): Promise<{ x: number; y: number }> => {
   return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
 };
 
-test('what is wrong with a plan or its readings is said on the plan at the place, and nothing typed is lost', async ({ book, page }) => {
+test('what is wrong with a plan or its readings shows at its place on the plan, and nothing typed is lost', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   const cases: readonly (readonly [string, 'plan' | 'readings', RegExp, Room])[] = [
     [
@@ -196,19 +196,19 @@ test.describe('by touch', () => {
     await page.getByText('By corners', { exact: true }).tap();
     const sheet = page.getByRole('group', { name: 'The sides as far as they are typed' });
     const box = await sheet.boundingBox();
-    if (box === null) throw new Error('No sheet to draw on.');
+    if (box === null) throw new Error('No plan to draw on.');
     const start = { x: 0, y: 0 };
     const first = await middle(sheet.locator('circle').first());
     start.x = first.x;
     start.y = first.y;
-    for (const [dx, dy] of [
-      [260, 4],
-      [262, 200],
-      [3, 203],
+    for (const [dx, dy, sides] of [
+      [260, 4, 1],
+      [262, 200, 2],
+      [3, 203, 3],
     ] as const) {
       await page.touchscreen.tap(start.x + dx, start.y + dy);
-      await page.waitForTimeout(150);
-      // The sheet may be fitted anew round what is drawn.
+      await expect(sheet.locator('path.plan-drawn')).toHaveCount(sides);
+      // The drawing may be scaled again to fit the new side.
       const moved = await middle(sheet.locator('circle').first());
       start.x = moved.x;
       start.y = moved.y;
@@ -231,7 +231,7 @@ test.describe('by touch', () => {
   });
 });
 
-test('the level is dragged on its section and the section taken hold of at its ends', async ({ book, page }) => {
+test('the level is dragged on its section and the section line by its ends', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();

@@ -108,7 +108,7 @@ test('half a million rows are read beside the screen, can be stopped, are said a
   await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);
   await page
     .getByRole('region', { name: /readings, dates, test, visits/ })
-    .getByLabel('Air')
+    .getByLabel('Air temperature')
     .fill('61');
   await page.getByRole('button', { name: 'Keep the reading' }).click();
   await expect(logs(page).filter({ hasText: /^61 °F/ })).toHaveCount(1);

@@ -1,4 +1,4 @@
-/** The materials book: a bag's own figures over typical ones, a disagreement settled, a price from a day, a sheet in use that is not put away in silence. */
+/** Materials: data sheet values over typical ones, a contradiction settled, a dated price, and a warning before a data sheet in use is archived. */
 import type { Page } from '@playwright/test';
 import { faults } from './faults.ts';
 import { expect, test } from './open-book.ts';
@@ -79,24 +79,24 @@ test('a price is added from a day, and one with too many decimals is not', async
   await expect(page.getByText('2.5 bags here')).toBeVisible();
 });
 
-test('a new sheet starts from a typical one and is put away and brought back', async ({ book, page }) => {
+test('a new data sheet starts from a typical one, is archived and unarchived', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
   await page.getByRole('button', { name: 'Add a sheet' }).click();
   const dialog = page.getByRole('dialog', { name: 'A new sheet' });
   await dialog.getByRole('button', { name: 'Add the sheet' }).click();
-  await expect(dialog.getByRole('alert')).toContainText('Type what it is called');
+  await expect(dialog.getByRole('alert')).toContainText('Enter a name, such as');
   await dialog.getByLabel('Name, in the trade’s words').fill('Cement underlayment, quick');
   await dialog.getByRole('button', { name: 'Add the sheet' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, quick' })).toBeVisible();
   await page.getByRole('button', { name: 'Archive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(0);
-  await page.getByRole('button', { name: '1 put away' }).click();
+  await page.getByRole('button', { name: '1 archived' }).click();
   await page.getByRole('button', { name: 'Unarchive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(1);
 });
 
-test('a sheet that an open job reckons with is not put away in silence', async ({ book, page }) => {
+test('a data sheet that an open job uses is not archived without a warning', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await expect(page.getByRole('button', { name: 'Open sample data' })).toBeHidden();
@@ -108,10 +108,10 @@ test('a sheet that an open job reckons with is not put away in silence', async (
   await expect(dialog.getByRole('link').first()).toBeVisible();
   await dialog.getByRole('button', { name: 'Cancel' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
-  await expect(page.getByText('This sheet is put away')).toHaveCount(0);
+  await expect(page.getByText('This data sheet is archived.')).toHaveCount(0);
 });
 
-test('no sheet of the book has a fault that the checker of WCAG knows, and none is too faint in the dark', async ({ book, page }) => {
+test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
   await type(page, 'Weight, fresh', '125 lb/cu ft');

@@ -1,14 +1,14 @@
-/** A job with one drawn room, put straight into the book, and the way to its sheets. */
+/** A job with one drawn room, put straight into the book, and the way to its screens. */
 import type { Page } from '@playwright/test';
 import type { FloorTest } from '../../shared-core/book/layer.ts';
 import { newCustomer, newJob, newProperty, newRoom } from '../../shared-core/book/new-records.ts';
 import { CALM } from '../shared-core/substrate/a-floor.ts';
 import { expect } from './open-book.ts';
 
-/** A test made just now. */
+/** A test measured just now. */
 export const madeNow = (id: string) => ({ id, takenAt: new Date().toISOString(), by: 'OB', at: null, note: '' });
 
-/** Opens the assessment of a twelve by ten foot kitchen. */
+/** Opens Assess for a 12 by 10 ft kitchen. */
 export async function openFloor(
   page: Page,
   of: { readonly yearBuilt: number | null; readonly tests?: readonly FloorTest[] },
@@ -47,10 +47,10 @@ export async function openFloor(
     { customers: customer, properties: property, rooms: room, jobs: job },
   );
   await toSheet(page, 'assess');
-  await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: what the floor is made of' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Kitchen: floor assembly and tests' })).toBeVisible();
 }
 
-/** To a sheet of the kitchen's job. */
+/** Goes to a screen of the kitchen's job. */
 export async function toSheet(page: Page, stage: 'assess' | 'prep'): Promise<void> {
   await page.evaluate((to) => {
     location.hash = to;

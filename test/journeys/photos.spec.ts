@@ -113,11 +113,11 @@ test('a photo is kept small and without its place, and what is no photo or too l
   await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
   await expect(part.getByText('Crack at the threshold')).toBeVisible();
 
-  // The program ends and begins again: the photos are there, on the sheet of the work too.
+  // The program ends and begins again: the photos are there, on the Prep screen too.
   await page.goto(await book.restart());
   await page.reload();
   await toSheet(page, 'prep');
-  await expect(page.getByRole('region', { name: 'Photos of the work' }).getByRole('img')).toHaveCount(3);
+  await expect(page.getByRole('region', { name: 'Photos of the prep' }).getByRole('img')).toHaveCount(3);
 });
 
 test('a callback keeps what was seen, why it came and what was done, with the visit it belongs to', async ({ book, page }, info) => {
@@ -128,17 +128,17 @@ test('a callback keeps what was seen, why it came and what was done, with the vi
   await page.evaluate(() => {
     location.hash = '/jobs/sample-job-abara/cure/sample-living';
   });
-  await page.getByRole('button', { name: 'Another visit, or a callback' }).click();
-  await page.getByLabel('Kind', { exact: true }).selectOption({ label: 'a callback' });
-  await page.getByLabel('What for').fill('hair crack by the door');
+  await page.getByRole('button', { name: 'Add visit or callback' }).click();
+  await page.getByLabel('Kind', { exact: true }).selectOption({ label: 'Callback' });
   const visit = page.locator('.cure-visit-open');
-  await visit.getByLabel('When').fill('tomorrow 9 am');
-  await visit.getByLabel('When').press('Tab');
-  await page.getByRole('button', { name: 'Set the visit' }).click();
-  await page.getByRole('button', { name: 'Open hair crack by the door' }).click();
+  await visit.getByLabel('Reason').fill('hair crack by the door');
+  await visit.getByLabel('Date and time').fill('tomorrow 9 am');
+  await visit.getByLabel('Date and time').press('Tab');
+  await visit.getByRole('button', { name: 'Save' }).click();
+  await page.getByRole('button', { name: 'Edit hair crack by the door' }).click();
   await visit.getByLabel('Cause').fill('A joint that moves, not honored.');
-  await visit.getByLabel('What was done about it').fill('Cut open and filled with a soft filler.');
-  await visit.getByLabel('What was done about it').press('Tab');
+  await visit.getByLabel('Fix').fill('Cut open and filled with a soft filler.');
+  await visit.getByLabel('Fix').press('Tab');
   const photo = join(info.outputPath(), 'crack.jpg');
   writeFileSync(photo, await cameraPhoto(page, 800, 600));
   await visit.locator('input[type="file"]').setInputFiles(photo);
@@ -146,8 +146,8 @@ test('a callback keeps what was seen, why it came and what was done, with the vi
   await expect(seen).toHaveCount(1);
 
   await page.reload();
-  await page.getByRole('button', { name: 'Open hair crack by the door' }).click();
+  await page.getByRole('button', { name: 'Edit hair crack by the door' }).click();
   await expect(seen).toHaveCount(1);
   await expect(visit.getByLabel('Cause')).toHaveValue('A joint that moves, not honored.');
-  await expect(visit.getByLabel('What was done about it')).toHaveValue('Cut open and filled with a soft filler.');
+  await expect(visit.getByLabel('Fix')).toHaveValue('Cut open and filled with a soft filler.');
 });

@@ -100,11 +100,11 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   const after = Number(await bags.innerText());
   expect(after - before).toBeLessThanOrEqual(14);
   await hands.press(page.getByRole('button', { name: 'Next: Quote' }));
-  await expect(page.getByRole('heading', { level: 1 })).toContainText('What it costs');
+  await expect(page.getByRole('heading', { level: 1 })).toContainText('Price');
   await expect(page.getByRole('row').filter({ hasText: 'Cement underlayment' }).first()).toContainText(String(after));
 });
 
-test('a reading that slipped is asked about at its place and put right with one press', async ({ book, page }) => {
+test('a reading with a shifted decimal point is listed at its place and corrected with one click', async ({ book, page }) => {
   expect(book.papers).not.toBe('');
   const f = 0.3048;
   const outline = [
@@ -137,8 +137,8 @@ test('a reading that slipped is asked about at its place and put right with one 
     { ...room, plan: { ...room.plan, outline }, survey: { ...room.survey, readings } },
   );
   await expect(page.getByRole('listitem').filter({ hasText: 'the decimal point slipped one place' })).toBeVisible();
-  await page.getByRole('button', { name: /^It is 40/ }).click();
-  await expect(page.getByText('One question')).toHaveCount(0);
+  await page.getByRole('button', { name: /^Change to 40/ }).click();
+  await expect(page.getByText('Check 1 reading')).toHaveCount(0);
   await page.keyboard.press('Control+z');
-  await expect(page.getByText('One question')).toBeVisible();
+  await expect(page.getByText('Check 1 reading')).toBeVisible();
 });

@@ -125,7 +125,7 @@ export function hallInput(level = 0, cap = -0.125 * IN): PlanInput {
       })[o.id] ?? [],
     hatchBeyond: (o) => (o.id === 'front' ? 'stone' : o.id === 'dining' ? 'panel' : 'tile'),
     title: {
-      text: 'Hall: how deep the fill lies',
+      text: 'Hall: pour depth',
       caption: '30 readings with the laser on May 6. High to low as it lies, 1¾″. Contours every ¼″.',
     },
     hasKey: true,
