@@ -1,6 +1,6 @@
 /** Files in the documents folder. A request brings a name, never a path. */
 import { createHash, randomBytes } from 'node:crypto';
-import { chmod, link, lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
+import { link, lstat, mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import { basename, extname, join } from 'node:path';
 import { DeskFailure, explainDisk } from './failure.ts';
 
@@ -172,11 +172,8 @@ export async function replaceOwnFile(dataFolder: string, folder: string, name: s
       (found) => digestOf(found) === before.sha256,
       () => true,
     ));
-  let saved = name;
-  if (isOwn) {
-    saved = before.name;
-    await replaceFile(folder, saved, bytes);
-  } else saved = await saveFile(folder, name, bytes);
+  if (isOwn) await replaceFile(folder, before.name, bytes);
+  const saved = isOwn ? before.name : await saveFile(folder, name, bytes);
   await replaceFile(dataFolder, OWN_NAME, Buffer.from(JSON.stringify({ ...own, [key]: { name: saved, sha256: digestOf(bytes) } })));
   return saved;
 }
@@ -199,9 +196,4 @@ export async function readyPlace(folder: string): Promise<void> {
   } catch (error) {
     throw explainDisk(error, 'The folder');
   }
-}
-
-/** Takes group and others' rights from a folder of the program's own. A system without such rights ignores it. */
-export async function makePrivate(folder: string): Promise<void> {
-  await chmod(folder, PRIVATE_FOLDER).catch(() => undefined);
 }

@@ -134,7 +134,7 @@ const answerPage = async (request: IncomingMessage, response: ServerResponse, pa
   if (request.method !== 'GET' && request.method !== 'HEAD') return send(response, 405, 'text/plain', 'Pages are only read.');
   const page = pages.get(path);
   if (page === undefined) return send(response, 404, 'text/plain', 'There is no such page.');
-  const takesBrotli = /\bbr\b/.test(String(request.headers['accept-encoding'] ?? ''));
+  const takesBrotli = /\bbr\b/.test(request.headers['accept-encoding'] ?? '');
   const read = (takesBrotli ? page.readBrotli : undefined) ?? page.read;
   const headers = {
     ...(CACHED.test(path) ? { 'Cache-Control': 'private, max-age=31536000, immutable' } : {}),

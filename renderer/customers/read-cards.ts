@@ -42,22 +42,17 @@ function modernLine(line: string): string {
   const value = line.slice(colon);
   let isQuoted = false;
   let charset = 'utf-8';
-  const kept = parameters.flatMap((parameter) => {
+  const kept: string[] = [];
+  for (const parameter of parameters) {
     const [key = '', text] = parameter.split('=', 2);
     if (text === undefined) {
       if (/^quoted-printable$/i.test(key)) isQuoted = true;
-      return BARE_ENCODING.test(key) || key === '' ? [] : [`TYPE=${key}`];
-    }
-    if (/^encoding$/i.test(key)) {
+      if (!BARE_ENCODING.test(key) && key !== '') kept.push(`TYPE=${key}`);
+    } else if (/^encoding$/i.test(key)) {
       if (/^quoted-printable$/i.test(text)) isQuoted = true;
-      return [];
-    }
-    if (/^charset$/i.test(key)) {
-      charset = text.replaceAll('"', '');
-      return [];
-    }
-    return [parameter];
-  });
+    } else if (/^charset$/i.test(key)) charset = text.replaceAll('"', '');
+    else kept.push(parameter);
+  }
   // A line break within a decoded value is written `\n`, as RFC 6350, section 3.4 asks.
   const text = isQuoted ? decodeQuoted(value, charset).replace(/\r?\n/g, '\\n') : value;
   return `${[name.replace(/^[\w-]+\./, ''), ...kept].join(';')}:${text}`;

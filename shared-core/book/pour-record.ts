@@ -122,8 +122,6 @@ export const pourEventSchema = z.discriminatedUnion('kind', [
   }),
   /** A dam or joint set where the pour stopped, wall to wall. */
   z.strictObject({ ...eventStamps, kind: z.literal('joint'), roomId: idSchema, from: pointSchema, to: pointSchema, note: shortText }),
-  /** A batch is spread and spiked. */
-  z.strictObject({ ...eventStamps, kind: z.literal('spread'), batch: count.min(1) }),
   z.strictObject({
     ...eventStamps,
     kind: z.literal('reading'),

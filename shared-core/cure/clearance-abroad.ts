@@ -14,6 +14,7 @@ const HOOD_HOURS = 72;
 /** 75 % by BS 8201 and BS 8203. */
 const HOOD_MAX = 0.75;
 
+/** The carbide test of DIN 18560-1. Sealed flooring is laid at or below the limit, in CM-%. */
 export function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMethod {
   const cement = heated ? CARBIDE_MAX.cementHeated : CARBIDE_MAX.cement;
   return {
@@ -27,7 +28,10 @@ export function carbideMethod(kind: MaterialKind, heated: boolean): ClearanceMet
   };
 }
 
-/** @param own the flooring manufacturer's RH limit where one is entered */
+/**
+ * The humidity hood of BS 8203, as a share of relative humidity.
+ * @param own the flooring manufacturer's RH limit where one is entered
+ */
 export function hoodMethod(own: LimitInForce | null): ClearanceMethod {
   const isOwn = own?.fromManufacturer === true;
   return {

@@ -71,9 +71,9 @@ export function leadRecords(read: LeadRead, of: LeadContext): LeadRecords {
   const place = (room: RoomRead): Room => {
     const made = newRoom({ id: newId(), now }, propertyId ?? '', room.name.trim() === '' ? 'Room' : room.name.trim());
     const isSized = room.widthM !== null && room.lengthM !== null && room.widthM > 0 && room.lengthM > 0;
-    const outline = isSized ? boxCorners(0, 0, room.widthM ?? 0, room.lengthM ?? 0) : [];
+    const outline = isSized ? boxCorners(0, 0, room.widthM, room.lengthM) : [];
     const plan = { ...made.plan, outline, placedAt: { xM: leftM, yM: 0, turnDeg: 0 } };
-    if (isSized) leftM += (room.widthM ?? 0) + WALL_M;
+    if (isSized) leftM += room.widthM + WALL_M;
     return {
       ...made,
       plan,

@@ -90,8 +90,6 @@ export function entryWords(event: PourEvent, { layout, locale }: Pick<LogWordsPl
       return `Area marked ${MARKED_WORDS[event.state]}`;
     case 'joint':
       return 'Dam set';
-    case 'spread':
-      return `Batch ${event.batch} spread`;
     case 'reading':
       return 'Readings logged';
     case 'lot':

@@ -114,11 +114,6 @@ export function discardedEntry(state: PourState, stamp: Stamp, batch: number, { 
   return { event: { ...stamped(state, stamp), kind: 'discarded', batch, by, why }, ask: null };
 }
 
-/** A batch is spread and spiked. */
-export function spreadEntry(state: PourState, stamp: Stamp, batch: number): Entry {
-  return { event: { ...stamped(state, stamp), kind: 'spread', batch }, ask: null };
-}
-
 /** More bags came to the site. */
 export function bagsAddedEntry(state: PourState, stamp: Stamp, bags: number): Entry {
   return { event: { ...stamped(state, stamp), kind: 'bags-added', bags }, ask: null };

@@ -27,8 +27,6 @@ export type LoggedBatch = {
   readonly estimated: boolean;
   /** Minute it was thrown out or scraped out; null while it counts as floor. */
   readonly discardedMin: number | null;
-  /** Minute it was spread and spiked; null when not logged. */
-  readonly spreadMin: number | null;
   /** Trouble logged for it: wrong water, lumps, past its working time. */
   readonly troubles: readonly IncidentKind[];
 };
@@ -173,13 +171,11 @@ function bagsOf(onSite: number, live: readonly LogEntry[]): { readonly bagsLeft:
 function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: number, notices: string[]): LoggedBatch[] {
   const found = new Map<number, { mixed: LogEntry | null; placed: LogEntry | null }>();
   const discarded = new Map<number, number>();
-  const spread = new Map<number, number>();
   const troubles = new Map<number, IncidentKind[]>();
   let lastPlacement: LogEntry | null = null;
   for (const entry of live) {
     const { event } = entry;
     if (event.kind === 'discarded') discarded.set(event.batch, entry.min);
-    if (event.kind === 'spread') spread.set(event.batch, entry.min);
     if (event.kind === 'incident' && event.batch != null) troubles.set(event.batch, [...(troubles.get(event.batch) ?? []), event.what]);
     if (event.kind !== 'mixed' && event.kind !== 'placed') continue;
     const batch = found.get(event.batch) ?? { mixed: null, placed: null };
@@ -212,7 +208,6 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
         lane: placedEvent?.lane ?? null,
         estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),
         discardedMin: discarded.get(number) ?? null,
-        spreadMin: spread.get(number) ?? null,
         troubles: troubles.get(number) ?? [],
       };
     });

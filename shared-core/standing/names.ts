@@ -50,13 +50,6 @@ export function listed(names: readonly string[]): string {
   return names.length < 2 ? last : `${names.slice(0, -1).join(', ')} and ${last}`;
 }
 
-const COUNTS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
-
-/** A count in words up to twelve: `three`. */
-export function countWord(n: number): string {
-  return COUNTS[n] ?? String(n);
-}
-
 /** A sentence's first letter raised. */
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

@@ -30,7 +30,7 @@ const matching = (value: unknown, message?: string): unknown => chai.expect(valu
 export const expect = Object.assign(matching, chai.expect) as unknown as Record<string, unknown>;
 Object.assign(expect, (globalThis as unknown as Record<symbol, object>)[ASYMMETRIC_MATCHERS_OBJECT]);
 Object.assign(globalThis, { [GLOBAL_EXPECT]: expect });
-setState({ assertionCalls: 0 } as never, expect as never);
+setState({ assertionCalls: 0 }, expect as never);
 (chai.expect as unknown as { extend: (to: unknown, matchers: unknown) => void }).extend(expect, customMatchers);
 
 const newSuite = (name: string): Suite => ({ name, before: [], after: [], tests: [] });
@@ -54,7 +54,7 @@ const withEach =
 
 const addTest = (name: string, run: (...values: never[]) => unknown): void => {
   const suite = current();
-  suite.tests.push({ name: `${suite.name}${name}`, run: run as Work });
+  suite.tests.push({ name: `${suite.name}${name}`, run });
 };
 const ignore = (): void => undefined;
 export const it = Object.assign(addTest, {
@@ -62,11 +62,10 @@ export const it = Object.assign(addTest, {
   runIf: (is: boolean) => (is ? addTest : ignore),
   skipIf: (is: boolean) => (is ? ignore : addTest),
 });
-export const test = it;
 
 const addSuite = (name: string, body: (...values: never[]) => unknown): void => {
   suites.push(newSuite(`${current().name}${name} > `));
-  (body as Work)();
+  body();
   suites.push(newSuite(''));
 };
 export const describe = Object.assign(addSuite, {

@@ -82,7 +82,7 @@ export function TestFieldView({ field, values, layers, onSet }: TestFieldViewPro
       return (
         <SelectField
           label={field.label}
-          value={value === null || value === undefined ? null : String(value)}
+          value={isNumber || typeof value === 'string' ? String(value) : null}
           none="choose"
           options={field.options}
           onChange={(picked) => {

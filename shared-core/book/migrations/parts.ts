@@ -11,7 +11,7 @@ type Definition = {
   readonly discriminator?: string;
 };
 
-const definitionOf = (schema: z.ZodType): Definition => schema._zod.def as unknown as Definition;
+const definitionOf = (schema: z.ZodType): Definition => schema._zod.def;
 const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 

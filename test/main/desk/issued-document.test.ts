@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
+import type * as bagCounts from '../../../shared-core/material/bag-count.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { readTree, storedTree } from '../../../shared-core/documents/stored-tree.ts';
 import type { Quote } from '../../../shared-core/book/quote.ts';
@@ -27,7 +28,7 @@ const textOf = async (tree: DocumentTree, name: string): Promise<string> => {
 };
 
 const BAG_COUNT = '../../../shared-core/material/bag-count.ts';
-type BagCounts = typeof import('../../../shared-core/material/bag-count.ts');
+type BagCounts = typeof bagCounts;
 
 /** Issues the same job with the program's modules loaded again, one bag more in every count. */
 async function issuedWithMoreBags(): Promise<Quote> {

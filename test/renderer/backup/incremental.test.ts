@@ -102,8 +102,8 @@ it('writes everything anew when the backup before is gone, or is of other data',
   await book.rowsOf('customers').bulkPut(many(20));
   const first = await backUp();
   const list = await desk.dispatch('backup.list', { dataset: first.dataset });
-  const [{ name = '' } = {}] = list.ok ? (list.value as Gives<'backup.list'>).backups : [];
-  await desk.dispatch('backup.delete', { name });
+  const [newest] = list.ok ? (list.value as Gives<'backup.list'>).backups : [];
+  await desk.dispatch('backup.delete', { name: newest?.name ?? '' });
   await expectWhole(await backUp());
   expect(sent).toEqual({ copied: 0, rows: 21 });
   const other = await freshBook();

@@ -20,15 +20,15 @@ function queueOver(fail: (n: number) => 'ok' | 'throws' | 'refused' | 'wrong') {
   const queue = pourQueue(
     { pour: POUR, plan: PLAN, events: [] },
     {
-      write: async (event): Promise<Outcome<PourEvent>> => {
+      write: (event): Promise<Outcome<PourEvent>> => {
         const how = fail(++writes);
-        if (how === 'throws') throw new Error('The transaction was aborted.');
-        if (how === 'refused') return refused('The disk is full.');
-        if (how === 'wrong') return refused('Enter a lot number.', 'lot');
+        if (how === 'throws') return Promise.reject(new Error('The transaction was aborted.'));
+        if (how === 'refused') return Promise.resolve(refused('The disk is full.'));
+        if (how === 'wrong') return Promise.resolve(refused('Enter a lot number.', 'lot'));
         disk.push({ ...event, seq: disk.length + 1 });
-        return done(event);
+        return Promise.resolve(done(event));
       },
-      keepAside: async (_, event) => aside.push(event.id),
+      keepAside: (_, event) => Promise.resolve(aside.push(event.id)),
       later: (next) => again.push(next),
       now: () => new Date(Date.UTC(2026, 4, 12, 14, minute++)).toISOString(),
       newId: () => `event-${++ids}`,

@@ -200,7 +200,7 @@ describe('roomFloor', () => {
     const withRest: Pour = {
       ...second,
       asPoured: second.asPoured === undefined ? undefined : { ...second.asPoured, layout: storedLayout(rest) },
-    } as Pour;
+    };
     const later = new Log('pour-2');
     for (const batch of [1, 2, 3]) later.add(2880 + batch * 4, { kind: 'placed', batch, roomId: 'room-hall', lane: null, bags: 2 });
     later.finish(2940);

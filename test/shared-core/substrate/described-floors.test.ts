@@ -78,7 +78,7 @@ function both(one: FloorInput, other: FloorInput, base: FloorInput): FloorInput 
     layers: [...extra, ...one.layers],
     tests: [...one.tests.filter(({ id }) => !other.tests.some((test) => test.id === id)), ...other.tests],
     marks: [...one.marks, ...other.marks],
-    circumstances: { ...base.circumstances, ...Object.fromEntries(keys.map((key) => [key, differs(key)])) } as FloorInput['circumstances'],
+    circumstances: { ...base.circumstances, ...Object.fromEntries(keys.map((key) => [key, differs(key)])) },
     yearBuilt: Math.min(one.yearBuilt ?? 1900, other.yearBuilt ?? 1900),
     hasMoistureSystem: one.hasMoistureSystem || other.hasMoistureSystem,
   };
