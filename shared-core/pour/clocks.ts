@@ -42,7 +42,7 @@ export function clockFactor(tempC: number, referenceTempC: number, qK: number = 
   return Math.exp(qK * (1 / (tempC + KELVIN) - 1 / (referenceTempC + KELVIN)));
 }
 
-/** Healing time and flow life at a temperature, from the sheet's least figures or the typical ones; `sheet` null takes the typical. */
+/** Healing time and flow life at a temperature, from the sheet's figures or the typical ones; `sheet` null takes the typical. */
 export function clocksAt(
   sheet: Pick<PowderSheet, 'flowLifeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
   tempC: number,
@@ -57,8 +57,8 @@ export function clocksAt(
   return {
     healingMin: healing ? healing.value.least * factor : TYPICAL_HEALING_MIN * typicalFactor,
     flowLifeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
-    healingMostMin: healing ? healing.value.most * factor : TYPICAL_HEALING_MIN * typicalFactor,
-    flowLifeMostMin: flow ? flow.value.most * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
+    healingMostMin: healing ? healing.value.most * factor : TYPICAL_POWDER.healingMin.most * typicalFactor,
+    flowLifeMostMin: flow ? flow.value.most * factor : TYPICAL_POWDER.flowLifeMin.most * typicalFactor,
     tempC,
     referenceTempC,
     healingTypical: !healing || healing.source === 'typical',

@@ -7,6 +7,12 @@ import { TYPICAL_CREW } from './typical-crew.ts';
 const average = ({ least, usual, most }: { readonly least: number; readonly usual: number; readonly most: number }): number =>
   (least + usual + most) / 3;
 
+/**
+ * Mixing stations of a pour carried by hand, where whoever mixes also walks: with typical times two place a batch about every 3 min, too
+ * slow for an edge that heals in 8 min. Common practice, no source.
+ */
+const STATIONS_BY_HAND = 3;
+
 /** Share of the working time a load may use by plan, so that a slow batch still fits. Ours to choose. */
 const LOAD_SHARE = 0.8;
 
@@ -26,10 +32,11 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'flowLifeMin'>):
 }
 
 /**
- * A crew to start from: by hand the mixers carry their own buckets; by cart the loads stay within the working time.
+ * A crew to start from: by hand three stations carry their own buckets; by cart the loads stay within the working time.
  * @param times the business's own task times; absent for typical ones
  */
 export function startCrew(carry: Crew['carry'], clocks: Pick<PourClocks, 'flowLifeMin'>, times?: TaskTimes): Crew {
-  const crew: Crew = { ...TYPICAL_CREW, ...times, carry, carriers: 0 };
+  const mixers = carry === 'by-hand' ? STATIONS_BY_HAND : TYPICAL_CREW.mixers;
+  const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers: 0 };
   return { ...crew, cartBatches: loadWithin(crew, clocks) };
 }

@@ -4,6 +4,7 @@ import type { TaskTimes, Triangular } from '../book/task-times.ts';
 import type { Material, PowderSheet } from '../book/material.ts';
 import type { Pour } from '../book/pour-record.ts';
 import type { Parsed } from '../measure/parsed.ts';
+import { INCH_M } from '../measure/length-units.ts';
 import type { LiftPlan } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
@@ -19,8 +20,8 @@ import { finishOf } from '../survey/settle-level.ts';
 import { heightAt } from '../survey/surface.ts';
 import type { JobReading, RoomReading } from './read-job.ts';
 
-/** Lane width to start from: what one person reaches across with a rake. Common practice, no source. */
-export const TYPICAL_LANE_M = 0.75;
+/** Lane width to start from, 18 in.: at usual depths one or two bags fill a lane, so its edge is met while it is wet. Common practice, no source. */
+export const TYPICAL_LANE_M = 18 * INCH_M;
 
 /** What a pour of some rooms comes to. */
 export type PourReading = {

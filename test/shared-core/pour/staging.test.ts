@@ -43,12 +43,12 @@ describe('stagingOf', () => {
 
   it('counts bags, stacks and spares', () => {
     expect(said('bags')).toContain('14 bags in 4 stacks');
-    expect(said('bags')).toContain('2 beyond the 12');
+    expect(said('bags')).toContain('2 more than the 12 planned');
   });
 
   it('says how many bags are missing', () => {
     expect(stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 10 })[0]?.words).toContain(
-      '2 fewer than the 12 the plan takes: bring more',
+      '2 short of the 12 planned',
     );
   });
 
@@ -59,8 +59,8 @@ describe('stagingOf', () => {
     expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
   });
 
-  it('wants power on residual-current protection, and no cart where there is none', () => {
-    expect(said('power')).toContain('residual-current');
+  it('wants power on GFCI circuits, and no cart where there is none', () => {
+    expect(said('power')).toContain('its own GFCI circuit');
     expect(stagingOf(layout, { ...TYPICAL_CREW, carry: 'by-hand' }, sheet, METRIC).some((item) => item.key === 'cart')).toBe(false);
   });
 });
@@ -69,14 +69,14 @@ describe('recipeOf', () => {
   it('multiplies bag and water by the bags in a batch', () => {
     const recipe = recipeOf({ ...TYPICAL_CREW, bagsPerBatch: 2 }, sheet, METRIC);
     expect(recipe).toMatchObject({ bags: 2, powderKg: 45.4, waterLeastL: 9, waterMostL: 10 });
-    expect(recipe.words).toContain('Never more water');
+    expect(recipe.words).toContain('Never add more water');
   });
 });
 
 describe('stopRules', () => {
   it('state both clocks, typical ones marked', () => {
     const rules = stopRules(clocksAt(null, 21.1)).join(' ');
-    expect(rules).toContain('15 min after its water (typical)');
-    expect(rules).toContain('8 min (typical)');
+    expect(rules).toContain('A batch is over 15 min old (typical)');
+    expect(rules).toContain('A wet edge is close to 8 min old (typical)');
   });
 });

@@ -7,6 +7,7 @@ import { outlookOf } from '../../../shared-core/pour/outlook.ts';
 import { planPour } from '../../../shared-core/pour/room-bays.ts';
 import { simulatePour } from '../../../shared-core/pour/simulate.ts';
 import { loadWithin, startCrew } from '../../../shared-core/pour/start-crew.ts';
+import { TYPICAL_LANE_M } from '../../../shared-core/standing/read-pour.ts';
 import { box } from './floors.ts';
 
 const FT = 0.3048;
@@ -23,8 +24,8 @@ const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
   ],
   plans: [
     {
-      // The lane count that the plan starts from: 14 ft in even lanes of about 2 1/2 ft.
-      laneWidthM: (14 * FT) / 6,
+      // The lane count that the plan starts from: 14 ft in even lanes of about 18 in.
+      laneWidthM: (14 * FT) / Math.round((14 * FT) / TYPICAL_LANE_M),
       angleDeg: 90,
       pattern: 'one-way',
       wayOutId: null,
