@@ -43,7 +43,7 @@ const killAll = (profile: string): number => {
 /** What the status line says was logged last. */
 const acknowledged = async (page: Page, words: string): Promise<void> => {
   await page.waitForFunction(
-    (wanted) => document.querySelector('main.pour-mode > [role="status"]')?.textContent === wanted,
+    (wanted) => document.querySelector('main.pour-mode > [role="status"]')?.textContent?.startsWith(wanted),
     `Logged: ${words}.`,
   );
 };
@@ -75,7 +75,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
       const before = told.length;
-      const start = (await logOf(page)).filter((line) => line.startsWith('batch') && line.endsWith('placed')).length;
+      const start = (await logOf(page)).filter((line) => line.startsWith('Batch') && line.endsWith('placed')).length;
       // Counted from here: a machine under load must not be killed before the pour goes on.
       const over = { is: false };
       const killing = new Promise<void>((resolve) =>

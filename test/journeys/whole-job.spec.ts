@@ -140,16 +140,16 @@ async function signPrep({ page, hands }: Worker): Promise<void> {
 }
 
 async function pour({ page, hands }: Worker, bags: number): Promise<void> {
-  await expect(heading(page, 'Hall: how it is poured')).toBeVisible();
-  const past = page.getByRole('button', { name: /^Go on all the same: / });
+  await expect(heading(page, 'Hall: pour plan')).toBeVisible();
+  const past = page.getByRole('button', { name: /^Override hold: / });
   for (let left = await past.count(); left > 0; left -= 1) {
     await hands.press(past.first());
     const dialog = page.getByRole('alertdialog').or(page.getByRole('dialog'));
     await hands.write(dialog.getByLabel('Reason'), 'Read on the spot this morning.');
-    await hands.press(button(dialog, 'Go on all the same'));
+    await hands.press(button(dialog, 'Override hold'));
     await expect(past).toHaveCount(left - 1);
   }
-  await hands.write(field(page, 'Ticking as'), 'OB');
+  await hands.write(field(page, 'Initials'), 'OB');
   const list = page.getByRole('checkbox');
   for (let i = 0; i < (await list.count()); i += 1) {
     await hands.tick(list.nth(i));
@@ -159,7 +159,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   const dialog = page.getByRole('dialog');
   await hands.write(dialog.getByLabel('Bags on site'), String(bags + 2));
   await hands.press(button(dialog, 'Start pour'));
-  await expect(heading(page, 'Pouring: Hall')).toBeAttached();
+  await expect(heading(page, 'Pour: Hall')).toBeAttached();
   const next = page.locator('.pour-button-next');
   for (let batch = 1; batch < 20 && !(await next.innerText()).includes('Extra'); batch += 1) {
     await expect(next).toContainText(`Batch ${batch} placed`);

@@ -1,0 +1,49 @@
+/** Pour mode's clock by the machine's own time: a clock moved by a test cannot show that the screen keeps step with it. */
+import { expect, test } from './open-book.ts';
+import { openPour, toPour } from './open-pour.ts';
+
+const RUN_MS = 120_000;
+/** Longest that the clock may show one second on a busy machine, ms. */
+const STILL_MS = 4_000;
+
+/** The seconds of a clock reading such as 1:05 or 1:00:05. */
+const secondsOf = (clock: string): number => clock.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
+
+test('the clock of the wet edge keeps step with real time for two minutes', async ({ book, page }) => {
+  test.setTimeout(RUN_MS + 150_000);
+  expect(book.address).toContain('127.0.0.1');
+  await toPour(page);
+  await openPour(page, 60);
+  await page.keyboard.press('Space');
+  await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Batch 1 placed');
+  const timer = page.getByRole('timer');
+  await expect(timer).toHaveText(/^\d+:\d\d$/);
+  const startMs = Date.now();
+  let shown = await timer.innerText();
+  const first = secondsOf(shown);
+  const steps: number[] = [];
+  while (Date.now() - startMs < RUN_MS) {
+    const change = await page.waitForFunction(
+      (last) => {
+        const now = document.querySelector('[role="timer"]')?.textContent ?? '';
+        return now !== last && now !== '' ? now : null;
+      },
+      shown,
+      { timeout: STILL_MS, polling: 100 },
+    );
+    const next = String(await change.jsonValue());
+    steps.push(secondsOf(next) - secondsOf(shown));
+    shown = next;
+    // Keeps step with the time that has passed outside the browser.
+    expect(Math.abs(secondsOf(shown) - first - (Date.now() - startMs) / 1000)).toBeLessThan(2.5);
+  }
+  // Each second is read: none runs backward, and few are skipped.
+  expect(Math.min(...steps)).toBeGreaterThan(0);
+  expect(Math.max(...steps)).toBeLessThanOrEqual(STILL_MS / 1000);
+  expect(steps.length).toBeGreaterThan((RUN_MS / 1000) * 0.8);
+  // A machine that was awake is never said to have slept, nor its clock to have been set back.
+  await expect(page.getByText(/asleep/)).toHaveCount(0);
+  await page.keyboard.press('m');
+  await expect(page.getByRole('button', { name: /^Undo/ })).toContainText('Batch 2 mixed');
+  await expect(page.getByText(/clock went back/)).toHaveCount(0);
+});
