@@ -48,14 +48,14 @@ const acknowledged = async (page: Page, words: string): Promise<void> => {
   );
 };
 
-/** The log as pour mode lists it, oldest first. */
+/** The names of the log's entries as pour mode lists them, oldest first: what follows a colon is bags and lane. */
 const logOf = async (page: Page): Promise<string[]> => {
   await page.keyboard.press('e');
   await page.keyboard.press('g');
   const lines = await page.locator('.pour-more-log li span:last-child').allInnerTexts();
   await page.keyboard.press('Escape');
   await expect(page.getByRole('dialog')).toBeHidden();
-  return lines.reverse();
+  return lines.map((line) => line.split(':')[0] ?? '').reverse();
 };
 
 test('every acknowledged entry is in the log after the browser was killed, and the pour goes on', async ({ program, launchOptions }) => {
