@@ -75,7 +75,7 @@ const BOUGHT_AS: Partial<Record<MaterialKind, Material['container']>> = {
 /** Begins a sheet from a typical one, or with nothing where no typical one is known; gives its id. */
 export async function addSheet(kind: MaterialKind, name: string, startFrom: string | null, currency: string): Promise<Outcome<string>> {
   const [id, now] = [newId(), nowInstant()];
-  if (name.trim() === '') return refused('Enter a name, such as “Cement underlayment, fine”.');
+  if (name.trim() === '') return refused('Enter a name, such as “Self-leveling underlayment, fine”.');
   const start = startingSheets(kind, now, currency).find((m) => m.id === startFrom) ?? null;
   const row: Material =
     start === null

@@ -111,9 +111,9 @@ export function FieldsGallery() {
             value={product}
             onChange={setProduct}
             options={[
-              { id: 'fine', word: 'Cement underlayment, fine', right: '14 bags here' },
-              { id: 'deep', word: 'Cement underlayment, deep', right: 'none here' },
-              { id: 'top', word: 'Cement topping, to wear', right: 'no sheet yet' },
+              { id: 'fine', word: 'Self-leveling underlayment, fine', right: '14 bags here' },
+              { id: 'deep', word: 'Self-leveling underlayment, deep', right: 'none here' },
+              { id: 'top', word: 'Self-leveling topping (wear surface)', right: 'no sheet yet' },
             ]}
           />
         </div>

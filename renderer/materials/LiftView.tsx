@@ -13,10 +13,10 @@ const TALLEST_PX = 236;
 const WIDTH_PX = 424;
 const ROOM_UNDER_PX = 58;
 const SCALES = [
-  { share: 1, words: 'full size on paper' },
-  { share: 1 / 2, words: 'half size on paper' },
-  { share: 1 / 4, words: 'a quarter of its size on paper' },
-  { share: 1 / 10, words: 'a tenth of its size on paper' },
+  { share: 1, words: 'drawn full size' },
+  { share: 1 / 2, words: 'drawn half size' },
+  { share: 1 / 4, words: 'drawn at a quarter size' },
+  { share: 1 / 10, words: 'drawn at a tenth size' },
 ] as const;
 
 /** The thickest and the thinnest that may be poured at once, to scale, with what happens beyond either. */
@@ -29,15 +29,15 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const tallestM = Math.max(most, extended ?? 0);
   const scale = SCALES.find((s) => tallestM * PX_PER_M * s.share <= TALLEST_PX) ?? SCALES[3];
   const px = (m: number): number => Math.min(TALLEST_PX, m * PX_PER_M * scale.share);
-  const beyond = extended === null ? 'it takes a second lift' : 'it needs the gravel';
-  const says = `One lift, ${scale.words}. Under ${depth(least)} it dusts; over ${depth(most)} ${beyond}.`;
+  const beyond = extended === null ? 'place a second lift' : 'add aggregate';
+  const says = `One lift, ${scale.words}. Minimum ${depth(least)}. Over ${depth(most)}, ${beyond}.`;
   return (
     <figure className="lift-view">
       <figcaption className="small lift-says">
         <UnitText>{says}</UnitText>
       </figcaption>
       <DrawingView
-        label={`${says}${extended === null ? '' : ` With gravel up to ${depth(extended)}.`}`}
+        label={`${says}${extended === null ? '' : ` With aggregate up to ${depth(extended)}.`}`}
         drawing={liftPicture({
           widthPx: WIDTH_PX,
           heightPx: Math.round(px(tallestM)) + ROOM_UNDER_PX,
@@ -48,8 +48,8 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
           leastText: depth(least).replace(' mm', ''),
           mostText: depth(most),
           extendedText: extended === null ? '' : depth(extended),
-          neatWords: 'neat',
-          extendedWords: gravel === null ? 'with gravel' : `with ${gravel} of pea gravel`,
+          neatWords: 'without aggregate',
+          extendedWords: gravel === null ? 'with aggregate' : `with ${gravel} of pea gravel`,
         })}
       />
     </figure>

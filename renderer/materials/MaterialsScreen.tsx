@@ -26,7 +26,7 @@ export function MaterialsScreen({ materialId }: { readonly materialId?: string }
   const [adding, setAdding] = useState(false);
   const now = useMemo(nowInstant, []);
   if (materials === undefined || away === undefined || business === undefined || asked === undefined)
-    return <p className="app-opening caption">Reading the book…</p>;
+    return <p className="app-opening caption">Loading…</p>;
   const shown = asked ?? inOrder(materials)[0] ?? null;
   const add = adding && (
     <AddSheetDialog
@@ -76,7 +76,7 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
   const backAll = (): void =>
     void unarchive(
       away.map((m) => ({ table: 'materials' as const, id: m.id })),
-      'brought the sheets back',
+      'unarchived the data sheets',
       nowInstant(),
     ).then((o) => setProblem(o.ok ? null : o.message));
   return (
@@ -84,13 +84,13 @@ function NoSheet({ business, away, onAdd }: NoSheetProps) {
       page="Materials"
       who={{ name: business.name === '' ? 'Your business' : business.name }}
       foot={<p className="speech">Add a data sheet to start an estimate.</p>}
-      action={<ActionButton onPress={onAdd}>Add a sheet</ActionButton>}
+      action={<ActionButton onPress={onAdd}>Add data sheet</ActionButton>}
     >
       <SheetHeading>Materials</SheetHeading>
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <EmptySheet
-        what="Data sheets go here, one for each thing you pour, prime or buy."
-        how="Start from typical figures and type the bag’s own over them."
+        what="Add a data sheet for each product you pour, prime with, or buy."
+        how="Start from typical values, then enter the values from your data sheet."
         {...(away.length === 0
           ? {}
           : {

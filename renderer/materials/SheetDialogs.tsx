@@ -17,7 +17,7 @@ interface AddDialogProps {
   readonly onClose: () => void;
 }
 
-/** A new sheet: what kind of thing, what the trade calls it, and which typical figures it starts from. */
+/** New data sheet: what kind of thing, what the trade calls it, and which typical figures it starts from. */
 export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps) {
   const [kind, setKind] = useState<MaterialKind>('cement-underlayment');
   const [name, setName] = useState('');
@@ -30,14 +30,14 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
     <Dialog
       open
       onClose={onClose}
-      title="A new sheet"
+      title="New data sheet"
       actions={
         <>
           <TextButton kind="plain" onPress={onClose}>
             Cancel
           </TextButton>
           <TextButton kind="outlined" onPress={() => void add()}>
-            Add the sheet
+            Add data sheet
           </TextButton>
         </>
       }
@@ -51,12 +51,12 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
         }}
       />
       <TextField
-        label="Name, in the trade’s words"
+        label="Name"
         value={name}
         check={checkShort}
         onChange={setName}
         problem={problem}
-        placeholder="Cement underlayment, fine"
+        placeholder="Self-leveling underlayment, fine"
         hint="Enter a generic name: customers see it in the quote. Enter the manufacturer in the notes."
       />
       {typical.length > 1 ? (
@@ -69,8 +69,8 @@ export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps
       ) : (
         <p className="small">
           {start === null
-            ? 'It starts with nothing: type what its label says.'
-            : `It starts from typical figures (${start.name.toLowerCase()}), slanting until you type the label’s own over them.`}
+            ? 'It starts empty. Enter the values from its data sheet.'
+            : `It starts from typical values (${start.name}), in italics until you enter your own.`}
         </p>
       )}
     </Dialog>

@@ -7,7 +7,7 @@ import { ChoiceStood } from '../parts/ChoiceStood.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { containersWord, countWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
+import { containersWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
 
 interface SheetListProps {
   readonly materials: readonly Material[];
@@ -43,8 +43,8 @@ export function SheetList(props: SheetListProps) {
   const inVan = (m: Material): string => {
     const containers = vanStock.filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
     return containers === 0
-      ? 'none here'
-      : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} here`;
+      ? 'none on hand'
+      : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} on hand`;
   };
   return (
     <>
@@ -60,12 +60,12 @@ export function SheetList(props: SheetListProps) {
         <div className="sheet-list-words">
           {first.includes(picked) && others > 0 && (
             <TextButton kind="plain" expanded={opened} onPress={() => setOpened(!opened)}>
-              {opened ? 'Fewer' : `The other ${countWord(others)}`}
+              {opened ? 'Show fewer' : `Show ${others} more`}
             </TextButton>
           )}
-          <TextButton onPress={onAdd}>Add a sheet</TextButton>
-          <TextButton kind="plain" label={`Copy ${picked.name}`} onPress={onCopy}>
-            Copy
+          <TextButton onPress={onAdd}>Add data sheet</TextButton>
+          <TextButton kind="plain" label={`Duplicate ${picked.name}`} onPress={onCopy}>
+            Duplicate
           </TextButton>
           <TextButton kind="plain" label={`Archive ${picked.name}`} onPress={onArchive}>
             Archive

@@ -31,7 +31,7 @@ export function WordsPart({ material, edit }: WordsPartProps) {
       <div className="materials-words">
         <div>
           <TextField
-            label="Name, in the trade’s words"
+            label="Name"
             value={material.name}
             check={checkName}
             emptyMessage="A name is needed here."

@@ -72,7 +72,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
       show: (v: number) => (v === 1 ? '1 month' : `${formatNumber(v, { most: 1 }, locale)} months`),
     },
   } satisfies Record<string, How<number>>;
-  const span = (how: How<number>, example: string, zero = 'this has to be more than zero.'): How<Span> => ({
+  const span = (how: How<number>, example: string, zero = 'Enter a value greater than 0.'): How<Span> => ({
     read: (t) => readSpan(t, how === one.temperature ? how.read : more(how, zero), how.show, example),
     show: (s) => spanText(s, how.show),
   });
@@ -81,7 +81,7 @@ export function figureReadings(units: UnitSystem, locale: string) {
     water: span(one.liquid, us ? '5 to 5 1/4 qt' : '4.7 to 5 L'),
     minutes: span(one.minutes, '20 to 25 min'),
     profile: span(one.profile, '2 to 3'),
-    lift: span(one.depth, us ? '1/8" to 1"' : '3 to 25 mm', 'a lift is thicker than zero: follow the bag’s least.'),
+    lift: span(one.depth, us ? '1/8" to 1"' : '3 to 25 mm', 'Enter a thickness greater than 0. Follow the data sheet’s minimum.'),
     temperatures: span(one.temperature, us ? '50 to 86 °F' : '10 to 30 °C'),
   };
 }
@@ -130,24 +130,21 @@ export function powderFigures(
       : [
           {
             key: 'measuredYieldM3',
-            label: 'Yield, weighed',
+            label: 'Measured yield',
             text: one.yield.show(powder.measuredYieldM3),
             source: 'measured',
             read: (text) => {
-              const read = positive(one.yield, 'a bag makes more than nothing.').read(text);
+              const read = positive(one.yield, 'Enter a yield greater than 0.').read(text);
               return read.ok ? { ok: true, value: (p) => ({ ...p, measuredYieldM3: read.value }) } : read;
             },
             clear: (p) => ({ ...p, measuredYieldM3: null, yieldBasis: p.yieldBasis === 'measured' ? 'sheet' : p.yieldBasis }),
             needed: '',
           },
         ];
-  const yieldHow = positive(
-    one.yield,
-    'a yield of zero makes no floor. Type what one bag makes when mixed, from the bag or by weighing one.',
-  );
+  const yieldHow = positive(one.yield, 'Enter a yield greater than 0, from the bag or by weighing a mixed bag.');
   const designation: FigureRowData = {
     key: 'enDesignation',
-    label: 'By EN 13813',
+    label: 'Class (EN 13813)',
     text: powder.enDesignation,
     source: powder.enDesignation === null ? null : (powder.enDesignationSource ?? (isTypical ? 'typical' : 'bag')),
     read: (text) => {
@@ -161,40 +158,46 @@ export function powderFigures(
   };
   return {
     first: [
-      row('bagKg', 'Bag', positive(one.mass, 'a bag weighs more than nothing.'), null, 'What a bag weighs is needed: it is on its front.'),
-      row('waterL', 'Water', water, null, 'The water to one bag is needed: it is on its back.'),
+      row('bagKg', 'Bag', positive(one.mass, 'Enter a weight greater than 0.'), null, 'Enter the bag weight from the front of the bag.'),
+      row('waterL', 'Water', water, null, 'Enter the mix water per bag from the back of the bag.'),
       row('mixMinutes', 'Mix', minutes, sheet?.mixMinutes ?? null, null),
-      row('yieldM3', 'Yield, neat', yieldHow, null, 'The yield of a bag is needed: without it nothing can be counted.'),
+      row('yieldM3', 'Yield per bag', yieldHow, null, 'Enter the yield per bag. Without it bags cannot be counted.'),
       ...weighed,
       row(
         'densityFreshKgM3',
-        'Weight, fresh',
-        positive(one.density, 'it weighs more than nothing.'),
+        'Density, wet',
+        positive(one.density, 'Enter a density greater than 0.'),
         sheet?.densityFreshKgM3 ?? null,
         null,
       ),
-      row('liftM', 'One lift, neat', lift, null, 'The least and the most of a lift are needed.'),
-      row('roomTempC', 'Room and floor', temperatures, null, 'The temperatures it may be poured at are needed.'),
-      row('strengthPa', 'Strength, 28 days', positive(one.strength, 'it is more than zero.'), null, null),
-      row('lossShare', 'Wasted in bucket', one.share, null, 'A share is needed; 0 % when nothing is left in the bucket.'),
-      row('shelfMonths', 'Keeps unopened', positive(one.months, 'it keeps longer than that.'), sheet?.shelfMonths ?? null, null),
+      row('liftM', 'Thickness per lift', lift, null, 'Enter the minimum and maximum thickness per lift.'),
+      row('roomTempC', 'Temperature range', temperatures, null, 'Enter the minimum and maximum placing temperature.'),
+      row('strengthPa', 'Compressive strength, 28 days', positive(one.strength, 'Enter a strength greater than 0.'), null, null),
+      row('lossShare', 'Waste factor', one.share, null, 'Enter a waste factor. Use 0% if nothing stays in the bucket.'),
+      row('shelfMonths', 'Shelf life', positive(one.months, 'Enter a longer shelf life.'), sheet?.shelfMonths ?? null, null),
     ],
     rest: [
-      row('flowLifeMin', 'Flows for', minutes, sheet?.flowLifeMin ?? null, null),
-      row('healingMin', 'Edge blends for', minutes, sheet?.healingMin ?? null, null),
-      row('liftExtendedM', 'One lift with gravel', lift, null, null),
-      row('aggregateShare', 'Gravel to a bag', gravelHow(powder, one.mass), null, null),
+      row('flowLifeMin', 'Working time', minutes, sheet?.flowLifeMin ?? null, null),
+      row('healingMin', 'Healing time', minutes, sheet?.healingMin ?? null, null),
+      row('liftExtendedM', 'Thickness with aggregate', lift, null, null),
+      row('aggregateShare', 'Aggregate per bag', gravelHow(powder, one.mass), null, null),
       row(
         'densityHardKgM3',
-        'Weight, hardened',
-        positive(one.density, 'it weighs more than nothing.'),
+        'Density, dry',
+        positive(one.density, 'Enter a density greater than 0.'),
         sheet?.densityHardKgM3 ?? null,
         null,
       ),
-      row('waterTempC', 'Mixing water', temperatures, sheet?.waterTempC ?? null, null),
-      row('referenceTempC', 'Its hours are for', one.temperature, null, 'The temperature its hours are given at is needed.'),
-      row('leastCureTempC', 'No curing below', one.temperature, null, 'The temperature below which it stops curing is needed.'),
-      row('profileCsp', 'Surface wanted, CSP', profile, null, null),
+      row('waterTempC', 'Mix water temperature', temperatures, sheet?.waterTempC ?? null, null),
+      row(
+        'referenceTempC',
+        'Reference temperature',
+        one.temperature,
+        null,
+        'Enter the reference temperature of the data sheet’s cure times.',
+      ),
+      row('leastCureTempC', 'Minimum cure temperature', one.temperature, null, 'Enter the temperature below which curing pauses.'),
+      row('profileCsp', 'Concrete surface profile (CSP)', profile, null, null),
       designation,
     ],
   };
@@ -204,7 +207,7 @@ export function powderFigures(
 function gravelHow(powder: PowderSheet, mass: How<number>): How<number> {
   const bagKg = powder.bagKg.value;
   return {
-    read: (t) => scaled(more(mass, 'leave it empty when no gravel may go in.')(t), 1 / bagKg),
+    read: (t) => scaled(more(mass, 'Leave it empty if no aggregate is allowed.')(t), 1 / bagKg),
     show: (share) => mass.show(share * bagKg),
   };
 }

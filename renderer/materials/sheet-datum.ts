@@ -60,8 +60,8 @@ export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], u
     range(`${m.kind}-${m.flooring ?? ''}-${m.thicknessM ?? ''}`, m.hoursLeast * 60, m.hoursMost * 60, text, m.source === 'typical');
   return [
     row('wet', 'Wet', [
-      range('healing', healing.value.least, healing.value.most, 'edge blends', healing.source === 'typical'),
-      range('flow', flow.value.least, flow.value.most, 'flows', flow.source === 'typical'),
+      range('healing', healing.value.least, healing.value.most, 'healing time', healing.source === 'typical'),
+      range('flow', flow.value.least, flow.value.most, 'working time', flow.source === 'typical'),
     ]),
     row(
       'set',
@@ -71,7 +71,7 @@ export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], u
     ...floorings.map((flooring) =>
       row(
         `dry-${flooring}`,
-        `Dry for ${FLOORING_NAME[flooring]}`,
+        `Ready for ${FLOORING_NAME[flooring]}`,
         sheet.milestones
           .filter((m) => m.flooring === flooring)
           .map((m) => hours(m, m.thicknessM === null ? 'any' : formatDepth(m.thicknessM, units, locale))),

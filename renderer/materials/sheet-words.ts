@@ -2,14 +2,14 @@
 import type { FigureSource, MaterialKind, MilestoneKind, PrimerUse } from '../../shared-core/book/material.ts';
 
 export const KIND_WORDS: Readonly<Record<MaterialKind, string>> = {
-  'cement-underlayment': 'Cement underlayment',
-  'deep-fill': 'Deep fill',
-  'cement-topping': 'Cement topping, to wear',
-  'calcium-sulfate': 'Calcium sulfate',
+  'cement-underlayment': 'Self-leveling underlayment (SLU)',
+  'deep-fill': 'Deep-fill underlayment',
+  'cement-topping': 'Self-leveling topping (wear surface)',
+  'calcium-sulfate': 'Gypsum-based underlayment (calcium sulfate)',
   primer: 'Primer',
-  'moisture-barrier': 'Moisture barrier',
+  'moisture-barrier': 'Moisture mitigation system',
   reinforcement: 'Reinforcement',
-  'perimeter-strip': 'Perimeter strip',
+  'perimeter-strip': 'Perimeter isolation strip',
   dam: 'Dam',
   'crack-filler': 'Crack filler',
   sealer: 'Sealer',
@@ -40,17 +40,17 @@ export const FIRST_KINDS: ReadonlySet<MaterialKind> = new Set(KINDS.slice(0, 5))
 export const SOURCE_WORDS: Readonly<Record<FigureSource, string>> = { bag: 'bag', typical: 'typical', measured: 'measured' };
 
 export const MILESTONE_WORDS: Readonly<Record<MilestoneKind, string>> = {
-  'walk-on': 'walk on',
-  cart: 'carts',
+  'walk-on': 'foot traffic',
+  cart: 'rolling loads',
   'next-lift': 'next lift',
   furniture: 'furniture',
-  full: 'full use',
-  cover: 'dry to cover',
+  full: 'normal use',
+  cover: 'ready for flooring',
 };
 
 export const SUBSTRATE_NAMES: Readonly<Record<PrimerUse['substrate'], string>> = {
-  porous: 'Porous floor',
-  'non-porous': 'Closed floor',
+  porous: 'Porous substrate',
+  'non-porous': 'Non-porous substrate',
   wood: 'Wood',
   metal: 'Metal',
   tile: 'Tile',

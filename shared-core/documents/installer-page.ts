@@ -47,7 +47,7 @@ function substrateTable(rooms: readonly HandoverRoom[], primers: ReadonlyMap<str
       ['Room', 0.16],
       ['Substrate', null],
       ['Primer', 0.26],
-      ['Strength, 28 days', 0.18],
+      ['Compressive strength, 28 days', 0.18],
       ['Surface pH', 0.15],
     ],
     rooms.map((at) => [at.room.name, substrateOf(at), primers.get(at.room.id) ?? 'None', strengthOf(at, place), phOf(at, place)]),

@@ -51,7 +51,7 @@ const SUNDRIES: readonly Sundry[] = [
   {
     slug: 'primer-porous',
     kind: 'primer',
-    name: 'Primer, porous floors',
+    name: 'Primer, porous substrate',
     container: jug('L', 1),
     usdMinor: 4200,
     primer: [use('porous', 2, 300, 3, 1, 24)],
@@ -60,7 +60,7 @@ const SUNDRIES: readonly Sundry[] = [
   {
     slug: 'primer-non-porous',
     kind: 'primer',
-    name: 'Primer, closed floors',
+    name: 'Primer, non-porous substrate',
     container: jug('L', 1),
     usdMinor: 8800,
     primer: [use('non-porous', 1, 350, 0, 3, 24), use('tile', 1, 350, 0, 3, 24), use('metal', 1, 300, 0, 3, 24)],

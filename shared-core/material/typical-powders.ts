@@ -94,7 +94,7 @@ export const TYPICAL_POWDERS: readonly TypicalPowder[] = [
   {
     slug: 'underlayment-fine',
     kind: 'cement-underlayment',
-    name: 'Cement underlayment, fine',
+    name: 'Self-leveling underlayment, fine',
     usdMinor: 3400,
     powder: {
       ...COMMON,
@@ -119,7 +119,7 @@ export const TYPICAL_POWDERS: readonly TypicalPowder[] = [
   {
     slug: 'underlayment-deep',
     kind: 'deep-fill',
-    name: 'Cement underlayment, deep',
+    name: 'Self-leveling underlayment, deep',
     usdMinor: 3200,
     powder: {
       ...COMMON,
@@ -143,7 +143,7 @@ export const TYPICAL_POWDERS: readonly TypicalPowder[] = [
   {
     slug: 'topping',
     kind: 'cement-topping',
-    name: 'Cement topping, to wear',
+    name: 'Self-leveling topping (wear surface)',
     usdMinor: 4600,
     powder: {
       ...COMMON,
@@ -169,7 +169,7 @@ export const TYPICAL_POWDERS: readonly TypicalPowder[] = [
   {
     slug: 'calcium-sulfate',
     kind: 'calcium-sulfate',
-    name: 'Calcium sulfate, flowing',
+    name: 'Gypsum-based underlayment',
     usdMinor: 3600,
     powder: {
       ...COMMON,

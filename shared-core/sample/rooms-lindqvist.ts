@@ -86,7 +86,7 @@ export function lindqvistRooms(clock: SampleClock): Room[] {
         read,
         'sample-family',
       ),
-      tests: [...dry('sample-family'), drops('sample-family-t4', read, 25), air('sample-family-t7', clock.at(0, '06:30'), 67, 0.46, 65)],
+      tests: [...dry('sample-family'), drops('sample-family-t4', read, 25), air('sample-family-t7', clock.past(0, '06:30'), 67, 0.46, 65)],
       circumstances: { ...QUIET },
     },
     {

@@ -105,7 +105,7 @@ export function odellRooms(clock: SampleClock): Room[] {
           deadLoadPa: 479,
         }),
         tested<'surface-look'>('sample-hall-t6', read, { kind: 'surface-look', is: ['sound-clean'] }),
-        air('sample-hall-t7', clock.at(0, '06:50'), 68, 0.48, 66),
+        air('sample-hall-t7', clock.past(0, '06:50'), 68, 0.48, 66),
       ],
       marks: [
         {
@@ -149,7 +149,7 @@ export function odellRooms(clock: SampleClock): Room[] {
         humid('sample-laundry-t3', read, 0.72),
         drops('sample-laundry-t4', read, null),
         scratch('sample-laundry-t5', read),
-        air('sample-laundry-t6', clock.at(0, '06:55'), 68, 0.5, 65),
+        air('sample-laundry-t6', clock.past(0, '06:55'), 68, 0.5, 65),
         tested<'surface-look'>('sample-laundry-t7', read, { kind: 'surface-look', is: ['painted'] }),
       ],
       circumstances: { ...QUIET },

@@ -144,7 +144,7 @@ export function samplePromise(of: Told): Promised {
 
 /** The back hall was tested this week: dry enough for its flooring. */
 export function sampleClearanceTest(clock: SampleClock): ClearanceTest {
-  const takenAt = clock.at(0, '06:20');
+  const takenAt = clock.past(0, '06:20');
   return {
     ...stampsAt('sample-cover-back-hall', takenAt),
     jobId: 'sample-job-abara',

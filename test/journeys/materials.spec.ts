@@ -6,8 +6,8 @@ import { expect, test } from './open-book.ts';
 const toSheet = async (page: Page): Promise<void> => {
   await page.getByRole('link', { name: 'Materials' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-  await page.getByRole('radio', { name: /^Cement underlayment, fine/ }).click({ force: true });
-  await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
+  await page.getByRole('radio', { name: /^Self-leveling underlayment, fine/ }).click({ force: true });
+  await expect(page.getByRole('heading', { level: 1, name: 'Self-leveling underlayment, fine' })).toBeVisible();
 };
 const type = async (page: Page, label: string, text: string): Promise<void> => {
   const field = page.getByLabel(label, { exact: true });
@@ -18,26 +18,26 @@ const type = async (page: Page, label: string, text: string): Promise<void> => {
 test('the bag’s own yield is typed over the typical one, and a yield of zero is not taken', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
-  const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield, neat', { exact: true }) });
+  const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield per bag', { exact: true }) });
   await expect(row).toContainText('typical');
-  await type(page, 'Yield, neat', '0');
+  await type(page, 'Yield per bag', '0');
   await expect(row.getByRole('alert')).toContainText('a yield of zero makes no floor');
   await expect(page.getByText('Estimates use 0.45 cu ft a bag')).toBeVisible();
-  await type(page, 'Yield, neat', '0.46 cu ft');
+  await type(page, 'Yield per bag', '0.46 cu ft');
   await expect(row.getByRole('alert')).toHaveCount(0);
   await expect(row).toContainText('bag');
   await expect(page.getByText('Estimates use 0.46 cu ft a bag')).toBeVisible();
   await page.reload();
-  await expect(page.getByLabel('Yield, neat', { exact: true })).toHaveValue('0.46 cu ft');
+  await expect(page.getByLabel('Yield per bag', { exact: true })).toHaveValue('0.46 cu ft');
   await page.getByRole('button', { name: /^Undo/ }).click();
-  await expect(page.getByLabel('Yield, neat', { exact: true })).toHaveValue('0.45 cu ft');
+  await expect(page.getByLabel('Yield per bag', { exact: true })).toHaveValue('0.45 cu ft');
   await expect(row).toContainText('typical');
 });
 
 test('two figures that disagree are shown with the sum, chosen between, and settled by weighing a bag', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
-  await type(page, 'Weight, fresh', '125 lb/cu ft');
+  await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
   // 50 lb and 5 qt of water at 2.0864 lb a quart are 60.43 lb; over 125 lb/cu ft that is 0.483 cu ft. NIST Handbook 44: a quart is 57.75 cu in.
   await expect(page.getByText(/weigh 60\.4\slb\. At 125\slb\/cu ft that fills 0\.48\scu ft, not 0\.45\scu ft/)).toBeVisible();
@@ -48,7 +48,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   const dialog = page.getByRole('dialog', { name: 'Weigh a mixed bag' });
   await dialog.getByLabel('Water in that bag').fill('6 qt');
   await dialog.getByLabel('Water in that bag').press('Enter');
-  await expect(dialog.getByRole('alert')).toContainText('is more water than Cement underlayment, fine takes');
+  await expect(dialog.getByRole('alert')).toContainText('is more water than Self-leveling underlayment, fine takes');
   await dialog.getByLabel('Water in that bag').fill('5 qt');
   await dialog.getByLabel('Bucket holds, to the line').fill('1 gal');
   await dialog.getByLabel('Bucket, empty').fill('2 lb');
@@ -59,7 +59,7 @@ test('two figures that disagree are shown with the sum, chosen between, and sett
   await dialog.getByRole('button', { name: 'Use this yield' }).click();
   await expect(page.getByRole('heading', { name: 'Settled by weighing' })).toBeVisible();
   await expect(page.getByText('Estimates use 0.47 cu ft a bag')).toBeVisible();
-  await expect(page.getByLabel('Yield, weighed', { exact: true })).toHaveValue('0.47 cu ft');
+  await expect(page.getByLabel('Measured yield', { exact: true })).toHaveValue('0.47 cu ft');
 });
 
 test('a price is added from a day, and one with too many decimals is not', async ({ book, page }) => {
@@ -75,19 +75,19 @@ test('a price is added from a day, and one with too many decimals is not', async
   await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');
   await expect(prices.filter({ hasText: '$34.00' })).toContainText('holds now');
   await type(page, 'In the van now', '2.5');
-  await expect(page.getByRole('radio', { name: /^Cement underlayment, fine/ })).toHaveCount(1);
-  await expect(page.getByText('2.5 bags here')).toBeVisible();
+  await expect(page.getByRole('radio', { name: /^Self-leveling underlayment, fine/ })).toHaveCount(1);
+  await expect(page.getByText('2.5 bags on hand')).toBeVisible();
 });
 
 test('a new data sheet starts from a typical one, is archived and unarchived', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
-  await page.getByRole('button', { name: 'Add a sheet' }).click();
-  const dialog = page.getByRole('dialog', { name: 'A new sheet' });
-  await dialog.getByRole('button', { name: 'Add the sheet' }).click();
+  await page.getByRole('button', { name: 'Add data sheet' }).click();
+  const dialog = page.getByRole('dialog', { name: 'New data sheet' });
+  await dialog.getByRole('button', { name: 'Add data sheet' }).click();
   await expect(dialog.getByRole('alert')).toContainText('Enter a name, such as');
-  await dialog.getByLabel('Name, in the trade’s words').fill('Cement underlayment, quick');
-  await dialog.getByRole('button', { name: 'Add the sheet' }).click();
+  await dialog.getByLabel('Name').fill('Cement underlayment, quick');
+  await dialog.getByRole('button', { name: 'Add data sheet' }).click();
   await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, quick' })).toBeVisible();
   await page.getByRole('button', { name: 'Archive Cement underlayment, quick' }).click();
   await expect(page.getByRole('radio', { name: /quick/ })).toHaveCount(0);
@@ -103,18 +103,18 @@ test('a data sheet that an open job uses is not archived without a warning', asy
   await page.evaluate(() => {
     location.hash = '/materials/sample-underlayment-fine';
   });
-  await page.getByRole('button', { name: 'Archive Cement underlayment, fine' }).click();
+  await page.getByRole('button', { name: 'Archive Self-leveling underlayment, fine' }).click();
   const dialog = page.getByRole('alertdialog', { name: /is still in use/ });
   await expect(dialog.getByRole('link').first()).toBeVisible();
   await dialog.getByRole('button', { name: 'Cancel' }).click();
-  await expect(page.getByRole('heading', { level: 1, name: 'Cement underlayment, fine' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Self-leveling underlayment, fine' })).toBeVisible();
   await expect(page.getByText('This data sheet is archived.')).toHaveCount(0);
 });
 
 test('no data sheet has a WCAG fault that axe finds, in light or dark', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await toSheet(page);
-  await type(page, 'Weight, fresh', '125 lb/cu ft');
+  await type(page, 'Density, wet', '125 lb/cu ft');
   await expect(page.getByRole('heading', { name: 'Two figures disagree' })).toBeVisible();
   for (const id of ['typical-underlayment-fine', 'typical-sealer']) {
     await page.evaluate((at) => {

@@ -85,7 +85,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   const hands = keyboard(page);
   await hands.press(page.getByRole('link', { name: 'Next: Estimate' }));
   await expect(page.getByRole('heading', { level: 1, name: 'Hall: pour depth' })).toBeVisible();
-  await hands.choose(page.getByLabel('Material', { exact: true }), 'Cement underlayment, fine');
+  await hands.choose(page.getByLabel('Material', { exact: true }), 'Self-leveling underlayment, fine');
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const before = Number(await bags.innerText());

@@ -103,8 +103,8 @@ async function assess(worker: Worker): Promise<void> {
 async function estimateAndQuote(worker: Worker): Promise<number> {
   const { page, hands } = worker;
   await expect(heading(page, 'Hall: pour depth')).toBeVisible();
-  await hands.choose(field(page, 'Material'), 'Cement underlayment, fine');
-  await hands.choose(field(page, 'Primer'), 'Primer, porous floors');
+  await hands.choose(field(page, 'Material'), 'Self-leveling underlayment, fine');
+  await hands.choose(field(page, 'Primer'), 'Primer, porous substrate');
   const bags = page.locator('.answer-figure').first();
   await expect(bags).toHaveText(/^\d+$/);
   const counted = Number(await bags.innerText());

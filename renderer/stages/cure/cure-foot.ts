@@ -46,7 +46,7 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
     late ?? others.find((r) => nextStep(reading.bundle, r.id, reading.whole.business, say.now)?.action?.label === 'Enter a test');
   const next = open === undefined ? null : nextStep(reading.bundle, open.id, reading.whole.business, say.now);
   if (open === undefined || next === null) return null;
-  return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence.charAt(0).toLowerCase()}${next.sentence.slice(1)}`;
+  return late === undefined ? next.sentence : `${open.room.name}: ${next.sentence}`;
 }
 
 /** The foot of the sheet for a room. */

@@ -71,15 +71,15 @@ describe('a figure of the sheet', () => {
 
 describe('a figure that cannot be', () => {
   it.each([
-    ['yieldM3', '0', 'makes no floor'],
-    ['bagKg', '0 lb', 'weighs more than nothing'],
-    ['waterL', '0 to 5 qt', 'more than zero'],
+    ['yieldM3', '0', 'Enter a yield greater than 0'],
+    ['bagKg', '0 lb', 'Enter a weight greater than 0'],
+    ['waterL', '0 to 5 qt', 'greater than 0'],
     ['waterL', '6 to 5 qt', 'the least is more than the most'],
     ['liftM', '1" to 1/8"', 'the least is more than the most'],
-    ['liftM', '0 to 1"', 'thicker than zero'],
+    ['liftM', '0 to 1"', 'Enter a thickness greater than 0'],
     ['roomTempC', '90 to 50 °F', 'the least is more than the most'],
     ['lossShare', '200 %', '100'],
-    ['aggregateShare', '0', 'leave it empty'],
+    ['aggregateShare', '0', 'Leave it empty'],
     ['enDesignation', 'CT-C26-F5', 'C25 and C30'],
     ['shelfMonths', 'a while', 'such as 9 months'],
   ])('%s %s is said', (key, text, words) => {
