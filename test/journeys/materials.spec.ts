@@ -21,7 +21,7 @@ test('the bag’s own yield is typed over the typical one, and a yield of zero i
   const row = page.getByRole('listitem').filter({ has: page.getByLabel('Yield per bag', { exact: true }) });
   await expect(row).toContainText('typical');
   await type(page, 'Yield per bag', '0');
-  await expect(row.getByRole('alert')).toContainText('a yield of zero makes no floor');
+  await expect(row.getByRole('alert')).toContainText('Enter a yield greater than 0');
   await expect(page.getByText('Estimates use 0.45 cu ft a bag')).toBeVisible();
   await type(page, 'Yield per bag', '0.46 cu ft');
   await expect(row.getByRole('alert')).toHaveCount(0);
