@@ -33,7 +33,7 @@ import type { Block, DocumentTree } from './tree.ts';
 const MEASURE_PX = 696;
 const OVER_PX = 38;
 /** Height of the plan: the first page has to hold the table as well. */
-const PLAN_PX = { most: 250, least: 130, perRoom: 22, perChange: 24 } as const;
+const PLAN_PX = { most: 250, least: 100, perRoom: 22, perChange: 24 } as const;
 const MAX_CHANGES = 6;
 
 export type HandoverChoice = {
@@ -71,16 +71,16 @@ function unfinishedWords(rooms: readonly UnfinishedRoom[]): Block[] {
 /** Cold hours that moved dates, and dates promised earlier than they are now. */
 function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: HandoverPlace): string[] {
   const { zone, locale, units } = place;
-  return rooms.flatMap((at) => {
-    const { schedule, room } = at;
-    const cold = schedule.log.hoursStoodStill;
-    const paused =
-      cold < 1
-        ? []
-        : [
-            `${room.name}: curing paused for ${formatNumber(cold, { most: 0 }, locale)} hours below ${formatTemperature(schedule.leastCureTempC, units, locale)}.`,
-          ];
-    const moved = schedule.milestones.flatMap((m) => {
+  const cold = rooms.filter(({ schedule }) => schedule.log.hoursStoodStill >= 1);
+  const limits = new Map<string, string[]>();
+  for (const { schedule, room } of cold) {
+    const limit = formatTemperature(schedule.leastCureTempC, units, locale);
+    const hours = `${room.name} ${formatNumber(schedule.log.hoursStoodStill, { most: 0 }, locale)} hours`;
+    limits.set(limit, [...(limits.get(limit) ?? []), hours]);
+  }
+  const paused = [...limits].map(([limit, hours]) => `Curing paused below ${limit}: ${listed(hours)}.`);
+  const moved = rooms.flatMap(({ schedule, room }) =>
+    schedule.milestones.flatMap((m) => {
       const stated = statedAt(m);
       const promised = reading.whole.promises
         .filter((p) => p.deletedAt === null && p.roomId === room.id && p.milestone === m.kind && (p.flooring ?? m.flooring) === m.flooring)
@@ -91,9 +91,20 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       return [
         `${room.name}, ${m.name}: promised for ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}, now ${statedWords(m, place)}.`,
       ];
-    });
-    return [...paused, ...moved];
-  });
+    }),
+  );
+  return [...paused, ...moved];
+}
+
+/** What the last revision said otherwise, beside what moved since a date was promised: they share a line of the page. */
+function changedBlocks(changes: readonly string[], moved: readonly string[]): Block[] {
+  const lists = [
+    { title: 'Changed since the last revision', lines: changes },
+    { title: 'Dates that moved', lines: moved },
+  ].filter(({ lines }) => lines.length > 0);
+  if (lists.length === 0) return [];
+  const columns = lists.map(({ title, lines }) => [headingBlock(2, title), listBlock(lines)]);
+  return [{ kind: 'columns', shares: columns.map(() => 1), columns }];
 }
 
 /** The page that answers when: plan, days, table, what to do before flooring and while the floor dries. */
@@ -104,7 +115,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
       : changes;
   const moved = movedWords(reading, rooms, place);
-  const lines = listedChanges.length + moved.length;
+  const lines = Math.max(listedChanges.length, moved.length);
   const planPx = Math.max(PLAN_PX.least, PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom - lines * PLAN_PX.perChange);
   const plan = handoverPlan(rooms, place, MEASURE_PX, planPx);
   const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
@@ -113,7 +124,7 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
     headingBlock(1, 'Your new floors'),
     textBlock([customer.name, addressLine(property.address)].filter((p) => p !== '').join(', ')),
     ...unfinishedWords(unfinishedRooms(reading)),
-    ...(listedChanges.length === 0 ? [] : [headingBlock(2, 'Changed since the last revision'), listBlock(listedChanges)]),
+    ...changedBlocks(listedChanges, moved),
     ...(plan.marks.length === 0
       ? []
       : [{ kind: 'drawing' as const, drawing: plan, alt: `Plan of the placed rooms. ${described}`, caption: '', gives: true }]),
@@ -122,7 +133,6 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
       ? []
       : [{ kind: 'drawing' as const, drawing: days, alt: `Days from pour to flooring. ${described}`, caption: '', wide: true }]),
     ...usedTable(rooms, place),
-    ...(moved.length === 0 ? [] : [listBlock(moved)]),
     {
       kind: 'columns',
       shares: [1, 1],

@@ -118,7 +118,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     setFlooring: withInputs(() => [JOB, ROOM, 'flooring', 'carpet']),
     setFlooringLimits: withInputs(() => [JOB, ROOM, { slabHumidity: 0.8 }]),
     setYearBuilt: withInputs(() => [property(), 1950]),
-    goPast: withInputs(() => [JOB, ROOM, { key: 'hold', title: 'a hold' }, 'It was looked at on site.', 'RT']),
+    goPast: withInputs(() => [JOB, ROOM, { key: 'hold', title: 'a hold' }, { why: 'Checked on site.', document: null, initials: 'RT' }]),
     initialsOf: null,
   },
   'backup-commands': {
@@ -305,10 +305,10 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     ]),
     // These go through the desk; their writing is `storeQuote` and `storeDocument`.
     issueNext: null,
-    signQuote: null,
     recordAnswer: withInputs(() => [whole, whole.quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
   },
   'record-commands': { paperPhotos: null },
+  'sign-commands': { signQuote: null },
   'reminder-commands': {
     readReminderState: null,
     useReminderState: null,

@@ -43,11 +43,11 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
 
   await page.goto(`${new URL(book.address).origin}/#/business`);
   for (const part of ['Taxes', 'Price', 'Quotes']) await page.getByRole('button', { name: `Edit ${part}` }).click();
-  await refused(page, 'Your name', 'R'.repeat(230), /longer than 200 characters/);
+  await refused(page, 'Your name', 'R'.repeat(230), /200 characters or fewer/);
   await refused(page, 'Phone', 'call me', /Enter a phone number/);
-  await refused(page, 'Rate', '2000', /above 60 % is a slip/);
+  await refused(page, 'Rate', '2000', /A tax of 2,000% is too high/);
   await refused(page, 'Minimum charge', '12.345', /2 digits after the point/);
-  await refused(page, 'Deposit', '140 %', /at most 100 %/);
+  await refused(page, 'Deposit', '140 %', /Enter 100% or less/);
 
   // None of it reached the book.
   await page.reload();
@@ -57,13 +57,13 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   await expect(field(page, 'Deposit')).not.toHaveValue(/140/);
 });
 
-test('a papers folder that cannot be written is said in words, and the next press works once it can', async ({ book, page }) => {
+test('a documents folder that cannot be written gives a message, and the next press works once it can', async ({ book, page }) => {
   await page.getByRole('button', { name: 'Open sample data' }).click();
   rmSync(book.papers, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   writeFileSync(book.papers, 'a file where the folder should be');
   await page.getByRole('button', { name: 'Save calendar file' }).click();
-  await expect(page.getByText(/cannot be written|is not a folder/)).toBeVisible();
+  await expect(page.getByText(/a file is where its folder should be/)).toBeVisible();
   rmSync(book.papers);
-  await page.getByRole('button', { name: 'Save the calendar files again' }).click();
+  await page.getByRole('button', { name: 'Save calendar files again' }).click();
   await expect.poll(() => existsSync(book.papers) && readdirSync(book.papers).some((name) => name.endsWith('.ics'))).toBe(true);
 });

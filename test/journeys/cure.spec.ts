@@ -28,10 +28,10 @@ const threeColdNights = (): string =>
   ].join('\n');
 
 const sheetText = (folder: string, number: number): string =>
-  execFileSync('pdftotext', ['-layout', join(folder, `Handover 26-022, sheet ${number}.pdf`), '-'], { encoding: 'utf8' });
+  execFileSync('pdftotext', ['-layout', join(folder, `Handover 26-022 revision ${number}, Dale Tremaine.pdf`), '-'], { encoding: 'utf8' });
 const below = (page: Page) => page.getByRole('region', { name: 'Workshop: readings, dates, test, visits' });
 
-test('three cold nights move walk-on past its promise: Today warns in time with a message ready, and sheet 2 says what changed', async ({
+test('three cold nights move walk-on past its promise: Today warns in time with a message ready, and revision 2 says what changed', async ({
   program,
   page,
 }) => {
@@ -50,31 +50,31 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
   await dialog.getByRole('button', { name: 'Take the readings' }).click();
   await expect(dialog).toBeHidden();
-  await expect(below(page).getByText(/^end of Fri told to Dale Tremaine on May 11, .*, sheet 1: late by 42 hours/)).toBeVisible();
+  await expect(below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: late by 11 hours/)).toBeVisible();
 
-  // Five days before the covering's day and two before anybody would have walked on it.
+  // Three days before anybody would have walked on it.
   await toSheet(page, '/');
-  const line = page.getByRole('listitem').filter({ hasText: 'date for walk on in the workshop again: it is late by' });
-  await expect(line).toContainText('promised tomorrow');
+  const line = page.getByRole('listitem').filter({ hasText: 'promised date for foot traffic. Late by 11 hours' });
+  await expect(line).toHaveCount(1);
   await line.getByRole('link').first().click();
-  await expect(page.getByRole('heading', { level: 1, name: 'One floor: what has set and what has dried' })).toBeVisible();
-  await below(page).getByRole('button', { name: 'Promise a date for walk on' }).click();
-  await expect(dialog.getByText('I now expect Sunday, May 17', { exact: false })).toBeVisible();
-  await expect(dialog.getByRole('link', { name: 'Open it in the mail program' })).toHaveAttribute('href', /^mailto:.*Sunday%2C%20May%2017/);
-  await dialog.getByRole('button', { name: 'Back' }).click();
+  await expect(page.getByRole('heading', { level: 1, name: 'Cure: 1 floor' })).toBeVisible();
+  await below(page).getByRole('button', { name: 'Promise a date for foot traffic' }).click();
+  await expect(dialog.getByText('The new date is Tuesday, May 19', { exact: false })).toBeVisible();
+  await expect(dialog.getByRole('link', { name: 'Email' })).toHaveAttribute('href', /^mailto:.*Tuesday%2C%20May%2019/);
+  await dialog.getByRole('button', { name: 'Cancel' }).click();
 
   await toSheet(page, HANDOVER);
-  await page.getByRole('button', { name: 'Make sheet 2' }).click();
-  await expect(page.getByRole('button', { name: 'Sheet 2', exact: true })).toBeVisible();
+  await page.getByRole('button', { name: 'Save revision 2' }).click();
+  await expect(page.getByRole('button', { name: 'Revision 2', exact: true })).toBeVisible();
   const second = sheetText(program.papers, 2).replace(/\s+/g, ' ');
-  expect(second).toContain('sheet 2');
-  expect(second).toContain('walk on from May 17, 5:05 pm (was May 15, 11:22 pm)');
-  expect(sheetText(program.papers, 1)).not.toContain('May 17, 5:05 pm');
+  expect(second).toContain('revision 2');
+  expect(second).toContain('foot traffic May 19 (was May 17, 2 pm)');
+  expect(sheetText(program.papers, 1)).not.toContain('(was May 17, 2 pm)');
 
-  // The date told first stays on record beside the new one, and nothing is late any more.
+  // The date promised first stays on record beside the new one, and nothing is late any more.
   await toSheet(page, CURE);
-  await expect(below(page).getByText(/^end of Fri told .*, sheet 1, replaced/)).toBeVisible();
-  await expect(below(page).getByText(/^Sun 6 pm told .*, sheet 2: tight/)).toBeVisible();
+  await expect(below(page).getByText(/^Sun 2 pm, promised .*revision 1, .*, replaced/)).toBeVisible();
+  await expect(below(page).getByText(/^Tue 7:30 am, promised .*revision 2, .*: on track/)).toBeVisible();
   await toSheet(page, '/');
   await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
   await expect(line).toHaveCount(0);
@@ -89,26 +89,26 @@ test('the dates of a house in another time zone are the same on the screen, on t
   await toSheet(page, CURE);
   await page.getByRole('button', { name: 'Save this job’s dates as a calendar file' }).click();
   const file = join(program.papers, 'Job 26-022 dates.ics');
-  await expect(page.getByText(/^Job 26-022 dates\.ics was saved to /)).toBeVisible();
+  await expect(page.getByText(/^Job 26-022 dates\.ics is in /)).toBeVisible();
   const entries = [...importOver(new Map(), file)];
   const start = (kind: string): string => entries.find(([uid]) => uid.includes(`:${kind}:`))?.[1].start ?? '';
   const [walkOn, cover] = [start('walk-on'), start('cover')];
   // The same instant by the house's clock; by the business's own it would be two hours later, and the next day.
-  expect([day(walkOn), clock(walkOn)]).toEqual(['May 15', '11:22 pm']);
-  await expect(below(page).getByText(`walk on in the Workshop: ${inDenver(walkOn, { weekday: 'short' })} ${clock(walkOn)}`)).toBeVisible();
+  expect([day(walkOn), clock(walkOn)]).toEqual(['May 16', '6:37 am']);
+  await expect(below(page).getByText(`foot traffic in the Workshop: ${inDenver(walkOn, { weekday: 'short' })} ${clock(walkOn)}`)).toBeVisible();
   await expect(below(page).getByText(`sealer in the Workshop: ${day(cover)}`)).toBeVisible();
   await toSheet(page, HANDOVER);
   await page.getByRole('button', { name: 'Save handover sheet' }).click();
   await expect(page.getByRole('button', { name: 'Revision 1', exact: true })).toBeVisible();
-  const row = new RegExp(`Workshop +sealer .*${day(walkOn)}, ${clock(walkOn)} .* ${day(cover)}\\s`);
-  expect(sheetText(program.papers, 1)).toMatch(row);
+  // The sheet states the latest dates, within working hours.
+  expect(sheetText(program.papers, 1)).toMatch(/Workshop +May 17, 2 pm .* May 26 or later/);
 });
 
 test('two houses poured at one time clash in words, and moving one of them ends it', async ({ program, page }) => {
   await openSample(page, program, '2026-05-11T07:00:00-04:00');
   const move = async (to: string): Promise<string> => {
     await toSheet(page, '/jobs/sample-job-tremaine/pour/sample-workshop');
-    const at = page.getByLabel('Poured at');
+    const at = page.getByLabel('Pour date');
     await at.fill(to);
     await at.press('Enter');
     const dialog = page.getByRole('dialog');
@@ -119,7 +119,7 @@ test('two houses poured at one time clash in words, and moving one of them ends 
     return said;
   };
   const clash =
-    'Two pours at one time: the pour at 3 Old Orchard Court, Tarrow Falls begins Mon, May 11, 9:45 am, while the pour at 8 Cooper’s Wharf, Tarrow Falls goes on until 10:29 am.';
+    'Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Mon, May 11, 9:45 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at 10:29 am.';
   const first = await move('May 11 9:45 am');
   expect(first).toContain(clash);
   expect(first).toContain('From Sun, May 31, 1:19 pm to Mon, May 11, 2:34 pm.');
@@ -129,5 +129,5 @@ test('two houses poured at one time clash in words, and moving one of them ends 
   expect(await move('May 20 9:00 am')).not.toContain('Conflicts');
   await toSheet(page, '/');
   await expect(page.getByRole('heading', { level: 1, name: 'Monday, May 11' })).toBeVisible();
-  await expect(page.getByText('Two pours at one time')).toHaveCount(0);
+  await expect(page.getByText('Two pours at the same time')).toHaveCount(0);
 });

@@ -138,7 +138,7 @@ test('paper, screen and book say the same figures', async ({ book, page }) => {
   const fields = new URLSearchParams(letter?.split('?')[1]);
   expect(fields.get('subject')).toBe('Quote 26-031, revision 1');
   expect(fields.get('body')).toContain(onScreen);
-  await page.getByRole('button', { name: 'Open documents folder' }).click();
+  await page.getByRole('main').getByRole('button', { name: 'Open documents folder' }).first().click();
   await expect.poll(() => opened(book.folder)).toBe(book.papers);
 
   const [quote] = await quotesOf(page);
@@ -165,8 +165,8 @@ test('a changed job says what differs in words and money, and goes out as the ne
   await page.getByRole('button', { name: 'Issue quote' }).click();
   await expect(page.getByText(/^Quote 26-031 revision 1, Vivian and Tom Odell\.pdf was saved to /)).toBeVisible();
   const issued = await page.getByTestId('issued-total').innerText();
-  await page.getByLabel('Discount').fill('100');
-  await page.getByLabel('Discount').press('Enter');
+  await page.getByLabel('Discount', { exact: true }).fill('100');
+  await page.getByLabel('Discount', { exact: true }).press('Enter');
   await expect(page.getByText(/Discount: \$100\.00 \(was \$0\.00\)\./).first()).toBeVisible();
   await expect(page.getByText(/^The total is .* less\.$/)).toContainText(issued);
   await page.getByRole('button', { name: 'Issue revision 2' }).click();

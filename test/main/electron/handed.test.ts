@@ -1,4 +1,4 @@
-/** A copy handed to the shell by the system is opened to be looked at, and nothing in the book changes before that is asked for. */
+/** A backup handed to the shell by the system is opened to be looked at, and nothing in the book changes before that is asked for. */
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,8 +17,8 @@ const folder = mkdtempSync(join(tmpdir(), 'straightedge-handed-'));
 const argv = [...process.argv];
 let page: Page;
 
-/** A copy with so many customers, in a file of its own. */
-const copyOf = (name: string, count: number): string => {
+/** A backup of so many customers, in a file of its own. */
+const backupOf = (name: string, count: number): string => {
   const { customers } = sampleBook(AT);
   const business = newBusiness(AT, 'America/New_York', 'en-US');
   // The sample's own records, as the book stores them.
@@ -31,7 +31,7 @@ const copyOf = (name: string, count: number): string => {
 beforeAll(async () => {
   process.env['STRAIGHTEDGE_DOCUMENTS'] = join(folder, 'papers');
   process.env['STRAIGHTEDGE_DATA'] = folder;
-  process.argv = ['/opt/straightedge', '--some-switch', copyOf('Portable backup.zip', 3)];
+  process.argv = ['/opt/straightedge', '--some-switch', backupOf('Portable backup.zip', 3)];
   await readyPreload('main/electron/preload.ts');
   const { startShell } = await import('../../../main/electron/main.ts');
   await startShell(join(process.cwd(), '.out'));
@@ -47,41 +47,41 @@ afterAll(async () => {
 });
 
 const put = async (): Promise<void> => {
-  await page.getByRole('dialog').getByRole('button', { name: 'Go back' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: 'Cancel' }).click();
   await page.getByRole('dialog').waitFor({ state: 'hidden' });
 };
 
-it('named on the command line is opened to look at, on the first sheet there is', async () => {
+it('named on the command line is opened to look at, on the first screen', async () => {
   await page.getByRole('dialog').getByText('3 customers', { exact: false }).waitFor();
   await put();
 });
 
-it('handed over by the system while the program runs is opened wherever one stands', async () => {
+it('handed over by the system while the program runs is opened on any screen', async () => {
   await page.evaluate(() => (location.hash = '#/jobs'));
   await page.getByRole('heading', { name: 'Jobs' }).first().waitFor();
   let prevented = false;
-  app.emit('open-file', { preventDefault: () => (prevented = true) }, copyOf('Another book.zip', 2));
+  app.emit('open-file', { preventDefault: () => (prevented = true) }, backupOf('Another book.zip', 2));
   expect(prevented).toBe(true);
   await page.getByRole('dialog').getByText('2 customers', { exact: false }).waitFor();
   await put();
 });
 
-it('named to a second start is opened in the first window, also while its sheet stands', async () => {
-  app.emit('second-instance', {}, ['/opt/straightedge', copyOf('A third.zip', 1)]);
-  await page.getByRole('dialog').getByText('one customer', { exact: false }).waitFor();
+it('named to a second start is opened in the first window, also while a dialog is open', async () => {
+  app.emit('second-instance', {}, ['/opt/straightedge', backupOf('A third.zip', 1)]);
+  await page.getByRole('dialog').getByText('1 customer', { exact: false }).waitFor();
   await put();
 });
 
-it('that is no copy, or is gone, is refused in words and asked for no more', async () => {
+it('that is no backup, or is gone, is refused in words and asked for no more', async () => {
   const wrong = join(folder, 'Not one.zip');
-  writeFileSync(wrong, 'no copy at all');
+  writeFileSync(wrong, 'no backup at all');
   app.emit('open-file', { preventDefault: () => undefined }, wrong);
   await page
     .getByText(/nothing in the book was changed|damaged/i)
     .first()
     .waitFor();
   app.emit('open-file', { preventDefault: () => undefined }, join(folder, 'gone.zip'));
-  await page.getByText(/gone or cannot be read/).waitFor();
+  await page.getByText(/was moved or cannot be read/).waitFor();
   const again = await page.evaluate(() =>
     (globalThis as unknown as { straightedgeDesk: Record<string, (input: unknown) => Promise<unknown>> }).straightedgeDesk[
       'backup.handed'
@@ -95,5 +95,5 @@ it('of any other kind is not taken up', () => {
   expect(backupAmong(['straightedge', '--open=book.zip'])).toBeNull();
   expect(backupAmong(['straightedge'])).toBeNull();
   expect(backupAmong(['book.zip'])).toBeNull();
-  expect(backupAmong(['straightedge', 'a.zip', 'b.LOCKED'])).toBe('b.LOCKED');
+  expect(backupAmong(['straightedge', 'a.zip', 'b.ENCRYPTED'])).toBe('b.ENCRYPTED');
 });

@@ -86,9 +86,9 @@ describe('a sheet that is changed', () => {
     await changePowder(FINE, 'yield', (p) => ({ ...p, yieldM3: { ...p.yieldM3, source: 'bag' } }));
     expect((await sheet(FINE)).typical).toBe(false);
   });
-  it('is not written with the least over the most', async () => {
+  it('is not written with the minimum over the maximum', async () => {
     const outcome = await changePowder(FINE, 'water', (p) => ({ ...p, waterL: { value: { least: 6, most: 5 }, source: 'bag' } }));
-    expect(outcome.ok ? '' : outcome.message).toContain('the least is more than the most');
+    expect(outcome.ok ? '' : outcome.message).toContain('the minimum is greater than the maximum');
   });
   it('has one milestone of a kind, covering and thickness', async () => {
     const before = (await sheet(FINE)).powder?.milestones ?? [];

@@ -115,12 +115,12 @@ describe('the estimate of a job', () => {
     expect(changed.lines.find((line) => line.key === second.key)).toMatchObject({ priceMinor: 0, leftOut: true });
     expect(changed.problems.some((problem) => problem.key === 'override:nowhere')).toBe(true);
   });
-  it('names a sheet that was put away while it is in use', () => {
+  it('names a data sheet that was archived while it is in use', () => {
     const id = ready.job.rooms[0]?.materialId;
     const materials = ready.materials.map((m) => (m.id === id ? { ...m, deletedAt: NOW } : m));
     const estimate = estimateJob({ ...ready, materials }, '2026-05-12');
     expect(estimate.ready).toBe(false);
-    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(/put away.*Bring it back/);
+    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(/archived but still used here\. Unarchive it/);
   });
   it('shows a slip of ten in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
     const area = 168 * SQ_FT_M2;
