@@ -33,7 +33,7 @@ import type { Block, DocumentTree } from './tree.ts';
 const MEASURE_PX = 696;
 const OVER_PX = 38;
 /** Height of the plan: the first page has to hold the table as well. */
-const PLAN_PX = { most: 250, least: 100, perRoom: 22, perChange: 24 } as const;
+const PLAN_PX = { most: 250, least: 100, perRoom: 22, perChange: 26 } as const;
 const MAX_CHANGES = 6;
 
 export type HandoverChoice = {
@@ -78,7 +78,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
     const hours = `${room.name} ${formatNumber(schedule.log.hoursStoodStill, { most: 0 }, locale)} hours`;
     limits.set(limit, [...(limits.get(limit) ?? []), hours]);
   }
-  const paused = [...limits].map(([limit, hours]) => `Curing paused below ${limit}: ${listed(hours)}.`);
+  const paused = [...limits].map(([limit, hours]) => `Paused below ${limit}: ${listed(hours)}.`);
   const moved = rooms.flatMap(({ schedule, room }) =>
     schedule.milestones.flatMap((m) => {
       const stated = statedAt(m);
@@ -89,7 +89,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
       if (m.kind === 'cover' && m !== schedule.cover) return [];
       return [
-        `${room.name}, ${m.name}: promised for ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}, now ${statedWords(m, place)}.`,
+        `${room.name}, ${m.name}: ${statedWords(m, place)} (was ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}).`,
       ];
     }),
   );
@@ -100,7 +100,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
 function changedBlocks(changes: readonly string[], moved: readonly string[]): Block[] {
   const lists = [
     { title: 'Changed since the last revision', lines: changes },
-    { title: 'Dates that moved', lines: moved },
+    { title: 'Promised dates that moved', lines: moved },
   ].filter(({ lines }) => lines.length > 0);
   if (lists.length === 0) return [];
   const columns = lists.map(({ title, lines }) => [headingBlock(2, title), listBlock(lines)]);
@@ -115,7 +115,9 @@ function firstPage(reading: JobReading, rooms: readonly HandoverRoom[], place: H
       ? [...changes.slice(0, MAX_CHANGES - 1), `${changes.length - MAX_CHANGES + 1} more changes in the tables.`]
       : changes;
   const moved = movedWords(reading, rooms, place);
-  const lines = Math.max(listedChanges.length, moved.length);
+  const most = Math.max(listedChanges.length, moved.length);
+  // Their heading takes the height of two lines.
+  const lines = most === 0 ? 0 : most + 2;
   const planPx = Math.max(PLAN_PX.least, PLAN_PX.most - Math.max(0, rooms.length - 2) * PLAN_PX.perRoom - lines * PLAN_PX.perChange);
   const plan = handoverPlan(rooms, place, MEASURE_PX, planPx);
   const days = handoverDays(rooms, place, { widthPx: MEASURE_PX + 2 * OVER_PX, insetPx: OVER_PX, hasKey: true, isNarrow: false });
