@@ -18,7 +18,7 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
   // Zero mixers: the field says what is wrong, and the plan still stands on the two it had.
   await page.getByLabel('Mixing', { exact: true }).fill('0');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
-  await expect(page.getByText('0: this is at least 1.')).toBeVisible();
+  await expect(page.getByText('Enter 1 or more.')).toBeVisible();
   await expect(page.locator('.sheet-foot .answer').first()).toContainText('in 19 batches');
   await page.getByLabel('Mixing', { exact: true }).fill('2');
   await page.getByLabel('Mixing', { exact: true }).press('Tab');
@@ -78,24 +78,25 @@ test('trouble is said in words, loses nothing, and the record stays whole; photo
     .getByRole('button', { name: /^Partly poured/ })
     .click();
   await expect(page.getByRole('heading', { level: 1, name: 'Family room: partly poured' })).toBeVisible();
-  await expect(page.getByRole('img', { name: 'The corner by the hearth' })).toBeVisible();
-  await expect(page.getByRole('img', { name: 'Lot number on the bag' })).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Enlarge photo: The corner by the hearth' }).locator('img')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Enlarge photo: Lot number on the bag' }).locator('img')).toBeVisible();
   // Both batches stand in the record, in order, the second not before the first.
   const rows = page.getByRole('table', { name: 'Batches, planned and used' }).getByRole('row');
   await expect(rows.nth(1)).not.toContainText('not logged');
   await expect(rows.nth(2)).not.toContainText('not logged');
 });
 
-test('what past pours teach stands under Business, and is taken over only when asked', async ({ book, page }) => {
+test('what past pours teach stands under Settings, and is taken over only when asked', async ({ book, page }) => {
   expect(book.address).toContain('127.0.0.1');
   await page.getByRole('button', { name: 'Open sample data' }).click();
   await page.getByRole('link', { name: 'Settings' }).first().click();
+  await page.getByRole('button', { name: 'Edit Past pours' }).click();
   const table = page.getByRole('table', { name: 'Past pours, estimated and actual' });
   await expect(table.getByRole('row')).toHaveCount(5);
   await expect(table).toContainText('Living room');
   await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
   await page.getByRole('button', { name: 'Use these task times' }).click();
-  await expect(page.getByText(/^New plans start from this business’s own task times/)).toBeVisible();
+  await expect(page.getByText(/^New plans start from your own task times/)).toBeVisible();
   await page.keyboard.press('Control+z');
   await expect(page.getByText(/^New plans start from typical task times/)).toBeVisible();
 });

@@ -47,9 +47,7 @@ describe('stagingOf', () => {
   });
 
   it('says how many bags are missing', () => {
-    expect(stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 10 })[0]?.words).toContain(
-      '2 short of the 12 planned',
-    );
+    expect(stagingOf(layout, TYPICAL_CREW, sheet, { ...METRIC, bagsOnSite: 10 })[0]?.words).toContain('2 short of the 12 planned');
   });
 
   it('counts buckets, water and cart trips', () => {
