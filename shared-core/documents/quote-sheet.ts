@@ -17,6 +17,7 @@ import { cancellationNotice, leadReceipt, needsLeadPamphlet, RIGHT_TO_CANCEL } f
 import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
 import { type QuotedDates, quotedDates } from './quote-dates.ts';
 import { datesBlock, planBlock, sectionBlock } from './quote-drawings.ts';
+import { heightBlocks } from './quote-heights.ts';
 import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
@@ -284,6 +285,7 @@ export function quoteSheet(quote: QuotedRecord): DocumentTree {
     { kind: 'cover', blocks: firstPage({ quote, estimate, shown, dates }) },
     heading(2, name),
     ...scopeBlocks(quote, estimate, shown),
+    ...heightBlocks(frozen, estimate.rooms),
     ...datesPart(frozen, dates),
     {
       kind: 'columns',

@@ -1,0 +1,95 @@
+/** The heights that the pour changes, as a table of the quote: place, how much higher, what to do and who does it. */
+import type { Frozen } from '../book/quote.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import type { RoomEstimate } from '../price/estimate-room.ts';
+import { type HeightInput, type HeightLine, heightSchedule } from '../prep/height-schedule.ts';
+import { listed } from '../standing/names.ts';
+import type { Block, Run } from './tree.ts';
+
+/** Shares of the width; the rest is the place's. */
+const SHARES = { height: 0.16, check: 0.4, who: 0.2 } as const;
+
+const cell = (text: string): Run[] => [{ text }];
+
+/** How far the finish lies above the floor as it is before grinding, meters: least on the highest place, most on the lowest. */
+function riseOf({ survey, level, takeoff }: RoomEstimate): HeightInput['rise'] {
+  if (survey.state === 'waiting') return takeoff.room.depths;
+  if (level.mode === 'follow') return { leastM: level.followThicknessM, mostM: level.followThicknessM };
+  const { fill, highSpots, highSpotsAreGround } = survey.level;
+  const overM = Math.max(0, ...highSpots.map((spot) => spot.depthM));
+  const leastM = highSpotsAreGround && overM > 0 ? Math.max(level.leastThicknessM - overM, -level.grindMostM) : fill.leastDepthM;
+  return { leastM, mostM: fill.greatestDepthM };
+}
+
+function linesOf(frozen: Frozen, estimate: RoomEstimate): readonly HeightLine[] {
+  const room = frozen.rooms.find(({ id }) => id === estimate.roomId);
+  if (room === undefined) return [];
+  const { survey } = estimate;
+  const doorways = survey.state === 'surveyed' ? survey.level.doorways : [];
+  return heightSchedule({
+    openings: room.plan.openings,
+    fixtures: room.circumstances.fixtures,
+    hasStair: room.plan.holes.some((hole) => hole.kind === 'stair'),
+    rise: riseOf(estimate),
+    riseAtM: ({ id }) => {
+      const doorway = doorways.find(({ openingId }) => openingId === id);
+      return doorway === undefined ? null : doorway.finishedM - doorway.floorM;
+    },
+    flooringThicknessM: flooringM(frozen, estimate.roomId) ?? 0,
+  });
+}
+
+const flooringM = ({ job }: Frozen, roomId: string): number | null =>
+  job.rooms.find((room) => room.roomId === roomId)?.flooringThicknessM ?? null;
+
+function higherWords(raise: HeightLine['raise'], { units, locale }: Frozen['business']): string {
+  if (raise === null) return 'Not measured';
+  const [least, most] = [raise.leastM, raise.mostM].map((m) => formatDepth(Math.abs(m), units, locale));
+  if (raise.leastM < 0 && raise.mostM > 0) return `${least} lower to ${most} higher`;
+  const side = raise.mostM > 0 ? 'higher' : 'lower';
+  return least === most ? `${least} ${side}` : `${least} to ${most} ${side}`;
+}
+
+function noteWords(frozen: Frozen, rooms: readonly RoomEstimate[]): string {
+  const { units, locale } = frozen.business;
+  const counted = rooms.flatMap(({ roomId, name }) => {
+    const thickM = flooringM(frozen, roomId);
+    return thickM === null ? [] : [`${name} ${formatDepth(thickM, units, locale)}`];
+  });
+  const open = rooms.filter(({ roomId }) => flooringM(frozen, roomId) === null).map(({ name }) => name);
+  const isEstimated = rooms.some(({ survey }) => survey.state === 'surveyed' && survey.level.doorways.some((door) => door.extrapolated));
+  return [
+    'Heights are compared with the floor we pour on, after any old flooring is out.',
+    ...(isEstimated ? ['At doorways beyond our readings they are estimated.'] : []),
+    ...(counted.length === 0 ? [] : [`They include the new flooring: ${listed(counted)}.`]),
+    ...(open.length === 0 ? [] : [`Add the thickness of the new flooring in: ${listed(open)}.`]),
+  ].join(' ');
+}
+
+/** The part “Heights that change”; empty where no room has a doorway, a stair or a fixture recorded. */
+export function heightBlocks(frozen: Frozen, estimates: readonly RoomEstimate[]): Block[] {
+  const rooms = estimates.filter((room) => linesOf(frozen, room).length > 0);
+  if (rooms.length === 0) return [];
+  const rows = rooms.flatMap((room) =>
+    linesOf(frozen, room).map(({ name, raise, check, who }) => ({
+      cells: [cell(`${room.name}: ${name}`), cell(higherWords(raise, frozen.business)), cell(check), cell(who)],
+    })),
+  );
+  return [
+    { kind: 'heading', level: 2, text: 'Heights that change' },
+    {
+      kind: 'table',
+      caption: 'Heights that change',
+      columns: [
+        { title: 'Place', align: 'start', share: null },
+        { title: 'New height', align: 'start', share: SHARES.height },
+        { title: 'What to do', align: 'start', share: SHARES.check },
+        { title: 'Who does it', align: 'start', share: SHARES.who },
+      ],
+      rows,
+      pointedColumn: null,
+      pointedNote: '',
+    },
+    { kind: 'paragraph', runs: cell(noteWords(frozen, rooms)) },
+  ];
+}

@@ -1,0 +1,132 @@
+/** Heights that change, on the quote. The expected heights are worked out by hand beside each floor; common practice, no source. */
+import { describe, expect, it } from 'vitest';
+import type { LevelChoice } from '../../../shared-core/book/job.ts';
+import type { Fixture } from '../../../shared-core/book/layer.ts';
+import type { Hole, Opening, Plan } from '../../../shared-core/book/plan-fields.ts';
+import type { Frozen } from '../../../shared-core/book/quote.ts';
+import { heightBlocks } from '../../../shared-core/documents/quote-heights.ts';
+import { estimateRoom } from '../../../shared-core/price/estimate-room.ts';
+import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
+
+const NOW = '2026-05-12T15:00:00.000Z';
+const INCH_M = 0.0254;
+const whole = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.number === '26-031');
+const [room] = whole?.rooms ?? [];
+const jobRoom = whole?.job.rooms.find(({ roomId }) => roomId === room?.id);
+if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
+
+const LEVEL: LevelChoice = { ...jobRoom.level, mode: 'level', levelM: null, leastThicknessM: INCH_M / 4, grindMostM: 0 };
+const at = (xM: number, yM: number) => ({ xM, yM });
+const door = (id: string, name: string, wall: number): Opening => ({
+  ...{ id, name, wall, kind: 'doorway', fromM: 1, widthM: 1, adjoiningM: null, adjoiningFlooring: '', edge: 'dam', isWayOut: false },
+});
+const stair: Hole = { id: 'stair', kind: 'stair', name: '', corners: [at(1.5, 1), at(2, 1), at(2, 1.5), at(1.5, 1.5)] };
+
+type Given = {
+  readonly level?: Partial<LevelChoice>;
+  readonly flooringIn?: number | null;
+  readonly openings?: Opening[];
+  readonly holes?: Hole[];
+  readonly fixtures?: Fixture[];
+  /** Readings at x of 0 to this, meters. */
+  readonly readTo?: number;
+};
+
+/** A room 4 m by 3 m, highest along the wall at x = 0 and 1/2 in lower along the wall at x = 4, as an even slope. */
+function heightsOf({ level = {}, flooringIn = 3 / 8, openings = [], holes = [], fixtures = [], readTo = 4 }: Given) {
+  if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');
+  const plan: Plan = {
+    ...{ outline: [at(0, 0), at(4, 0), at(4, 3), at(0, 3)], holes, openings, placedAt: { xM: 0, yM: 0, turnDeg: 0 }, diagonals: [] },
+  };
+  const readings = [0, 1, 2, 3, 4]
+    .filter((xM) => xM <= readTo)
+    .flatMap((xM) => [0, 1, 2, 3].map((yM) => ({ id: `${xM}-${yM}`, xM, yM, valueM: (-xM / 4) * (INCH_M / 2), note: null })));
+  const floor = {
+    ...{ ...room, name: 'Den', plan, layers: [], marks: [], survey: { ...room.survey, method: 'height' as const, readings } },
+    circumstances: { ...room.circumstances, radiantHeat: 'none' as const, fixtures },
+  };
+  const own = { ...jobRoom, level: { ...LEVEL, ...level }, flooringThicknessM: flooringIn === null ? null : flooringIn * INCH_M };
+  const frozen: Frozen = {
+    ...{ version: 1, business: whole.business, customer: whole.customer, property: whole.property, materials: [...whole.materials] },
+    ...{ rooms: [floor], job: { ...whole.job, rooms: [own] } },
+  };
+  const context = { business: whole.business, job: frozen.job, materials: whole.materials, day: '2026-05-12' };
+  const estimate = estimateRoom(floor, own, { level: own.level, materialId: own.materialId }, context, null);
+  expect(estimate.survey.state).toBe('surveyed');
+  const blocks = heightBlocks(frozen, [estimate]);
+  const words = (runs: readonly { text: string }[]): string => runs.map(({ text }) => text).join('');
+  const rows = blocks.flatMap((block) => (block.kind === 'table' ? block.rows.map(({ cells }) => cells.map(words)) : []));
+  const note = blocks.flatMap((block) => (block.kind === 'paragraph' ? [words(block.runs)] : [])).join(' ');
+  return { blocks, rows, note, higher: rows.map(([place, higher]) => [place, higher]) };
+}
+// Walls run from corner to corner: wall 1 is x = 4, the low side; wall 3 is x = 0, the high side.
+const DOORS = [door('high', 'to the hall', 3), door('low', '', 1)];
+
+describe('the heights that change', () => {
+  it('level: 1/4 in over the highest place, 1/2 in more over the lowest, and 3/8 in of flooring on both', () => {
+    const { higher, note } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'dishwasher'] });
+    expect(higher).toEqual([
+      // 1/4 + 3/8 and 1/4 + 1/2 + 3/8
+      ['Den: To the hall', '⅝″ higher'],
+      ['Den: Doorway', '1⅛″ higher'],
+      ['Den: Stair', '⅝″ to 1⅛″ higher'],
+      ['Den: Dishwasher', '⅝″ to 1⅛″ higher'],
+      ['Den: Toilet', '⅝″ to 1⅛″ higher'],
+    ]);
+    expect(note).toContain('They include the new flooring: Den ⅜″.');
+  });
+
+  it('following the floor: the same thickness everywhere, and says that flooring of unknown thickness comes on top', () => {
+    const { higher, note } = heightsOf({
+      level: { mode: 'follow', followThicknessM: INCH_M / 4, textureM: INCH_M / 8 },
+      flooringIn: null,
+      openings: DOORS,
+      fixtures: ['toilet'],
+    });
+    // 1/4 in; the texture of the floor takes material and raises nothing.
+    expect(higher.map(([, inches]) => inches)).toEqual(['¼″ higher', '¼″ higher', '¼″ higher']);
+    expect(note).toContain('Add the thickness of the new flooring in: Den.');
+    expect(note).not.toContain('They include');
+  });
+
+  it('with 1/8 in ground off the high side the whole finish is 1/8 in lower', () => {
+    const { higher } = heightsOf({ level: { grindMostM: INCH_M / 8 }, openings: DOORS, fixtures: ['range'] });
+    expect(higher).toEqual([
+      // 5/8 - 1/8 and 1 1/8 - 1/8
+      ['Den: To the hall', '½″ higher'],
+      ['Den: Doorway', '1″ higher'],
+      ['Den: Range', '½″ to 1″ higher'],
+    ]);
+  });
+
+  it('says lower where more is ground off than is poured on', () => {
+    const level = { leastThicknessM: INCH_M / 8, grindMostM: INCH_M / 4 };
+    const { higher } = heightsOf({ level, flooringIn: null, openings: DOORS, fixtures: ['range'] });
+    expect(higher).toEqual([
+      // The finish lies 1/8 - 1/4 in over the high side, and 1/2 in more over the low side.
+      ['Den: To the hall', '⅛″ lower'],
+      ['Den: Doorway', '⅜″ higher'],
+      ['Den: Range', '⅛″ lower to ⅜″ higher'],
+    ]);
+  });
+
+  it('says where readings stop short of a doorway that its height is estimated', () => {
+    const note = 'At doorways beyond our readings they are estimated.';
+    expect(heightsOf({ openings: DOORS }).note).not.toContain(note);
+    // Readings on the high half alone.
+    const short = heightsOf({ openings: DOORS, readTo: 2 });
+    expect(short.note).toContain(note);
+  });
+
+  it('tells what to do and who does it in every row', () => {
+    const { rows } = heightsOf({ openings: DOORS, holes: [stair], fixtures: ['toilet', 'floor-outlet'] });
+    for (const row of rows) for (const cell of row) expect(cell).not.toBe('');
+    expect(rows.find(([place]) => place === 'Den: Toilet')?.[3]).toBe('Your plumber');
+    expect(rows.find(([place]) => place === 'Den: Floor outlets')?.[3]).toBe('Your licensed electrician');
+  });
+
+  it('prints nothing where nothing is recorded whose height changes', () => {
+    expect(heightsOf({}).blocks).toEqual([]);
+  });
+});
