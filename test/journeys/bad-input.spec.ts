@@ -45,7 +45,7 @@ test('what a field cannot take stays as typed, with a sentence that says what wo
   for (const part of ['Taxes', 'Price', 'Quotes']) await page.getByRole('button', { name: `Edit ${part}` }).click();
   await refused(page, 'Your name', 'R'.repeat(230), /200 characters or fewer/);
   await refused(page, 'Phone', 'call me', /Enter a phone number/);
-  await refused(page, 'Rate', '2000', /A tax of 2,000% is too high/);
+  await refused(page, 'Rate', '2000', /A tax rate over 60% looks like a typo/);
   await refused(page, 'Minimum charge', '12.345', /2 digits after the point/);
   await refused(page, 'Deposit', '140 %', /Enter 100% or less/);
 

@@ -27,7 +27,7 @@ test('hostile words in every text field are words on every screen', async ({ pro
   await page.getByRole('button', { name: 'Open sample data' }).waitFor();
   const at = (route: string): string => new URL(`/#${route}`, program.address).href;
   await page.goto(at('/backup'));
-  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose a copy').click()]);
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByText('Choose file…').click()]);
   // The sample's rows are the book's own.
   const bytes = packRows({ ...emptyBook(), ...(book as object) });
   await chooser.setFiles({ name: 'Book.zip', mimeType: 'application/zip', buffer: bytes });

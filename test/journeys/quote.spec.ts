@@ -104,7 +104,7 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   const tried = await bags.innerText();
   await expect(page.getByTestId('tried-bags')).toHaveText(tried);
   await expect(page.getByRole('row', { name: /^Bags / })).toContainText(before);
-  await page.getByLabel('Mixing').fill('3');
+  await page.getByLabel('Mixing').fill('4');
   await page.getByLabel('Mixing').press('Enter');
   expect(await hallOf(page)).toEqual(asKept);
 
@@ -117,7 +117,7 @@ test('what if: another depth and crew beside the job as it stands; nothing is wr
   await expect(page.getByRole('button', { name: 'Next: Quote' })).toBeVisible();
   await expect(bags).toHaveText(tried);
   expect((await hallOf(page))?.level.leastThicknessM).toBeCloseTo(0.009_525, 5);
-  expect((await hallOf(page))?.pourPlan?.crew.mixers).toBe(3);
+  expect((await hallOf(page))?.pourPlan?.crew.mixers).toBe(4);
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
   await expect(bags).toHaveText(before);
