@@ -84,7 +84,7 @@ test.describe('calendar files', () => {
     mkdirSync(folder);
     await openSample(page, program, MORNING);
     await toSheet(page, '/business');
-    await page.getByRole('button', { name: 'Choose another folder' }).click();
+    await page.getByRole('button', { name: 'Choose folder' }).click();
     await expect(page.getByText(folder)).toBeVisible();
     await tick(page, 'Update when a date changes');
     await tick(page, 'Also one file per job');
@@ -116,7 +116,7 @@ test.describe('calendar files', () => {
     await expect.poll(() => visits(importOver(second, file)).length).toBe(1);
     const third = importOver(second, file);
     await page.getByRole('button', { name: 'Open Thirty days on' }).click();
-    await page.getByRole('button', { name: 'Call it off' }).click();
+    await page.getByRole('button', { name: 'Cancel visit' }).click();
     await page.clock.runFor(10_000);
     await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
 
@@ -129,10 +129,10 @@ test.describe('calendar files', () => {
     await expect(page.getByRole('dialog')).toBeHidden();
     await page.clock.runFor(10_000);
     await toSheet(page, '/');
-    await expect(page.getByText(/The calendar files no longer follow the book\..*is not there/)).toBeVisible();
+    await expect(page.getByText(/The calendar files are not up to date\./)).toBeVisible();
     mkdirSync(folder);
-    await page.getByRole('button', { name: 'Save the calendar files again' }).click();
+    await page.getByRole('button', { name: 'Save calendar files again' }).click();
     await expect.poll(() => existsSync(file) && importOver(third, file).get(uid)?.start).toBe('2026-05-15T12:00:00.000Z');
-    await expect(page.getByText(/no longer follow the book/)).toBeHidden();
+    await expect(page.getByText(/The calendar files are not up to date/)).toBeHidden();
   });
 });
