@@ -36,7 +36,7 @@ test('the same record edited in two windows: each shows the other’s, and writi
   await theirs.fill('Side door');
   await theirs.blur();
   await expect(other.getByText('overwrote a change just made in another window')).toBeVisible();
-  await other.getByRole('button', { name: 'Undo mine' }).click();
+  await other.getByRole('button', { name: 'Undo my change' }).click();
   await expect(theirs).toHaveValue('Gate code 41');
   await expect(notes).toHaveValue('Gate code 41');
 });
