@@ -99,7 +99,7 @@ export function PartsGallery() {
       </Shown>
       <Shown name="Dialogs">
         <TextButton onPress={() => setAsked(true)}>Ask something</TextButton>
-        <TextButton onPress={() => setHeld(true)}>Go past a hold</TextButton>
+        <TextButton onPress={() => setHeld(true)}>Override a hold</TextButton>
         <Dialog
           open={asked}
           onClose={() => setAsked(false)}
@@ -120,7 +120,7 @@ export function PartsGallery() {
           hold="Moisture test missing for the hall"
           because="Cement over a damp slab can let go of the floor laid on it."
           source="ASTM F2170"
-          goOnWord="Pour all the same"
+          goOnWord="Override hold"
           onGoOn={(why) => {
             setSaid(why);
             setHeld(false);

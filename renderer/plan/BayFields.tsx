@@ -36,13 +36,13 @@ export function BayFields({ plan, change }: BayFieldsProps) {
   };
   return (
     <section className="plan-part">
-      <h3 className="caption">Change one wall</h3>
+      <h3 className="caption">Edit one wall</h3>
       <ChoiceRow
-        label="What is put into the wall"
+        label="Add to the wall"
         options={[
-          { value: 'bay', word: 'A bay' },
-          { value: 'nib', word: 'A nib' },
-          { value: 'corner', word: 'A corner' },
+          { value: 'bay', word: 'Alcove' },
+          { value: 'nib', word: 'Bump-out' },
+          { value: 'corner', word: 'Corner' },
         ]}
         value={kind}
         onChange={setKind}
@@ -73,7 +73,7 @@ export function BayFields({ plan, change }: BayFieldsProps) {
       </div>
       <div className="plan-buttons">
         <TextButton disabled={!canPut} onPress={put}>
-          Put it in
+          Add
         </TextButton>
       </div>
     </section>

@@ -9,7 +9,7 @@ export function CornerFields({ room }: { readonly room: Room }) {
   const { plan, id, name } = room;
   const first = plan.outline[0] ?? { xM: 0, yM: 0 };
   return (
-    <ol className="plan-rows" aria-label="Corners, from the first: across to the right, and down the sheet">
+    <ol className="plan-rows" aria-label="Corners, measured across and down from corner 1">
       {plan.outline.map((corner, i) => (
         <li key={i}>
           <PointFields
@@ -24,7 +24,7 @@ export function CornerFields({ room }: { readonly room: Room }) {
           >
             <TextButton
               kind="plain"
-              label={`Take corner ${i + 1} out`}
+              label={`Delete corner ${i + 1}`}
               disabled={plan.outline.length <= 3}
               onPress={() => void changePlan(id, `corner ${i + 1} of the ${name} deleted`, (now) => withoutCorner(now, i))}
             >

@@ -23,7 +23,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
   const isPair = from !== to && plan.outline[Number(from)] !== undefined && plan.outline[Number(to)] !== undefined;
   return (
     <section className="plan-part">
-      <h3 className="caption">Check the corners by a diagonal</h3>
+      <h3 className="caption">Check with a diagonal</h3>
       <ul className="plan-rows">
         {plan.diagonals.map((diagonal, i) => {
           const check = checks.find((c) => c.from === diagonal.from && c.to === diagonal.to);
@@ -31,7 +31,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
             <li key={i} className="small">
               Corner {diagonal.from + 1} to corner {diagonal.to + 1}: {formatLength(diagonal.lengthM, units, locale)}.{' '}
               {check === undefined ? null : check.message === null ? (
-                <i>It agrees with the drawing.</i>
+                <i>Matches the plan.</i>
               ) : (
                 <span className="plan-said" role="status">
                   {check.message}
@@ -39,7 +39,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
               )}{' '}
               <TextButton
                 kind="plain"
-                label={`Take the diagonal from corner ${diagonal.from + 1} to corner ${diagonal.to + 1} out`}
+                label={`Delete the diagonal from corner ${diagonal.from + 1} to corner ${diagonal.to + 1}`}
                 onPress={() => change('diagonal', (now) => ({ ...now, diagonals: now.diagonals.filter((_, k) => k !== i) }))}
               >
                 Delete
@@ -53,10 +53,10 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
         <SelectField label="To" value={to} options={corners} onChange={(v) => setTo(v ?? '2')} />
         <QuantityField
           kind="wall"
-          label="As measured"
+          label="Measured"
           value={lengthM}
           disabled={!isPair}
-          check={(m) => (m > 0 ? null : 'A diagonal is longer than nothing.')}
+          check={(m) => (m > 0 ? null : 'Enter a diagonal greater than 0.')}
           onChange={setLength}
         />
       </div>
@@ -69,7 +69,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
             setLength(null);
           }}
         >
-          Note it
+          Save
         </TextButton>
       </div>
     </section>

@@ -27,7 +27,7 @@ export function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
         })}
         <div className="plan-fact">
           <dt>
-            <b>Together</b>
+            <b>Combined</b>
           </dt>
           <dd>
             <b>
@@ -38,9 +38,9 @@ export function FNumbersPart({ numbers }: { readonly numbers: FNumbers }) {
       </dl>
       <p className="small plan-part">
         {reached === undefined
-          ? 'Under the lowest class of ACI 117-10, overall 20 and 15. '
+          ? 'Below the lowest class of ACI 117-10, overall 20 and 15. '
           : `Reaches “${reached.name.toLowerCase()}” of ACI 117-10, overall ${reached.flat} and ${reached.level}. `}
-        <cite>After ASTM E1155. Where a contract hangs on them, have them measured by the standard itself.</cite>
+        <cite>Based on ASTM E1155. If a contract depends on F-numbers, have them measured to the standard.</cite>
       </p>
     </BlockPart>
   );

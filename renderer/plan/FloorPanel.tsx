@@ -51,7 +51,7 @@ export function FloorPanel(props: FloorPanelProps) {
                   { name: 'Readings', value: String(count) },
                   { name: 'Floor', value: formatArea(floor.areaM2, units, locale) },
                 ],
-                formula: 'The highest point of the floor between the readings and up to the walls, less the lowest.',
+                formula: 'The highest point of the floor minus the lowest, wall to wall.',
                 source: 'Triangles between neighboring readings; beyond them the nearest reading’s height',
                 range: null,
               }}
@@ -59,14 +59,14 @@ export function FloorPanel(props: FloorPanelProps) {
               {depth(flatness.highToLowM)}
             </Reason>
           </dd>
-          <dt>Beyond the readings</dt>
+          <dt>Area without readings</dt>
           <dd>
             <Reason
               why={{
-                what: 'Share of the floor beyond the readings',
+                what: 'Share of the floor without readings',
                 inputs: [{ name: 'Readings', value: String(count) }],
                 formula:
-                  'The part of the floor outside a line drawn round all readings. There the height of the nearest part of that line is taken.',
+                  'The part of the floor outside the outermost readings. Its elevation is taken from the nearest point between them.',
                 source: 'Common practice: take readings as close to the walls as the rod reaches',
                 range: null,
               }}
@@ -89,7 +89,7 @@ export function FloorPanel(props: FloorPanelProps) {
         />
         <p className="plan-part" role="status">
           {worst.at === null ? (
-            'No gap under it anywhere.'
+            'No gap under the straightedge.'
           ) : (
             <>
               Worst gap{' '}
@@ -98,11 +98,11 @@ export function FloorPanel(props: FloorPanelProps) {
                   what: 'Worst gap under the straightedge',
                   inputs: [
                     { name: 'Straightedge', value: formatLength(worst.spanM, units, locale) },
-                    { name: 'Lines laid', value: formatNumber(flatness.linesLaid, { most: 0 }, locale) },
+                    { name: 'Lines checked', value: formatNumber(flatness.linesLaid, { most: 0 }, locale) },
                   ],
                   formula:
-                    'The straightedge is laid along lines in eight directions, a foot apart, resting on the floor’s own high points; the widest gap under it is kept.',
-                  source: 'Eight directions and a foot apart are common practice',
+                    'The straightedge is placed along lines in 8 directions, 1 ft apart, resting on the high points. The widest gap under it counts.',
+                  source: '8 directions and 1 ft spacing are common practice',
                   range: null,
                 }}
               >
@@ -129,11 +129,11 @@ export function FloorPanel(props: FloorPanelProps) {
             { value: 'worst', word: 'through the worst gap' },
             { value: 'drawn', word: 'along a line drawn on the plan' },
           ]}
-          hint={sectionChoice === 'drawn' ? 'Take hold of its ends, or press where it begins and where it ends.' : undefined}
+          hint={sectionChoice === 'drawn' ? 'Drag its ends, or click its start and its end.' : undefined}
         />
       </BlockPart>
       {worth.length > 0 && (
-        <BlockPart heading="Where another reading would narrow the doubt most">
+        <BlockPart heading="Where another reading would help most">
           <WorthPlaces worth={worth} onAim={onAim} />
         </BlockPart>
       )}
@@ -145,7 +145,7 @@ function Verdicts({ verdicts, forFlooring }: { readonly verdicts: readonly Toler
   const { units, locale } = useMeasure();
   return (
     <>
-      <p className="caption plan-part">{forFlooring ? 'For the covering chosen' : 'No covering is chosen: every published limit'}</p>
+      <p className="caption plan-part">{forFlooring ? 'For the selected flooring' : 'No flooring is chosen: all published limits'}</p>
       <ul className="plan-list small">
         {verdicts.map(({ rule, meets, checks }) => (
           <li key={rule.key}>

@@ -21,7 +21,7 @@ const KINDS = [
   { value: 'island', word: 'island' },
   { value: 'stair', word: 'stair' },
   { value: 'drain', word: 'drain' },
-  { value: 'other', word: 'something else' },
+  { value: 'other', word: 'other' },
 ] as const;
 
 /** A cut-out as it is put in: a square a foot and a half a side, typed over. */
@@ -62,7 +62,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
   };
   return (
     <BlockPart>
-      <p className="caption">Press the plan where the cut-out is, or drag it.</p>
+      <p className="caption">Click the plan where the cut-out is, or drag it.</p>
       {plan.holes.length > 0 && (
         <ChoiceStood
           label="Cut-outs"
@@ -73,7 +73,7 @@ export function HolesPanel({ room, picked, onPick }: HolesPanelProps) {
       )}
       <div className="plan-buttons">
         <TextButton onPress={add} disabled={plan.outline.length < 3}>
-          Put in a cut-out
+          Add cut-out
         </TextButton>
       </div>
       {hole !== null && <HoleFields key={hole.id} room={room} hole={hole} onGone={() => onPick(null)} />}
@@ -98,14 +98,14 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
     <div className="plan-rows plan-part">
       <div className="fields">
         <SelectField
-          label="What it is"
+          label="Kind"
           value={hole.kind}
           options={KINDS}
           onChange={(kind) => {
             if (kind !== null) change('kind', (h) => ({ ...h, kind }));
           }}
         />
-        <TextField label="Its name, if any" value={hole.name} onChange={(name) => change('name', (h) => ({ ...h, name }))} />
+        <TextField label="Name (optional)" value={hole.name} onChange={(name) => change('name', (h) => ({ ...h, name }))} />
       </div>
       {box !== null ? (
         <div className="fields">
@@ -123,16 +123,16 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
           />
           <QuantityField
             kind="length"
-            label="Wide"
+            label="Width"
             value={box.widthM}
-            check={(m) => (m > 0 ? null : 'It is wider than nothing.')}
+            check={(m) => (m > 0 ? null : 'Enter a width greater than 0.')}
             onChange={(widthM) => widthM !== null && toBox({ widthM })}
           />
           <QuantityField
             kind="length"
-            label="Deep"
+            label="Length"
             value={box.heightM}
-            check={(m) => (m > 0 ? null : 'It is deeper than nothing.')}
+            check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}
             onChange={(heightM) => heightM !== null && toBox({ heightM })}
           />
         </div>
@@ -162,7 +162,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
             }));
           }}
         >
-          Take this cut-out out
+          Delete cut-out
         </TextButton>
         {box !== null && (
           <TextButton
@@ -174,7 +174,7 @@ function HoleFields({ room, hole, onGone }: { readonly room: Room; readonly hole
               })
             }
           >
-            More corners
+            Add corner
           </TextButton>
         )}
       </div>

@@ -67,21 +67,21 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
   return (
     <BlockPart>
       <SelectField
-        label="What is marked next"
+        label="Mark to add"
         value={drawn.kind}
         options={MARK_KINDS}
         onChange={(kind) => onDraw(kind ?? 'crack', [])}
         hint={
           shape === 'spot'
-            ? 'Press the plan where it is, or add a place and type it.'
-            : `Press the plan along it, ${LEAST_POINTS[shape]} places or more, or add them and type.`
+            ? 'Click the plan where it is, or add a point and enter its position.'
+            : `Click at least ${LEAST_POINTS[shape]} points along it on the plan, or add points and enter their positions.`
         }
       />
       {drawn.points.map((point, i) => (
         <PointFields
           key={i}
           figure={String(i + 1)}
-          label={`Place ${i + 1}`}
+          label={`Point ${i + 1}`}
           at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
           onChange={(at) =>
             onDraw(
@@ -92,9 +92,9 @@ export function MarksPanel({ room, picked, onPick, drawn, onDraw }: MarksPanelPr
         />
       ))}
       <div className="plan-buttons">
-        <TextButton onPress={() => onDraw(drawn.kind, [...drawn.points, drawn.points.at(-1) ?? origin])}>Add a place</TextButton>
-        {isEnough && <TextButton onPress={() => finish(drawn.points)}>Mark it</TextButton>}
-        {drawn.points.length > 0 && <TextButton onPress={() => onDraw(drawn.kind, [])}>Leave it</TextButton>}
+        <TextButton onPress={() => onDraw(drawn.kind, [...drawn.points, drawn.points.at(-1) ?? origin])}>Add point</TextButton>
+        {isEnough && <TextButton onPress={() => finish(drawn.points)}>Save</TextButton>}
+        {drawn.points.length > 0 && <TextButton onPress={() => onDraw(drawn.kind, [])}>Cancel</TextButton>}
       </div>
       {room.marks.length > 0 && (
         <div className="plan-part">
@@ -124,12 +124,12 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
   return (
     <div className="plan-rows plan-part">
       <ChoiceRow
-        label="Whether it moves"
+        label="Movement"
         captioned
         options={[
-          { value: 'still', word: 'Still' },
+          { value: 'still', word: 'Not moving' },
           { value: 'moving', word: 'Moving' },
-          { value: 'unknown', word: 'Not known' },
+          { value: 'unknown', word: 'Unknown' },
         ]}
         value={mark.moves}
         onChange={(moves) => change('movement', (m) => ({ ...m, moves }))}
@@ -142,7 +142,7 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         <PointFields
           key={i}
           figure={String(i + 1)}
-          label={`Place ${i + 1} of the ${markName(mark)}`}
+          label={`Point ${i + 1} of the ${markName(mark)}`}
           at={{ xM: point.xM - origin.xM, yM: point.yM - origin.yM }}
           onChange={(at) =>
             change('place', (m) => ({
@@ -156,10 +156,10 @@ function MarkFields({ room, mark, origin, onGone }: MarkFieldsProps) {
         <TextButton
           onPress={() => {
             onGone();
-            void changeMarks(room.id, `${markName(mark)} taken off`, (marks) => marks.filter((m) => m.id !== mark.id));
+            void changeMarks(room.id, `${markName(mark)} deleted`, (marks) => marks.filter((m) => m.id !== mark.id));
           }}
         >
-          Take this mark off
+          Delete mark
         </TextButton>
       </div>
     </div>

@@ -68,7 +68,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
   };
   return (
     <BlockPart>
-      <p className="caption">Press a wall on the plan to put an opening there, or drag one along its wall.</p>
+      <p className="caption">Click a wall on the plan to add an opening, or drag one along its wall.</p>
       {plan.openings.length > 0 && (
         <ChoiceStood
           label="Openings"
@@ -83,7 +83,7 @@ export function OpeningsPanel({ room, picked, onPick }: OpeningsPanelProps) {
       )}
       <div className="plan-buttons">
         <TextButton onPress={add} disabled={plan.outline.length < 3}>
-          Put in an opening
+          Add opening
         </TextButton>
       </div>
       {opening !== null && <OpeningFields key={opening.id} room={room} opening={opening} onGone={() => onPick(null)} />}
@@ -136,7 +136,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           kind="length"
           label={`From corner ${opening.wall + 1}`}
           value={opening.fromM}
-          emptyMessage="How far from the corner it begins."
+          emptyMessage="Enter the distance from the corner."
           onChange={(fromM) => {
             if (fromM !== null) change('place', (o) => ({ ...o, fromM }));
           }}
@@ -145,8 +145,8 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           kind="length"
           label="Width"
           value={opening.widthM}
-          emptyMessage="How wide it is."
-          check={(m) => (m > 0 ? null : 'An opening is wider than nothing.')}
+          emptyMessage="Enter the width."
+          check={(m) => (m > 0 ? null : 'Enter a width greater than 0.')}
           onChange={(widthM) => {
             if (widthM !== null) change('width', (o) => ({ ...o, widthM }));
           }}
@@ -159,14 +159,14 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
           onChange={(adjoiningM) => change('floor beyond', (o) => ({ ...o, adjoiningM }))}
         />
         <TextField
-          label="Its covering"
+          label="Flooring beyond"
           value={opening.adjoiningFlooring}
           placeholder="oak, tile"
-          onChange={(adjoiningFlooring) => change('covering beyond', (o) => ({ ...o, adjoiningFlooring }))}
+          onChange={(adjoiningFlooring) => change('flooring beyond', (o) => ({ ...o, adjoiningFlooring }))}
         />
       </div>
       <ChoiceRow
-        label="How the new floor ends here"
+        label="Edge at this opening"
         captioned
         options={[
           { value: 'dam', word: 'Dam' },
@@ -196,7 +196,7 @@ function OpeningFields({ room, opening, onGone }: OpeningFieldsProps) {
             }));
           }}
         >
-          Take this opening out
+          Delete opening
         </TextButton>
       </div>
     </div>

@@ -53,7 +53,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
     if (size.widthPx === 0 || tapeAtHand === undefined) return null;
     return isTaping ? tapeFit(tapeAtHand.tape, size.widthPx, size.heightPx) : roomPicture(room, { ...size, small }, units, locale).fit;
   }, [size, tapeAtHand, isTaping, room, small, units, locale]);
-  if (tapeAtHand === undefined) return <p className="app-opening caption">Drawing…</p>;
+  if (tapeAtHand === undefined) return <p className="app-opening caption">Loading…</p>;
   const onDraw = (kind: MarkKind, points: readonly Point[]) => setDrawn({ kind, points });
   const pick = (next: PlanTool) => {
     setTool(next);
@@ -66,7 +66,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
       block={
         <>
           <BlockPart>
-            <ChoiceRow label="What is drawn" options={TOOLS} value={tool} onChange={pick} />
+            <ChoiceRow label="Plan tool" options={TOOLS} value={tool} onChange={pick} />
           </BlockPart>
           {tool === 'walls' && <WallsPanel room={room} tapeAtHand={tapeAtHand} />}
           {tool === 'openings' && <OpeningsPanel room={room} picked={picked} onPick={setPicked} />}
@@ -87,7 +87,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
         </ActionButton>
       }
     >
-      <SheetHeading under={underWords(isTaping, isDrawn, tool)}>{room.name}: the plan</SheetHeading>
+      <SheetHeading under={underWords(isTaping, isDrawn, tool)}>{room.name}: plan</SheetHeading>
       <div className="plan-stay">
         <DrawingRoom smallRatio={heightRatio(isTaping ? [] : plan.outline)}>
           {(place) => {
@@ -99,7 +99,7 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
             ) : isDrawn ? (
               <RoomPicture room={room} {...place} tool={tool} picked={picked} onPick={setPicked} drawn={drawn} onDraw={onDraw} />
             ) : (
-              <p>Nothing is drawn yet. Choose Walls and type the sides first.</p>
+              <p>Nothing is drawn yet. Choose Walls and enter the sides first.</p>
             );
           }}
         </DrawingRoom>
@@ -109,11 +109,11 @@ function PlanSheet({ at }: { readonly at: RoomAtHand }) {
 }
 
 function underWords(isTaping: boolean, isDrawn: boolean, tool: PlanTool): string {
-  if (isTaping && !isDrawn) return 'Choose the shape, then type its sides as you read them off the tape.';
-  if (isTaping) return 'These sides take the place of the walls as soon as they close.';
-  if (tool === 'walls') return 'Drag a corner or a wall, or type exact sides beside the plan.';
-  if (tool === 'openings') return 'Press a wall to put an opening there.';
-  return tool === 'holes' ? 'Press where the cut-out is.' : 'Press along a crack or round an area.';
+  if (isTaping && !isDrawn) return 'Choose the shape, then enter each side.';
+  if (isTaping) return 'These sides replace the walls as soon as they close.';
+  if (tool === 'walls') return 'Drag a corner or a wall, or enter exact sides beside the plan.';
+  if (tool === 'openings') return 'Click a wall to add an opening.';
+  return tool === 'holes' ? 'Click where the cut-out is.' : 'Click along a crack or around an area.';
 }
 
 function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping: boolean }) {
@@ -121,7 +121,7 @@ function PlanFoot({ at, isTaping }: { readonly at: RoomAtHand; readonly isTaping
   const { units, locale } = useMeasure();
   const problems = useMemo(() => planProblems(plan, units, locale), [plan, units, locale]);
   const first = problems[0];
-  if (plan.outline.length === 0) return <Answer>Draw the walls; the rest of the job is measured from them.</Answer>;
+  if (plan.outline.length === 0) return <Answer>Draw the walls. The rest of the job is measured from them.</Answer>;
   if (first !== undefined) {
     return <Answer under={problems.length > 1 ? `And ${problems.length - 1} more on the plan.` : undefined}>{first.message}</Answer>;
   }

@@ -132,7 +132,7 @@ function PasteColumn({ room, which, pasted }: ReadingsListProps) {
         {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>Units are correct</TextButton>}
         <TextButton disabled={!canTake} onPress={take}>
           {canTake
-            ? `Take ${good.length}, ${formatDepth(good[0] ?? 0, units, locale)} to ${formatDepth(good.at(-1) ?? 0, units, locale)}`
+            ? `Import ${good.length}, ${formatDepth(good[0] ?? 0, units, locale)} to ${formatDepth(good.at(-1) ?? 0, units, locale)}`
             : 'Add readings'}
         </TextButton>
       </div>
@@ -149,7 +149,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
     const bytes = new TextEncoder().encode(readingsCsv(survey));
     const base64 = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
     const kept = await askDesk('file.keep', { name, base64 });
-    setSaid(kept.ok ? `Kept as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
+    setSaid(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
   };
   const take = async (file: File) => {
     const read = parseReadingsCsv(await readText(file), units, locale, survey.method);

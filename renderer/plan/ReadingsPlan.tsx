@@ -102,7 +102,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
   const worst = surveyed?.flatness.worst ?? null;
   return (
     <PlanCanvas
-      label={`Plan of the ${room.name} with its readings. Press where a reading is taken.`}
+      label={`Plan of the ${room.name} with its readings. Click where a reading is taken.`}
       widthPx={width}
       heightPx={height}
       marks={drawing.marks}

@@ -49,14 +49,14 @@ function NoPlan({ at }: { readonly at: RoomAtHand }) {
     <RoomSheet
       at={at}
       shows="readings"
-      action={<ActionButton href={`/plan/${at.room.id}`}>Draw the room</ActionButton>}
+      action={<ActionButton href={`/plan/${at.room.id}`}>Draw room</ActionButton>}
       foot={<p className="speech">Draw the walls first.</p>}
     >
       <EmptySheet
         headingLevel="h1"
-        what={`The readings of the ${at.room.name} go here.`}
-        how="A plan of the room comes first, so that each reading has its place."
-        first={<LinkWord href={`/plan/${at.room.id}`}>Draw the room</LinkWord>}
+        what={`No readings of the ${at.room.name} yet.`}
+        how="Draw the room first. Each reading has its point on the plan."
+        first={<LinkWord href={`/plan/${at.room.id}`}>Draw room</LinkWord>}
       />
     </RoomSheet>
   );
@@ -82,7 +82,7 @@ const pastedWords = (problems: readonly ColumnProblem[]): PlacedWord[] =>
 function readWords(written: Survey | null, survey: Survey, left: string): string {
   const kept = written?.readings.length ?? 0;
   const writing = survey.readings.length - kept;
-  return `${kept} read, ${writing > 0 ? `${writing} being written, ` : ''}${left}.`;
+  return `${kept} read, ${writing > 0 ? `${writing} saving, ` : ''}${left}.`;
 }
 
 function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
@@ -209,7 +209,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
       onTaken={() => setTarget(null)}
     />
   );
-  const noun = which === 'before' ? 'the floor as found' : 'the floor after the pour';
+  const noun = which === 'before' ? 'existing floor' : 'floor after the pour';
   return (
     <RoomSheet
       at={at}
@@ -219,7 +219,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
           {small && walk}
           <BlockPart>
             <ChoiceRow
-              label="Which survey"
+              label="Survey"
               value={which}
               options={[
                 { value: 'before', word: 'As found' },
@@ -234,7 +234,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
             {which === 'before' && <ReadOver room={room} />}
             <div className="plan-part">
               <ChoiceRow
-                label="What is done"
+                label="Mode"
                 value={doing}
                 options={[
                   { value: 'walk', word: 'Read' },
@@ -317,13 +317,13 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
         )
       }
     >
-      <SheetHeading under={readWords(surveyOf(at.written, which), survey, `${left.length} of ${grid.points.length} suggested places left`)}>
+      <SheetHeading under={readWords(surveyOf(at.written, which), survey, `${left.length} of ${grid.points.length} suggested points left`)}>
         {room.name}: {noun}
       </SheetHeading>
       {surveyed !== null && (
         <div className="plan-tools">
           <ChoiceRow<ReadingsShow>
-            label="What the plan shows"
+            label="Show on the plan"
             value={shows}
             options={[
               { value: 'read', word: 'As read' },

@@ -59,7 +59,7 @@ export function RoomPicture(props: RoomPictureProps) {
   const problems = useMemo(() => planProblems(plan, units, locale).slice(0, MOST_NOTES), [plan, units, locale]);
   const { fit } = drawing;
   if (fit === null)
-    return <p className="field-problem">The corners of this room lie in one line. Choose its shape again and type its sides.</p>;
+    return <p className="field-problem">The corners of this room lie in one line. Choose its shape again and enter its sides.</p>;
   const on = (p: Point): CanvasPlace => {
     const [x, y] = toSheet(fit, p);
     return { x, y };
@@ -167,7 +167,7 @@ function WallHandles({ plan, fit, on, preview, save }: HandlesProps): ReactNode 
             key={`wall-${wall}`}
             shape="wall"
             at={on(middle)}
-            label={`Wall ${wall + 1}, ${formatLength(lengthM, units, locale)}. Arrow keys move it, Enter puts a corner in its middle.`}
+            label={`Wall ${wall + 1}, ${formatLength(lengthM, units, locale)}. Arrow keys move it, Enter adds a corner at its middle.`}
             onPick={() => save('corner', (now) => withCornerIn(now, wall, lengthM / 2))}
             onDrag={(place, isLetGo) => {
               const outM = out(place);

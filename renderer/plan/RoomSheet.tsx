@@ -34,10 +34,10 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
           Readings
         </LinkWord>
         {job !== null && jobRoom !== null && <LinkWord href={roomHref(job.id, room.id)}>Back to job {job.number}</LinkWord>}
-        {property !== null && <LinkWord href={`/properties/${property.id}`}>The house</LinkWord>}
+        {property !== null && <LinkWord href={`/properties/${property.id}`}>Property</LinkWord>}
       </nav>
       {houseRooms.length > 1 && (
-        <nav className="room-ways room-ways-rooms" aria-label="Rooms of the house">
+        <nav className="room-ways room-ways-rooms" aria-label="Rooms of the property">
           {houseRooms.map((other) => (
             <LinkWord key={other.id} href={`${ROUTES[shows]}/${other.id}`} current={other.id === room.id} quiet>
               {other.name}
@@ -83,13 +83,13 @@ interface WithRoomProps {
 /** The room gathered; a sheet that says so where it is not in the book. */
 export function WithRoom({ roomId, children }: WithRoomProps) {
   const at = useRoom(roomId);
-  if (at === undefined) return <p className="app-opening caption">Drawing…</p>;
+  if (at === undefined) return <p className="app-opening caption">Loading…</p>;
   if (at !== null) return children(at);
   return (
-    <Sheet page="Customers" who={{ name: 'No such room' }}>
+    <Sheet page="Customers" who={{ name: 'Room not found' }}>
       <SheetHeading under="It may have been archived, or this link is for other data.">Room not found</SheetHeading>
       <p>
-        <LinkWord href="/customers">Look among the people and their houses</LinkWord>
+        <LinkWord href="/customers">Go to Customers</LinkWord>
       </p>
     </Sheet>
   );

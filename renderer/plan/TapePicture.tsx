@@ -43,7 +43,7 @@ interface TapePictureProps {
   readonly heightPx: number;
 }
 
-/** The sides as far as they are typed: read ones drawn, those ahead dashed, and the gap where they do not close. */
+/** The sides entered so far: read ones drawn, those ahead dashed, and the gap where they do not close. */
 export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePictureProps) {
   const { units, locale } = useMeasure();
   const fit = tapeFit(tape, widthPx, heightPx);
@@ -77,7 +77,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
   };
   return (
     <PlanCanvas
-      label="The sides as far as they are typed"
+      label="The sides entered so far"
       widthPx={widthPx}
       heightPx={heightPx}
       marks={[]}

@@ -67,19 +67,19 @@ export function WalkPanel(props: WalkPanelProps) {
           captioned
           value={survey.method}
           options={[
-            { value: 'distance-down', word: 'Down from a level line' },
-            { value: 'height', word: 'Heights' },
+            { value: 'distance-down', word: 'Down from the laser' },
+            { value: 'height', word: 'Elevation' },
           ]}
           onChange={(method) => void changeSurvey(room.id, which, `way of reading the ${room.name}`, (now) => ({ ...now, method }))}
           problem={
             survey.readings.length > 0 && isDown && survey.readings.some((r) => r.valueM < 0)
-              ? 'Some readings are below zero: they are heights.'
+              ? 'Some readings are negative: they are elevations.'
               : null
           }
         />
         <div className="plan-part">
           <ChoiceRow
-            label="A number alone is"
+            label="Unit of a plain number"
             captioned
             value={typedIn}
             options={[
@@ -92,31 +92,29 @@ export function WalkPanel(props: WalkPanelProps) {
         </div>
         <div className="plan-part">
           <ChoiceRow<WalkBy>
-            label="Places to read"
+            label="Suggested points"
             captioned
             value={props.walkBy}
             options={[
-              { value: 'grid', word: 'All over' },
+              { value: 'grid', word: 'Grid' },
               { value: 'lines', word: 'Lines for F-numbers', disabled: !props.hasLines },
             ]}
             onChange={props.onWalkBy}
           />
-          {!props.hasLines && (
-            <p className="small">F-numbers need twelve readings in a line at 12 in, 2 ft off the walls: 15 ft of floor.</p>
-          )}
+          {!props.hasLines && <p className="small">F-numbers need 12 readings in a line at 12 in., 2 ft off the walls: 15 ft of floor.</p>}
         </div>
         <div className="fields plan-part">
           <QuantityField
             kind="length"
-            label="Readings apart"
+            label="Spacing"
             value={spacingM}
             disabled={props.walkBy === 'lines'}
-            check={(m) => (m >= 0.15 ? null : 'Closer than a hand and a half shows nothing more.')}
+            check={(m) => (m >= 0.15 ? null : 'Enter a spacing of at least 6 in. (0.15 m).')}
             onChange={props.onSpacing}
           />
           <div>
             <TextButton expanded={isExtra} onPress={() => setExtra(!isExtra)}>
-              Another place
+              Add point
             </TextButton>
           </div>
         </div>
@@ -157,8 +155,8 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
     return (
       <>
         <p role="status">
-          All suggested points are read. Press the plan to add readings at the high and low spots.
-          {worth.length > 0 && ' These would narrow the doubt most:'}
+          All suggested points are read. Click the plan to add readings at the high and low spots.
+          {worth.length > 0 && ' These would help most:'}
         </p>
         <WorthPlaces worth={worth} onAim={onAim} />
       </>
@@ -189,11 +187,11 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
   return (
     <div className="walk-entry" onKeyDownCapture={repeats}>
       <p className="caption">
-        {aim.kind === 'next' ? `Place ${aim.count} of ${aim.of}: ` : aim.kind === 'extra' ? 'A place of its own: ' : 'Once more: '}
+        {aim.kind === 'next' ? `Point ${aim.count} of ${aim.of}: ` : aim.kind === 'extra' ? 'Added point: ' : 'Read again: '}
         {placeWords(from1, units, locale)}
       </p>
       <Field
-        label={survey.method === 'height' ? 'Height' : 'Reading down from laser'}
+        label={survey.method === 'height' ? 'Elevation' : 'Reading down from laser'}
         value={valueM}
         autoFocus
         inputMode={typedIn === 'inch' ? 'text' : 'decimal'}
@@ -209,22 +207,18 @@ function Entry(props: WalkPanelProps & { readonly first: Point }) {
       />
       <div className="plan-buttons">
         <TextButton disabled={valueM === null} onPress={() => valueM !== null && take(valueM)} keys="Enter">
-          Take it
+          Save
         </TextButton>
         {last !== undefined && (
           <TextButton onPress={() => take(last.valueM)} keys="=">
-            Same again, {formatDepth(last.valueM, units, locale)}
+            Same, {formatDepth(last.valueM, units, locale)}
           </TextButton>
         )}
-        {aim.kind === 'next' ? (
-          <TextButton onPress={onSkip}>Skip</TextButton>
-        ) : (
-          <TextButton onPress={() => onAim(null)}>Leave it</TextButton>
-        )}
+        {aim.kind === 'next' ? <TextButton onPress={onSkip}>Skip</TextButton> : <TextButton onPress={() => onAim(null)}>Cancel</TextButton>}
       </div>
       {aim.kind === 'extra' && (
         <TextField
-          label="What is there, if anything"
+          label="Note (optional)"
           value={note}
           placeholder="low spot"
           onChange={setNote}

@@ -199,7 +199,7 @@ function NextSide({ count, onAdd }: { readonly count: number; readonly onAdd: (l
         label={`Side ${count + 1}, new`}
         value={lengthM}
         placeholder="next side"
-        hint={count === 0 ? 'Enter the first side, or press the plan where the next corner is.' : undefined}
+        hint={count === 0 ? 'Enter the first side, or click the plan where the next corner is.' : undefined}
         check={(m) => (m > 0 ? null : 'Enter a length greater than 0.')}
         onChange={(m) => {
           read.current = m;
@@ -209,7 +209,7 @@ function NextSide({ count, onAdd }: { readonly count: number; readonly onAdd: (l
           if (read.current !== null) onAdd(read.current);
         }}
       />
-      {lengthM !== null && <TextButton onPress={() => onAdd(lengthM)}>Add this side</TextButton>}
+      {lengthM !== null && <TextButton onPress={() => onAdd(lengthM)}>Add side</TextButton>}
     </div>
   );
 }
@@ -260,7 +260,7 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       <p className="plan-part small second" role="status">
         {tape.shape === 'free'
           ? 'Continue around the room to the first corner.'
-          : `${left === tape.sides.length ? 'Type the sides in turn, clockwise from the upper left corner.' : `${left} more to read.`} Enter goes to the next.`}
+          : `${left === tape.sides.length ? 'Enter the sides in order, clockwise from the upper left corner.' : `${left} to go.`} Press Enter for the next side.`}
       </p>
     );
   }

@@ -14,14 +14,14 @@ interface WorthPlacesProps {
   readonly onAim: (at: Point) => void;
 }
 
-/** The few places where one more reading would take most of the doubt away, each to be read next by a press. */
+/** The few places where one more reading would take most of the uncertainty away, each to be read next by a press. */
 export function WorthPlaces({ worth, onAim }: WorthPlacesProps) {
   const { locale } = useMeasure();
   return (
     <div className="plan-mends">
       {worth.map((place, i) => (
         <TextButton key={`${place.xM},${place.yM}`} onPress={() => onAim({ xM: place.xM, yM: place.yM })}>
-          Read place {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of the doubt
+          Read point {placeLetter(i)}: {formatPercent(place.share, 0, locale)} of the uncertainty
         </TextButton>
       ))}
     </div>

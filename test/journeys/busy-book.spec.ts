@@ -52,7 +52,7 @@ test('sides and readings typed while the book writes all count', async ({ book, 
     await entry.fill(read);
     await entry.press('Enter');
   }
-  await expect(page.getByText(/^0 read, 3 being written, /)).toBeVisible();
+  await expect(page.getByText(/^0 read, 3 saving, /)).toBeVisible();
   await letGo();
   await expect(page.getByText(/^3 read, /)).toBeVisible();
   await page.reload();

@@ -48,7 +48,7 @@ test('three cold nights move walk-on past its promise: Today warns in time with 
   const dialog = page.getByRole('dialog');
   await dialog.getByLabel('Or paste the table').fill(threeColdNights());
   await expect(dialog.getByText(/^66 readings from May 11, noon to May 14, 5 am, one every hour, 35 °F to 62 °F/)).toBeVisible();
-  await dialog.getByRole('button', { name: 'Take the readings' }).click();
+  await dialog.getByRole('button', { name: 'Import', exact: true }).click();
   await expect(dialog).toBeHidden();
   await expect(below(page).getByText(/^Sun 2 pm, promised to Dale Tremaine on May 11, .*revision 1, .*: late by 11 hours/)).toBeVisible();
 

@@ -102,19 +102,19 @@ test('find opens by its key, and a letter typed into a field opens nothing', asy
   await expect(page.getByRole('dialog')).toHaveCount(0);
   await page.getByLabel('Name').blur();
   await page.keyboard.press('/');
-  await page.getByRole('combobox', { name: /^Find/ }).fill('hall');
-  await expect(page.getByRole('listbox', { name: 'Found' }).getByRole('option')).toHaveCount(1);
+  await page.getByRole('combobox', { name: /^Search/ }).fill('hall');
+  await expect(page.getByRole('listbox', { name: 'Results' }).getByRole('option')).toHaveCount(1);
   await page.keyboard.press('Enter');
   await expect(page.getByRole('heading', { name: 'Hall: pour depth' })).toBeVisible();
 });
 
 test('a hold is passed only with a reason', async ({ page }) => {
   await open(page, '');
-  await page.getByRole('button', { name: 'Go past a hold' }).click();
-  await page.getByRole('button', { name: 'Pour all the same' }).click();
-  await expect(page.getByText('Write why: one sentence is enough.')).toBeVisible();
+  await page.getByRole('button', { name: 'Override a hold' }).click();
+  await page.getByRole('button', { name: 'Override hold' }).click();
+  await expect(page.getByText('Enter a reason in a full sentence.')).toBeVisible();
   await page.getByLabel('Reason').fill('Tested dry yesterday');
-  await page.getByRole('button', { name: 'Pour all the same' }).click();
+  await page.getByRole('button', { name: 'Override hold' }).click();
   await expect(page.getByRole('alertdialog')).toHaveCount(0);
 });
 

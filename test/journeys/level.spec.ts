@@ -179,7 +179,7 @@ test('what is wrong with a plan or its readings shows at its place on the plan, 
   await expect(column).toHaveValue('40 1/4\n1022 mm\n40 3/8');
   await page.getByRole('button', { name: 'Units are correct' }).click();
   await expect(mixed).toBeHidden();
-  await expect(page.getByRole('button', { name: /^Take 3, / })).toBeEnabled();
+  await expect(page.getByRole('button', { name: /^Import 3, / })).toBeEnabled();
   // More lines than places: said where the places end.
   await column.fill(Array.from({ length: 300 }, () => '40 1/4').join('\n'));
   await expect(
@@ -194,7 +194,7 @@ test.describe('by touch', () => {
     await put(page, [blank]);
     await go(page, `/plan/${blank.id}`);
     await page.getByText('By corners', { exact: true }).tap();
-    const sheet = page.getByRole('group', { name: 'The sides as far as they are typed' });
+    const sheet = page.getByRole('group', { name: 'The sides entered so far' });
     const box = await sheet.boundingBox();
     if (box === null) throw new Error('No plan to draw on.');
     const start = { x: 0, y: 0 };
@@ -301,5 +301,5 @@ test('the level is dragged on its section and the section line by its ends', asy
   await expect(end).not.toHaveAttribute('aria-label', stepped ?? '');
   await expect(page.getByRole('img', { name: /^Section of the floor along the line/ })).toBeVisible();
   await go(page, '/plan/sample-hall');
-  await expect(page.getByRole('heading', { level: 1, name: /the plan$/ })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: /: plan$/ })).toBeVisible();
 });

@@ -1,4 +1,4 @@
-/** Files of loggers that are wrong in the ways they are: each said in words before anything is taken, nothing taken by halves. */
+/** Logger files with faults: each is named before anything is imported, and nothing is imported in part. */
 import type { Page } from '@playwright/test';
 import { expect, test } from './open-book.ts';
 import { openSample, toSheet } from './open-sample.ts';
@@ -13,7 +13,7 @@ const wall = (ms: number): string => new Date(ms - 4 * HOUR_MS).toISOString().sl
 const table = (head: string, count: number, stepMs: number, lastMs: number, rest: (i: number) => string): string =>
   [head, ...Array.from({ length: count }, (_, i) => `${wall(lastMs - (count - 1 - i) * stepMs)},${rest(i)}`)].join('\n');
 
-const dialogOf = (page: Page) => page.getByRole('dialog', { name: 'A logger’s readings' });
+const dialogOf = (page: Page) => page.getByRole('dialog', { name: 'Import logger file' });
 const logs = (page: Page) => page.locator('.cure-logs > li');
 const give = async (page: Page, name: string, text: string): Promise<void> => {
   if (!(await dialogOf(page).isVisible())) await page.getByRole('button', { name: 'Import logger file' }).click();
@@ -23,7 +23,7 @@ const give = async (page: Page, name: string, text: string): Promise<void> => {
 };
 const says = (page: Page, words: string | RegExp) => expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
 
-test('a file that is empty, no table, wrong in its degrees or its clock, full of repeats or half silent is asked about, and nothing of it is taken unasked', async ({
+test('a file that is empty, no table, wrong in its degrees or its clock, full of repeats or half silent is questioned before anything is imported', async ({
   program,
   page,
 }) => {
@@ -31,10 +31,10 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
   await expect(logs(page).first()).toBeVisible();
   const before = await logs(page).count();
-  const take = dialogOf(page).getByRole('button', { name: 'Take the readings' });
+  const take = dialogOf(page).getByRole('button', { name: 'Import', exact: true });
 
   await give(page, 'empty.csv', '');
-  await says(page, 'empty.csv is empty: save it again from the logger, or paste its rows.');
+  await says(page, 'empty.csv is empty: export it again from the logger, or paste its rows.');
   await expect(take).toBeDisabled();
   await give(page, 'letter.csv', 'Dear customer\nno readings today');
   await says(page, /No column of times and temperatures was found/);
@@ -52,13 +52,13 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
       .filter((_, i) => i < 4 || i > 8)
       .join('\n'),
   );
-  await says(page, /^One gap: May 20, 3 am to May 20, 9 am/);
+  await says(page, /^1 gap: May 20, 3 am to May 20, 9 am/);
   await give(
     page,
     'twice.csv',
     `${table('Time,Temp F', 5, HOUR_MS, NOON_MS, () => '66')}\n${table('', 5, HOUR_MS, NOON_MS, () => '66').trim()}`,
   );
-  await says(page, /^5 readings from .*5 repeats are dropped/);
+  await says(page, /^5 readings from .*5 duplicates are skipped/);
   await give(
     page,
     'column.csv',
@@ -77,17 +77,14 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   await take.click();
   await expect(dialogOf(page).getByRole('alert')).toContainText('degrees Fahrenheit');
   expect(await logs(page).count()).toBe(before);
-  await dialogOf(page).getByRole('button', { name: 'Put it right' }).click();
+  await dialogOf(page).getByRole('button', { name: 'Correct it' }).click();
   await says(page, /^10 readings from May 20, 3 am to May 20, noon, one every hour, 60 °F to 69 °F/);
   await take.click();
   await expect(dialogOf(page)).toBeHidden();
   await expect(logs(page)).toHaveCount(before + 1);
 });
 
-test('half a million rows are read beside the screen, can be stopped, are said and kept as means, and the sheet goes on', async ({
-  program,
-  page,
-}) => {
+test('half a million rows are read in the background, can be stopped and are saved as averages', async ({ program, page }) => {
   await openSample(page, program, NOW);
   await toSheet(page, '/jobs/sample-job-abara/cure/sample-back-hall');
   await expect(logs(page).first()).toBeVisible();
@@ -97,19 +94,17 @@ test('half a million rows are read beside the screen, can be stopped, are said a
   await page.route('**/log.worker*', () => undefined);
   await give(page, 'seconds.csv', seconds(50));
   await expect(dialogOf(page).getByRole('progressbar', { name: 'Rows read' })).toBeVisible();
-  await expect(dialogOf(page).getByRole('button', { name: 'Take the readings' })).toBeDisabled();
-  await dialogOf(page).getByRole('button', { name: 'Stop reading' }).click();
-  await says(page, 'Reading was stopped: nothing was taken.');
+  await expect(dialogOf(page).getByRole('button', { name: 'Import', exact: true })).toBeDisabled();
+  await dialogOf(page).getByRole('button', { name: 'Stop', exact: true }).click();
+  await says(page, 'Stopped. Nothing was imported.');
   expect(await logs(page).count()).toBe(before);
   await page.unroute('**/log.worker*');
   await give(page, 'seconds.csv', seconds(500_000));
-  await says(page, /^500,000 readings from .* They are kept as 8,33\d, each the mean of 1 min/);
-  await dialogOf(page).getByRole('button', { name: 'Take the readings' }).click();
+  await says(page, /^500,000 readings from .* They are saved as 8,33\d averages over 1 min/);
+  await dialogOf(page).getByRole('button', { name: 'Import', exact: true }).click();
   await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);
-  await page
-    .getByRole('region', { name: /readings, dates, test, visits/ })
-    .getByLabel('Air temperature')
-    .fill('61');
-  await page.getByRole('button', { name: 'Keep the reading' }).click();
+  const byHand = page.locator('.cure-part').filter({ has: page.getByRole('heading', { name: /air readings$/ }) });
+  await byHand.getByLabel('Air temperature').fill('61');
+  await byHand.getByRole('button', { name: 'Save', exact: true }).click();
   await expect(logs(page).filter({ hasText: /^61 °F/ })).toHaveCount(1);
 });

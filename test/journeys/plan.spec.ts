@@ -38,7 +38,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
     },
     { customer, property, room, job },
   );
-  await expect(page.getByRole('heading', { level: 1, name: 'Hall: the plan' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: plan' })).toBeVisible();
 
   // The shape by arrow keys, the sides each with Enter; the fifth is misread by an inch.
   await page.getByRole('radio', { name: 'Rectangle' }).focus();
@@ -58,7 +58,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   await expect(page.getByRole('button', { name: '224' })).toBeVisible();
 
   await page.getByRole('link', { name: 'Take readings' }).press('Enter');
-  await expect(page.getByRole('heading', { level: 1, name: 'Hall: the floor as found' })).toBeVisible();
+  await expect(page.getByRole('heading', { level: 1, name: 'Hall: existing floor' })).toBeVisible();
   const entry = page.getByLabel('Reading down from laser');
   await expect(entry).toBeFocused();
   // A floor that is level but for one place: the fill is the minimum thickness everywhere and what lies under it there.

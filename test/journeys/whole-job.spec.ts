@@ -46,7 +46,7 @@ async function measure({ page, hands }: Worker, room: string): Promise<void> {
   for (const [i, side] of [`12'`, `10'`, `12'`, `10'`].entries()) await hands.write(field(page, `Side ${i + 1}`), side);
   await expect(page.getByText('44′ 0″ of walls')).toBeVisible();
   await hands.press(page.getByRole('link', { name: 'Take readings' }));
-  await expect(heading(page, `${room}: the floor as found`)).toBeVisible();
+  await expect(heading(page, `${room}: existing floor`)).toBeVisible();
   await expect(page.getByLabel('Reading down from laser')).toBeFocused();
   await page.keyboard.type('40');
   await page.keyboard.press('Enter');
@@ -211,7 +211,7 @@ async function wholeJob(worker: Worker): Promise<void> {
   const { page, hands, book } = worker;
   await addHouse(worker);
   await measure(worker, 'Hall');
-  await hands.press(page.getByRole('link', { name: 'The house', exact: true }));
+  await hands.press(page.getByRole('link', { name: 'Property', exact: true }));
   await hands.tick(page.getByRole('checkbox', { name: 'Pantry' }));
   await hands.press(button(page, 'Start job'));
   await expect(heading(page, 'Hall: what the floor is made of')).toBeVisible();

@@ -43,10 +43,10 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
               <span>{logLine(log, say, units, locale)}</span>
               <TextButton
                 kind="plain"
-                label={`Take out ${log.name}, ${logLine(log, say, units, locale)}`}
+                label={`Delete ${log.name}, ${logLine(log, say, units, locale)}`}
                 onPress={() => void deleteLog(log).then(onSaid)}
               >
-                Take out
+                Delete
               </TextButton>
             </li>
           ))}
@@ -54,12 +54,12 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
       )}
       {gaps.length > 0 && (
         <p className="small">
-          Silent{' '}
+          No readings{' '}
           {gaps
             .slice(0, 3)
             .map((g) => `from ${at(g.fromMs)} to ${at(g.toMs)}`)
             .join('; ')}
-          {gaps.length > 3 ? `; and ${gaps.length - 3} more` : ''}: across a gap the straight line between its ends counts.
+          {gaps.length > 3 ? `; ${gaps.length - 3} more` : ''}. A gap is filled with a straight line between its ends.
         </p>
       )}
       {importing && (

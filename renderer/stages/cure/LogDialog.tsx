@@ -74,9 +74,9 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
   const wrong =
     problem ??
     (log.isEmpty
-      ? `${name ?? 'The table'} is empty: save it again from the logger, or paste its rows.`
+      ? `${name ?? 'The table'} is empty: export it again from the logger, or paste its rows.`
       : log.isUnreadable
-        ? `${name ?? 'The table'} could not be read: save it again from the logger, or paste its rows.`
+        ? `${name ?? 'The table'} could not be read: export it again from the logger, or paste its rows.`
         : log.read !== null && choice === null
           ? 'No column of times and temperatures was found. A line looks like 2026-05-12 14:00, 66.2, 48.'
           : null);
@@ -85,22 +85,22 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
       open
       wide
       onClose={onClose}
-      title="A logger’s readings"
+      title="Import logger file"
       actions={
         <>
-          <TextButton onPress={onClose}>Back</TextButton>
+          <TextButton onPress={onClose}>Cancel</TextButton>
           <TextButton kind="outlined" disabled={preview === null || !preview.ok} onPress={take}>
-            Take the readings
+            Import
           </TextButton>
         </>
       }
     >
       <DropZone
-        label={name === null ? 'A CSV file from the logger' : name}
-        chooseWord={name === null ? 'Choose a file' : 'Choose another'}
+        label={name === null ? 'CSV file from the logger' : name}
+        chooseWord={name === null ? 'Choose a file' : 'Choose another file'}
         accept={['.csv', '.txt', '.tsv', 'text/csv', 'text/plain', 'text/tab-separated-values']}
         onFiles={([given]) => given !== undefined && begin({ file: given, text: '' })}
-        refuse={(given) => `${given} is no table: use the logger’s CSV file.`}
+        refuse={(given) => `${given} is not a table. Choose the logger’s CSV file.`}
       />
       {file === null && text.length <= AT_ONCE_LETTERS && (
         <div className="cure-paste">
@@ -122,10 +122,10 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
           <TextButton
             onPress={() => {
               begin({ file: null, text: '' });
-              setProblem('Reading was stopped: nothing was taken.');
+              setProblem('Stopped. Nothing was imported.');
             }}
           >
-            Stop reading
+            Stop
           </TextButton>
         </p>
       )}
@@ -138,10 +138,10 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
               <CheckRow
                 label={q.message}
                 checked={answered.includes(q.kind)}
-                right="leave it so"
+                right="keep as is"
                 onChange={(on) => setAnswered(on ? [...answered, q.kind] : answered.filter((k) => k !== q.kind))}
               />
-              {Object.keys(q.suggest).length > 0 && <TextButton onPress={() => choose(q.suggest)}>Put it right</TextButton>}
+              {Object.keys(q.suggest).length > 0 && <TextButton onPress={() => choose(q.suggest)}>Correct it</TextButton>}
             </div>
           ))}
         </>
@@ -223,7 +223,7 @@ function ChoiceFields({
   );
 }
 
-/** What would be taken, said before it is. */
+/** What would be imported. */
 function PreviewWords({
   preview,
   zone,
@@ -248,9 +248,9 @@ function PreviewWords({
       <p>
         {n(preview.read)} {preview.read === 1 ? 'reading' : 'readings'} from {at(preview.fromAt)} to {at(preview.toAt)}
         {step}, {formatTemperature(preview.leastC, units, locale)} to {formatTemperature(preview.mostC, units, locale)}.
-        {preview.repeated > 0 && (preview.repeated === 1 ? ' One repeat is dropped.' : ` ${n(preview.repeated)} repeats are dropped.`)}
+        {preview.repeated > 0 && (preview.repeated === 1 ? ' 1 duplicate is skipped.' : ` ${n(preview.repeated)} duplicates are skipped.`)}
         {preview.everyMin !== null &&
-          ` They are kept as ${n(preview.readings.length)}, each the mean of ${formatDuration(preview.everyMin * 60, locale)}: no date hangs on more.`}
+          ` They are saved as ${n(preview.readings.length)} averages over ${formatDuration(preview.everyMin * 60, locale)}. The dates stay the same.`}
       </p>
       <ul>
         {preview.readings.slice(0, ROWS_SHOWN).map((r) => (
@@ -262,17 +262,17 @@ function PreviewWords({
       </ul>
       {preview.gaps.length > 0 && (
         <p>
-          {preview.gaps.length === 1 ? 'One gap' : `${n(preview.gaps.length)} gaps`}:{' '}
+          {preview.gaps.length === 1 ? '1 gap' : `${n(preview.gaps.length)} gaps`}:{' '}
           {preview.gaps
             .slice(0, 3)
             .map((g) => `${at(new Date(g.fromMs).toISOString())} to ${at(new Date(g.toMs).toISOString())}`)
             .join('; ')}
-          . Across a gap the straight line between its ends counts.
+          . A gap is filled with a straight line between its ends.
         </p>
       )}
       {preview.leftOutCount > 0 && (
         <p>
-          {n(preview.leftOutCount)} of {n(preview.rows)} rows are left out:{' '}
+          {n(preview.leftOutCount)} of {n(preview.rows)} rows are skipped:{' '}
           {preview.leftOut
             .slice(0, 3)
             .map((l) => `row ${l.row}, ${l.why}`)

@@ -1,4 +1,4 @@
-/** What the quote assumed of a room's air, and the date that would have come of it. */
+/** The temperature the quote assumed for a room, and the date it would give. */
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -6,7 +6,7 @@ import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import type { CuringRoom, Saying } from './cure-room.ts';
 
-/** A sentence while the air now assumed is not the quote's; null while it is, or where no quote stands. */
+/** A sentence while the temperature now assumed differs from the quote's; null while it is the same, or without a quote. */
 export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
   const quote = standingQuote(reading.bundle);
   const was = quote?.frozen.job.rooms.find((r) => r.roomId === room.id)?.assumedTempC;
@@ -15,6 +15,6 @@ export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): st
   const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, assumedTempC: was } : r)) };
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
   const at = formatTemperature(was, say.units, say.locale);
-  if (then === null || then.likelyAt === null) return `The quote was reckoned at ${at}.`;
-  return `The quote was reckoned at ${at}. At ${at}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
+  if (then === null || then.likelyAt === null) return `The quote assumed ${at}.`;
+  return `The quote assumed ${at}. At ${at}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }
