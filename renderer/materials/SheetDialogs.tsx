@@ -17,7 +17,7 @@ interface AddDialogProps {
   readonly onClose: () => void;
 }
 
-/** New data sheet: what kind of thing, what the trade calls it, and which typical figures it starts from. */
+/** A new data sheet: its kind, its generic name, and the typical values it starts from. */
 export function AddSheetDialog({ now, currency, onAdd, onClose }: AddDialogProps) {
   const [kind, setKind] = useState<MaterialKind>('cement-underlayment');
   const [name, setName] = useState('');

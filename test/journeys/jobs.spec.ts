@@ -8,7 +8,7 @@ const fillSample = async (page: Page): Promise<void> => {
   await expect(page.locator('.today-list li').first()).toBeVisible({ timeout: 30_000 });
 };
 
-const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Which jobs' }).getByText(word, { exact: true });
+const list = (page: Page, word: string) => page.getByRole('radiogroup', { name: 'Jobs shown' }).getByText(word, { exact: true });
 const ofJob = (page: Page, number: string) => page.getByRole('listitem').filter({ hasText: `Job ${number}` });
 
 test('a job is set aside and opened again; one whose rooms are all handed over is finished, and its visit stays on Today', async ({
