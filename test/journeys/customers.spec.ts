@@ -101,7 +101,7 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
     await expect(field).toHaveValue(text);
   };
   for (const part of ['Taxes', 'Units', 'Costs', 'Working hours']) await page.getByRole('button', { name: `Edit ${part}` }).press('Enter');
-  await wrong('Rate', '825', /above 60 % is a slip/);
+  await wrong('Rate', '825', /over 60% looks like a typo/);
   await wrong('Time zone', 'Mars/Base', /not a known time zone/);
   await wrong('Travel', 'a lot', /not an amount/);
   await wrong('Day ends', '6 am', /after the start of the day, 7:30 am/);
