@@ -55,47 +55,50 @@ async function measure({ page, hands }: Worker, room: string): Promise<void> {
 }
 
 async function oneTest({ page, hands }: Worker, kind: string, readings: readonly (readonly [string, string])[] = []): Promise<void> {
-  await hands.choose(field(page, 'Another test'), kind);
+  await hands.choose(field(page, 'Add test'), kind);
   const dialog = page.getByRole('dialog');
-  for (const [label, text] of readings) await hands.write(field(dialog, label), text);
-  await hands.press(button(dialog, 'Keep the test'));
+  for (const [label, text] of readings) {
+    if (label === 'Result') await hands.choose(field(dialog, label), text);
+    else await hands.write(field(dialog, label), text);
+  }
+  await hands.press(button(dialog, 'Save'));
   await expect(dialog).toBeHidden();
 }
 
 async function assess(worker: Worker): Promise<void> {
   const { page, hands } = worker;
-  await hands.choose(field(page, 'The top of the floor is'), 'concrete on ground');
+  await hands.choose(field(page, 'Top layer'), 'slab on grade');
   await hands.write(field(page, 'Thickness'), '4"');
   await hands.choose(field(page, 'Condition'), 'sound');
-  await hands.choose(field(page, 'What will go on it'), 'small tile');
-  await hands.write(field(page, 'House built in'), '1995');
+  await hands.choose(field(page, 'Flooring'), 'small tile');
+  await hands.write(field(page, 'House built'), '1995');
   for (const [label, word] of [
-    ['Painted skirting and trim', 'none'],
+    ['Painted baseboard and trim', 'none'],
     ['Textured coating', 'no'],
-    ['Heating in the floor', 'none'],
-    ['Below ground', 'no'],
-    ['Vapor retarder', 'there is one'],
-    ['Falls to a drain', 'no'],
+    ['Radiant floor heat', 'none'],
+    ['Below grade', 'no'],
+    ['Vapor retarder', 'present'],
+    ['Slopes to a drain', 'no'],
   ] as const)
     await hands.choose(field(page, label), word);
   for (let i = 0; i < 3; i += 1) {
-    await oneTest(worker, 'humidity in the slab', [
-      ['Humidity read', '68'],
+    await oneTest(worker, 'In-slab relative humidity (RH)', [
+      ['RH', '68'],
       ['Slab thickness', '4"'],
       ['Probe depth', '1.6"'],
     ]);
-    await oneTest(worker, 'drops of water', [['Gone after', '30']]);
-    await oneTest(worker, 'scratch');
+    await oneTest(worker, 'Water drop test (porosity)', [['Absorbed after', '30']]);
+    await oneTest(worker, 'Scratch test', [['Result', 'firm']]);
   }
-  await oneTest(worker, 'alkalinity', [['pH', '9']]);
-  await hands.choose(field(page, 'Another test'), 'a look at the surface');
+  await oneTest(worker, 'Surface pH', [['pH', '9']]);
+  await hands.choose(field(page, 'Add test'), 'Visual inspection');
   await hands.tick(page.getByRole('dialog').getByLabel('sound and clean'));
-  await hands.press(button(page.getByRole('dialog'), 'Keep the test'));
+  await hands.press(button(page.getByRole('dialog'), 'Save'));
   await expect(page.getByRole('dialog')).toBeHidden();
-  await oneTest(worker, 'air and floor', [
-    ['Air', '68'],
-    ['Humidity', '48'],
-    ['Floor', '66'],
+  await oneTest(worker, 'Ambient conditions', [
+    ['Air temperature', '68'],
+    ['Relative humidity', '48'],
+    ['Floor temperature', '66'],
   ]);
   await hands.press(action(page, 'Next: Prep'));
 }
@@ -113,9 +116,9 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   expect(counted).toBeLessThanOrEqual(6);
   await hands.press(button(page, 'Next: Quote'));
 
-  await expect(heading(page, 'What it costs')).toBeVisible();
+  await expect(heading(page, 'Price')).toBeVisible();
   const total = await page.getByTestId('total').innerText();
-  await hands.write(field(page, 'Who issues it'), 'Mill Lane Floors');
+  await hands.write(field(page, 'Business name'), 'Mill Lane Floors');
   await hands.press(button(page, 'Issue quote'));
   expect(await keptPaper(worker, 'Quote')).toContain(total);
   await hands.press(button(page, 'Record decision').first());
@@ -128,9 +131,9 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
 async function signPrep({ page, hands }: Worker): Promise<void> {
   await hands.press(page.getByRole('link', { name: /^Prep/ }));
   await hands.write(field(page, 'Signing as'), 'OB');
-  await hands.write(field(page, 'Coats down'), '2');
-  await hands.write(field(page, 'Primed at'), '12:05 am');
-  const sign = page.getByRole('button', { name: /^Sign \d+$/ });
+  await hands.write(field(page, 'Coats applied'), '2');
+  await hands.write(field(page, 'Last coat at'), '12:05 am');
+  const sign = page.getByRole('button', { name: /^Sign line \d+$/ });
   for (let left = 40; left > 0 && (await sign.count()) > 0; left -= 1) {
     const before = await sign.innerText();
     await hands.press(sign);
@@ -171,7 +174,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('s');
   await page.keyboard.press('e');
   await page.keyboard.press('f');
-  await hands.write(page.getByLabel('Bags left'), '2');
+  await hands.write(field(page, 'Bags left'), '2');
   await hands.press(button(page.getByRole('dialog'), 'Finish pour'));
   const asked = page.getByRole('alertdialog');
   await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
@@ -182,14 +185,14 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
 
 async function cureAndHandOver(worker: Worker): Promise<void> {
   const { page, hands, book } = worker;
-  await expect(heading(page, 'One floor: what has set and what has dried')).toBeVisible();
+  await expect(heading(page, 'Cure: 1 floor')).toBeVisible();
   const below = page.getByRole('region', { name: 'Hall: readings, dates, test, visits' });
-  await hands.write(field(below, 'Air'), '66');
-  await hands.press(button(below, 'Keep the reading'));
+  await hands.write(field(below, 'Air temperature'), '66');
+  await hands.press(button(below, 'Save').first());
   await expect(below.getByText(/^66 °F, /)).toBeVisible();
-  await hands.press(button(below, 'Promise a date for walk on'));
-  await hands.press(button(page.getByRole('dialog'), 'Record the promise'));
-  await expect(below.getByText(/ told to Ottilie Brandt on /)).toBeVisible();
+  await hands.press(button(below, 'Promise a date for foot traffic'));
+  await hands.press(button(page.getByRole('dialog'), 'Save'));
+  await expect(below.getByText(/, promised to Ottilie Brandt on /)).toBeVisible();
   await hands.press(button(page, 'Save this job’s dates as a calendar file'));
   await expect.poll(() => papersOf(book.papers, 'Job', '.ics').length).toBe(1);
   const calendar = readFileSync(join(book.papers, papersOf(book.papers, 'Job', '.ics')[0] ?? ''), 'utf8');
@@ -214,9 +217,9 @@ async function wholeJob(worker: Worker): Promise<void> {
   await hands.press(page.getByRole('link', { name: 'Property', exact: true }));
   await hands.tick(page.getByRole('checkbox', { name: 'Pantry' }));
   await hands.press(button(page, 'Start job'));
-  await expect(heading(page, 'Hall: what the floor is made of')).toBeVisible();
+  await expect(heading(page, 'Hall: floor assembly and tests')).toBeVisible();
   await assess(worker);
-  await expect(heading(page, 'Hall: made ready to pour on')).toBeVisible();
+  await expect(heading(page, 'Hall: prep checklist')).toBeVisible();
   await hands.press(action(page, 'Next: Estimate'));
   const bags = await estimateAndQuote(worker);
   await signPrep(worker);
