@@ -88,9 +88,7 @@ function movedWords(reading: JobReading, rooms: readonly HandoverRoom[], place: 
         .at(-1);
       if (stated === null || promised === undefined || dayOfInstant(stated, zone) <= dayOfInstant(promised.promisedFor, zone)) return [];
       if (m.kind === 'cover' && m !== schedule.cover) return [];
-      return [
-        `${room.name}, ${m.name}: ${statedWords(m, place)} (was ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}).`,
-      ];
+      return [`${room.name}, ${m.name}: ${statedWords(m, place)} (was ${formatInstantDay(promised.promisedFor, zone, 'short', locale)}).`];
     }),
   );
   return [...paused, ...moved];

@@ -74,7 +74,10 @@ describe('a backup named on the command line', () => {
   it('that is gone gives a sentence', async () => {
     const host = await launch(join(folder, 'Gone.zip'));
     const key = await keyOf(new URL(host.address()));
-    expect(await ask(host, key, {})).toMatchObject({ ok: false, error: { message: expect.stringContaining('was moved or cannot be read') } });
+    expect(await ask(host, key, {})).toMatchObject({
+      ok: false,
+      error: { message: expect.stringContaining('was moved or cannot be read') },
+    });
   }, 60_000);
 });
 

@@ -120,7 +120,9 @@ describe('the estimate of a job', () => {
     const materials = ready.materials.map((m) => (m.id === id ? { ...m, deletedAt: NOW } : m));
     const estimate = estimateJob({ ...ready, materials }, '2026-05-12');
     expect(estimate.ready).toBe(false);
-    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(/archived but still used here\. Unarchive it/);
+    expect(estimate.base.problems.find((problem) => problem.key === 'removed-material')?.message).toMatch(
+      /archived but still used here\. Unarchive it/,
+    );
   });
   it('shows a slip of ten in the price of a bag, and none at 2 to 3 dollars a square foot (common practice, no source)', () => {
     const area = 168 * SQ_FT_M2;
