@@ -66,7 +66,7 @@ test('the finished jobs stand in pages, the newest first, and each opens', async
   const rows = page.locator('.jobs-list > li');
   await expect(rows).toHaveCount(40);
   await expect(rows.first()).toContainText('20-095');
-  await expect(page.getByText('40 of 94.')).toBeVisible();
+  await expect(page.getByText('40 of 94 shown.')).toBeVisible();
   await page.getByRole('button', { name: 'Show 40 more' }).click();
   await expect(rows).toHaveCount(80);
   await page.getByRole('button', { name: 'Show 14 more' }).click();
