@@ -27,7 +27,7 @@ test.describe('reminders', () => {
     await openSample(page, program, MORNING);
     await page.clock.runFor(15_000);
     // A promise that will not hold is said at once; what came due before this morning is not raked up.
-    await expect.poll(() => lines(said).join('\n')).toContain('glued wood in the living room again');
+    await expect.poll(() => lines(said).join('\n')).toContain('promised date for glued wood');
     expect(lines(said).join('\n')).not.toContain(pour);
     const before = lines(said).length;
 
@@ -44,7 +44,7 @@ test.describe('reminders', () => {
     await page.goto(program.address);
     await page.getByRole('heading', { level: 1 }).waitFor();
     await page.clock.runFor(15_000);
-    await expect.poll(() => lines(said).at(-1)).toMatch(/came due while the book was closed/);
+    await expect.poll(() => lines(said).at(-1)).toMatch(/came due while Straightedge was closed/);
     expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
 
     await toSheet(page, '/business');
@@ -68,7 +68,7 @@ test('where neither the machine nor the browser may show a notice, it is said in
   await openSample(page, program, MORNING);
   await toSheet(page, '/business');
   await tick(page, 'Show reminders on this computer');
-  await expect(page.getByRole('alert').filter({ hasText: 'Notices are refused for this page' })).toBeVisible();
+  await expect(page.getByRole('alert').filter({ hasText: 'Notifications are blocked for this page' })).toBeVisible();
   await expect(page.getByRole('checkbox', { name: 'Show reminders on this computer' })).not.toBeChecked();
 });
 
@@ -90,17 +90,18 @@ test.describe('calendar files', () => {
     await tick(page, 'Also one file per job');
     await expect.poll(() => existsSync(join(folder, 'Job 26-028 dates.ics'))).toBe(true);
     const first = importOver(new Map(), file);
-    const [uid, entry] = [...first].find(([, { summary }]) => summary.startsWith('Pour the Lindqvists')) ?? ['', undefined];
-    expect(entry?.start).toBe('2026-05-12T13:40:00.000Z');
+    const [uid, entry] = [...first].find(([, { summary }]) => summary === 'Family room, Lindqvist: pour') ?? ['', undefined];
+    // The crew is there before the pour at 9:40.
+    expect(entry?.start).toBe('2026-05-12T12:45:00.000Z');
 
     await toSheet(page, '/jobs/sample-job-lindqvist/pour/sample-family');
-    const at = page.getByLabel('Poured at');
+    const at = page.getByLabel('Pour date');
     await at.fill('May 14 8:00 am');
     await at.press('Enter');
     await page.getByRole('dialog').getByRole('button', { name: /^Move/ }).click();
     await expect(page.getByRole('dialog')).toBeHidden();
     await page.clock.runFor(10_000);
-    await expect.poll(() => importOver(first, file).get(uid)?.start).toBe('2026-05-14T12:00:00.000Z');
+    await expect.poll(() => importOver(first, file).get(uid)?.start).toBe('2026-05-14T11:05:00.000Z');
     const second = importOver(first, file);
     expect(second.get(uid)?.sequence).toBe(1);
     // Over the first import or into an empty calendar: the same entries, each once.
@@ -109,13 +110,13 @@ test.describe('calendar files', () => {
 
     // A visit called off goes from the calendar that has it.
     await toSheet(page, '/jobs/sample-job-abara/cure/sample-living');
-    await page.getByRole('button', { name: /^Thirty days on, / }).click();
+    await page.getByRole('button', { name: /^Add 30-day visit, / }).click();
     await page.clock.runFor(10_000);
     const visits = (shown: ReturnType<typeof importOver>) =>
-      [...shown.values()].filter(({ summary }) => summary.includes('thirty days on'));
+      [...shown.values()].filter(({ summary }) => summary.endsWith(': 30-day visit'));
     await expect.poll(() => visits(importOver(second, file)).length).toBe(1);
     const third = importOver(second, file);
-    await page.getByRole('button', { name: 'Open Thirty days on' }).click();
+    await page.getByRole('button', { name: 'Edit 30-day visit' }).click();
     await page.getByRole('button', { name: 'Cancel visit' }).click();
     await page.clock.runFor(10_000);
     await expect.poll(() => visits(importOver(third, file)).length).toBe(0);
@@ -132,7 +133,7 @@ test.describe('calendar files', () => {
     await expect(page.getByText(/The calendar files are not up to date\./)).toBeVisible();
     mkdirSync(folder);
     await page.getByRole('button', { name: 'Save calendar files again' }).click();
-    await expect.poll(() => existsSync(file) && importOver(third, file).get(uid)?.start).toBe('2026-05-15T12:00:00.000Z');
+    await expect.poll(() => existsSync(file) && importOver(third, file).get(uid)?.start).toBe('2026-05-15T11:05:00.000Z');
     await expect(page.getByText(/The calendar files are not up to date/)).toBeHidden();
   });
 });
