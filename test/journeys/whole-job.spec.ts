@@ -119,6 +119,7 @@ async function estimateAndQuote(worker: Worker): Promise<number> {
   await expect(heading(page, 'Price')).toBeVisible();
   const total = await page.getByTestId('total').innerText();
   await hands.write(field(page, 'Business name'), 'Mill Lane Floors');
+  await expect(page.getByRole('button', { name: /^Undo the business’s name/ })).toBeVisible();
   await hands.press(button(page, 'Issue quote'));
   expect(await keptPaper(worker, 'Quote')).toContain(total);
   await hands.press(button(page, 'Record decision').first());
@@ -158,6 +159,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
     await hands.tick(list.nth(i));
     await expect(list.nth(i)).toBeChecked();
   }
+  await page.clock.install();
   await hands.press(button(page, 'Start pour'));
   const dialog = page.getByRole('dialog');
   await hands.write(dialog.getByLabel('Bags on site'), String(bags + 2));
@@ -175,7 +177,7 @@ async function pour({ page, hands }: Worker, bags: number): Promise<void> {
   await page.keyboard.press('e');
   await page.keyboard.press('f');
   await hands.write(field(page, 'Bags left'), '2');
-  await hands.press(button(page.getByRole('dialog'), 'Finish pour'));
+  await hands.press(page.getByRole('dialog').getByRole('button', { name: /^(Finish pour|All of it placed)/ }));
   const asked = page.getByRole('alertdialog');
   await expect(asked.or(heading(page, 'Hall: poured'))).toBeVisible();
   if (await asked.isVisible()) await page.keyboard.press('y');
