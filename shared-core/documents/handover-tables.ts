@@ -103,13 +103,13 @@ export function placedTable(rooms: readonly HandoverRoom[], { zone, locale, unit
   return tableBlocks(
     PLACED_CAPTION,
     [
-      ['Room', 0.15],
-      ['Placed', 0.1],
+      ['Room', 0.14],
+      ['Placed', 0.09],
       ['Product', null],
-      ['Bags', 0.08, 'end'],
-      ['Lots', 0.16],
-      ['Average', 0.1, 'end'],
-      ['Deepest', 0.1, 'end'],
+      ['Bags', 0.06, 'end'],
+      ['Lots', 0.13],
+      ['Average', 0.09, 'end'],
+      ['Deepest', 0.09, 'end'],
     ],
     rooms.map((at) => [
       at.room.name,

@@ -101,7 +101,7 @@ test('an L is drawn from tape lengths by keyboard, thirty readings are walked, a
   expect(after - before).toBeLessThanOrEqual(14);
   await hands.press(page.getByRole('button', { name: 'Next: Quote' }));
   await expect(page.getByRole('heading', { level: 1 })).toContainText('Price');
-  await expect(page.getByRole('row').filter({ hasText: 'Cement underlayment' }).first()).toContainText(String(after));
+  await expect(page.getByRole('row').filter({ hasText: 'Self-leveling underlayment' }).first()).toContainText(String(after));
 });
 
 test('a reading with a shifted decimal point is listed at its place and corrected with one click', async ({ book, page }) => {
