@@ -6,7 +6,7 @@ import { expect } from './open-book.ts';
 type Row = Record<string, unknown> & { readonly id: string };
 
 /** Two hours behind the sample's own business. */
-export const HOUSE_ZONE = 'America/Denver';
+const HOUSE_ZONE = 'America/Denver';
 
 /** Invented: a topping that is slow in everything. */
 const HOURS: Readonly<Record<string, { readonly hoursLeast: number; readonly hoursMost: number }>> = {
