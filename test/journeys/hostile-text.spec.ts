@@ -11,7 +11,9 @@ const ROUTES = [
   '/materials',
   '/business',
   '/backup',
-  ...['assess', 'prep', 'estimate', 'quote', 'pour', 'cure', 'handover'].map((stage) => `/jobs/sample-job-odell/${stage}/sample-hall`),
+  ...['assess', 'prep', 'estimate', 'quote', 'pour', 'cure'].map((stage) => `/jobs/sample-job-odell/${stage}/sample-hall`),
+  // Only a poured floor has words to hand over.
+  '/jobs/sample-job-abara/handover/sample-living',
   '/plan/sample-hall',
   '/readings/sample-hall',
 ];
@@ -39,7 +41,10 @@ test('hostile words in every text field are words on every screen', async ({ pro
     // From an empty page, so that the words of the screen before are not taken for this one's.
     await page.goto('about:blank');
     await page.goto(at(route));
-    if (route !== '/backup')
+    // The preview is drawn: its words are the picture's name.
+    if (route.includes('/handover/'))
+      await expect(page.getByRole('main').getByRole('img', { name: '<img src=x data-hostile' }).first(), route).toBeVisible();
+    else if (route !== '/backup')
       await expect(page.locator('main, [role=main]').first(), route).toContainText('<img src=x data-hostile', { timeout: 15_000 });
     expect(await page.locator('[data-hostile]').count(), route).toBe(0);
     expect(await page.getByText('This screen could not be displayed').count(), route).toBe(0);
