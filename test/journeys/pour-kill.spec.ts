@@ -43,7 +43,7 @@ const killAll = (profile: string): number => {
 /** What the status line says was logged last. */
 const acknowledged = async (page: Page, words: string): Promise<void> => {
   await page.waitForFunction(
-    (wanted) => document.querySelector('main.pour-mode > [role="status"]')?.textContent?.startsWith(wanted),
+    (wanted) => document.querySelector('main.pour-mode > [role="status"]')?.textContent.startsWith(wanted),
     `Logged: ${words}.`,
   );
 };
