@@ -13,7 +13,7 @@ export const HOSTILE_MARK = "+cmd|' /C x'!A0";
 
 type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 /** Names of other records are text too, and the book hangs together by them; kinds of values that only happen to be text. */
-const IS_NAME = /(^id$|Id$|Ids$|^uid$|^key$|Key$|^sha256$|^mediaType$|^file$|^locale$|^currency$|^timeZone$|^number$)/;
+const IS_NAME = /(^id$|Id$|Ids$|^uid$|^key$|Key$|^sha256$|^mediaType$|^file$|^locale$|^currency$|^timeZone$|^number$|^flooring$|^frozen$)/;
 
 /** Every place of a value where text stands, but for names of records. */
 const textPlaces = (value: Json, at: readonly (string | number)[] = []): (readonly (string | number)[])[] => {
