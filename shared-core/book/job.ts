@@ -108,7 +108,6 @@ export const pourPlanSchema = z.strictObject({
   /** Lines across the room where a dammed joint splits it into bays. */
   joints: z.array(z.strictObject({ id: idSchema, from: pointSchema, to: pointSchema })).max(12),
   crew: crewSchema,
-  airTempC: finite,
   /** Likely minutes of the pour as last simulated, kept so that an estimate and its frozen quote reckon alike; absent before. */
   likelyMinutes: notNegative.nullable().optional(),
   /** Volume on the floor in those minutes: one lift of several, or several rooms in one go; absent for the whole fill of this room. */
@@ -142,9 +141,8 @@ export const jobRoomSchema = z.strictObject({
   overrides: z.array(overrideSchema).max(60),
   pourPlan: pourPlanSchema.nullable(),
   pourAt: instantSchema.nullable(),
-  /** Temperature and humidity assumed after the last reading of the room's air. */
-  assumedTempC: finite.min(-40).max(60),
-  assumedHumidity: share,
+  /** The air expected in the room from `enteredAt` on; null until someone enters it. A newer ambient test replaces it. */
+  expectedAir: z.strictObject({ tempC: finite.min(-40).max(60), relativeHumidity: share, enteredAt: instantSchema }).nullable(),
   handedOverAt: instantSchema.nullable(),
   /** Who received it and signed; absent before. */
   handedOverTo: shortText.optional(),

@@ -112,8 +112,7 @@ export function newJobRoom(roomId: string): JobRoom {
     overrides: [],
     pourPlan: null,
     pourAt: null,
-    assumedTempC: 20,
-    assumedHumidity: 0.5,
+    expectedAir: null,
     handedOverAt: null,
   };
 }

@@ -5,6 +5,8 @@ import type { JobRoom } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
+import { roomAir } from '../climate/room-air.ts';
+import { testsOf } from '../substrate/tests-of.ts';
 import { toldPlace } from './told-moment.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 
@@ -28,15 +30,23 @@ export type CureRecords = {
   readonly tests: readonly ClearanceTest[];
 };
 
-/** Readings of a room's air from its logs and from the pour itself, put-away logs left out. */
-export function roomReadings(roomId: string, logs: readonly CureLog[], events: readonly PourEvent[]): readonly CureReading[] {
+/** Readings of a room's air from its logs, from the pour itself and from ambient tests made after it; deleted logs are left out. */
+export function roomReadings(
+  room: Pick<Room, 'id' | 'tests'>,
+  logs: readonly CureLog[],
+  events: readonly PourEvent[],
+  placedAt: string,
+): readonly CureReading[] {
   const undone = new Set(events.flatMap((e) => (e.kind === 'undone' ? [e.eventId] : [])));
   const fromPour = events.flatMap((e) =>
     e.kind === 'reading' && e.airTempC !== null && !undone.has(e.id)
       ? [{ at: e.at, tempC: e.airTempC, relativeHumidity: e.relativeHumidity }]
       : [],
   );
-  return [...fromPour, ...logs.filter((l) => l.roomId === roomId && l.deletedAt === null).flatMap((l) => l.readings)];
+  const tested = testsOf(room.tests, 'air').flatMap((t) =>
+    t.takenAt >= placedAt ? [{ at: t.takenAt, tempC: t.airTempC, relativeHumidity: t.relativeHumidity }] : [],
+  );
+  return [...fromPour, ...tested, ...logs.filter((l) => l.roomId === room.id && l.deletedAt === null).flatMap((l) => l.readings)];
 }
 
 const SLABS: ReadonlySet<string> = new Set(['concrete-on-ground', 'concrete-suspended', 'screed', 'gypsum', 'terrazzo']);
@@ -51,6 +61,7 @@ function isOverWood(room: Room): boolean {
 export function gatherCure(records: CureRecords): CureInput | null {
   const { business, jobRoom, room, material } = records;
   if (material.powder === null) return null;
+  const air = roomAir(room, jobRoom);
   return {
     lift: records.lift,
     isLastLift: records.isLastLift,
@@ -64,9 +75,9 @@ export function gatherCure(records: CureRecords): CureInput | null {
     place: toldPlace(business, records.timeZone),
     overWood: isOverWood(room),
     heated: room.circumstances.radiantHeat === 'in-floor',
-    readings: roomReadings(room.id, records.logs, records.pourEvents),
-    assumedTempC: jobRoom.assumedTempC,
-    assumedHumidity: jobRoom.assumedHumidity,
+    readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),
+    assumedTempC: air.tempC,
+    assumedHumidity: air.relativeHumidity,
     assumedSpreadC: ASSUMED_SPREAD_C,
     gaps: 'line',
     promises: records.promises.filter((p) => p.roomId === room.id && p.deletedAt === null),

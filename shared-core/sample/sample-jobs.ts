@@ -21,7 +21,7 @@ type RoomWords = {
   readonly assumedF?: number;
 };
 
-function jobRoom(of: RoomWords): JobRoom {
+function jobRoom(of: RoomWords, airAt: string): JobRoom {
   const level = newLevelChoice();
   const pourAt = of.pourAt ?? null;
   return {
@@ -47,10 +47,8 @@ function jobRoom(of: RoomWords): JobRoom {
             joints: [],
             // Tight enough that the advice has something to say.
             crew: { ...TYPICAL_CREW, bagsPerBatch: 2, carry: 'by-hand', carriers: 1 },
-            airTempC: celsiusFromFahrenheit(66),
           },
-    assumedTempC: celsiusFromFahrenheit(of.assumedF ?? 66),
-    assumedHumidity: 0.5,
+    expectedAir: { tempC: celsiusFromFahrenheit(of.assumedF ?? 66), relativeHumidity: 0.5, enteredAt: airAt },
   };
 }
 
@@ -198,6 +196,6 @@ export function sampleJobs(clock: SampleClock): Job[] {
       { number, title, customerId, propertyId, roomIds: rooms.map((r) => r.id), depositShare: 0.3 },
     ),
     ...more,
-    rooms: rooms.map(jobRoom),
+    rooms: rooms.map((room) => jobRoom(room, clock.at(-20, '12:00'))),
   }));
 }

@@ -7,6 +7,7 @@ import type { Parsed } from '../measure/parsed.ts';
 import { INCH_M } from '../measure/length-units.ts';
 import type { LiftPlan } from '../material/lifts.ts';
 import type { EffectiveSheet } from '../material/sheet.ts';
+import { roomAir } from '../climate/room-air.ts';
 import { clocksAt, type PourClocks } from '../pour/clocks.ts';
 import { openDoorways } from '../pour/doorways.ts';
 import type { PourLayout } from '../pour/layout.ts';
@@ -39,6 +40,8 @@ export type PourReading = {
   readonly doorways: readonly OpenDoorway[];
   readonly material: Material & { readonly powder: PowderSheet };
   readonly clocks: PourClocks;
+  /** Air expected in the warmest of the rooms, °C: what the clocks take until a temperature is read during the pour. */
+  readonly plannedTempC: number;
   /** Mixed volume that reaches the floor from a bag, m3: the yield less what stays in buckets. */
   readonly bagYieldM3: number;
   readonly bagsNeeded: number;
@@ -73,8 +76,7 @@ export function firstPourPlan(at: RoomReading, ownTimes?: TaskTimes): PourPlan {
     pattern: 'one-way',
     wayOutId: null,
     joints: [],
-    crew: startCrew('by-hand', clocksAt(at.material?.powder ?? null, at.jobRoom.assumedTempC), ownTimes),
-    airTempC: at.jobRoom.assumedTempC,
+    crew: startCrew('by-hand', clocksAt(at.material?.powder ?? null, roomAir(at.room, at.jobRoom).tempC), ownTimes),
   };
 }
 
@@ -178,7 +180,9 @@ export function readPour(
     const only = lifts[i]?.isRest === true && floor !== undefined ? openFloor(floor) : null;
     pourRooms.push({ roomId: at.room.id, name, plan: at.room.plan, pourPlan: plans[i] ?? first, depth, only });
   }
-  const clocks = clocksAt(powder, tempC ?? first.airTempC);
+  // The warmest room of the pour has the shortest working and healing time.
+  const plannedTempC = Math.max(...rooms.map((at) => roomAir(at.room, at.jobRoom).tempC));
+  const clocks = clocksAt(powder, tempC ?? plannedTempC);
   const bagYieldM3 = placedM3(sheet, lead.estimate);
   // Any other opening is dammed, feathered or stopped as its room's plan says.
   const doorways = openDoorways(
@@ -203,6 +207,7 @@ export function readPour(
       doorways,
       material: { ...material, powder },
       clocks,
+      plannedTempC,
       bagYieldM3,
       bagsNeeded: layout.ok ? Math.ceil(layout.value.volumeM3 / bagYieldM3 - 1e-6) : 0,
       layout,

@@ -28,7 +28,7 @@ export function pouredPlanOf(read: PourReading): PouredPlan {
     material,
     bagYieldM3: read.bagYieldM3,
     minThicknessM: read.leastM,
-    plannedTempC: read.first.airTempC,
+    plannedTempC: read.plannedTempC,
   };
 }
 
@@ -72,6 +72,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       ),
       material: { ...asPoured.material, powder },
       clocks,
+      plannedTempC: asPoured.plannedTempC,
       bagYieldM3: asPoured.bagYieldM3,
       bagsNeeded: asPoured.layout === null ? (pour.bagsPlanned ?? 0) : Math.ceil(asPoured.layout.volumeM3 / asPoured.bagYieldM3 - 1e-6),
       layout:

@@ -1,9 +1,11 @@
 import { useMemo, useState } from 'react';
 import { useLocation } from 'wouter';
+import { roomAir, withExpectedAir } from '../../../shared-core/climate/room-air.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstant, formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { changeJobRoom } from '../../book/job-commands.ts';
+import { nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -11,6 +13,7 @@ import { Answer } from '../../parts/Answer.tsx';
 import { countWords } from '../../parts/count-words.ts';
 import { DrawingView } from '../../parts/DrawingView.tsx';
 import { EmptySheet } from '../../parts/EmptySheet.tsx';
+import { airWords } from '../../parts/job/air-words.ts';
 import { JobSheet } from '../../parts/job/JobSheet.tsx';
 import { NoJob } from '../../parts/job/NoJob.tsx';
 import { stageHref } from '../../parts/job/stage-words.ts';
@@ -214,8 +217,10 @@ interface AssumedProps {
 
 /** The air assumed after the last reading, and what the quote assumed. */
 function AssumedFields({ reading, room, say, onSaid }: AssumedProps) {
-  const { jobRoom } = room;
-  const jobId = reading.whole.job.id;
+  const { locale } = useMeasure();
+  const air = roomAir(room.room, room.jobRoom);
+  const set = (label: string, change: Parameters<typeof withExpectedAir>[2]): void =>
+    void changeJobRoom(reading.whole.job.id, room.id, label, (r) => withExpectedAir(room.room, r, change, nowInstant())).then(onSaid);
   const quoted = quoteAir(reading, room, say);
   return (
     <section className="cure-assumed">
@@ -224,21 +229,18 @@ function AssumedFields({ reading, room, say, onSaid }: AssumedProps) {
         <QuantityField
           kind="temperature"
           label="Air temperature"
-          value={jobRoom.assumedTempC}
+          value={air.tempC}
           emptyMessage="Enter a temperature."
-          onChange={(c) =>
-            c !== null && void changeJobRoom(jobId, room.id, 'assumed temperature', (r) => ({ ...r, assumedTempC: c })).then(onSaid)
-          }
+          onChange={(c) => c !== null && set('expected temperature', { tempC: c })}
         />
         <PercentField
           label="Humidity"
-          value={jobRoom.assumedHumidity}
+          value={air.relativeHumidity}
           emptyMessage="Enter a humidity."
-          onChange={(h) =>
-            h !== null && void changeJobRoom(jobId, room.id, 'assumed humidity', (r) => ({ ...r, assumedHumidity: h })).then(onSaid)
-          }
+          onChange={(h) => h !== null && set('expected humidity', { relativeHumidity: h })}
         />
       </div>
+      <p className="small">{airWords(air, say.zone, locale)}</p>
       {quoted !== null && <p className="small">{quoted}</p>}
     </section>
   );

@@ -1,4 +1,5 @@
 /** The schedule of a job's curing rooms as marks on a scale of days, and the places at which the words stand beside it. */
+import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { dayNumberAt, dayOfNumber } from '../../../shared-core/standing/local-days.ts';
 import { cureKey, cureRoomMarks } from '../../../shared-core/drawing/cure-schedule.ts';
 import { datumMarks, dayTicks, type Scale, scaleX, weekendSpans } from '../../../shared-core/drawing/datum.ts';
@@ -153,6 +154,7 @@ function thinned(readings: CuringRoom['readings'], leastC: number): CuringRoom['
 
 function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, first }: DayScale, say: Saying): Mark[] {
   const { schedule } = room;
+  const expectedC = roomAir(room.room, room.jobRoom).tempC;
   const ends = room.rows.map((m) => (m.likelyAt === null ? 0 : day(m.latestAt ?? m.likelyAt)));
   return cureRoomMarks(
     {
@@ -174,9 +176,9 @@ function roomMarks(room: CuringRoom, block: CureBlock, { scale, day, days, now, 
       }),
       log: {
         readings: thinned(room.readings, schedule.leastCureTempC).map((r) => ({ at: day(r.at), tempC: r.tempC })),
-        assumedC: room.jobRoom.assumedTempC,
+        assumedC: expectedC,
         assumedTo: Math.min(days, Math.max(now + 2, ...ends)),
-        assumedText: `${formatTemperature(room.jobRoom.assumedTempC, say.units, say.locale)} assumed`,
+        assumedText: `${formatTemperature(expectedC, say.units, say.locale)} assumed`,
         leastC: schedule.leastCureTempC,
         leastText: formatTemperature(schedule.leastCureTempC, say.units, say.locale),
         stoodStill: schedule.log.stoodStill.map((s) => ({

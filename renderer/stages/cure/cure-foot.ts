@@ -1,4 +1,5 @@
 /** What the cure means now, in a sentence, and the one action that moves the room on. */
+import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -34,7 +35,7 @@ function whyWords(room: CuringRoom, milestone: DatedMilestone, { units, locale }
     hours < 1
       ? ''
       : ` Curing paused ${formatNumber(hours, { most: 0 }, locale)} ${hours === 1 ? 'hour' : 'hours'} below ${formatTemperature(leastCureTempC, units, locale)}.`;
-  const air = formatTemperature(room.jobRoom.assumedTempC, units, locale);
+  const air = formatTemperature(roomAir(room.room, room.jobRoom).tempC, units, locale);
   return `For ${milestone.name} in the ${roomWords(room.room.name)}.${still} ${air} is assumed from now on.`;
 }
 

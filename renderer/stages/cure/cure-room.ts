@@ -80,9 +80,10 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
           promises,
           readings: [
             ...roomReadings(
-              room.id,
+              room,
               whole.cureLogs,
               whole.pourEvents.filter((e) => pours.has(e.pourId)),
+              schedule.placedAt,
             ),
           ].sort((a, b) => a.at.localeCompare(b.at)),
           depth,

@@ -1,4 +1,5 @@
 /** The temperature the quote assumed for a room, and the date it would give. */
+import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { standingQuote } from '../../../shared-core/standing/job-bundle.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
@@ -8,13 +9,17 @@ import type { CuringRoom, Saying } from './cure-room.ts';
 
 /** A sentence while the temperature now assumed differs from the quote's; null while it is the same, or without a quote. */
 export function quoteAir(reading: JobReading, room: CuringRoom, say: Saying): string | null {
-  const quote = standingQuote(reading.bundle);
-  const was = quote?.frozen.job.rooms.find((r) => r.roomId === room.id)?.assumedTempC;
-  if (was === undefined || Math.abs(was - room.jobRoom.assumedTempC) < 0.1) return null;
+  const frozen = standingQuote(reading.bundle)?.frozen;
+  const jobRoom = frozen?.job.rooms.find((r) => r.roomId === room.id);
+  const quotedRoom = frozen?.rooms.find((r) => r.id === room.id);
+  if (jobRoom === undefined || quotedRoom === undefined) return null;
+  const was = roomAir(quotedRoom, jobRoom);
+  if (Math.abs(was.tempC - roomAir(room.room, room.jobRoom).tempC) < 0.1) return null;
   const { bundle } = reading;
-  const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, assumedTempC: was } : r)) };
+  const expectedAir = { tempC: was.tempC, relativeHumidity: was.relativeHumidity, enteredAt: say.now };
+  const job = { ...bundle.job, rooms: bundle.job.rooms.map((r) => (r.roomId === room.id ? { ...r, expectedAir } : r)) };
   const then = jobReadingCures({ ...reading, bundle: { ...bundle, job } }).find((c) => c.room.id === room.id)?.schedule.cover ?? null;
-  const at = formatTemperature(was, say.units, say.locale);
+  const at = formatTemperature(was.tempC, say.units, say.locale);
   if (then === null || then.likelyAt === null) return `The quote assumed ${at}.`;
   return `The quote assumed ${at}. At ${at}: ${then.name} from ${formatInstantDay(then.likelyAt, say.zone, 'short', say.locale)}.`;
 }

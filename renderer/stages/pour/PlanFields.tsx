@@ -1,3 +1,4 @@
+import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import type { PourMove } from '../../../shared-core/agenda/move-pour.ts';
 import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { RoomReading } from '../../../shared-core/standing/read-job.ts';
@@ -11,6 +12,7 @@ import { tryMove } from '../../book/move-pour-commands.ts';
 import { useNow } from '../../book/use-job-reading.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
 import { Fields } from '../../parts/Fields.tsx';
+import { airWords } from '../../parts/job/air-words.ts';
 import { CrewFields } from '../../parts/job/CrewFields.tsx';
 import { PourMomentField } from '../../parts/job/PourMomentField.tsx';
 import { NumberField } from '../../parts/NumberField.tsx';
@@ -30,6 +32,8 @@ interface PlanFieldsProps {
   /** The business's own task times; absent for typical ones. */
   readonly ownTimes: TaskTimes | undefined;
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  /** The air expected in the rooms of this pour, °C. */
+  readonly onAir: (tempC: number) => void;
   readonly onRoom: (label: string, how: (jobRoom: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
   /** Who is on site by name. */
@@ -38,7 +42,7 @@ interface PlanFieldsProps {
 }
 
 /** Pour date, lanes and crew. */
-export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onRoom, onMove, names, onNames }: PlanFieldsProps) {
+export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onAir, onRoom, onMove, names, onNames }: PlanFieldsProps) {
   const { units, locale } = useMeasure();
   const now = useNow();
   const { room, jobRoom } = at;
@@ -78,10 +82,10 @@ export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onRo
           <QuantityField
             kind="temperature"
             label="Air temperature"
-            value={plan.airTempC}
-            onChange={(airTempC) => airTempC !== null && part('Air temperature', { airTempC })}
+            value={read.plannedTempC}
+            onChange={(tempC) => tempC !== null && onAir(tempC)}
             check={(tempC) => (tempC < -10 || tempC > 50 ? 'Check this value. Enter the air temperature of the room.' : null)}
-            under={`Healing time ${formatDuration(read.clocks.healingMin * 60, locale)}, working time ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
+            under={`${airWords(roomAir(room, jobRoom), zone, locale)} Healing time ${formatDuration(read.clocks.healingMin * 60, locale)}, working time ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
           />
         </Fields>
       </BlockPart>

@@ -24,6 +24,7 @@ interface BlockProps {
   readonly pointing: { readonly id: string; readonly had: number } | null;
   readonly onPointing: (id: string | null) => void;
   readonly onPlan: (label: string, how: (plan: PourPlan) => PourPlan) => void;
+  readonly onAir: (tempC: number) => void;
   readonly onRoom: (roomId: string, label: string, how: (room: JobRoom) => JobRoom) => void;
   readonly onMove: (move: PourMove) => void;
   readonly onNames: (label: string, how: (names: Job['crewNames']) => Job['crewNames']) => void;
@@ -51,6 +52,7 @@ export function PlannedBlock(props: BlockProps) {
         zone={property.timeZone}
         ownTimes={reading.whole.business.ownTimes}
         onPlan={onPlan}
+        onAir={props.onAir}
         onRoom={(label, how) => onRoom(at.room.id, label, how)}
         onMove={onMove}
         names={job.crewNames}

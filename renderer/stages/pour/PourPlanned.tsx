@@ -1,8 +1,9 @@
 import { useEffect, useState } from 'react';
 import { useLocation } from 'wouter';
+import { withExpectedAir } from '../../../shared-core/climate/room-air.ts';
 import { liftWords, pourRoomsOf, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { JobReading, RoomReading } from '../../../shared-core/standing/read-job.ts';
-import type { JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
+import type { Job, JobRoom, PourPlan } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { Point } from '../../../shared-core/book/fields.ts';
 import type { PlanDrawing } from '../../../shared-core/drawing/plan.ts';
@@ -135,6 +136,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
           pointing={pointing === null ? null : { id: pointing.id, had: pointing.from === null ? 0 : 1 }}
           onPointing={(id) => setPointing(id === null ? null : { id, from: null })}
           onPlan={editPlan}
+          onAir={(tempC) => void changeJob(whole.job.id, 'expected temperature', (job) => withAir(job, read, tempC)).then(say)}
           onRoom={editRoom}
           onMove={(move) => void keepMove(move).then(say)}
           onNames={(label, how) => void changeJob(whole.job.id, label, (job) => ({ ...job, crewNames: how(job.crewNames) })).then(say)}
@@ -250,6 +252,18 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
       <PourDialogs whole={whole} read={read} now={now} shown={dialog} onClose={() => setDialog(null)} onSay={say} />
     </JobSheet>
   );
+}
+
+/** The job with one expected temperature in every room of a pour. */
+function withAir(job: Job, { rooms }: PourReading, tempC: number): Job {
+  const of = (roomId: string) => rooms.find((r) => r.room.id === roomId)?.room;
+  return {
+    ...job,
+    rooms: job.rooms.map((r) => {
+      const room = of(r.roomId);
+      return room === undefined ? r : withExpectedAir(room, r, { tempC }, nowInstant());
+    }),
+  };
 }
 
 /** The plans as the advice takes them: the first one's crew and pattern hold for all. */

@@ -72,8 +72,7 @@ export function jobRoom(over: Partial<JobRoom> & Pick<JobRoom, 'roomId'>): JobRo
     overrides: [],
     pourPlan: null,
     pourAt: null,
-    assumedTempC: 20,
-    assumedHumidity: 0.5,
+    expectedAir: null,
     handedOverAt: null,
     ...over,
   };

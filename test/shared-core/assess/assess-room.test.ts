@@ -63,8 +63,7 @@ const JOB_ROOM: JobRoom = jobRoomSchema.parse({
   overrides: [],
   pourPlan: null,
   pourAt: null,
-  assumedTempC: 20,
-  assumedHumidity: 0.5,
+  expectedAir: null,
   handedOverAt: null,
 });
 

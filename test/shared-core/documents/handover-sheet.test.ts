@@ -250,7 +250,10 @@ describe('the handover sheet', () => {
   it('gives no date while a room is too cold for any, and says so', () => {
     const frozen: WholeJob = {
       ...whole,
-      job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, assumedTempC: -5 })) },
+      job: {
+        ...whole.job,
+        rooms: whole.job.rooms.map((r) => ({ ...r, expectedAir: { tempC: -5, relativeHumidity: 0.5, enteredAt: NOW } })),
+      },
     };
     const row = rowsOf(sheetOf(frozen), USED_CAPTION).find((r) => r['Room'] === 'Living room');
     expect(row?.['Ready for flooring']).toBe('Too cold to say');

@@ -13,7 +13,6 @@ const plan: PourPlan = {
   wayOutId: null,
   joints: [],
   crew: { ...TYPICAL_CREW, cartBatches: 2 },
-  airTempC: 21,
 };
 /** A long room with its strips the long way: eight by three meters, 8 mm deep, bags of 12.7 L. */
 const long = (part: Partial<PourPlan> = {}): AdviceCase => ({

@@ -31,7 +31,6 @@ const usual = (carry: 'by-hand' | 'cart'): AdviceCase => ({
       wayOutId: null,
       joints: [],
       crew: startCrew(carry, clocks),
-      airTempC: 21.1,
     } satisfies PourPlan,
   ],
   doorways: [],
