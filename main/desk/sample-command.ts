@@ -46,7 +46,7 @@ const write = async (): Promise<void> => {
       if (entry.missing(reading) === null) await keep(entry.build({ reading, photos: [], now, revision: 1, changes: [] }));
   const summary = {
     at: now,
-    today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, says: `${entry.verb} ${entry.rest}`, when })),
+    today: todayList(all, now).map(({ letter, entry, when }) => ({ letter, text: `${entry.verb} ${entry.rest}`, when })),
     jobs: readings.map(({ whole, estimate, rooms, standing }) => ({
       number: whole.job.number,
       customer: whole.customer.name,

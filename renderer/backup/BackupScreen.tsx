@@ -135,7 +135,7 @@ export function BackupScreen() {
       <SheetHeading under="Your data is only on this computer. Keep a backup on another disk.">Backup</SheetHeading>
       {state.failed !== null && <Notice kind="failure">The last backup failed. {state.failed}</Notice>}
       {message !== null && message.words !== state.failed && (
-        <Notice kind={message.good ? 'told' : 'failure'} onClose={() => setMessage(null)}>
+        <Notice kind={message.good ? 'success' : 'failure'} onClose={() => setMessage(null)}>
           {message.words}
         </Notice>
       )}

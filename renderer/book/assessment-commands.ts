@@ -60,7 +60,7 @@ export function setYearBuilt(propertyId: string, yearBuilt: number | null): Prom
 }
 
 /** Overrides a hold with the reason, or records the document that clears it. It is printed on every document of the job. */
-export function goPast(
+export function overrideHold(
   jobId: string,
   roomId: string,
   hold: { readonly key: string; readonly title: string },

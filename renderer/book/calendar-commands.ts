@@ -33,11 +33,11 @@ export type CalendarState = {
   /** Why the last try failed; null when it did not. */
   readonly failed: string | null;
   /** What each file last said, by its name. */
-  readonly said: Readonly<Record<string, string>>;
+  readonly fingerprints: Readonly<Record<string, string>>;
 };
 
 const KEY = 'calendar/state';
-const NONE: CalendarState = { following: 'off', writtenAt: null, folder: null, failed: null, said: {} };
+const NONE: CalendarState = { following: 'off', writtenAt: null, folder: null, failed: null, fingerprints: {} };
 
 /** How it stands with the calendar files of this machine. */
 export async function readCalendarState(): Promise<CalendarState> {

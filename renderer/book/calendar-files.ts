@@ -21,8 +21,8 @@ const jobTitles = (number: string) => ({ file: fileName(`Job ${number} dates`, '
 async function keep({ file, name, events }: Titled, sentAt: string): Promise<KeptAt> {
   const kept = await askDesk('calendar.keep', { file, name, events: [...events], sentAt });
   return kept.ok
-    ? { ok: true, name: file, says: `${file} is in ${kept.value.folder}.`, folder: kept.value.folder }
-    : { ok: false, name: file, says: kept.error.message, folder: null };
+    ? { ok: true, name: file, text: `${file} is in ${kept.value.folder}.`, folder: kept.value.folder }
+    : { ok: false, name: file, text: kept.error.message, folder: null };
 }
 
 /** One window at a time numbers what it sends. */
@@ -68,11 +68,11 @@ async function readOthers(gathered: GatheredAgenda, sent: readonly CalendarEntry
   return others;
 }
 
-const saysOf = (written: readonly KeptAt[]): string => {
+const sentencesOf = (written: readonly KeptAt[]): string => {
   const [whole] = written;
   const more = written.length - 1;
   if (whole === undefined) return '';
-  if (more === 0) return whole.says;
+  if (more === 0) return whole.text;
   return `${WHOLE_FILE} and ${more === 1 ? 'the one of a job' : `those of ${more} jobs`} are in ${whole.folder ?? 'the folder'}.`;
 };
 
@@ -102,15 +102,15 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
         return number === undefined ? [] : [{ ...jobTitles(number), events }];
       }),
     ];
-    const said: Record<string, string> = { ...before.said };
+    const fingerprints: Record<string, string> = { ...before.fingerprints };
     const written: KeptAt[] = [];
     for (const file of files) {
-      const says = fingerprint(JSON.stringify(file.events));
-      if (!again && before.failed === null && said[file.file] === says) continue;
+      const print = fingerprint(JSON.stringify(file.events));
+      if (!again && before.failed === null && fingerprints[file.file] === print) continue;
       const kept = await keep(file, sentAt);
       written.push(kept);
       if (!kept.ok) break;
-      said[file.file] = says;
+      fingerprints[file.file] = print;
       // Numbered as soon as one file tells it: another try must not give the same number to something else.
       if (written.length === 1) await note(feed, sent);
     }
@@ -118,11 +118,11 @@ export function saveCalendars(gathered: GatheredAgenda, again: boolean, jobsToo:
     if (written.length > 0)
       await changeCalendarState((state) => ({
         ...state,
-        said,
-        failed: wrong?.says ?? null,
+        fingerprints,
+        failed: wrong?.text ?? null,
         ...(wrong === null ? { writtenAt: sentAt, folder: written[0]?.folder ?? null } : {}),
       }));
-    return wrong ?? { ok: true, name: WHOLE_FILE, says: saysOf(written) };
+    return wrong ?? { ok: true, name: WHOLE_FILE, text: sentencesOf(written) };
   });
 }
 

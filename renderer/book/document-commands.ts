@@ -78,7 +78,7 @@ export async function storeDocument(
 }
 
 /** What became of a document, in a sentence. */
-export type SavedDocument = { readonly ok: boolean; readonly says: string; readonly documentId: string | null };
+export type SavedDocument = { readonly ok: boolean; readonly text: string; readonly documentId: string | null };
 
 /**
  * Inks a document, stores it with its content and saves the PDF. Nothing is stored where it cannot be inked, and no PDF is
@@ -90,22 +90,22 @@ export async function saveDocument(
   withPuts: (documentId: string, sha256: string) => readonly Put[] = () => [],
 ): Promise<SavedDocument> {
   const inked = await inkPdf(of.tree);
-  if (!inked.ok) return { ok: false, says: inked.says, documentId: null };
+  if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
   const { pdf } = inked;
   const stored = await storeDocument({ ...of, sha256: pdf.sha256, programVersion: pdf.version }, (id) => withPuts(id, pdf.sha256));
-  if (!stored.ok) return { ok: false, says: stored.message, documentId: null };
+  if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
   const kept = await keepPdf(of.tree.title, pdf);
-  return { ok: kept.ok, says: kept.says, documentId: stored.value };
+  return { ok: kept.ok, text: kept.text, documentId: stored.value };
 }
 
 /** Prints a stored document again: its tree is inked as it was stored. */
 export async function reprintDocument(document: MadeDocument): Promise<SavedDocument> {
   const tree = await storedDocument(document);
-  if (!tree.ok) return { ok: false, says: tree.message, documentId: document.id };
+  if (!tree.ok) return { ok: false, text: tree.message, documentId: document.id };
   const inked = await inkPdf(tree.value);
-  if (!inked.ok) return { ok: false, says: inked.says, documentId: document.id };
+  if (!inked.ok) return { ok: false, text: inked.text, documentId: document.id };
   const kept = await keepPdf(tree.value.title, inked.pdf);
-  return { ok: kept.ok, says: kept.says, documentId: document.id };
+  return { ok: kept.ok, text: kept.text, documentId: document.id };
 }
 
 /** A stored document's tree with its photos, ready to be inked again. */
@@ -137,7 +137,7 @@ export function recordSent(documentId: string, sent: Omit<Sent, 'at'>): Promise<
 export async function saveJobDocument(reading: JobReading, entry: DocumentEntry): Promise<SavedDocument> {
   const { job, documents } = reading.whole;
   const read = await attempt(async () => done(await paperPhotos(job.id)));
-  if (!read.ok) return { ok: false, says: read.message, documentId: null };
+  if (!read.ok) return { ok: false, text: read.message, documentId: null };
   const photos = read.value;
   const revision = nextRevision(documents, entry.kind);
   const tree = entry.build({ reading, photos, now: nowInstant(), revision, changes: [] });

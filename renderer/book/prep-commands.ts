@@ -9,7 +9,7 @@ export type LineToSign = {
   readonly key: string;
   readonly what: string;
   /** The line in full, kept with the signature in case it changes. */
-  readonly saidThen: string;
+  readonly signedText: string;
 };
 
 /** What goes with a signature: a note, photos by id, and for the priming line its number of coats. */
@@ -31,7 +31,7 @@ export function signLine(jobId: string, roomId: string, line: LineToSign, initia
         doneAt,
         initials: by,
         note: beside.note ?? '',
-        saidThen: line.saidThen,
+        signedText: line.signedText,
         photoIds: [...(beside.photoIds ?? [])],
         withdrawnAt: null,
       },

@@ -45,13 +45,13 @@ export async function storeQuote(
 /** Issues the next revision: inked first, then stored with its PDF's hash, then saved as a file. */
 export async function issueNext(reading: JobReading): Promise<SavedDocument> {
   const next = nextQuote(reading, nowInstant());
-  if (!next.ok) return { ok: false, says: next.message, documentId: null };
+  if (!next.ok) return { ok: false, text: next.message, documentId: null };
   const inked = await inkPdf(next.value.tree);
-  if (!inked.ok) return { ok: false, says: inked.says, documentId: null };
+  if (!inked.ok) return { ok: false, text: inked.text, documentId: null };
   const stored = await storeQuote(next.value, inked.pdf);
-  if (!stored.ok) return { ok: false, says: stored.message, documentId: null };
+  if (!stored.ok) return { ok: false, text: stored.message, documentId: null };
   const kept = await keepPdf(next.value.tree.title, inked.pdf);
-  return { ok: kept.ok, says: kept.says, documentId: stored.value };
+  return { ok: kept.ok, text: kept.text, documentId: stored.value };
 }
 
 /** The dates an accepted quote stated, as promised dates; one that is promised already is not recorded twice. */

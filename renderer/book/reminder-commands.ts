@@ -12,7 +12,7 @@ export type ReminderState = {
 };
 
 const STATE_KEY = 'reminders/state';
-const TOLD_KEY = 'reminders/told';
+const SHOWN_KEY = 'reminders/shown';
 /** What was said longer ago than this is forgotten, unless it still stands on the agenda. */
 const REMEMBERED_MS = 60 * 86_400_000;
 
@@ -38,8 +38,8 @@ export function changeReminderState(edit: (state: ReminderState) => ReminderStat
   );
 }
 
-const readTold = async (): Promise<Record<string, string>> =>
-  ((await book().meta.get(TOLD_KEY))?.value as Record<string, string> | undefined) ?? {};
+const readShown = async (): Promise<Record<string, string>> =>
+  ((await book().meta.get(SHOWN_KEY))?.value as Record<string, string> | undefined) ?? {};
 
 /**
  * Takes what is due and notes it as said, in one step, so that two windows never say the same.
@@ -52,12 +52,12 @@ export async function takeDue(all: readonly Reminder[], since: string, now: stri
 
 const noteDue = (all: readonly Reminder[], since: string, now: string): Promise<readonly Reminder[]> =>
   book().transaction('rw', book().meta, async () => {
-    const told = await readTold();
-    const due = remindersDue(all, since, now, new Set(Object.keys(told)));
+    const shown = await readShown();
+    const due = remindersDue(all, since, now, new Set(Object.keys(shown)));
     if (due.length === 0) return due;
     const standing = new Set(all.map(({ key }) => key));
-    const kept = Object.entries(told).filter(([key, at]) => standing.has(key) || Date.parse(now) - Date.parse(at) < REMEMBERED_MS);
-    await book().meta.put({ key: TOLD_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
+    const kept = Object.entries(shown).filter(([key, at]) => standing.has(key) || Date.parse(now) - Date.parse(at) < REMEMBERED_MS);
+    await book().meta.put({ key: SHOWN_KEY, value: Object.fromEntries([...kept, ...due.map(({ key }) => [key, now])]) });
     return due;
   });
 
@@ -67,8 +67,8 @@ export function giveBack(due: readonly Reminder[]): Promise<Outcome> {
     book().transaction('rw', book().meta, async () => {
       const given = new Set(due.map(({ key }) => key));
       await book().meta.put({
-        key: TOLD_KEY,
-        value: Object.fromEntries(Object.entries(await readTold()).filter(([key]) => !given.has(key))),
+        key: SHOWN_KEY,
+        value: Object.fromEntries(Object.entries(await readShown()).filter(([key]) => !given.has(key))),
       });
       return done(undefined);
     }),

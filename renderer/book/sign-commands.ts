@@ -17,7 +17,7 @@ export type Signing = Pick<Signature, 'role' | 'name' | 'optionId'> & { readonly
  * are kept in the new copy.
  */
 export async function signQuote(whole: WholeJob, quote: Quote, document: MadeDocument, signing: Signing): Promise<SavedDocument> {
-  const failed = (says: string): SavedDocument => ({ ok: false, says, documentId: null });
+  const failed = (text: string): SavedDocument => ({ ok: false, text, documentId: null });
   if (signing.name.trim() === '') return failed('Enter the printed name of the signer.');
   if (document.sha256 === null) return failed('Save the PDF first. A signature is made on a saved PDF.');
   const tree = await storedDocument(document);
@@ -45,5 +45,5 @@ export async function signQuote(whole: WholeJob, quote: Quote, document: MadeDoc
   });
   if (saved.documentId === null || !accepts) return saved;
   const answered = await recordAnswer(whole, quote, answer);
-  return answered.ok ? saved : { ...saved, ok: false, says: `${saved.says} The decision was not recorded: ${answered.message}` };
+  return answered.ok ? saved : { ...saved, ok: false, text: `${saved.text} The decision was not recorded: ${answered.message}` };
 }

@@ -35,8 +35,8 @@ export function partWords(text: string): string[] {
   return distinct(plain(text).split(/[^\p{L}\p{N}]+/u));
 }
 
-type Said = { readonly texts: readonly string[]; readonly under: readonly string[] };
-const SAYS: { readonly [T in FoundTable]: (row: RowOf<T>) => Said } = {
+type SearchText = { readonly texts: readonly string[]; readonly under: readonly string[] };
+const SEARCH_TEXTS: { readonly [T in FoundTable]: (row: RowOf<T>) => SearchText } = {
   customers: (c) => ({
     texts: [c.name, c.phone, c.email, ...c.more.map((m) => m.text), ...c.contacts.flatMap((k) => [k.name, k.phone])],
     under: [],
@@ -53,7 +53,7 @@ const isFound = (table: TableName): table is FoundTable => (FOUND_TABLES as read
 export function wordsRow(table: TableName, row: StoredRow): WordsRow | null {
   if (!isFound(table) || row['deletedAt'] !== null || !checkRow(table, row).ok) return null;
   // The check above read the row by this table's schema.
-  const { texts, under } = (SAYS[table] as (row: unknown) => Said)(row);
+  const { texts, under } = (SEARCH_TEXTS[table] as (row: unknown) => SearchText)(row);
   return { key: `${table}/${String(row['id'])}`, words: distinct([...wholeWords(texts.join(' ')), ...partWords(texts.join(' '))]), under };
 }
 

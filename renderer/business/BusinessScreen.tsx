@@ -74,7 +74,7 @@ function Settings({ business, part: target }: { readonly business: Business; rea
           scale={(widthPx) => workingDay(hours, clock, widthPx)}
         />
       }
-      foot={<p className="speech settings-foot">{missing === null ? 'Your company information is complete.' : missing.says}</p>}
+      foot={<p className="speech settings-foot">{missing === null ? 'Your company information is complete.' : missing.text}</p>}
       action={
         missing === null ? (
           <ActionButton href="/">Go to Today</ActionButton>
@@ -108,16 +108,16 @@ function Settings({ business, part: target }: { readonly business: Business; rea
 
 interface Missing {
   readonly label: string;
-  readonly says: string;
+  readonly text: string;
   readonly word: string;
 }
 
 /** The first field of the company that a quote still needs. */
 function missingFor(business: Business): Missing | null {
-  if (business.name === '') return { label: 'Company name', says: 'A quote needs your company name.', word: 'Enter name' };
-  if (business.address.line === '') return { label: 'Street address', says: 'A quote needs your address.', word: 'Enter address' };
+  if (business.name === '') return { label: 'Company name', text: 'A quote needs your company name.', word: 'Enter name' };
+  if (business.address.line === '') return { label: 'Street address', text: 'A quote needs your address.', word: 'Enter address' };
   if (business.phone === '' && business.email === '')
-    return { label: 'Phone', says: 'A quote needs your phone number or email.', word: 'Enter phone' };
+    return { label: 'Phone', text: 'A quote needs your phone number or email.', word: 'Enter phone' };
   return null;
 }
 

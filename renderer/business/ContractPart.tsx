@@ -20,7 +20,7 @@ export function ContractPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Contract"
-      says="Printed on quotes and contracts. Check the wording your state requires."
+      text="Printed on quotes and contracts. Check the wording your state requires."
       fold={{ key: 'contract', summary: contractSummary(business) }}
     >
       <Fields wide>
@@ -84,7 +84,7 @@ export function ClausesPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Contract clauses"
-      says="Starter text for each topic. Edit it, or clear it to leave the topic out. Words in braces are filled in. This is not legal advice."
+      text="Starter text for each topic. Edit it, or clear it to leave the topic out. Words in braces are filled in. This is not legal advice."
       fold={{ key: 'clauses', summary: clausesSummary(business) }}
     >
       {TOPICS.map((topic) => {

@@ -1,6 +1,6 @@
 import type { Costs } from '../../shared-core/book/business.ts';
 import { newBusiness } from '../../shared-core/book/typical-business.ts';
-import { rateAsKept, rateAsTold, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
+import { rateAsStored, rateAsShown, rateUnitName, rateWords } from '../../shared-core/price/rate-words.ts';
 import { MoneyField } from '../parts/MoneyField.tsx';
 import { Reason } from '../parts/Reason.tsx';
 import type { BusinessPart } from './business-edit.ts';
@@ -14,7 +14,7 @@ export function CostsPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Costs"
-      says="Your cost before markup. Figures in italic are typical, in US dollars. Enter your own."
+      text="Your cost before markup. Figures in italic are typical, in US dollars. Enter your own."
       fold={{ key: 'costs', summary: costsSummary(business) }}
     >
       <div className="settings-costs">
@@ -37,13 +37,13 @@ function CostField({ kind, business, typical, edit }: BusinessPart & { readonly 
       currency={currency}
       unit={`per ${unitName}`}
       typical={isTypical}
-      value={rateAsTold(kept, kind.unit, units)}
+      value={rateAsShown(kept, kind.unit, units)}
       emptyMessage="Enter a cost, or 0."
-      onChange={(told) => {
-        if (told !== null)
+      onChange={(entered) => {
+        if (entered !== null)
           edit(`cost of ${kind.label.toLowerCase()}`, (b) => ({
             ...b,
-            costs: { ...b.costs, [kind.key]: rateAsKept(told, kind.unit, b.units) },
+            costs: { ...b.costs, [kind.key]: rateAsStored(entered, kind.unit, b.units) },
           }));
       }}
       under={

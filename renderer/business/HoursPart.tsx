@@ -28,7 +28,7 @@ export function HoursPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Working hours"
-      says="A day that runs past them is flagged."
+      text="A day that runs past them is flagged."
       fold={{ key: 'hours', summary: hoursSummary(business) }}
     >
       <Fields>

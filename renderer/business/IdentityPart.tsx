@@ -11,7 +11,7 @@ import { SettingsPart } from './SettingsPart.tsx';
 /** The company as every document shows it. */
 export function IdentityPart({ business, edit }: BusinessPart) {
   return (
-    <SettingsPart heading="Company" says="Printed at the top of every quote and handover sheet.">
+    <SettingsPart heading="Company" text="Printed at the top of every quote and handover sheet.">
       <Fields wide>
         <TextField
           label="Company name"

@@ -22,7 +22,7 @@ export function LearnedPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Past pours"
-      says={`Based on your last 20 pours. After ${LEAST_JOBS} pours a new value is suggested.`}
+      text={`Based on your last 20 pours. After ${LEAST_JOBS} pours a new value is suggested.`}
       fold={{ key: 'past-pours', summary: summaryOf(pours) }}
     >
       {pours === null ? (

@@ -17,7 +17,7 @@ export function PricingPart({ business, edit }: BusinessPart) {
   const set = (label: string, change: Partial<typeof pricing>): void =>
     edit(label, (b) => ({ ...b, pricing: { ...b.pricing, ...change } }));
   return (
-    <SettingsPart heading="Price" says="From your cost to the customer’s price." fold={{ key: 'price', summary: pricingSummary(business) }}>
+    <SettingsPart heading="Price" text="From your cost to the customer’s price." fold={{ key: 'price', summary: pricingSummary(business) }}>
       <ChoiceRow
         label="Pricing method"
         captioned

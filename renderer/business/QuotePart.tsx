@@ -15,7 +15,7 @@ export function QuotePart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Quotes"
-      says="Applies to new quotes. Issued quotes stay as they are."
+      text="Applies to new quotes. Issued quotes stay as they are."
       fold={{ key: 'quotes', summary: quoteSummary(business) }}
     >
       <Fields>
@@ -58,7 +58,7 @@ export function CalculationPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Bags and pours"
-      says="Typical values until you change them."
+      text="Typical values until you change them."
       fold={{ key: 'bags', summary: calculationSummary(business) }}
     >
       <Fields>

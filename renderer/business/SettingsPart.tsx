@@ -12,14 +12,14 @@ export const OpenPartsContext = createContext<OpenParts>({ open: new Set(), targ
 interface SettingsPartProps {
   readonly heading: string;
   /** What it is for, in a sentence. */
-  readonly says?: ReactNode;
+  readonly text?: ReactNode;
   /** Folds the part: its name in the address, and one line that says what is in it. */
   readonly fold?: { readonly key: string; readonly summary: string };
   readonly children: ReactNode;
 }
 
 /** One part of the settings: its name at the left, its fields at the right, or one line in their place while it is folded. */
-export function SettingsPart({ heading, says, fold, children }: SettingsPartProps) {
+export function SettingsPart({ heading, text, fold, children }: SettingsPartProps) {
   const id = useId();
   const section = useRef<HTMLElement>(null);
   const { open, target, toggle } = useContext(OpenPartsContext);
@@ -34,7 +34,7 @@ export function SettingsPart({ heading, says, fold, children }: SettingsPartProp
         <h2 className="settings-part-name" id={id}>
           {heading}
         </h2>
-        {isOpen && says !== undefined && <p className="caption">{says}</p>}
+        {isOpen && text !== undefined && <p className="caption">{text}</p>}
       </div>
       <div className="settings-part-fields">
         {fold !== undefined && (

@@ -33,7 +33,7 @@ export function TaxPart({ business, edit, say }: BusinessPart & { readonly say: 
   return (
     <SettingsPart
       heading="Taxes"
-      says="Your state decides whether labor is taxed and at what rate. Ask your accountant."
+      text="Your state decides whether labor is taxed and at what rate. Ask your accountant."
       fold={{ key: 'tax', summary: taxSummary(business) }}
     >
       {taxRates.map((rate) => (

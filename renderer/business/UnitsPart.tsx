@@ -35,7 +35,7 @@ export function UnitsPart({ business, edit }: BusinessPart) {
   return (
     <SettingsPart
       heading="Units"
-      says="Changes how values are shown. Your data is not converted."
+      text="Changes how values are shown. Your data is not converted."
       fold={{ key: 'units', summary: unitsSummary(business) }}
     >
       <div className="settings-choices">

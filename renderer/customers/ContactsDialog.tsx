@@ -77,7 +77,7 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
               key={i}
               dense
               label={reachWords(one.row)}
-              because={one.like === null ? one.says : `${one.says}: ${reachWords(one.like)}`}
+              because={one.like === null ? one.text : `${one.text}: ${reachWords(one.like)}`}
               checked={chosen.has(i)}
               onChange={(on) => toggle(i, on)}
             />
@@ -93,7 +93,7 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
           { key: 'name', caption: 'Name', cell: (r) => r.row.name, heads: true },
           { key: 'reach', caption: 'Phone, email', cell: (r) => reachOf(r.row) },
           { key: 'where', caption: 'Address', cell: (r) => [r.row.line, r.row.city].filter((w) => w !== '').join(', '), wideOnly: true },
-          { key: 'state', caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.says), italic: true },
+          { key: 'state', caption: 'Import', cell: (r) => (r.isTaken ? 'Yes' : r.text), italic: true },
         ]}
       />
       {incoming.length > SHOWN && <p className="small">{countWords(incoming.length - SHOWN, 'more contact', LOCALE)}</p>}

@@ -30,7 +30,7 @@ const ROWS = [
 export function PartsGallery() {
   const [asked, setAsked] = useState(false);
   const [held, setHeld] = useState(false);
-  const [said, setSaid] = useState('');
+  const [message, setMessage] = useState('');
   return (
     <main className="gallery">
       <h1 className="speech">The parts</h1>
@@ -48,11 +48,11 @@ export function PartsGallery() {
         <RangeMark leastText="21" mostText="26" at={0.8} atText="25" />
         <RangeMark leastText="3:30" mostText="7 pm" at={null} dashed />
         <KeyHint keys="mod+z" /> <KeyHint keys="/" /> <LetterKey letter="A" />{' '}
-        <LetterKey letter="B" label="Hand over" onPress={() => setSaid('B')} />
+        <LetterKey letter="B" label="Hand over" onPress={() => setMessage('B')} />
         <UnitText>1 3/4 in over 10 ft, 13/16 in at 68 °F</UnitText>
       </Shown>
       <Shown name="Buttons and words">
-        <ActionButton onPress={() => setSaid('done')}>Put it in the quote</ActionButton>
+        <ActionButton onPress={() => setMessage('done')}>Put it in the quote</ActionButton>
         <ActionButton held="The moisture test is missing.">Pour now</ActionButton>
         <ActionButton busy>Making the quote</ActionButton>
         <TextButton>Read another room</TextButton>
@@ -64,7 +64,7 @@ export function PartsGallery() {
         <span>
           A figure with its reason: <Reason why={BAGS_WHY}>25</Reason> bags.
         </span>
-        <span role="status">{said}</span>
+        <span role="status">{message}</span>
       </Shown>
       <FieldsGallery />
       <Shown name="Table">
@@ -74,7 +74,7 @@ export function PartsGallery() {
           rows={ROWS}
           rowKey={(r) => r.id}
           isBold={(r) => r.open}
-          onPick={(r) => setSaid(r.what)}
+          onPick={(r) => setMessage(r.what)}
           columns={[
             {
               key: 'state',
@@ -122,7 +122,7 @@ export function PartsGallery() {
           source="ASTM F2170"
           goOnWord="Override hold"
           onGoOn={(why) => {
-            setSaid(why);
+            setMessage(why);
             setHeld(false);
           }}
           onBack={() => setHeld(false)}
@@ -142,7 +142,7 @@ export function PartsGallery() {
           chooseWord="Choose photos"
           accept={['image/jpeg', 'image/png', 'image/webp']}
           multiple
-          onFiles={(files) => setSaid(files.map((f) => f.name).join(', '))}
+          onFiles={(files) => setMessage(files.map((f) => f.name).join(', '))}
           refuse={(name) => `${name} is not a photo: use JPEG, PNG or WebP.`}
           hint="They stay on this computer."
         />

@@ -30,14 +30,14 @@ export function LiftView({ sheet }: { readonly sheet: EffectiveSheet }) {
   const scale = SCALES.find((s) => tallestM * PX_PER_M * s.share <= TALLEST_PX) ?? SCALES[3];
   const px = (m: number): number => Math.min(TALLEST_PX, m * PX_PER_M * scale.share);
   const beyond = extended === null ? 'place a second lift' : 'add aggregate';
-  const says = `One lift, ${scale.words}. Minimum ${depth(least)}. Over ${depth(most)}, ${beyond}.`;
+  const text = `One lift, ${scale.words}. Minimum ${depth(least)}. Over ${depth(most)}, ${beyond}.`;
   return (
     <figure className="lift-view">
       <figcaption className="small lift-says">
-        <UnitText>{says}</UnitText>
+        <UnitText>{text}</UnitText>
       </figcaption>
       <DrawingView
-        label={`${says}${extended === null ? '' : ` With aggregate up to ${depth(extended)}.`}`}
+        label={`${text}${extended === null ? '' : ` With aggregate up to ${depth(extended)}.`}`}
         drawing={liftPicture({
           widthPx: WIDTH_PX,
           heightPx: Math.round(px(tallestM)) + ROOM_UNDER_PX,

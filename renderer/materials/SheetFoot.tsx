@@ -19,12 +19,12 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
   const { units, locale } = useMeasure();
   if (problem !== null) return <p className="speech">{problem}</p>;
   if (sheet === null) {
-    const says =
+    const text =
       material.kind === 'primer' ? primerSays(material, units, locale) : `Estimates buy whole ${material.container.name}s of it.`;
     return (
       <div className="materials-foot">
         <p className="speech">
-          <UnitText>{says}</UnitText>
+          <UnitText>{text}</UnitText>
         </p>
         <p className="foot-more">
           {material.primer.some((use) => isTypicalUse(material, use)) || (material.primer.length === 0 && material.typical)
@@ -35,8 +35,8 @@ export function SheetFoot({ material, sheet, problem }: SheetFootProps) {
     );
   }
   const { typicalCount, typicalTimes } = sheet;
-  const told = (n: number, one: string): string[] => (n === 0 ? [] : [`${countWord(n)} typical ${n === 1 ? one : `${one}s`}`]);
-  const typical = [...told(typicalCount, 'figure'), ...told(typicalTimes, 'time')].join(' and ');
+  const countOf = (n: number, one: string): string[] => (n === 0 ? [] : [`${countWord(n)} typical ${n === 1 ? one : `${one}s`}`]);
+  const typical = [...countOf(typicalCount, 'figure'), ...countOf(typicalTimes, 'time')].join(' and ');
   return (
     <div className="materials-foot">
       <p className="speech">

@@ -263,9 +263,9 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
 /** Where the figures are from, and the temperature its hours are for. */
 function sheetUnder(material: Material, sheet: EffectiveSheet | null, units: UnitSystem, locale: string): string {
   const from = material.sheetFrom.replace(/\.$/, '');
-  const said =
+  const underText =
     from !== '' ? `${from}.` : material.typical ? 'Typical figures, of no one bag.' : 'Where its figures are from is not said yet.';
-  return sheet === null ? said : `${said} At ${formatTemperature(sheet.referenceTempC.value, units, locale)}.`;
+  return sheet === null ? underText : `${underText} At ${formatTemperature(sheet.referenceTempC.value, units, locale)}.`;
 }
 
 /** Tile and wood first, as most floors get; otherwise whatever the sheet names first. */

@@ -32,7 +32,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
   const water = waterL === null ? null : checkWater({ waterL: powder.waterL, name }, waterL, show);
   const weighed = whole ? measuredYield({ bagKg: powder.bagKg.value, waterL, bucketVolumeM3: bucketL * LITER_M3, emptyKg, fullKg }) : null;
   const needed = (value: number | null, message: string): string | null => (asked && value === null ? message : null);
-  const says =
+  const text =
     weighed === null
       ? 'Four readings make the sum.'
       : weighed.ok
@@ -97,7 +97,7 @@ export function WeighDialog({ name, powder, onKeep, onClose }: WeighDialogProps)
         />
       </Fields>
       <p className={weighed !== null && !weighed.ok ? 'field-problem' : 'speech weigh-says'} role="status">
-        <UnitText>{says}</UnitText>
+        <UnitText>{text}</UnitText>
       </p>
     </Dialog>
   );

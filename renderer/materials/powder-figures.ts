@@ -177,7 +177,7 @@ export function powderFigures(
       row('shelfMonths', 'Shelf life', positive(one.months, 'Enter a longer shelf life.'), sheet?.shelfMonths ?? null, null),
     ],
     rest: [
-      row('flowLifeMin', 'Working time', minutes, sheet?.flowLifeMin ?? null, null),
+      row('workingTimeMin', 'Working time', minutes, sheet?.workingTimeMin ?? null, null),
       row('healingMin', 'Healing time', minutes, sheet?.healingMin ?? null, null),
       row('liftExtendedM', 'Thickness with aggregate', lift, null, null),
       row('aggregateShare', 'Aggregate per bag', gravelHow(powder, one.mass), null, null),

@@ -44,10 +44,10 @@ const row = (id: string, name: string, ranges: readonly TimelineRange[]): Timeli
 export function dryingFloorings(milestones: readonly Milestone[]): Flooring[] {
   const alike = new Map<string, Flooring>();
   for (const flooring of new Set(milestones.flatMap((m) => (m.kind === 'cover' && m.flooring !== null ? [m.flooring] : [])))) {
-    const said = milestones.filter((m) => m.flooring === flooring).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
+    const dryingHours = milestones.filter((m) => m.flooring === flooring).map((m) => `${m.thicknessM}/${m.hoursLeast}/${m.hoursMost}`);
     // Small and large tile, or glued and nailed wood, are one row while their hours are.
     const family = flooring.split('-')[0] ?? flooring;
-    const key = `${family}:${said.join()}`;
+    const key = `${family}:${dryingHours.join()}`;
     if (!alike.has(key)) alike.set(key, flooring);
   }
   return [...alike.values()];
@@ -55,7 +55,7 @@ export function dryingFloorings(milestones: readonly Milestone[]): Flooring[] {
 
 /** Rows of a mix: wet, set, and dry for each covering. */
 export function mixRows(sheet: EffectiveSheet, floorings: readonly Flooring[], units: UnitSystem, locale: string): TimelineRow[] {
-  const [healing, flow] = [sheet.healingMin, sheet.flowLifeMin];
+  const [healing, flow] = [sheet.healingMin, sheet.workingTimeMin];
   const hours = (m: Milestone, text: string): TimelineRange =>
     range(`${m.kind}-${m.flooring ?? ''}-${m.thicknessM ?? ''}`, m.hoursLeast * 60, m.hoursMost * 60, text, m.source === 'typical');
   return [
@@ -165,9 +165,9 @@ export function priceYears(material: Material, today: string, currency: string, 
 
 /** Rows in a sentence, read aloud. */
 export function rowsInWords(what: string, rows: readonly TimelineRow[], show: (minutes: number) => string): string {
-  const said = rows.map(
+  const rowTexts = rows.map(
     (r) =>
       `${r.name}: ${r.ranges.map((x) => `${x.text} ${show(x.from)} to ${show(x.to)}${x.isTypical ? ', typical' : ''}`).join('; ') || 'nothing said'}`,
   );
-  return `${what}. ${said.join('. ')}.`;
+  return `${what}. ${rowTexts.join('. ')}.`;
 }

@@ -44,12 +44,12 @@ export function JobMoneyScreen({ jobId }: { readonly jobId: string }) {
 
 function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
   const [asking, setAsking] = useState<Asking | null>(null);
-  const [message, setMessage] = useState<{ readonly ok: boolean; readonly says: string } | null>(null);
+  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
   const { business, job, customer, property } = whole;
   const format = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const papers = moneyPapers(whole, money);
   const close = (): void => setAsking(null);
-  const show = (made: Promise<{ ok: boolean; says: string }>): void => void made.then(setMessage);
+  const show = (made: Promise<{ ok: boolean; text: string }>): void => void made.then(setMessage);
   const ready = money.toIssue.find((draft) => draft.isReady);
   const open = money.account.invoices
     .filter((b) => b.openMinor > 0)
@@ -92,8 +92,8 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
     >
       <SheetHeading under="Invoices, payments, and costs of this job">Money</SheetHeading>
       {message !== null && (
-        <Notice kind={message.ok ? 'told' : 'failure'} onClose={() => setMessage(null)}>
-          {message.says}
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
       <InvoicesPart

@@ -54,7 +54,7 @@ export function YearPart({ business, ledger }: { readonly business: Business; re
   return (
     <BlockPart heading="For the bookkeeper">
       {message !== null && (
-        <Notice kind={message.ok ? 'told' : 'failure'} onClose={() => setMessage(null)}>
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
           {message.text}
         </Notice>
       )}

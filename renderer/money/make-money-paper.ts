@@ -12,7 +12,7 @@ import { nextRevision, reprintDocument, saveDocument } from '../book/document-co
 /** Makes, keeps and opens the money documents of one job; each gives a sentence about what happened. */
 export function moneyPapers(whole: WholeJob, money: JobMoney) {
   const of: MoneyPaperOf = { ...whole, now: nowInstant(), today: money.today };
-  const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; says: string }> => {
+  const make = (kind: DocumentKind, tree: DocumentTree): Promise<{ ok: boolean; text: string }> => {
     // An invoice or receipt is printed again as it was stored; a statement or notice says how things are today.
     const isFrozen = kind === 'invoice' || kind === 'receipt';
     const issued = isFrozen ? whole.documents.find((d) => d.kind === kind && d.title === tree.title) : undefined;

@@ -5,7 +5,7 @@ import './Notice.css';
 
 interface NoticeProps {
   /** `failure` is read out at once; `told` waits its turn. */
-  readonly kind?: 'told' | 'failure';
+  readonly kind?: 'success' | 'failure';
   readonly children: ReactNode;
   /** The way on: what to press, and what it does. */
   readonly action?: { readonly word: string; readonly run: () => void; readonly keys?: string };
@@ -15,7 +15,7 @@ interface NoticeProps {
 }
 
 /** A bar that says what happened and what to do about it. */
-export function Notice({ kind = 'told', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
+export function Notice({ kind = 'success', children, action, onClose, closeWord = 'Close' }: NoticeProps) {
   return (
     <div className="notice" role={kind === 'failure' ? 'alert' : 'status'}>
       {kind === 'failure' && <StateShape state="held" />}

@@ -104,7 +104,7 @@ function SearchInner({ find, onPick, recent }: Pick<SearchPanelProps, 'find' | '
           </li>
         ))}
       </ul>
-      <p className="search-said" role="status">
+      <p className="search-status" role="status">
         {asked === ''
           ? recent.length === 0
             ? 'Enter a name, street, job number, room, or a word such as backup or tax.'

@@ -2,7 +2,7 @@
 import { askDesk } from './desk-client.ts';
 
 /** The outcome in a sentence; `name` opens the file again. */
-export type Kept = { readonly ok: boolean; readonly name: string; readonly says: string };
+export type Kept = { readonly ok: boolean; readonly name: string; readonly text: string };
 
 /** Names that Windows keeps for devices. */
 const RESERVED = /^(con|prn|aux|nul|com[0-9]|lpt[0-9])$/i;
@@ -20,10 +20,10 @@ export function fileName(words: string, kind: 'pdf' | 'ics' | 'csv' | 'json' | '
 /** Saves the bytes under a name in the documents folder, and opens them where the machine can. A different file is never replaced. */
 export async function keepAndOpen(name: string, base64: string, open = true): Promise<Kept> {
   const kept = await askDesk('file.keep', { name, base64 });
-  if (!kept.ok) return { ok: false, name, says: kept.error.message };
+  if (!kept.ok) return { ok: false, name, text: kept.error.message };
   const saved = kept.value.name;
-  const says = `${saved} was saved to ${kept.value.folder}.`;
-  if (!open) return { ok: true, name: saved, says };
+  const savedText = `${saved} was saved to ${kept.value.folder}.`;
+  if (!open) return { ok: true, name: saved, text: savedText };
   const opened = await askDesk('file.open', { name: saved });
-  return { ok: true, name: saved, says: opened.ok ? says : `${says} ${opened.error.message}` };
+  return { ok: true, name: saved, text: opened.ok ? savedText : `${savedText} ${opened.error.message}` };
 }

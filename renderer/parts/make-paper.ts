@@ -9,9 +9,9 @@ export type InkedPdf = { readonly pdfBase64: string; readonly sha256: string; re
 /** Inks a tree; a failure is its sentence. */
 export async function inkPdf(
   tree: DocumentTree,
-): Promise<{ readonly ok: true; readonly pdf: InkedPdf } | { readonly ok: false; readonly says: string }> {
+): Promise<{ readonly ok: true; readonly pdf: InkedPdf } | { readonly ok: false; readonly text: string }> {
   const inked = await askDesk('document.ink', { tree });
-  return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, says: inked.error.message };
+  return inked.ok ? { ok: true, pdf: inked.value } : { ok: false, text: inked.error.message };
 }
 
 /** Saves an inked PDF under its title and opens it. */
@@ -25,7 +25,7 @@ export async function makePaper(
   open = true,
 ): Promise<Kept & { readonly sha256: string | null; readonly version: string }> {
   const inked = await inkPdf(tree);
-  if (!inked.ok) return { ok: false, name: fileName(tree.title, 'pdf'), says: inked.says, sha256: null, version: '' };
+  if (!inked.ok) return { ok: false, name: fileName(tree.title, 'pdf'), text: inked.text, sha256: null, version: '' };
   const kept = await keepPdf(tree.title, inked.pdf, open);
   return { ...kept, sha256: inked.pdf.sha256, version: inked.pdf.version };
 }

@@ -3,17 +3,17 @@ import { longText, nameText, shortText } from '../../shared-core/book/fields.ts'
 
 type Check = (text: string) => string | null;
 
-const saidBy =
+const checkBy =
   (schema: typeof shortText): Check =>
   (text) =>
     schema.safeParse(text).error?.issues[0]?.message ?? null;
 
 /** A line. */
-export const checkShort: Check = saidBy(shortText);
+export const checkShort: Check = checkBy(shortText);
 /** A name, which must not be empty. */
-export const checkName: Check = saidBy(nameText);
+export const checkName: Check = checkBy(nameText);
 /** Notes, terms. */
-export const checkLong: Check = saidBy(longText);
+export const checkLong: Check = checkBy(longText);
 
 /** An email address, by its form only. */
 export const checkEmail: Check = (text) =>

@@ -2,7 +2,7 @@ import type { Room } from '../../shared-core/book/room.ts';
 import { withCornerAt, withoutCorner } from '../../shared-core/plan/edit-plan.ts';
 import { TextButton } from '../parts/TextButton.tsx';
 import { PointFields } from '../parts/PointFields.tsx';
-import { changePlan } from './told-changes.ts';
+import { changePlan } from './reported-changes.ts';
 
 /** Every corner by its distances across and down from the first. */
 export function CornerFields({ room }: { readonly room: Room }) {

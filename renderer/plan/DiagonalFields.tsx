@@ -33,7 +33,7 @@ export function DiagonalFields({ plan, change }: PlanPartProps) {
               {check === undefined ? null : check.message === null ? (
                 <i>Matches the plan.</i>
               ) : (
-                <span className="plan-said" role="status">
+                <span className="plan-message" role="status">
                   {check.message}
                 </span>
               )}{' '}

@@ -153,9 +153,9 @@ function Verdicts({ verdicts, forFlooring }: { readonly verdicts: readonly Toler
             <div>
               <b>{meets ? 'Meets' : 'Not met'}</b>: {rule.name}.{' '}
               {checks.map((check, i) => (
-                <span key={check.limit.said}>
+                <span key={check.limit.text}>
                   {i > 0 ? '; ' : ''}
-                  <UnitText>{check.limit.said}</UnitText>, found {formatDepth(check.gapM, units, locale)}
+                  <UnitText>{check.limit.text}</UnitText>, found {formatDepth(check.gapM, units, locale)}
                 </span>
               ))}
               . <cite>{rule.source}</cite>

@@ -13,7 +13,7 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay, PointFields } from '../parts/PointFields.tsx';
-import { changePlan } from './told-changes.ts';
+import { changePlan } from './reported-changes.ts';
 
 const KINDS = [
   { value: 'column', word: 'column' },

@@ -10,7 +10,7 @@ import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { PointFields } from '../parts/PointFields.tsx';
-import { changeMarks } from './told-changes.ts';
+import { changeMarks } from './reported-changes.ts';
 
 export type MarkKind = Mark['kind'];
 

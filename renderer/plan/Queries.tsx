@@ -7,7 +7,7 @@ import { StateShape } from '../parts/StateShape.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { changeSurvey } from './told-changes.ts';
+import { changeSurvey } from './reported-changes.ts';
 
 interface QueriesProps {
   readonly room: Room;

@@ -4,7 +4,7 @@ import { formatDepth } from '../../shared-core/measure/length-format.ts';
 import { LAYER_WORDS } from '../../shared-core/substrate/layer-words.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
-import { changeSurvey } from './told-changes.ts';
+import { changeSurvey } from './reported-changes.ts';
 
 /** Whether the readings stand on top of what comes out of the floor: asked where something does. */
 export function ReadOver({ room }: { readonly room: Room }) {

@@ -14,7 +14,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
 import { readText } from '../parts/read-text.ts';
 import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
-import { changeSurvey } from './told-changes.ts';
+import { changeSurvey } from './reported-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';
 
 interface ReadingsListProps {
@@ -142,14 +142,14 @@ function PasteColumn({ room, which, pasted }: ReadingsListProps) {
 
 function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'which' | 'survey'>) {
   const { units, locale } = useMeasure();
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const keep = async () => {
     const name = `${room.name.replace(/[^\p{L}\p{N} ._,()-]/gu, '-').slice(0, 80)} readings.csv`;
     const bytes = new TextEncoder().encode(readingsCsv(survey));
     const base64 = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
     const kept = await askDesk('file.keep', { name, base64 });
-    setSaid(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
+    setMessage(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
   };
   const take = async (file: File) => {
     const read = parseReadingsCsv(await readText(file), units, locale, survey.method);
@@ -162,7 +162,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
       ...now,
       readings: [...now.readings, ...added],
     }));
-    if (outcome.ok) setSaid(`${added.length} readings imported.`);
+    if (outcome.ok) setMessage(`${added.length} readings imported.`);
     else setProblem(outcome.message);
   };
   return (
@@ -183,7 +183,7 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
         </TextButton>
       </div>
       <p role="status" className="small">
-        {said}
+        {message}
       </p>
     </BlockPart>
   );

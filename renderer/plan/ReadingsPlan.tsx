@@ -26,9 +26,9 @@ interface ReadingsPlanProps {
   readonly onFit: (fit: PlanFit) => void;
   readonly left: readonly Point[];
   readonly aimAt: Point | null;
-  readonly said: readonly PlacedWord[];
+  readonly placedNotes: readonly PlacedWord[];
   /** Sentences at their places; otherwise their bars alone. */
-  readonly saysThem: boolean;
+  readonly showsNotes: boolean;
   readonly surveyed: Surveyed | null;
   /** Draw the straightedge where the worst gap is, and where readings would help. */
   readonly showsFlatness: boolean;
@@ -73,8 +73,23 @@ function usePicture(input: PictureInput): PlanDrawing {
 
 /** The plan one walks by: places ahead dotted, the one to read next ringed, questions at their places. */
 export function ReadingsPlan(props: ReadingsPlanProps) {
-  const { room, survey, picture, onFit, left, aimAt, said, saysThem, surveyed, showsFlatness, worth, drawn, onDrawn, onPlace, onReading } =
-    props;
+  const {
+    room,
+    survey,
+    picture,
+    onFit,
+    left,
+    aimAt,
+    placedNotes,
+    showsNotes,
+    surveyed,
+    showsFlatness,
+    worth,
+    drawn,
+    onDrawn,
+    onPlace,
+    onReading,
+  } = props;
   const drawing = usePicture(picture);
   const { fit, width, height } = drawing;
   const place = fit === null ? '' : [fit.pxPerM, fit.leftPx, fit.topPx].join();
@@ -107,7 +122,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
       heightPx={height}
       marks={drawing.marks}
       onTap={tap}
-      notes={said.slice(0, saysThem ? MOST_NOTES : 0).map(({ key, at, message }) => (
+      notes={placedNotes.slice(0, showsNotes ? MOST_NOTES : 0).map(({ key, at, message }) => (
         <PlaceNote key={key} at={on(at)} widthPx={width} heightPx={height}>
           {message}
         </PlaceNote>
@@ -135,7 +150,7 @@ export function ReadingsPlan(props: ReadingsPlanProps) {
         </g>
       ))}
       <SectionEnds outline={room.plan.outline} fit={fit} drawn={drawn} onDrawn={onDrawn} />
-      {said.map(({ key, at }) => (
+      {placedNotes.map(({ key, at }) => (
         <PlaceBar key={key} at={on(at)} />
       ))}
       {ring !== null && (

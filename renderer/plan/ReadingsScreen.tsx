@@ -156,7 +156,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
   const aimAt = aim.kind === 'again' ? aim.reading : aim.kind === 'done' ? null : aim.at;
 
   const ahead = shows !== 'read' || doing === 'floor' ? NONE : doing === 'walk' ? left : pasted.places;
-  const said = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
+  const placedNotes = doing === 'list' && pasted.problems.length > 0 ? pastedWords(pasted.problems) : readingWords(problems);
   const lettered = doing === 'floor' || (doing === 'walk' && aim.kind === 'done') ? worth : NONE;
   const aimAhead = doing === 'walk' ? aimAt : null;
 
@@ -358,8 +358,8 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               onFit={setFit}
               left={ahead}
               aimAt={aimAhead}
-              said={said}
-              saysThem={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
+              placedNotes={placedNotes}
+              showsNotes={shows === 'read' && (doing === 'walk' || (doing === 'list' && pasted.problems.length > 0))}
               surveyed={surveyed}
               worth={lettered}
               showsFlatness={doing === 'floor'}

@@ -25,7 +25,7 @@ import { LEAST_POINTS, type MarkKind, shapeOfMark } from './MarksPanel.tsx';
 import { newOpening, openingName } from './OpeningsPanel.tsx';
 import { placeWords, stepsM } from '../parts/plan-places.ts';
 import { roomPicture } from './plan-picture.ts';
-import { changePlan } from './told-changes.ts';
+import { changePlan } from './reported-changes.ts';
 
 export type PlanTool = 'walls' | 'openings' | 'holes' | 'marks';
 

@@ -5,7 +5,7 @@ import { Sheet } from '../parts/Sheet.tsx';
 import { BlockPart, SheetHeading } from '../parts/TitleBlock.tsx';
 import { Notice } from '../parts/Notice.tsx';
 import { useSmall } from '../parts/use-small.ts';
-import { useTold } from './told-changes.ts';
+import { useChangeFailure } from './reported-changes.ts';
 import { useRoom, type RoomAtHand } from './use-room.ts';
 import './RoomSheet.css';
 
@@ -20,7 +20,7 @@ const ROUTES = { plan: '/plan', readings: '/readings' } as const;
 
 /** A sheet about one room of a house: whose it is, its neighbors, and the way back to the job. */
 export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetProps) {
-  const { told, putAside } = useTold();
+  const { failure, dismiss } = useChangeFailure();
   const { room, property, customer, houseRooms, job, jobRoom } = at;
   const small = useSmall();
   const name = customer?.name ?? room.name;
@@ -65,9 +65,9 @@ export function RoomSheet({ at, shows, block, children, ...sheet }: RoomSheetPro
         </>
       }
     >
-      {told !== null && (
-        <Notice kind="failure" onClose={putAside}>
-          {told}
+      {failure !== null && (
+        <Notice kind="failure" onClose={dismiss}>
+          {failure}
         </Notice>
       )}
       {children}

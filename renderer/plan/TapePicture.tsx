@@ -53,8 +53,8 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
   const [first, last] = [xy[0], xy.at(-1)];
   const sides = knownSides(tape);
   const walk = sides === null ? null : walkSides(sides);
-  const said = walk === null || walk.corners.length < 3 ? null : closingSentence(walk, units, locale);
-  const isGap = said !== null && tape.shape !== 'free';
+  const closing = walk === null || walk.corners.length < 3 ? null : closingSentence(walk, units, locale);
+  const isGap = closing !== null && tape.shape !== 'free';
   const tap = ({ x, y }: CanvasPlace) => {
     if (tape.shape !== 'free') return;
     const known = knownSides(tape) ?? [];
@@ -85,7 +85,7 @@ export function TapePicture({ tape, changeTape, widthPx, heightPx }: TapePicture
       notes={
         isGap && last !== undefined ? (
           <PlaceNote at={{ x: last[0], y: last[1] }} widthPx={widthPx} heightPx={heightPx}>
-            {said}
+            {closing}
           </PlaceNote>
         ) : undefined
       }

@@ -16,7 +16,7 @@ import { useMeasure } from '../parts/use-measure.ts';
 import { placeWords } from '../parts/plan-places.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
 import type { Surveyed } from './readings-picture.ts';
-import { changeSurvey } from './told-changes.ts';
+import { changeSurvey } from './reported-changes.ts';
 import { WorthPlaces } from './WorthPlaces.tsx';
 
 export type WalkBy = 'grid' | 'lines';

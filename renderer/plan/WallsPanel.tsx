@@ -18,7 +18,7 @@ import { DiagonalFields } from './DiagonalFields.tsx';
 import { blankTape, knownSides, type TapeShape, type Tape } from './tape-draft.ts';
 import type { TapeAtHand } from './use-tape.ts';
 import { unlikelySize } from '../../shared-core/plan/unlikely-size.ts';
-import { changePlan } from './told-changes.ts';
+import { changePlan } from './reported-changes.ts';
 
 const SHAPES = [
   { value: 'rectangle', word: 'Rectangle' },
@@ -264,14 +264,14 @@ function Closing({ tape, changeTape }: SideFieldsProps) {
       </p>
     );
   }
-  const said = closingSentence(walkSides(sides), units, locale);
-  if (said === null) return null;
+  const closing = closingSentence(walkSides(sides), units, locale);
+  if (closing === null) return null;
   const take = (mended: readonly Side[]) => changeTape((now) => ({ ...now, sides: [...mended] }));
   const spread = spreadOverSides(sides);
   return (
     <div className="plan-part">
       <p className="field-problem" role="alert">
-        {said}
+        {closing}
       </p>
       <div className="plan-mends">
         {spread.ok ? (

@@ -3,7 +3,7 @@ import { cornersInPlace } from '../../shared-core/plan/tape-room.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { useDraft } from '../book/drafts.ts';
 import { closedSides, readTape, type Tape, tapeOf } from './tape-draft.ts';
-import { changePlan, heard } from './told-changes.ts';
+import { changePlan, reported } from './reported-changes.ts';
 
 /** The sides being typed, and what to do with them. */
 export interface TapeAtHand {
@@ -30,7 +30,7 @@ export function useTape(room: Room): TapeAtHand | undefined {
     latest.current = next;
     const sides = closedSides(next);
     if (sides === null) {
-      void heard(put(JSON.stringify(next)));
+      void reported(put(JSON.stringify(next)));
       return;
     }
     const outline = cornersInPlace(sides, next);

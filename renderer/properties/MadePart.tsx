@@ -16,7 +16,7 @@ export function MadePart({ documents, zone }: MadePartProps) {
   const { locale } = useMeasure();
   const [result, setResult] = useState<string | null>(null);
   const again = async (made: MadeDocument): Promise<void> => {
-    setResult((await reprintDocument(made)).says);
+    setResult((await reprintDocument(made)).text);
   };
   return (
     <BlockPart heading="Documents">

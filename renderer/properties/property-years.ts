@@ -92,10 +92,10 @@ function clearOfNow(row: TimelineRow, scale: Scale, now: number): TimelineRow {
     const x = scaleX(scale, m.at);
     return Math.abs(nowX - x) < textWidthPx(`${m.lead} ${m.text}`, 15, SANS_BOLD) + 24;
   };
-  const said = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
+  const crossed = row.moments.filter(isCrossed).map((m) => `${m.lead} ${m.text}`.trim());
   return {
     ...row,
-    note: [row.note, ...said].filter((words) => words !== '').join(', '),
+    note: [row.note, ...crossed].filter((words) => words !== '').join(', '),
     moments: row.moments.map((m) => (isCrossed(m) ? { ...m, lead: '', text: '' } : m)),
   };
 }
@@ -134,6 +134,8 @@ export function propertyYears(of: PropertyYears, widthPx: number, isNarrow: bool
 /** The same in a sentence, read aloud. */
 export function yearsInWords(of: PropertyYears): string {
   const rows = of.jobs.map((job) => rowOf(job, of));
-  const said = rows.map((r) => `${r.name} ${r.note}: ${r.moments.map((m) => `${m.lead} ${m.text}`.trim()).join(', ') || 'no dates yet'}`);
-  return `Work at this property by year. ${said.length === 0 ? 'No jobs yet.' : `${said.join('. ')}.`}`;
+  const sentences = rows.map(
+    (r) => `${r.name} ${r.note}: ${r.moments.map((m) => `${m.lead} ${m.text}`.trim()).join(', ') || 'no dates yet'}`,
+  );
+  return `Work at this property by year. ${sentences.length === 0 ? 'No jobs yet.' : `${sentences.join('. ')}.`}`;
 }

@@ -10,14 +10,14 @@ import { BlockPart } from '../parts/TitleBlock.tsx';
 /** Saves all dates as a calendar file, and shows why the last automatic save failed. */
 export function CalendarPart() {
   const state = useCalendarState();
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   const save = async (): Promise<void> => {
-    setSaid(null);
+    setMessage(null);
     const gathered = await gatherAgenda(null);
     if (gathered === null || state === undefined) return;
     const kept = await saveCalendars(gathered, true, state.following === 'jobs');
     // A failure is stored and shown until a save succeeds.
-    setSaid(kept.ok ? kept.says : null);
+    setMessage(kept.ok ? kept.text : null);
   };
   const failed = state?.failed ?? null;
   return (
@@ -29,9 +29,9 @@ export function CalendarPart() {
           {failed} <LinkWord href="/business">Calendar folder</LinkWord>
         </Notice>
       )}
-      {said !== null && failed === null && (
-        <Notice kind="told" onClose={() => setSaid(null)}>
-          {said}
+      {message !== null && failed === null && (
+        <Notice kind="success" onClose={() => setMessage(null)}>
+          {message}
         </Notice>
       )}
     </BlockPart>

@@ -50,7 +50,7 @@ export function TodayScreen() {
   return <Today all={all} leads={leads} />;
 }
 
-type Moved = { readonly ok: boolean; readonly says: string; readonly conflicts: readonly string[] };
+type Moved = { readonly ok: boolean; readonly text: string; readonly conflicts: readonly string[] };
 
 const openWords = (count: number): string => (count === 1 ? '1 open job' : `${count} open jobs`);
 
@@ -85,10 +85,10 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
         outcome.ok
           ? {
               ok: true,
-              says: `${entry.title} moved to ${formatInstantDay(made.at, entry.timeZone, 'weekday', locale)}.`,
+              text: `${entry.title} moved to ${formatInstantDay(made.at, entry.timeZone, 'weekday', locale)}.`,
               conflicts: made.conflicts,
             }
-          : { ok: false, says: outcome.message, conflicts: [] },
+          : { ok: false, text: outcome.message, conflicts: [] },
       ),
     );
   };
@@ -194,8 +194,8 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
         </ol>
       )}
       {moved !== null && (
-        <Notice kind={moved.ok ? 'told' : 'failure'} onClose={() => setMoved(null)}>
-          {moved.says} {moved.ok && moved.conflicts.length === 0 ? 'No conflicts.' : moved.conflicts.join(' ')}
+        <Notice kind={moved.ok ? 'success' : 'failure'} onClose={() => setMoved(null)}>
+          {moved.text} {moved.ok && moved.conflicts.length === 0 ? 'No conflicts.' : moved.conflicts.join(' ')}
         </Notice>
       )}
       <LeadsPart lines={leads} />

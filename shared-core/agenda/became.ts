@@ -10,7 +10,7 @@ import { labAnswer } from '../standing/lab-answer.ts';
 
 export type Became =
   /** Done; `says` is a sentence with when. `span` is when it really was, where that is on record. */
-  | { readonly kind: 'done'; readonly says: string; readonly span: { readonly startAt: string; readonly endAt: string } | null }
+  | { readonly kind: 'done'; readonly text: string; readonly span: { readonly startAt: string; readonly endAt: string } | null }
   /** Nothing to do and nothing undone: a date that is past, or holds though nobody waits for it any more. */
   | { readonly kind: 'stands' }
   | { readonly kind: 'dropped' };
@@ -193,7 +193,7 @@ export function whatBecame(bundle: JobBundle, business: Pick<AgendaBusiness, 'lo
     now,
     done: (word, at) => ({
       kind: 'done',
-      says: at === null ? `${word}.` : `${word} ${formatInstant(at, property.timeZone, 'full', locale)}.`,
+      text: at === null ? `${word}.` : `${word} ${formatInstant(at, property.timeZone, 'full', locale)}.`,
       span: null,
     }),
   });

@@ -62,7 +62,7 @@ const sentSchema = z.strictObject({
   day: z.strictObject({ from: z.string(), until: z.string() }).nullable(),
   timeZone: z.string(),
   /** It has left the agenda and stays in the file; `says` is empty where nothing had to be done. */
-  past: z.strictObject({ says: z.string() }).optional(),
+  past: z.strictObject({ text: z.string() }).optional(),
 });
 type Sent = z.infer<typeof sentSchema>;
 
@@ -137,8 +137,8 @@ function leftOver(known: CalendarEntry, sent: Sent, past: Sent['past']): Drafted
   const { summary, description, location, startAt, endAt, day, timeZone } = sent;
   const own = { uid: known.uid, jobId: known.jobId, location, startAt, endAt, day, timeZone, alarmsMin: [], busy: day === null };
   if (past === undefined) return { ...own, status: 'CANCELLED', summary, description: '' };
-  const { says } = past;
-  return says === '' ? { ...own, status: 'CONFIRMED', summary, description } : { ...own, status: 'CONFIRMED', summary, description: says };
+  const { text } = past;
+  return text === '' ? { ...own, status: 'CONFIRMED', summary, description } : { ...own, status: 'CONFIRMED', summary, description: text };
 }
 
 function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: string): Numbered {
@@ -149,7 +149,7 @@ function gone(known: CalendarEntry, sent: Sent, became: Became | null, now: stri
   // Of what is done only the visits stay: a day that asked for something is over with it.
   if (became.kind === 'dropped' || (became.kind === 'done' && sent.day !== null))
     return numbered(leftOver(known, was, undefined), was, known, now);
-  const past = { says: became.kind === 'done' ? became.says : '' };
+  const past = { text: became.kind === 'done' ? became.text : '' };
   return numbered(leftOver(known, was, past), { ...was, past }, known, now);
 }
 

@@ -7,7 +7,7 @@ import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { workdayBefore } from '../measure/workdays.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { isToldAsDay, toldPlace } from '../cure/told-moment.ts';
+import { isStatedAsDay, workCalendar } from '../cure/stated-date.ts';
 import type { RoomCure } from '../standing/room-cure.ts';
 import { roomPour } from '../standing/room-pour.ts';
 
@@ -15,7 +15,7 @@ type RoomAndCure = { readonly facts: JobRoomFacts; readonly cure: RoomCure };
 
 function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const found = cure.schedule.milestones.find((m) => m.kind === 'walk-on');
-  if (found === undefined || found.toldAt === null) return [];
+  if (found === undefined || found.statedAt === null) return [];
   const part = cure.poured && !cure.whole ? ' The part that is placed.' : '';
   return [
     make.timed(
@@ -29,7 +29,7 @@ function walkOn(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agenda
         toDo: false,
         stage: 'cure',
       },
-      found.toldAt,
+      found.statedAt,
       null,
     ),
   ];
@@ -41,7 +41,7 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
   const { pourAt } = facts.jobRoom;
   const isPlanned = pourAt !== null && (last?.finishedAt ?? '') < pourAt;
   const found = cure.schedule.milestones.find((m) => m.kind === 'next-lift');
-  const at = found?.toldAt ?? last?.finishedAt ?? null;
+  const at = found?.statedAt ?? last?.finishedAt ?? null;
   if (part !== 'part' || isPlanned || at === null) return [];
   const isLift = liftsPlaced > 0 && liftsPlaced < liftsPlanned;
   return [
@@ -66,13 +66,13 @@ function nextPour(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
 /** The day to start a test so that its result is read on the date it decides: as many days before as it takes, on a working day. */
 function testDay(make: EntryMaker, cover: DatedMilestone): string {
   const hours = cover.clearanceTest?.methods[0]?.hoursAfterPour ?? 0;
-  const readOn = dayOfInstant(cover.toldAt ?? '', make.zone);
-  return workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), toldPlace(make.business, make.zone).week);
+  const readOn = dayOfInstant(cover.statedAt ?? '', make.zone);
+  return workdayBefore(addDaysToDay(readOn, -Math.ceil(hours / 24)), workCalendar(make.business, make.zone).week);
 }
 
 function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly AgendaEntry[] {
   const { cover, clearance, lift } = cure.schedule;
-  if (cover === null || cover.toldAt === null) return [];
+  if (cover === null || cover.statedAt === null) return [];
   const name = `${facts.room.id}:${lift}:${cover.flooring ?? ''}`;
   const roomIds = [facts.room.id];
   const byHours = clearance?.requirement.byHours === true;
@@ -87,10 +87,10 @@ function flooring(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       toDo: false,
       stage: 'cure',
     },
-    dayOfInstant(cover.toldAt, make.zone),
+    dayOfInstant(cover.statedAt, make.zone),
   );
   if (!cure.poured || byHours || clearance?.cleared === true) return [ready];
-  const readOn = formatInstantDay(cover.toldAt, make.zone, 'weekday', make.locale);
+  const readOn = formatInstantDay(cover.statedAt, make.zone, 'weekday', make.locale);
   const test = make.allDay(
     {
       kind: 'clearance-test',
@@ -124,7 +124,7 @@ function promises(make: EntryMaker, { facts, cure }: RoomAndCure): readonly Agen
       promised: true,
     };
     const at = (entry: Parameters<typeof make.timed>[0]): AgendaEntry =>
-      isToldAsDay(v.promise.milestone)
+      isStatedAsDay(v.promise.milestone)
         ? make.allDay(entry, dayOfInstant(v.promise.promisedFor, make.zone))
         : make.timed(entry, v.promise.promisedFor, null);
     if (v.state === 'at-risk')

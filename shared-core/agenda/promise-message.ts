@@ -2,7 +2,7 @@
 import { FLOORING_NAME } from '../cure/clearance-tests.ts';
 import type { PromiseVerdict } from '../cure/promise-verdict.ts';
 import type { DatedMilestone } from '../cure/cure-input.ts';
-import { type ToldPlace, toldWords } from '../cure/told-moment.ts';
+import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import { formatInstantDay } from '../measure/moment.ts';
 import { capital, roomWords } from '../standing/names.ts';
 
@@ -12,7 +12,7 @@ export type MessageFacts = {
   readonly customerName: string;
   readonly roomName: string;
   readonly ownerName: string;
-  readonly place: ToldPlace;
+  readonly place: WorkCalendar;
   readonly locale: string;
 };
 
@@ -23,11 +23,11 @@ export function promiseMessage(facts: MessageFacts): ReadyMessage {
   const { verdict, milestone, place, locale } = facts;
   const room = roomWords(facts.roomName);
   const what = milestone.flooring === null ? milestone.name : FLOORING_NAME[milestone.flooring];
-  const was = toldWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
+  const was = statedDateWords(milestone.kind, verdict.promise.promisedFor, place, 'long', locale);
   const now =
-    milestone.toldAt === null
+    milestone.statedAt === null
       ? 'The room is too cold for the floor to cure. I will give you a date as soon as it is warm again.'
-      : `The new date is ${toldWords(milestone.kind, milestone.toldAt, place, 'long', locale)}.`;
+      : `The new date is ${statedDateWords(milestone.kind, milestone.statedAt, place, 'long', locale)}.`;
   const hasTest = milestone.clearanceTest !== null && !milestone.clearanceTest.byHours;
   const test = hasTest ? ' I will test the floor before any flooring goes down.' : '';
   return {

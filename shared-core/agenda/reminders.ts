@@ -53,10 +53,10 @@ export function remindersOf(whole: Agenda): readonly Reminder[] {
 /**
  * Reminders due now that were not shown before.
  * @param since when reminders were switched on; what came due before is only on Today
- * @param told keys of those shown already
+ * @param shown keys of those shown already
  */
-export function remindersDue(all: readonly Reminder[], since: string, now: string, told: ReadonlySet<string>): readonly Reminder[] {
-  return all.filter(({ key, at }) => !told.has(key) && (at === '' || (at > since && at <= now)));
+export function remindersDue(all: readonly Reminder[], since: string, now: string, shown: ReadonlySet<string>): readonly Reminder[] {
+  return all.filter(({ key, at }) => !shown.has(key) && (at === '' || (at > since && at <= now)));
 }
 
 function whenWords(entry: AgendaEntry, now: string, locale: string): string {

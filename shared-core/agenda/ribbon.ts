@@ -82,8 +82,8 @@ export function ribbonRows(make: EntryMaker, cures: ReadonlyMap<string, RoomCure
       address: make.bundle.property.address.line,
       roomName: facts.room.name,
       lanes: lanes(make, facts, cure),
-      walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.toldAt ?? null,
-      coverAt: cure?.schedule.cover?.toldAt ?? null,
+      walkOnAt: cure?.schedule.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null,
+      coverAt: cure?.schedule.cover?.statedAt ?? null,
       coverName: cure?.schedule.cover?.name ?? null,
       timeZone: make.zone,
     };

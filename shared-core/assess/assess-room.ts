@@ -44,7 +44,7 @@ export type AssessInput = {
 };
 
 /** A question about an unlikely entry, and the field it is about. */
-export type Question = { readonly about: string; readonly says: string };
+export type Question = { readonly about: string; readonly text: string };
 
 /** A room's assessment. */
 export type Assessment = {
@@ -133,8 +133,12 @@ export function assessRoom(input: AssessInput): Assessment {
     holdsPour: holdsOn(findings, 'pour'),
     overrides: overridesInForce(overrides, input),
     questions: [
-      ...room.tests.flatMap((test) => questionsAboutTest(test, context, wording).map((says) => ({ about: `room.tests.${test.id}`, says }))),
-      ...room.layers.flatMap((layer) => questionsAboutLayer(layer, context).map((says) => ({ about: `room.layers.${layer.id}`, says }))),
+      ...room.tests.flatMap((test) =>
+        questionsAboutTest(test, context, wording).map((text) => ({ about: `room.tests.${test.id}`, text: text })),
+      ),
+      ...room.layers.flatMap((layer) =>
+        questionsAboutLayer(layer, context).map((text) => ({ about: `room.layers.${layer.id}`, text: text })),
+      ),
     ],
   };
 }

@@ -68,7 +68,7 @@ export function withDocuments(findings: readonly Finding[], overrides: readonly 
     return {
       ...finding,
       verdict: isLead ? 'go-with-work' : 'go',
-      says: isLead ? `${named} Follow the lead-safe lines of Prep.` : `${named} It clears this hold.`,
+      text: isLead ? `${named} Follow the lead-safe lines of Prep.` : `${named} It clears this hold.`,
       holds: [],
       does: [],
     };

@@ -43,7 +43,7 @@ export function testContext(
 /** A computed test. */
 export type TestArithmetic = {
   /** The result with its arithmetic; empty where the reading is the result. */
-  readonly says: readonly string[];
+  readonly sentences: readonly string[];
   /** Why it does not count; null when it does. */
   readonly doesNotCount: string | null;
   /** Questions about it, as entered. */
@@ -56,7 +56,7 @@ const PULL_WORDS = {
   'not-proved': 'The adhesive failed first, so the substrate is not proved.',
 } as const;
 
-function saysOf(test: FloorTest, context: ArithmeticContext, w: Wording): readonly string[] {
+function sentencesOf(test: FloorTest, context: ArithmeticContext, w: Wording): readonly string[] {
   switch (test.kind) {
     case 'moisture-dish': {
       const emission = emissionLb(test);
@@ -130,7 +130,7 @@ function saysOf(test: FloorTest, context: ArithmeticContext, w: Wording): readon
 export function testArithmetic(test: FloorTest, context: ArithmeticContext): TestArithmetic {
   const wording = wordingFor(context.units, context.locale);
   return {
-    says: saysOf(test, context, wording),
+    sentences: sentencesOf(test, context, wording),
     doesNotCount: whyTestDoesNotCount(test, context.layers, { depth: wording.depth, pullOffLeastPa: context.pullOffLeastPa }),
     questions: questionsAboutTest(test, context, wording),
   };

@@ -129,7 +129,7 @@ export type Incoming = {
   /** The customer it may be; null for an earlier row of the file. */
   readonly like: Customer | null;
   /** Why, for `duplicate` and `wrong`. */
-  readonly says: string;
+  readonly text: string;
 };
 
 const plain = (text: string): string => text.toLocaleLowerCase().replace(/\s+/g, ' ').trim();
@@ -167,7 +167,7 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
   for (const customer of present)
     if (customer.deletedAt === null) for (const { key } of keysOf(customer)) if (!known.has(key)) known.set(key, customer);
   return rows.map((row): Incoming => {
-    const wrong = (says: string): Incoming => ({ row, state: 'wrong', like: null, says });
+    const wrong = (text: string): Incoming => ({ row, state: 'wrong', like: null, text });
     if (row.name === '') return wrong('No name');
     const long = (Object.keys(LONGEST) as (keyof typeof LONGEST)[]).find((field) => row[field].length > LONGEST[field]);
     if (long !== undefined) return wrong(`The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`);
@@ -175,8 +175,8 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
     const shared = keys.find(({ key }) => known.has(key));
     const like = shared === undefined ? null : (known.get(shared.key) ?? null);
     for (const { key } of keys) if (!known.has(key)) known.set(key, null);
-    if (shared === undefined) return { row, state: 'new', like: null, says: '' };
+    if (shared === undefined) return { row, state: 'new', like: null, text: '' };
     const who = like === null ? 'an earlier row' : like.name;
-    return { row, state: 'duplicate', like, says: `Same ${shared.what} as ${who}` };
+    return { row, state: 'duplicate', like, text: `Same ${shared.what} as ${who}` };
   });
 }

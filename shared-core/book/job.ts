@@ -53,7 +53,7 @@ export const signedItemSchema = z.strictObject({
   initials: z.string().trim().min(1, 'Enter your initials.').max(8),
   note: shortText,
   /** What the line said when it was signed, kept should the line change. */
-  saidThen: shortText,
+  signedText: shortText,
   photoIds: z.array(idSchema).max(40),
   /** Taken back, with when; the signature stays on record. */
   withdrawnAt: instantSchema.nullable(),

@@ -74,7 +74,7 @@ export const powderSheetSchema = z.strictObject({
   measuredYieldM3: positive.nullable(),
   waterL: figure(span(positive, 'Mix water per bag')),
   mixMinutes: maybe(span(positive, 'Mixing time')),
-  flowLifeMin: maybe(span(positive, 'Working time')),
+  workingTimeMin: maybe(span(positive, 'Working time')),
   healingMin: maybe(span(positive, 'Healing time')),
   liftM: figure(span(positive, 'Lift thickness')),
   liftExtendedM: maybe(span(positive, 'Extended lift thickness')),

@@ -6,7 +6,7 @@ import type { MaterialKind, MilestoneKind, PowderSheet } from '../book/material.
 import type { UnitSystem } from '../measure/unit-system.ts';
 import type { FlooringRequirement } from './clearance-tests.ts';
 import type { Reason } from './reason.ts';
-import type { ToldPlace } from './told-moment.ts';
+import type { WorkCalendar } from './stated-date.ts';
 import type { Piece } from './temperature-history.ts';
 
 /** The room after the last reading may be so much warmer or colder than assumed. Typical for a heated house. */
@@ -30,7 +30,7 @@ export type CureInput = {
   /** No slab under the pour. */
   readonly overWood: boolean;
   /** Where and when people work there; its country decides the clearance tests. */
-  readonly place: ToldPlace;
+  readonly place: WorkCalendar;
   readonly readings: readonly CureReading[];
   /** Temperature and humidity (a share) assumed where nothing was read. */
   readonly assumedTempC: number;
@@ -58,7 +58,7 @@ export type DatedMilestone = Dates & {
   readonly flooring: Flooring | null;
   readonly by: 'strength' | 'drying';
   /** The moment to tell people: the latest date, rounded up to an hour or a day that holds. Null while there is no date. */
-  readonly toldAt: string | null;
+  readonly statedAt: string | null;
   /** `walk on`, `large tile`. */
   readonly name: string;
   /** Every covering ends in a test, whatever the date. */

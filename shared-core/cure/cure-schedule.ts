@@ -13,7 +13,7 @@ import type { CureInput, DatedMilestone, Dates, Histories } from './cure-input.t
 import { dryingDates } from './drying-dates.ts';
 import { type LogSummary, summarizeLog } from './log-summary.ts';
 import { gravest, judgePromise, type PromiseVerdict, standingPromises } from './promise-verdict.ts';
-import { type ToldPlace, toldFor } from './told-moment.ts';
+import { type WorkCalendar, statedFor } from './stated-date.ts';
 import { strengthDates } from './strength-dates.ts';
 import { type Assumed, type Piece, temperatureHistory } from './temperature-history.ts';
 
@@ -78,7 +78,7 @@ function milestoneOf(
   flooring: Flooring | null,
   by: Milestone['by'],
   clearanceTest: FlooringRequirement | null,
-  place: ToldPlace,
+  place: WorkCalendar,
 ): DatedMilestone {
   return {
     key: milestoneKey(kind, flooring),
@@ -89,7 +89,7 @@ function milestoneOf(
     earliestAt: dates.earliestAt,
     likelyAt: dates.likelyAt,
     latestAt: dates.latestAt,
-    toldAt: dates.latestAt === null ? null : toldFor(kind, dates.latestAt, place),
+    statedAt: dates.latestAt === null ? null : statedFor(kind, dates.latestAt, place),
     clearanceTest,
     get reason() {
       return dates.reason;

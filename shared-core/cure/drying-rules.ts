@@ -49,10 +49,10 @@ export function screedDays(rule: ScreedRule, thicknessM: number): number | null 
 }
 
 /** Least and most days over the published rules that give a number; where they disagree, that is the range. */
-export function publishedScreedDays(thicknessM: number): { readonly least: number; readonly most: number; readonly saysLonger: boolean } {
+export function publishedScreedDays(thicknessM: number): { readonly least: number; readonly most: number; readonly hasLonger: boolean } {
   const days = SCREED_RULES.map((rule) => screedDays(rule, thicknessM));
   const numbers = days.filter((d) => d !== null);
-  return { least: Math.min(...numbers), most: Math.max(...numbers), saysLonger: days.includes(null) };
+  return { least: Math.min(...numbers), most: Math.max(...numbers), hasLonger: days.includes(null) };
 }
 
 /** Days a concrete slab takes, a millimetre: 28 to 30 an inch. Source: constructionspecifier.com on wet slabs, "merely an approximation". */

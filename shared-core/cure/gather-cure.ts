@@ -7,7 +7,7 @@ import type { PourEvent } from '../book/pour-record.ts';
 import type { Room } from '../book/room.ts';
 import { roomAir } from '../climate/room-air.ts';
 import { testsOf } from '../substrate/tests-of.ts';
-import { toldPlace } from './told-moment.ts';
+import { workCalendar } from './stated-date.ts';
 import { ASSUMED_SPREAD_C, type CureInput } from './cure-input.ts';
 
 export type CureRecords = {
@@ -72,7 +72,7 @@ export function gatherCure(records: CureRecords): CureInput | null {
     materialKind: material.kind,
     flooring: jobRoom.flooring,
     flooringLimits: jobRoom.flooringLimits,
-    place: toldPlace(business, records.timeZone),
+    place: workCalendar(business, records.timeZone),
     overWood: isOverWood(room),
     heated: room.circumstances.radiantHeat === 'in-floor',
     readings: roomReadings(room, records.logs, records.pourEvents, records.placedAt),

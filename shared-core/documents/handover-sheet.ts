@@ -4,7 +4,7 @@ import { formatDuration } from '../measure/duration.ts';
 import { formatNumber } from '../measure/number.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import { formatTemperature } from '../measure/temperature.ts';
-import { toldPlace } from '../cure/told-moment.ts';
+import { workCalendar } from '../cure/stated-date.ts';
 import { accountOf } from '../ledger/account.ts';
 import { formatMoney } from '../price/money.ts';
 import { listed } from '../standing/names.ts';
@@ -48,7 +48,7 @@ export type HandoverChoice = {
 export function placeOf({ whole }: Pick<JobReading, 'whole'>, now: string): HandoverPlace {
   const { business, property } = whole;
   const zone = property.timeZone;
-  return { now, zone, locale: business.locale, units: business.units, told: toldPlace(business, zone) };
+  return { now, zone, locale: business.locale, units: business.units, calendar: workCalendar(business, zone) };
 }
 
 const PART_WORDS: Readonly<Record<UnfinishedRoom['part'], string>> = {

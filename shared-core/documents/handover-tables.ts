@@ -10,7 +10,7 @@ import { rulesFor } from '../survey/tolerances.ts';
 import { tableBlocks, textCell } from './blocks.ts';
 import type { HandoverRoom } from './handover-rooms.ts';
 import { flatnessWords } from './quote-table.ts';
-import { type ToldPlace, toldWords } from '../cure/told-moment.ts';
+import { type WorkCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block } from './tree.ts';
 import type { UnitSystem } from '../book/business.ts';
 
@@ -25,7 +25,7 @@ export type HandoverPlace = {
   readonly zone: string;
   readonly locale: string;
   readonly units: UnitSystem;
-  readonly told: ToldPlace;
+  readonly calendar: WorkCalendar;
 };
 
 /** Test methods as a document names them. */
@@ -44,22 +44,22 @@ const UNKNOWN = 'Not known yet';
 
 /** The instant a customer is told for a milestone; null while no date can be given. */
 export function statedAt(milestone: DatedMilestone | null | undefined): string | null {
-  return milestone?.toldAt ?? null;
+  return milestone?.statedAt ?? null;
 }
 
 /** A milestone as a customer reads it: `Now` once it is past, else `May 27, 4 pm` or a day. */
 export function statedWords(
   milestone: DatedMilestone | null | undefined,
-  { now, told, locale }: HandoverPlace,
+  { now, calendar, locale }: HandoverPlace,
   style: 'short' | 'weekday' = 'short',
 ): string {
-  if (milestone?.toldAt == null) return UNKNOWN;
-  return milestone.toldAt <= now ? 'Now' : toldWords(milestone.kind, milestone.toldAt, told, style, locale);
+  if (milestone?.statedAt == null) return UNKNOWN;
+  return milestone.statedAt <= now ? 'Now' : statedDateWords(milestone.kind, milestone.statedAt, calendar, style, locale);
 }
 
 /** The first day flooring can be expected to pass its test; a day, never an hour. */
 export function flooringDay(room: HandoverRoom, { zone }: HandoverPlace): string | null {
-  const at = room.schedule.cover?.toldAt ?? null;
+  const at = room.schedule.cover?.statedAt ?? null;
   return at === null ? null : dayOfInstant(at, zone);
 }
 

@@ -10,7 +10,7 @@ export function openHolds({ rooms, estimate, bundle }: Pick<JobReading, 'rooms' 
     const overridden = new Set(jobRoom.overrides.map((o) => o.key));
     const holds = assessment.holdsPour
       .filter((finding) => finding.verdict === 'hold' && !overridden.has(finding.key))
-      .map((finding) => `${finding.title}. ${finding.says}`);
+      .map((finding) => `${finding.title}. ${finding.text}`);
     const defects = estimate.suggested.problems
       .filter((problem) => problem.roomId === room.id && !problem.stops && problem.key.startsWith('level:'))
       .map((problem) => problem.message.replace(`${room.name}: `, ''));

@@ -108,7 +108,7 @@ function planBlocks(day: PourDay, layout: PourLayout, isShallow: boolean): Block
 
 /** Which batches go into which lane, in one paragraph: `Lane 1: batches 1 to 6, 5.2 bags.` */
 function laneWords(layout: PourLayout, read: PourReading, locale: string): string {
-  const said = layout.lanes.slice(0, MOST_LANES).map((lane) => {
+  const laneTexts = layout.lanes.slice(0, MOST_LANES).map((lane) => {
     const batches = layout.batches.filter((b) => b.pieces.some((piece) => piece.lane === lane.number));
     const first = batches[0]?.number ?? 0;
     const last = batches.at(-1)?.number ?? first;
@@ -116,8 +116,8 @@ function laneWords(layout: PourLayout, read: PourReading, locale: string): strin
     const bags = `${count < 0.05 ? 'under ' : ''}${formatNumber(Math.max(0.1, count), { least: 1, most: 1 }, locale)}`;
     return `Lane\u00a0${lane.number}: ${first === last ? `batch\u00a0${first}` : `batches\u00a0${first} to\u00a0${last}`}, ${bags}\u00a0bags.`;
   });
-  const more = layout.lanes.length - said.length;
-  return [...said, ...(more > 0 ? [`${more} more ${more === 1 ? 'lane follows' : 'lanes follow'} in the same order.`] : [])].join(' ');
+  const more = layout.lanes.length - laneTexts.length;
+  return [...laneTexts, ...(more > 0 ? [`${more} more ${more === 1 ? 'lane follows' : 'lanes follow'} in the same order.`] : [])].join(' ');
 }
 
 /** Doorways without a dam: a wet edge runs through. */
@@ -240,14 +240,14 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     heading(2, 'Batch recipe'),
     { kind: 'paragraph', runs: [{ text: recipe.words, bold: true }] },
     paragraph(
-      `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.flowLifeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.flowLifeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
+      `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.workingTimeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
     ),
     heading(2, 'Lanes'),
     paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
     heading(2, 'Staging'),
     { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) },
     heading(2, 'Safety'),
-    paragraph(`${CAUTIONS['wet-cement'].says} ${CAUTIONS.silica.says}`),
+    paragraph(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text}`),
     { kind: 'paragraph', small: true, runs: [{ text: 'Local codes and the data sheet come first.' }] },
   ];
   return {

@@ -38,7 +38,7 @@ export type PrepSheetInput = {
   readonly photos?: readonly PaperPhoto[];
 };
 
-type Told = { readonly wording: Wording; readonly locale: string; readonly zone: string };
+type Say = { readonly wording: Wording; readonly locale: string; readonly zone: string };
 
 function planBlock({ reading, at }: PrepSheetInput, numberOf: ReadonlyMap<string, number>): Block[] {
   const { room } = at;
@@ -59,7 +59,7 @@ function planBlock({ reading, at }: PrepSheetInput, numberOf: ReadonlyMap<string
 }
 
 /** The last column of a line: signed with time, hold, or empty for a pen. */
-function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Told): Run[] {
+function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Say): Run[] {
   if (held) return [{ text: 'hold', bold: true }];
   if (line.state === 'changed') return [{ text: 'changed, sign again', bold: true }];
   if (line.signature === null) return [];
@@ -67,7 +67,7 @@ function doneRuns(line: SignedLine, held: boolean, { zone, locale }: Told): Run[
   return [{ text: `${initials}, ${formatInstantTime(doneAt, zone, locale)}, ${formatInstantDay(doneAt, zone, 'short', locale)}` }];
 }
 
-function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, told: Told): Block {
+function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], numberOf: ReadonlyMap<string, number>, say: Say): Block {
   return {
     kind: 'table',
     caption: 'Checklist, in this order',
@@ -92,9 +92,9 @@ function listBlock(lines: readonly SignedLine[], findings: readonly Finding[], n
               ...who,
             ],
             [{ text: item.why, italic: true, serif: true }],
-            [{ text: lineAmount(item, told.wording, told.locale) }],
-            [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, told.locale) }],
-            doneRuns(line, held, told),
+            [{ text: lineAmount(item, say.wording, say.locale) }],
+            [{ text: item.hours === null ? '' : formatDuration(item.hours * HOUR_S, say.locale) }],
+            doneRuns(line, held, say),
           ],
         },
       ];
@@ -115,14 +115,14 @@ function heldBlocks(lines: readonly SignedLine[], findings: readonly Finding[], 
     const which = stops.length === 0 ? '' : ` Stops ${stops.length === 1 ? 'line' : 'lines'} ${stops.join(', ')}.`;
     return [
       { text: `${sentence(finding.title)} `, bold: true },
-      { text: `${finding.says}${which} ` },
+      { text: `${finding.text}${which} ` },
       { text: finding.source, italic: true, serif: true },
     ];
   });
   return [heading(2, 'Holds'), { kind: 'list', marker: 'none', items }];
 }
 
-function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Told): string {
+function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Say): string {
   const { primer, estimate, preparation } = at;
   const need = estimate?.takeoff.primer ?? null;
   if (primer === null || need === null) return 'No primer selected. Ask before priming.';
@@ -142,7 +142,7 @@ function primerWords({ at }: PrepSheetInput, { zone, locale, wording }: Told): s
 }
 
 /** Overridden holds with reason and initials, and documents that cleared holds. */
-function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
+function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Say): Block[] {
   const past = at.preparation.holds.flatMap((hold) => (hold.overridden === null ? [] : [{ hold, why: hold.overridden }]));
   if (past.length === 0) return [];
   return [
@@ -151,7 +151,7 @@ function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
       kind: 'list',
       marker: 'none',
       items: past.map(({ hold, why }): Run[] => [
-        { text: `${hold.says} ` },
+        { text: `${hold.text} ` },
         { text: `${why.initials}, ${formatInstant(why.at, zone, 'weekday', locale)}: ${why.why}`, italic: true, serif: true },
       ]),
     },
@@ -159,7 +159,7 @@ function pastBlocks({ at }: PrepSheetInput, { zone, locale }: Told): Block[] {
 }
 
 /** Photos of the room, each with the line it was signed with. */
-function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, told: Told): Block[] {
+function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<string, number>, say: Say): Block[] {
   const shown = prepPhotos(photos, at.room.id, at.preparation.lines);
   if (shown.length === 0) return [];
   const lineOf = (id: string): string => {
@@ -167,7 +167,7 @@ function photoBlocks({ at, photos = [] }: PrepSheetInput, numberOf: ReadonlyMap<
     const number = line === undefined ? undefined : numberOf.get(line.key);
     return number === undefined ? '' : `Line ${number}`;
   };
-  return [heading(2, 'Photos'), photosBlock(shown, told, (photo) => lineOf(photo.id))];
+  return [heading(2, 'Photos'), photosBlock(shown, say, (photo) => lineOf(photo.id))];
 }
 
 /** Respirator and controls of the dusty lines, each tool once. */
@@ -188,7 +188,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const { reading, at } = input;
   const { business, property, customer, job } = reading.whole;
   const { locale, units } = business;
-  const told: Told = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
+  const say: Say = { wording: wordingFor(units, locale), locale, zone: property.timeZone };
   const { lines, hours } = at.preparation;
   const { findings } = at.assessment;
   const wanted = lines.filter((line) => line.item !== null);
@@ -202,7 +202,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
   const blocks: Block[] = [
     heading(1, `${at.room.name}: prep`),
     paragraph(
-      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, told.zone, 'weekday', locale)}.`}${
+      `${pourAt === null ? 'No pour date set.' : `Pour planned for ${formatInstant(pourAt, say.zone, 'weekday', locale)}.`}${
         hours > 0 ? ` About ${formatDuration(hours * HOUR_S, locale)} of own labor.` : ''
       }${count}`,
     ),
@@ -214,23 +214,23 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
         planBlock(input, numberOf),
         [
           heading(2, 'Primer'),
-          paragraph(primerWords(input, told)),
+          paragraph(primerWords(input, say)),
           ...(notes.length === 0 ? [] : [heading(2, 'On site'), ...notes.map(paragraph)]),
         ],
       ],
     },
     ...(wanted.length === 0
       ? [paragraph('Complete Assess first. The checklist comes from the layers, the findings and the plan.')]
-      : [listBlock(wanted, findings, numberOf, told)]),
-    ...pastBlocks(input, told),
-    ...photoBlocks(input, numberOf, told),
+      : [listBlock(wanted, findings, numberOf, say)]),
+    ...pastBlocks(input, say),
+    ...photoBlocks(input, numberOf, say),
     ...dustBlocks(wanted, numberOf),
     ...(cautions.length === 0 ? [] : [heading(2, 'Safety')]),
     ...cautions.map(
       (id): Block => ({
         kind: 'paragraph',
         small: true,
-        runs: [{ text: `${CAUTIONS[id].says} ` }, { text: CAUTIONS[id].source, italic: true, serif: true }],
+        runs: [{ text: `${CAUTIONS[id].text} ` }, { text: CAUTIONS[id].source, italic: true, serif: true }],
       }),
     ),
     {
@@ -255,7 +255,7 @@ export function prepSheet(input: PrepSheetInput): DocumentTree {
     subject: `Prep of the ${at.room.name.toLowerCase()} before the pour at ${property.address.line}`,
     madeAt: input.madeAt,
     lines: [[customer.name, where].filter((part) => part !== '').join(', ')].filter((line) => line !== ''),
-    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, told.zone, 'weekday', locale)],
+    right: [`Prep sheet, job ${job.number}, page {page} of {pages}`, formatInstant(input.madeAt, say.zone, 'weekday', locale)],
     blocks,
   });
 }

@@ -61,7 +61,7 @@ export function quotedDates(frozen: Frozen, option: OptionEstimate): QuotedDates
     if (pourAt === null) return [];
     const cure = roomCure(bundle, facts, frozen.business)?.schedule ?? null;
     const cover = cure?.cover ?? null;
-    const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.toldAt ?? null;
+    const walk = cure?.milestones.find((m) => m.kind === 'walk-on')?.statedAt ?? null;
     return [
       {
         roomId: facts.room.id,

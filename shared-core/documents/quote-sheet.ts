@@ -21,7 +21,7 @@ import { heightBlocks } from './quote-heights.ts';
 import { flatnessWords, optionsTable } from './quote-table.ts';
 import { quoteTerms } from './quote-terms.ts';
 import { flooringWords, foundWords, MAX_NAMED_ROOMS, paymentLines, proposedWords, roomsInWords, scopeWords } from './quote-words.ts';
-import { toldPlace, toldWords } from '../cure/told-moment.ts';
+import { workCalendar, statedDateWords } from '../cure/stated-date.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 /** How large the plan is drawn beside the words: what else the first page holds decides. */
@@ -74,7 +74,7 @@ function dateLines(frozen: Frozen, dates: readonly QuotedDates[]): string[] {
     const walk =
       date.walkOnAt === null
         ? ''
-        : `, open to foot traffic ${toldWords('walk-on', date.walkOnAt, toldPlace(frozen.business, zone), 'short', locale)}`;
+        : `, open to foot traffic ${statedDateWords('walk-on', date.walkOnAt, workCalendar(frozen.business, zone), 'short', locale)}`;
     return `${pour}${walk}.`;
   });
   return dates.length > MAX_NAMED_ROOMS ? [...lines, 'The other rooms are under “Dates”.'] : lines;

@@ -65,7 +65,7 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
       ],
       assessment.findings.map((finding) => [
         VERDICT_NAME[finding.verdict] ?? finding.verdict,
-        `${finding.title}. ${finding.says}`,
+        `${finding.title}. ${finding.text}`,
         printedSource(finding.source),
       ]),
     ),
@@ -82,7 +82,7 @@ export function recordFloor(at: RoomReading, place: HandoverPlace): Block[] {
         .map((line) => [
           short(line.doneAt),
           line.initials,
-          line.saidThen,
+          line.signedText,
           joined([line.note, line.withdrawnAt === null ? '' : `voided ${short(line.withdrawnAt)}`]),
         ]),
     ),

@@ -89,13 +89,13 @@ export function dayTicks(fromDay: string, days: number, locale: string, pxPerDay
   const needed = textWidthPx(full.format(new Date(start)), 15) + LABEL_CLEAR_PX;
   const isWide = Number.isFinite(pxPerDay) && pxPerDay >= EACH_DAY_PX;
   let month = -1;
-  let said = -Infinity;
+  let labeledDay = -Infinity;
   for (let k = 0; k <= days; k += 1) {
     const at = new Date(start + k * DAY_MS);
     const isMajor = at.getUTCDay() === 1;
     let label: string | null = null;
-    if (k === 0 || isWide || (isMajor && (k - said) * pxPerDay >= needed)) {
-      said = k;
+    if (k === 0 || isWide || (isMajor && (k - labeledDay) * pxPerDay >= needed)) {
+      labeledDay = k;
       label = at.getUTCMonth() === month ? String(at.getUTCDate()) : full.format(at);
       month = at.getUTCMonth();
     }

@@ -63,7 +63,7 @@ export function dimensionMarks(input: PlanInput, ring: readonly number[], sheet:
   const ways = (sides: readonly (() => boolean)[]): boolean => sides.some((side) => side());
   ways(beyond.flatMap((o) => [() => tried(b.x - o, y1, b.x - o, b.y)]));
   ways(beyond.flatMap((o) => [() => tried(b.x, y1 + o, x1, y1 + o), () => tried(b.x, b.y - o, x1, b.y - o)]));
-  const told = [b.width, b.height];
+  const labeled = [b.width, b.height];
   const n = ring.length / 2;
   const walls = Array.from({ length: n }, (_, i) => {
     const ax = ring[2 * i] ?? 0;
@@ -75,10 +75,10 @@ export function dimensionMarks(input: PlanInput, ring: readonly number[], sheet:
   const sign = signOf(ring);
   for (const w of walls.slice(0, 16)) {
     if (w.d < 44 || marks.length >= 10) continue;
-    if (told.some((t) => Math.abs(t - w.d) < 0.5)) continue;
+    if (labeled.some((t) => Math.abs(t - w.d) < 0.5)) continue;
     const nx = (sign * (w.by - w.ay)) / w.d;
     const ny = (-sign * (w.bx - w.ax)) / w.d;
-    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) told.push(w.d);
+    if ([34, 42, 50, 60, 76, 100, 140].some((o) => tried(w.ax + nx * o, w.ay + ny * o, w.bx + nx * o, w.by + ny * o))) labeled.push(w.d);
   }
   return marks;
 }

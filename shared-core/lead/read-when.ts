@@ -36,23 +36,23 @@ const two = (n: number | null): string => String(n ?? 0).padStart(2, '0');
 export function readWhen(line: string, now: string, zone: string): StepRead | null {
   const local = Temporal.Instant.from(now).toZonedDateTimeISO(zone);
   const reference = { instant: new Date(local.epochMilliseconds), timezone: local.offsetNanoseconds / 6e10 };
-  const said = STEPS.flatMap(([step, pattern]) => {
+  const matches = STEPS.flatMap(([step, pattern]) => {
     const match = pattern.exec(line);
     return match === null ? [] : [{ step, from: match.index, to: match.index + match[0].length }];
   }).sort((a, b) => a.from - b.from)[0];
   const dates = en.casual
     .parse(line, reference, { forwardDate: true })
     // The name comes first: a date at the very start is one only after a step.
-    .filter((found) => isDated(found.start) && (found.index > firstWord(line) || said !== undefined));
-  const near = dates.find((found) => said !== undefined && found.index >= said.from) ?? dates[0];
-  if (near === undefined && said === undefined) return null;
-  if (near === undefined) return said === undefined ? null : { ...said, day: null, clock: null };
+    .filter((found) => isDated(found.start) && (found.index > firstWord(line) || matches !== undefined));
+  const near = dates.find((found) => matches !== undefined && found.index >= matches.from) ?? dates[0];
+  if (near === undefined && matches === undefined) return null;
+  if (near === undefined) return matches === undefined ? null : { ...matches, day: null, clock: null };
   const { start } = near;
   const hasHour = start.isCertain('hour');
-  const [from, to] = [Math.min(near.index, said?.from ?? near.index), Math.max(near.index + near.text.length, said?.to ?? 0)];
+  const [from, to] = [Math.min(near.index, matches?.from ?? near.index), Math.max(near.index + near.text.length, matches?.to ?? 0)];
   // Words between the step and its date belong to something else: only what was read is taken.
   return {
-    step: said?.step ?? (hasHour ? 'visit' : 'call-back'),
+    step: matches?.step ?? (hasHour ? 'visit' : 'call-back'),
     day: `${start.get('year') ?? local.year}-${two(start.get('month'))}-${two(start.get('day'))}`,
     clock: hasHour ? `${two(workingHour(start))}:${two(start.get('minute'))}` : null,
     from,

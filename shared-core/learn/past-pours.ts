@@ -47,7 +47,7 @@ export function pastPours(reading: JobReading, times: TaskTimes): readonly PastP
     const asked = readPourRecord(reading, pour);
     const read = asked.ok ? asked.value : null;
     const events = whole.pourEvents.filter((event) => event.pourId === pour.id);
-    const plan = read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 };
+    const plan = read?.recordPlan ?? { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 };
     const state = pourState(plan, pour, events, pour.finishedAt);
     const names = whole.rooms.filter((room) => pour.roomIds.includes(room.id)).map((room) => room.name);
     return [

@@ -56,7 +56,7 @@ function spansAskew(powder: PowderSheet): Contradiction[] {
   const spans = {
     waterL: ['Water a bag', powder.waterL.value],
     mixMinutes: ['Mixing time', powder.mixMinutes?.value],
-    flowLifeMin: ['Flow life', powder.flowLifeMin?.value],
+    workingTimeMin: ['Working time', powder.workingTimeMin?.value],
     healingMin: ['Healing time', powder.healingMin?.value],
     liftM: ['Thickness of a lift', powder.liftM.value],
     liftExtendedM: ['Thickness of an extended lift', powder.liftExtendedM?.value],
@@ -135,17 +135,21 @@ function bagDisagrees(material: Material, powder: PowderSheet, units: UnitSystem
 }
 
 function timesDisagree(powder: PowderSheet): Contradiction[] {
-  const flow = powder.flowLifeMin?.value;
+  const flow = powder.workingTimeMin?.value;
   const healing = powder.healingMin?.value;
   const mix = powder.mixMinutes?.value;
   const out: Contradiction[] = [];
   if (flow !== undefined && healing !== undefined && healing.most > flow.most) {
     out.push(
-      ...found('healing-flow', ['healingMin', 'flowLifeMin'], 'An edge is said to heal for longer than the mix flows: healing ends first.'),
+      ...found(
+        'healing-flow',
+        ['healingMin', 'workingTimeMin'],
+        'An edge is said to heal for longer than the mix flows: healing ends first.',
+      ),
     );
   }
   if (flow !== undefined && mix !== undefined && mix.most >= flow.least) {
-    out.push(...found('mix-flow', ['mixMinutes', 'flowLifeMin'], 'Mixing takes as long as the mix flows: one of the two is a slip.'));
+    out.push(...found('mix-flow', ['mixMinutes', 'workingTimeMin'], 'Mixing takes as long as the mix flows: one of the two is a slip.'));
   }
   const hours = (kind: string) => powder.milestones.find((m) => m.kind === kind)?.hoursLeast;
   const [walk, furniture] = [hours('walk-on'), hours('furniture')];

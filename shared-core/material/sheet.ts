@@ -20,7 +20,7 @@ export type EffectiveSheet = {
   readonly yieldM3: Sourced<number> & { readonly by: PowderSheet['yieldBasis']; readonly sdShare: number };
   readonly waterL: Sourced<Span>;
   readonly mixMinutes: Sourced<Span>;
-  readonly flowLifeMin: Sourced<Span>;
+  readonly workingTimeMin: Sourced<Span>;
   readonly healingMin: Sourced<Span>;
   readonly liftM: Sourced<Span>;
   readonly liftExtendedM: Sourced<Span> | null;
@@ -62,7 +62,7 @@ export function effectiveSheet(material: Material): Parsed<EffectiveSheet> {
     yieldM3: { ...calculated, sdShare: YIELD_SPREAD[calculated.source] },
     waterL: powder.waterL,
     mixMinutes: powder.mixMinutes ?? typical<Span>(TYPICAL_POWDER.mixMinutes),
-    flowLifeMin: powder.flowLifeMin ?? typical<Span>(TYPICAL_POWDER.flowLifeMin),
+    workingTimeMin: powder.workingTimeMin ?? typical<Span>(TYPICAL_POWDER.workingTimeMin),
     healingMin: powder.healingMin ?? typical<Span>(TYPICAL_POWDER.healingMin),
     liftM: powder.liftM,
     liftExtendedM: powder.liftExtendedM,

@@ -5,7 +5,7 @@ import { POUND_PER_CUBIC_FOOT_KG_M3 } from '../measure/density.ts';
 /** Fallbacks of a powder's sheet. Density: 125 lb/cu ft fresh and 120 hardened; practice says 110 to 130 hardened. */
 export const TYPICAL_POWDER = {
   mixMinutes: { least: 2, most: 3 },
-  flowLifeMin: { least: 15, most: 20 },
+  workingTimeMin: { least: 15, most: 20 },
   healingMin: { least: 8, most: 12 },
   densityFreshKgM3: 125 * POUND_PER_CUBIC_FOOT_KG_M3,
   densityHardKgM3: 120 * POUND_PER_CUBIC_FOOT_KG_M3,

@@ -56,7 +56,7 @@ export function isMidnight(instant: string, zone: string): boolean {
  * The day a deadline or a promise counts to: midnight counts to the day it ends, any other moment to its own.
  * "Midnight on Friday" is read by some as its beginning and by others as its end. `instant` and `zone` must be valid.
  */
-export function dayToldBy(instant: string, zone: string): string {
+export function deadlineDay(instant: string, zone: string): string {
   const day = dayOfInstant(instant, zone);
   return isMidnight(instant, zone) ? addDaysToDay(day, -1) : day;
 }
@@ -64,7 +64,7 @@ export function dayToldBy(instant: string, zone: string): string {
 /** Day and time together: `Tue, May 12, 9:40 am`; at midnight `the end of Mon, May 11`, which can be read one way only. */
 export function formatInstant(instant: string, zone: string, style: DayStyle = 'weekday', locale: string = DEFAULT_LOCALE): string {
   if (zoned(instant, zone) === null) return UNKNOWN_MARK;
-  if (isMidnight(instant, zone)) return `the end of ${formatDay(dayToldBy(instant, zone), style, locale)}`;
+  if (isMidnight(instant, zone)) return `the end of ${formatDay(deadlineDay(instant, zone), style, locale)}`;
   return `${formatInstantDay(instant, zone, style, locale)}, ${formatInstantTime(instant, zone, locale)}`;
 }
 
@@ -98,16 +98,16 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   }
   const earlier = wall.toZonedDateTime(zone, { disambiguation: 'earlier' });
   const later = wall.toZonedDateTime(zone, { disambiguation: 'later' });
-  const said = formatClockTime(clock);
+  const clockText = formatClockTime(clock);
   const when = formatDay(day, 'dated');
   if (earlier.equals(later)) return { ok: true, value: { at: stored(earlier.toInstant()), note: null } };
   if (!earlier.toPlainDateTime().equals(wall)) {
     const before = formatClockTime(earlier.toPlainTime().toString());
     const after = formatClockTime(later.toPlainTime().toString());
-    return { ok: false, message: `${said} does not come on ${when}: the clocks go forward then. Type ${before} or ${after}.` };
+    return { ok: false, message: `${clockText} does not come on ${when}: the clocks go forward then. Type ${before} or ${after}.` };
   }
   const chosen = twice === 'first' ? earlier : later;
-  const note = `${said} comes twice on ${when}, when the clocks go back: the ${twice} is meant.`;
+  const note = `${clockText} comes twice on ${when}, when the clocks go back: the ${twice} is meant.`;
   return { ok: true, value: { at: stored(chosen.toInstant()), note } };
 }
 

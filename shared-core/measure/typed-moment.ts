@@ -1,7 +1,7 @@
 /** A day and a time in one line, as typed into a field and as shown there. */
 import { formatClockTime, parseClockTime } from './clock-time.ts';
 import { addDaysToDay, daysBetween, formatDay, parseDay } from './day.ts';
-import { clockOfInstant, dayOfInstant, dayToldBy, instantAt, isMidnight } from './moment.ts';
+import { clockOfInstant, dayOfInstant, deadlineDay, instantAt, isMidnight } from './moment.ts';
 import type { Parsed } from './parsed.ts';
 
 /** A day without its year is read as the nearest: farther off than this the year is shown. */
@@ -48,9 +48,9 @@ export function parseMoment(text: string, now: string, zone: string, locale: str
 /** An instant as a field shows it, so that typed again it is the same minute: `May 13 9:40 am`, `9:40 am` for today, `end of May 12`. */
 export function formatMoment(at: string, now: string, zone: string, locale: string): string {
   const today = dayOfInstant(now, zone);
-  const day = dayToldBy(at, zone);
-  const said = formatDay(day, Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated', locale);
-  if (isMidnight(at, zone)) return `end of ${said}`;
+  const day = deadlineDay(at, zone);
+  const dayText = formatDay(day, Math.abs(daysBetween(today, day)) < HALF_A_YEAR ? 'short' : 'dated', locale);
+  if (isMidnight(at, zone)) return `end of ${dayText}`;
   const time = formatClockTime(clockOfInstant(at, zone), locale);
-  return day === today ? time : `${said} ${time}`;
+  return day === today ? time : `${dayText} ${time}`;
 }

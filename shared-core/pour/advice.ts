@@ -158,7 +158,7 @@ export function changeModel(c: AdviceCase, change: Change): Parsed<PourModel> {
 export function judgeRuns(model: PourModel, change: Change, runs: PourRuns): Judged {
   const steady = simulatePour(withoutChance(model), { runs: 1, seed: 0, from: 0 });
   const cold = runsOver(runs.seamMin, runs.seams, runs.runs, (run) => limitOfRun(model.healingMin, model.healingMostMin, run));
-  const old = runsOver(runs.ageMin, runs.batches, runs.runs, (run) => limitOfRun(model.flowLifeMin, model.flowLifeMostMin, run));
+  const old = runsOver(runs.ageMin, runs.batches, runs.runs, (run) => limitOfRun(model.workingTimeMin, model.workingTimeMostMin, run));
   return {
     change,
     coldJoint: chanceOf(cold, runs.runs),

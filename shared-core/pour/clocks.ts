@@ -3,7 +3,7 @@ import type { PowderSheet } from '../book/material.ts';
 import { TYPICAL_POWDER } from '../material/typical-figures.ts';
 
 /** Typical working time at 70 F until a data sheet says otherwise, its least: common practice, no source. */
-export const TYPICAL_FLOW_LIFE_MIN = TYPICAL_POWDER.flowLifeMin.least;
+export const TYPICAL_FLOW_LIFE_MIN = TYPICAL_POWDER.workingTimeMin.least;
 /** Typical healing time at 70 F, its least: common practice, no source. */
 export const TYPICAL_HEALING_MIN = TYPICAL_POWDER.healingMin.least;
 /** The temperature typical times are stated at: 70 F. */
@@ -19,15 +19,15 @@ const KELVIN = 273.15;
 export type PourClocks = {
   /** The least of the data sheet's range: what a running pour is warned by. */
   readonly healingMin: number;
-  readonly flowLifeMin: number;
+  readonly workingTimeMin: number;
   /** The most of the range: a simulation draws between the two. */
   readonly healingMostMin: number;
-  readonly flowLifeMostMin: number;
+  readonly workingTimeMostMin: number;
   readonly tempC: number;
   readonly referenceTempC: number;
   /** Which figures are ours and not the sheet's. */
   readonly healingTypical: boolean;
-  readonly flowLifeTypical: boolean;
+  readonly workingTimeTypical: boolean;
   /** Set when the day is outside the sheet's own window for pouring; null inside it. */
   readonly outside: string | null;
   /** How the figures were carried to the day's temperature, for the screen. */
@@ -44,25 +44,25 @@ export function clockFactor(tempC: number, referenceTempC: number, qK: number = 
 
 /** Healing time and flow life at a temperature, from the sheet's figures or the typical ones; `sheet` null takes the typical. */
 export function clocksAt(
-  sheet: Pick<PowderSheet, 'flowLifeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
+  sheet: Pick<PowderSheet, 'workingTimeMin' | 'healingMin' | 'referenceTempC' | 'roomTempC'> | null,
   tempC: number,
 ): PourClocks {
   const referenceTempC = sheet?.referenceTempC.value ?? TYPICAL_REFERENCE_C;
   const factor = clockFactor(tempC, referenceTempC);
   const typicalFactor = clockFactor(tempC, TYPICAL_REFERENCE_C);
   const healing = sheet?.healingMin ?? null;
-  const flow = sheet?.flowLifeMin ?? null;
+  const flow = sheet?.workingTimeMin ?? null;
   const room = sheet?.roomTempC.value ?? null;
   const outside = room && (tempC < room.least || tempC > room.most) ? outsideWords(tempC < room.least) : null;
   return {
     healingMin: healing ? healing.value.least * factor : TYPICAL_HEALING_MIN * typicalFactor,
-    flowLifeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
+    workingTimeMin: flow ? flow.value.least * factor : TYPICAL_FLOW_LIFE_MIN * typicalFactor,
     healingMostMin: healing ? healing.value.most * factor : TYPICAL_POWDER.healingMin.most * typicalFactor,
-    flowLifeMostMin: flow ? flow.value.most * factor : TYPICAL_POWDER.flowLifeMin.most * typicalFactor,
+    workingTimeMostMin: flow ? flow.value.most * factor : TYPICAL_POWDER.workingTimeMin.most * typicalFactor,
     tempC,
     referenceTempC,
     healingTypical: !healing || healing.source === 'typical',
-    flowLifeTypical: !flow || flow.source === 'typical',
+    workingTimeTypical: !flow || flow.source === 'typical',
     outside,
     basis:
       'Times are adjusted to the temperature by the Arrhenius form of ASTM C1074 with Q of 5000 K (typical). A flow test on site overrides them.',

@@ -72,7 +72,7 @@ function withAnchor(anchors: readonly Anchor[], anchor: Anchor): Anchor[] {
   return [...before, anchor];
 }
 
-function isSaidWhole(live: readonly LogEntry[]): boolean {
+function isRecordedWhole(live: readonly LogEntry[]): boolean {
   const last = live.findLast(({ event }) => event.kind === 'finished')?.event;
   return last?.kind === 'finished' && last.floor === 'whole';
 }
@@ -115,7 +115,7 @@ export function coverOf(layout: PourLayout, live: readonly LogEntry[]): Cover {
     }
   }
   const isFullByCount = front > totalBags - SLACK_BAGS || layout.batches.every((batch) => placed.has(batch.number));
-  const isWhole = isSaidWhole(live) || (lanesDone === 0 && isFullByCount);
+  const isWhole = isRecordedWhole(live) || (lanesDone === 0 && isFullByCount);
   if (front > 0 && isWhole && lanesDone < layout.lanes.length) anchors = withAnchor(anchors, { raw: front, planned: totalBags });
   // Where lane ends are marked, a lane that is not marked was not passed.
   const capBags = lanesDone === 0 ? totalBags : endOf(Math.min(lanesDone + 1, layout.lanes.length));

@@ -34,9 +34,9 @@ export type PourModel = {
   readonly times: CrewTimes;
   readonly rows: Float64Array;
   readonly healingMin: number;
-  readonly flowLifeMin: number;
+  readonly workingTimeMin: number;
   readonly healingMostMin: number;
-  readonly flowLifeMostMin: number;
+  readonly workingTimeMostMin: number;
   readonly seams: readonly Seam[];
   /** One entry a seam point: its seam, and the batches (from 0) and parts on either side. */
   readonly pointSeam: Int32Array;
@@ -78,10 +78,10 @@ export function modelOf(
   times: CrewTimes,
   limits: {
     readonly healingMin: number;
-    readonly flowLifeMin: number;
+    readonly workingTimeMin: number;
     /** The most of the data sheet's ranges; absent where they are single figures. */
     readonly healingMostMin?: number;
-    readonly flowLifeMostMin?: number;
+    readonly workingTimeMostMin?: number;
   },
 ): Parsed<PourModel> {
   if (!(shape.mixers >= 1)) return { ok: false, message: 'Enter at least one mixing station.' };
@@ -100,9 +100,9 @@ export function modelOf(
       times,
       rows: taskRows([times.measure, times.mix, times.scrape, times.carry, times.spread, times.empty, times.stop]),
       healingMin: limits.healingMin,
-      flowLifeMin: limits.flowLifeMin,
+      workingTimeMin: limits.workingTimeMin,
       healingMostMin: limits.healingMostMin ?? limits.healingMin,
-      flowLifeMostMin: limits.flowLifeMostMin ?? limits.flowLifeMin,
+      workingTimeMostMin: limits.workingTimeMostMin ?? limits.workingTimeMin,
       seams,
       pointSeam: Int32Array.from(points, (p) => p.index),
       pointNewer: Int32Array.from(points, (p) => p.point.newer - 1),

@@ -14,13 +14,13 @@ export function extentWords(extent: RoomFloor['extent']): string {
 
 /** What is open or suspect of one lift, a sentence each; empty when all of the floor is placed and sound. */
 export function openWords(room: PlacedRoom, { units, locale }: Place): readonly string[] {
-  const says: string[] = [];
+  const sentences: string[] = [];
   const lanes = room.openLanes.map(String);
   const where = lanes.length === 0 ? '' : `, ${lanes.length === 1 ? 'lane' : 'lanes'} ${listOf(lanes, locale)}`;
-  if (room.extent !== 'whole' && room.notPlacedM2 > 0) says.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
-  if (room.takenOutM2 > 0) says.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
-  if (room.suspectM2 > 0) says.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
-  return says;
+  if (room.extent !== 'whole' && room.notPlacedM2 > 0) sentences.push(`${formatArea(room.notPlacedM2, units, locale)} not placed${where}.`);
+  if (room.takenOutM2 > 0) sentences.push(`${formatArea(room.takenOutM2, units, locale)} removed.`);
+  if (room.suspectM2 > 0) sentences.push(`${formatArea(room.suspectM2, units, locale)} suspect: check before flooring.`);
+  return sentences;
 }
 
 /** Where a room stands between lifts: `Lift 1 of 2 is placed.` Empty for one lift. */

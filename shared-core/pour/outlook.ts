@@ -45,7 +45,7 @@ export function outlookOf(model: PourModel, r: PourRuns): PourOutlook {
     for (let run = 0; run < runs; run++) column[run] = values[run * width + place] ?? 0;
     return column;
   };
-  const tooOldIn = (run: number) => limitOfRun(model.flowLifeMin, model.flowLifeMostMin, run);
+  const tooOldIn = (run: number) => limitOfRun(model.workingTimeMin, model.workingTimeMostMin, run);
   const coldIn = (run: number) => limitOfRun(model.healingMin, model.healingMostMin, run);
   const over = (values: Float32Array, limit: (run: number) => number) =>
     values.reduce((hits, value, run) => hits + (value > limit(run) ? 1 : 0), 0);

@@ -30,7 +30,7 @@ export function paperEntries(
     const at = Date.parse(line.placedAt);
     const to = line.toBatch ?? line.batch;
     const where = `Line ${index + 1}, batch ${line.batch}`;
-    const wrong = (says: string) => ({ ok: false as const, message: `${where}: ${says}` });
+    const wrong = (text: string) => ({ ok: false as const, message: `${where}: ${text}` });
     if (!Number.isInteger(line.batch) || line.batch < 1) return { ok: false, message: `Line ${index + 1}: number the batches from 1.` };
     if (!Number.isInteger(to) || to < line.batch) return wrong('the last batch of the line comes before its first.');
     if (!(line.bags > 0)) return wrong('enter the bags per batch.');

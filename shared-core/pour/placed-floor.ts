@@ -256,12 +256,12 @@ const OUTSIDE_LAYOUT = { lane: null, batch: null, thicknessM: null, reasons: [],
  */
 function withoutLayout(pour: Pour, live: readonly LogEntry[], roomId: string): FloorRegion[] {
   const end = live.findLast(({ event }) => event.kind === 'finished')?.event;
-  const said = end?.kind === 'finished' ? (end.floor ?? null) : null;
+  const recorded = end?.kind === 'finished' ? (end.floor ?? null) : null;
   const placements = live.flatMap(({ event }) => (event.kind === 'placed' ? [event] : []));
   const bags = placements.reduce((sum, event) => sum + event.bags, 0);
   const largest = Math.max(0, ...placements.map((event) => event.bags));
   const isBare = pour.asPoured === undefined && bags === 0;
-  const isWhole = said === null ? isBare || (bags > 0 && bags >= pour.bagsPlanned - largest) : said === 'whole';
+  const isWhole = recorded === null ? isBare || (bags > 0 && bags >= pour.bagsPlanned - largest) : recorded === 'whole';
   const room = pour.asPoured?.rooms.find((r) => r.roomId === roomId);
   const outline: readonly Point[] = room?.plan.outline ?? [];
   const floor = room === undefined || outline.length < 3 ? [] : [roomRegion(room.plan)];
@@ -288,7 +288,7 @@ function unmarked(pour: Pour, events: readonly PourEvent[], roomId: string): Flo
   const live = liveEntries(pour, events);
   const layout = pour.asPoured?.layout ?? null;
   if (layout === null) return withoutLayout(pour, live, roomId);
-  const factsOf = batchFacts(live, pourClocks(pour, events)?.flowLifeMin ?? Infinity);
+  const factsOf = batchFacts(live, pourClocks(pour, events)?.workingTimeMin ?? Infinity);
   return regionsOf(pour, layout, coverOf(layout, live), factsOf).filter((region) => region.roomId === roomId);
 }
 

@@ -8,7 +8,7 @@ import { timedLog, type LogEntry } from './log-time.ts';
 export type PourRecordPlan = {
   readonly layout: PourLayout | null;
   readonly healingMin: number;
-  readonly flowLifeMin: number;
+  readonly workingTimeMin: number;
   readonly bagsPerBatch: number;
 };
 
@@ -203,7 +203,7 @@ function batchesOf(plan: PourRecordPlan, live: readonly LogEntry[], nowMin: numb
         mixedMin: mixed?.min ?? null,
         placedMin: placed?.min ?? null,
         ageMin,
-        tooOld: ageMin !== null && ageMin > plan.flowLifeMin,
+        tooOld: ageMin !== null && ageMin > plan.workingTimeMin,
         roomId: placedEvent?.roomId ?? null,
         lane: placedEvent?.lane ?? null,
         estimated: (mixed?.event.estimated ?? false) || (placed?.event.estimated ?? false),

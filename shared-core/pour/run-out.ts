@@ -52,11 +52,11 @@ export function runOutOf(layout: PourLayout, state: PourState, forecast: PourFor
     (choice) => choice !== null,
   );
   const head = forecast.verdict === 'tight' ? 'Tight.' : 'Short.';
-  const said = choices.map((choice) => choice.words).join(' Or: ');
+  const choiceText = choices.map((choice) => choice.words).join(' Or: ');
   return {
     verdict: forecast.verdict,
     head,
-    words: `${range} ${said || 'Stop at the wet edge, set a dam, and pour the rest another day.'}`,
+    words: `${range} ${choiceText || 'Stop at the wet edge, set a dam, and pour the rest another day.'}`,
     choices,
     actBeforeBatch: choices.length > 0 ? Math.min(...choices.map((choice) => choice.beforeBatch)) : state.nextToMix,
   };

@@ -126,7 +126,7 @@ export function recipeOf(crew: Crew, sheet: PowderSheet, choice: Pick<StagingCho
 export function stopRules(clocks: PourClocks, locale?: string): string[] {
   const minutes = (min: number) => formatDuration(Math.round(min) * 60, locale);
   return [
-    `A batch is over ${minutes(clocks.flowLifeMin)} old${clocks.flowLifeTypical ? ' (typical)' : ''}. Throw it out.`,
+    `A batch is over ${minutes(clocks.workingTimeMin)} old${clocks.workingTimeTypical ? ' (typical)' : ''}. Throw it out.`,
     `A wet edge is close to ${minutes(clocks.healingMin)} old${clocks.healingTypical ? ' (typical)' : ''}. Set a dam and stop there.`,
     'Power is lost or a cord is wet. Make it safe, then stop at the next lane end.',
     'A batch has wrong water or lumps. Keep it off the floor.',

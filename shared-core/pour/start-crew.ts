@@ -20,13 +20,13 @@ const LOAD_SHARE = 0.8;
  * Batches per cart load: one round of the mixers, or fewer where its first batch would not be placed within the working time with every
  * task at its average. At least 1.
  */
-export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'flowLifeMin'>): number {
+export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'workingTimeMin'>): number {
   const perBatchMin = (average(crew.measureMin) + average(crew.mixMin) + average(crew.scrapeMin)) / crew.mixers;
   const tripMin = average(crew.mixMin) + average(crew.carryMin) / 2;
   // One round of the mixers fills a load: a second round would let the first one age in the cart.
   for (let load = crew.mixers; load > 1; load--) {
     const emptyMin = (average(crew.emptyMin) * load) / TYPICAL_CREW.cartBatches;
-    if (tripMin + (load - 1) * perBatchMin + emptyMin <= LOAD_SHARE * clocks.flowLifeMin) return load;
+    if (tripMin + (load - 1) * perBatchMin + emptyMin <= LOAD_SHARE * clocks.workingTimeMin) return load;
   }
   return 1;
 }
@@ -35,7 +35,7 @@ export function loadWithin(crew: Crew, clocks: Pick<PourClocks, 'flowLifeMin'>):
  * A crew to start from: by hand three stations carry their own buckets; by cart the loads stay within the working time.
  * @param times the business's own task times; absent for typical ones
  */
-export function startCrew(carry: Crew['carry'], clocks: Pick<PourClocks, 'flowLifeMin'>, times?: TaskTimes): Crew {
+export function startCrew(carry: Crew['carry'], clocks: Pick<PourClocks, 'workingTimeMin'>, times?: TaskTimes): Crew {
   const mixers = carry === 'by-hand' ? STATIONS_BY_HAND : TYPICAL_CREW.mixers;
   const crew: Crew = { ...TYPICAL_CREW, ...times, mixers, carry, carriers: 0 };
   return { ...crew, cartBatches: loadWithin(crew, clocks) };

@@ -19,16 +19,16 @@ export type LastMinutesInput = {
 };
 
 /** One line to check. */
-export type LastMinute = { readonly key: string; readonly says: string; readonly note: string | null; readonly caution: CautionId | null };
+export type LastMinute = { readonly key: string; readonly text: string; readonly note: string | null; readonly caution: CautionId | null };
 
 const counted = (value: number | null, one: string, many: string): string =>
   value === null ? `${many} (number not planned yet)` : `${value} ${value === 1 ? one : many}`;
 
 /** The lines to check before the first bag, with the plan's counts. Keys are stable. */
 export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
-  const line = (key: string, says: string, caution: CautionId | null = null, note: string | null = null): LastMinute => ({
+  const line = (key: string, text: string, caution: CautionId | null = null, note: string | null = null): LastMinute => ({
     key,
-    says,
+    text,
     note,
     caution,
   });

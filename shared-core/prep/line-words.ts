@@ -10,13 +10,13 @@ export function lineAmount(item: PrepItem, wording: Wording, locale: string): st
 }
 
 /** A line in one string, with its amount. Kept with a signature, so that a later change shows. */
-export function lineSays(item: PrepItem, wording: Wording, locale: string): string {
+export function lineText(item: PrepItem, wording: Wording, locale: string): string {
   const amount = lineAmount(item, wording, locale);
   return (amount === '' ? item.what : `${item.what}: ${amount}`).slice(0, 200);
 }
 
 /** What a line may have said when it was signed, in either unit system, so that changing units changes no signature. */
-export function lineSaysInAnyUnits(item: PrepItem, locale: string): readonly string[] {
+export function lineTextsInAnyUnits(item: PrepItem, locale: string): readonly string[] {
   const systems: readonly UnitSystem[] = ['us', 'metric'];
-  return systems.map((units) => lineSays(item, wordingFor(units, locale), locale));
+  return systems.map((units) => lineText(item, wordingFor(units, locale), locale));
 }

@@ -10,7 +10,7 @@ import type { SignedLine } from './signed-lines.ts';
 export type PourHold = {
   readonly key: string;
   readonly by: 'finding' | 'line' | 'primer' | 'quote';
-  readonly says: string;
+  readonly text: string;
   /** What clears it: a recorded reason, or a document. */
   readonly clearedBy: ClearedBy;
   /** Path to the field that clears it. */
@@ -48,7 +48,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: Pour
     (finding): PourHold => ({
       key: finding.key,
       by: 'finding',
-      says: `${finding.title}. ${finding.says}`,
+      text: `${finding.title}. ${finding.text}`,
       clearedBy: finding.clearedBy,
       lifts: finding.lifts,
       overridden: finding.clearedBy === 'reason' ? byReason(finding.key) : null,
@@ -61,7 +61,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: Pour
           {
             key: line.key,
             by: 'line',
-            says: line.state === 'changed' ? `${line.item.what}: changed since it was signed.` : `${line.item.what}: not signed.`,
+            text: line.state === 'changed' ? `${line.item.what}: changed since it was signed.` : `${line.item.what}: not signed.`,
             clearedBy: 'reason',
             lifts: `jobRoom.signed.${line.key}`,
             overridden: byReason(line.key),
@@ -75,7 +75,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: Pour
           {
             key: PRIMER_HOLD,
             by: 'primer',
-            says: PRIMER_SAYS[clock.state],
+            text: PRIMER_SAYS[clock.state],
             clearedBy: 'reason',
             lifts: 'jobRoom.primedAt',
             overridden: byReason(PRIMER_HOLD),
@@ -87,7 +87,7 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: Pour
         {
           key: QUOTE_HOLD,
           by: 'quote',
-          says: 'No quote is issued or accepted.',
+          text: 'No quote is issued or accepted.',
           clearedBy: 'reason',
           lifts: 'job.quote',
           overridden: byReason(QUOTE_HOLD),

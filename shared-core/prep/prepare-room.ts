@@ -5,7 +5,7 @@ import { distanceM } from '../plan/point.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { roomPerimeterM } from '../plan/region.ts';
 import { prepChecklist } from './checklist.ts';
-import { lineSaysInAnyUnits } from './line-words.ts';
+import { lineTextsInAnyUnits } from './line-words.ts';
 import { mayPour, type PourHold, pourHeldBy } from './pour-held.ts';
 import type { PrepInput } from './prep-input.ts';
 import { type PrimerClock, primerClock } from './primer-clock.ts';
@@ -74,7 +74,7 @@ export function prepareRoom(input: PrepareInput): Preparation {
   });
   // Before the next lift the floor is primed and staged again: what was signed for the last one is open.
   const again = input.hasNextLift ? input.lastPouredAt : null;
-  const lines = signedLines(items, jobRoom.signed, { says: (item) => lineSaysInAnyUnits(item, input.locale), againAfter: again });
+  const lines = signedLines(items, jobRoom.signed, { textsOf: (item) => lineTextsInAnyUnits(item, input.locale), againAfter: again });
   const clock =
     primer === null
       ? null

@@ -24,7 +24,7 @@ const byTime = (a: SignedItem, b: SignedItem): number =>
 
 /** What a line may have said when it was signed, in either unit system, and the pour after which priming and pour-day lines are done again. */
 export type SigningContext = {
-  readonly says: (item: PrepItem) => readonly string[];
+  readonly textsOf: (item: PrepItem) => readonly string[];
   /** ISO UTC; null before the first lift, or when no lift follows. */
   readonly againAfter: string | null;
 };
@@ -36,7 +36,7 @@ const EACH_LIFT: ReadonlySet<PrepItem['phase']> = new Set(['prime', 'pour-day'])
 export function signedLines(
   items: readonly PrepItem[],
   signed: readonly SignedItem[],
-  { says, againAfter }: SigningContext,
+  { textsOf, againAfter }: SigningContext,
 ): readonly SignedLine[] {
   const under = new Map<string, SignedItem[]>();
   for (const signature of signed) under.set(signature.itemKey, [...(under.get(signature.itemKey) ?? []), signature]);
@@ -46,7 +46,7 @@ export function signedLines(
     const signatures = (under.get(item.key) ?? []).toSorted(byTime);
     const since = EACH_LIFT.has(item.phase) ? againAfter : null;
     const signature = inForce(signatures.filter(({ doneAt }) => since === null || Date.parse(doneAt) > Date.parse(since)));
-    const state = signature === null ? 'open' : says(item).includes(signature.saidThen) ? 'signed' : 'changed';
+    const state = signature === null ? 'open' : textsOf(item).includes(signature.signedText) ? 'signed' : 'changed';
     return { key: item.key, item, state, signature, signatures };
   });
   const known = new Set(items.map((item) => item.key));

@@ -46,9 +46,9 @@ export function pricePerArea(
   const a = times(times(exact(materialCostMinor), exact(SQUARE_FOOT_M2)), exact(COMMON_MATERIAL.thicknessM));
   const common = roundHalfUp(over(a, times(exact(areaM2), exact(meanDepthM))));
   const verdict = verdictOf(common);
-  const says = `${formatMoney(common, currency, locale)} a square foot for material at ⅜″; common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
+  const text = `${formatMoney(common, currency, locale)} a square foot for material at ⅜″; common practice is ${formatMoney(COMMON_MATERIAL.leastMinor, currency, locale, 'whole')} to ${formatMoney(COMMON_MATERIAL.mostMinor, currency, locale, 'whole')}`;
   const tail = verdict === 'slip' ? '. That is far off: check the bag’s price, its yield and the room’s measures for a slip of ten.' : '.';
-  return { minor, materialAtCommonMinor: common, verdict, message: `${plain} ${says}${tail}` };
+  return { minor, materialAtCommonMinor: common, verdict, message: `${plain} ${text}${tail}` };
 }
 
 function verdictOf(common: number): PerArea['verdict'] {

@@ -19,33 +19,33 @@ const US_UNITS: Partial<Record<LineUnit, readonly [number, string]>> = {
 const METRIC_NAMES: Partial<Record<LineUnit, string>> = { m2: 'm²', m3: 'm³' };
 
 /** Size in SI, and name, of the unit that a rate is told in. */
-function told(unit: LineUnit, units: UnitSystem): readonly [number, string] {
+function rateUnit(unit: LineUnit, units: UnitSystem): readonly [number, string] {
   return (units === 'us' ? US_UNITS[unit] : undefined) ?? [1, METRIC_NAMES[unit] ?? unit];
 }
 
 /** The name of the unit that a rate is told in: `sq ft`, `m²`. */
 export function rateUnitName(unit: LineUnit, units: UnitSystem): string {
-  return told(unit, units)[1];
+  return rateUnit(unit, units)[1];
 }
 
 /**
  * A rate as it is typed and read, whole minor units for the unit it is told in.
  * @param rateMinor minor units an SI unit
  */
-export function rateAsTold(rateMinor: number, unit: LineUnit, units: UnitSystem): number {
-  return roundHalfUp(times(exact(rateMinor), exact(told(unit, units)[0])));
+export function rateAsShown(rateMinor: number, unit: LineUnit, units: UnitSystem): number {
+  return roundHalfUp(times(exact(rateMinor), exact(rateUnit(unit, units)[0])));
 }
 
 /** Where the unit told is the larger (a mile), the kept rate needs more than whole minor units to read back as typed. */
 const KEPT_DECIMALS = 1e6;
 
 /**
- * A rate as it is kept: minor units an SI unit, so close that `rateAsTold` gives back what was typed.
- * @param toldMinor whole minor units for the unit it is told in
+ * A rate as it is kept: minor units an SI unit, so close that `rateAsShown` gives back what was typed.
+ * @param shownMinor whole minor units for the unit it is told in
  */
-export function rateAsKept(toldMinor: number, unit: LineUnit, units: UnitSystem): number {
-  const [size] = told(unit, units);
-  const rate = toldMinor / size;
+export function rateAsStored(shownMinor: number, unit: LineUnit, units: UnitSystem): number {
+  const [size] = rateUnit(unit, units);
+  const rate = shownMinor / size;
   return size > 1 ? Math.round(rate * KEPT_DECIMALS) / KEPT_DECIMALS : Math.round(rate);
 }
 
@@ -54,5 +54,5 @@ export function rateAsKept(toldMinor: number, unit: LineUnit, units: UnitSystem)
  * @param rateMinor minor units an SI unit
  */
 export function rateWords(rateMinor: number, unit: LineUnit, units: UnitSystem, currency: string, locale?: string): string {
-  return `${formatMoney(rateAsTold(rateMinor, unit, units), currency, locale)} a ${rateUnitName(unit, units)}`;
+  return `${formatMoney(rateAsShown(rateMinor, unit, units), currency, locale)} a ${rateUnitName(unit, units)}`;
 }

@@ -4,7 +4,7 @@ import { type JobReading, readJob } from '../standing/read-job.ts';
 import { roomCure } from '../standing/room-cure.ts';
 import { issueQuoteWithDocument } from '../documents/issue-quote-document.ts';
 import { storedTree } from '../documents/stored-tree.ts';
-import { startOfWork, toldPlace } from '../cure/told-moment.ts';
+import { startOfWork, workCalendar } from '../cure/stated-date.ts';
 import type { Business } from '../book/business.ts';
 import type { CureLog, Promised } from '../book/cure-record.ts';
 import type { Job, SignedItem } from '../book/job.ts';
@@ -18,7 +18,7 @@ import type { WholeJob } from '../book/whole-job.ts';
 import { typicalMaterials } from '../material/typical-materials.ts';
 import { addDaysToDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
-import { lineSays } from '../prep/line-words.ts';
+import { lineText } from '../prep/line-words.ts';
 import { answerQuote } from '../price/quote-state.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { sampleLedger } from './sample-ledger.ts';
@@ -67,7 +67,7 @@ function bareJob(ground: Ground, job: Job): WholeJob {
 function withOwnTimes(material: Material): Material {
   if (material.id !== 'sample-underlayment-fine' || material.powder === null) return material;
   const span = (least: number, most: number) => ({ value: { least, most }, source: 'bag' as const });
-  return { ...material, powder: { ...material.powder, flowLifeMin: span(20, 25), healingMin: span(12, 15) } };
+  return { ...material, powder: { ...material.powder, workingTimeMin: span(20, 25), healingMin: span(12, 15) } };
 }
 
 /** Rooms whose prep is signed, and up to which line from the end. */
@@ -87,14 +87,14 @@ function signedBy(reading: JobReading, roomId: string, clock: SampleClock): Sign
   if (plan === undefined || room === undefined) return [];
   const { units, locale } = reading.whole.business;
   const lines = room.preparation.lines.flatMap((line) =>
-    line.item === null ? [] : [{ key: line.key, says: lineSays(line.item, wordingFor(units, locale), locale) }],
+    line.item === null ? [] : [{ key: line.key, text: lineText(line.item, wordingFor(units, locale), locale) }],
   );
-  return lines.slice(0, lines.length - plan.open).map(({ key, says }, i) => ({
+  return lines.slice(0, lines.length - plan.open).map(({ key, text }, i) => ({
     itemKey: key,
     doneAt: clock.at(plan.days, `0${6 + Math.floor(i / 6)}:${String((i % 6) * 10).padStart(2, '0')}`),
     initials: SIGNERS[i % SIGNERS.length] ?? 'Ros',
     note: '',
-    saidThen: says.slice(0, 200),
+    signedText: text.slice(0, 200),
     photoIds: [],
     withdrawnAt: null,
   }));
@@ -195,9 +195,9 @@ function poured(ground: Ground, jobs: readonly Job[], clock: SampleClock, now: s
   return { pours: all.map((p) => p.pour), events: all.flatMap((p) => p.events) };
 }
 
-type Told = { readonly roomId: string; readonly flooring: 'wood-glued' | 'resilient'; readonly daysOff: number };
+type SamplePromise = { readonly roomId: string; readonly flooring: 'wood-glued' | 'resilient'; readonly daysOff: number };
 /** Promised when the quote was accepted: one on track, one at risk, one late after a cold night. */
-const TOLD: readonly Told[] = [
+const SAMPLE_PROMISES: readonly SamplePromise[] = [
   { roomId: 'sample-back-hall', flooring: 'resilient', daysOff: 8 },
   { roomId: 'sample-dining', flooring: 'wood-glued', daysOff: 1 },
   { roomId: 'sample-living', flooring: 'wood-glued', daysOff: -3 },
@@ -222,7 +222,7 @@ function promisesOf(
     },
     now,
   );
-  return TOLD.flatMap(({ roomId, flooring, daysOff }) => {
+  return SAMPLE_PROMISES.flatMap(({ roomId, flooring, daysOff }) => {
     const facts = roomsOf(bundle).find((r) => r.room.id === roomId);
     const likelyAt = facts === undefined ? null : (roomCure(bundle, facts, ground.business)?.schedule.cover?.likelyAt ?? null);
     if (likelyAt === null) return [];
@@ -232,7 +232,7 @@ function promisesOf(
         roomId,
         milestone: 'cover',
         flooring,
-        promisedFor: startOfWork(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), toldPlace(ground.business, SAMPLE_ZONE)),
+        promisedFor: startOfWork(addDaysToDay(dayOfInstant(likelyAt, SAMPLE_ZONE), daysOff), workCalendar(ground.business, SAMPLE_ZONE)),
         madeAt: clock.at(-22, '18:10'),
         to: 'Adaeze Abara',
       }),

@@ -116,7 +116,7 @@ export function sampleLog(of: Nights, clock: SampleClock, now: string): CureLog 
   };
 }
 
-type Told = {
+type PromiseOf = {
   readonly roomId: string;
   readonly jobId: string;
   readonly milestone: Promised['milestone'];
@@ -127,7 +127,7 @@ type Told = {
 };
 
 /** A date told to the customer. */
-export function samplePromise(of: Told): Promised {
+export function samplePromise(of: PromiseOf): Promised {
   const id = `sample-promise-${of.roomId.replace('sample-', '')}-${of.milestone}`;
   return {
     ...stampsAt(id, of.madeAt),

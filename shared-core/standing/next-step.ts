@@ -1,6 +1,6 @@
 /** The one thing that moves a room on, read from its standing. */
 import { formatDay } from '../measure/day.ts';
-import { dayToldBy, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
+import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from '../measure/moment.ts';
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
 import { roomWords } from './names.ts';
@@ -108,7 +108,7 @@ function cure(asked: Asked): Step {
   );
   if (late !== null && milestone !== undefined && milestone.likelyAt !== null) {
     const day = formatInstantDay(milestone.likelyAt, zone, 'long', locale);
-    const was = formatDay(dayToldBy(late.promise.promisedFor, zone), 'short', locale);
+    const was = formatDay(deadlineDay(late.promise.promisedFor, zone), 'short', locale);
     return go(
       `${was} was promised. ${day} is likely now.`,
       `Promise ${formatInstantDay(milestone.likelyAt, zone, 'short', locale)}`,

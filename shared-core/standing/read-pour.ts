@@ -215,7 +215,7 @@ export function readPour(
       recordPlan: {
         layout: layout.ok ? layout.value : null,
         healingMin: clocks.healingMin,
-        flowLifeMin: clocks.flowLifeMin,
+        workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: first.crew.bagsPerBatch,
       },
       thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),

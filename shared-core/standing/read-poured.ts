@@ -81,7 +81,7 @@ export function readPourRecord(reading: JobReading, pour: Recorded, tempC: numbe
       recordPlan: {
         layout: asPoured.layout,
         healingMin: clocks.healingMin,
-        flowLifeMin: clocks.flowLifeMin,
+        workingTimeMin: clocks.workingTimeMin,
         bagsPerBatch: asPoured.layout?.bagsPerBatch ?? first.crew.bagsPerBatch,
       },
       thinnestM: lanes.length === 0 ? 0 : Math.min(...lanes.map((s) => s.volumeM3 / s.areaM2)),

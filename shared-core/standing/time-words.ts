@@ -3,17 +3,17 @@ import { formatClockTime } from '../measure/clock-time.ts';
 import { dayNumberAt } from './local-days.ts';
 
 const MINUTES_A_DAY = 1440;
-const said = new Map<string, string>();
+const texts = new Map<string, string>();
 
 /** An instant's time of day on the wall's clock of a zone: `9:40 am`. */
 export function timeWords(at: string, timeZone: string, locale: string): string {
   const minutes = Math.floor((dayNumberAt(at, timeZone) % 1) * MINUTES_A_DAY + 1e-6);
   const key = `${locale} ${minutes}`;
-  const known = said.get(key);
+  const known = texts.get(key);
   if (known !== undefined) return known;
   const two = (n: number) => String(n).padStart(2, '0');
   const words = formatClockTime(`${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`, locale);
-  said.set(key, words);
+  texts.set(key, words);
   return words;
 }
 

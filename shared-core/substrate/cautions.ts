@@ -18,64 +18,64 @@ export type CautionId =
   | 'floor-weight';
 
 /** A caution with where it comes from. */
-export type Caution = { readonly id: CautionId; readonly says: string; readonly source: string };
+export type Caution = { readonly id: CautionId; readonly text: string; readonly source: string };
 
 /** Every caution, once. */
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   silica: {
     id: 'silica',
-    says: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure plan.',
+    text: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure plan.',
     source: '29 CFR 1926.1153(c), (f), (g)',
   },
   'wood-dust': {
     id: 'wood-dust',
-    says: 'Wood dust harms lungs and can catch fire. Sand with a vacuum on the machine and wear a fit-tested N95 or better.',
+    text: 'Wood dust harms lungs and can catch fire. Sand with a vacuum on the machine and wear a fit-tested N95 or better.',
     source: 'common practice; the machine’s instructions',
   },
   asbestos: {
     id: 'asbestos',
-    says: 'Old flooring and its adhesive may contain asbestos. Do not sand, dry sweep, scrape, drill, saw or chip it before the lab result. Local rules apply, and a licensed abatement contractor removes it.',
+    text: 'Old flooring and its adhesive may contain asbestos. Do not sand, dry sweep, scrape, drill, saw or chip it before the lab result. Local rules apply, and a licensed abatement contractor removes it.',
     source: '29 CFR 1926.1101; ASTM F2170 clause 7.1',
   },
   lead: {
     id: 'lead',
-    says: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. State rules may be stricter.',
+    text: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. State rules may be stricter.',
     source: '40 CFR 745, subpart E',
   },
   'wet-cement': {
     id: 'wet-cement',
-    says: 'Wet cement burns skin without hurting at first. Wear alkali-resistant gloves, goggles, sleeves, boots. Do not kneel in it. Take off soaked clothes and rinse skin at once. Rinse eyes 15 minutes and see a doctor.',
+    text: 'Wet cement burns skin without hurting at first. Wear alkali-resistant gloves, goggles, sleeves, boots. Do not kneel in it. Take off soaked clothes and rinse skin at once. Rinse eyes 15 minutes and see a doctor.',
     source: 'pH 12 to 13; NIOSH/CPWR guide to skin protection; the data sheet',
   },
   lifting: {
     id: 'lifting',
-    says: 'A full bag is too heavy for one person to lift often. Use two people per bag, or a cart, and stack bags at knee height.',
+    text: 'A full bag is too heavy for one person to lift often. Use two people per bag, or a cart, and stack bags at knee height.',
     source: 'NIOSH 94-110, lifting equation',
   },
   electricity: {
     id: 'electricity',
-    says: 'Mixers and water share this floor. Use GFCI-protected outlets, keep cords off the wet floor and plugs dry.',
+    text: 'Mixers and water share this floor. Use GFCI-protected outlets, keep cords off the wet floor and plugs dry.',
     source: 'common practice; local electrical code',
   },
   epoxy: {
     id: 'epoxy',
-    says: 'Epoxy can cause a lasting skin allergy. Wear nitrile gloves and sleeves, keep it off the skin, and ventilate as its data sheet says.',
+    text: 'Epoxy can cause a lasting skin allergy. Wear nitrile gloves and sleeves, keep it off the skin, and ventilate as its data sheet says.',
     source: 'common practice; the data sheet',
   },
   primer: {
     id: 'primer',
-    says: 'Wear gloves and eye protection, and ventilate as the primer’s data sheet says.',
+    text: 'Wear gloves and eye protection, and ventilate as the primer’s data sheet says.',
     source: 'common practice; the data sheet',
   },
   gas: {
     id: 'gas',
-    says: 'Dust and fumes meet flames, and heaters without a vent give off carbon monoxide. A licensed plumber or the utility handles gas appliances.',
+    text: 'Dust and fumes meet flames, and heaters without a vent give off carbon monoxide. A licensed plumber or the utility handles gas appliances.',
     source: 'common practice; local fuel gas code',
   },
-  slips: { id: 'slips', says: 'Primed and poured floors are slippery. Keep the exit dry and clear.', source: 'common practice' },
+  slips: { id: 'slips', text: 'Primed and poured floors are slippery. Keep the exit dry and clear.', source: 'common practice' },
   'floor-weight': {
     id: 'floor-weight',
-    says: 'Ten 50 lb bags in one stack load about 250 psf. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.',
+    text: 'Ten 50 lb bags in one stack load about 250 psf. On joists stack four or five at most, spread out, along bearing walls. This is not a structural check: ask a structural engineer if in doubt.',
     source: 'arithmetic: 500 lb on 2 sq ft; a 40 psf floor is usual',
   },
 };

@@ -38,7 +38,7 @@ export type RuleRow<C extends Case> = {
   /** The cases in which it applies; none when it does not. */
   readonly when: (facts: FloorFacts) => readonly C[];
   /** Short plain sentences. */
-  readonly says: (found: C, wording: Wording, facts: FloorFacts) => string;
+  readonly text: (found: C, wording: Wording, facts: FloorFacts) => string;
   readonly holds: readonly Task[];
   /** What clears the hold; a reason where left out. */
   readonly clearedBy?: ClearedBy;
@@ -57,7 +57,7 @@ export type Finding = {
   readonly ruleId: string;
   readonly verdict: Verdict;
   readonly title: string;
-  readonly says: string;
+  readonly text: string;
   readonly holds: readonly Task[];
   readonly clearedBy: ClearedBy;
   readonly does: readonly Task[];
@@ -96,7 +96,7 @@ export function rule<C extends Case>(row: RuleRow<C>, printedSource?: string): R
         ruleId: row.id,
         verdict: row.verdict,
         title: textOf(row.title, found),
-        says: row.says(found, wording, facts),
+        text: row.text(found, wording, facts),
         holds: row.holds,
         clearedBy,
         does: row.does ?? [],

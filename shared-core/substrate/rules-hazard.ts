@@ -35,7 +35,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: `flooring, backing or adhesive installed in ${ASBESTOS_LAST_YEAR} or before, or in an unknown year; no lab result`,
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.presumed && unanswered(found.lab)),
-    says: (found) =>
+    text: (found) =>
       `${age(found)}. It counts as asbestos until an accredited lab reports otherwise. ${
         found.found.lab === 'sent'
           ? 'The result is pending: disturb nothing.'
@@ -52,7 +52,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: 'a lab detected none, but its name, the sample number or a date up to today is missing',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'incomplete'),
-    says: () => 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
+    text: () => 'The lab result is incomplete and does not count. Enter the lab, the sample number and the date of the result.',
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'lab-result',
     lifts: (found) => `room.tests.laboratory.${found.key}`,
@@ -64,7 +64,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: 'a lab detected asbestos in a layer that is to be removed, and no clearance is recorded',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'remove'),
-    says: () => 'Asbestos was detected. Only a licensed abatement contractor removes it. Record the clearance when it is done.',
+    text: () => 'Asbestos was detected. Only a licensed abatement contractor removes it. Record the clearance when it is done.',
     holds: [...DISTURBING, 'pour'],
     clearedBy: 'clearance',
     lifts: (found) => `room.layers.${found.key}.fate`,
@@ -76,7 +76,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: 'a lab detected asbestos in a layer that stays',
     verdict: 'hold',
     when: (facts) => layers(facts, (found) => found.lab === 'found' && found.layer.fate === 'keep'),
-    says: () =>
+    text: () =>
       'Asbestos was detected and the layer stays. Cover it whole and disturb nothing. First check that local rules allow it, and tell the owner in writing.',
     holds: DISTURBING,
     clearedBy: 'lab-result',
@@ -89,7 +89,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: 'a lab, with sample number and date, detected no asbestos in a layer that was presumed',
     verdict: 'go',
     when: (facts) => layers(facts, (found) => found.presumed && found.lab === 'none-found'),
-    says: () => 'The lab detected no asbestos in its sample.',
+    text: () => 'The lab detected no asbestos in its sample.',
     holds: [],
     lifts: (found) => `room.tests.laboratory.${found.key}`,
     source: FLOORING,
@@ -104,7 +104,7 @@ const ASBESTOS: readonly Rule[] = [
         facts,
         (found) => isFlooringRuleMaterial(found.layer.material) && isDoubtfulYear(found.layer.yearInstalled) && unanswered(found.lab),
       ),
-    says: ({ found }) =>
+    text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Flooring with asbestos was still sold in the 1980s. Ask a lab before disturbing it.`,
     holds: [],
     lifts: (found) => `room.tests.laboratory.${found.key}`,
@@ -121,7 +121,7 @@ const ASBESTOS: readonly Rule[] = [
         ({ layer, presumed, lab }) =>
           isFlooringRuleMaterial(layer.material) && !presumed && !isDoubtfulYear(layer.yearInstalled) && lab !== 'found',
       ),
-    says: ({ found }) =>
+    text: ({ found }) =>
       `Installed in ${found.layer.yearInstalled ?? ''}. Asbestos is not presumed, which is not proof. If in doubt, ask a lab.`,
     holds: [],
     lifts: (found) => `room.layers.${found.key}.yearInstalled`,
@@ -133,7 +133,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: `a textured coating in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year; no lab result`,
     verdict: 'hold',
     when: (facts) => once(facts.coatingPresumed && facts.coatingLab !== 'none-found' && facts.coatingLab !== 'found'),
-    says: (_, __, facts) =>
+    text: (_, __, facts) =>
       `${houseAge(facts)}. The coating counts as asbestos until a lab reports otherwise. Do not touch it, and do not chip tile under it.`,
     holds: ['scrape', 'sand', 'drill'],
     clearedBy: 'lab-result',
@@ -146,7 +146,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: 'a lab detected asbestos in the coating',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.texturedCoating === true && facts.coatingLab === 'found'),
-    says: () => 'Asbestos was detected in the coating. Do not touch it. Only a licensed abatement contractor removes it.',
+    text: () => 'Asbestos was detected in the coating. Do not touch it. Only a licensed abatement contractor removes it.',
     holds: ['scrape', 'sand', 'drill'],
     clearedBy: 'clearance',
     lifts: 'room.circumstances.texturedCoating',
@@ -158,7 +158,7 @@ const ASBESTOS: readonly Rule[] = [
     reads: `textured coating not checked in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.texturedCoating === null && isOldBuilding(facts.yearBuilt)),
-    says: () => 'Check for a textured coating on walls and ceiling before anything is fastened to them. Record what you see.',
+    text: () => 'Check for a textured coating on walls and ceiling before anything is fastened to them. Record what you see.',
     holds: ['drill'],
     lifts: 'room.circumstances.texturedCoating',
     source: SURFACING,
@@ -172,7 +172,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: `paint or varnish on the floor of a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
     verdict: 'hold',
     when: (facts) => layers(facts, ({ leadFinish, leadLab }) => leadFinish && leadLab !== 'none-found' && leadLab !== 'found'),
-    says: (_, __, facts) =>
+    text: (_, __, facts) =>
       `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a lead test, unless an EPA-certified firm does the work.`,
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
@@ -185,7 +185,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: 'lead was detected in the paint or varnish on the floor',
     verdict: 'hold',
     when: (facts) => layers(facts, ({ leadLab }) => leadLab === 'found'),
-    says: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the finish alone.',
+    text: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the finish alone.',
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
     lifts: (found) => `room.tests.laboratory.${found.key}`,
@@ -197,7 +197,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: `more than 6 sq ft of painted trim to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
     verdict: 'hold',
     when: (facts) => once(trimOpen(facts) && !isMinorRepair(facts.baseboardAreaM2)),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `${houseAge(facts)}, so the paint counts as lead. ${
         facts.baseboardAreaM2 === null
           ? 'Enter the baseboard height to compute the painted area.'
@@ -214,7 +214,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: `6 sq ft or less of painted trim to be disturbed in a house built before ${LEAD_BEFORE_YEAR} or of unknown year; not tested`,
     verdict: 'go-with-work',
     when: (facts) => once(trimOpen(facts) && isMinorRepair(facts.baseboardAreaM2)),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `${w.area(facts.baseboardAreaM2 ?? 0)} in 30 days is minor repair. Work wet and by hand, with no power sanding and no demolition. Undercut jambs add their height times width.`,
     holds: [],
     lifts: 'room.circumstances.baseboardHeightM',
@@ -226,7 +226,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: 'lead was detected in trim paint that is to be disturbed',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.paintedTrim === 'to-be-disturbed' && facts.paintLab === 'found'),
-    says: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the trim in place and cover it.',
+    text: () => 'Lead was detected. Only an EPA-certified firm disturbs it. Otherwise leave the trim in place and cover it.',
     holds: ['disturb-paint'],
     clearedBy: 'lead-firm',
     lifts: 'room.circumstances.paintedTrim',
@@ -239,7 +239,7 @@ const LEAD_RULES: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.paintedTrim === 'stays-untouched' && isLeadPresumed(facts.yearBuilt) && facts.paintLab !== 'none-found'),
-    says: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
+    text: () => 'The paint counts as lead until tested. Cover it. Do not sand or scrape it.',
     holds: ['disturb-paint'],
     lifts: 'room.tests.laboratory',
     source: `${LEAD}.103`,
@@ -250,7 +250,7 @@ const LEAD_RULES: readonly Rule[] = [
     reads: `painted trim not checked in a house built before ${LEAD_BEFORE_YEAR} or of unknown year`,
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.paintedTrim === null && isLeadPresumed(facts.yearBuilt)),
-    says: () => 'Check whether baseboard and trim are painted and whether the work disturbs them. Leave the paint alone until then.',
+    text: () => 'Check whether baseboard and trim are painted and whether the work disturbs them. Leave the paint alone until then.',
     holds: ['disturb-paint'],
     lifts: 'room.circumstances.paintedTrim',
     source: `${LEAD}.103`,

@@ -63,7 +63,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'in-slab relative humidity over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => humidCases(facts).filter((found) => over(found) && !system(facts)),
-    says: (found, w, facts) =>
+    text: (found, w, facts) =>
       `Slab RH is ${w.share(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.share(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
@@ -75,7 +75,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'in-slab relative humidity over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
     when: (facts) => humidCases(facts).filter((found) => over(found) && system(facts)),
-    says: (found, w, facts) =>
+    text: (found, w, facts) =>
       `Slab RH is ${w.share(found.value)}, over ${w.share(found.limit.value)}. Apply the moisture mitigation system to ${
         facts.areaM2 === null ? 'the whole floor' : w.area(facts.areaM2)
       }. Its data sheet must allow this reading.`,
@@ -89,7 +89,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'in-slab relative humidity within the flooring’s limit',
     verdict: 'go',
     when: (facts) => humidCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `Highest slab RH is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
+    text: (found, w) => `Highest slab RH is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.slab-humidity',
     source: (found) => limitSource(found, 'ASTM F2170'),
@@ -100,7 +100,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'moisture vapor emission over the flooring’s limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => emissionCases(facts).filter((found) => over(found) && !system(facts)),
-    says: (found, w, facts) =>
+    text: (found, w, facts) =>
       `MVER is ${w.emission(found.value)}. For ${facts.demand?.name ?? 'this flooring'} ${whose(found)} is ${w.emission(found.limit.value)}. Choose a moisture mitigation system, or let the slab dry and test again.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
@@ -112,7 +112,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'moisture vapor emission over the flooring’s limit, and a moisture mitigation system chosen',
     verdict: 'go-with-work',
     when: (facts) => emissionCases(facts).filter((found) => over(found) && system(facts)),
-    says: (found, w) =>
+    text: (found, w) =>
       `MVER is ${w.emission(found.value)}, over ${w.emission(found.limit.value)}. Apply the moisture mitigation system. Its data sheet must allow this reading.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
@@ -124,7 +124,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'moisture vapor emission within the flooring’s limit',
     verdict: 'go',
     when: (facts) => emissionCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `Highest MVER is ${w.emission(found.value)}. ${capital(whose(found))} is ${w.emission(found.limit.value)}.`,
+    text: (found, w) => `Highest MVER is ${w.emission(found.value)}. ${capital(whose(found))} is ${w.emission(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.moisture-dish',
     source: (found) => limitSource(found, 'ASTM F1869'),
@@ -135,7 +135,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'in-slab relative humidity over the underlayment’s own limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownHumid(facts)),
-    says: (found: OwnCase, w) =>
+    text: (found: OwnCase, w) =>
       `Slab RH is ${w.share(found.value)}. The underlayment’s data sheet allows ${w.share(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
@@ -147,7 +147,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'moisture vapor emission over the underlayment’s own limit, and no moisture mitigation system chosen',
     verdict: 'hold',
     when: (facts) => (system(facts) ? [] : ownEmits(facts)),
-    says: (found: OwnCase, w) =>
+    text: (found: OwnCase, w) =>
       `MVER is ${w.emission(found.value)}. The underlayment’s data sheet allows ${w.emission(found.limit)}. Choose a moisture mitigation system, or another underlayment.`,
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
@@ -160,7 +160,7 @@ const SLAB_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) =>
       facts.hasMoistureSystem && facts.top !== null && !isSlab(facts.top.material) ? [{ over: LAYER_WORDS[facts.top.material] }] : [],
-    says: (found) =>
+    text: (found) =>
       `A moisture mitigation system goes on bare, profiled concrete. Remove the ${found.over} down to the slab, or choose no system.`,
     holds: ['pour'],
     does: ['scrape', 'grind'],
@@ -173,7 +173,7 @@ const SLAB_RULES: readonly Rule[] = [
     reads: 'slab on grade without a vapor retarder, no moisture mitigation system, and a data sheet without a moisture limit',
     verdict: 'hold',
     when: (facts) => once(onGrade(facts) && !system(facts) && facts.circumstances.vaporRetarder === 'absent' && silentSheet(facts)),
-    says: () =>
+    text: () =>
       'Ground moisture will keep rising, and the underlayment’s data sheet gives no limit. Enter its limit, or choose a moisture mitigation system.',
     holds: ['pour'],
     lifts: 'jobRoom.moistureSystemId',
@@ -191,7 +191,7 @@ const SLAB_RULES: readonly Rule[] = [
           (facts.circumstances.vaporRetarder !== 'present' || facts.circumstances.belowGrade !== false) &&
           !(facts.circumstances.vaporRetarder === 'absent' && silentSheet(facts)),
       ),
-    says: () =>
+    text: () =>
       'Moisture can rise from the ground for the life of the house. Check that the underlayment’s data sheet allows it here, or plan a moisture mitigation system.',
     holds: [],
     lifts: 'room.circumstances.vaporRetarder',
@@ -224,7 +224,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a subfloor moisture reading over the limit',
     verdict: 'hold',
     when: (facts) => subfloorCases(facts).filter(over),
-    says: (found, w) =>
+    text: (found, w) =>
       `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}. Find the water, let the wood dry, test again.`,
     holds: ['pour'],
     lifts: 'room.tests.wood-moisture',
@@ -236,7 +236,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'every subfloor moisture reading within the limit',
     verdict: 'go',
     when: (facts) => subfloorCases(facts).filter((found) => !over(found)),
-    says: (found, w) => `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
+    text: (found, w) => `The wettest reading is ${w.share(found.value)}. ${capital(whose(found))} is ${w.share(found.limit.value)}.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
     source: (found) => limitSource(found, 'moisture meter'),
@@ -247,7 +247,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a joist reading over 16% and up to 19%',
     verdict: 'go-with-work',
     when: (facts) => joistCases(facts, JOIST_WARN_SHARE, JOIST_HOLD_SHARE),
-    says: (found, w) =>
+    text: (found, w) =>
       `The wettest joist reads ${w.share(found.value)}. Look for water and air out the crawl space before the floor is covered.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
@@ -259,7 +259,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a joist reading over 19%',
     verdict: 'hold',
     when: (facts) => joistCases(facts, JOIST_HOLD_SHARE, 2),
-    says: (found, w) =>
+    text: (found, w) =>
       `The wettest joist reads ${w.share(found.value)}, over ${w.share(JOIST_HOLD_SHARE)}. Wood this wet shrinks and can rot. Find the water, let it dry, test again.`,
     holds: ['pour'],
     lifts: 'room.tests.wood-moisture',
@@ -271,7 +271,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'flooring and subfloor differ by more than 2% (planks)',
     verdict: 'hold',
     when: apart,
-    says: (found, w) =>
+    text: (found, w) =>
       `They differ by ${w.share(found.difference)}. The limit is ${w.share(differenceLimit(null))} for planks, twice that for strips under 3 in. Let them acclimate before installation.`,
     holds: ['cover'],
     lifts: 'room.tests.wood-moisture',
@@ -283,7 +283,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'a subfloor reading more than 4% over the average of the subfloor',
     verdict: 'go-with-work',
     when: uneven,
-    says: (found, w) =>
+    text: (found, w) =>
       `One reading is ${w.share(found.by)} over the average. Water comes from somewhere: look underneath before the pour.`,
     holds: [],
     lifts: 'room.tests.wood-moisture',
@@ -295,7 +295,7 @@ const WOOD_RULES: readonly Rule[] = [
     reads: 'the pour lies on wood',
     verdict: 'go-with-work',
     when: (facts) => once(overWood(facts)),
-    says: () =>
+    text: () =>
       'The mix runs through every gap. Screw the subfloor about every 6 in. at edges and 8 in. in the field, seal gaps and knots, prime for wood, then lath.',
     holds: [],
     lifts: 'room.layers',

@@ -41,7 +41,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'poured on planks, strip flooring or OSB, and no data sheet chosen names it',
     verdict: 'hold',
     when: buildUp,
-    says: (found: Case & { readonly substrate: 'planks' | 'osb' }) =>
+    text: (found: Case & { readonly substrate: 'planks' | 'osb' }) =>
       found.substrate === 'planks'
         ? 'Most data sheets do not allow planks. Glue and screw plywood over them, 1/2 in. or thicker, joints staggered, or choose a product that names planks.'
         : 'Most data sheets allow plywood but not OSB. Screw plywood over it, or choose a product whose data sheet names OSB.',
@@ -56,7 +56,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the minimum pour depth is under the data sheet’s minimum over wood',
     verdict: 'hold',
     when: (facts) => (isFramedTop(facts) ? thin(facts, facts.product?.powder.overWoodLeastM?.value ?? null) : []),
-    says: (found, w) =>
+    text: (found, w) =>
       `The pour is ${w.depth(found.hasM)} at its thinnest. The data sheet asks for ${w.depth(found.leastM)} over wood. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
@@ -68,7 +68,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'a cement-based product on gypsum, and its data sheet does not name gypsum',
     verdict: 'hold',
     when: (facts) => once(hasGypsum(facts) && isCement(facts) && !names(facts, 'gypsum')),
-    says: () => 'Cement-based underlayment can debond from gypsum. Choose a product whose data sheet names gypsum, or remove the gypsum.',
+    text: () => 'Cement-based underlayment can debond from gypsum. Choose a product whose data sheet names gypsum, or remove the gypsum.',
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'common practice',
@@ -79,7 +79,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'poured on gypsum with a gypsum-based product, or one whose data sheet names gypsum',
     verdict: 'go-with-work',
     when: (facts) => once(hasGypsum(facts) && facts.product !== null && (!isCement(facts) || names(facts, 'gypsum'))),
-    says: () => 'The gypsum must be dry and sound. Sand off its skin and prime as the data sheet says for gypsum, usually in two coats.',
+    text: () => 'The gypsum must be dry and sound. Sand off its skin and prime as the data sheet says for gypsum, usually in two coats.',
     holds: [],
     does: ['sand'],
     lifts: 'jobRoom.materialId',
@@ -91,7 +91,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'poured on gypsum, and no product is chosen',
     verdict: 'go-with-work',
     when: (facts) => once(hasGypsum(facts) && facts.product === null),
-    says: () => 'Not every product may go on gypsum. Choose one whose data sheet names it.',
+    text: () => 'Not every product may go on gypsum. Choose one whose data sheet names it.',
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'common practice',
@@ -102,7 +102,7 @@ const SUBSTRATE_FIT: readonly Rule[] = [
     reads: 'the data sheet lists its substrates, and this one is not among them',
     verdict: 'hold',
     when: missingBond,
-    says: (found) =>
+    text: (found) =>
       `The data sheet does not name ${found.substrate}. Choose a product that does, or get the manufacturer’s approval in writing.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
@@ -117,7 +117,7 @@ const FLOORING_FIT: readonly Rule[] = [
     reads: 'the floor stays bare, and the product is no wear surface',
     verdict: 'hold',
     when: (facts) => once(facts.flooring === 'bare-sealed' && facts.product !== null && !facts.product.powder.wearsBare),
-    says: () => 'This underlayment is made to be covered and wears off under foot traffic. Choose a topping, or flooring.',
+    text: () => 'This underlayment is made to be covered and wears off under foot traffic. Choose a topping, or flooring.',
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
     source: 'the data sheet',
@@ -128,7 +128,7 @@ const FLOORING_FIT: readonly Rule[] = [
     reads: 'wood flooring is to be nailed over the pour',
     verdict: 'hold',
     when: (facts) => once(facts.flooring === 'wood-nailed'),
-    says: () =>
+    text: () =>
       'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, fasten plywood over the pour, or level another way.',
     holds: ['pour'],
     lifts: 'jobRoom.flooring',
@@ -144,7 +144,7 @@ const FLOORING_FIT: readonly Rule[] = [
       const asked = facts.demand?.strengthPa ?? null;
       return strength !== null && asked !== null && strength.value < asked.value * (1 - 1e-9) ? [{ has: strength.value, asked }] : [];
     },
-    says: (found: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
+    text: (found: Case & { readonly has: number; readonly asked: { readonly value: number } }, w, facts) =>
       `The data sheet gives ${w.strength(found.has)}. For ${facts.demand?.name ?? 'this flooring'} the minimum is ${w.strength(found.asked.value)}. Choose a stronger product.`,
     holds: ['pour'],
     lifts: 'jobRoom.materialId',
@@ -159,7 +159,7 @@ const HEAT: readonly Rule[] = [
     reads: 'electric mats or tubing are to be covered by the pour',
     verdict: 'go-with-work',
     when: (facts) => (isHeatInPour(facts.heat) ? [{ test: HEAT_TEST[facts.heat] ?? HEAT_TEST['in-pour'] ?? '' }] : []),
-    says: (found: Case & { readonly test: string }, w) =>
+    text: (found: Case & { readonly test: string }, w) =>
       `The data sheet must allow embedding. ${found.test} Cover it by ${w.depth(COVER_OVER_HEAT_M)} or as the sheet says, and photograph the layout.`,
     holds: ['drill', 'grind'],
     lifts: 'room.circumstances.radiantHeat',
@@ -171,7 +171,7 @@ const HEAT: readonly Rule[] = [
     reads: 'the minimum pour depth is under the cover the heat needs',
     verdict: 'hold',
     when: (facts) => (isHeatInPour(facts.heat) ? thin(facts, facts.product?.powder.overHeatLeastM?.value ?? COVER_OVER_HEAT_M) : []),
-    says: (found, w) =>
+    text: (found, w) =>
       `The pour is ${w.depth(found.hasM)} at its thinnest, before the thickness of mat or tubing. The cover needed is ${w.depth(found.leastM)}. Raise the finish elevation.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.leastThicknessM',
@@ -183,7 +183,7 @@ const HEAT: readonly Rule[] = [
     reads: 'there is radiant heat in the floor under the pour',
     verdict: 'go-with-work',
     when: (facts) => once(facts.heat === 'in-floor'),
-    says: () =>
+    text: () =>
       'Do not drill or grind: tubes or cables are close. Locate them with a thermal camera. Turn the heat off 24 to 48 hours before, and back on as the data sheet says.',
     holds: ['drill', 'grind'],
     lifts: 'room.circumstances.radiantHeat',
@@ -195,7 +195,7 @@ const HEAT: readonly Rule[] = [
     reads: 'not recorded whether there is radiant heat in the floor',
     verdict: 'go-with-work',
     when: (facts) => once(facts.heat === 'unknown'),
-    says: () => 'Ask the owner, and look for a manifold or a thermostat. Do not drill or grind until then.',
+    text: () => 'Ask the owner, and look for a manifold or a thermostat. Do not drill or grind until then.',
     holds: ['drill', 'grind'],
     lifts: 'room.circumstances.radiantHeat',
     source: 'common practice',

@@ -45,7 +45,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the floor slopes to a drain, and the pour is to be level',
     verdict: 'hold',
     when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode === 'level'),
-    says: () => 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
+    text: () => 'A level floor would hold water. Follow the floor or use a ramp to keep the slope to the drain.',
     holds: ['pour'],
     lifts: 'jobRoom.level.mode',
     source: 'common practice; plumbing codes on drains',
@@ -56,7 +56,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the floor slopes to a drain, and the pour follows it or makes a ramp',
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.slopeToDrain === true && facts.levelMode !== 'level'),
-    says: () => 'The slope stays. Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.',
+    text: () => 'The slope stays. Dam the drain and place the mix by hand: a flowing product does not hold a steep slope.',
     holds: [],
     lifts: 'jobRoom.level.mode',
     source: 'common practice',
@@ -68,7 +68,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.circumstances.slopeToDrain === null && (facts.hasDrain || facts.marks.some((mark) => mark.kind === 'drain'))),
-    says: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
+    text: () => 'Check the slope with a level or a ball, not with water. Record whether the floor must keep its slope to the drain.',
     holds: ['pour'],
     lifts: 'room.circumstances.slopeToDrain',
     source: 'common practice',
@@ -79,7 +79,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the finished underlayment would be higher than the sill of an exterior door',
     verdict: 'hold',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) > 1e-9),
-    says: (found, w, facts) =>
+    text: (found, w, facts) =>
       `The new floor would be ${w.depth(stepOver(facts, found.opening) ?? 0)} above the sill. Rain comes in and the door binds. Lower the finish elevation, or raise the door first.`,
     holds: ['pour'],
     lifts: 'jobRoom.level.levelM',
@@ -91,7 +91,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'an exterior door whose sill is not lower than the new floor, or not measured',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => outside(opening) && (stepOver(facts, opening) ?? 0) <= 1e-9),
-    says: (found) =>
+    text: (found) =>
       found.opening.adjoiningM === null
         ? 'Measure the sill. The new floor must stay below it. Check door swing and weatherstrip, and dam the door.'
         : 'Check door swing, weatherstrip and the step at the threshold, then dam the door before the pour.',
@@ -105,7 +105,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the new floor would be more than 1/4 in. above or below the adjoining floor',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && Math.abs(stepOver(facts, opening) ?? 0) > STEP_MOST_M + 1e-9),
-    says: (found, w, facts) =>
+    text: (found, w, facts) =>
       `The step to the adjoining floor is ${w.depth(Math.abs(stepOver(facts, found.opening) ?? 0))}. Use a transition, a patch feathered by hand, or another finish elevation. Agree on it before the quote.`,
     holds: [],
     lifts: 'jobRoom.level.levelM',
@@ -117,7 +117,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'the height of the adjoining floor is not measured',
     verdict: 'go-with-work',
     when: (facts) => openings(facts, (opening) => !outside(opening) && opening.adjoiningM === null),
-    says: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
+    text: () => 'Measure the height of the adjoining floor. The step at this doorway is unknown.',
     holds: [],
     lifts: (found) => `room.plan.openings.${found.key}.adjoiningM`,
     source: 'common practice',
@@ -128,7 +128,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'a stair begins or ends in the room',
     verdict: 'go-with-work',
     when: (facts) => once(facts.hasStair),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `${
         facts.depth === null
           ? 'The pour changes the riser at this floor'
@@ -144,7 +144,7 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     reads: 'a pilot light, an unvented heater, or a gas appliance on the floor',
     verdict: 'go-with-work',
     when: (facts) => once(facts.circumstances.gasAppliance === true),
-    says: () =>
+    text: () =>
       'Have pilots and unvented heaters shut off before dust or primer. Equipment on the floor is moved or dammed around. A licensed trade does the gas work.',
     holds: [],
     lifts: 'room.circumstances.gasAppliance',
@@ -159,7 +159,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'the floor is less than 5 °F (US) or 3 °C (metric) above the dew point',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => it.dewPointC !== null && it.marginC !== null && !it.marginPasses),
-    says: ({ air: it }, w) =>
+    text: ({ air: it }, w) =>
       `The floor is ${w.closeTemp(it.test.surfaceTempC ?? 0)} and the dew point ${w.closeTemp(it.dewPointC ?? 0)}. The minimum margin is ${w.tempGap(it.marginLeastC)}. Warm the floor or dry the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
@@ -171,7 +171,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'the floor is 5 °F (US) or 3 °C (metric) or more above the dew point',
     verdict: 'go',
     when: (facts) => air(facts, (it) => it.marginC !== null && it.marginPasses),
-    says: ({ air: it }, w) =>
+    text: ({ air: it }, w) =>
       `The floor is ${w.tempGap(it.marginC ?? 0)} above the dew point. The minimum margin is ${w.tempGap(it.marginLeastC)}.`,
     holds: [],
     lifts: 'room.tests.air',
@@ -183,7 +183,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'air or floor below the product’s range (typical 50 °F, 10 °C until a product is chosen)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.min(...temps(it)) < window(facts).least - 1e-9),
-    says: ({ air: it }, w, facts) =>
+    text: ({ air: it }, w, facts) =>
       `It is ${w.closeTemp(Math.min(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} minimum is ${w.temp(window(facts).least)}. Heat the room with vented heat and no draft: fumes bring carbon monoxide and a soft surface. Measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
@@ -195,7 +195,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'air or floor above the product’s range (typical 90 °F, 32 °C until a product is chosen)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => Math.max(...temps(it)) > window(facts).most + 1e-9),
-    says: ({ air: it }, w, facts) =>
+    text: ({ air: it }, w, facts) =>
       `It is ${w.closeTemp(Math.max(...temps(it)))}. The ${facts.product === null ? 'typical' : 'data sheet'} maximum is ${w.temp(window(facts).most)}. Shade the room, pour early, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
@@ -207,7 +207,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'a fresh surface would lose more than 0.2 lb/sq ft/h (1.0 kg/m²/h)',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.actionKgM2H),
-    says: ({ air: it }, w) =>
+    text: ({ air: it }, w) =>
       `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, over ${w.evaporation(EVAPORATION_LIMIT.actionKgM2H)}, and can crack. Close doors and windows, keep the sun off, cool the air, and measure again.`,
     holds: ['pour'],
     lifts: 'room.tests.air',
@@ -223,7 +223,7 @@ const AMBIENT: readonly Rule[] = [
         facts,
         (it) => (it.evaporationKgM2H ?? 0) > EVAPORATION_LIMIT.cautionKgM2H && (it.evaporationKgM2H ?? 0) <= EVAPORATION_LIMIT.actionKgM2H,
       ),
-    says: ({ air: it }, w) =>
+    text: ({ air: it }, w) =>
       `A fresh surface would lose ${w.evaporation(it.evaporationKgM2H ?? 0)}, and a thin pour has little water to spare. Close doors, windows and registers, and keep the sun off.`,
     holds: [],
     lifts: 'room.tests.air',
@@ -235,7 +235,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'the air is so warm and humid that water condenses on the fresh surface',
     verdict: 'hold',
     when: (facts) => air(facts, (it) => it.condenses),
-    says: () => 'Warm humid air condenses on the colder floor. Keep it out, dry the air, warm the floor, and measure again.',
+    text: () => 'Warm humid air condenses on the colder floor. Keep it out, dry the air, warm the floor, and measure again.',
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'Uno 1998: a rate below zero is condensation',
@@ -246,7 +246,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'the air speed over the floor is not recorded',
     verdict: 'go-with-work',
     when: (facts) => air(facts, (it) => it.test.airSpeedMPerS === null),
-    says: () => 'The drying rate is unknown. Close doors and windows and enter 0, or measure the air speed.',
+    text: () => 'The drying rate is unknown. Close doors and windows and enter 0, or measure the air speed.',
     holds: [],
     lifts: 'room.tests.air',
     source: 'common practice',
@@ -257,7 +257,7 @@ const AMBIENT: readonly Rule[] = [
     reads: 'air and floor not measured within 12 hours',
     verdict: 'go-with-work',
     when: (facts) => needs(facts, (need) => need.onTheDay && need.state !== 'enough'),
-    says: () => 'Measure air temperature, floor temperature and humidity on the day of the pour.',
+    text: () => 'Measure air temperature, floor temperature and humidity on the day of the pour.',
     holds: ['pour'],
     lifts: 'room.tests.air',
     source: 'the data sheet; common practice',
@@ -272,7 +272,7 @@ const MISSING: readonly Rule[] = [
       reads: 'a needed test is missing or stale',
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => !need.onTheDay && (need.state === 'missing' || need.state === 'stale')),
-      says: ({ need }, w) =>
+      text: ({ need }, w) =>
         need.state === 'stale'
           ? 'The last test is too old. Test again.'
           : need.refused.length > 0
@@ -291,7 +291,7 @@ const MISSING: readonly Rule[] = [
       reads: 'fewer slab moisture tests than the method needs: three in the first 1,000 sq ft',
       verdict: 'hold',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id === 'slab-moisture'),
-      says: ({ need }, w) =>
+      text: ({ need }, w) =>
         `${w.number(need.have)} of ${w.number(need.wanted)} tests made. Fewer than the method’s number is no test. Make the rest.`,
       holds: ['pour'],
       lifts: ({ need }) => need.lifts,
@@ -306,7 +306,7 @@ const MISSING: readonly Rule[] = [
       reads: 'fewer readings than the size of the floor needs',
       verdict: 'go-with-work',
       when: (facts) => needs(facts, (need) => need.state === 'few' && need.id !== 'slab-moisture'),
-      says: ({ need }, w) =>
+      text: ({ need }, w) =>
         `${w.number(need.have)} of ${w.number(need.wanted)} readings made. Make the rest: the wettest or weakest place decides.`,
       holds: [],
       lifts: ({ need }) => need.lifts,
@@ -320,7 +320,7 @@ const MISSING: readonly Rule[] = [
     reads: 'slab moisture needs holes or grinding, while asbestos or lead holds drilling or grinding',
     verdict: 'go-with-work',
     when: (facts) => once(facts.needs.some((need) => need.id === 'slab-moisture' && need.state !== 'enough') && hazardInFloor(facts)),
-    says: () =>
+    text: () =>
       'Moisture tests need holes or a ground patch. Clear the asbestos or lead hold first, then drill with a shroud and a HEPA vacuum.',
     holds: ['drill', 'grind'],
     lifts: 'room.tests.laboratory',
@@ -332,7 +332,7 @@ const MISSING: readonly Rule[] = [
     reads: 'no flooring is chosen',
     verdict: 'go-with-work',
     when: (facts) => once(facts.flooring === null),
-    says: () => 'The flooring decides how flat and how dry the floor must be. Choose it.',
+    text: () => 'The flooring decides how flat and how dry the floor must be. Choose it.',
     holds: ['pour'],
     lifts: 'jobRoom.flooring',
     source: 'common practice',
@@ -343,7 +343,7 @@ const MISSING: readonly Rule[] = [
     reads: 'the room is not drawn',
     verdict: 'hold',
     when: (facts) => once(facts.areaM2 === null),
-    says: () => 'Draw the room. Tests, bags and isolation strip depend on its size.',
+    text: () => 'Draw the room. Tests, bags and isolation strip depend on its size.',
     holds: ['pour'],
     lifts: 'room.plan.outline',
     source: 'common practice',

@@ -41,7 +41,7 @@ const STIFFNESS: readonly Rule[] = [
     reads: 'joists deflect more than the limit for the flooring under live load: L/360, L/720 for stone',
     verdict: 'hold',
     when: (facts) => bounce(facts, (live, _, over) => live < over),
-    says: ({ bounce: { answer }, over }, w, facts) =>
+    text: ({ bounce: { answer }, over }, w, facts) =>
       `Deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load. The limit for ${facts.demand?.name ?? 'flooring'} is L/${over}. Ask a structural engineer before adding any weight.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
@@ -54,7 +54,7 @@ const STIFFNESS: readonly Rule[] = [
     reads: 'joists within the limit under live load, but over it with their own weight and the pour',
     verdict: 'go-with-work',
     when: (facts) => bounce(facts, (live, total, over) => live >= over && total < over),
-    says: ({ bounce: { answer }, over }, w) =>
+    text: ({ bounce: { answer }, over }, w) =>
       `Deflection is within L/${over} under live load, and L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. The code limit is for live load. Ask a structural engineer if in doubt.`,
     holds: [],
     lifts: 'room.tests.floor-bounce',
@@ -66,7 +66,7 @@ const STIFFNESS: readonly Rule[] = [
     reads: 'joists within the limit, the pour included',
     verdict: 'go',
     when: (facts) => bounce(facts, (live, total, over) => live >= over && total >= over),
-    says: ({ bounce: { answer } }, w) =>
+    text: ({ bounce: { answer } }, w) =>
       `Computed deflection is L/${w.number(Math.floor(answer.liveSpanOver))} under live load, L/${w.number(Math.floor(answer.totalSpanOver))} with all weight. This is not a structural check: the subfloor between joists counts too.`,
     holds: [],
     lifts: 'room.tests.floor-bounce',
@@ -81,7 +81,7 @@ const LOAD: readonly Rule[] = [
     reads: 'the pour at its deepest adds more than a suspended floor may carry',
     verdict: 'hold',
     when: (facts) => once(facts.isSuspended && overAllowance(facts) === true),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. The allowance is ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)}. Pour thinner, or record a structural engineer’s letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
@@ -94,7 +94,7 @@ const LOAD: readonly Rule[] = [
     reads: 'the pour adds no more than a suspended floor may carry, and the source of the allowance is recorded',
     verdict: 'go',
     when: (facts) => once(facts.isSuspended && overAllowance(facts) === false && isNamed(facts)),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)} of ${w.load(facts.circumstances.allowedExtraLoadPa ?? 0)} allowed by ${facts.circumstances.loadStatedBy.trim().slice(0, 60)}.`,
     holds: [],
     lifts: 'room.circumstances.allowedExtraLoadPa',
@@ -107,7 +107,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa !== null && overAllowance(facts) !== true && !isNamed(facts)),
-    says: () => 'A load allowance counts only with its source. Enter who stated it and on what paper: an engineer, or the plans.',
+    text: () => 'A load allowance counts only with its source. Enter who stated it and on what paper: an engineer, or the plans.',
     holds: ['pour'],
     clearedBy: 'engineer-letter',
     lifts: 'room.circumstances.loadStatedBy',
@@ -120,7 +120,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) <= TABLE_DEAD_LOAD_PA),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `${facts.addedLoadPa === null ? 'The pour adds weight' : `At its deepest the pour adds ${w.load(facts.addedLoadPa)}`} to a suspended floor. Enter what it may carry and who says so. A structural engineer can tell you.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
@@ -134,7 +134,7 @@ const LOAD: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) =>
       once(facts.isSuspended && facts.circumstances.allowedExtraLoadPa === null && (facts.addedLoadPa ?? 0) > TABLE_DEAD_LOAD_PA),
-    says: (_, w, facts) =>
+    text: (_, w, facts) =>
       `At its deepest the pour adds ${w.load(facts.addedLoadPa ?? 0)}. Joist tables assume ${w.load(TABLE_DEAD_LOAD_PA)} in all. Ask a structural engineer and record the letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
@@ -147,7 +147,7 @@ const LOAD: readonly Rule[] = [
     reads: 'a notched or rotten joist, a sag, a stepped crack, heave, or a heavy fixture is recorded',
     verdict: 'hold',
     when: (facts) => once((facts.circumstances.structureSigns ?? []).length > 0),
-    says: (_, __, facts) =>
+    text: (_, __, facts) =>
       `Recorded: ${formatListOr((facts.circumstances.structureSigns ?? []).map((sign) => SIGN_WORDS[sign]))}. Ask a structural engineer before the pour and record the letter.`,
     holds: ['pour'],
     clearedBy: 'engineer-letter',
@@ -160,7 +160,7 @@ const LOAD: readonly Rule[] = [
     reads: 'a suspended floor whose structure was not checked for signs of trouble',
     verdict: 'go-with-work',
     when: (facts) => once(facts.isSuspended && facts.circumstances.structureSigns === null),
-    says: () => 'Look for notched or rotten joists, sags, and heavy fixtures, from below where you can. Record what you see.',
+    text: () => 'Look for notched or rotten joists, sags, and heavy fixtures, from below where you can. Record what you see.',
     holds: ['pour'],
     lifts: 'room.circumstances.structureSigns',
     source: 'common practice',

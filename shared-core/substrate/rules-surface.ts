@@ -36,16 +36,16 @@ const phs = (facts: FloorFacts, within: boolean): readonly (Case & { readonly ph
 };
 
 type Look = FloorFacts['looks'][number];
-type LookRow = { readonly is: Look; readonly title: string; readonly says: string; readonly does?: readonly Task[] };
+type LookRow = { readonly is: Look; readonly title: string; readonly text: string; readonly does?: readonly Task[] };
 /** What the visual inspection noted. Where the surface may hold asbestos one rule stands for all: it is cleaned, never abraded. */
-const look = ({ is, title, says, does = [] }: LookRow): Rule => {
+const look = ({ is, title, text, does = [] }: LookRow): Rule => {
   const row: RuleRow<Case> = {
     id: `surface-${is}`,
     title,
     reads: `the visual inspection notes ${is.replace('-', ' ')}`,
     verdict: 'go-with-work',
     when: (facts) => once(facts.looks.includes(is) && !facts.topMayHoldAsbestos),
-    says: () => says,
+    text: () => text,
     holds: [],
     does,
     lifts: 'room.tests.surface-look',
@@ -61,7 +61,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'no layer is described, or none that stays',
     verdict: 'hold',
     when: (facts) => once(facts.top === null),
-    says: () => 'The substrate is unknown. Add the layers from the top down to the structure.',
+    text: () => 'The substrate is unknown. Add the layers from the top down to the structure.',
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'common practice',
@@ -72,7 +72,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'the uppermost layer that stays is soil, gravel or bare joists',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer, place) => place === 0 && isNoSurface(layer.material)),
-    says: (found: LayerCase) => `Underlayment cannot be poured on ${name(found)}. Add a sound subfloor or slab first.`,
+    text: (found: LayerCase) => `Underlayment cannot be poured on ${name(found)}. Add a sound subfloor or slab first.`,
     holds: ['pour'],
     lifts: 'room.layers',
     source: 'ASTM F2873 scope: wood, panels, concrete, bonded floors',
@@ -83,7 +83,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'a layer that stays is weak',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.sound === 'weak'),
-    says: () => 'Underlayment is no stronger than its substrate. Remove the weak material down to a sound layer, then mark it sound.',
+    text: () => 'Underlayment is no stronger than its substrate. Remove the weak material down to a sound layer, then mark it sound.',
     holds: ['pour'],
     does: ['scrape', 'grind', 'lift-out'],
     lifts: (found) => `room.layers.${found.key}.sound`,
@@ -95,7 +95,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'a layer that stays is loose',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.sound === 'loose'),
-    says: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
+    text: () => 'A moving substrate cracks the underlayment. Fasten the layer or remove it, then mark it sound.',
     holds: ['pour'],
     does: ['drill', 'lift-out'],
     lifts: (found) => `room.layers.${found.key}.sound`,
@@ -107,7 +107,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'soundness of the uppermost layer that stays not recorded',
     verdict: 'go-with-work',
     when: (facts) => kept(facts, (layer, place) => place === 0 && layer.sound === 'unknown'),
-    says: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
+    text: () => 'Sound the whole floor with a chain drag, a golf ball or a hammer. Record whether it is sound.',
     holds: ['pour'],
     lifts: (found) => `room.layers.${found.key}.sound`,
     source: 'common practice',
@@ -118,7 +118,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'carpet, pad, felt or floating plank stays under the pour',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => isSoft(layer.material)),
-    says: (found: LayerCase) => `Underlayment over ${name(found)} cracks because the layer flexes. Plan to remove it.`,
+    text: (found: LayerCase) => `Underlayment over ${name(found)} cracks because the layer flexes. Plan to remove it.`,
     holds: ['pour'],
     does: ['pull-up'],
     lifts: (found) => `room.layers.${found.key}.fate`,
@@ -130,7 +130,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'sheet flooring stays under the pour',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.material === 'sheet-flooring'),
-    says: () =>
+    text: () =>
       'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
     holds: ['pour'],
     lifts: (found) => `room.layers.${found.key}.fate`,
@@ -142,7 +142,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'particleboard or hardboard stays',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.material === 'particleboard'),
-    says: () =>
+    text: () =>
       'Particleboard, hardboard, lauan, and fire-treated or pressure-treated panels swell or debond. Remove them, or cover them with plywood screwed to the joists.',
     holds: ['pour'],
     does: ['lift-out'],
@@ -155,7 +155,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'adhesive residue stays at the top and is not presumed asbestos',
     verdict: 'go-with-work',
     when: (facts) => (facts.topMayHoldAsbestos ? [] : kept(facts, (layer, place) => place === 0 && isAdhesive(layer.material))),
-    says: () =>
+    text: () =>
       'Remove water-soluble adhesive completely. Other residue may stay as a thin film only where the underlayment’s data sheet names it. Use no chemical remover.',
     holds: [],
     does: ['scrape'],
@@ -168,7 +168,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'ceramic, stone, terrazzo, metal or paint is poured on',
     verdict: 'go-with-work',
     when: (facts) => kept(facts, (layer, place) => place === 0 && isDense(layer.material)),
-    says: () => 'It is dense and smooth. Clean it, abrade it, and use the primer its data sheet gives for non-porous substrates.',
+    text: () => 'It is dense and smooth. Clean it, abrade it, and use the primer its data sheet gives for non-porous substrates.',
     holds: [],
     does: ['grind'],
     lifts: (found) => `room.layers.${found.key}.material`,
@@ -180,7 +180,7 @@ const LAYERS: readonly Rule[] = [
     reads: 'resilient tile is poured on',
     verdict: 'go-with-work',
     when: (facts) => kept(facts, (layer, place) => place === 0 && layer.material === 'resilient-tile'),
-    says: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
+    text: () => 'Never sand or grind resilient tile. Clean it, and prime it with a primer whose data sheet allows it without abrading.',
     holds: ['sand', 'grind'],
     lifts: (found) => `room.layers.${found.key}.material`,
     source: '29 CFR 1926.1101(l)(3): no sanding of flooring with asbestos; common practice for the rest',
@@ -194,7 +194,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the surface poured on may hold asbestos, and the inspection notes something on it',
     verdict: 'go-with-work',
     when: (facts) => once(facts.topMayHoldAsbestos && facts.looks.some((is) => is !== 'sound-clean')),
-    says: () =>
+    text: () =>
       'Use only a HEPA vacuum and a damp cloth. Wax is stripped wet, with a low-abrasion pad under 300 rpm, by trained people. Do not abrade.',
     holds: [],
     lifts: 'room.tests.surface-look',
@@ -203,47 +203,47 @@ const SURFACES: readonly Rule[] = [
   look({
     is: 'dusty',
     title: 'dust',
-    says: 'Primer will not bond to dust. Use a HEPA vacuum, then check with a dark cloth or clear tape. Damp concrete must dry again.',
+    text: 'Primer will not bond to dust. Use a HEPA vacuum, then check with a dark cloth or clear tape. Damp concrete must dry again.',
   }),
   look({
     is: 'glossy',
     title: 'glossy surface',
-    says: 'Nothing bonds to gloss. Abrade it to a dull, open surface, then repeat the water drop test.',
+    text: 'Nothing bonds to gloss. Abrade it to a dull, open surface, then repeat the water drop test.',
     does: ['grind'],
   }),
   look({
     is: 'oily',
     title: 'oil or grease',
-    says: 'Oil comes back through any pour. Remove it by machine, not by solvent, until the water drop test shows a porous surface.',
+    text: 'Oil comes back through any pour. Remove it by machine, not by solvent, until the water drop test shows a porous surface.',
     does: ['grind'],
   }),
   look({
     is: 'waxed',
     title: 'wax',
-    says: 'Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond. Repeat the water drop test.',
+    text: 'Nothing bonds to wax. Remove it mechanically. Strippers and acid leave residue that breaks the bond. Repeat the water drop test.',
     does: ['grind'],
   }),
   look({
     is: 'painted',
     title: 'paint',
-    says: 'Underlayment bonds no better than the paint under it. Remove the paint down to the bare substrate.',
+    text: 'Underlayment bonds no better than the paint under it. Remove the paint down to the bare substrate.',
     does: ['grind', 'disturb-paint'],
   }),
   look({
     is: 'curing-compound',
     title: 'curing compound',
-    says: 'Curing compound blocks primer. Grind it off, then repeat the water drop test.',
+    text: 'Curing compound blocks primer. Grind it off, then repeat the water drop test.',
     does: ['grind'],
   }),
   look({
     is: 'efflorescence',
     title: 'salts',
-    says: 'White salts mean water moves through the floor. Remove them with a HEPA vacuum and brush head, find the water, test moisture again.',
+    text: 'White salts mean water moves through the floor. Remove them with a HEPA vacuum and brush head, find the water, test moisture again.',
   }),
   look({
     is: 'rough',
     title: 'rough surface',
-    says: 'A rough surface takes more material than its depth shows. Raise the texture allowance.',
+    text: 'A rough surface takes more material than its depth shows. Raise the texture allowance.',
   }),
   rule({
     id: 'beads-water',
@@ -251,7 +251,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'a water drop stays on a cement-based substrate for a minute',
     verdict: 'go-with-work',
     when: (facts) => once(facts.absorption === 'non-porous' && facts.top !== null && isCementitious(facts.top.material)),
-    says: () =>
+    text: () =>
       'A drop stayed, so the surface is sealed, burnished or contaminated. Abrade it and test again. If drops still stay, use a primer for non-porous substrates.',
     holds: [],
     does: ['grind'],
@@ -264,7 +264,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest scratch of the last visit crumbles',
     verdict: 'hold',
     when: (facts) => scratched(facts, ['crumbles']),
-    says: () => 'The surface crumbles under a nail. Remove it down to a sound layer and test again.',
+    text: () => 'The surface crumbles under a nail. Remove it down to a sound layer and test again.',
     holds: ['pour'],
     does: ['grind'],
     lifts: 'room.tests.scratch',
@@ -276,7 +276,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest scratch of the last visit scores or dusts',
     verdict: 'go-with-work',
     when: (facts) => scratched(facts, ['scores', 'dusts']),
-    says: () => 'The surface is soft. Abrade it, vacuum, and test again.',
+    text: () => 'The surface is soft. Abrade it, vacuum, and test again.',
     holds: [],
     does: ['grind'],
     lifts: 'room.tests.scratch',
@@ -288,7 +288,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest scratch of the last visit is firm',
     verdict: 'go',
     when: (facts) => scratched(facts, ['firm']),
-    says: () => 'The surface is firm under a nail.',
+    text: () => 'The surface is firm under a nail.',
     holds: [],
     lifts: 'room.tests.scratch',
     source: 'scratch by nail, common practice',
@@ -299,7 +299,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit is under the minimum tensile bond and failed in the substrate',
     verdict: 'hold',
     when: (facts) => pulls(facts, 'weak'),
-    says: (found, w) =>
+    text: (found, w) =>
       `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}. Remove the surface down to a sound layer and test again.`,
     holds: ['pour'],
     does: ['grind'],
@@ -312,7 +312,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit is under the minimum because the adhesive failed',
     verdict: 'go-with-work',
     when: (facts) => pulls(facts, 'not-proved'),
-    says: (found, w) => `The adhesive failed at ${w.strength(found.stressPa)}, so the substrate has shown no more than that. Test again.`,
+    text: (found, w) => `The adhesive failed at ${w.strength(found.stressPa)}, so the substrate has shown no more than that. Test again.`,
     holds: ['pour'],
     lifts: 'room.tests.pull-off',
     source: 'ASTM C1583',
@@ -323,7 +323,7 @@ const SURFACES: readonly Rule[] = [
     reads: 'the weakest pull-off of the last visit reaches the minimum tensile bond',
     verdict: 'go',
     when: (facts) => pulls(facts, 'strong'),
-    says: (found, w) => `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}.`,
+    text: (found, w) => `Tensile bond is ${w.strength(found.stressPa)}. The minimum is ${w.strength(found.leastPa)}.`,
     holds: [],
     lifts: 'room.tests.pull-off',
     source: 'ASTM C1583; 100 psi under flooring, 200 psi for toppings and ASTM F3010 systems, data sheet first',
@@ -334,7 +334,7 @@ const SURFACES: readonly Rule[] = [
     reads: `a pH of the last visit is under ${PH_WITHIN.least} or over ${PH_WITHIN.most}, under glued flooring`,
     verdict: 'go-with-work',
     when: (facts) => (facts.demand?.glued === true ? phs(facts, false) : []),
-    says: (found, w) =>
+    text: (found, w) =>
       `pH is ${w.number(found.ph, 1)}, outside ${PH_WITHIN.least} to ${PH_WITHIN.most}. The adhesive touches the new surface: test that again before gluing.`,
     holds: ['cover'],
     lifts: 'room.tests.surface-ph',
@@ -346,7 +346,7 @@ const SURFACES: readonly Rule[] = [
     reads: `every pH of the last visit is from ${PH_WITHIN.least} to ${PH_WITHIN.most}`,
     verdict: 'go',
     when: (facts) => phs(facts, true),
-    says: (found, w) => `pH is ${w.number(found.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
+    text: (found, w) => `pH is ${w.number(found.ph, 1)}, within ${PH_WITHIN.least} to ${PH_WITHIN.most}.`,
     holds: [],
     lifts: 'room.tests.surface-ph',
     source: 'ASTM F710, now ASTM F3441; many manufacturers give 9 as the maximum',

@@ -42,8 +42,8 @@ function withoutContradiction(finding: Finding, all: readonly Finding[]): Findin
   );
   if (holder === undefined) return finding;
   const work = finding.does.filter((task) => holder.holds.includes(task)).map((task) => WORK_WORDS[task]);
-  const says = `No ${formatListOr(work)} here yet. The finding “${holder.title}” rules it out and comes first.`;
-  return { ...finding, says, does: [] };
+  const text = `No ${formatListOr(work)} here yet. The finding “${holder.title}” rules it out and comes first.`;
+  return { ...finding, text, does: [] };
 }
 
 /**

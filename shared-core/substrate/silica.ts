@@ -63,7 +63,7 @@ export const COLLECTOR_CFM_PER_INCH = 25;
 /** What Table 1 asks for a task: the respirator's protection factor (0 none) and the controls, or that the task is not in the table. */
 export type DustAnswer =
   | { readonly inTable: true; readonly entry: string; readonly apf: number; readonly controls: string }
-  | { readonly inTable: false; readonly says: string };
+  | { readonly inTable: false; readonly text: string };
 
 /**
  * What 29 CFR 1926.1153 Table 1 asks for a task. Controls are required whether or not a respirator is.
@@ -72,7 +72,7 @@ export type DustAnswer =
 export function silicaAnswer(task: DustTask, place: 'indoors' | 'outdoors', hours: number): DustAnswer {
   if (task === 'mix-bags' || task === 'shot-blaster') {
     const what = task === 'mix-bags' ? 'Mixing dry powder' : 'Shot blasting';
-    return { inTable: false, says: `${what} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
+    return { inTable: false, text: `${what} is not a Table 1 task: assess the exposure, or show it stays below 25 µg/m³ over 8 h.` };
   }
   const row = SILICA_TABLE[task];
   const long = hours > SILICA_LONG_HOURS;
@@ -90,7 +90,7 @@ export function collectorCfm(wheelDiameterM: number): number {
 /** Respirator and controls of a task indoors in one line, for the crew: `APF 10 respirator, fit-tested. Shroud …`. */
 export function dustWords(task: DustTask, hours: number): string {
   const answer = silicaAnswer(task, 'indoors', hours);
-  if (!answer.inTable) return answer.says;
+  if (!answer.inTable) return answer.text;
   const respirator =
     answer.apf === 0 ? 'No respirator required with these controls.' : `Fit-tested respirator, APF ${answer.apf}, from the first minute.`;
   return `${respirator} ${answer.controls} 29 CFR 1926.1153 Table 1 ${answer.entry}.`;

@@ -8,7 +8,7 @@ import { formatDepth, formatLength } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
 
 /** A gap allowed under a straightedge, in meters. */
-export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly said: string };
+export type GapLimit = { readonly spanM: number; readonly gapM: number; readonly text: string };
 
 export type ToleranceRule = {
   readonly key: string;
@@ -23,11 +23,11 @@ export type ToleranceRule = {
 
 const INCH_M = 0.0254;
 const FOOT_M = 0.3048;
-const inch = (gapIn: number, spanFt: number, said: string): GapLimit => ({ spanM: spanFt * FOOT_M, gapM: gapIn * INCH_M, said });
+const inch = (gapIn: number, spanFt: number, text: string): GapLimit => ({ spanM: spanFt * FOOT_M, gapM: gapIn * INCH_M, text });
 const metric = (gapMm: number, spanM: number): GapLimit => ({
   spanM,
   gapM: gapMm / 1000,
-  said: `${gapMm} mm under ${spanM} m`,
+  text: `${gapMm} mm under ${spanM} m`,
 });
 
 /** DIN 18202 Table 3, the standard's own columns: gap in mm at these distances between measuring points, in meters. */
@@ -158,7 +158,7 @@ export function manufacturersRule(limits: FlooringLimits | null): ToleranceRule 
   return {
     key: 'manufacturers-own',
     name: 'Flooring manufacturer’s limit',
-    limits: [{ spanM, gapM, said: `${inUnits('us')} (${inUnits('metric')})` }],
+    limits: [{ spanM, gapM, text: `${inUnits('us')} (${inUnits('metric')})` }],
     join: 'all',
     source: limits.statedIn || 'the covering’s data sheet',
     sourceStatus: 'stated by the flooring manufacturer',

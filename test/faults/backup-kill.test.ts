@@ -27,11 +27,11 @@ it(`a program killed ${KILLS} times while writing never damages a backup, and lo
   let next = 0;
   const once = async (home: string): Promise<void> => {
     const child = spawn(process.execPath, [writer, home, String(next)], { stdio: ['ignore', 'pipe', 'inherit'] });
-    let said = '';
+    let output = '';
     await new Promise<void>((resolve) => {
       let timer: ReturnType<typeof setTimeout> | null = null;
       child.stdout.on('data', (part: Buffer) => {
-        said += part.toString();
+        output += part.toString();
         // Only once it is writing: a kill while it starts would prove nothing.
         timer ??= setTimeout(() => child.kill('SIGKILL'), Math.random() * WINDOW_MS);
       });
@@ -41,7 +41,7 @@ it(`a program killed ${KILLS} times while writing never damages a backup, and lo
         resolve();
       });
     });
-    acknowledged = Number(said.trimEnd().split('\n').at(-1));
+    acknowledged = Number(output.trimEnd().split('\n').at(-1));
   };
   for (let i = 0; i < KILLS; i += 1) {
     const home = join(folder, 'Backups');

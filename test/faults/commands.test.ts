@@ -86,7 +86,7 @@ const touched = <T extends object>(value: T): T => (Array.isArray(value) ? ([...
 const material = (): Material => stored.materials[0] as unknown as Material;
 const lead = (): Lead => stored.leads[0] as unknown as Lead;
 const tree = (title: string) => ({ title, madeAt: NOW });
-const line = { key: 'line', what: 'Vacuum', saidThen: 'Vacuum the floor' };
+const line = { key: 'line', what: 'Vacuum', signedText: 'Vacuum the floor' };
 const signature = { itemKey: 'line', doneAt: NOW };
 const event = () => ({ id: newId(), pourId: String(stored.pours[0]?.['id']), at: NOW, estimated: false, kind: 'bags-added', bags: 1 });
 const opening = () => ({
@@ -118,7 +118,12 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     setFlooring: withInputs(() => [JOB, ROOM, 'flooring', 'carpet']),
     setFlooringLimits: withInputs(() => [JOB, ROOM, { slabHumidity: 0.8 }]),
     setYearBuilt: withInputs(() => [property(), 1950]),
-    goPast: withInputs(() => [JOB, ROOM, { key: 'hold', title: 'a hold' }, { why: 'Checked on site.', document: null, initials: 'RT' }]),
+    overrideHold: withInputs(() => [
+      JOB,
+      ROOM,
+      { key: 'hold', title: 'a hold' },
+      { why: 'Checked on site.', document: null, initials: 'RT' },
+    ]),
     initialsOf: null,
   },
   'backup-commands': {
@@ -165,7 +170,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
   drafts: { keepDraft: withInputs(() => ['room/x', '12 ft']), useDraft: null },
   'fix-problem': {
     fixWord: null,
-    fixProblem: withInputs(() => [{ kind: 'counter', table: 'business', id: 'business', least: 90, says: '' }, NOW]),
+    fixProblem: withInputs(() => [{ kind: 'counter', table: 'business', id: 'business', least: 90, text: '' }, NOW]),
   },
   'handover-commands': {
     handOver: withInputs(() => [JOB, [ROOM], NOW, 'Adaeze']),

@@ -74,10 +74,10 @@ describe('hostile words', () => {
       const path = join(folder, `${name}.pdf`);
       writeFileSync(path, (await inkDocument(tree, testFonts())).pdf);
       execFileSync('qpdf', ['--check', path]);
-      const said = bare(execFileSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8', maxBuffer: 1e8 }));
+      const printed = bare(execFileSync('pdfinfo', ['-struct-text', path], { encoding: 'utf8', maxBuffer: 1e8 }));
       const hostile = textsOf(tree).filter((text) => text.includes(HOSTILE_MARK));
       expect(hostile.length).toBeGreaterThan(0);
-      for (const text of hostile) expect(said.includes(bare(text)), text).toBe(true);
+      for (const text of hostile) expect(printed.includes(bare(text)), text).toBe(true);
       const objects = execFileSync('qpdf', ['--json', '--json-stream-data=none', path], { encoding: 'utf8', maxBuffer: 1e9 });
       // A key of the file's own objects; words of ours stand inside strings, which qpdf writes as u: or b:.
       for (const key of ['/JS', '/JavaScript', '/Launch', '/URI', '/OpenAction', '/AA', '/EmbeddedFile', '/SubmitForm', '/RichMedia'])

@@ -34,13 +34,13 @@ it(
     });
     const script = bundled.outputFiles[0]?.text ?? '';
     const log = openSync(join(folder, 'browser.log'), 'a');
-    let onTold: (path: string, body: unknown) => void = () => undefined;
+    let onReport: (path: string, body: unknown) => void = () => undefined;
     const server = createServer((request, response) => {
       if (request.method === 'POST') {
         let body = '';
         request.on('data', (part: Buffer) => (body += part.toString()));
         request.on('end', () => {
-          onTold(request.url ?? '', JSON.parse(body));
+          onReport(request.url ?? '', JSON.parse(body));
           response.end();
         });
       } else if (request.url === '/page.js') response.setHeader('content-type', 'text/javascript').end(script);
@@ -51,7 +51,7 @@ it(
     });
     await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
     const address = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
-    let told = 0;
+    let confirmed = 0;
     let isSound = false;
     const once = (afterMs: number | null): Promise<Kept> =>
       new Promise((resolve, reject) => {
@@ -68,12 +68,12 @@ it(
         const end = () => child.pid !== undefined && process.kill(-child.pid, 'SIGKILL');
         let kept: Kept | null = null;
         let killing: ReturnType<typeof setTimeout> | null = null;
-        onTold = (path, body) => {
+        onReport = (path, body) => {
           if (path === '/kept') {
             kept = body as Kept;
             if (afterMs === null) end();
-          } else if (path === '/told') {
-            told = body as number;
+          } else if (path === '/written') {
+            confirmed = body as number;
             // A word still on its way from the browser before must not start this one's clock.
             if (kept !== null) killing ??= setTimeout(end, afterMs ?? 0);
           } else {
@@ -86,7 +86,7 @@ it(
       });
     try {
       for (let kill = 0; kill <= KILLS; kill++) {
-        const acknowledged = told;
+        const acknowledged = confirmed;
         // A profile that came up empty is kept as it is, with the browser's own words on it.
         const at = `after kill ${kill}; the profile and the browser’s own log are kept in ${folder}`;
         const kept = await once(kill === KILLS ? null : Math.random() * WINDOW_MS);
@@ -95,7 +95,7 @@ it(
         expect(kept.length - acknowledged, at).toBeLessThanOrEqual(1);
         expect(kept, at).toEqual(kept.map((_, i) => ({ seq: i + 1, text: `entry ${i + 1}` })));
       }
-      expect(told).toBeGreaterThan(KILLS);
+      expect(confirmed).toBeGreaterThan(KILLS);
       isSound = true;
     } finally {
       closeSync(log);

@@ -25,7 +25,7 @@ async function run(): Promise<void> {
       await tell('/trouble', written.message);
       return;
     }
-    await tell('/told', next);
+    await tell('/written', next);
   }
 }
 

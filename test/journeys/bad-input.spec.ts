@@ -6,13 +6,13 @@ import { expect, test } from './open-book.ts';
 const field = (page: Page, label: string): Locator => page.getByLabel(label, { exact: true });
 
 /** The words under a field that was refused; it still holds what was typed. */
-async function refused(page: Page, label: string, typed: string, said: RegExp): Promise<void> {
+async function refused(page: Page, label: string, typed: string, message: RegExp): Promise<void> {
   const one = field(page, label);
   await one.fill(typed);
   await one.press('Enter');
   await expect(one).toHaveValue(typed);
   await expect(one).toHaveAttribute('aria-invalid', 'true');
-  await expect(page.getByText(said).first()).toBeVisible();
+  await expect(page.getByText(message).first()).toBeVisible();
 }
 
 async function addRoom(page: Page): Promise<void> {

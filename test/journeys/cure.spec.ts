@@ -104,10 +104,10 @@ test('two houses poured at one time clash in words, and moving one of them ends 
     await at.press('Enter');
     const dialog = page.getByRole('dialog');
     await dialog.getByRole('button', { name: /^Move/ }).waitFor();
-    const said = await dialog.innerText();
+    const dialogText = await dialog.innerText();
     await dialog.getByRole('button', { name: /^Move/ }).click();
     await expect(dialog).toBeHidden();
-    return said;
+    return dialogText;
   };
   const clash =
     'Two pours at the same time. The pour at 3 Old Orchard Court, Tarrow Falls starts Mon, May 11, 8:50 am. The pour at 8 Cooper’s Wharf, Tarrow Falls ends at 10:24 am.';

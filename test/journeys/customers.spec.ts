@@ -93,11 +93,11 @@ test('what cannot be read stays as typed with a sentence, and the record keeps i
   expect(book.papers).not.toBe('');
   await page.getByRole('navigation').getByRole('link', { name: 'Settings', exact: true }).press('Enter');
   await expect(page.getByRole('heading', { level: 1, name: 'Settings' })).toBeVisible();
-  const wrong = async (label: string, text: string, says: RegExp): Promise<void> => {
+  const wrong = async (label: string, text: string, message: RegExp): Promise<void> => {
     const field = page.getByLabel(label, { exact: true });
     await field.fill(text);
     await field.press('Tab');
-    await expect(page.getByRole('alert').filter({ hasText: says })).toBeVisible();
+    await expect(page.getByRole('alert').filter({ hasText: message })).toBeVisible();
     await expect(field).toHaveValue(text);
   };
   for (const part of ['Taxes', 'Units', 'Costs', 'Working hours']) await page.getByRole('button', { name: `Edit ${part}` }).press('Enter');

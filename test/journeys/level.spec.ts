@@ -240,7 +240,7 @@ test('the level is dragged on its section and the section line by its ends', asy
   await expect(level).toBeVisible();
   const bags = page.locator('.answer-figure').first();
   const before = Number(await bags.innerText());
-  const said = await level.getAttribute('aria-valuetext');
+  const valueText = await level.getAttribute('aria-valuetext');
   const grip = await middle(level);
   await page.mouse.move(grip.x, grip.y + 10);
   await page.mouse.down();
@@ -260,12 +260,12 @@ test('the level is dragged on its section and the section line by its ends', asy
   // One drag is one change; Escape leaves none.
   await page.getByRole('heading', { level: 1 }).click();
   await page.keyboard.press('Control+z');
-  await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
+  await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
   await level.focus();
   await page.keyboard.press('PageUp');
-  await expect(level).not.toHaveAttribute('aria-valuetext', said ?? '');
+  await expect(level).not.toHaveAttribute('aria-valuetext', valueText ?? '');
   await page.keyboard.press('Escape');
-  await expect(level).toHaveAttribute('aria-valuetext', said ?? '');
+  await expect(level).toHaveAttribute('aria-valuetext', valueText ?? '');
 
   // One plane is flat enough for what goes on it; a floor that is followed keeps its gaps.
   const flat = page.locator('.estimate-flat');

@@ -21,7 +21,8 @@ const give = async (page: Page, name: string, text: string): Promise<void> => {
     .locator('input[type="file"]')
     .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 };
-const says = (page: Page, words: string | RegExp) => expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
+const expectWords = (page: Page, words: string | RegExp) =>
+  expect(dialogOf(page).getByText(words).first()).toBeVisible({ timeout: 30_000 });
 
 test('a file that is empty, no table, wrong in its degrees or its clock, full of repeats or half silent is questioned before anything is imported', async ({
   program,
@@ -34,16 +35,16 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
   const take = dialogOf(page).getByRole('button', { name: 'Import', exact: true });
 
   await give(page, 'empty.csv', '');
-  await says(page, 'empty.csv is empty: export it again from the logger, or paste its rows.');
+  await expectWords(page, 'empty.csv is empty: export it again from the logger, or paste its rows.');
   await expect(take).toBeDisabled();
   await give(page, 'letter.csv', 'Dear customer\nno readings today');
-  await says(page, /No column of times and temperatures was found/);
+  await expectWords(page, /No column of times and temperatures was found/);
   await give(
     page,
     'clock.csv',
     table('Time,Temp F', 10, HOUR_MS, NOON_MS + 3 * HOUR_MS, () => '66'),
   );
-  await says(page, /60 minutes ahead of now: the logger’s clock looks an hour fast/);
+  await expectWords(page, /60 minutes ahead of now: the logger’s clock looks an hour fast/);
   await give(
     page,
     'gap.csv',
@@ -52,33 +53,33 @@ test('a file that is empty, no table, wrong in its degrees or its clock, full of
       .filter((_, i) => i < 4 || i > 8)
       .join('\n'),
   );
-  await says(page, /^1 gap: May 20, 3 am to May 20, 9 am/);
+  await expectWords(page, /^1 gap: May 20, 3 am to May 20, 9 am/);
   await give(
     page,
     'twice.csv',
     `${table('Time,Temp F', 5, HOUR_MS, NOON_MS, () => '66')}\n${table('', 5, HOUR_MS, NOON_MS, () => '66').trim()}`,
   );
-  await says(page, /^5 readings from .*5 duplicates are skipped/);
+  await expectWords(page, /^5 readings from .*5 duplicates are skipped/);
   await give(
     page,
     'column.csv',
     table('Time,Battery,Temp F', 10, HOUR_MS, NOON_MS, (i) => `3.1,${60 + i}`),
   );
-  await says(page, /60 °F to 69 °F/);
+  await expectWords(page, /60 °F to 69 °F/);
   await dialogOf(page).getByLabel('Temperature').selectOption({ label: '2: Battery' });
-  await says(page, /Every temperature is below 45 °F/);
+  await expectWords(page, /Every temperature is below 45 °F/);
 
   await give(
     page,
     'degrees.csv',
     table('Time,Temp C', 10, HOUR_MS, NOON_MS, (i) => String(60 + i)),
   );
-  await says(page, 'Every temperature is above 45 °C. Those are degrees Fahrenheit: choose °F.');
+  await expectWords(page, 'Every temperature is above 45 °C. Those are degrees Fahrenheit: choose °F.');
   await take.click();
   await expect(dialogOf(page).getByRole('alert')).toContainText('degrees Fahrenheit');
   expect(await logs(page).count()).toBe(before);
   await dialogOf(page).getByRole('button', { name: 'Correct it' }).click();
-  await says(page, /^10 readings from May 20, 3 am to May 20, noon, one every hour, 60 °F to 69 °F/);
+  await expectWords(page, /^10 readings from May 20, 3 am to May 20, noon, one every hour, 60 °F to 69 °F/);
   await take.click();
   await expect(dialogOf(page)).toBeHidden();
   await expect(logs(page)).toHaveCount(before + 1);
@@ -96,11 +97,11 @@ test('half a million rows are read in the background, can be stopped and are sav
   await expect(dialogOf(page).getByRole('progressbar', { name: 'Rows read' })).toBeVisible();
   await expect(dialogOf(page).getByRole('button', { name: 'Import', exact: true })).toBeDisabled();
   await dialogOf(page).getByRole('button', { name: 'Stop', exact: true }).click();
-  await says(page, 'Stopped. Nothing was imported.');
+  await expectWords(page, 'Stopped. Nothing was imported.');
   expect(await logs(page).count()).toBe(before);
   await page.unroute('**/log.worker*');
   await give(page, 'seconds.csv', seconds(500_000));
-  await says(page, /^500,000 readings from .* They are saved as 8,33\d averages over 1 min/);
+  await expectWords(page, /^500,000 readings from .* They are saved as 8,33\d averages over 1 min/);
   await dialogOf(page).getByRole('button', { name: 'Import', exact: true }).click();
   await expect(logs(page).filter({ hasText: /^seconds\.csv: 8,33\d readings/ })).toHaveCount(1);
   const byHand = page.locator('.cure-part').filter({ has: page.getByRole('heading', { name: /air readings$/ }) });

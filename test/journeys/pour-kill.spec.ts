@@ -64,7 +64,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
   const open = (): Promise<BrowserContext> =>
     chromium.launchPersistentContext(profile, { ...launchOptions, headless: true, locale: 'en-US', timezoneId: 'America/New_York' });
   const random = moments(20_26);
-  const told: string[] = [];
+  const reports: string[] = [];
   let killed = 0;
   try {
     let context = await open();
@@ -74,7 +74,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
     await openPour(page, 900);
     const address = page.url();
     for (let round = 0; round < KILLS; round++) {
-      const before = told.length;
+      const before = reports.length;
       const start = (await logOf(page)).filter((line) => line.startsWith('Batch') && line.endsWith('placed')).length;
       // Counted from here: a machine under load must not be killed before the pour goes on.
       const over = { is: false };
@@ -98,7 +98,7 @@ test('every acknowledged entry is in the log after the browser was killed, and t
           ] as const) {
             for (const one of key) await page.keyboard.press(one);
             await acknowledged(page, words);
-            told.push(words);
+            reports.push(words);
             await page.waitForTimeout(270);
           }
         }
@@ -117,11 +117,11 @@ test('every acknowledged entry is in the log after the browser was killed, and t
       const kept = log.filter((line) => line !== 'Pour started');
       // In order, each once; a kill between the disk and the screen may leave one entry more than was told.
       let at = 0;
-      for (const line of kept) if (line === told[at]) at += 1;
-      expect(at, `after kill ${round + 1}, ${told.length - before} entries in this round`).toBe(told.length);
-      expect(kept.length - told.length).toBeLessThanOrEqual(1);
+      for (const line of kept) if (line === reports[at]) at += 1;
+      expect(at, `after kill ${round + 1}, ${reports.length - before} entries in this round`).toBe(reports.length);
+      expect(kept.length - reports.length).toBeLessThanOrEqual(1);
       // What was written and not told counts as told from here on.
-      told.splice(0, told.length, ...kept);
+      reports.splice(0, reports.length, ...kept);
       // A batch mixed and not landed before the kill is landed first.
       const open_ = kept.filter((line) => line.endsWith('mixed')).length - kept.filter((line) => line.endsWith('placed')).length;
       if (open_ > 0) {
@@ -129,11 +129,11 @@ test('every acknowledged entry is in the log after the browser was killed, and t
         await page.keyboard.press(' ');
         const words = `Batch ${kept.filter((line) => line.endsWith('mixed')).length} placed`;
         await acknowledged(page, words);
-        told.push(words);
+        reports.push(words);
       }
     }
     expect(killed).toBeGreaterThanOrEqual(KILLS);
-    expect(told.length).toBeGreaterThan(KILLS);
+    expect(reports.length).toBeGreaterThan(KILLS);
     await context.close();
   } finally {
     killAll(profile);

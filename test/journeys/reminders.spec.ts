@@ -22,21 +22,21 @@ test.describe('reminders', () => {
     program,
     page,
   }) => {
-    const said = join(program.folder, 'said');
+    const notifications = join(program.folder, 'said');
     const pour = 'Pour the Lindqvists’ family room';
     await openSample(page, program, MORNING);
     await page.clock.runFor(15_000);
     // A promise that will not hold is said at once; what came due before this morning is not raked up.
-    await expect.poll(() => lines(said).join('\n')).toContain('promised date for glued wood');
-    expect(lines(said).join('\n')).not.toContain(pour);
-    const before = lines(said).length;
+    await expect.poll(() => lines(notifications).join('\n')).toContain('promised date for glued wood');
+    expect(lines(notifications).join('\n')).not.toContain(pour);
+    const before = lines(notifications).length;
 
     await page.clock.fastForward('01:42:00');
-    await expect.poll(() => lines(said).length).toBe(before + 1);
-    expect(lines(said).at(-1)).toContain(pour);
+    await expect.poll(() => lines(notifications).length).toBe(before + 1);
+    expect(lines(notifications).at(-1)).toContain(pour);
     await page.clock.fastForward('00:05:00');
     await page.clock.runFor(2000);
-    expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
+    expect(lines(notifications).filter((line) => line.includes(pour))).toHaveLength(1);
 
     // Closed over midday, and opened in the evening.
     await page.goto('about:blank');
@@ -44,18 +44,18 @@ test.describe('reminders', () => {
     await page.goto(program.address);
     await page.getByRole('heading', { level: 1 }).waitFor();
     await page.clock.runFor(15_000);
-    await expect.poll(() => lines(said).at(-1)).toMatch(/came due while Straightedge was closed/);
-    expect(lines(said).filter((line) => line.includes(pour))).toHaveLength(1);
+    await expect.poll(() => lines(notifications).at(-1)).toMatch(/came due while Straightedge was closed/);
+    expect(lines(notifications).filter((line) => line.includes(pour))).toHaveLength(1);
 
     await toSheet(page, '/business');
     const row = page.getByRole('checkbox', { name: 'Show reminders on this computer' });
     await expect(row).toBeChecked();
     await tick(page, 'Show reminders on this computer');
     await expect(row).not.toBeChecked();
-    const told = lines(said).length;
+    const shownCount = lines(notifications).length;
     await page.clock.fastForward('20:00:00');
     await page.clock.runFor(2000);
-    expect(lines(said)).toHaveLength(told);
+    expect(lines(notifications)).toHaveLength(shownCount);
   });
 });
 

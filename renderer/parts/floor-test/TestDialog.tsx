@@ -85,7 +85,7 @@ export function TestDialog(props: TestDialogProps) {
         ))}
       </Fields>
       <div className="test-worked" role="status">
-        {worked?.says.map((line) => (
+        {worked?.sentences.map((line) => (
           <p key={line}>{line}</p>
         ))}
         {worked?.doesNotCount != null && (

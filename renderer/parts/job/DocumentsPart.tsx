@@ -9,21 +9,21 @@ import { TextButton } from '../TextButton.tsx';
 import { BlockPart } from '../TitleBlock.tsx';
 import { useMeasure } from '../use-measure.ts';
 
-type Said = { readonly ok: boolean; readonly says: string };
+type Message = { readonly ok: boolean; readonly text: string };
 
 interface DocumentsPartProps {
   readonly reading: JobReading;
   readonly stage: Stage;
   /** Kinds the screen offers in a place of its own. */
   readonly without?: readonly DocumentEntry['kind'][];
-  readonly onSave: (entry: DocumentEntry) => Promise<Said>;
-  readonly onPrint: (document: MadeDocument) => Promise<Said>;
+  readonly onSave: (entry: DocumentEntry) => Promise<Message>;
+  readonly onPrint: (document: MadeDocument) => Promise<Message>;
 }
 
 /** The documents offered at a stage, and those already saved: each can be printed again as it was. */
 export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }: DocumentsPartProps) {
   const { locale } = useMeasure();
-  const [said, setSaid] = useState<Said | null>(null);
+  const [message, setMessage] = useState<Message | null>(null);
   const [busy, setBusy] = useState(false);
   const { documents, property } = reading.whole;
   const offered = documentsAt(stage).filter((entry) => !without.includes(entry.kind));
@@ -31,9 +31,9 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
   const saved = documents.filter((document) => kinds.has(document.kind)).toSorted((a, b) => b.madeAt.localeCompare(a.madeAt));
   const save = async (entry: DocumentEntry): Promise<void> => {
     const missing = entry.missing(reading);
-    if (missing !== null) return setSaid({ ok: false, says: missing });
+    if (missing !== null) return setMessage({ ok: false, text: missing });
     setBusy(true);
-    setSaid(await onSave(entry));
+    setMessage(await onSave(entry));
     return setBusy(false);
   };
   return (
@@ -53,7 +53,7 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
           <ul className="job-documents">
             {saved.map((document) => (
               <li key={document.id}>
-                <TextButton kind="plain" onPress={() => void onPrint(document).then(setSaid)}>
+                <TextButton kind="plain" onPress={() => void onPrint(document).then(setMessage)}>
                   {document.title}
                 </TextButton>{' '}
                 <span className="caption">{formatInstantDay(document.madeAt, property.timeZone, 'short', locale)}</span>
@@ -62,9 +62,9 @@ export function DocumentsPart({ reading, stage, without = [], onSave, onPrint }:
           </ul>
         </>
       )}
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
     </BlockPart>

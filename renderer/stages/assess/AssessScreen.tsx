@@ -9,7 +9,7 @@ import type { Finding } from '../../../shared-core/substrate/rule.ts';
 import { isDocument } from '../../../shared-core/assess/overrides.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import {
-  goPast,
+  overrideHold,
   initialsOf,
   keepTest,
   setCircumstances,
@@ -133,7 +133,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
       past={past}
       onLift={lift}
       onAnswer={(to, state) => enterLab(to.question, to.layerId, state)}
-      onGoPast={(finding) => setOpen({ open: 'past', finding, problem: null })}
+      onOverride={(finding) => setOpen({ open: 'past', finding, problem: null })}
     />
   );
   return (
@@ -163,7 +163,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           <TestsTaken
             tests={room.tests}
             needs={assessment.needs}
-            says={(test) => testWords(test, units, locale)}
+            wordsOf={(test) => testWords(test, units, locale)}
             zone={zone}
             locale={locale}
             onEnter={(kind) => (kind === 'laboratory' ? enterLab('asbestos', null, null) : enter(kind))}
@@ -180,7 +180,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
           </div>
         </AssessHang>
       }
-      foot={<Answer under={foot.under}>{foot.says}</Answer>}
+      foot={<Answer under={foot.under}>{foot.text}</Answer>}
       action={
         <>
           {hold !== null && room.survey.readings.length >= 3 && (
@@ -214,7 +214,7 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
         </Notice>
       )}
       {assessment.questions.map((q) => (
-        <Notice key={q.about + q.says}>{q.says}</Notice>
+        <Notice key={q.about + q.text}>{q.text}</Notice>
       ))}
       {room.layers.length === 0 && (
         <EmptySheet
@@ -256,13 +256,13 @@ function Assess({ reading, at }: { readonly reading: JobReading; readonly at: Ro
         <ConfirmWhy
           open
           hold={`Hold: ${open.finding.title}`}
-          because={open.problem === null ? open.finding.says : `${open.problem} ${open.finding.says}`}
+          because={open.problem === null ? open.finding.text : `${open.problem} ${open.finding.text}`}
           source={open.finding.source}
           goOnWord="Override hold"
           document={isDocument(open.finding.clearedBy) ? { kind: open.finding.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setOpen(null)}
           onGoOn={(why, document) =>
-            void goPast(job.id, room.id, open.finding, { why, document, initials: initialsOf(business.ownerName) }).then((outcome) =>
+            void overrideHold(job.id, room.id, open.finding, { why, document, initials: initialsOf(business.ownerName) }).then((outcome) =>
               setOpen(outcome.ok ? null : { ...open, problem: outcome.message }),
             )
           }

@@ -15,7 +15,7 @@ interface FindingsProps {
   readonly past: ReadonlyMap<string, Override>;
   readonly onLift: (lift: Lift) => void;
   readonly onAnswer: (lift: Extract<Lift, { to: 'laboratory' }>, state: LabTest['state']) => void;
-  readonly onGoPast: (finding: Finding) => void;
+  readonly onOverride: (finding: Finding) => void;
 }
 
 const SHAPE = { go: 'done', 'go-with-work': 'under-way', hold: 'held' } as const;
@@ -38,7 +38,7 @@ function clearWord({ verdict, holds, clearedBy }: Finding): string | null {
 }
 
 /** What was found: the verdict, the reason, the source, and the way to the field that clears it. */
-export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: FindingsProps) {
+export function Findings({ findings, tests, past, onLift, onAnswer, onOverride }: FindingsProps) {
   const sorted = [...findings].sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict));
   if (sorted.length === 0) return <p className="findings-none">No findings yet.</p>;
   return (
@@ -56,7 +56,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: 
                 {WORDS[finding.verdict]}: {finding.title}
               </h3>
               <p>
-                {finding.says} <cite>{finding.source}</cite>
+                {finding.text} <cite>{finding.source}</cite>
               </p>
               {override !== undefined && (
                 <p className="caption">
@@ -79,7 +79,7 @@ export function Findings({ findings, tests, past, onLift, onAnswer, onGoPast }: 
                     </TextButton>
                   )}
                   {word !== null && override === undefined && (
-                    <TextButton kind="plain" label={`${word} ${finding.title}`} onPress={() => onGoPast(finding)}>
+                    <TextButton kind="plain" label={`${word} ${finding.title}`} onPress={() => onOverride(finding)}>
                       {word}
                     </TextButton>
                   )}

@@ -124,7 +124,7 @@ export function FlooringPart(props: FlooringPartProps) {
 /** The flatness limit with its source. */
 function flatWords(flooring: Flooring, limits: FlooringLimits | null): string {
   const rules = rulesFor(flooring, limits).map(({ limits: asked, join, source, sourceStatus }) => {
-    const all = asked.map((limit) => limit.said).join(join === 'all' ? ' and ' : ' or ');
+    const all = asked.map((limit) => limit.text).join(join === 'all' ? ' and ' : ' or ');
     return `${all} (${sourceStatus === 'stated by the flooring manufacturer' ? `flooring manufacturer: ${source}` : source})`;
   });
   return rules.length === 0 ? 'No published flatness limit.' : `Flatness: max gap ${rules.join(', or ')}.`;

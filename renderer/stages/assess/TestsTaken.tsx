@@ -10,7 +10,7 @@ import { TEST_FORMS, TEST_KINDS } from '../../parts/floor-test/test-forms.ts';
 interface TestsTakenProps {
   readonly tests: readonly FloorTest[];
   readonly needs: readonly TestNeed[];
-  readonly says: (test: FloorTest) => string;
+  readonly wordsOf: (test: FloorTest) => string;
   readonly zone: string;
   readonly locale: string;
   readonly onEnter: (kind: FloorTestKind) => void;
@@ -19,7 +19,7 @@ interface TestsTakenProps {
 }
 
 /** Every test made, with why some do not count, and the way to add any other. */
-export function TestsTaken({ tests, needs, says, zone, locale, onEnter, onOpen, onDelete }: TestsTakenProps) {
+export function TestsTaken({ tests, needs, wordsOf, zone, locale, onEnter, onOpen, onDelete }: TestsTakenProps) {
   const refused = new Map(needs.flatMap((need) => need.refused.map(({ testId, why }) => [testId, why] as const)));
   const [all, setAll] = useState(false);
   const shown = all || refused.size > 0;
@@ -51,7 +51,7 @@ export function TestsTaken({ tests, needs, says, zone, locale, onEnter, onOpen, 
             return (
               <li key={test.id}>
                 <span>
-                  {TEST_FORMS[test.kind].title}: {says(test)}{' '}
+                  {TEST_FORMS[test.kind].title}: {wordsOf(test)}{' '}
                   <span className="caption">
                     {formatDay(dayOfInstant(test.takenAt, zone), 'short', locale)}
                     {test.by === '' ? '' : `, ${test.by}`}
@@ -60,10 +60,10 @@ export function TestsTaken({ tests, needs, says, zone, locale, onEnter, onOpen, 
                   {why !== undefined && <span className="tests-refused">Does not count. {why}</span>}
                 </span>
                 <span className="tests-ways">
-                  <TextButton kind="plain" label={`Edit ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onOpen(test)}>
+                  <TextButton kind="plain" label={`Edit ${TEST_FORMS[test.kind].title}: ${wordsOf(test)}`} onPress={() => onOpen(test)}>
                     Edit
                   </TextButton>
-                  <TextButton kind="plain" label={`Delete ${TEST_FORMS[test.kind].title}: ${says(test)}`} onPress={() => onDelete(test)}>
+                  <TextButton kind="plain" label={`Delete ${TEST_FORMS[test.kind].title}: ${wordsOf(test)}`} onPress={() => onDelete(test)}>
                     Delete
                   </TextButton>
                 </span>

@@ -37,28 +37,28 @@ export function footWords(
   assessment: Assessment,
   tests: readonly FloorTest[],
   locale: string,
-): { readonly says: string; readonly under: string } {
+): { readonly text: string; readonly under: string } {
   const [hold] = holds;
   if (hold === undefined) {
     const overridden = assessment.holdsPour.filter((finding) => assessment.overrides.some(({ key }) => key === finding.key)).length;
     const waiting = assessment.holdsPour.length - overridden;
     if (waiting > 0) {
       return {
-        says: 'Not ready to pour.',
+        text: 'Not ready to pour.',
         under: waiting === 1 ? '1 finding must be cleared before the pour.' : `${waiting} findings must be cleared before the pour.`,
       };
     }
-    if (overridden > 0) return { says: 'Pour with an overridden hold.', under: 'The reason is printed on every document of the job.' };
+    if (overridden > 0) return { text: 'Pour with an overridden hold.', under: 'The reason is printed on every document of the job.' };
     return assessment.verdict === 'go-with-work'
-      ? { says: 'Ready to pour after prep.', under: 'The findings name the prep.' }
-      : { says: 'Ready to pour.', under: 'No finding is open.' };
+      ? { text: 'Ready to pour after prep.', under: 'The findings name the prep.' }
+      : { text: 'Ready to pour.', under: 'No finding is open.' };
   }
   const others = holds.length - 1;
   const more = others === 0 ? '' : others === 1 ? ' 1 more hold.' : ` ${others} more holds.`;
   const disturbs = DISTURBING.every((task) => hold.holds.includes(task));
   const due = disturbs ? dueOn(tests) : null;
   return {
-    says: disturbs ? 'Hold. Do not scrape, sand, grind, drill or remove anything.' : `Hold: ${hold.title}.`,
-    under: `${due === null ? hold.says : `The lab result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
+    text: disturbs ? 'Hold. Do not scrape, sand, grind, drill or remove anything.' : `Hold: ${hold.title}.`,
+    under: `${due === null ? hold.text : `The lab result is due ${formatDay(due, 'weekday', locale)}.`}${more}`,
   };
 }

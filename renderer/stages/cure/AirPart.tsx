@@ -16,11 +16,11 @@ interface AirPartProps {
   readonly room: CuringRoom;
   readonly logs: readonly CureLog[];
   readonly say: Saying;
-  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
 /** The room's air: a reading by hand, a logger's file, and what has been taken so far. */
-export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
+export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   const { units, locale } = useMeasure();
   const [importing, setImporting] = useState(false);
   const own = logs.filter((l) => l.roomId === room.id && l.deletedAt === null);
@@ -33,7 +33,7 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'read by hand').then(onSaid)}
+        onKeep={(readings) => void addReadings(jobId, room.id, readings, 'by-hand', 'read by hand').then(onOutcome)}
       />
       <TextButton onPress={() => setImporting(true)}>Import logger file</TextButton>
       {own.length > 0 && (
@@ -44,7 +44,7 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
               <TextButton
                 kind="plain"
                 label={`Delete ${log.name}, ${logLine(log, say, units, locale)}`}
-                onPress={() => void deleteLog(log).then(onSaid)}
+                onPress={() => void deleteLog(log).then(onOutcome)}
               >
                 Delete
               </TextButton>
@@ -70,7 +70,7 @@ export function AirPart({ jobId, room, logs, say, onSaid }: AirPartProps) {
           onClose={() => setImporting(false)}
           onTake={(readings, name, source) => {
             setImporting(false);
-            void addReadings(jobId, room.id, readings, source, name).then(onSaid);
+            void addReadings(jobId, room.id, readings, source, name).then(onOutcome);
           }}
         />
       )}

@@ -6,13 +6,13 @@ import { TextButton } from '../../parts/TextButton.tsx';
 
 /** The job's dates as a calendar file. */
 export function CalendarButton({ reading }: { readonly reading: JobReading }) {
-  const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
+  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
   return (
     <>
-      <TextButton onPress={() => void saveJobCalendar(reading).then(setSaid)}>Save this job’s dates as a calendar file</TextButton>
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      <TextButton onPress={() => void saveJobCalendar(reading).then(setMessage)}>Save this job’s dates as a calendar file</TextButton>
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
     </>

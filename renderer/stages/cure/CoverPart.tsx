@@ -12,11 +12,11 @@ interface CoverPartProps {
   readonly tests: readonly ClearanceTest[];
   readonly owner: string;
   readonly say: Saying;
-  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
 /** The test required before flooring: its limit, the results, and whether they clear the floor. */
-export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartProps) {
+export function CoverPart({ jobId, room, tests, owner, say, onOutcome }: CoverPartProps) {
   const { clearance, cover } = room.schedule;
   if (clearance === null || cover === null) {
     return (
@@ -41,7 +41,9 @@ export function CoverPart({ jobId, room, tests, owner, say, onSaid }: CoverPartP
         now={say.now}
         zone={say.zone}
         notBefore={room.schedule.placedAt}
-        onKeep={(test) => void addClearanceTest({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }).then(onSaid)}
+        onKeep={(test) =>
+          void addClearanceTest({ jobId, roomId: room.id, flooring: clearance.requirement.flooring, ...test }).then(onOutcome)
+        }
       />
       {own.length > 0 && (
         <ul className="cure-logs">

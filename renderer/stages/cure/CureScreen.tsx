@@ -54,10 +54,10 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
   const now = useNow();
   const [, go] = useLocation();
   const zone = whole.property.timeZone;
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   const [promising, setPromising] = useState<DatedMilestone | null>(null);
   const say: Saying = { now, zone, locale, units };
-  const told = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : outcome.message);
+  const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : outcome.message);
   const rooms = useMemo(() => curingRooms(reading), [reading]);
   const here = rooms.find((r) => r.id === roomId) ?? null;
   const room = whole.rooms.find((r) => r.id === roomId);
@@ -83,7 +83,7 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
           )}
           {small && here !== null && (
             <BlockPart>
-              <AssumedFields reading={reading} room={here} say={say} onSaid={told} />
+              <AssumedFields reading={reading} room={here} say={say} onOutcome={report} />
             </BlockPart>
           )}
         </>
@@ -94,25 +94,25 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
           {here !== null && (
             <>
               <div className="cure-column">
-                <AirPart jobId={job.id} room={here} logs={whole.cureLogs} say={say} onSaid={told} />
+                <AirPart jobId={job.id} room={here} logs={whole.cureLogs} say={say} onOutcome={report} />
                 <CoverPart
                   jobId={job.id}
                   room={here}
                   tests={whole.clearanceTests}
                   owner={whole.business.ownerName}
                   say={say}
-                  onSaid={told}
+                  onOutcome={report}
                 />
               </div>
               <DatesPart whole={whole} room={here} say={say} onPromise={setPromising} />
             </>
           )}
-          <VisitsPart reading={reading} roomId={roomId} room={here} say={say} onSaid={told} />
+          <VisitsPart reading={reading} roomId={roomId} room={here} say={say} onOutcome={report} />
         </section>
       }
       foot={
         <>
-          <Answer under={small ? undefined : foot.why}>{foot.says}</Answer>
+          <Answer under={small ? undefined : foot.why}>{foot.text}</Answer>
           {foot.other !== null && <Answer wideOnly>{foot.other}</Answer>}
         </>
       }
@@ -134,9 +134,9 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
       <SheetHeading>
         {rooms.length === 0 ? `${room.name}: not poured yet` : `Cure: ${countWords(rooms.length, 'floor', locale)}`}
       </SheetHeading>
-      {said !== null && (
-        <Notice kind="failure" onClose={() => setSaid(null)}>
-          {said}
+      {message !== null && (
+        <Notice kind="failure" onClose={() => setMessage(null)}>
+          {message}
         </Notice>
       )}
       {rooms.length === 0 ? (
@@ -153,12 +153,12 @@ function Cure({ reading, roomId }: { readonly reading: JobReading; readonly room
               drawing={cureKeyDrawing((here ?? rooms[0])?.schedule.leastCureTempC ?? 0, units, locale)}
               label="Key: heavy line, poured. Pointer between slashes: earliest, likely, latest. Peg: promised date. Cross-hatched: curing paused."
             />
-            {here !== null && <AssumedFields reading={reading} room={here} say={say} onSaid={told} />}
+            {here !== null && <AssumedFields reading={reading} room={here} say={say} onOutcome={report} />}
           </div>
         )
       )}
       {promising !== null && here !== null && (
-        <PromiseDialog whole={whole} room={here} milestone={promising} say={say} onSaid={told} onClose={() => setPromising(null)} />
+        <PromiseDialog whole={whole} room={here} milestone={promising} say={say} onOutcome={report} onClose={() => setPromising(null)} />
       )}
     </JobSheet>
   );
@@ -212,15 +212,15 @@ interface AssumedProps {
   readonly reading: JobReading;
   readonly room: CuringRoom;
   readonly say: Saying;
-  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
 /** The air assumed after the last reading, and what the quote assumed. */
-function AssumedFields({ reading, room, say, onSaid }: AssumedProps) {
+function AssumedFields({ reading, room, say, onOutcome }: AssumedProps) {
   const { locale } = useMeasure();
   const air = roomAir(room.room, room.jobRoom);
   const set = (label: string, change: Parameters<typeof withExpectedAir>[2]): void =>
-    void changeJobRoom(reading.whole.job.id, room.id, label, (r) => withExpectedAir(room.room, r, change, nowInstant())).then(onSaid);
+    void changeJobRoom(reading.whole.job.id, room.id, label, (r) => withExpectedAir(room.room, r, change, nowInstant())).then(onOutcome);
   const quoted = quoteAir(reading, room, say);
   return (
     <section className="cure-assumed">

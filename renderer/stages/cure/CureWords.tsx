@@ -67,11 +67,11 @@ export function LikelyDate({
 export function CureWords({ room, block, tier, verdictAt, say, href, current }: CureWordsProps) {
   const { units } = useMeasure();
   const columns = COLUMNS[tier];
-  const said = verdictWords(room, say);
+  const verdictText = verdictWords(room, say);
   const [logged, about] = logWords(room, { ...say, units });
   const verdict = (
     <>
-      {said.verdict !== '' && <b className={said.isLate ? 'late' : ''}>{said.verdict}</b>} {said.rest}
+      {verdictText.verdict !== '' && <b className={verdictText.isLate ? 'late' : ''}>{verdictText.verdict}</b>} {verdictText.rest}
     </>
   );
   const rowHeight = (block.logTop - block.rowsTop) / Math.max(1, room.rows.length);
@@ -121,14 +121,14 @@ function Row({
   readonly say: Saying;
 }) {
   const done = isDone(m, say.now);
-  const told = verdictOn(room, m);
-  const isLate = told?.state === 'late';
+  const verdict = verdictOn(room, m);
+  const isLate = verdict?.state === 'late';
   const cells: Readonly<Record<CureColumn, ReactNode>> = {
     milestone: m.name,
     earliest: done ? '' : when(m.earliestAt, m, say),
     likely: <LikelyDate room={room} milestone={m} say={say} />,
     latest: done ? <i>done</i> : when(m.latestAt, m, say),
-    promised: told === null ? '' : <span className={isLate ? 'late' : ''}>{promisedWords(told.promise, say)}</span>,
+    promised: verdict === null ? '' : <span className={isLate ? 'late' : ''}>{promisedWords(verdict.promise, say)}</span>,
   };
   const shown = (['milestone', 'earliest', 'likely', 'latest', 'promised'] as const).filter((c) => COLUMNS[tier][c] !== undefined);
   return (

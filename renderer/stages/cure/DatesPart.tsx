@@ -41,7 +41,7 @@ export function DatesPart({ whole, room, say, onPromise }: DatesPartProps) {
                 </TextButton>
               )}
               {made.length > 0 && (
-                <ul className="cure-told">
+                <ul className="cure-stated">
                   {made.map((p) => {
                     const document = whole.documents.find((d) => d.id === p.documentId);
                     const standing = verdict !== null && verdict.promise.id === p.id ? verdict : null;

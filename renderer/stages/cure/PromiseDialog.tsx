@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { promiseMessage } from '../../../shared-core/agenda/promise-message.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
-import { isToldAsDay, startOfWork, toldPlace, toldWords as momentWords } from '../../../shared-core/cure/told-moment.ts';
+import { isStatedAsDay, startOfWork, workCalendar, statedDateWords as momentWords } from '../../../shared-core/cure/stated-date.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
@@ -21,16 +21,16 @@ interface PromiseDialogProps {
   readonly room: CuringRoom;
   readonly milestone: DatedMilestone;
   readonly say: Saying;
-  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
   readonly onClose: () => void;
 }
 
 /** A promised date: which, to whom, and a message to send where an earlier one is late. */
-export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: PromiseDialogProps) {
+export function PromiseDialog({ whole, room, milestone, say, onOutcome, onClose }: PromiseDialogProps) {
   const { zone, locale, now } = say;
-  const isDay = isToldAsDay(milestone.kind);
-  const place = toldPlace(whole.business, zone);
-  const [promisedFor, setPromisedFor] = useState<string | null>(milestone.toldAt);
+  const isDay = isStatedAsDay(milestone.kind);
+  const place = workCalendar(whole.business, zone);
+  const [promisedFor, setPromisedFor] = useState<string | null>(milestone.statedAt);
   const [to, setTo] = useState(whole.customer.name);
   const verdict = verdictOn(room, milestone);
   const isBroken = verdict !== null && (verdict.state === 'late' || verdict.state === 'on-hold');
@@ -45,7 +45,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
         locale,
       })
     : null;
-  const toldWords = (at: string): string => momentWords(milestone.kind, at, place, 'long', locale);
+  const statedDateWords = (at: string): string => momentWords(milestone.kind, at, place, 'long', locale);
   const isEarly = promisedFor !== null && milestone.likelyAt !== null && promisedFor < milestone.likelyAt;
   const keep = (): void => {
     if (promisedFor === null) return;
@@ -58,7 +58,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
       to,
       documentId: null,
     }).then((outcome) => {
-      onSaid(outcome);
+      onOutcome(outcome);
       if (outcome.ok) onClose();
     });
   };
@@ -79,7 +79,7 @@ export function PromiseDialog({ whole, room, milestone, say, onSaid, onClose }: 
     >
       <p>
         {`Likely ${when(milestone.likelyAt, milestone, say)}, latest ${when(milestone.latestAt, milestone, say)}.`}
-        {verdict !== null && ` Promised before: ${toldWords(verdict.promise.promisedFor)}. It stays on record.`}
+        {verdict !== null && ` Promised before: ${statedDateWords(verdict.promise.promisedFor)}. It stays on record.`}
       </p>
       <Fields>
         {isDay ? (

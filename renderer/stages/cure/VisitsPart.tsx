@@ -1,4 +1,4 @@
-import { toldPlace } from '../../../shared-core/cure/told-moment.ts';
+import { workCalendar } from '../../../shared-core/cure/stated-date.ts';
 import { useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 import { templateAt, VISIT_TEMPLATES } from '../../../shared-core/agenda/visit-entries.ts';
@@ -26,11 +26,11 @@ interface VisitsPartProps {
   /** Null before it is poured. */
   readonly room: CuringRoom | null;
   readonly say: Saying;
-  readonly onSaid: (outcome: Outcome<unknown>) => void;
+  readonly onOutcome: (outcome: Outcome<unknown>) => void;
 }
 
 /** Coming back: the visits set, the usual ones offered, own ones and callbacks, and the job's dates as a calendar file. */
-export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartProps) {
+export function VisitsPart({ reading, roomId, room, say, onOutcome }: VisitsPartProps) {
   const { whole } = reading;
   const { job } = whole;
   const visits = whole.visits
@@ -38,17 +38,17 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
     .sort((a, b) => a.at.localeCompare(b.at));
   const anchors = {
     pouredAt: room?.schedule.placedAt ?? null,
-    coverAt: room?.schedule.cover?.toldAt ?? null,
+    coverAt: room?.schedule.cover?.statedAt ?? null,
     defectsUntil: job.defectsUntil,
   };
-  const place = toldPlace(whole.business, say.zone);
+  const place = workCalendar(whole.business, say.zone);
   return (
     <section className="cure-part">
       <h2 className="caption">Visits</h2>
       {visits.length === 0 && <p className="small">No visits planned.</p>}
       <ul className="cure-visits">
         {visits.map((visit) => (
-          <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onSaid={onSaid} />
+          <VisitLine key={visit.id} visit={visit} roomId={roomId} say={say} onOutcome={onOutcome} />
         ))}
       </ul>
       <div className="cure-ways">
@@ -59,7 +59,7 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
           return (
             <TextButton
               key={kind}
-              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, at, minutes }).then(onSaid)}
+              onPress={() => void addVisit({ jobId: job.id, roomIds: [roomId], kind, title, at, minutes }).then(onOutcome)}
             >
               {`Add ${title.toLowerCase()}, ${formatInstantDay(at, say.zone, 'short', say.locale)}`}
             </TextButton>
@@ -71,10 +71,10 @@ export function VisitsPart({ reading, roomId, room, say, onSaid }: VisitsPartPro
           label="Warranty period ends"
           today={dayOfInstant(say.now, say.zone)}
           value={job.defectsUntil}
-          onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onSaid)}
+          onChange={(defectsUntil) => void changeJob(job.id, 'end of the warranty period', (j) => ({ ...j, defectsUntil })).then(onOutcome)}
         />
       </div>
-      <OwnVisit jobId={job.id} roomId={roomId} say={say} onSaid={onSaid} />
+      <OwnVisit jobId={job.id} roomId={roomId} say={say} onOutcome={onOutcome} />
       <CalendarButton reading={reading} />
     </section>
   );
@@ -84,15 +84,15 @@ function VisitLine({
   visit,
   roomId,
   say,
-  onSaid,
+  onOutcome,
 }: {
   readonly visit: Visit;
   readonly roomId: string;
   readonly say: Saying;
-  readonly onSaid: (o: Outcome<unknown>) => void;
+  readonly onOutcome: (o: Outcome<unknown>) => void;
 }) {
   const [open, setOpen] = useState(false);
-  const edit = (label: string, how: (v: Visit) => Visit): void => void changeVisit(visit.id, label, how).then(onSaid);
+  const edit = (label: string, how: (v: Visit) => Visit): void => void changeVisit(visit.id, label, how).then(onOutcome);
   const isCallback = visit.kind === 'callback';
   return (
     <li>
@@ -168,12 +168,12 @@ function OwnVisit({
   jobId,
   roomId,
   say,
-  onSaid,
+  onOutcome,
 }: {
   readonly jobId: string;
   readonly roomId: string;
   readonly say: Saying;
-  readonly onSaid: (o: Outcome<unknown>) => void;
+  readonly onOutcome: (o: Outcome<unknown>) => void;
 }) {
   const [open, setOpen] = useState(false);
   const [kind, setKind] = useState<'own' | 'callback'>('own');
@@ -208,7 +208,7 @@ function OwnVisit({
           onPress={() => {
             if (at === null) return;
             void addVisit({ jobId, roomIds: [roomId], kind, title, at, minutes: OWN_MINUTES }).then((outcome) => {
-              onSaid(outcome);
+              onOutcome(outcome);
               if (!outcome.ok) return;
               setOpen(false);
               setTitle('');

@@ -198,8 +198,8 @@ function verdictPlace(
   at: { readonly scale: Scale; readonly day: (instant: string) => number; readonly nowX: number; readonly widthPx: number },
   say: Saying,
 ): PlacedWord | null {
-  const said = verdictWords(room, say);
-  const width = textWidthPx(`${said.verdict} `, 16, SANS_BOLD) + textWidthPx(said.rest, 16, SANS);
+  const verdict = verdictWords(room, say);
+  const width = textWidthPx(`${verdict.verdict} `, 16, SANS_BOLD) + textWidthPx(verdict.rest, 16, SANS);
   for (const [k, m] of room.rows.entries()) {
     const ends = [m.latestAt ?? m.likelyAt, ...room.promises.filter((p) => isFor(p, m, room.jobRoom.flooring)).map((p) => p.promisedFor)];
     // A milestone without a date runs on to the end.

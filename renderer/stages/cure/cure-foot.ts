@@ -3,7 +3,7 @@ import { roomAir } from '../../../shared-core/climate/room-air.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { roomWords } from '../../../shared-core/standing/names.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { isToldAsDay } from '../../../shared-core/cure/told-moment.ts';
+import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
@@ -11,7 +11,7 @@ import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { type CuringRoom, isFor, promisedWords, type Saying, verdictOn, when } from './cure-room.ts';
 
 export type CureFoot = {
-  readonly says: string;
+  readonly text: string;
   readonly why: string;
   /** What another room of the job needs; null when none does. */
   readonly other: string | null;
@@ -54,16 +54,16 @@ function otherWords(reading: JobReading, rooms: readonly CuringRoom[], roomId: s
 export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], roomId: string, say: Saying): CureFoot {
   const other = otherWords(reading, rooms, roomId, say);
   const here = rooms.find((r) => r.id === roomId);
-  if (here === undefined) return { says: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
+  if (here === undefined) return { text: 'Not poured yet.', why: '', other, promise: null, word: 'Go to Pour' };
   const { cover, clearance } = here.schedule;
   const late = broken(here);
   const verdict = late === null ? null : verdictOn(here, late);
-  if (late !== null && late.toldAt !== null && verdict !== null) {
-    const isDay = isToldAsDay(late.kind);
-    const to = isDay ? formatInstantDay(late.toldAt, say.zone, 'long', say.locale) : when(late.toldAt, late, say);
-    const short = isDay ? formatInstantDay(late.toldAt, say.zone, 'short', say.locale) : when(late.toldAt, late, say);
+  if (late !== null && late.statedAt !== null && verdict !== null) {
+    const isDay = isStatedAsDay(late.kind);
+    const to = isDay ? formatInstantDay(late.statedAt, say.zone, 'long', say.locale) : when(late.statedAt, late, say);
+    const short = isDay ? formatInstantDay(late.statedAt, say.zone, 'short', say.locale) : when(late.statedAt, late, say);
     return {
-      says: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
+      text: `${promisedWords(verdict.promise, say)} was promised. ${to} is the date to promise now.`,
       why: whyWords(here, late, say),
       other,
       promise: late,
@@ -71,21 +71,21 @@ export function cureFoot(reading: JobReading, rooms: readonly CuringRoom[], room
     };
   }
   const go = { other, promise: null, word: 'Go to Handover' };
-  if (clearance?.cleared === true) return { ...go, says: 'Cleared for flooring.', why: clearance.sentence };
-  if (cover === null) return { ...go, says: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
+  if (clearance?.cleared === true) return { ...go, text: 'Cleared for flooring.', why: clearance.sentence };
+  if (cover === null) return { ...go, text: 'Waiting only for the data sheet’s cure time.', why: 'No flooring is chosen.' };
   if (cover.likelyAt === null)
-    return { ...go, says: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' };
+    return { ...go, text: 'Curing is paused: the room is too cold.', why: 'Warm the room, or enter its temperature.' };
   if (cover.earliestAt !== null && cover.earliestAt <= say.now)
     return {
       other,
       promise: null,
-      says: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
+      text: `Test the ${roomWords(here.room.name)} before ${cover.name}.`,
       why: clearance?.sentence ?? '',
       word: 'Enter a test',
     };
   return {
     ...go,
-    says: `Likely ready for ${cover.name} on ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
+    text: `Likely ready for ${cover.name} on ${formatInstantDay(cover.likelyAt, say.zone, 'long', say.locale)}.`,
     why: clearance?.sentence ?? '',
   };
 }

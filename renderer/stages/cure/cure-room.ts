@@ -5,7 +5,7 @@ import type { Promised } from '../../../shared-core/book/cure-record.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Room } from '../../../shared-core/book/room.ts';
 import type { CureSchedule } from '../../../shared-core/cure/cure-schedule.ts';
-import { isToldAsDay } from '../../../shared-core/cure/told-moment.ts';
+import { isStatedAsDay } from '../../../shared-core/cure/stated-date.ts';
 import type { DatedMilestone } from '../../../shared-core/cure/cure-input.ts';
 import { roomReadings } from '../../../shared-core/cure/gather-cure.ts';
 import type { PromiseVerdict } from '../../../shared-core/cure/promise-verdict.ts';
@@ -13,7 +13,7 @@ import { daysBetween, formatDay } from '../../../shared-core/measure/day.ts';
 import { formatDepth } from '../../../shared-core/measure/length-format.ts';
 import {
   dayOfInstant,
-  dayToldBy,
+  deadlineDay,
   formatInstant,
   formatInstantDay,
   formatInstantTime,
@@ -96,7 +96,7 @@ export function curingRooms(reading: JobReading): CuringRoom[] {
 export function when(at: string | null, milestone: Pick<DatedMilestone, 'by'>, say: Saying): string {
   if (at === null) return 'no date';
   if (milestone.by === 'drying') return formatInstantDay(at, say.zone, 'short', say.locale);
-  const day = dayToldBy(at, say.zone);
+  const day = deadlineDay(at, say.zone);
   const ending = isMidnight(at, say.zone) ? 'end of ' : '';
   const ahead = daysBetween(dayOfInstant(say.now, say.zone), day);
   // A weekday alone is the one to come.
@@ -118,7 +118,7 @@ export function isDone(milestone: DatedMilestone, now: string): boolean {
 
 /** What was promised, as it was told: an hour, or a day. */
 export function promisedWords(promise: Promised, say: Saying): string {
-  if (isToldAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
+  if (isStatedAsDay(promise.milestone)) return formatInstantDay(promise.promisedFor, say.zone, 'short', say.locale);
   return when(promise.promisedFor, { by: 'strength' }, say);
 }
 
@@ -127,7 +127,7 @@ export function pouredWords({ depth, schedule }: CuringRoom, { zone, locale, uni
   return [
     ...(depth === null ? [] : [`${formatDepth(depth.meanM, units, locale)} average`]),
     ...(isMidnight(schedule.placedAt, zone)
-      ? ['poured by end of', formatDay(dayToldBy(schedule.placedAt, zone), 'short', locale)]
+      ? ['poured by end of', formatDay(deadlineDay(schedule.placedAt, zone), 'short', locale)]
       : [`poured ${formatInstantDay(schedule.placedAt, zone, 'short', locale)},`, formatInstantTime(schedule.placedAt, zone, locale)]),
   ];
 }
@@ -156,8 +156,8 @@ export function verdictWords(room: CuringRoom, say: Saying): { readonly verdict:
   if (cover === null) return { verdict, rest: 'No flooring is chosen.', isLate };
   const name = `${cover.name.charAt(0).toUpperCase()}${cover.name.slice(1)}`;
   if (cover.likelyAt === null) return { verdict, rest: 'Curing paused: too cold.', isLate };
-  const told = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
+  const promised = gravest !== null && gravest.promise.milestone === 'cover' ? `, promised ${promisedWords(gravest.promise, say)}` : '';
   const from = cover.likelyAt <= say.now ? 'likely now' : `likely ${formatInstantDay(cover.likelyAt, say.zone, 'short', say.locale)}`;
   const test = cover.clearanceTest?.byHours === true ? '' : ' (moisture test required)';
-  return { verdict, rest: `${name} ${from}${told}${test}.`, isLate };
+  return { verdict, rest: `${name} ${from}${promised}${test}.`, isLate };
 }

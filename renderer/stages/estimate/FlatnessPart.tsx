@@ -60,9 +60,9 @@ function Verdict({ verdict: { rule, meets, checks }, flooring, depth }: VerdictP
       <div>
         <b>{meets ? 'Flat enough' : 'Not flat enough'}</b> for {flooring}:{' '}
         {checks.map(({ limit, gapM }, i) => (
-          <span key={limit.said}>
+          <span key={limit.text}>
             {i === 0 ? '' : rule.join === 'any' ? ' or ' : ', '}
-            <UnitText>{limit.said}</UnitText> is asked, {depth(gapM)} expected
+            <UnitText>{limit.text}</UnitText> is asked, {depth(gapM)} expected
           </span>
         ))}
         . <cite>{rule.source}</cite>

@@ -137,7 +137,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
   const overM = shownChoice.mode === 'follow' ? shownChoice.followThicknessM : shownLevel.levelM - survey.floor.lowestM;
   const taken = held.level === null ? at.estimate?.takeoff : made?.takeoff;
   const bags = taken?.bags ?? null;
-  const says = [
+  const text = [
     `${formatDepth(overM, units, locale)} ${shownChoice.mode === 'follow' ? 'thick' : 'over the lowest place'}`,
     formatVolume(shownLevel.fill.volumeM3, units, locale),
     ...(bags === null ? [] : [`${bags.quotedBags} bags`]),
@@ -165,7 +165,7 @@ export function LevelSection({ at, survey, cut, context, onChange }: LevelSectio
             aria-valuenow={Math.round(overM * 10_000) / 10}
             aria-valuemin={0}
             aria-valuemax={Math.round((overM + 0.25) * 1000)}
-            aria-valuetext={says}
+            aria-valuetext={text}
             title="Drag the new floor up or down, or use the arrow keys"
             className="level-section-grip"
             style={{ top: lineY - 36, left: small ? 0 : 8 }}

@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
-import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
+import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
 import { handoverDays, handoverPlan } from '../../../shared-core/documents/handover-picture.ts';
 import { handoverRooms } from '../../../shared-core/documents/handover-rooms.ts';
@@ -70,17 +70,17 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
   const small = useSmall();
   const now = useNow(whole);
   const zone = whole.property.timeZone;
-  const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
+  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
   const [shown, setShown] = useState<MadeDocument | null>(null);
   const [handing, setHanding] = useState(false);
   const [promises, setPromises] = useState(true);
   const [busy, setBusy] = useState(false);
-  const told = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
+  const report = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : { ok: false, text: outcome.message });
   const place = placeOf(reading, now);
   const rooms = useMemo(() => handoverRooms(reading), [reading]);
   const next = useMemo(() => sheetToMake(reading, now), [reading, now]);
   const sheets = sheetsOf(reading);
-  const news = datesTold(rooms, whole.promises, now);
+  const news = newlyStatedDates(rooms, whole.promises, now);
   const here = rooms.find((at) => at.room.id === roomId) ?? null;
   const open = rooms.filter((at) => at.jobRoom.handedOverAt === null);
   const isStale = next.last !== null && next.changes.length > 0;
@@ -91,7 +91,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
     const photos = await paperPhotos(job.id);
     const tree = handoverSheet(reading, { now: madeAt, revision, changes, photos });
     const stamps = { createdAt: madeAt, changedAt: madeAt, deletedAt: null };
-    setSaid(
+    setMessage(
       await saveDocument({ jobId: job.id, kind: 'handover', revision, tree, changes, photos }, (documentId) =>
         (promises ? news : []).map((date) => ({
           table: 'promises',
@@ -118,7 +118,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
               now={now}
               value={job.handoverAt}
               placeholder="day and time"
-              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', (j) => ({ ...j, handoverAt })).then(told)}
+              onChange={(handoverAt) => void changeJob(job.id, 'planned the handover', (j) => ({ ...j, handoverAt })).then(report)}
             />
           </BlockPart>
           {rooms.length > 0 && (
@@ -207,16 +207,16 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
         ) : standing.rooms.find((r) => r.roomId === roomId)?.cleared === false ? (
           <ActionButton href={stageHref(job.id, 'cure', roomId)}>Go to Cure</ActionButton>
         ) : job.state === 'open' && standing.complete ? (
-          <ActionButton onPress={() => void putJob(job, 'finished').then(told)}>Finish job</ActionButton>
+          <ActionButton onPress={() => void putJob(job, 'finished').then(report)}>Finish job</ActionButton>
         ) : (
           <ActionButton href="/jobs">Go to Jobs</ActionButton>
         )
       }
     >
       <SheetHeading under={rooms.length === 0 ? undefined : 'Preview of the customer’s copy.'}>Handover</SheetHeading>
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
       {rooms.length === 0 ? (
@@ -245,7 +245,7 @@ function Handover({ reading, roomId }: { readonly reading: JobReading; readonly 
           onClose={() => setHanding(false)}
           onHandOver={(ids, at, to) =>
             void handOver(job.id, ids, at, to).then((outcome) => {
-              told(outcome);
+              report(outcome);
               if (outcome.ok) setHanding(false);
             })
           }

@@ -20,7 +20,7 @@ export function SheetDialog({
   readonly onClose: () => void;
 }) {
   const { locale } = useMeasure();
-  const [said, setSaid] = useState<{ ok: boolean; says: string } | null>(null);
+  const [message, setMessage] = useState<{ ok: boolean; text: string } | null>(null);
   const tree = readTree(document.content);
   return (
     <Dialog
@@ -32,7 +32,7 @@ export function SheetDialog({
         <>
           <TextButton onPress={onClose}>Close</TextButton>
           {tree !== null && (
-            <TextButton kind="outlined" onPress={() => void reprintDocument(document).then(setSaid)}>
+            <TextButton kind="outlined" onPress={() => void reprintDocument(document).then(setMessage)}>
               Save PDF
             </TextButton>
           )}
@@ -40,9 +40,9 @@ export function SheetDialog({
       }
     >
       <p className="small">{`Made ${formatInstant(document.madeAt, zone, 'weekday', locale)}. Shown as it was made.`}</p>
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
       {tree === null ? (

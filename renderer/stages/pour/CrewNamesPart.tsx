@@ -54,9 +54,9 @@ export function CrewNamesPart({ crew, names, onNames, onStation }: CrewNamesProp
           ))}
         </ul>
       )}
-      {questions.map((says) => (
-        <p key={says} className="field-problem" role="status">
-          {says}
+      {questions.map((text) => (
+        <p key={text} className="field-problem" role="status">
+          {text}
         </p>
       ))}
       {names.length < MOST && (

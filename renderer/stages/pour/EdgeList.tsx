@@ -60,16 +60,16 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         ]}
       />
       <p>
-        {oldestBatchMin > clocks.flowLifeMin
-          ? `A batch waits up to ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.flowLifeMin)}.`
-          : `No batch waits longer than ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.flowLifeMin)}.`}
+        {oldestBatchMin > clocks.workingTimeMin
+          ? `A batch waits up to ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.workingTimeMin)}.`
+          : `No batch waits longer than ${minutes(oldestBatchMin)}. The working time is ${minutes(clocks.workingTimeMin)}.`}
       </p>
       <Table
         label="Batches by age"
         dense
         rows={[...batches].sort((a, b) => b.ageMin - a.ageMin || a.number - b.number).slice(0, SHOWN)}
         rowKey={(batch) => String(batch.number)}
-        isBold={(batch) => batch.ageMin > clocks.flowLifeMin}
+        isBold={(batch) => batch.ageMin > clocks.workingTimeMin}
         columns={[
           { key: 'batch', caption: 'batch', heads: true, cell: (batch) => `batch ${batch.number}` },
           { key: 'age', caption: 'age when placed', align: 'right', cell: (batch) => minutes(batch.ageMin) },
@@ -82,7 +82,7 @@ export function EdgeList({ steady, clocks, outlook }: EdgeListProps) {
         ]}
       />
       <p className="caption">
-        {clocks.healingTypical || clocks.flowLifeTypical ? 'Typical (not from the data sheet). ' : ''}
+        {clocks.healingTypical || clocks.workingTimeTypical ? 'Typical (not from the data sheet). ' : ''}
         {clocks.basis}
       </p>
     </section>

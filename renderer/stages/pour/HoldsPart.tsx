@@ -33,11 +33,11 @@ export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
           <li key={hold.key}>
             <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
             <span>
-              {hold.says}
+              {hold.text}
               {hold.overridden !== null && <span className="caption">{` Overridden: ${hold.overridden.why}`}</span>}
             </span>
             {hold.overridden === null && hold.clearedBy === 'reason' && (
-              <TextButton kind="plain" label={`Override hold: ${hold.says}`} onPress={() => setPast(hold)}>
+              <TextButton kind="plain" label={`Override hold: ${hold.text}`} onPress={() => setPast(hold)}>
                 Override hold…
               </TextButton>
             )}
@@ -50,7 +50,7 @@ export function HoldsPart({ room, holds, prepHref, onPast }: HoldsProps) {
       {past !== null && (
         <ConfirmWhy
           open
-          hold={past.says}
+          hold={past.text}
           because="This holds the pour. Your reason is saved with the job."
           goOnWord="Override hold"
           onBack={() => setPast(null)}
@@ -90,13 +90,13 @@ export function LastMinutesPart({ lines, ticks, initials, zone, onInitials, onTi
       <div>
         {lines.map((line) => {
           const tick = ticks.find((t) => t.itemKey === line.key);
-          const because = line.note ?? (line.caution === null ? null : CAUTIONS[line.caution].says);
+          const because = line.note ?? (line.caution === null ? null : CAUTIONS[line.caution].text);
           return (
             <CheckRow
               key={line.key}
               task
               dense
-              label={line.says}
+              label={line.text}
               checked={tick !== undefined}
               onChange={(on) => onTick(line, on)}
               right={tick === undefined ? '' : `${tick.initials} ${formatInstantTime(tick.at, zone, locale)}`}

@@ -34,13 +34,13 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
   const batch = batches.find((b) => String(b.number) === number);
   if (batch === undefined) return <p className="pour-more-words">No batch is mixed yet.</p>;
   const placedMin = batch.placedMin;
-  const leftMin = placedMin === null ? null : Math.floor(plan.flowLifeMin - (state.nowMin - (batch.mixedMin ?? placedMin)));
+  const leftMin = placedMin === null ? null : Math.floor(plan.workingTimeMin - (state.nowMin - (batch.mixedMin ?? placedMin)));
   const why = REASONS.find((r) => r.value === what)?.word ?? '';
   const log: Makes = (s, stamp) => incidentEntry(s, stamp, { what, batch: batch.number });
   const discard: Makes = (s, stamp) => discardedEntry(s, stamp, batch.number, { by: '', why });
   const after = state.bagsLeft;
   const bags = `${bagsWords(batch.bags, locale)} lost, ${bagsWords(Math.max(0, after), locale)} left.`;
-  const says =
+  const text =
     placedMin === null
       ? `Throw the batch out. ${bags}`
       : leftMin !== null && leftMin > 0
@@ -60,7 +60,7 @@ export function BadBatchPage({ state, plan, onLog }: PageProps) {
         />
         <SelectField label="Trouble" value={what} options={REASONS} onChange={(to) => to !== null && setWhat(to)} />
       </div>
-      <p className="pour-more-words">{says} Run a flow test on the next batch.</p>
+      <p className="pour-more-words">{text} Run a flow test on the next batch.</p>
       <div className="pour-more-pair">
         <PourButton onPress={() => onLog(log)} detail="stays on the floor">
           Mark suspect

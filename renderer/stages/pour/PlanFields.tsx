@@ -85,7 +85,7 @@ export function PlanFields({ jobId, at, read, plan, zone, ownTimes, onPlan, onAi
             value={read.plannedTempC}
             onChange={(tempC) => tempC !== null && onAir(tempC)}
             check={(tempC) => (tempC < -10 || tempC > 50 ? 'Check this value. Enter the air temperature of the room.' : null)}
-            under={`${airWords(roomAir(room, jobRoom), zone, locale)} Healing time ${formatDuration(read.clocks.healingMin * 60, locale)}, working time ${formatDuration(read.clocks.flowLifeMin * 60, locale)}.`}
+            under={`${airWords(roomAir(room, jobRoom), zone, locale)} Healing time ${formatDuration(read.clocks.healingMin * 60, locale)}, working time ${formatDuration(read.clocks.workingTimeMin * 60, locale)}.`}
           />
         </Fields>
       </BlockPart>

@@ -37,7 +37,7 @@ export function PlannedBlock(props: BlockProps) {
   const { reading, at, read, plan, initials, pointing, onPointing, onPlan, onRoom, onMove } = props;
   const { job, property } = reading.whole;
   const several = read.rooms.length > 1;
-  const goPast = (roomId: string, hold: PourHold, why: string) =>
+  const overrideHold = (roomId: string, hold: PourHold, why: string) =>
     onRoom(roomId, 'Override a hold', (r) => ({
       ...r,
       overrides: [...r.overrides, { key: hold.key, why, at: nowInstant(), initials: initials.trim() === '' ? 'own' : initials.trim() }],
@@ -76,7 +76,7 @@ export function PlannedBlock(props: BlockProps) {
           room={several ? one.room.name : null}
           holds={one.preparation.holds}
           prepHref={stageHref(job.id, 'prep', one.room.id)}
-          onPast={(hold, why) => goPast(one.room.id, hold, why)}
+          onPast={(hold, why) => overrideHold(one.room.id, hold, why)}
         />
       ))}
       {props.onPaper !== null && (

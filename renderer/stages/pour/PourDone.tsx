@@ -66,7 +66,8 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
   const photos = jobPhotos?.filter((photo) => photoIds.includes(photo.id)) ?? [];
   const end = pour.finishedAt ?? pour.changedAt;
   const state = useMemo(
-    () => pourState(read?.recordPlan ?? { layout: null, healingMin: Infinity, flowLifeMin: Infinity, bagsPerBatch: 1 }, pour, events, end),
+    () =>
+      pourState(read?.recordPlan ?? { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 }, pour, events, end),
     [read, pour, events, end],
   );
   const after = useMemo(
@@ -83,7 +84,7 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
   };
   const log = state.entries.filter(({ event }) => event.kind !== 'mixed' && event.kind !== 'placed');
   const open = floor.lift === null ? [] : openWords(floor.lift, { units, locale });
-  const says = [...open, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
+  const sentences = [...open, liftsWords(floor), after === null ? 'The layout of this pour was not stored.' : after.words].filter(
     (w) => w !== '',
   );
   const say = (outcome: Outcome<unknown>): void => setProblem(outcome.ok ? null : outcome.message);
@@ -146,7 +147,7 @@ export function PourDone({ reading, at, pour, read, onNext }: DoneProps) {
         </>
       }
       foot={
-        <Answer figure={one(state.bagsUsed)} under={says.join(' ')}>
+        <Answer figure={one(state.bagsUsed)} under={sentences.join(' ')}>
           {after === null || after.lastedMin === null
             ? 'bags used.'
             : `bags used in ${formatDuration(after.lastedMin * 60, locale)}, first batch to last.`}

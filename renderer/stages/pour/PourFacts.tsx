@@ -39,7 +39,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
           </p>
           <p className={`pour-mode-water${hand.tooOld ? ' pour-mode-late' : ''}`}>
             <strong>{formatRunningClock((hand.ageMin ?? 0) * 60)}</strong>{' '}
-            {hand.tooOld ? 'since water: throw it out' : `since water, of ${formatRunningClock(plan.flowLifeMin * 60)}`}
+            {hand.tooOld ? 'since water: throw it out' : `since water, of ${formatRunningClock(plan.workingTimeMin * 60)}`}
           </p>
         </>
       )}
@@ -79,7 +79,7 @@ export function PourFacts({ state, plan, forecast, runOut, notices }: FactsProps
         </p>
       </div>
       {words.length > 0 && (
-        <ul className="pour-mode-told" role="alert">
+        <ul className="pour-mode-messages" role="alert">
           {words.slice(0, SHOWN).map((one) => (
             <li key={one}>{one}</li>
           ))}

@@ -39,7 +39,12 @@ interface OpenedProps {
 function Opened({ pour, events, reading, journalSays }: OpenedProps) {
   // The clocks follow the last temperature read on site; before any, the planned one.
   const taken = useMemo(() => {
-    const log = pourState({ layout: null, healingMin: 1, flowLifeMin: 1, bagsPerBatch: 1 }, pour, events, pour.startedAt ?? pour.createdAt);
+    const log = pourState(
+      { layout: null, healingMin: 1, workingTimeMin: 1, bagsPerBatch: 1 },
+      pour,
+      events,
+      pour.startedAt ?? pour.createdAt,
+    );
     return log.lastReading?.surfaceTempC ?? log.lastReading?.airTempC ?? null;
   }, [pour, events]);
   const read = useMemo(() => readPourRecord(reading, pour, taken), [reading, pour, taken]);
@@ -47,7 +52,7 @@ function Opened({ pour, events, reading, journalSays }: OpenedProps) {
     (): PourRecordPlan =>
       read.ok
         ? read.value.recordPlan
-        : { layout: null, healingMin: TYPICAL_HEALING_MIN, flowLifeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
+        : { layout: null, healingMin: TYPICAL_HEALING_MIN, workingTimeMin: TYPICAL_FLOW_LIFE_MIN, bagsPerBatch: 1 },
     [read],
   );
   const trouble = !read.ok ? read.message : !read.value.layout.ok ? read.value.layout.message : null;

@@ -113,7 +113,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
     ticks.map((tick) => tick.itemKey),
   );
   const holds = read.rooms.flatMap((r) => r.preparation.holds.filter((hold) => hold.overridden === null));
-  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.says ?? null, left[0] ?? null);
+  const held = heldWords(read, model !== null && !model.ok ? model.message : null, holds[0]?.text ?? null, left[0] ?? null);
   const meaning =
     layout === null || steady === null
       ? (held ?? '')
@@ -240,7 +240,7 @@ export function PourPlanned({ reading, at, read, running, together, lastEnd }: P
         }}
         onTick={(line, on) => {
           if (on && initials.trim() === '') return setProblem('Enter your initials before you check a line.');
-          return editRoom(room.id, on ? `Check “${line.says}”` : `Uncheck “${line.says}”`, (r) => ({
+          return editRoom(room.id, on ? `Check “${line.text}”` : `Uncheck “${line.text}”`, (r) => ({
             ...r,
             lastMinutes: [
               ...r.lastMinutes.filter((tick) => tick.itemKey !== line.key),
@@ -296,5 +296,5 @@ function heldWords(read: PourReading, crewMessage: string | null, hold: string |
   if (!read.layout.ok) return read.layout.message;
   if (crewMessage !== null) return crewMessage;
   if (hold !== null) return `On hold: ${hold}`;
-  return tick === null ? null : `Pre-pour checklist: ${tick.says} is not checked.`;
+  return tick === null ? null : `Pre-pour checklist: ${tick.text} is not checked.`;
 }

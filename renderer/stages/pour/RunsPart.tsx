@@ -49,7 +49,7 @@ export function RunsPart({ runs, outlook, clocks, model, onStart, onTake }: Runs
             </div>
             <div>
               <dt>Old batch</dt>
-              <dd>{`${percent(outlook.tooOld.share)} of pours, past ${minutes(clocks.flowLifeMin)} working time`}</dd>
+              <dd>{`${percent(outlook.tooOld.share)} of pours, past ${minutes(clocks.workingTimeMin)} working time`}</dd>
             </div>
             <div>
               <dt>Duration</dt>

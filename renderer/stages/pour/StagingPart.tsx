@@ -20,17 +20,17 @@ interface StagingProps {
 /** Staging, what goes into each batch, when to stop; and all of it as a sheet for the wall. */
 export function StagingPart({ whole, read, layout }: StagingProps) {
   const { units, locale } = useMeasure();
-  const [said, setSaid] = useState<{ readonly ok: boolean; readonly says: string } | null>(null);
+  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
   const [isBusy, setBusy] = useState(false);
   const { powder } = read.material;
   const { crew } = read.first;
   const likelyMin = likelyMinutes(read.first, layout.volumeM3);
   const print = async (): Promise<void> => {
     const sheet = pourDaySheet({ whole, read, likelyMin, madeAt: nowInstant() });
-    if (!sheet.ok) return setSaid({ ok: false, says: sheet.message });
+    if (!sheet.ok) return setMessage({ ok: false, text: sheet.message });
     setBusy(true);
     const revision = nextRevision(whole.documents, 'pour-day-sheet');
-    setSaid(await saveDocument({ jobId: whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
+    setMessage(await saveDocument({ jobId: whole.job.id, kind: 'pour-day-sheet', revision, tree: sheet.value }));
     return setBusy(false);
   };
   return (
@@ -54,9 +54,9 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
       <TextButton kind="outlined" disabled={isBusy} onPress={() => void print()}>
         {isBusy ? 'Saving PDF…' : 'Save pour-day sheet'}
       </TextButton>
-      {said !== null && (
-        <Notice kind={said.ok ? 'told' : 'failure'} onClose={() => setSaid(null)}>
-          {said.says}
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
     </section>

@@ -5,26 +5,26 @@ import { openBackup } from '../../book/open-read-only.ts';
 import { followPour } from '../../book/pour-journal.ts';
 
 /** Long enough to be read with both hands full. */
-const SAID_MS = 90_000;
+const SHOWN_MS = 90_000;
 
 /**
  * Follows the pour from the moment it is seen running to its last entry.
  * @returns what the journal gave back, or why it cannot be written, for a while; else null
  */
 export function useJournal(pour: Pour | null | undefined, events: readonly PourEvent[] | undefined): string | null {
-  const [said, setSaid] = useState<string | null>(null);
+  const [message, setMessage] = useState<string | null>(null);
   const follow = useRef<{ readonly pourId: string; readonly on: ReturnType<typeof followPour> } | null>(null);
   useEffect(() => {
-    if (said === null) return undefined;
-    const timer = setTimeout(() => setSaid(null), SAID_MS);
+    if (message === null) return undefined;
+    const timer = setTimeout(() => setMessage(null), SHOWN_MS);
     return () => clearTimeout(timer);
-  }, [said]);
+  }, [message]);
   useEffect(() => {
     if (pour === null || pour === undefined || events === undefined || openBackup() !== null) return;
     // A pour that was over when it was opened here has its journal behind it.
     if (follow.current?.pourId !== pour.id)
-      follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setSaid) } : null;
+      follow.current = pour.finishedAt === null ? { pourId: pour.id, on: followPour(pour.id, setMessage) } : null;
     follow.current?.on(pour, events);
   }, [pour, events]);
-  return said;
+  return message;
 }

@@ -38,7 +38,7 @@ export function useSteady(read: PourReading): {
         plans.map(withoutMinutes),
         withoutMinutes(first),
         clocks.healingMin,
-        clocks.flowLifeMin,
+        clocks.workingTimeMin,
         layout.ok ? [layout.value.volumeM3.toPrecision(6), layout.value.lanes.map((s) => s.roomId)] : null,
       ]),
     [plans, first, clocks, layout],

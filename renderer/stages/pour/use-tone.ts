@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
 import type { PourEvent } from '../../../shared-core/book/pour-record.ts';
 
-const SAYS: Partial<Record<PourEvent['kind'], readonly number[]>> = {
+const SEARCH_TEXTS: Partial<Record<PourEvent['kind'], readonly number[]>> = {
   mixed: [520],
   placed: [780],
   'lane-finished': [780, 1040],
@@ -20,7 +20,7 @@ export function useTone(last: PourEvent | null, on: boolean): void {
     if (last === null || !isOn.current || typeof AudioContext === 'undefined') return;
     audio.current ??= new AudioContext();
     const { currentTime, destination } = audio.current;
-    for (const [i, hertz] of (SAYS[last.kind] ?? [660]).entries()) {
+    for (const [i, hertz] of (SEARCH_TEXTS[last.kind] ?? [660]).entries()) {
       const tone = audio.current.createOscillator();
       const gain = audio.current.createGain();
       tone.frequency.value = hertz;

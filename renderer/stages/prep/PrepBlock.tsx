@@ -72,11 +72,11 @@ export function PrepBlock(props: PrepBlockProps) {
                 <li key={hold.key}>
                   <StateShape state={hold.overridden === null ? 'held' : 'under-way'} />
                   <span>
-                    {hold.says.charAt(0).toUpperCase() + hold.says.slice(1)}
+                    {hold.text.charAt(0).toUpperCase() + hold.text.slice(1)}
                     {hold.overridden !== null && <span className="caption"> Overridden: {hold.overridden.why}</span>}
                     {hold.overridden === null && hold.clearedBy !== 'lab-result' && (
                       <span className="prep-past">
-                        <TextButton kind="plain" label={`${clearWord(hold)} ${hold.says}`} onPress={() => onPast(hold)}>
+                        <TextButton kind="plain" label={`${clearWord(hold)} ${hold.text}`} onPress={() => onPast(hold)}>
                           {clearWord(hold)}
                         </TextButton>
                       </span>
@@ -98,7 +98,7 @@ export function PrepBlock(props: PrepBlockProps) {
           <ul className="prep-cautions small">
             {cautions.map((id) => (
               <li key={id}>
-                {CAUTIONS[id].says} <cite>{CAUTIONS[id].source}</cite>
+                {CAUTIONS[id].text} <cite>{CAUTIONS[id].source}</cite>
               </li>
             ))}
           </ul>

@@ -30,13 +30,13 @@ interface PrepLineDialogProps {
   /** A photo added to a signed line. */
   readonly onPhoto: (photoId: string) => void;
   readonly onVoid: () => void;
-  readonly onGoPast: () => void;
+  readonly onOverride: () => void;
   readonly onClose: () => void;
 }
 
 /** One line of the checklist in full: reason, amount, who, hours, respirator, cautions, signatures and notes. */
 export function PrepLineDialog(props: PrepLineDialogProps) {
-  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onGoPast, onClose } = props;
+  const { line, number, heldBy, past, wording, locale, zone, problem, album, onSign, onNote, onPhoto, onVoid, onOverride, onClose } = props;
   const { item, signature } = line;
   const isSigned = line.state === 'signed';
   const [note, setNote] = useState(isSigned ? (signature?.note ?? '') : '');
@@ -57,7 +57,7 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
-          {past === null && line.state !== 'signed' && <TextButton onPress={onGoPast}>Override hold…</TextButton>}
+          {past === null && line.state !== 'signed' && <TextButton onPress={onOverride}>Override hold…</TextButton>}
           {isSigned && <TextButton onPress={onVoid}>Void signature</TextButton>}
           {isSigned && note !== signature?.note && (
             <TextButton kind="outlined" onPress={() => onNote(note)}>
@@ -80,17 +80,17 @@ export function PrepLineDialog(props: PrepLineDialogProps) {
       )}
       {heldBy.map((finding) => (
         <p key={finding.key}>
-          <strong>Hold: {finding.title}.</strong> {finding.says} <cite>{finding.source}</cite>
+          <strong>Hold: {finding.title}.</strong> {finding.text} <cite>{finding.source}</cite>
         </p>
       ))}
       {line.state === 'changed' && signature !== null && (
-        <p>Signed as “{signature.saidThen}”. It has changed since. Check it and sign again.</p>
+        <p>Signed as “{signature.signedText}”. It has changed since. Check it and sign again.</p>
       )}
       {past !== null && past !== undefined && <p>Overridden: {past}</p>}
       {item != null && item.dust !== null && <p className="small">{dustWords(item.dust, item.hours ?? 0)}</p>}
       {item?.cautions.map((id) => (
         <p key={id} className="small">
-          {CAUTIONS[id].says} <cite>{CAUTIONS[id].source}</cite>
+          {CAUTIONS[id].text} <cite>{CAUTIONS[id].source}</cite>
         </p>
       ))}
       {line.signatures.length > 0 && (

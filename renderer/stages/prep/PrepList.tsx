@@ -20,7 +20,7 @@ interface PrepListProps {
 }
 
 /** The name of a line, needed or not. */
-export const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.saidThen ?? line.key} (no longer needed)`;
+export const lineName = (line: SignedLine): string => line.item?.what ?? `${line.signature?.signedText ?? line.key} (no longer needed)`;
 
 /** The checklist: a click signs an open line and opens a signed one; More opens either. */
 export function PrepList({ lines, findings, numberOf, wording, locale, zone, onPick, onMore }: PrepListProps) {

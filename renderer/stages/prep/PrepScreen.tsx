@@ -6,13 +6,13 @@ import { planDrawing } from '../../../shared-core/drawing/plan.ts';
 import { lineNumbers, prepPlan } from '../../../shared-core/drawing/prep-plan.ts';
 import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
 import { lineHeldBy, type PourHold } from '../../../shared-core/prep/pour-held.ts';
-import { lineSays } from '../../../shared-core/prep/line-words.ts';
+import { lineText } from '../../../shared-core/prep/line-words.ts';
 import type { SignedLine } from '../../../shared-core/prep/signed-lines.ts';
 import { isDocument } from '../../../shared-core/assess/overrides.ts';
 import { testWords } from '../../../shared-core/substrate/test-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testContext } from '../../../shared-core/assess/test-arithmetic.ts';
-import { goPast, keepTest } from '../../book/assessment-commands.ts';
+import { overrideHold, keepTest } from '../../book/assessment-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
 import { type Beside, noteSignature, setCoats, setPrimed, signLine, withdrawSignature } from '../../book/prep-commands.ts';
@@ -51,7 +51,7 @@ export function PrepScreen({ jobId, roomId }: { readonly jobId: string; readonly
   return reading === null || at === undefined ? <NoJob /> : <Prep reading={reading} at={at} />;
 }
 
-type Said = { readonly ok: boolean; readonly says: string };
+type Message = { readonly ok: boolean; readonly text: string };
 type Past = { readonly hold: PourHold; readonly problem: string | null };
 
 function Prep({ reading, at }: { readonly reading: JobReading; readonly at: RoomReading }) {
@@ -64,14 +64,14 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
   const zone = whole.property.timeZone;
   const kept = useSetting('initials');
   const [initials, setInitials] = useState('');
-  const [said, setSaid] = useState<Said | null>(null);
+  const [message, setMessage] = useState<Message | null>(null);
   const [past, setPast] = useState<Past | null>(null);
   const [ambientStamps, setAmbientStamps] = useState<TestStamps | null>(null);
   const [opened, setOpened] = useState<{ readonly key: string; readonly problem: string | null } | null>(null);
   useEffect(() => {
     if (typeof kept === 'string') setInitials(kept);
   }, [kept]);
-  const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
+  const say = (outcome: Outcome<unknown>): void => setMessage(outcome.ok ? null : { ok: false, text: outcome.message });
   const { lines, holds, clock } = preparation;
   const open = lines.filter((line) => line.item !== null && line.state !== 'signed');
   const pastKeys = new Set(assessment.overrides.map((o) => o.key));
@@ -84,10 +84,10 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
     if (of.item === null) return null;
     const held = lineHeldBy(of, assessment.findings)[0];
     if (held !== undefined) {
-      setSaid({ ok: false, says: `Hold: ${held.title}. ${held.says}` });
+      setMessage({ ok: false, text: `Hold: ${held.title}. ${held.text}` });
       return null;
     }
-    const toSign = { key: of.key, what: of.item.what, saidThen: lineSays(of.item, wording, locale) };
+    const toSign = { key: of.key, what: of.item.what, signedText: lineText(of.item, wording, locale) };
     const coats = of.key === 'prime' ? (at.estimate?.takeoff.primer?.coats ?? 1) : null;
     return signLine(whole.job.id, room.id, toSign, initials, { ...beside, coats });
   };
@@ -146,7 +146,7 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       }
       action={
         <>
-          {lines.length > 0 && <TextButton onPress={() => void makePrepSheet(reading, at).then(setSaid)}>Save prep sheet</TextButton>}
+          {lines.length > 0 && <TextButton onPress={() => void makePrepSheet(reading, at).then(setMessage)}>Save prep sheet</TextButton>}
           {!accepted ? (
             <ActionButton href={stageHref(whole.job.id, 'estimate', room.id)}>Next: Estimate</ActionButton>
           ) : next === null ? (
@@ -160,9 +160,9 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       <SheetHeading under={listWords(lines, preparation.hours, locale)} right={formatInstant(now, zone, 'weekday', locale)}>
         {room.name}: prep checklist
       </SheetHeading>
-      {said !== null && (
-        <Notice {...(said.ok ? {} : { kind: 'failure' as const })} onClose={() => setSaid(null)}>
-          {said.says}
+      {message !== null && (
+        <Notice {...(message.ok ? {} : { kind: 'failure' as const })} onClose={() => setMessage(null)}>
+          {message.text}
         </Notice>
       )}
       {room.plan.outline.length >= 3 && (
@@ -209,13 +209,13 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
           }}
           onNote={(note) => {
             if (line.signature !== null)
-              inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature, { note }));
+              inSheet(noteSignature(whole.job.id, room.id, line.item?.what ?? line.signature.signedText, line.signature, { note }));
           }}
           onVoid={() => {
             if (line.signature !== null)
-              inSheet(withdrawSignature(whole.job.id, room.id, line.item?.what ?? line.signature.saidThen, line.signature));
+              inSheet(withdrawSignature(whole.job.id, room.id, line.item?.what ?? line.signature.signedText, line.signature));
           }}
-          onGoPast={() => {
+          onOverride={() => {
             const hold = holdOf(line);
             if (hold !== undefined) setPast({ hold, problem: null });
           }}
@@ -243,13 +243,13 @@ function Prep({ reading, at }: { readonly reading: JobReading; readonly at: Room
       {past !== null && (
         <ConfirmWhy
           open
-          hold={past.hold.says}
+          hold={past.hold.text}
           because={`${past.problem === null ? '' : `${past.problem} `}The pour waits for this. What you enter is printed on every document of the job.`}
           goOnWord="Override hold"
           document={isDocument(past.hold.clearedBy) ? { kind: past.hold.clearedBy, today: dayOfInstant(now, zone) } : null}
           onBack={() => setPast(null)}
           onGoOn={(why, document) =>
-            void goPast(whole.job.id, room.id, { key: past.hold.key, title: past.hold.says }, { why, document, initials }).then(
+            void overrideHold(whole.job.id, room.id, { key: past.hold.key, title: past.hold.text }, { why, document, initials }).then(
               (outcome) => {
                 if (!outcome.ok) return setPast({ ...past, problem: outcome.message });
                 setOpened(null);

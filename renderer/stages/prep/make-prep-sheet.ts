@@ -6,7 +6,7 @@ import { nextRevision, saveDocument } from '../../book/document-commands.ts';
 import { paperPhotos } from '../../book/record-commands.ts';
 
 /** Saves the prep sheet of one room and opens it. */
-export async function makePrepSheet(reading: JobReading, at: RoomReading): Promise<{ readonly ok: boolean; readonly says: string }> {
+export async function makePrepSheet(reading: JobReading, at: RoomReading): Promise<{ readonly ok: boolean; readonly text: string }> {
   const { job, documents } = reading.whole;
   const photos = await paperPhotos(job.id);
   const tree = prepSheet({ reading, at, madeAt: nowInstant(), photos });

@@ -56,7 +56,7 @@ export function QuoteScreen({ jobId, roomId }: { readonly jobId: string; readonl
   return <QuoteOfJob reading={reading} roomId={roomId} />;
 }
 
-type Said = { readonly ok: boolean; readonly says: string };
+type Message = { readonly ok: boolean; readonly text: string };
 
 function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonly roomId: string }) {
   const { whole, estimate } = reading;
@@ -64,7 +64,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const { locale } = useMeasure();
   const small = useSmall();
   const now = useNow(whole);
-  const [said, setSaid] = useState<Said | null>(null);
+  const [result, setResult] = useState<Message | null>(null);
   const [deciding, setDeciding] = useState(false);
   const [signing, setSigning] = useState(false);
   const [adding, setAdding] = useState(false);
@@ -77,7 +77,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const hasTotal = missing.length === 0;
   const money = (minor: number): string => formatMoney(minor, price.currency, locale);
   const about = (minor: number): string => formatMoney(minor, price.currency, locale, 'about');
-  const say = (outcome: Outcome<unknown>): void => setSaid(outcome.ok ? null : { ok: false, says: outcome.message });
+  const say = (outcome: Outcome<unknown>): void => setResult(outcome.ok ? null : { ok: false, text: outcome.message });
   const edit = (label: string, how: (e: Job['estimate']) => Job['estimate']): void =>
     void changeJob(job.id, label, (j) => ({ ...j, estimate: how(j.estimate) })).then(say);
   // Asked once and kept while the screen is open: the field must not vanish while it is typed in.
@@ -85,12 +85,12 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const changed = differences !== null && differences.differences.length > 0;
   const openFolder = (): void =>
     void askDesk('folder.open', {}).then((answer) => {
-      if (!answer.ok) setSaid({ ok: false, says: answer.error.message });
+      if (!answer.ok) setResult({ ok: false, text: answer.error.message });
     });
-  const issue = (): Promise<void> => issueNext(reading).then(setSaid);
+  const issue = (): Promise<void> => issueNext(reading).then(setResult);
   const exportShoppingList = (): void => {
     const csv = shoppingCsv(shoppingFor(reading, option).list);
-    void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setSaid);
+    void keepAndOpen(fileName(`Shopping list ${job.number}, ${whole.customer.name}`, 'csv'), base64OfText(csv), true).then(setResult);
   };
   return (
     <JobSheet
@@ -108,8 +108,8 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             document={view.document}
             differences={differences}
             validDays={job.estimate.validDays ?? business.quoteValidDays}
-            onDraft={stops.length > 0 ? null : () => void makePaper(draftQuote(reading, nowInstant())).then(setSaid)}
-            onPdf={(document) => void reprintDocument(document).then(setSaid)}
+            onDraft={stops.length > 0 ? null : () => void makePaper(draftQuote(reading, nowInstant())).then(setResult)}
+            onPdf={(document) => void reprintDocument(document).then(setResult)}
             onFolder={openFolder}
             onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}
             onSign={() => setSigning(true)}
@@ -207,13 +207,13 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       }
     >
       <SheetHeading under={`${option.name}. Select a line to see how it is calculated.`}>Price</SheetHeading>
-      {said !== null && (
+      {result !== null && (
         <Notice
-          kind={said.ok ? 'told' : 'failure'}
-          onClose={() => setSaid(null)}
-          {...(said.ok ? { action: { word: 'Open documents folder', run: openFolder } } : {})}
+          kind={result.ok ? 'success' : 'failure'}
+          onClose={() => setResult(null)}
+          {...(result.ok ? { action: { word: 'Open documents folder', run: openFolder } } : {})}
         >
-          {said.says}
+          {result.text}
         </Notice>
       )}
       {nameless && (
@@ -271,7 +271,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           document={view.document}
           onDone={(outcome) => {
             setSigning(false);
-            if (outcome !== null) setSaid(outcome);
+            if (outcome !== null) setResult(outcome);
           }}
         />
       )}

@@ -11,7 +11,7 @@ interface SignQuoteProps {
   readonly quote: Quote;
   readonly document: MadeDocument;
   /** What became of it; null when it was canceled. */
-  readonly onDone: (outcome: { readonly ok: boolean; readonly says: string } | null) => void;
+  readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
 /** Signing the quote in force on the screen. */
@@ -29,7 +29,7 @@ export function SignQuote({ whole, quote, document, onDone }: SignQuoteProps) {
       onSign={async (signing) => {
         const outcome = await signQuote(whole, quote, document, signing);
         if (outcome.documentId !== null) onDone(outcome);
-        return outcome.documentId === null ? outcome.says : null;
+        return outcome.documentId === null ? outcome.text : null;
       }}
     />
   );

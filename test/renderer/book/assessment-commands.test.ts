@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { FloorTest, Layer } from '../../../shared-core/book/layer.ts';
 import { emptyAddress, newJob, newProperty, newRoom } from '../../../shared-core/book/new-records.ts';
 import {
-  goPast,
+  overrideHold,
   initialsOf,
   keepTest,
   setCircumstances,
@@ -116,12 +116,13 @@ describe('the covering', () => {
 describe('overriding a hold', () => {
   it('needs a sentence, and stands beside those before it', async () => {
     const hold = { key: 'test-missing:slab-moisture', title: 'slab moisture' };
-    expect(await goPast(JOB, ROOM, hold, { why: 'because', document: null, initials: 'RT' })).toMatchObject({
+    expect(await overrideHold(JOB, ROOM, hold, { why: 'because', document: null, initials: 'RT' })).toMatchObject({
       ok: false,
       message: expect.stringContaining('Enter the reason'),
     });
     expect(
-      (await goPast(JOB, ROOM, hold, { why: 'Tested by the general contractor, report to follow.', document: null, initials: '' })).ok,
+      (await overrideHold(JOB, ROOM, hold, { why: 'Tested by the general contractor, report to follow.', document: null, initials: '' }))
+        .ok,
     ).toBe(true);
     expect((await jobRoom()).overrides).toMatchObject([{ key: hold.key, initials: 'own' }]);
   });

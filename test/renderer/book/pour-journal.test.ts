@@ -35,8 +35,8 @@ const journalled = async (): Promise<string[]> => {
 const ids = async (): Promise<string[]> =>
   (await book.rowsOf('pourEvents').where('pourId').equals(aPour.id).sortBy('seq')).map(({ id }) => id);
 const all = log.map(({ id }) => id);
-const follow = async (said: string[] = []): Promise<void> => {
-  followPour(aPour.id, (words) => said.push(words))(aPour, log);
+const follow = async (messages: string[] = []): Promise<void> => {
+  followPour(aPour.id, (words) => messages.push(words))(aPour, log);
   await vi.waitFor(async () => expect(await journalled()).toEqual(all));
 };
 
@@ -54,10 +54,10 @@ describe('a pour’s journal beside the book', () => {
     await follow();
     await book.rowsOf('pours').add(aPour);
     await book.rowsOf('pourEvents').bulkAdd(log.slice(0, 2));
-    const said: string[] = [];
-    followPour(aPour.id, (words) => said.push(words))(aPour, log.slice(0, 2));
-    await vi.waitFor(() => expect(said).toHaveLength(1));
-    expect(said[0]).toContain('3 pour log entries');
+    const messages: string[] = [];
+    followPour(aPour.id, (words) => messages.push(words))(aPour, log.slice(0, 2));
+    await vi.waitFor(() => expect(messages).toHaveLength(1));
+    expect(messages[0]).toContain('3 pour log entries');
     expect(await ids()).toEqual(all);
     expect(await lostEntries(aPour.id)).toBeNull();
   });
@@ -77,8 +77,8 @@ describe('a pour’s journal beside the book', () => {
   });
 
   it('says once that it cannot be written, and catches up when it can again', async () => {
-    const said: string[] = [];
-    const on = followPour(aPour.id, (words) => said.push(words));
+    const messages: string[] = [];
+    const on = followPour(aPour.id, (words) => messages.push(words));
     refuse = { ok: false, error: { code: 'disk-full', message: 'The disk is full.' } };
     on(aPour, log.slice(0, 1));
     on(aPour, log.slice(0, 2));
@@ -86,7 +86,7 @@ describe('a pour’s journal beside the book', () => {
     refuse = null;
     on(aPour, log);
     await vi.waitFor(async () => expect(await journalled()).toEqual(all));
-    expect(said).toEqual([expect.stringContaining('The pour log itself is saved')]);
+    expect(messages).toEqual([expect.stringContaining('The pour log itself is saved')]);
   });
 
   it('is removed once a backup has the finished pour whole, and not before', async () => {

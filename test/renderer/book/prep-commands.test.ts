@@ -24,12 +24,12 @@ const jobRoom = async (at = 0) => {
   if (found === undefined) throw new Error('The job has the room.');
   return found;
 };
-const LANE = { key: 'lane', what: 'Set the strip', saidThen: 'Set the strip: 27′' };
+const LANE = { key: 'lane', what: 'Set the strip', signedText: 'Set the strip: 27′' };
 
 describe('signing', () => {
   it('puts initials and the moment under the line, and what it said then', async () => {
     await signLine(JOB, ROOM, LANE, ' RT ');
-    expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'lane', initials: 'RT', saidThen: LANE.saidThen, withdrawnAt: null }]);
+    expect((await jobRoom()).signed).toMatchObject([{ itemKey: 'lane', initials: 'RT', signedText: LANE.signedText, withdrawnAt: null }]);
     expect((await jobRoom(1)).signed).toEqual([]);
   });
 

@@ -6,12 +6,12 @@ import { add, change, undo } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
 let book: Book;
-const told: Overlap[] = [];
-onOverlap((overlap) => told.push(overlap));
+const reported: Overlap[] = [];
+onOverlap((overlap) => reported.push(overlap));
 
 beforeEach(async () => {
   book = await freshBook();
-  told.length = 0;
+  reported.length = 0;
   beWindow('one');
   await add('customers', newCustomer({ id: 'customer-1', now: NOW }, 'Odell'), 'a new customer', NOW);
 });
@@ -22,7 +22,7 @@ describe('two windows on one book', () => {
     await rename('Rusk');
     beWindow('two');
     await rename('Abara');
-    expect(told).toEqual([{ theirs: 'name Rusk', ours: 'name Abara', window: 'one' }]);
+    expect(reported).toEqual([{ theirs: 'name Rusk', ours: 'name Abara', window: 'one' }]);
     expect((await undo()).ok).toBe(true);
     expect((await book.rowsOf('customers').get('customer-1'))?.name).toBe('Rusk');
   });
@@ -35,7 +35,7 @@ describe('two windows on one book', () => {
     beWindow('two');
     await rename('Abara');
     vi.unstubAllGlobals();
-    expect(told).toEqual([]);
+    expect(reported).toEqual([]);
   });
 
   it('change different fields of one record and both stand, without a word', async () => {
@@ -43,7 +43,7 @@ describe('two windows on one book', () => {
     beWindow('two');
     await change('customers', 'customer-1', 'notes', LATER, (c) => ({ ...c, notes: 'Side door' }));
     expect(await book.rowsOf('customers').get('customer-1')).toMatchObject({ name: 'Rusk', notes: 'Side door' });
-    expect(told).toEqual([]);
+    expect(reported).toEqual([]);
   });
 
   it('say nothing of one’s own edits, nor of old ones', async () => {
@@ -51,6 +51,6 @@ describe('two windows on one book', () => {
     await rename('Abara');
     beWindow('two');
     await change('customers', 'customer-1', 'name', '2026-05-12T12:30:00.000Z', (c) => ({ ...c, name: 'Tremaine' }));
-    expect(told).toEqual([]);
+    expect(reported).toEqual([]);
   });
 });

@@ -62,10 +62,10 @@ describe('a calendar feed', () => {
   it('keeps a visit that was made, confirmed, with when it was made, and takes it back when it was not', () => {
     const b = pouring(null);
     const to = visit('visit-a', 'thirty-days', '2026-05-14T13:00:00.000Z', ['room-a']);
-    const told = feed({ ...b, visits: [to] });
+    const sent = feed({ ...b, visits: [to] });
     const made = { ...b, visits: [{ ...to, doneAt: '2026-05-15T13:30:00.000Z' }] };
-    const kept = feed(made, told.records);
-    const was = eventOf(told, 'visit');
+    const kept = feed(made, sent.records);
+    const was = eventOf(sent, 'visit');
     expect(eventOf(kept, 'visit')).toEqual({
       ...was,
       sequence: 1,
@@ -112,17 +112,17 @@ describe('a calendar feed', () => {
       pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
       visits: [visit('visit-a', 'own', '2026-05-30T13:00:00.000Z', ['room-a'])],
     };
-    const told = feed(open);
+    const sent = feed(open);
     const rooms = open.job.rooms.map((r) => ({ ...r, handedOverAt: '2026-05-11T14:30:00.000Z' }));
-    const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, told.records);
+    const finished = feed({ ...open, job: { ...open.job, state: 'finished', rooms } }, sent.records);
     const was = (kind: string) => eventOf(finished, kind);
     expect(was('handover')).toMatchObject({ status: 'CONFIRMED', description: 'Handed over Monday, May 11, 2026, 10:30 am.' });
-    expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(told, 'walk-on')?.summary });
-    expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(told, 'cover')?.startAt });
+    expect(was('walk-on')).toMatchObject({ status: 'CONFIRMED', summary: eventOf(sent, 'walk-on')?.summary });
+    expect(was('cover')).toMatchObject({ status: 'CONFIRMED', startAt: eventOf(sent, 'cover')?.startAt });
     // Nobody tested: the test was dropped, not done.
     expect(was('clearance-test')).toMatchObject({ status: 'CANCELLED' });
     expect(was('visit')).toMatchObject({ status: 'TENTATIVE' });
-    const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, told.records);
+    const aside = feed({ ...open, job: { ...open.job, state: 'set-aside' } }, sent.records);
     expect(eventOf(aside, 'visit')).toMatchObject({ status: 'CANCELLED' });
     expect(eventOf(aside, 'walk-on')).toMatchObject({ status: 'CONFIRMED' });
   });
@@ -146,10 +146,10 @@ describe('a calendar feed', () => {
       pours: [pour('pour-1', ['room-a'], '2026-05-01T12:00:00.000Z', '2026-05-01T15:00:00.000Z')],
       promises: [promised('prom-a', 'room-a', '2026-05-02T16:00:00.000Z')],
     };
-    const told = feed(late);
-    expect(eventOf(told, 'promise')).toBeDefined();
+    const sent = feed(late);
+    expect(eventOf(sent, 'promise')).toBeDefined();
     const later = { ...promised('prom-b', 'room-a', '2027-05-02T16:00:00.000Z'), madeAt: '2026-05-12T10:00:00.000Z' };
-    expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, told.records), 'promise')).toMatchObject({
+    expect(eventOf(feed({ ...late, promises: [...late.promises, later] }, sent.records), 'promise')).toMatchObject({
       status: 'CANCELLED',
     });
   });
@@ -158,12 +158,12 @@ describe('a calendar feed', () => {
     const base = pouring('2026-05-15T12:00:00.000Z');
     const poured = [pour('pour-1', ['room-a'], '2026-05-15T12:00:00.000Z', '2026-05-15T15:00:00.000Z')];
     const onDay = (promisedFor: string) => {
-      const told: JobBundle = {
+      const sent: JobBundle = {
         ...base,
         pours: poured,
         promises: [{ ...promised('prom-a', 'room-a', promisedFor), milestone: 'walk-on', flooring: null }],
       };
-      return entriesOf(told).find((e) => e.kind === 'promise');
+      return entriesOf(sent).find((e) => e.kind === 'promise');
     };
     // Friday, May 15, 2026 in New York, 4 pm. The pour ends at 11 am, so foot traffic at 4 pm would be at risk or late.
     for (const [at, day, start] of [['2026-05-15T15:30:00.000Z', '2026-05-15', '2026-05-15T15:30:00.000Z']] as const) {

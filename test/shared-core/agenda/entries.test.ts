@@ -107,9 +107,9 @@ describe('today', () => {
       rooms: [{ roomId: 'room-q', name: 'Hall' }],
       job: { quotePromisedOn: '2026-05-11' },
     });
-    const said = lines(late, accepted(curing));
-    expect(said[0]).toMatch(/^A Call about the Lindqvists’ promised date for .*\. Late by .* \[promised Thursday, in 2 days\]$/);
-    expect(said[1]).toContain('[late, promised Monday]');
+    const lateLines = lines(late, accepted(curing));
+    expect(lateLines[0]).toMatch(/^A Call about the Lindqvists’ promised date for .*\. Late by .* \[promised Thursday, in 2 days\]$/);
+    expect(lateLines[1]).toContain('[late, promised Monday]');
   });
 
   it('drops a laboratory that has answered and a quote that was issued', () => {

@@ -7,8 +7,8 @@ import { BUSINESS, bundle, pour, promised, quote, summary, visit } from './bundl
 const NOW = '2026-05-12T11:05:00.000Z'; // 7:05 in the morning, New York
 const LONG_AGO = '2026-01-01T00:00:00.000Z';
 const read = (...bundles: JobBundle[]) => remindersOf(agenda(bundles, BUSINESS, null));
-const due = (bundles: JobBundle[], now: string, told: readonly string[] = [], since = LONG_AGO) =>
-  remindersDue(read(...bundles), since, now, new Set(told));
+const due = (bundles: JobBundle[], now: string, shown: readonly string[] = [], since = LONG_AGO) =>
+  remindersDue(read(...bundles), since, now, new Set(shown));
 const pouring = (pourAt: string): JobBundle => bundle({ id: 'a', rooms: [{ roomId: 'room-a', name: 'Hall', pourAt }] });
 const kinds = (of: readonly { readonly entry: { readonly kind: string } }[]) => of.map(({ entry }) => entry.kind);
 
@@ -17,14 +17,14 @@ describe('reminders', () => {
     const of = [pouring('2026-05-12T22:00:00.000Z')];
     const first = due(of, NOW).filter(({ entry }) => entry.kind === 'pour');
     expect(first.map(({ at }) => at)).toEqual(['2026-05-12T10:00:00.000Z']);
-    const told = first.map(({ key }) => key);
-    expect(kinds(due(of, NOW, told))).not.toContain('pour');
-    expect(due(of, '2026-05-12T21:00:00.000Z', told).map(({ at }) => at)).toContain('2026-05-12T21:00:00.000Z');
+    const shown = first.map(({ key }) => key);
+    expect(kinds(due(of, NOW, shown))).not.toContain('pour');
+    expect(due(of, '2026-05-12T21:00:00.000Z', shown).map(({ at }) => at)).toContain('2026-05-12T21:00:00.000Z');
   });
 
   it('come anew when the pour is moved, and not at all for what came due before they were switched on', () => {
-    const told = due([pouring('2026-05-12T22:00:00.000Z')], NOW).map(({ key }) => key);
-    expect(kinds(due([pouring('2026-05-12T23:00:00.000Z')], '2026-05-12T11:30:00.000Z', told))).toContain('pour');
+    const shown = due([pouring('2026-05-12T22:00:00.000Z')], NOW).map(({ key }) => key);
+    expect(kinds(due([pouring('2026-05-12T23:00:00.000Z')], '2026-05-12T11:30:00.000Z', shown))).toContain('pour');
     expect(kinds(due([pouring('2026-05-12T22:00:00.000Z')], NOW, [], '2026-05-12T10:30:00.000Z'))).not.toContain('pour');
   });
 

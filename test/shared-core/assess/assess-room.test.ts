@@ -6,7 +6,7 @@ import { type Property, propertySchema } from '../../../shared-core/book/propert
 import { type Room, roomSchema } from '../../../shared-core/book/room.ts';
 import { type AssessInput, airFacts, assessRoom } from '../../../shared-core/assess/assess-room.ts';
 import { prepareRoom } from '../../../shared-core/prep/prepare-room.ts';
-import { lineSays } from '../../../shared-core/prep/line-words.ts';
+import { lineText } from '../../../shared-core/prep/line-words.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { BOARDS, CALM, layer, mark, NOW, opening, SLAB, test } from '../substrate/a-floor.ts';
 
@@ -221,14 +221,14 @@ describe('a room’s prep', () => {
                 doneAt: NOW,
                 initials: 'RB',
                 note: '',
-                saidThen: lineSays(line.item, wordingFor(units, 'en-US'), 'en-US'),
+                signedText: lineText(line.item, wordingFor(units, 'en-US'), 'en-US'),
                 photoIds: [],
                 withdrawnAt: null,
               },
             ],
       );
       expect(prepare({}, { signed, primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).holds).toEqual([]);
-      expect(prepare({}, { signed, primedAt: '2026-05-04T08:59:00Z', primerCoatsDone: 1 }).holds.map((hold) => hold.says)).toEqual([
+      expect(prepare({}, { signed, primedAt: '2026-05-04T08:59:00Z', primerCoatsDone: 1 }).holds.map((hold) => hold.text)).toEqual([
         'The primer is too old. Prime again.',
       ]);
       expect(prepare({}, { signed: signed.slice(1), primedAt: '2026-05-04T12:00:00Z', primerCoatsDone: 1 }).mayPour).toBe(false);
@@ -252,7 +252,7 @@ describe('a room’s prep', () => {
                 doneAt: `2026-05-04T10:0${minute}:00Z`,
                 initials: 'RB',
                 note: '',
-                saidThen: lineSays(line.item, wordingFor('us', 'en-US'), 'en-US'),
+                signedText: lineText(line.item, wordingFor('us', 'en-US'), 'en-US'),
                 photoIds: [],
                 withdrawnAt: null,
               },
@@ -283,7 +283,15 @@ describe('a room’s prep', () => {
   });
 
   it('keeps what was signed when an answer changes', () => {
-    const signature = { itemKey: 'reinforce', doneAt: NOW, initials: 'RB', note: '', saidThen: 'Lay it', photoIds: [], withdrawnAt: null };
+    const signature = {
+      itemKey: 'reinforce',
+      doneAt: NOW,
+      initials: 'RB',
+      note: '',
+      signedText: 'Lay it',
+      photoIds: [],
+      withdrawnAt: null,
+    };
     const slab = prepare({}, { signed: [signature] });
     expect(slab.lines.find((line) => line.key === 'reinforce')).toMatchObject({ item: null, state: 'not-needed', signatures: [signature] });
     expect(

@@ -13,15 +13,15 @@ const context: ArithmeticContext = {
   pullOffLeastPa: 689476,
   spanOver: 360,
 };
-const said = (floorTest: FloorTest, more: Partial<ArithmeticContext> = {}): string =>
-  testArithmetic(floorTest, { ...context, ...more }).says.join(' ');
+const arithmetic = (floorTest: FloorTest, more: Partial<ArithmeticContext> = {}): string =>
+  testArithmetic(floorTest, { ...context, ...more }).sentences.join(' ');
 
 describe('the arithmetic of a test', () => {
   // ASTM F1869 as printed on dishes: 52.91 × grams ÷ (square feet × hours). 1 g over 0.4446 sq ft in 72 h: 1.65 lb.
   it('turns a dish’s gain into pounds over a thousand square feet in a day', () => {
     const dish = test.dish({ massBeforeG: 30, massAfterG: 31, domeAreaM2: 0.4446 * 0.09290304 + 0.004, dishAreaM2: 0.004, hours: 72 });
     expect(52.91 / (0.4446 * 72)).toBeCloseTo(1.653, 3);
-    expect(said(dish)).toContain('1.65 lb/1,000 sq ft/24 h');
+    expect(arithmetic(dish)).toContain('1.65 lb/1,000 sq ft/24 h');
   });
 
   it('says that a dish over leveling compound does not count (ASTM F1869 clause 1.2)', () => {
@@ -32,34 +32,34 @@ describe('the arithmetic of a test', () => {
 
   // ASTM F2170: 40 % of a slab that dries from one side, 20 % from two.
   it('says how deep a slab is read', () => {
-    expect(said(test.humidity({ slabThicknessM: 0.1 }), { units: 'metric' })).toContain('40 mm');
-    expect(said(test.humidity({ slabThicknessM: 0.1, dryingSides: 2 }), { units: 'metric' })).toContain('20 mm');
+    expect(arithmetic(test.humidity({ slabThicknessM: 0.1 }), { units: 'metric' })).toContain('40 mm');
+    expect(arithmetic(test.humidity({ slabThicknessM: 0.1, dryingSides: 2 }), { units: 'metric' })).toContain('20 mm');
   });
 
   // Published worked example, painting guide: air 80 °F, 50 %, floor 58 °F: dew point 59 °F, the floor 1 °F below it (psychrolib 59.71).
   it('finds dew on a floor colder than the dew point', () => {
     const cold = test.air({ airTempC: 80 / 1.8 - 32 / 1.8, relativeHumidity: 0.5, surfaceTempC: (58 - 32) / 1.8 });
-    expect(said(cold)).toMatch(/The dew point is 59\.\d\s*°F\. The floor is \d.*below it/);
-    expect(said(test.air())).toContain('The minimum is');
+    expect(arithmetic(cold)).toMatch(/The dew point is 59\.\d\s*°F\. The floor is \d.*below it/);
+    expect(arithmetic(test.air())).toContain('The minimum is');
   });
 
   // 5 w L⁴ / (384 E I): 2 × 10 joists every 16 in over 14 ft, E 1.6 million psi, live load 40 psf: 0.291 in, L/577, of 0.467 in; the program rounds down.
   it('sags joists as the beam formula does, and is no structural check', () => {
-    const words = said(test.bounce());
+    const words = arithmetic(test.bounce());
     expect(words).toContain('L/576');
     expect(words).toContain('not a structural check');
     expect(words).not.toContain('structural engineer');
-    expect(said(test.bounce({ spanM: 5.4864 }))).toContain('ask a structural engineer');
+    expect(arithmetic(test.bounce({ spanM: 5.4864 }))).toContain('ask a structural engineer');
   });
 
   it('gives the maximum, minimum and average of wood readings', () => {
-    expect(said(test.wood('boards', [0.1, 0.12, 0.11]))).toMatch(/^3 readings: maximum 12\s?%, minimum 10\s?%, average 11\s?%\.$/);
+    expect(arithmetic(test.wood('boards', [0.1, 0.12, 0.11]))).toMatch(/^3 readings: maximum 12\s?%, minimum 10\s?%, average 11\s?%\.$/);
   });
 
   // ASTM F3191, from memory: gone within a minute drinks.
   it('tells a porous substrate from a non-porous one', () => {
-    expect(said(test.drop('d1', 59))).toMatch(/^Porous/);
-    expect(said(test.drop('d1', null))).toMatch(/^Non-porous/);
+    expect(arithmetic(test.drop('d1', 59))).toMatch(/^Porous/);
+    expect(arithmetic(test.drop('d1', null))).toMatch(/^Non-porous/);
   });
 
   it('asks about what can hardly be', () => {

@@ -112,7 +112,7 @@ describe('contacts before they come in', () => {
         row(''),
       ],
       present,
-    ).map(({ state, like, says }) => [state, like?.id ?? null, says]);
+    ).map(({ state, like, text }) => [state, like?.id ?? null, text]);
     expect(states).toEqual([
       ['new', null, ''],
       ['duplicate', 'customer-1', 'Same name as Vivian Odell'],
@@ -125,7 +125,7 @@ describe('contacts before they come in', () => {
 
   it('that are longer than a field holds are left out in words', () => {
     expect(checkContacts([row('x'.repeat(121))], [])).toMatchObject([
-      { state: 'wrong', says: expect.stringMatching(/name is longer than 120/) },
+      { state: 'wrong', text: expect.stringMatching(/name is longer than 120/) },
     ]);
   });
 });

@@ -265,7 +265,7 @@ describe('clearance for flooring', () => {
         ]);
       }
     for (const assumedHumidity of [0.999999999, 1 - 1e-15, 1]) {
-      expect(cureSchedule({ ...INPUT, assumedHumidity }).cover).toMatchObject({ likelyAt: null, toldAt: null });
+      expect(cureSchedule({ ...INPUT, assumedHumidity }).cover).toMatchObject({ likelyAt: null, statedAt: null });
     }
   });
 });

@@ -34,7 +34,7 @@ export const SHEET: PowderSheet = {
   measuredYieldM3: null,
   waterL: { value: { least: 4.7, most: 5 }, source: 'bag' },
   mixMinutes: null,
-  flowLifeMin: null,
+  workingTimeMin: null,
   healingMin: null,
   liftM: { value: { least: 0.003, most: 0.04 }, source: 'bag' },
   liftExtendedM: null,

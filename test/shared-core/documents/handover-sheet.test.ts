@@ -42,7 +42,7 @@ const rowsOf = (tree: DocumentTree, caption: string): Record<string, string>[] =
 };
 const marksOf = (marks: readonly Mark[]): Mark[] => marks.flatMap((m) => (m.kind === 'group' ? [m, ...marksOf(m.marks)] : [m]));
 const drawn = (tree: DocumentTree): Mark[] => all(tree.blocks).flatMap((b) => (b.kind === 'drawing' ? marksOf(b.drawing.marks) : []));
-const said = (tree: DocumentTree): string =>
+const textOf = (tree: DocumentTree): string =>
   all(tree.blocks)
     .flatMap((b) => (b.kind === 'paragraph' ? b.runs : b.kind === 'list' ? b.items.flat() : []))
     .map((run) => run.text)
@@ -208,7 +208,7 @@ describe('the handover sheet', () => {
   });
 
   it('lists the steps of radiant heat, and the care of a bare floor, only where they apply', () => {
-    expect(said(sheetOf(whole))).not.toMatch(/radiant heat on|evens out/);
+    expect(textOf(sheetOf(whole))).not.toMatch(/radiant heat on|evens out/);
     const heated: WholeJob = {
       ...whole,
       rooms: whole.rooms.map((r) => ({ ...r, circumstances: { ...r.circumstances, radiantHeat: 'in-floor' as const } })),
@@ -222,7 +222,7 @@ describe('the handover sheet', () => {
       ...whole,
       job: { ...whole.job, rooms: whole.job.rooms.map((r) => ({ ...r, flooring: 'bare-sealed' as const })) },
     };
-    expect(said(sheetOf(bare))).toMatch(/the color evens out over some weeks/);
+    expect(textOf(sheetOf(bare))).toMatch(/the color evens out over some weeks/);
   });
 
   it('says what to avoid until a day, and nothing any more once the day is past', () => {
@@ -236,7 +236,7 @@ describe('the handover sheet', () => {
   it('names the rooms it does not speak for, with no date for them', () => {
     const few: WholeJob = { ...whole, pours: whole.pours.filter((p) => !p.roomIds.includes('sample-living')) };
     const tree = sheetOf(few);
-    expect(said(tree)).toContain('Not part of this handover: Living room (not poured yet). No date here applies to it.');
+    expect(textOf(tree)).toContain('Not part of this handover: Living room (not poured yet). No date here applies to it.');
     for (const caption of [USED_CAPTION, PLACED_CAPTION, FLAT_CAPTION])
       expect(rowsOf(tree, caption).some((row) => row['Room'] === 'Living room')).toBe(false);
   });

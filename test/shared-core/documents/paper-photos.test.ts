@@ -29,7 +29,7 @@ describe('photos on a sheet', () => {
     if (at === undefined || line === undefined) throw new Error('The hall has lines.');
     const signature = {
       itemKey: line.key,
-      saidThen: '',
+      signedText: '',
       doneAt: NOW,
       initials: 'BL',
       note: '',
@@ -44,11 +44,11 @@ describe('photos on a sheet', () => {
       photo('photo-else', 'sample-laundry', '2026-05-11T10:00:00.000Z'),
       ...Array.from({ length: 8 }, (_, i) => photo(`photo-old${i}`, 'sample-hall', `2026-04-0${i + 1}T10:00:00.000Z`)),
     ];
-    const said = captions(prepSheet({ reading, at: signed, madeAt: NOW, photos }));
-    expect(said).toHaveLength(6);
-    expect(said[0]).toMatch(/^Line \d+, photo-signed, May 1/);
-    expect(said[1]).toMatch(/^photo-new, /);
-    expect(said.join()).not.toContain('photo-else');
+    const printed = captions(prepSheet({ reading, at: signed, madeAt: NOW, photos }));
+    expect(printed).toHaveLength(6);
+    expect(printed[0]).toMatch(/^Line \d+, photo-signed, May 1/);
+    expect(printed[1]).toMatch(/^photo-new, /);
+    expect(printed.join()).not.toContain('photo-else');
     expect(captions(prepSheet({ reading, at, madeAt: NOW }))).toEqual([]);
   });
 
@@ -63,8 +63,8 @@ describe('photos on a sheet', () => {
       photo('photo-early', poured.room.id, '2020-01-01T00:00:00.000Z'),
       photo('photo-else', 'another-room', NOW),
     ];
-    const said = captions(handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos }));
-    expect(said).toEqual([
+    const printed = captions(handoverSheet(reading, { now: NOW, revision: 1, changes: [], photos }));
+    expect(printed).toEqual([
       expect.stringContaining(`${poured.room.name}, First strip`),
       expect.stringContaining(`${poured.room.name}, The floor from the door`),
     ]);

@@ -52,10 +52,10 @@ describe('the pour-day sheet', () => {
   it('adds its lanes up to the bags the whole floor takes', () => {
     const read = pourOf(reading, ['sample-family']);
     if (!read.layout.ok) throw new Error(read.layout.message);
-    const told = all(sheetOf(reading, ['sample-family']).blocks)
+    const printed = all(sheetOf(reading, ['sample-family']).blocks)
       .flatMap((b) => (b.kind === 'paragraph' ? b.runs.map((r) => r.text) : []))
       .find((t) => t.startsWith('Lane'));
-    const each = [...(told ?? '').matchAll(/([\d.]+)\u00a0bags/g)].map((m) => Number(m[1]));
+    const each = [...(printed ?? '').matchAll(/([\d.]+)\u00a0bags/g)].map((m) => Number(m[1]));
     expect(each.length).toBe(read.layout.value.lanes.length);
     const bags = each.reduce((sum, n) => sum + n, 0);
     // Each is rounded to a tenth of a bag.

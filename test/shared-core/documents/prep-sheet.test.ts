@@ -9,7 +9,7 @@ import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
-import { lineAmount, lineSays } from '../../../shared-core/prep/line-words.ts';
+import { lineAmount, lineText } from '../../../shared-core/prep/line-words.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
@@ -120,9 +120,9 @@ describe('the prep sheet', () => {
     const item = first?.item ?? null;
     if (first === undefined || second === undefined || item === null) throw new Error('The hall has lines.');
     const wording = wordingFor(odell.business.units, odell.business.locale);
-    const sign = (itemKey: string, saidThen: string) => ({
+    const sign = (itemKey: string, signedText: string) => ({
       itemKey,
-      saidThen,
+      signedText,
       doneAt: '2026-05-12T11:10:00.000Z',
       initials: 'BL',
       note: '',
@@ -135,7 +135,7 @@ describe('the prep sheet', () => {
         ...odell.job,
         rooms: odell.job.rooms.map((r) =>
           r.roomId === 'sample-hall'
-            ? { ...r, signed: [sign(first.key, lineSays(item, wording, 'en-US')), sign(second.key, 'something else then')] }
+            ? { ...r, signed: [sign(first.key, lineText(item, wording, 'en-US')), sign(second.key, 'something else then')] }
             : r,
         ),
       },

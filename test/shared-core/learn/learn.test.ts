@@ -125,7 +125,7 @@ describe('prep and promises', () => {
     doneAt,
     initials: 'RT',
     note: '',
-    saidThen: '',
+    signedText: '',
     photoIds: [],
     withdrawnAt,
   });

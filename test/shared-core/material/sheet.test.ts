@@ -37,8 +37,8 @@ describe('the typical sheets', () => {
     }
   });
   it('fill a silent sheet with typical figures and say so', () => {
-    const silent = read(changed({ flowLifeMin: null, densityFreshKgM3: null }));
-    expect(silent.flowLifeMin.source).toBe('typical');
+    const silent = read(changed({ workingTimeMin: null, densityFreshKgM3: null }));
+    expect(silent.workingTimeMin.source).toBe('typical');
     expect(silent.densityFreshKgM3.source).toBe('typical');
   });
 });

@@ -12,7 +12,7 @@ import {
 import { parseLength, parseSignedLength } from '../../../shared-core/measure/length.ts';
 import { INCH_M } from '../../../shared-core/measure/length-units.ts';
 
-const said = (...args: Parameters<typeof parseLength>) => {
+const parsed = (...args: Parameters<typeof parseLength>) => {
   const read = parseLength(...args);
   return read.ok ? '' : read.message;
 };
@@ -65,23 +65,23 @@ describe('a length as typed', () => {
   it('reads a thousands comma by the locale and asks when it can mean two things', () => {
     expect(parseLength('3,760 mm', 'metric', 'length', 'en-US')).toEqual({ ok: true, value: 3.76 });
     expect(parseLength('3,760 m', 'metric', 'length', 'de-DE')).toEqual({ ok: true, value: 3.76 });
-    expect(said('3,760 m', 'metric', 'length')).toBe('“3,760” can be read two ways: type 3760 or 3.760.');
+    expect(parsed('3,760 m', 'metric', 'length')).toBe('“3,760” can be read two ways: type 3760 or 3.760.');
   });
 
   it('is refused with what would be right', () => {
-    expect(said(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go to 11; did you mean 7' 2"?`);
-    expect(said('', 'us', 'depth')).toBe('Type a length, such as 1 3/8".');
-    expect(said('NaN', 'us', 'length')).toMatch(/a length is a number/);
-    expect(said('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
-    expect(said('9999 ft', 'us', 'length')).toMatch(/more than 984'/);
-    expect(said('376', 'metric', 'length')).toMatch(/type 376 cm/);
-    expect(said('3/0', 'us', 'depth')).toMatch(/divides by zero/);
-    expect(said(`12' 1/0"`, 'us', 'depth')).toMatch(/divides by zero/);
-    expect(said(`3 m 4"`, 'us', 'length')).toMatch(/mixes/);
-    expect(said('5 furlongs', 'us', 'length')).toMatch(/not a unit of length/);
-    expect(said(`4" 3'`, 'us', 'length')).toMatch(/feet come first/);
-    expect(said('76 cm 3 m', 'metric', 'length')).toMatch(/larger unit comes first/);
-    expect(said('12-4', 'metric', 'length')).toMatch(/feet and inches/);
+    expect(parsed(`6' 14"`, 'us', 'length')).toBe(`6' 14": inches go to 11; did you mean 7' 2"?`);
+    expect(parsed('', 'us', 'depth')).toBe('Type a length, such as 1 3/8".');
+    expect(parsed('NaN', 'us', 'length')).toMatch(/a length is a number/);
+    expect(parsed('-3', 'us', 'length')).toMatch(/cannot be less than zero/);
+    expect(parsed('9999 ft', 'us', 'length')).toMatch(/more than 984'/);
+    expect(parsed('376', 'metric', 'length')).toMatch(/type 376 cm/);
+    expect(parsed('3/0', 'us', 'depth')).toMatch(/divides by zero/);
+    expect(parsed(`12' 1/0"`, 'us', 'depth')).toMatch(/divides by zero/);
+    expect(parsed(`3 m 4"`, 'us', 'length')).toMatch(/mixes/);
+    expect(parsed('5 furlongs', 'us', 'length')).toMatch(/not a unit of length/);
+    expect(parsed(`4" 3'`, 'us', 'length')).toMatch(/feet come first/);
+    expect(parsed('76 cm 3 m', 'metric', 'length')).toMatch(/larger unit comes first/);
+    expect(parsed('12-4', 'metric', 'length')).toMatch(/feet and inches/);
   });
 
   it('is never NaN, whatever is typed', () => {

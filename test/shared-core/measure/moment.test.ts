@@ -5,7 +5,7 @@ import { addDaysToDay, daysBetween, formatDay, formatDayRange, parseDay, weekday
 import {
   addDays,
   dayOfInstant,
-  dayToldBy,
+  deadlineDay,
   formatInstant,
   formatInstantRange,
   instantAt,
@@ -128,9 +128,9 @@ describe('instants where the job stands', () => {
     ['2026-11-01T04:00:00Z', NEW_YORK, 'the end of Sat, Oct 31', '2026-10-31'],
     ['2028-03-01T05:00:00Z', NEW_YORK, 'the end of Tue, Feb 29', '2028-02-29'],
     ['2027-01-01T07:00:00Z', 'America/Denver', 'the end of Thu, Dec 31', '2026-12-31'],
-  ])('says %s in %s in one way only: %s', (at, zone, said, day) => {
-    expect(formatInstant(at, zone)).toBe(said);
-    expect(dayToldBy(at, zone)).toBe(day);
+  ])('says %s in %s in one way only: %s', (at, zone, text, day) => {
+    expect(formatInstant(at, zone)).toBe(text);
+    expect(deadlineDay(at, zone)).toBe(day);
   });
 
   it('knows the zones there are', () => {

@@ -65,7 +65,7 @@ describe('adviseOn', () => {
   it('leaves a plan that holds as it is, and says when fewer would do', () => {
     const easy = long();
     const relaxed = adviseOn(
-      { ...easy, clocks: { ...easy.clocks, healingMin: 300, flowLifeMin: 300, healingMostMin: 300, flowLifeMostMin: 300 } },
+      { ...easy, clocks: { ...easy.clocks, healingMin: 300, workingTimeMin: 300, healingMostMin: 300, workingTimeMostMin: 300 } },
       CHOICE,
     );
     if (!relaxed.ok) throw new Error(relaxed.message);

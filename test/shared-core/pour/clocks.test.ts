@@ -36,18 +36,18 @@ describe('clocksAt', () => {
   it('takes typical times and says so when there is no sheet', () => {
     const clocks = clocksAt(null, TYPICAL_REFERENCE_C);
     expect(clocks.healingMin).toBeCloseTo(TYPICAL_HEALING_MIN, 9);
-    expect(clocks.flowLifeMin).toBeCloseTo(TYPICAL_FLOW_LIFE_MIN, 9);
-    expect([clocks.healingTypical, clocks.flowLifeTypical]).toEqual([true, true]);
+    expect(clocks.workingTimeMin).toBeCloseTo(TYPICAL_FLOW_LIFE_MIN, 9);
+    expect([clocks.healingTypical, clocks.workingTimeTypical]).toEqual([true, true]);
   });
 
   it('takes the sheet’s least figures and warns outside its window', () => {
     const sheet = {
-      flowLifeMin: { value: { least: 12, most: 20 }, source: 'bag' as const },
+      workingTimeMin: { value: { least: 12, most: 20 }, source: 'bag' as const },
       healingMin: null,
       referenceTempC: { value: 20, source: 'bag' as const },
       roomTempC: { value: { least: 10, most: 30 }, source: 'bag' as const },
     };
-    expect(clocksAt(sheet, 20)).toMatchObject({ flowLifeMin: 12, flowLifeTypical: false, healingTypical: true, outside: null });
+    expect(clocksAt(sheet, 20)).toMatchObject({ workingTimeMin: 12, workingTimeTypical: false, healingTypical: true, outside: null });
     expect(clocksAt(sheet, 5).outside).toContain('colder');
     expect(clocksAt(sheet, 35).outside).toContain('warmer');
   });

@@ -76,12 +76,12 @@ describe('estimateBags over synthetic pours', () => {
       const pour = syntheticPour(seed, likePlan);
       const brought = TOTAL * 1.08;
       let verdict: Verdict | null = verdictAfter(null, estimateBags(TOTAL, BATCH_BAGS, null, TYPICAL_SPREAD).total, brought);
-      const said: Verdict[] = [verdict];
+      const verdicts: Verdict[] = [verdict];
       for (const seen of pour.seen.slice(0, -1)) {
         verdict = verdictAfter(verdict, estimateBags(TOTAL, BATCH_BAGS, seen, TYPICAL_SPREAD).total, brought);
-        if (verdict !== said.at(-1)) said.push(verdict);
+        if (verdict !== verdicts.at(-1)) verdicts.push(verdict);
       }
-      const rank = said.map((v) => ['enough', 'tight', 'short'].indexOf(v));
+      const rank = verdicts.map((v) => ['enough', 'tight', 'short'].indexOf(v));
       const turns = rank.filter(
         (v, i) => i >= 2 && Math.sign(v - (rank[i - 1] ?? 0)) !== Math.sign((rank[i - 1] ?? 0) - (rank[i - 2] ?? 0)),
       );
@@ -93,7 +93,7 @@ describe('estimateBags over synthetic pours', () => {
 
 // Six strips of 4 m2 at 10 mm, bags of 0.005 m3: eight bags a strip, two a batch, four batches a strip.
 const layout = laidOut([bay('room-hall', rectangle(4, 6, LANES))], 0.01, 'back-and-forth', BATCH_BAGS);
-const PLAN: PourRecordPlan = { layout, healingMin: 15, flowLifeMin: 20, bagsPerBatch: BATCH_BAGS };
+const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 20, bagsPerBatch: BATCH_BAGS };
 const atMin = (min: number) => new Date(Date.parse('2026-05-12T14:00:00Z') + min * 60_000).toISOString();
 
 /** The log of a synthetic pour that takes `perStrip` batches for each strip, up to some batch. */

@@ -15,7 +15,7 @@ describe('simulatePour beside the same pour in a general-purpose library (simjs)
     const crew = { ...TYPICAL_CREW, carry: 'by-hand' as const, mixers, carriers, spreaders, stoppagesPerHour: 0 };
     // Spreading made slow, so that there is something to wait for.
     const times = { ...crewTimes(crew), spread: { kind: 'triangular' as const, least: 0.5, usual: 1.5, most: 4 } };
-    const model = modelOf(30, [], crewShape(crew), times, { healingMin: 15, flowLifeMin: 20 });
+    const model = modelOf(30, [], crewShape(crew), times, { healingMin: 15, workingTimeMin: 20 });
     if (!model.ok) throw new Error(model.message);
     const runs = 3000;
     const ours = simulatePour(model.value, { runs, seed: 1, from: 0 });

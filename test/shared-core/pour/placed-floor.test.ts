@@ -106,8 +106,8 @@ describe('placedFloor', () => {
   it('does not count a lane that was not marked as passed where lanes are marked', () => {
     const log = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30);
     expect(only(pourOf('pour-1'), log).placedM2).toBeCloseTo(8, 6);
-    const said = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30, 'whole');
-    expect(only(pourOf('pour-1'), said).extent).toBe('whole');
+    const recorded = new Log().place(1, 2).lane(1, 9).place(3, 4, 5, 6).finish(30, 'whole');
+    expect(only(pourOf('pour-1'), recorded).extent).toBe('whole');
   });
 
   it('takes a discarded batch off the floor and lets the next batch fill its place', () => {

@@ -19,7 +19,7 @@ import { bay, laidOut, rectangle } from './floors.ts';
 
 // Three strips of two batches each, two bags a batch.
 const layout = laidOut([bay('room-hall', rectangle(4, 3, 3))], 0.02, 'back-and-forth', 2);
-const PLAN: PourRecordPlan = { layout, healingMin: 15, flowLifeMin: 12, bagsPerBatch: 2 };
+const PLAN: PourRecordPlan = { layout, healingMin: 15, workingTimeMin: 12, bagsPerBatch: 2 };
 const START = Date.parse('2026-05-12T14:00:00Z');
 const at = (min: number) => new Date(START + min * 60_000).toISOString();
 

@@ -24,7 +24,7 @@ const STEADY: CrewTimes = {
   stop: fixed(0),
 };
 const SHAPE: CrewShape = { mixers: 1, carriers: 1, spreaders: 1, cartBatches: 0, stoppagesPerHour: 0 };
-const LIMITS = { healingMin: 15, flowLifeMin: 20 };
+const LIMITS = { healingMin: 15, workingTimeMin: 20 };
 
 function model(batches: number, shape: Partial<CrewShape> = {}, times: Partial<CrewTimes> = {}): PourModel {
   const made = modelOf(batches, [], { ...SHAPE, ...shape }, { ...STEADY, ...times }, LIMITS);

@@ -13,7 +13,7 @@ const sheet: PowderSheet = {
   measuredYieldM3: null,
   waterL: typical({ least: 4.5, most: 5 }),
   mixMinutes: typical({ least: 2, most: 3 }),
-  flowLifeMin: null,
+  workingTimeMin: null,
   healingMin: null,
   liftM: typical({ least: 0.003, most: 0.03 }),
   liftExtendedM: null,
@@ -39,11 +39,11 @@ const METRIC = { units: 'metric', bagsOnSite: 14 } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);
-  const said = (key: string) => items.find((item) => item.key === key)?.words ?? '';
+  const wordsOf = (key: string) => items.find((item) => item.key === key)?.words ?? '';
 
   it('counts bags, stacks and spares', () => {
-    expect(said('bags')).toContain('14 bags in 4 stacks');
-    expect(said('bags')).toContain('2 more than the 12 planned');
+    expect(wordsOf('bags')).toContain('14 bags in 4 stacks');
+    expect(wordsOf('bags')).toContain('2 more than the 12 planned');
   });
 
   it('says how many bags are missing', () => {
@@ -52,13 +52,13 @@ describe('stagingOf', () => {
 
   it('counts buckets, water and cart trips', () => {
     expect(items.find((item) => item.key === 'water')?.count).toBe(6);
-    expect(said('water')).toContain('60 L');
+    expect(wordsOf('water')).toContain('60 L');
     // Five, five and two.
     expect(items.find((item) => item.key === 'cart')?.count).toBe(3);
   });
 
   it('wants power on GFCI circuits, and no cart where there is none', () => {
-    expect(said('power')).toContain('its own GFCI circuit');
+    expect(wordsOf('power')).toContain('its own GFCI circuit');
     expect(stagingOf(layout, { ...TYPICAL_CREW, carry: 'by-hand' }, sheet, METRIC).some((item) => item.key === 'cart')).toBe(false);
   });
 });

@@ -55,7 +55,7 @@ describe('the plan to start from', () => {
     const judged = now && judgeChange(usual('cart'), now, RUNS);
     if (!judged?.ok) throw new Error('It can be laid out.');
     expect(judged.value.tooOld.share).toBeLessThan(0.05);
-    expect(loadWithin(crew, { flowLifeMin: 1 })).toBe(1);
+    expect(loadWithin(crew, { workingTimeMin: 1 })).toBe(1);
   });
 
   it('shows after a change what the advice promised for it', () => {

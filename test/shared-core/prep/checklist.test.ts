@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { prepChecklist } from '../../../shared-core/prep/checklist.ts';
-import { lineSays, lineSaysInAnyUnits } from '../../../shared-core/prep/line-words.ts';
+import { lineText, lineTextsInAnyUnits } from '../../../shared-core/prep/line-words.ts';
 import type { PrepInput } from '../../../shared-core/prep/prep-input.ts';
 import { PHASES, type PrepItem } from '../../../shared-core/prep/prep-item.ts';
 import type { FloorInput } from '../../../shared-core/substrate/floor-facts.ts';
@@ -173,9 +173,9 @@ describe('the prep checklist', () => {
   it('says the same line in feet and in meters, so that changing the units changes no signature', () => {
     const lane = line(listOf(SLAB), 'isolation-strip');
     if (lane === undefined) throw new Error('no strip');
-    const us = lineSays(lane, US, 'en-US');
-    const metric = lineSays(lane, wordingFor('metric', 'en-US'), 'en-US');
+    const us = lineText(lane, US, 'en-US');
+    const metric = lineText(lane, wordingFor('metric', 'en-US'), 'en-US');
     expect(us).not.toBe(metric);
-    expect(lineSaysInAnyUnits(lane, 'en-US')).toEqual([us, metric]);
+    expect(lineTextsInAnyUnits(lane, 'en-US')).toEqual([us, metric]);
   });
 });

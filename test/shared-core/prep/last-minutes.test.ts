@@ -2,30 +2,30 @@ import { describe, expect, it } from 'vitest';
 import { lastMinutes, stillToTick } from '../../../shared-core/prep/last-minutes.ts';
 
 const plan = { bagsPlanned: 12, buckets: 12, mixers: 2, helpers: 1, lanes: 6, dams: 3, carry: 'cart', heatedFloor: false } as const;
-const says = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
+const linesOf = (change: Partial<Parameters<typeof lastMinutes>[0]> = {}) =>
   lastMinutes({ ...plan, ...change })
-    .map((line) => line.says)
+    .map((line) => line.text)
     .join('\n');
 
 describe('the pre-pour checklist (common practice, no source)', () => {
   it('counts bags, water, dams, mixers, helpers and lanes from the plan', () => {
-    expect(says()).toContain('12 bags counted');
-    expect(says()).toContain('12 buckets of measured water');
-    expect(says()).toContain('3 dams tight');
-    expect(says()).toContain('1 helper briefed');
-    expect(says()).toContain('6 lanes');
+    expect(linesOf()).toContain('12 bags counted');
+    expect(linesOf()).toContain('12 buckets of measured water');
+    expect(linesOf()).toContain('3 dams tight');
+    expect(linesOf()).toContain('1 helper briefed');
+    expect(linesOf()).toContain('6 lanes');
   });
 
   it('says so where the plan has no count yet, and never shows a false one', () => {
-    expect(says({ bagsPlanned: null })).toContain('bags (number not planned yet)');
-    expect(says({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, lanes: null, carry: null })).not.toMatch(
+    expect(linesOf({ bagsPlanned: null })).toContain('bags (number not planned yet)');
+    expect(linesOf({ bagsPlanned: null, buckets: null, mixers: null, helpers: null, lanes: null, carry: null })).not.toMatch(
       /null|NaN|undefined/,
     );
   });
 
   it('tries the cart’s outlet with water only where there is a cart, and tells of the valve', () => {
     const outlet = lastMinutes(plan).find((line) => line.key === 'outlet');
-    expect(outlet?.says).toBe('Cart outlet closed and tested with water');
+    expect(outlet?.text).toBe('Cart outlet closed and tested with water');
     expect(outlet?.note).toContain('ball valve');
     expect(lastMinutes({ ...plan, carry: 'by-hand' }).map((line) => line.key)).not.toContain('outlet');
   });

@@ -8,13 +8,13 @@ import { signedLines } from '../../../shared-core/prep/signed-lines.ts';
 import type { Finding } from '../../../shared-core/substrate/rule.ts';
 
 const lineOf = (key: string, what = `do ${key}`) => item({ key, phase: 'surface', what, why: 'because' });
-const context = { says: (one: { readonly what: string }): readonly string[] => [one.what], againAfter: null };
+const context = { textsOf: (one: { readonly what: string }): readonly string[] => [one.what], againAfter: null };
 const sign = (itemKey: string, change: Partial<SignedItem> = {}): SignedItem => ({
   itemKey,
   doneAt: '2026-05-04T12:00:00Z',
   initials: 'RB',
   note: '',
-  saidThen: `do ${itemKey}`,
+  signedText: `do ${itemKey}`,
   photoIds: [],
   withdrawnAt: null,
   ...change,
@@ -26,7 +26,7 @@ describe('signatures under the checklist', () => {
   it('are open, signed, changed since, or no longer needed', () => {
     expect(state([], 'vacuum')).toBe('open');
     expect(state([sign('vacuum')], 'vacuum')).toBe('signed');
-    expect(state([sign('vacuum', { saidThen: 'do something else' })], 'vacuum')).toBe('changed');
+    expect(state([sign('vacuum', { signedText: 'do something else' })], 'vacuum')).toBe('changed');
     expect(state([sign('dams')], 'dams')).toBe('not-needed');
   });
 
@@ -45,7 +45,7 @@ describe('signatures under the checklist', () => {
         sign(itemKey, {
           doneAt: `2026-05-04T12:${String(minute).padStart(2, '0')}:00Z`,
           withdrawnAt: back ? '2026-05-04T14:00:00Z' : null,
-          saidThen: same ? `do ${itemKey}` : 'what it said before',
+          signedText: same ? `do ${itemKey}` : 'what it said before',
         }),
       );
     fc.assert(
@@ -70,7 +70,7 @@ const finding = (key: string, holds: Finding['holds']): Finding => ({
   ruleId: key,
   verdict: 'hold',
   title: key,
-  says: 'It waits.',
+  text: 'It waits.',
   holds,
   clearedBy: 'reason',
   does: [],
@@ -110,8 +110,8 @@ describe('what holds the pour', () => {
   });
 
   it('holds again on a line that has changed since it was signed', () => {
-    const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { saidThen: 'half of it' })], context);
-    expect(held({ lines: changed })[0]?.says).toContain('changed since it was signed');
+    const changed = signedLines([lineOf('vacuum')], [sign('vacuum', { signedText: 'half of it' })], context);
+    expect(held({ lines: changed })[0]?.text).toContain('changed since it was signed');
   });
 
   it('gives way only to a written reason for each hold, and goes on showing it', () => {
@@ -150,7 +150,7 @@ describe('what holds the pour', () => {
     expect(documentFor(letter, [recorded('clearance')])).toBeNull();
     const [cleared] = withDocuments([letter], [recorded('engineer-letter')], 'en-US');
     expect(cleared).toMatchObject({ verdict: 'go', holds: [] });
-    expect(cleared?.says).toContain('2214 by Quarry Row Engineers');
+    expect(cleared?.text).toContain('2214 by Quarry Row Engineers');
     expect(held({ findings: cleared === undefined ? [] : [cleared] })).toEqual([]);
   });
 

@@ -97,15 +97,15 @@ describe('payments put together by hand', () => {
   const stage = (name: string, share: number) => ({ name, share, due: 'on-handover' as const });
   it('stand when they make the whole', () => expect(checkStages([stage('First', 0.3), stage('Rest', 0.7)]).ok).toBe(true));
   it('are refused with what is missing, what is too much, and who has no name', () => {
-    const said = (...stages: ReturnType<typeof stage>[]) => {
+    const wordsOf = (...stages: ReturnType<typeof stage>[]) => {
       const read = checkStages(stages);
       return read.ok ? '' : read.message;
     };
-    expect(said(stage('First', 0.3), stage('Rest', 0.6))).toMatch(/add up to 90%\. That is 10% too little/);
-    expect(said(stage('First', 0.5), stage('Rest', 0.6))).toMatch(/add up to 110%\. That is 10% too much/);
-    expect(said(stage(' ', 1))).toMatch(/Enter a name for payment 1/);
-    expect(said(stage('First', 1), stage('Rest', 0))).toMatch(/Rest is 0%/);
-    expect(said()).toMatch(/100% too little/);
+    expect(wordsOf(stage('First', 0.3), stage('Rest', 0.6))).toMatch(/add up to 90%\. That is 10% too little/);
+    expect(wordsOf(stage('First', 0.5), stage('Rest', 0.6))).toMatch(/add up to 110%\. That is 10% too much/);
+    expect(wordsOf(stage(' ', 1))).toMatch(/Enter a name for payment 1/);
+    expect(wordsOf(stage('First', 1), stage('Rest', 0))).toMatch(/Rest is 0%/);
+    expect(wordsOf()).toMatch(/100% too little/);
   });
 });
 

@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseCurrency } from '../../../shared-core/price/currency.ts';
-import { rateAsKept, rateAsTold, rateWords } from '../../../shared-core/price/rate-words.ts';
+import { rateAsStored, rateAsShown, rateWords } from '../../../shared-core/price/rate-words.ts';
 
 const UNITS = ['h', 'm', 'm2', 'm3', 'kg', 'km'] as const;
 
@@ -13,8 +13,8 @@ describe('a rate', () => {
         fc.integer({ min: 0, max: 10_000_000 }),
         fc.constantFrom(...UNITS),
         fc.constantFrom('us' as const, 'metric' as const),
-        (told, unit, units) => {
-          expect(rateAsTold(rateAsKept(told, unit, units), unit, units)).toBe(told);
+        (shown, unit, units) => {
+          expect(rateAsShown(rateAsStored(shown, unit, units), unit, units)).toBe(shown);
         },
       ),
     );
@@ -24,8 +24,8 @@ describe('a rate', () => {
       fc.property(
         fc.integer({ min: 0, max: 10_000_000 }),
         fc.constantFrom('m' as const, 'm2' as const, 'm3' as const, 'kg' as const),
-        (told, unit) => {
-          expect(Number.isInteger(rateAsKept(told, unit, 'us'))).toBe(true);
+        (shown, unit) => {
+          expect(Number.isInteger(rateAsStored(shown, unit, 'us'))).toBe(true);
         },
       ),
     );
@@ -35,11 +35,11 @@ describe('a rate', () => {
     [300, 'm2', 300 / 0.09290304],
     [70, 'km', 70 / 1.609344],
     [12, 'kg', 12 / 0.45359237],
-  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (told, unit, kept) => {
-    expect(Math.abs(rateAsKept(told, unit, 'us') - kept)).toBeLessThanOrEqual(0.5);
+  ] as const)('%d cents a US unit of %s is kept by the exact size of the unit', (shown, unit, kept) => {
+    expect(Math.abs(rateAsStored(shown, unit, 'us') - kept)).toBeLessThanOrEqual(0.5);
   });
   it('is said in whole cents also where it is kept in parts of one', () => {
-    const kept = rateAsKept(70, 'km', 'us');
+    const kept = rateAsStored(70, 'km', 'us');
     expect(rateWords(kept, 'km', 'us', 'USD', 'en-US')).toBe('$0.70 a mi');
     expect(rateWords(kept, 'km', 'metric', 'USD', 'en-US')).toBe('$0.43 a km');
   });

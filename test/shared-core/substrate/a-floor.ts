@@ -182,7 +182,7 @@ export function powder(change: Partial<PowderSheet> = {}): PowderSheet {
     measuredYieldM3: null,
     waterL: figure({ least: 4.7, most: 5.2 }),
     mixMinutes: null,
-    flowLifeMin: null,
+    workingTimeMin: null,
     healingMin: null,
     liftM: figure({ least: 0.003, most: 0.038 }),
     liftExtendedM: null,

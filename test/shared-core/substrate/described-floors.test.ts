@@ -57,7 +57,7 @@ describe('40 described floors', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       const found = findings(floor);
       if (!found.some((one) => one.ruleId === 'asbestos-flooring')) continue;
-      const all = signedLines(checklist(floor), [], { says: (item) => [item.what], againAfter: null });
+      const all = signedLines(checklist(floor), [], { textsOf: (item) => [item.what], againAfter: null });
       for (const line of all) {
         const disturbs =
           line.item?.tasks.some((task) => ['scrape', 'sand', 'grind', 'drill', 'lift-out', 'pull-up'].includes(task)) === true;

@@ -76,7 +76,7 @@ describe('silica (29 CFR 1926.1153 Table 1)', () => {
   it('does not find mixing bags in the table (H4)', () => {
     const answer = silicaAnswer('mix-bags', 'indoors', 1);
     expect(answer.inTable).toBe(false);
-    expect(!answer.inTable && answer.says).toContain('25 µg/m³');
+    expect(!answer.inTable && answer.text).toContain('25 µg/m³');
   });
 });
 
@@ -84,7 +84,7 @@ describe('cautions', () => {
   it('stand under their own name, short, with a source', () => {
     for (const [id, caution] of Object.entries(CAUTIONS)) {
       expect(caution.id).toBe(id);
-      expect(caution.says.length).toBeLessThan(260);
+      expect(caution.text.length).toBeLessThan(260);
       expect(caution.source).not.toBe('');
     }
   });

@@ -44,10 +44,10 @@ describe('the table of rules', () => {
     for (const wording of [US, METRIC]) {
       const finding = findingsOf(factsOf(sides.speaks), wording).find((one) => one.ruleId === id);
       if (finding === undefined) throw new Error(`${id} is silent`);
-      expect(finding.says).not.toMatch(/NaN|undefined|null|—|Infinity/);
-      for (const sentence of sentences(finding.says)) expect(sentence.split(/\s+/).length, sentence).toBeLessThanOrEqual(26);
-      expect(finding.says.length, finding.says).toBeLessThan(260);
-      expect(finding.says).toMatch(/[.]$/);
+      expect(finding.text).not.toMatch(/NaN|undefined|null|—|Infinity/);
+      for (const sentence of sentences(finding.text)) expect(sentence.split(/\s+/).length, sentence).toBeLessThanOrEqual(26);
+      expect(finding.text.length, finding.text).toBeLessThan(260);
+      expect(finding.text).toMatch(/[.]$/);
       expect(finding.title).not.toBe('');
       expect(finding.source).not.toBe('');
       expect(finding.lifts).toMatch(/^(room|jobRoom)\.[A-Za-z]/);
@@ -99,7 +99,7 @@ describe('a floor as a whole', () => {
     });
     expect(ids(own(0.84))).toContain('slab-dry');
     const strict = find(own(0.65)).find((finding) => finding.ruleId === 'slab-humid');
-    expect(strict?.says).toContain('the flooring manufacturer’s limit');
+    expect(strict?.text).toContain('the flooring manufacturer’s limit');
     expect(strict?.source).toContain('leaflet of March 2026');
     expect(find({ ...own(0.65), flooringLimits: null }).find((finding) => finding.ruleId === 'slab-humid')?.source).toContain('NWFA');
   });
@@ -143,7 +143,7 @@ describe('a floor as a whole', () => {
 
   it('sends a bouncy floor to a structural engineer', () => {
     const bouncy = find(withTests(BOARDS, test.bounce({ spanM: 6 }))).find((finding) => finding.ruleId === 'bounce-over');
-    expect(bouncy?.says).toContain('structural engineer');
+    expect(bouncy?.text).toContain('structural engineer');
   });
 
   it('refuses a dish over leveling compound and still wants the test (F1869 1.3)', () => {
@@ -155,7 +155,7 @@ describe('a floor as a whole', () => {
     const missing = find({ ...floor, tests: [...floor.tests, test.dish()] }).find(
       (finding) => finding.key === 'test-missing:slab-moisture',
     );
-    expect(missing?.says).toContain('needs bare, ground concrete');
+    expect(missing?.text).toContain('needs bare, ground concrete');
   });
 
   it('finds the same, in the same order, whatever order tests were typed in', () => {

@@ -65,8 +65,8 @@ describe('a floor read before something comes out of it', () => {
   });
   it('stands as read once it is out, and where nobody said', () => {
     expect(volumeAt([layer(0.008)], { ...asFound, over: 'once-out' })).toBeCloseTo(12 * 0.01, 12);
-    const { over: _, ...unsaid } = asFound;
-    expect(volumeAt([layer(0.008)], unsaid)).toBeCloseTo(12 * 0.01, 12);
+    const { over: _, ...unstated } = asFound;
+    expect(volumeAt([layer(0.008)], unstated)).toBeCloseTo(12 * 0.01, 12);
   });
   it('lowers a distance down by making it longer', () => {
     const down = surveyOnceOut({ ...asFound, method: 'distance-down' }, [layer(0.008)]);

@@ -46,22 +46,22 @@ describe('readings as typed', () => {
   test('what is wrong with a column is said at the place its line would go to, and not where it was said to be right', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
-    const said = columnProblems(column, 'inch', places);
-    expect(said.map(({ line, at }) => [line, at])).toEqual([
+    const found = columnProblems(column, 'inch', places);
+    expect(found.map(({ line, at }) => [line, at])).toEqual([
       [3, places[1]],
       [4, places[2]],
       [5, null],
       [5, places[2]],
     ]);
-    expect(said[0]?.message).toMatch(/Line 3, 1022 mm, carries a unit and the lines before it do not\. A number alone is inches/);
+    expect(found[0]?.message).toMatch(/Line 3, 1022 mm, carries a unit and the lines before it do not\. A number alone is inches/);
     expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5, 5]);
   });
 
   test('lines beyond the places are told of where the places end', () => {
     const places = [0, 1].map((xM) => ({ xM, yM: 0 }));
-    const said = (text: string, at = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', at);
-    expect(said('1022\n1025')).toEqual([]);
-    expect(said('1022\n\n1025\n1029\n1031')).toEqual([
+    const problemsIn = (text: string, at = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', at);
+    expect(problemsIn('1022\n1025')).toEqual([]);
+    expect(problemsIn('1022\n\n1025\n1029\n1031')).toEqual([
       {
         line: 4,
         at: places[1],
@@ -69,6 +69,8 @@ describe('readings as typed', () => {
           'The 2 places left to read end at line 3; line 4, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
       },
     ]);
-    expect(said('1022', [])).toMatchObject([{ line: 1, at: null, message: expect.stringContaining('Every suggested place is read') }]);
+    expect(problemsIn('1022', [])).toMatchObject([
+      { line: 1, at: null, message: expect.stringContaining('Every suggested place is read') },
+    ]);
   });
 });

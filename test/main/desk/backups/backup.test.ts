@@ -237,14 +237,14 @@ describe('the data check', () => {
       business: book.business.map((b) => ({ ...b, nextJobSerial: 1 })),
       photos: [photo],
     };
-    const says = checkBookRows(odd, [])
+    const report = checkBookRows(odd, [])
       .map((o) => o.message)
       .join('\n');
-    expect(says).toMatch(/belongs to a customer that is missing/);
-    expect(says).toMatch(/Two jobs have the number/);
-    expect(says).toMatch(/The next job number would be/);
-    expect(says).toMatch(/This customer cannot be read/);
-    expect(says).toMatch(/picture of this photo is missing/);
+    expect(report).toMatch(/belongs to a customer that is missing/);
+    expect(report).toMatch(/Two jobs have the number/);
+    expect(report).toMatch(/The next job number would be/);
+    expect(report).toMatch(/This customer cannot be read/);
+    expect(report).toMatch(/picture of this photo is missing/);
     expect(checkBookRows(odd, [`photos/${'a'.repeat(64)}.jpg`]).some((o) => o.kind === 'no-picture')).toBe(false);
   });
 });

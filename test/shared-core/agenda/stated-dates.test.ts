@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { jobReadingCures } from '../../../shared-core/standing/job-cures.ts';
 import { nextStep } from '../../../shared-core/standing/next-step.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { datesTold } from '../../../shared-core/agenda/told-dates.ts';
-import { toldFor, toldPlace, toldWords } from '../../../shared-core/cure/told-moment.ts';
+import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
+import { statedFor, workCalendar, statedDateWords } from '../../../shared-core/cure/stated-date.ts';
 import { judgePromise } from '../../../shared-core/cure/promise-verdict.ts';
 import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
@@ -17,56 +17,56 @@ const zone = whole.property.timeZone;
 const wall = (at: string, timeZone: string): string =>
   new Intl.DateTimeFormat('en-CA', { timeZone, dateStyle: 'short', timeStyle: 'short', hourCycle: 'h23' }).format(new Date(at));
 
-const place = toldPlace({ ...whole.business, hours: { from: '07:30', to: '17:00', days: [1, 2, 3, 4, 5] } }, zone);
+const place = workCalendar({ ...whole.business, hours: { from: '07:30', to: '17:00', days: [1, 2, 3, 4, 5] } }, zone);
 /** An instant by the wall clock of the house, from the platform's own arithmetic. */
 const at = (local: string): string => new Date(`${local}:00-04:00`).toISOString();
 
 describe('a date told to a customer', () => {
   it('is a whole hour within working hours for foot traffic, never before it is expected', () => {
-    const told = (local: string): string => wall(toldFor('walk-on', at(local), place), zone);
-    expect(told('2026-05-12T16:20')).toBe('2026-05-12, 17:00');
-    expect(told('2026-05-12T16:00')).toBe('2026-05-12, 16:00');
-    expect(told('2026-05-12T18:30')).toBe('2026-05-13, 07:30');
-    expect(told('2026-05-13T01:06')).toBe('2026-05-13, 07:30');
+    const statedWall = (local: string): string => wall(statedFor('walk-on', at(local), place), zone);
+    expect(statedWall('2026-05-12T16:20')).toBe('2026-05-12, 17:00');
+    expect(statedWall('2026-05-12T16:00')).toBe('2026-05-12, 16:00');
+    expect(statedWall('2026-05-12T18:30')).toBe('2026-05-13, 07:30');
+    expect(statedWall('2026-05-13T01:06')).toBe('2026-05-13, 07:30');
   });
 
   it('is a day for furniture and flooring: the first on which it is ready when work begins', () => {
-    const told = (kind: 'furniture' | 'cover', local: string): string => wall(toldFor(kind, at(local), place), zone);
-    expect(told('furniture', '2026-05-14T06:00')).toBe('2026-05-14, 07:30');
-    expect(told('furniture', '2026-05-15T10:00')).toBe('2026-05-16, 07:30');
+    const statedWall = (kind: 'furniture' | 'cover', local: string): string => wall(statedFor(kind, at(local), place), zone);
+    expect(statedWall('furniture', '2026-05-14T06:00')).toBe('2026-05-14, 07:30');
+    expect(statedWall('furniture', '2026-05-15T10:00')).toBe('2026-05-16, 07:30');
     // Flooring waits for a working day: over a weekend, and over Memorial Day, Monday, May 25, 2026.
-    expect(told('cover', '2026-05-15T10:00')).toBe('2026-05-18, 07:30');
-    expect(told('cover', '2026-05-22T10:00')).toBe('2026-05-26, 07:30');
-    expect(toldWords('cover', at('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
+    expect(statedWall('cover', '2026-05-15T10:00')).toBe('2026-05-18, 07:30');
+    expect(statedWall('cover', '2026-05-22T10:00')).toBe('2026-05-26, 07:30');
+    expect(statedDateWords('cover', at('2026-05-26T07:30'), place, 'short', 'en-US')).toBe('May 26');
   });
 
   it('holds: no milestone is told sooner than its latest date', () => {
     for (const { schedule } of jobReadingCures(reading))
-      for (const m of schedule.milestones) expect(m.toldAt === null || m.latestAt === null || m.toldAt >= m.latestAt).toBe(true);
+      for (const m of schedule.milestones) expect(m.statedAt === null || m.latestAt === null || m.statedAt >= m.latestAt).toBe(true);
   });
 
   it('is on track when told, for the latest date holds', () => {
     const cover = jobReadingCures(reading).find((c) => c.room.id === 'sample-living')?.schedule.cover;
     const [promise] = whole.promises;
-    if (cover == null || cover.toldAt === null || promise === undefined) throw new Error('The living room has flooring to come.');
-    const made = { ...promise, promisedFor: cover.toldAt };
+    if (cover == null || cover.statedAt === null || promise === undefined) throw new Error('The living room has flooring to come.');
+    const made = { ...promise, promisedFor: cover.statedAt };
     expect(judgePromise(made, cover).state).toBe('on-track');
-    expect(judgePromise(made, { ...cover, latestAt: new Date(Date.parse(cover.toldAt) + 1).toISOString() }).state).toBe('at-risk');
-    expect(judgePromise(made, { ...cover, likelyAt: new Date(Date.parse(cover.toldAt) + 1).toISOString() }).word).toBe('Late by 1 hour');
+    expect(judgePromise(made, { ...cover, latestAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).state).toBe('at-risk');
+    expect(judgePromise(made, { ...cover, likelyAt: new Date(Date.parse(cover.statedAt) + 1).toISOString() }).word).toBe('Late by 1 hour');
   });
 
   it('is news only while it is ahead and was not told the same before', () => {
     const cures = jobReadingCures(reading);
-    const told = datesTold(cures, [], NOW);
-    expect(told.every((t) => t.promisedFor > NOW)).toBe(true);
-    expect(told.filter((t) => t.milestone === 'cover').map((t) => t.roomId)).toEqual(
+    const stated = newlyStatedDates(cures, [], NOW);
+    expect(stated.every((t) => t.promisedFor > NOW)).toBe(true);
+    expect(stated.filter((t) => t.milestone === 'cover').map((t) => t.roomId)).toEqual(
       expect.arrayContaining(['sample-living', 'sample-dining']),
     );
     const [model] = whole.promises;
     if (model === undefined) throw new Error('The sample has promises.');
-    const kept = told.map((t, i) => ({ ...model, ...t, id: `told-${i}`, madeAt: NOW, deletedAt: null }));
-    expect(datesTold(cures, kept, NOW)).toEqual([]);
-    expect(datesTold(cures, kept.slice(1), NOW)).toHaveLength(1);
+    const kept = stated.map((t, i) => ({ ...model, ...t, id: `told-${i}`, madeAt: NOW, deletedAt: null }));
+    expect(newlyStatedDates(cures, kept, NOW)).toEqual([]);
+    expect(newlyStatedDates(cures, kept.slice(1), NOW)).toHaveLength(1);
   });
 });
 

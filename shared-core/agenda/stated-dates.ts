@@ -3,18 +3,18 @@ import type { Promised } from '../book/cure-record.ts';
 import { standingPromises } from '../cure/promise-verdict.ts';
 import type { CuredRoom } from '../standing/job-cures.ts';
 
-export type ToldDate = Pick<Promised, 'roomId' | 'milestone' | 'flooring' | 'promisedFor'>;
+export type StatedDate = Pick<Promised, 'roomId' | 'milestone' | 'flooring' | 'promisedFor'>;
 
-const TOLD_KINDS: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
+const STATED_KINDS: ReadonlySet<string> = new Set(['walk-on', 'furniture']);
 
 /** Foot traffic, furniture and the flooring of each room, where still ahead and not promised for the same moment already. */
-export function datesTold(rooms: readonly CuredRoom[], promises: readonly Promised[], now: string): ToldDate[] {
+export function newlyStatedDates(rooms: readonly CuredRoom[], promises: readonly Promised[], now: string): StatedDate[] {
   return rooms.flatMap(({ room, schedule }) => {
     const standing = standingPromises(promises.filter((p) => p.roomId === room.id));
-    const told = [...schedule.milestones.filter((m) => TOLD_KINDS.has(m.kind)), ...(schedule.cover === null ? [] : [schedule.cover])];
-    return told.flatMap((m): ToldDate[] => {
-      if (m.toldAt === null || m.toldAt <= now) return [];
-      const promisedFor = m.toldAt;
+    const dated = [...schedule.milestones.filter((m) => STATED_KINDS.has(m.kind)), ...(schedule.cover === null ? [] : [schedule.cover])];
+    return dated.flatMap((m): StatedDate[] => {
+      if (m.statedAt === null || m.statedAt <= now) return [];
+      const promisedFor = m.statedAt;
       const before = standing.find((p) => p.milestone === m.kind && (p.flooring ?? m.flooring) === m.flooring);
       const isSame = before !== undefined && Date.parse(before.promisedFor) === Date.parse(promisedFor);
       return isSame ? [] : [{ roomId: room.id, milestone: m.kind, flooring: m.flooring, promisedFor }];

@@ -7,7 +7,7 @@ import { clockOfInstant, dayOfInstant, formatInstant, formatInstantDay, instantA
 import { type WorkWeek, workdayFrom } from '../measure/workdays.ts';
 
 /** Where a date holds and when people are at work there. */
-export type ToldPlace = {
+export type WorkCalendar = {
   /** IANA time zone of the property. */
   readonly zone: string;
   /** `07:30`. */
@@ -17,7 +17,7 @@ export type ToldPlace = {
 };
 
 /** The place of a business's dates at one property. */
-export function toldPlace(business: Pick<Business, 'hours' | 'address' | 'locale'>, zone: string): ToldPlace {
+export function workCalendar(business: Pick<Business, 'hours' | 'address' | 'locale'>, zone: string): WorkCalendar {
   const { from, to, days } = business.hours;
   return { zone, from, to, week: { days, country: businessCountry(business) } };
 }
@@ -26,7 +26,7 @@ export function toldPlace(business: Pick<Business, 'hours' | 'address' | 'locale
 const BY_HOUR: ReadonlySet<MilestoneKind> = new Set(['walk-on', 'cart', 'next-lift']);
 
 /** Whether a date is told as a day, without an hour. */
-export const isToldAsDay = (kind: MilestoneKind): boolean => !BY_HOUR.has(kind);
+export const isStatedAsDay = (kind: MilestoneKind): boolean => !BY_HOUR.has(kind);
 
 /** A wall-clock time of a day as an instant; an hour later where the clocks skip it. */
 function instantOn(day: string, clock: string, zone: string): string {
@@ -37,7 +37,7 @@ function instantOn(day: string, clock: string, zone: string): string {
 }
 
 /** The instant that stands for a day told: when work begins on it. */
-export function startOfWork(day: string, place: ToldPlace): string {
+export function startOfWork(day: string, place: WorkCalendar): string {
   return instantOn(day, place.from, place.zone);
 }
 
@@ -47,9 +47,9 @@ export function startOfWork(day: string, place: ToldPlace): string {
  * test is read on one.
  * @param at the instant expected
  */
-export function toldFor(kind: MilestoneKind, at: string, place: ToldPlace): string {
+export function statedFor(kind: MilestoneKind, at: string, place: WorkCalendar): string {
   const { zone, from, to, week } = place;
-  if (!isToldAsDay(kind)) {
+  if (!isStatedAsDay(kind)) {
     const hour = new Date(Math.ceil(Date.parse(at) / 3_600_000) * 3_600_000).toISOString();
     const [day, clock] = [dayOfInstant(hour, zone), clockOfInstant(hour, zone)];
     if (clock < from) return instantOn(day, from, zone);
@@ -61,7 +61,13 @@ export function toldFor(kind: MilestoneKind, at: string, place: ToldPlace): stri
 }
 
 /** A moment told, in words: `Thu, May 14`, or `Tue, May 12, 4 pm`. The start of work stands for the day alone. */
-export function toldWords(kind: MilestoneKind, at: string, place: ToldPlace, style: 'short' | 'weekday' | 'long', locale: string): string {
-  const isDay = isToldAsDay(kind) || clockOfInstant(at, place.zone) === place.from;
+export function statedDateWords(
+  kind: MilestoneKind,
+  at: string,
+  place: WorkCalendar,
+  style: 'short' | 'weekday' | 'long',
+  locale: string,
+): string {
+  const isDay = isStatedAsDay(kind) || clockOfInstant(at, place.zone) === place.from;
   return isDay ? formatInstantDay(at, place.zone, style, locale) : formatInstant(at, place.zone, style, locale);
 }
