@@ -3,6 +3,7 @@ import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { TABLE_NAMES } from '../../shared-core/book/tables.ts';
 import { book, type Change } from './database.ts';
 import { LEFT_PREFIX, type LeftBehind } from './pending.ts';
+import { otherWindows, untilClosed } from './windows.ts';
 import { type Patch, type Put, type Removal, write } from './write.ts';
 
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -87,17 +88,29 @@ async function recover(key: string): Promise<void> {
   localStorage.removeItem(key);
 }
 
+/** What cannot be taken up now stays for the next opening; the book opens without it. */
+const tryRecover = async (key: string): Promise<void> => {
+  try {
+    await recover(key);
+  } catch {
+    // Left where it is.
+  }
+};
+
+/** Takes up what a window leaves when it goes while this one is open. */
+async function recoverWhenClosed(id: string): Promise<void> {
+  await untilClosed(id);
+  if (book().isOpen() && localStorage.getItem(`${LEFT_PREFIX}${id}`) !== null) await tryRecover(`${LEFT_PREFIX}${id}`);
+}
+
 /** Takes up what windows of this book left behind, each edit one line of history as it would have been. */
 export async function recoverPending(): Promise<void> {
   if (typeof localStorage === 'undefined') return;
+  const open = await otherWindows();
+  for (const id of open) void recoverWhenClosed(id);
   const keys = Array.from({ length: localStorage.length }, (_, n) => localStorage.key(n));
   for (const key of keys) {
-    if (key?.startsWith(LEFT_PREFIX) !== true) continue;
-    // What cannot be taken up now stays for the next opening; the book opens without it.
-    try {
-      await recover(key);
-    } catch {
-      continue;
-    }
+    // A window that is still open writes its own edits.
+    if (key?.startsWith(LEFT_PREFIX) === true && !open.includes(key.slice(LEFT_PREFIX.length))) await tryRecover(key);
   }
 }

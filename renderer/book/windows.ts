@@ -28,6 +28,19 @@ const isOpen = async (id: string): Promise<boolean> => {
 
 let own = newId();
 holdLock(own);
+/** Waits until that window is gone. Returns at once where the browser does not tell. */
+export async function untilClosed(id: string): Promise<void> {
+  if (typeof navigator === 'undefined' || !('locks' in navigator)) return;
+  await navigator.locks.request(`${LOCK_PREFIX}${id}`, () => undefined);
+}
+
+/** The other windows open on this data now. */
+export async function otherWindows(): Promise<string[]> {
+  if (typeof navigator === 'undefined' || !('locks' in navigator)) return [];
+  const held = (await navigator.locks.query().catch(() => ({ held: [] }))).held ?? [];
+  return held.flatMap(({ name }) => (name?.startsWith(LOCK_PREFIX) === true ? [name.slice(LOCK_PREFIX.length)] : [])).filter((id) => id !== own);
+}
+
 /** This window's own mark on its edits. */
 export function thisWindow(): string {
   return own;

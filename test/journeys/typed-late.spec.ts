@@ -35,7 +35,8 @@ test('what was typed a moment before the page was loaded anew is in the book, an
 
 test('what was typed a moment before the window was closed is there when another is opened', async ({ book, page, context }) => {
   const address = `${new URL(book.address).origin}/#/business`;
-  await page.goto(address);
+  // A browser gives a closing page half a second; one still loading its other screens may need longer on a slow machine.
+  await page.goto(address, { waitUntil: 'networkidle' });
   await page.getByLabel('Phone', { exact: true }).fill('555 0142');
   await page.close();
   const next = await context.newPage();
