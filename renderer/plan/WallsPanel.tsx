@@ -1,4 +1,4 @@
-import { useRef, useState } from 'react';
+import { useLayoutEffect, useRef, useState } from 'react';
 import type { Plan } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
 import { formatLength } from '../../shared-core/measure/length-format.ts';
@@ -135,14 +135,17 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
   );
   const put = (i: number, change: Partial<Tape['sides'][number]>) =>
     changeTape((now) => ({ ...now, sides: now.sides.map((side, k) => (k === i ? { ...side, ...change } : side)) }));
-  // The next side's field exists only after this one is kept.
-  const next = (i: number, tries = 12) =>
-    setTimeout(() => {
-      const input = list.current?.querySelectorAll<HTMLInputElement>('.plan-side-length input')[i + 1];
-      if (input === undefined && tries > 0) next(i, tries - 1);
-      input?.focus();
-      input?.select();
-    }, 40);
+  const goTo = (i: number): boolean => {
+    const input = list.current?.querySelectorAll<HTMLInputElement>('.plan-side-length input')[i];
+    input?.focus();
+    input?.select();
+    return input !== undefined;
+  };
+  // The field after a new side exists only once that side is drawn.
+  const awaited = useRef<number | null>(null);
+  useLayoutEffect(() => {
+    if (awaited.current !== null && goTo(awaited.current)) awaited.current = null;
+  });
   return (
     <ol className={`plan-rows${isFree ? '' : ' plan-rows-two'}`} ref={list} aria-label="Sides in order, clockwise from the upper left">
       {tape.sides.map((side, i) => {
@@ -161,7 +164,7 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
                 placeholder={units === 'us' ? 'such as 12\' 4 1/2"' : 'such as 3.76 m'}
                 check={(lengthM) => (lengthM > 0 ? null : 'Enter a length greater than 0.')}
                 onChange={(lengthM) => put(i, { lengthM })}
-                onEnter={() => next(i)}
+                onEnter={() => goTo(i + 1)}
                 suggestion={meant === null ? null : { value: meant, text: formatLength(meant, units, locale), why: 'closes the room' }}
               />
             </div>
@@ -179,7 +182,7 @@ function SideFields({ tape, changeTape, canAdd }: SideFieldsProps & { readonly c
             count={tape.sides.length}
             onAdd={(lengthM) => {
               changeTape((now) => ({ ...now, sides: [...now.sides, { lengthM, turnDeg: 90 }] }));
-              next(tape.sides.length);
+              awaited.current = tape.sides.length + 1;
             }}
           />
         </li>
