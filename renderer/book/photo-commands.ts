@@ -1,8 +1,9 @@
 /** Photos of a room: kept, named and taken out. The bytes stand under the name their content gives them. */
 import { pictureName } from '../../shared-core/book/backup.ts';
 import type { Photo } from '../../shared-core/book/papers.ts';
+import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { keepPictures } from './pictures.ts';
 import { change, write } from './write.ts';
 
@@ -34,8 +35,20 @@ export function captionPhoto(id: string, caption: string): Promise<Outcome> {
   return change('photos', id, 'photo caption', nowInstant(), (photo) => ({ ...photo, caption }));
 }
 
-/** Takes a photo out; undo brings it back. */
-export function deletePhoto(id: string): Promise<Outcome> {
+/** Deletes a photo; undo brings it back. A photo of a signed paper, or one printed in a change order, stays. */
+export async function deletePhoto(id: string): Promise<Outcome> {
   const now = nowInstant();
+  const read = await attempt(async () => {
+    const photo = await book().rowsOf('photos').get(id);
+    if (photo?.jobId == null) return done(false);
+    const documents = await book().rowsOf('documents').where('jobId').equals(photo.jobId).toArray();
+    const quotes = await book().rowsOf('quotes').where('jobId').equals(photo.jobId).toArray();
+    return done(
+      documents.some((one) => one.signatures.some((signature) => signature.photoId === id)) ||
+        quotes.some((quote) => quote.orders.some((order) => order.photoIds.includes(id))),
+    );
+  });
+  if (!read.ok) return read;
+  if (read.value) return refused('This photo is part of a contract, so it cannot be deleted.');
   return change('photos', id, 'delete photo', now, (photo) => ({ ...photo, deletedAt: now }));
 }

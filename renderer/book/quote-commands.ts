@@ -1,4 +1,5 @@
 /** Issuing quotes and recording the customer's decision. */
+import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Promised } from '../../shared-core/book/cure-record.ts';
 import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
@@ -7,9 +8,10 @@ import { withOptionAccepted } from '../../shared-core/price/accept-option.ts';
 import { answerQuote, BASE_OPTION_ID, type QuoteAnswer } from '../../shared-core/price/quote-state.ts';
 import type { JobReading } from '../../shared-core/standing/read-job.ts';
 import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { book } from './database.ts';
 import { documentRow, type SavedDocument } from './document-commands.ts';
 import { newId, nowInstant } from './moment.ts';
-import { done, type Outcome, refused } from './outcome.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
 import { type Put, write } from './write.ts';
 
 /** The next revision and its document, not written yet. */
@@ -56,7 +58,7 @@ export async function issueNext(reading: JobReading): Promise<SavedDocument> {
 
 /** The dates an accepted quote stated, as promised dates; one that is promised already is not recorded twice. */
 function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string): Promised[] {
-  const documentId = whole.documents.findLast((d) => d.quoteId === quote.id)?.id ?? null;
+  const documentId = whole.documents.findLast((d) => d.quoteId === quote.id && d.kind === 'quote')?.id ?? null;
   return quote.dates
     .filter(
       (date) =>
@@ -81,13 +83,16 @@ function promisesOf(whole: WholeJob, quote: Quote, optionId: string, at: string)
 
 /**
  * Records what the customer decided. An acceptance makes the chosen option the job's own and records the dates the quote
- * stated as promised dates; all of it is one step to undo.
+ * stated as promised dates, and wins the lead; a decline loses it, with its reason. All of it is one step to undo.
  */
-export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>): Promise<Outcome> {
-  const at = nowInstant();
+export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<QuoteAnswer, 'at'>, at = nowInstant()): Promise<Outcome> {
   const answered = answerQuote(quote, { ...answer, at }, whole.business.locale);
   if (!answered.ok) return refused(answered.message);
   const accepted = answer.state === 'accepted';
+  const lead = await attempt(async () => done(await book().rowsOf('leads').where('jobId').equals(whole.job.id).toArray()));
+  if (!lead.ok) return lead;
+  const closes = answer.state === 'accepted' || answer.state === 'declined';
+  const leads = closes ? lead.value.filter((one) => one.deletedAt === null) : [];
   const optionId = answered.value.acceptedOptionId ?? BASE_OPTION_ID;
   return write(`${answer.state} by ${answer.by}`, at, {
     puts: [
@@ -95,6 +100,11 @@ export async function recordAnswer(whole: WholeJob, quote: Quote, answer: Omit<Q
       ...(accepted ? promisesOf(whole, quote, optionId, at).map((row) => ({ table: 'promises' as const, row })) : []),
     ],
     patches: [
+      ...leads.map(({ id }) => ({
+        table: 'leads' as const,
+        id,
+        change: (was: Lead): Lead => ({ ...was, state: accepted ? 'won' : 'lost', reason: answer.note.trim(), closedAt: at, next: null }),
+      })),
       {
         table: 'jobs',
         id: whole.job.id,

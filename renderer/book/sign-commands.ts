@@ -4,46 +4,106 @@ import type { Quote } from '../../shared-core/book/quote.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
 import { issuerName } from '../../shared-core/documents/letterhead.ts';
 import { signedCopy } from '../../shared-core/documents/signed-copy.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { decideOrder } from '../../shared-core/price/change-order.ts';
 import { answerQuote } from '../../shared-core/price/quote-state.ts';
 import { nextRevision, type SavedDocument, saveDocument, storedDocument } from './document-commands.ts';
 import { nowInstant } from './moment.ts';
+import { recordOrder } from './order-commands.ts';
+import type { Outcome } from './outcome.ts';
+import { keepPhoto, type NewPhoto } from './photo-commands.ts';
 import { recordAnswer } from './quote-commands.ts';
+import { paperPhotos } from './record-commands.ts';
 
-/** What the signer entered. */
-export type Signing = Pick<Signature, 'role' | 'name' | 'optionId'> & { readonly picture: string };
+/** What the signer entered: a drawn signature, or the photo of a signed paper with the day it was signed on. */
+export type Signing = Pick<Signature, 'role' | 'name' | 'optionId'> &
+  (
+    | { readonly picture: string }
+    | { readonly paper: Omit<NewPhoto, 'jobId' | 'roomId' | 'caption' | 'takenAt'>; readonly signedAt: string }
+  );
+
+/** What is signed: a quote, or one of its change orders. */
+export type Signed = {
+  readonly whole: WholeJob;
+  readonly quote: Quote;
+  /** The change order; null for the quote itself. */
+  readonly orderId: string | null;
+  readonly document: MadeDocument;
+};
+
+/** Signatures on the copies stored of a document before. */
+export function signaturesOn(documents: readonly MadeDocument[], document: MadeDocument): readonly Signature[] {
+  const copies = documents.filter((one) => one.kind === 'signed-copy' && one.signatures[0]?.signedSha256 === document.sha256);
+  return copies.toSorted((a, b) => a.revision - b.revision).at(-1)?.signatures ?? [];
+}
+
+/** Checked before anything is stored: what expired or was decided cannot be signed. */
+function refusal({ whole, quote, orderId }: Signed, by: string, optionId: string | null, at: string): string | null {
+  const checked =
+    orderId === null
+      ? answerQuote(quote, { state: 'accepted', by, note: '', optionId, at }, whole.business.locale)
+      : decideOrder(quote, orderId, { state: 'signed', by, at });
+  return checked.ok ? null : checked.message;
+}
 
 /**
- * Signs a quote's document. A customer's signature also records the acceptance; signatures made before on the same document
- * are kept in the new copy.
+ * Signs a quote's or a change order's document. A customer's signature also records the acceptance; signatures made before
+ * on the same document are kept in the new copy.
  */
-export async function signQuote(whole: WholeJob, quote: Quote, document: MadeDocument, signing: Signing): Promise<SavedDocument> {
+export async function signDocument(signed: Signed, signing: Signing): Promise<SavedDocument> {
+  const { whole, quote, orderId, document } = signed;
   const failed = (text: string): SavedDocument => ({ ok: false, text, documentId: null });
-  if (signing.name.trim() === '') return failed('Enter the printed name of the signer.');
+  const name = signing.name.trim();
+  if (name === '') return failed('Enter the printed name of the signer.');
   if (document.sha256 === null) return failed('Save the PDF first. A signature is made on a saved PDF.');
+  const isOpen = orderId === null ? quote.state === 'issued' : quote.orders.find((one) => one.id === orderId)?.state === 'issued';
+  const accepts = signing.role === 'customer' && isOpen;
+  const at = 'paper' in signing ? signing.signedAt : nowInstant();
+  const refused = accepts ? refusal(signed, name, signing.optionId, at) : null;
+  if (refused !== null) return failed(refused);
   const tree = await storedDocument(document);
   if (!tree.ok) return failed(tree.message);
-  const at = nowInstant();
-  const before = whole.documents.findLast((one) => one.kind === 'signed-copy' && one.quoteId === quote.id)?.signatures ?? [];
-  const signature: Signature = { ...signing, name: signing.name.trim(), at, signedSha256: document.sha256, photoId: null };
-  const signatures = [...before.filter((one) => one.role !== signing.role), signature];
-  const { business, property } = quote.frozen;
-  const copy = signedCopy(tree.value, signatures, { zone: property.timeZone, locale: business.locale, business: issuerName(business) });
-  const answer = { state: 'accepted' as const, by: signature.name, note: 'Signed on the screen', optionId: signing.optionId };
-  const accepts = signing.role === 'customer' && quote.state === 'issued';
-  if (accepts) {
-    // Checked before anything is stored: an expired quote cannot be signed.
-    const allowed = answerQuote(quote, { ...answer, at }, business.locale);
-    if (!allowed.ok) return failed(allowed.message);
+  let photoId: string | null = null;
+  if ('paper' in signing) {
+    const kept = await keepPhoto({ ...signing.paper, jobId: quote.jobId, roomId: null, caption: `${document.title}, signed`, takenAt: at });
+    if (!kept.ok) return failed(kept.message);
+    photoId = kept.value;
   }
+  const picture = 'picture' in signing ? signing.picture : null;
+  const signature: Signature = {
+    role: signing.role,
+    name,
+    optionId: signing.optionId,
+    at,
+    signedSha256: document.sha256,
+    picture,
+    photoId,
+  };
+  const signatures = [...signaturesOn(whole.documents, document).filter((one) => one.role !== signing.role), signature];
+  const photos = await paperPhotos(quote.jobId);
+  const { business, property } = quote.frozen;
+  const place = { zone: property.timeZone, locale: business.locale, business: issuerName(business) };
   const saved = await saveDocument({
     jobId: quote.jobId,
     kind: 'signed-copy',
     revision: nextRevision(whole.documents, 'signed-copy'),
-    tree: copy,
+    tree: signedCopy(
+      tree.value,
+      signatures,
+      place,
+      photos.filter(({ photo }) => signatures.some((one) => one.photoId === photo.id)).map((one) => one.picture),
+    ),
     quoteId: quote.id,
     signatures,
+    photos,
   });
   if (saved.documentId === null || !accepts) return saved;
-  const answered = await recordAnswer(whole, quote, answer);
+  const answered = await record(signed, name, signing.optionId, at);
   return answered.ok ? saved : { ...saved, ok: false, text: `${saved.text} The decision was not recorded: ${answered.message}` };
+}
+
+function record({ whole, quote, orderId }: Signed, by: string, optionId: string | null, at: string): Promise<Outcome> {
+  if (orderId !== null) return recordOrder(whole, quote, orderId, { state: 'signed', by }, at);
+  const day = dayOfInstant(at, whole.business.timeZone);
+  return recordAnswer(whole, quote, { state: 'accepted', by, note: `Signed ${day}`, optionId }, at);
 }

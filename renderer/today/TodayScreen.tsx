@@ -218,7 +218,9 @@ function Today({ all, leads }: { readonly all: BookAgenda; readonly leads: reado
 const WORDS: Readonly<Partial<Record<TodayLine['entry']['kind'], string>>> = {
   pour: 'Go to Pour',
   'finish-quote': 'Go to Quote',
+  'quote-waits': 'Go to Quote',
   'quote-lapses': 'Go to Quote',
+  'order-waits': 'Go to Quote',
   'lab-result': 'Enter lab result',
   'prep-visit': 'Go to Prep',
   'primer-window': 'Go to Prep',

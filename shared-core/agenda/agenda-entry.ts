@@ -4,7 +4,9 @@ import type { DayNumber } from '../standing/local-days.ts';
 
 export type EntryKind =
   | 'finish-quote'
+  | 'quote-waits'
   | 'quote-lapses'
+  | 'order-waits'
   | 'lab-result'
   | 'prep-visit'
   | 'primer-window'

@@ -6,7 +6,9 @@ import type { EntryKind } from './agenda-entry.ts';
 /** Minutes before the start. Common practice, no source. */
 export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': [],
+  'quote-waits': [],
   'quote-lapses': [],
+  'order-waits': [],
   'lab-result': [],
   'prep-visit': [60],
   'primer-window': [0],
@@ -26,7 +28,9 @@ export const ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
 const AT_8_AM: readonly number[] = [-8 * 60];
 export const DAY_ALARMS_MIN: Readonly<Record<EntryKind, readonly number[]>> = {
   'finish-quote': AT_8_AM,
+  'quote-waits': AT_8_AM,
   'quote-lapses': AT_8_AM,
+  'order-waits': AT_8_AM,
   'lab-result': AT_8_AM,
   'prep-visit': [],
   'primer-window': AT_8_AM,

@@ -132,6 +132,12 @@ function quoteLapses({ bundle, name, done, startAt, now }: Case): Became {
   return quote?.state === 'lapsed' && startAt <= now ? STANDS : DROPPED;
 }
 
+function orderWaits({ bundle, name, done }: Case): Became {
+  const order = bundle.quotes.flatMap((q) => q.orders).find((one) => one.id === name);
+  if (order?.decidedAt == null || order.state === 'voided') return DROPPED;
+  return done(order.state === 'signed' ? 'Signed' : 'Declined', order.decidedAt);
+}
+
 function laboratory({ bundle, name, done }: Case): Became {
   for (const room of bundle.rooms) {
     const sent = room.tests.find((t) => t.id === name);
@@ -160,7 +166,9 @@ function invoiceReady({ bundle, name, done }: Case): Became {
 
 const BECAME: Readonly<Record<EntryKind, (of: Case) => Became>> = {
   'finish-quote': finishQuote,
+  'quote-waits': quoteLapses,
   'quote-lapses': quoteLapses,
+  'order-waits': orderWaits,
   'lab-result': laboratory,
   'prep-visit': prepVisit,
   'primer-window': poured,

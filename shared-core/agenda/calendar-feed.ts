@@ -70,15 +70,15 @@ const AT_HOME = '@straightedge';
 
 type Drafted = Omit<CalendarEvent, 'sequence'>;
 
+/** Kinds that are certain before a quote is accepted. */
+const PAPERWORK: ReadonlySet<AgendaEntry['kind']> = new Set(['quote-waits', 'quote-lapses', 'finish-quote', 'lab-result']);
+
 function draft(entry: AgendaEntry): Drafted {
   const endMs = Date.parse(entry.until ?? entry.at) + (entry.until === null ? OPEN_END_MIN * 60_000 : 0);
   return {
     uid: `${entry.key}${AT_HOME}`,
     jobId: entry.jobId,
-    status:
-      entry.agreed || entry.kind === 'quote-lapses' || entry.kind === 'finish-quote' || entry.kind === 'lab-result'
-        ? 'CONFIRMED'
-        : 'TENTATIVE',
+    status: entry.agreed || PAPERWORK.has(entry.kind) ? 'CONFIRMED' : 'TENTATIVE',
     summary: entry.title,
     description: [`${entry.verb} ${entry.rest}`, ...(entry.note === null ? [] : [entry.note])].join('\n'),
     location: entry.place,

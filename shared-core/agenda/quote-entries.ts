@@ -1,5 +1,5 @@
 /** Quotes to finish and to follow up, and lab results to wait for. */
-import { addDaysToDay } from '../measure/day.ts';
+import { addDaysToDay, formatDay } from '../measure/day.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import type { AgendaEntry } from './agenda-entry.ts';
 import type { EntryMaker } from './entry-maker.ts';
@@ -53,6 +53,52 @@ function quoteLapses(make: EntryMaker): readonly AgendaEntry[] {
   ];
 }
 
+/** Days after which a quote without a decision is followed up. Common practice, no source. */
+const FOLLOW_UP_DAYS = 3;
+
+function quoteWaits(make: EntryMaker): readonly AgendaEntry[] {
+  const { quote } = make;
+  if (quote?.state !== 'issued') return [];
+  const issuedOn = dayOfInstant(quote.issuedAt, quote.timeZone);
+  const day = addDaysToDay(issuedOn, FOLLOW_UP_DAYS);
+  if (day >= quote.validUntil) return [];
+  return [
+    make.allDay(
+      {
+        kind: 'quote-waits',
+        name: String(quote.revision),
+        roomIds: make.rooms.map((r) => r.room.id),
+        what: 'follow up on quote',
+        verb: 'Follow up',
+        rest: `with ${customerWords(make.bundle.customer.name)}. The quote of ${formatDay(issuedOn, 'short', make.locale)} waits for a decision.`,
+        toDo: true,
+        stage: 'quote',
+      },
+      day,
+    ),
+  ];
+}
+
+/** Change orders without a signature: the work they touch is on hold. */
+function ordersWait(make: EntryMaker): readonly AgendaEntry[] {
+  const orders = (make.quote?.orders ?? []).filter((order) => order.state === 'issued');
+  return orders.map((order) =>
+    make.allDay(
+      {
+        kind: 'order-waits',
+        name: order.id,
+        roomIds: order.roomIds.filter((id) => make.rooms.some((r) => r.room.id === id)),
+        what: 'sign change order',
+        verb: 'Get',
+        rest: `change order ${order.number} signed by ${customerWords(make.bundle.customer.name)}.`,
+        toDo: true,
+        stage: 'quote',
+      },
+      dayOfInstant(order.issuedAt, make.zone),
+    ),
+  );
+}
+
 function labResults(make: EntryMaker): readonly AgendaEntry[] {
   return make.rooms.flatMap((facts) =>
     facts.room.tests.flatMap((t) => {
@@ -76,5 +122,5 @@ function labResults(make: EntryMaker): readonly AgendaEntry[] {
 
 /** Entries about quotes and lab results. */
 export function quoteEntries(make: EntryMaker): readonly AgendaEntry[] {
-  return [...finishQuote(make), ...quoteLapses(make), ...labResults(make)];
+  return [...finishQuote(make), ...quoteWaits(make), ...quoteLapses(make), ...ordersWait(make), ...labResults(make)];
 }

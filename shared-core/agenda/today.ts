@@ -67,8 +67,11 @@ export function todayList(whole: Agenda, now: string): readonly TodayLine[] {
     days.set(key, known);
     return known;
   };
-  return whole.entries
-    .filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD))
+  const shown = whole.entries.filter((e) => e.toDo && (isBroken(e) || e.day <= todayIn(e.timeZone) + DAYS_AHEAD));
+  // A quote about to expire is followed up on that line alone.
+  const expiring = new Set(shown.flatMap((e) => (e.kind === 'quote-lapses' ? [e.jobId] : [])));
+  return shown
+    .filter((e) => e.kind !== 'quote-waits' || !expiring.has(e.jobId))
     .map((entry) => {
       const today = todayIn(entry.timeZone);
       const late = isLate(entry, now);

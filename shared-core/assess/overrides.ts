@@ -40,7 +40,8 @@ export function overridesInForce(overrides: readonly Override[], { lastPouredAt,
 }
 
 /** Whether a hold takes a document: those on asbestos, lead, load or structure, which a reason does not override. */
-export const isDocument = (clearedBy: ClearedBy): clearedBy is HoldDocument['kind'] => clearedBy !== 'reason' && clearedBy !== 'lab-result';
+export const isDocument = (clearedBy: ClearedBy | 'signature'): clearedBy is HoldDocument['kind'] =>
+  clearedBy !== 'reason' && clearedBy !== 'lab-result' && clearedBy !== 'signature';
 
 /** What a document is called, within a sentence. */
 export const DOCUMENT_WORDS: Readonly<Record<HoldDocument['kind'], string>> = {

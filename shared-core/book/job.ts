@@ -206,6 +206,8 @@ export const jobSchema = z.strictObject({
   title: shortText,
   state: z.enum(['open', 'declined', 'finished', 'set-aside']),
   rooms: z.array(jobRoomSchema).min(1, 'Add at least one room.').max(60),
+  /** Rooms withdrawn by a signed change order, as they were; absent for none. */
+  withdrawn: z.array(jobRoomSchema).max(60).optional(),
   estimate: estimateSchema,
   crewNames: z.array(nameText).max(12),
   prepVisitAt: instantSchema.nullable(),

@@ -95,6 +95,40 @@ export const quotedPriceSchema = z.strictObject({ suggestedId: idSchema, options
 /** Every option with its lines and totals, as they were on the day. */
 export type QuotedPrice = z.infer<typeof quotedPriceSchema>;
 
+const signedMinor = z.int();
+
+/** A change to an accepted quote: priced, signed and kept beside it. The quote itself stays as it was accepted. */
+export const changeOrderSchema = z.strictObject({
+  id: idSchema,
+  /** Serial within the job, printed on the document. */
+  number: count.min(1),
+  issuedAt: instantSchema,
+  issuedBy: shortText,
+  /** Why the contract changes, and what is done, as printed. */
+  reason: z.string().trim().min(1, 'Enter the reason for the change.').max(1000),
+  work: z.string().max(2000),
+  /** Rooms it touches: they are on hold until it is signed, declined or voided. */
+  roomIds: z.array(idSchema).max(60),
+  /** Rooms that leave the contract when it is signed; part of `roomIds`. */
+  withdrawnIds: z.array(idSchema).max(60),
+  photoIds: z.array(idSchema).max(6),
+  /** What it adds to the contract; negative where it takes off. */
+  netMinor: signedMinor,
+  taxes: z
+    .array(z.strictObject({ taxId: z.string().max(40), name: nameText, rate: notNegative, baseMinor: signedMinor, taxMinor: signedMinor }))
+    .max(12),
+  totalMinor: signedMinor,
+  /** Days on site it adds; negative where it saves. */
+  addedDays: z.int().min(-365).max(365),
+  /** The whole job at the contract's rates once it is signed: the next change is counted from here. */
+  priced: quotedOptionSchema,
+  state: z.enum(['issued', 'signed', 'declined', 'voided']),
+  /** When and by whom it was signed, declined or voided. */
+  decidedAt: instantSchema.nullable(),
+  decidedBy: shortText,
+});
+export type ChangeOrder = z.infer<typeof changeOrderSchema>;
+
 /** A date the quote states, by option: it becomes a promised date when that option is accepted. */
 export const quotedDateSchema = z.strictObject({
   optionId: idSchema,
@@ -122,6 +156,8 @@ export const quoteSchema = z.strictObject({
   dates: z.array(quotedDateSchema).max(180),
   /** Holds open on the day of issue, as printed in it. */
   holds: z.array(z.strictObject({ roomId: idSchema, text: z.string().max(2000) })).max(200),
+  /** Change orders to it, in order; none before it is accepted. */
+  orders: z.array(changeOrderSchema).max(60),
   frozen: storedFrozenSchema,
 });
 export type Quote = z.infer<typeof quoteSchema>;

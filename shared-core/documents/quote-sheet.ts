@@ -223,7 +223,8 @@ function credentialWords({ contract }: Frozen['business']): string {
 
 /** Where the contract is signed: the options to choose from, the right to cancel, and who signs. */
 function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
-  const { business, job, customer } = frozen;
+  const { business, job, customer, property } = frozen;
+  const second = property.secondOwner?.name ?? '';
   const money = (minor: number): string => formatMoney(minor, business.currency, business.locale);
   const signer = (label: string, name: string): Block => ({
     kind: 'fields',
@@ -254,7 +255,7 @@ function acceptance({ frozen, priced, revision }: QuotedRecord): Block {
       ...(credentials === '' ? [] : [paragraph(credentials)]),
       ...(business.contract.cancellationNotice && business.address.country === 'US' ? [paragraph(RIGHT_TO_CANCEL, { bold: true })] : []),
       signer('Customer', customer.name),
-      signer('Second owner, if any', ''),
+      signer(second === '' ? 'Second owner, if any' : 'Second owner', second),
       signer(issuerName(business), business.ownerName),
     ],
   };

@@ -66,14 +66,23 @@ function signedBlocks(blocks: readonly Block[], signatures: readonly Signature[]
  * @param tree the document as it was signed
  * @param signatures each with the SHA-256 of the PDF signed, which is printed under the last block
  * @param place `business` is the name the document was issued under
+ * @param papers photos of the document signed on paper, as data addresses
  */
-export function signedCopy(tree: DocumentTree, signatures: readonly Signature[], place: SignedPlace): DocumentTree {
+export function signedCopy(
+  tree: DocumentTree,
+  signatures: readonly Signature[],
+  place: SignedPlace,
+  papers: readonly string[] = [],
+): DocumentTree {
   const hashes = [...new Set(signatures.map((signature) => signature.signedSha256))];
   return {
     ...tree,
     title: `${tree.title}, signed`,
     blocks: [
       ...signedBlocks(tree.blocks, signatures, place),
+      ...(papers.length === 0
+        ? []
+        : [{ kind: 'photos' as const, photos: papers.map((picture) => ({ picture, caption: 'Photo of the signed document' })) }]),
       { kind: 'paragraph', small: true, runs: [{ text: `SHA-256 of the PDF that was signed: ${hashes.join(', ')}`, italic: true }] },
     ],
   };

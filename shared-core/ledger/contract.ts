@@ -12,7 +12,7 @@ export type Agreed = {
 /** What the customer agreed to pay, whole minor units. */
 export type Contract = Agreed & {
   readonly currency: string;
-  /** The payments of the accepted quote; change orders are billed with the last one. */
+  /** The payments of the accepted quote; the last ones carry the change orders. Adds up to `totalMinor` while that is positive. */
   readonly stages: readonly PaymentStage[];
   /** Change orders alone: part of `totalMinor`. */
   readonly ordersMinor: number;
@@ -28,12 +28,28 @@ export function contractOf(base: Agreed & Pick<Contract, 'currency' | 'stages'>,
   const all = [base, ...orders];
   return {
     currency: base.currency,
-    stages: base.stages,
+    stages: withOrders(
+      base.stages,
+      total(orders, (a) => a.totalMinor),
+    ),
     netMinor: total(all, (a) => a.netMinor),
     taxes: mergedTaxes(all),
     totalMinor: total(all, (a) => a.totalMinor),
     ordersMinor: total(orders, (a) => a.totalMinor),
   };
+}
+
+/** Change orders go to the last payment; a deduction larger than it goes on to the one before. */
+function withOrders(stages: readonly PaymentStage[], ordersMinor: number): PaymentStage[] {
+  let left = ordersMinor;
+  return stages
+    .toReversed()
+    .map((stage) => {
+      const amountMinor = Math.max(0, stage.amountMinor + left);
+      left -= amountMinor - stage.amountMinor;
+      return { ...stage, amountMinor };
+    })
+    .toReversed();
 }
 
 function mergedTaxes(all: readonly Agreed[]): TaxTotal[] {

@@ -9,10 +9,10 @@ import type { SignedLine } from './signed-lines.ts';
 /** One thing the pour waits for. `key` is what an override names. */
 export type PourHold = {
   readonly key: string;
-  readonly by: 'finding' | 'line' | 'primer' | 'quote';
+  readonly by: 'finding' | 'line' | 'primer' | 'quote' | 'change-order';
   readonly text: string;
-  /** What clears it: a recorded reason, or a document. */
-  readonly clearedBy: ClearedBy;
+  /** What clears it: a recorded reason, a document, or a signature. */
+  readonly clearedBy: ClearedBy | 'signature';
   /** Path to the field that clears it. */
   readonly lifts: string;
   /** The override in force; null while there is none. */
@@ -21,6 +21,9 @@ export type PourHold = {
 
 /** Key of the hold on a pour without an issued or accepted quote. */
 export const QUOTE_HOLD = 'quote';
+
+/** Key of the hold of an unsigned change order, before its number. */
+export const ORDER_HOLD = 'change-order-';
 
 /** What the holds of a pour are gathered from. */
 export type PourHoldInput = {
@@ -32,6 +35,8 @@ export type PourHoldInput = {
   readonly clock: PrimerClock | null;
   /** Whether a quote for the room is issued or accepted. */
   readonly isQuoted: boolean;
+  /** Numbers of the change orders that touch the room and wait for a signature. */
+  readonly waitingOrders: readonly number[];
 };
 
 const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, string>> = {
@@ -42,7 +47,7 @@ const PRIMER_SAYS: Readonly<Record<Exclude<PrimerClock['state'], 'ready'>, strin
 };
 
 /** Everything the pour waits for, overridden or not, findings first. An overridden hold stays in the list with its reason. */
-export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: PourHoldInput): readonly PourHold[] {
+export function pourHeldBy({ findings, lines, overrides, clock, isQuoted, waitingOrders }: PourHoldInput): readonly PourHold[] {
   const byReason = (key: string): Override | null => overrides.filter((override) => override.key === key).at(-1) ?? null;
   const byFinding = holdsOn(findings, 'pour').map(
     (finding): PourHold => ({
@@ -93,7 +98,17 @@ export function pourHeldBy({ findings, lines, overrides, clock, isQuoted }: Pour
           overridden: byReason(QUOTE_HOLD),
         },
       ];
-  return [...byFinding, ...byLine, ...byPrimer, ...byQuote];
+  const byOrder = waitingOrders.map(
+    (number): PourHold => ({
+      key: `${ORDER_HOLD}${number}`,
+      by: 'change-order',
+      text: `Change order ${number} is not signed.`,
+      clearedBy: 'signature',
+      lifts: 'job.quote',
+      overridden: null,
+    }),
+  );
+  return [...byOrder, ...byFinding, ...byLine, ...byPrimer, ...byQuote];
 }
 
 /** Whether the pour may start: every hold is cleared, or overridden with a recorded reason where a reason is enough. */

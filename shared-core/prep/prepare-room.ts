@@ -29,6 +29,8 @@ export type PrepareInput = {
   readonly hasNextLift: boolean;
   /** Whether a quote for the room is issued or accepted. */
   readonly isQuoted: boolean;
+  /** Numbers of the change orders that touch the room and wait for a signature. */
+  readonly waitingOrders: readonly number[];
   readonly now: string;
 };
 
@@ -87,7 +89,7 @@ export function prepareRoom(input: PrepareInput): Preparation {
           now: input.now,
         });
   const { findings, overrides } = assessment;
-  const holds = pourHeldBy({ findings, lines, overrides, clock, isQuoted: input.isQuoted });
+  const holds = pourHeldBy({ findings, lines, overrides, clock, isQuoted: input.isQuoted, waitingOrders: input.waitingOrders });
   return {
     lines,
     clock,

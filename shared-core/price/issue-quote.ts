@@ -56,6 +56,8 @@ export type Issued = { readonly quote: Quote; readonly superseded: readonly Quot
 export function issueQuote(records: EstimateRecords & { readonly customer: Customer }, issue: Issue): Parsed<Issued> {
   const { business, job } = records;
   if (issue.by.trim() === '') return { ok: false, message: 'Enter who issues the quote. The name is printed on it.' };
+  if (issue.earlier.some((quote) => quote.state === 'accepted' && quote.deletedAt === null))
+    return { ok: false, message: 'The quote is accepted. Write a change order for what changed.' };
   const stranger = issue.earlier.find((quote) => quote.jobId !== job.id);
   if (stranger !== undefined) return { ok: false, message: 'One of the earlier quotes belongs to another job.' };
   const ids = new Set(job.rooms.map((room) => room.roomId));
@@ -90,6 +92,7 @@ export function issueQuote(records: EstimateRecords & { readonly customer: Custo
     priced,
     dates: [],
     holds: [...(issue.holds ?? [])],
+    orders: [],
     frozen,
   };
   const superseded = issue.earlier

@@ -25,10 +25,10 @@ const WORDS: Record<QuoteState, string> = {
   superseded: 'superseded by a later revision',
 };
 
-/** What may follow what. A late decision needs the quote issued again; an accepted quote is changed by a new revision. */
+/** What may follow what. A late decision needs the quote issued again; an accepted quote is changed by change orders, or canceled by the customer. */
 const MAY_FOLLOW: Record<QuoteState, readonly QuoteState[]> = {
   issued: ['accepted', 'declined', 'lapsed', 'superseded'],
-  accepted: ['superseded'],
+  accepted: ['declined'],
   declined: ['superseded'],
   lapsed: ['superseded'],
   superseded: [],
@@ -62,8 +62,11 @@ export function answerQuote(quote: Quote, answer: QuoteAnswer, locale?: string):
     return refuse(`${name} is valid until ${formatDay(quote.validUntil, 'short', locale)}. It has not expired yet.`);
   }
   if (!MAY_FOLLOW[quote.state].includes(answer.state)) {
-    return refuse(`${name} is already ${WORDS[quote.state]}. To change it, issue a new revision.`);
+    return refuse(
+      `${name} is already ${WORDS[quote.state]}. To change it, ${quote.state === 'accepted' ? 'write a change order' : 'issue a new revision'}.`,
+    );
   }
+  if (answer.state === 'declined' && answer.note.trim() === '') return refuse('Enter the reason. It is counted with lost leads.');
   if (answer.state === 'accepted' && answer.by.trim() === '') return refuse('Enter who accepted the quote. The name stays on the record.');
   const { options } = quote.priced;
   if (

@@ -23,6 +23,7 @@ import { answerQuote } from '../price/quote-state.ts';
 import { wordingFor } from '../substrate/wording.ts';
 import { sampleLedger } from './sample-ledger.ts';
 import { sampleJobs } from './sample-jobs.ts';
+import { orderDocuments, withSampleOrder } from './sample-orders.ts';
 import { sampleLeads } from './sample-leads.ts';
 import { sampleBusiness, sampleCustomers, sampleProperties } from './sample-people.ts';
 import { sampleClearanceTest, sampleLog, samplePour, samplePromise } from './sample-pours.ts';
@@ -162,7 +163,7 @@ function issued(ground: Ground, job: Job, of: Issue, clock: SampleClock): Issued
     optionId: null,
   });
   if (!answered.ok) throw new RangeError(answered.message);
-  return { quote: answered.value, document };
+  return { quote: withSampleOrder(answered.value, clock), document };
 }
 
 type Poured = { readonly jobId: string; readonly roomId: string; readonly days: number; readonly clock: string };
@@ -271,6 +272,7 @@ export function sampleBook(now: string): SampleBook {
     finishedLog('sample-sunroom', 'sample-job-lindqvist', -4, '12:00', []),
   ];
   const quotes = ISSUED.flatMap((of) => jobs.filter((job) => job.id === of.jobId).map((job) => issued(ground, job, of, clock)));
+  const orders = quotes.flatMap(({ quote }) => orderDocuments(quote));
   const promises = promisesOf(ground, jobs, { pours, events, cureLogs }, clock, now);
   return {
     business: [ground.business],
@@ -312,7 +314,7 @@ export function sampleBook(now: string): SampleBook {
       ground.business,
       clock,
     ),
-    documents: quotes.map(({ document }) => document),
+    documents: [...quotes.map(({ document }) => document), ...orders],
     photos: [],
     calendarEntries: [],
   };

@@ -4,6 +4,7 @@ import { deadlineDay, formatInstant, formatInstantDay, formatInstantTime } from 
 import { DEFAULT_LOCALE, formatNumber } from '../measure/number.ts';
 import { type AgendaBusiness, type JobBundle, type JobRoomFacts, roomsOf, standingQuote } from './job-bundle.ts';
 import { roomWords } from './names.ts';
+import { ORDER_HOLD } from '../prep/pour-held.ts';
 import { primerWindow, roomCure } from './room-cure.ts';
 import { type AssessGap, type RoomQuote, type RoomStanding, roomStanding } from './room-standing.ts';
 import type { Stage } from './stage.ts';
@@ -55,17 +56,20 @@ function estimate({ facts }: Asked): Step {
     : go('Bags cannot be counted yet. A reading, the finish elevation, or a data sheet is missing.', 'Go to Estimate', 'estimate');
 }
 
-function quote({ bundle, business, standing }: Asked): Step {
+function quote({ bundle, facts, business, standing }: Asked): Step {
   const locale = business.locale || DEFAULT_LOCALE;
   const until = standingQuote(bundle)?.validUntil ?? '';
   const day = until === '' ? '' : formatDay(until, 'long', locale);
   const bags = standing.bags ?? 0;
   const steps: Readonly<Record<RoomQuote, Step>> = {
-    none: go(
-      `${formatNumber(bags, { most: 0 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. No quote is issued yet.`,
-      'Issue the quote',
-      'quote',
-    ),
+    none:
+      standingQuote(bundle)?.state === 'accepted'
+        ? go(`The ${roomWords(facts.room.name)} is not in the contract yet.`, 'Write a change order', 'quote')
+        : go(
+            `${formatNumber(bags, { most: 0 }, locale)} ${bags === 1 ? 'bag' : 'bags'}. No quote is issued yet.`,
+            'Issue the quote',
+            'quote',
+          ),
     issued: go(`The quote is with the customer. It is valid until ${day}.`, 'Record the decision', 'quote'),
     expired: go(`The quote expired after ${day}.`, 'Issue a revision', 'quote'),
     declined: go('The customer declined the quote.', 'Issue a revision', 'quote'),
@@ -159,9 +163,10 @@ export function nextStep(bundle: JobBundle, roomId: string, business: AgendaBusi
   const standing = roomStanding(bundle, roomId, business, now);
   if (facts === undefined || standing === null) return null;
   const hold = standing.holds[0];
-  const isStopped = hold !== undefined && (standing.stage === 'prep' || standing.stage === 'pour');
+  const isOrder = hold?.key.startsWith(ORDER_HOLD) === true;
+  const isStopped = hold !== undefined && (isOrder || standing.stage === 'prep' || standing.stage === 'pour');
   const step = isStopped
-    ? go(`On hold: ${hold.why}.`, 'See what clears it', 'assess')
+    ? go(`On hold: ${hold.why}.`, 'See what clears it', isOrder ? 'quote' : 'assess')
     : STEP[standing.stage]({ bundle, facts, standing, business, now });
   return { roomId, standing, ...step };
 }

@@ -10,6 +10,8 @@ import { type Assessment, assessRoom } from '../assess/assess-room.ts';
 import { type Preparation, prepareRoom } from '../prep/prepare-room.ts';
 import { dayOfInstant } from '../measure/moment.ts';
 import { helpersOf } from '../pour/crew-names.ts';
+import { ordersHolding } from '../price/change-order.ts';
+import { ORDER_HOLD } from '../prep/pour-held.ts';
 import { estimateJob, type JobEstimate } from '../price/estimate-job.ts';
 import type { RoomEstimate } from '../price/estimate-room.ts';
 import type { JobBundle, RoomSummary } from './job-bundle.ts';
@@ -134,6 +136,7 @@ function readRoom(whole: WholeJob, jobRoom: JobRoom, room: Room, figures: RoomFi
     lastPouredAt,
     hasNextLift: poured.length > 0 && poured.length < (figures?.lifts ?? 1),
     isQuoted: whole.quotes.some((q) => q.deletedAt === null && (q.state === 'issued' || q.state === 'accepted')),
+    waitingOrders: ordersHolding(whole.quotes, room.id).map((order) => order.number),
     now,
   });
   return { room, jobRoom, material, primer, assessment, preparation };
@@ -157,13 +160,20 @@ function summaryOf(reading: RoomGlance, figures: RoomFigures | null, whole: Whol
     // Tests made before a pour do not go stale after it.
     testsWanting: assessment.needs.filter((need) => (isPoured ? need.state === 'missing' : need.state !== 'enough') && !need.onTheDay)
       .length,
-    holds: assessment.holdsPour
-      .filter((finding) => !isPoured && finding.verdict === 'hold' && !(finding.clearedBy === 'reason' && overridden.has(finding.key)))
-      .map((finding) => ({
-        key: finding.key,
-        why: finding.title,
-        liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
+    holds: [
+      ...(isPoured ? [] : ordersHolding(whole.quotes, room.id)).map(({ number }) => ({
+        key: `${ORDER_HOLD}${number}`,
+        why: `change order ${number} is not signed`,
+        liftsOn: null,
       })),
+      ...assessment.holdsPour
+        .filter((finding) => !isPoured && finding.verdict === 'hold' && !(finding.clearedBy === 'reason' && overridden.has(finding.key)))
+        .map((finding) => ({
+          key: finding.key,
+          why: finding.title,
+          liftsOn: finding.lifts.includes('laboratory') ? (lab[0] ?? null) : null,
+        })),
+    ],
     prepOpen: open.length,
     prepTotal: wanted.length,
     prepNext: first?.what ?? null,

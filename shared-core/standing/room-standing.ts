@@ -72,7 +72,11 @@ const READINGS_MIN = 3;
 /** How a quote stands for a room on a day `2026-05-12`. An issued one expires after its last valid day. */
 export function roomQuote(quote: Quote | null, roomId: string, today: string): RoomQuote {
   if (quote === null || quote.state === 'superseded') return 'none';
-  if (!quote.frozen.job.rooms.some((r) => r.roomId === roomId)) return 'none';
+  // A room added later is in the contract once a change order with it is signed.
+  const isIn =
+    quote.frozen.job.rooms.some((r) => r.roomId === roomId) ||
+    quote.orders.some((order) => order.state === 'signed' && order.priced.rooms.some((r) => r.roomId === roomId));
+  if (!isIn) return 'none';
   if (quote.state === 'lapsed' || (quote.state === 'issued' && today > quote.validUntil)) return 'expired';
   return quote.state;
 }

@@ -11,6 +11,7 @@ import { discardUnsaved, retryUnsaved, unsavedEdits } from '../../renderer/book/
 import { readWholeJob } from '../../renderer/book/use-whole-job.ts';
 import type { Lead } from '../../shared-core/book/lead.ts';
 import type { Material } from '../../shared-core/book/material.ts';
+import type { Quote } from '../../shared-core/book/quote.ts';
 import type { StoredRow } from '../../shared-core/book/migrations/list.ts';
 import { emptyAddress } from '../../shared-core/book/new-records.ts';
 import { TABLE_NAMES, type TableName } from '../../shared-core/book/tables.ts';
@@ -102,6 +103,33 @@ const opening = () => ({
   },
 });
 const property = (): string => whole.property.id;
+const ORDER = 'order-00001';
+/** An accepted quote with one change order that waits. */
+const waitingQuote = (): Quote => {
+  const quote = whole.quotes.find((one) => one.state === 'accepted');
+  const priced = quote?.priced.options[0];
+  if (quote === undefined || priced === undefined) throw new Error('The stored job has no accepted quote.');
+  const order = {
+    id: ORDER,
+    number: 9,
+    issuedAt: NOW,
+    issuedBy: 'Ros',
+    reason: 'Rot under the threshold',
+    work: '',
+    roomIds: [ROOM],
+    withdrawnIds: [],
+    photoIds: [],
+    netMinor: 10_000,
+    taxes: [],
+    totalMinor: 10_000,
+    addedDays: 1,
+    priced,
+    state: 'issued' as const,
+    decidedAt: null,
+    decidedBy: '',
+  };
+  return { ...quote, orders: [order] };
+};
 const visit = (): string => String(stored.visits[0]?.['id']);
 
 /** What each command is called with; `null` for an export that writes nothing. */
@@ -313,7 +341,12 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
     recordAnswer: withInputs(() => [whole, whole.quotes[0], { state: 'accepted', by: 'Adaeze', note: '', optionId: null }]),
   },
   'record-commands': { paperPhotos: null },
-  'sign-commands': { signQuote: null },
+  // Both go through the desk; what they write is `storeDocument`, `recordAnswer` and `recordOrder`.
+  'sign-commands': { signDocument: null, signaturesOn: null },
+  'order-commands': {
+    issueChangeOrder: null,
+    recordOrder: withInputs(() => [whole, waitingQuote(), ORDER, { state: 'signed', by: 'Adaeze' }]),
+  },
   'reminder-commands': {
     readReminderState: null,
     useReminderState: null,

@@ -9,6 +9,8 @@ import { TextField } from '../../parts/TextField.tsx';
 interface DecisionDialogProps {
   readonly options: readonly { readonly value: string; readonly word: string }[];
   readonly suggested: string;
+  /** The quote is accepted: the customer cancels. */
+  readonly isCanceling: boolean;
   readonly by: string;
   /** Gives why it cannot be saved, or null. */
   readonly onSave: (answer: Omit<QuoteAnswer, 'at'>) => Promise<string | null>;
@@ -21,8 +23,8 @@ const DECISIONS = [
 ] as const;
 
 /** The customer's decision: accepted or declined, by whom, and which option. */
-export function DecisionDialog({ options, suggested, by: first, onSave, onClose }: DecisionDialogProps) {
-  const [state, setState] = useState<'accepted' | 'declined'>('accepted');
+export function DecisionDialog({ options, suggested, isCanceling, by: first, onSave, onClose }: DecisionDialogProps) {
+  const [state, setState] = useState<'accepted' | 'declined'>(isCanceling ? 'declined' : 'accepted');
   const [option, setOption] = useState(suggested);
   const [by, setBy] = useState(first);
   const [note, setNote] = useState('');
@@ -31,7 +33,7 @@ export function DecisionDialog({ options, suggested, by: first, onSave, onClose 
     <Dialog
       open
       onClose={onClose}
-      title="Customer decision"
+      title={isCanceling ? 'Contract canceled' : 'Customer decision'}
       actions={
         <>
           <TextButton onPress={onClose}>Cancel</TextButton>
@@ -45,7 +47,7 @@ export function DecisionDialog({ options, suggested, by: first, onSave, onClose 
       }
     >
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
-      <ChoiceRow label="Decision" options={DECISIONS} value={state} onChange={setState} />
+      {!isCanceling && <ChoiceRow label="Decision" options={DECISIONS} value={state} onChange={setState} />}
       {state === 'accepted' && options.length > 1 && (
         <ChoiceRow label="Option" captioned options={options} value={option} onChange={setOption} />
       )}

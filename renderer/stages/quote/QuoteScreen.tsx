@@ -5,6 +5,7 @@ import { openHolds } from '../../../shared-core/documents/open-holds.ts';
 import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';
 import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
@@ -14,6 +15,8 @@ import { recordSent, reprintDocument, saveJobDocument } from '../../book/documen
 import { changeJob } from '../../book/job-commands.ts';
 import { newId, nowInstant } from '../../book/moment.ts';
 import type { Outcome } from '../../book/outcome.ts';
+import { recordOrder } from '../../book/order-commands.ts';
+import type { Signed } from '../../book/sign-commands.ts';
 import { issueNext, recordAnswer } from '../../book/quote-commands.ts';
 import { useJobReading, useNow } from '../../book/use-job-reading.ts';
 import { ActionButton } from '../../parts/ActionButton.tsx';
@@ -36,6 +39,7 @@ import { TextField } from '../../parts/TextField.tsx';
 import { BlockPart, SheetHeading } from '../../parts/TitleBlock.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
 import { useSmall } from '../../parts/use-small.ts';
+import { ChangeOrderDialog } from './ChangeOrderDialog.tsx';
 import { AddLine } from './AddLine.tsx';
 import { DecisionDialog } from './DecisionDialog.tsx';
 import { LinesTable } from './LinesTable.tsx';
@@ -43,7 +47,8 @@ import { OptionsPart } from './OptionsPart.tsx';
 import { PaymentsPart } from './PaymentsPart.tsx';
 import { withOption, withOptionName, withOverride, withoutLine, withoutOption } from './quote-edits.ts';
 import { QuoteSums } from './QuoteSums.tsx';
-import { SignQuote } from './SignQuote.tsx';
+import { OrdersPart } from './OrdersPart.tsx';
+import { SignDialog } from './SignDialog.tsx';
 import { StatusPart } from './StatusPart.tsx';
 import { useQuote } from './use-quote.ts';
 import './quote.css';
@@ -66,7 +71,8 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
   const now = useNow(whole);
   const [result, setResult] = useState<Message | null>(null);
   const [deciding, setDeciding] = useState(false);
-  const [signing, setSigning] = useState(false);
+  const [signing, setSigning] = useState<(Pick<Signed, 'orderId' | 'document'> & { readonly what: string }) | null>(null);
+  const [ordering, setOrdering] = useState(false);
   const [adding, setAdding] = useState(false);
   const [shownId, setShownId] = useState(estimate.suggested.id);
   const view = useQuote(reading, now);
@@ -112,16 +118,30 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
             onPdf={(document) => void reprintDocument(document).then(setResult)}
             onFolder={openFolder}
             onSent={(document, by, to) => void recordSent(document.id, { by, to }).then(say)}
-            onSign={() => setSigning(true)}
+            onSign={(document) =>
+              setSigning({
+                orderId: null,
+                document,
+                what: `Quote ${job.number}, revision ${quote?.revision ?? 1}, ${money(quote?.totalMinor ?? 0)}.`,
+              })
+            }
             onDecision={() => setDeciding(true)}
             onExpire={(q) =>
               void recordAnswer(whole, q, { state: 'lapsed', by: business.ownerName || business.name, note: '', optionId: null }).then(say)
             }
           />
-          {state === 'accepted' && changed && quote !== null && (
-            <BlockPart>
-              <TextButton onPress={() => void issue()}>{`Issue revision ${quote.revision + 1}`}</TextButton>
-            </BlockPart>
+          {state === 'accepted' && quote !== null && (
+            <OrdersPart
+              quote={quote}
+              documents={whole.documents}
+              contractMinor={contractOfJob(whole.quotes)?.totalMinor ?? quote.totalMinor}
+              onWrite={() => setOrdering(true)}
+              onPdf={(document) => void reprintDocument(document).then(setResult)}
+              onSign={(order, document) =>
+                setSigning({ orderId: order.id, document, what: `Change order ${order.number}, ${money(order.totalMinor)}.` })
+              }
+              onDecide={(order, decided) => void recordOrder(whole, quote, order.id, { state: decided, by: whole.customer.name }).then(say)}
+            />
           )}
           <OptionsPart
             priced={priced}
@@ -196,7 +216,11 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
       }
       action={
         state === 'accepted' ? (
-          <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
+          changed ? (
+            <ActionButton onPress={() => setOrdering(true)}>Write change order</ActionButton>
+          ) : (
+            <ActionButton href={stageHref(job.id, 'pour', roomId)}>Go to Pour</ActionButton>
+          )
         ) : state === 'issued' && !changed ? (
           <ActionButton onPress={() => setDeciding(true)}>Record decision</ActionButton>
         ) : (
@@ -264,13 +288,23 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
           }}
         />
       )}
-      {signing && quote !== null && view.document !== null && (
-        <SignQuote
+      {signing !== null && quote !== null && (
+        <SignDialog
+          signed={{ whole, quote, orderId: signing.orderId, document: signing.document }}
+          what={signing.what}
+          onDone={(outcome) => {
+            setSigning(null);
+            if (outcome !== null) setResult(outcome);
+          }}
+        />
+      )}
+      {ordering && quote !== null && (
+        <ChangeOrderDialog
           whole={whole}
           quote={quote}
-          document={view.document}
+          roomId={roomId}
           onDone={(outcome) => {
-            setSigning(false);
+            setOrdering(false);
             if (outcome !== null) setResult(outcome);
           }}
         />
@@ -279,6 +313,7 @@ function QuoteOfJob({ reading, roomId }: { readonly reading: JobReading; readonl
         <DecisionDialog
           options={quote.priced.options.map((o) => ({ value: o.id, word: o.name }))}
           suggested={quote.priced.options.some((o) => o.id === quote.priced.suggestedId) ? quote.priced.suggestedId : BASE_OPTION_ID}
+          isCanceling={quote.state === 'accepted'}
           by={whole.customer.name}
           onClose={() => setDeciding(false)}
           onSave={async (answer) => {

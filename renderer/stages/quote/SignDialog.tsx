@@ -1,22 +1,24 @@
 import SignaturePad from 'signature_pad';
 import { useEffect, useRef, useState } from 'react';
 import type { Signature } from '../../../shared-core/book/papers.ts';
-import type { Signing } from '../../book/sign-commands.ts';
+import { instantAt, dayOfInstant } from '../../../shared-core/measure/moment.ts';
+import { nowInstant } from '../../book/moment.ts';
+import { type Signed, type Signing, signDocument } from '../../book/sign-commands.ts';
 import { ChoiceRow } from '../../parts/ChoiceRow.tsx';
+import { DateField } from '../../parts/DateField.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { Notice } from '../../parts/Notice.tsx';
+import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import type { ScaledPhoto } from '../../parts/scale-photo.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 
 interface SignDialogProps {
-  readonly options: readonly { readonly value: string; readonly word: string }[];
-  readonly suggested: string;
-  readonly names: Readonly<Record<Signature['role'], string>>;
+  readonly signed: Signed;
   /** What is signed, in a sentence. */
   readonly what: string;
-  /** Gives why it cannot be saved, or null. */
-  readonly onSign: (signing: Signing) => Promise<string | null>;
-  readonly onClose: () => void;
+  /** What became of it; null when it was canceled. */
+  readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
 }
 
 const ROLES = [
@@ -24,42 +26,63 @@ const ROLES = [
   { value: 'second-owner', word: 'Second owner' },
   { value: 'contractor', word: 'Contractor' },
 ] as const;
+const WAYS = [
+  { value: 'screen', word: 'On screen' },
+  { value: 'paper', word: 'On paper' },
+] as const;
 
 /** Pixels of the drawing surface; the PDF scales it down. */
 const PAD_PX = { width: 560, height: 160 } as const;
 
-/** A signature drawn with pen, finger or mouse, with the signer's name. */
-export function SignDialog({ options, suggested, names, what, onSign, onClose }: SignDialogProps) {
-  const canvas = useRef<HTMLCanvasElement>(null);
+/** A signature drawn with pen, finger or mouse, or the photo of a signed paper, with the signer's name. */
+export function SignDialog({ signed, what, onDone }: SignDialogProps) {
+  const { whole, quote, orderId, document } = signed;
+  const { customer, business, property } = whole;
+  const { options, suggestedId } = quote.priced;
+  const names = { customer: customer.name, 'second-owner': property.secondOwner?.name ?? '', contractor: business.ownerName };
+  const today = dayOfInstant(nowInstant(), business.timeZone);
   const pad = useRef<SignaturePad | null>(null);
+  const [way, setWay] = useState<'screen' | 'paper'>('screen');
   const [role, setRole] = useState<Signature['role']>('customer');
-  const [name, setName] = useState(names.customer);
-  const [option, setOption] = useState(suggested);
+  const [name, setName] = useState<string>(names.customer);
+  const [option, setOption] = useState(suggestedId);
+  const [paper, setPaper] = useState<ScaledPhoto | null>(null);
+  const [day, setDay] = useState<string | null>(today);
   const [problem, setProblem] = useState<string | null>(null);
-  useEffect(() => {
-    if (canvas.current === null) return undefined;
-    const made = new SignaturePad(canvas.current, { penColor: '#000000' });
-    pad.current = made;
-    return () => made.off();
-  }, []);
-  const sign = (): void => {
-    const drawn = pad.current;
-    if (drawn === null || drawn.isEmpty()) return setProblem('Sign in the box first.');
-    return void onSign({ role, name, optionId: role === 'customer' ? option : null, picture: drawn.toDataURL('image/png') }).then(
-      setProblem,
-    );
+  const [busy, setBusy] = useState(false);
+  const signing = (): Signing | string => {
+    const own = { role, name, optionId: role === 'customer' && orderId === null ? option : null };
+    if (way === 'screen') {
+      const drawn = pad.current;
+      return drawn === null || drawn.isEmpty() ? 'Sign in the box first.' : { ...own, picture: drawn.toDataURL('image/png') };
+    }
+    if (paper === null) return 'Add a photo of the signed page.';
+    if (day === null) return 'Enter the date on the signed page.';
+    const noon = instantAt(day, '12:00', business.timeZone);
+    const at = day === today || !noon.ok ? nowInstant() : noon.value.at;
+    return { ...own, paper, signedAt: at < document.madeAt ? document.madeAt : at };
+  };
+  const sign = async (): Promise<void> => {
+    const made = signing();
+    if (typeof made === 'string') return setProblem(made);
+    setBusy(true);
+    const outcome = await signDocument(signed, made);
+    setBusy(false);
+    if (outcome.documentId === null) setProblem(outcome.text);
+    else onDone(outcome);
   };
   return (
     <Dialog
       open
       wide
-      onClose={onClose}
-      title="Sign on screen"
+      firm
+      onClose={() => onDone(null)}
+      title="Sign"
       actions={
         <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton onPress={() => pad.current?.clear()}>Clear signature</TextButton>
-          <TextButton kind="outlined" onPress={sign}>
+          <TextButton onPress={() => onDone(null)}>Cancel</TextButton>
+          {way === 'screen' && <TextButton onPress={() => pad.current?.clear()}>Clear signature</TextButton>}
+          <TextButton kind="outlined" disabled={busy} onPress={() => void sign()}>
             Save signature
           </TextButton>
         </>
@@ -67,6 +90,7 @@ export function SignDialog({ options, suggested, names, what, onSign, onClose }:
     >
       {problem !== null && <Notice kind="failure">{problem}</Notice>}
       <p>{what}</p>
+      <ChoiceRow label="Signed" options={WAYS} value={way} onChange={setWay} />
       <ChoiceRow
         label="Signer"
         options={ROLES}
@@ -76,17 +100,51 @@ export function SignDialog({ options, suggested, names, what, onSign, onClose }:
           setName(names[next]);
         }}
       />
-      {role === 'customer' && options.length > 1 && (
-        <ChoiceRow label="Option" captioned options={options} value={option} onChange={setOption} />
+      {role === 'customer' && orderId === null && options.length > 1 && (
+        <ChoiceRow
+          label="Option"
+          captioned
+          options={options.map((one) => ({ value: one.id, word: one.name }))}
+          value={option}
+          onChange={setOption}
+        />
       )}
       <TextField label="Printed name" value={name} onChange={setName} />
-      <canvas
-        ref={canvas}
-        width={PAD_PX.width}
-        height={PAD_PX.height}
-        className="sign-pad"
-        aria-label="Signature box. Draw with pen, finger, or mouse."
-      />
+      {way === 'screen' ? (
+        <SignPad
+          onMade={(made) => {
+            pad.current = made;
+          }}
+        />
+      ) : (
+        <>
+          <DateField label="Date signed" value={day} onChange={setDay} today={today} latest={today} />
+          <PhotoDrop label={paper === null ? 'Photo of the signed page' : 'The photo is added.'} onPhoto={setPaper} />
+        </>
+      )}
     </Dialog>
+  );
+}
+
+function SignPad({ onMade }: { readonly onMade: (pad: SignaturePad | null) => void }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const made = useRef(onMade);
+  useEffect(() => {
+    if (canvas.current === null) return undefined;
+    const pad = new SignaturePad(canvas.current, { penColor: '#000000' });
+    made.current(pad);
+    return () => {
+      pad.off();
+      made.current(null);
+    };
+  }, []);
+  return (
+    <canvas
+      ref={canvas}
+      width={PAD_PX.width}
+      height={PAD_PX.height}
+      className="sign-pad"
+      aria-label="Signature box. Draw with pen, finger, or mouse."
+    />
   );
 }

@@ -29,7 +29,7 @@ interface StatusPartProps {
   readonly onPdf: (document: MadeDocument) => void;
   readonly onFolder: () => void;
   readonly onSent: (document: MadeDocument, by: 'email' | 'text', to: string) => void;
-  readonly onSign: () => void;
+  readonly onSign: (document: MadeDocument) => void;
   readonly onDecision: () => void;
   readonly onExpire: (quote: Quote) => void;
 }
@@ -93,7 +93,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
       <StatusActions {...props} total={total} />
       {differences !== null && differences.differences.length > 0 && (
         <>
-          <h3 className="caption">{`Changed since revision ${quote.revision}`}</h3>
+          <h3 className="caption">{state === 'accepted' ? 'Changed since the contract' : `Changed since revision ${quote.revision}`}</h3>
           <p>{differences.text}</p>
           <ul className="quote-history">
             {differences.differences.map((d) => (
@@ -102,7 +102,7 @@ function IssuedStatus(props: StatusPartProps & { readonly quote: Quote; readonly
               </li>
             ))}
           </ul>
-          {onDraft !== null && (
+          {onDraft !== null && state !== 'accepted' && (
             <div className="quote-actions">
               <TextButton onPress={onDraft}>{`Save draft PDF of revision ${quote.revision + 1}`}</TextButton>
             </div>
@@ -135,8 +135,11 @@ function StatusActions(props: StatusPartProps & { readonly quote: Quote; readonl
         {`Email ${customer.name}`}
       </a>
       <TextButton onPress={copyText}>Copy text message</TextButton>
-      {(state === 'issued' || state === 'accepted') && document?.sha256 != null && <TextButton onPress={onSign}>Sign on screen</TextButton>}
+      {(state === 'issued' || state === 'accepted') && document?.sha256 != null && (
+        <TextButton onPress={() => onSign(document)}>Sign</TextButton>
+      )}
       {state === 'issued' && <TextButton onPress={onDecision}>Record decision</TextButton>}
+      {state === 'accepted' && <TextButton onPress={onDecision}>Record cancellation</TextButton>}
       {state === 'lapsed' && quote.state === 'issued' && <TextButton onPress={() => onExpire(quote)}>Record as expired</TextButton>}
     </div>
   );

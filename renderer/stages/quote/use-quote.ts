@@ -1,12 +1,13 @@
 /** What the quote screen shows, calculated once from the job: the price by option, the revision in force and what changed since. */
 import { useMemo } from 'react';
-import type { Quote, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
+import type { Quote, QuotedOption, QuotedPrice, QuoteState } from '../../../shared-core/book/quote.ts';
 import type { MadeDocument } from '../../../shared-core/book/papers.ts';
-import { acceptedOption } from '../../../shared-core/price/issue-quote.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { contractBasis, contractNow } from '../../../shared-core/price/change-order.ts';
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { type QuoteDifferences, quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
-import { BASE_OPTION_ID, standingAt } from '../../../shared-core/price/quote-state.ts';
-import { priceAsAccepted, quotedPrice } from '../../../shared-core/price/quoted-price.ts';
+import { standingAt } from '../../../shared-core/price/quote-state.ts';
+import { quotedPrice } from '../../../shared-core/price/quoted-price.ts';
 import type { JobReading } from '../../../shared-core/standing/read-job.ts';
 
 export interface QuoteView {
@@ -22,18 +23,20 @@ export interface QuoteView {
   readonly differences: QuoteDifferences | null;
 }
 
-function differencesSince(quote: Quote, now: QuotedPrice, place: Parameters<typeof quoteDifferences>[2]): QuoteDifferences {
-  const chosen = acceptedOption(quote);
-  if (chosen === null) return quoteDifferences(quote.priced, now, place);
-  return quoteDifferences(priceAsAccepted(quote.priced, chosen), priceAsAccepted(now, BASE_OPTION_ID), place);
+/** Since the contract where there is one: change orders that wait or are signed are part of it. */
+function differencesSince(quote: Quote, now: QuotedPrice, whole: WholeJob): QuoteDifferences {
+  if (quote.state !== 'accepted') return quoteDifferences(quote.priced, now, whole.business);
+  const basis = contractBasis(quote);
+  const only = (option: QuotedOption): QuotedPrice => ({ suggestedId: basis.id, options: [option] });
+  return quoteDifferences(only(basis), only(contractNow(quote, whole, [])), whole.business);
 }
 
 /** The quote of a job as the screen shows it. */
 export function useQuote({ whole, estimate }: JobReading, now: string): QuoteView {
-  const { business, materials, quotes, documents } = whole;
+  const { materials, quotes, documents } = whole;
   const priced = useMemo(() => quotedPrice(estimate, materials), [estimate, materials]);
   const quote = quotes.findLast((q) => q.state !== 'superseded') ?? null;
-  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, business)), [quote, priced, business]);
+  const differences = useMemo(() => (quote === null ? null : differencesSince(quote, priced, whole)), [quote, priced, whole]);
   return {
     priced,
     missing: missingForPrice(estimate),

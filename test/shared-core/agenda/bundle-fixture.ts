@@ -301,6 +301,7 @@ export function quote(of: JobBundle, state: Quote['state'], validUntil: string):
     dates: [],
     holds: [],
     // Only its state and day are read here; a whole business would say nothing more.
+    orders: [],
     frozen: {
       customer: of.customer,
       property: of.property,

@@ -185,6 +185,7 @@ const prepare = (room: Partial<Room> = {}, jobRoom: Partial<JobRoom> = {}) =>
     lastPouredAt: null,
     hasNextLift: false,
     isQuoted: true,
+    waitingOrders: [],
     now: NOW,
   });
 

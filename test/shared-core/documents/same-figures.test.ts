@@ -67,7 +67,7 @@ const issued = book.documents.flatMap((document) => {
 describe('documents of the sample', () => {
   it('are all there to read', () => {
     expect(made.length).toBeGreaterThan(20);
-    expect(issued.length).toBe(book.quotes.length);
+    expect(issued.length).toBe(book.quotes.length + book.quotes.flatMap((quote) => quote.orders).length);
   });
 
   it('state no minute, no source from memory and no second sheet number', () => {
@@ -105,7 +105,7 @@ describe('the same figure', () => {
       skipEmptyLines: true,
     }).data;
     for (const quote of book.quotes) {
-      const tree = issued.find(({ document }) => document.quoteId === quote.id)?.tree;
+      const tree = issued.find(({ document }) => document.quoteId === quote.id && document.kind === 'quote')?.tree;
       const job = book.jobs.find((one) => one.id === quote.jobId);
       if (tree === undefined || job === undefined) throw new Error('no document');
       expect(suggestedOption(quote.priced).totalMinor).toBe(quote.totalMinor);

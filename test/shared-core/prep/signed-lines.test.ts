@@ -80,7 +80,8 @@ const finding = (key: string, holds: Finding['holds']): Finding => ({
 });
 const override = (key: string) => ({ key, why: 'The owner insists and has signed for it.', at: '2026-05-04T12:00:00Z', initials: 'RB' });
 
-const held = (of: Partial<PourHoldInput>) => pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, ...of });
+const held = (of: Partial<PourHoldInput>) =>
+  pourHeldBy({ findings: [], lines: [], overrides: [], clock: null, isQuoted: true, waitingOrders: [], ...of });
 
 describe('what holds the pour', () => {
   const lines = signedLines([lineOf('vacuum'), { ...lineOf('baseboard'), holdsPour: false }], [], context);

@@ -1,0 +1,102 @@
+/** Change orders: issuing one with its document, and recording that it was signed, declined or voided. */
+import type { Promised } from '../../shared-core/book/cure-record.ts';
+import type { ChangeOrder, Quote } from '../../shared-core/book/quote.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { standingPromises } from '../../shared-core/cure/promise-verdict.ts';
+import { changeOrderSheet } from '../../shared-core/documents/change-order-sheet.ts';
+import { daysLater, decideOrder, issueOrder, jobAfterOrder, type NewOrder } from '../../shared-core/price/change-order.ts';
+import { inkPdf, keepPdf } from '../parts/make-paper.ts';
+import { documentRow, type SavedDocument } from './document-commands.ts';
+import { newId, nowInstant } from './moment.ts';
+import { attempt, done, type Outcome, refused } from './outcome.ts';
+import { paperPhotos } from './record-commands.ts';
+import { type Put, write } from './write.ts';
+
+/** What a person decides about a change order. */
+export type OrderDraft = Omit<NewOrder, 'id' | 'issuedAt' | 'issuedBy'>;
+
+/** Issues a change order: inked first, then stored with its PDF's hash, then saved as a file. */
+export async function issueChangeOrder(whole: WholeJob, quote: Quote, draft: OrderDraft): Promise<SavedDocument> {
+  const failed = (text: string): SavedDocument => ({ ok: false, text, documentId: null });
+  const at = nowInstant();
+  const { business, job } = whole;
+  const issuedBy = business.ownerName.trim() === '' ? business.name : business.ownerName;
+  const issued = issueOrder(quote, { ...draft, id: newId(), issuedAt: at, issuedBy }, whole.quotes, job);
+  const order = issued.ok ? issued.value.orders.at(-1) : undefined;
+  if (!issued.ok || order === undefined) return failed(issued.ok ? 'The change order was not made. Try again.' : issued.message);
+  const read = await attempt(async () => done(await paperPhotos(job.id)));
+  if (!read.ok) return failed(read.message);
+  const tree = changeOrderSheet({ quote: issued.value, order, photos: read.value });
+  const inked = await inkPdf(tree);
+  if (!inked.ok) return failed(inked.text);
+  const { pdf } = inked;
+  const row = documentRow(
+    {
+      jobId: job.id,
+      kind: 'change-order',
+      revision: order.number,
+      tree,
+      sha256: pdf.sha256,
+      programVersion: pdf.version,
+      quoteId: quote.id,
+      photos: read.value,
+    },
+    at,
+  );
+  const written = await write(`issued change order ${order.number}`, at, {
+    puts: [{ table: 'documents', row }],
+    patches: [{ table: 'quotes', id: quote.id, change: (now) => ({ ...now, orders: [...now.orders, order] }) }],
+  });
+  if (!written.ok) return failed(written.message);
+  const kept = await keepPdf(tree.title, pdf);
+  return { ok: kept.ok, text: kept.text, documentId: row.id };
+}
+
+/** Promised dates of the rooms an order touches, told again so many days later; the earlier ones stay on record. */
+function movedPromises(whole: WholeJob, order: ChangeOrder, at: string): Promised[] {
+  if (order.addedDays === 0) return [];
+  const zone = whole.property.timeZone;
+  const documentId = whole.documents.find((one) => one.kind === 'change-order' && one.revision === order.number)?.id ?? null;
+  const touched = order.roomIds.filter((id) => !order.withdrawnIds.includes(id));
+  return touched.flatMap((roomId) =>
+    standingPromises(whole.promises.filter((one) => one.roomId === roomId && one.deletedAt === null))
+      .filter((one) => one.promisedFor > at)
+      .map((one) => ({
+        ...one,
+        id: newId(),
+        createdAt: at,
+        changedAt: at,
+        madeAt: at,
+        documentId,
+        promisedFor: daysLater(one.promisedFor, order.addedDays, zone),
+      })),
+  );
+}
+
+/** Records a decision on a change order. Once signed, the job's rooms, dates and promised dates follow; one step to undo. */
+export async function recordOrder(
+  whole: WholeJob,
+  quote: Quote,
+  orderId: string,
+  decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly by: string },
+  at = nowInstant(),
+): Promise<Outcome> {
+  const decided = decideOrder(quote, orderId, { ...decision, at });
+  const order = decided.ok ? decided.value.orders.find((one) => one.id === orderId) : undefined;
+  if (!decided.ok || order === undefined) return refused(decided.ok ? 'This change order was deleted.' : decided.message);
+  const label = `change order ${order.number} ${decision.state}`;
+  const replace = (now: Quote): Quote => ({ ...now, orders: now.orders.map((one) => (one.id === orderId ? order : one)) });
+  const patches = [{ table: 'quotes' as const, id: quote.id, change: replace }];
+  if (decision.state !== 'signed') return write(label, at, { patches });
+  const poured = new Set(whole.pours.filter((pour) => pour.deletedAt === null).flatMap((pour) => pour.roomIds));
+  const gone = order.withdrawnIds.find((id) => poured.has(id));
+  if (gone !== undefined) {
+    const name = whole.rooms.find((room) => room.id === gone)?.name ?? 'A room';
+    return refused(`${name} is poured, so it stays in the contract. Void this change order and write one for its price.`);
+  }
+  const puts = movedPromises(whole, order, at).map((row): Put => ({ table: 'promises', row }));
+  return write(label, at, {
+    puts,
+    patches: [...patches, { table: 'jobs', id: whole.job.id, change: (job) => jobAfterOrder(job, order, whole.property.timeZone, poured) }],
+  });
+}

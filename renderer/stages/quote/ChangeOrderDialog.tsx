@@ -1,0 +1,148 @@
+import { useMemo, useState } from 'react';
+import type { Quote } from '../../../shared-core/book/quote.ts';
+import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
+import { enteredPrice, proposeOrder } from '../../../shared-core/price/change-order.ts';
+import { formatMoney, parseMoney } from '../../../shared-core/price/money.ts';
+import { issueChangeOrder } from '../../book/order-commands.ts';
+import { keepPhoto } from '../../book/photo-commands.ts';
+import { CheckRow } from '../../parts/CheckRow.tsx';
+import { Dialog } from '../../parts/Dialog.tsx';
+import { Field } from '../../parts/Field.tsx';
+import { Fields } from '../../parts/Fields.tsx';
+import { Notice } from '../../parts/Notice.tsx';
+import { NumberField } from '../../parts/NumberField.tsx';
+import { PhotoDrop } from '../../parts/photo/PhotoDrop.tsx';
+import { SelectField } from '../../parts/SelectField.tsx';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { TextField } from '../../parts/TextField.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface ChangeOrderDialogProps {
+  readonly whole: WholeJob;
+  /** The accepted quote. */
+  readonly quote: Quote;
+  /** The room shown, which the order touches where nothing else text which. */
+  readonly roomId: string;
+  readonly onDone: (outcome: { readonly ok: boolean; readonly text: string } | null) => void;
+}
+
+/** A change order: the reason, the rooms, and a price that starts from what changed in the job. */
+export function ChangeOrderDialog({ whole, quote, roomId, onDone }: ChangeOrderDialogProps) {
+  const { locale, units } = useMeasure();
+  const { business, job, rooms } = whole;
+  const currency = quote.currency;
+  const [reason, setReason] = useState('');
+  const [work, setWork] = useState<string | null>(null);
+  const [net, setNet] = useState<number | null>(null);
+  const [taxId, setTaxId] = useState<string | null>(business.pricing.laborTaxId);
+  const [days, setDays] = useState<number | null>(null);
+  const [touched, setTouched] = useState<readonly string[] | null>(null);
+  const [withdrawn, setWithdrawn] = useState<readonly string[]>([]);
+  const [photoIds, setPhotoIds] = useState<readonly string[]>([]);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const proposal = useMemo(
+    () => proposeOrder(quote, whole, withdrawn, { currency, locale, units }),
+    [quote, whole, withdrawn, currency, locale, units],
+  );
+  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const price = net === null ? proposal : enteredPrice(net, business.taxRates.find((tax) => tax.id === taxId) ?? null);
+  const proposedRooms = proposal.roomIds.length > 0 ? proposal.roomIds : [roomId];
+  const roomIds = [...new Set([...(touched ?? proposedRooms), ...withdrawn])];
+  const toggle = (list: readonly string[], id: string, on: boolean): string[] => (on ? [...list, id] : list.filter((one) => one !== id));
+  const issue = async (): Promise<void> => {
+    setBusy(true);
+    const { netMinor, taxes, totalMinor } = price;
+    const outcome = await issueChangeOrder(whole, quote, {
+      reason,
+      work: work ?? proposal.differences.join('\n'),
+      roomIds,
+      withdrawnIds: [...withdrawn],
+      photoIds: [...photoIds],
+      netMinor,
+      taxes,
+      totalMinor,
+      addedDays: days ?? proposal.addedDays,
+      priced: proposal.priced,
+    });
+    setBusy(false);
+    if (outcome.documentId === null) setProblem(outcome.text);
+    else onDone(outcome);
+  };
+  return (
+    <Dialog
+      open
+      wide
+      firm
+      onClose={() => onDone(null)}
+      title="Change order"
+      actions={
+        <>
+          <TextButton onPress={() => onDone(null)}>Cancel</TextButton>
+          <TextButton kind="outlined" disabled={busy} onPress={() => void issue()}>
+            Issue change order
+          </TextButton>
+        </>
+      }
+    >
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      <TextField label="Reason" long value={reason} onChange={setReason} />
+      <TextField label="Work" long value={work ?? proposal.differences.join('\n')} onChange={setWork} />
+      {rooms.map((room) => (
+        <div key={room.id} className="quote-actions">
+          <CheckRow
+            label={`Touches the ${room.name}`}
+            checked={roomIds.includes(room.id)}
+            onChange={(on) => setTouched(toggle(roomIds, room.id, on))}
+          />
+          {job.rooms.length > 1 && (
+            <CheckRow
+              label={`Withdraw the ${room.name}`}
+              checked={withdrawn.includes(room.id)}
+              onChange={(on) => setWithdrawn(toggle(withdrawn, room.id, on))}
+            />
+          )}
+        </div>
+      ))}
+      <Fields>
+        <Field
+          label="Price before tax"
+          value={net}
+          placeholder={format(proposal.netMinor)}
+          hint="From what changed in the job. Enter a minus for a deduction."
+          parse={(text) => parseMoney(text, currency, locale)}
+          format={format}
+          onChange={setNet}
+        />
+        {net !== null && business.taxRates.length > 0 && (
+          <SelectField
+            label="Tax"
+            value={taxId}
+            none="none"
+            options={business.taxRates.map((tax) => ({ value: tax.id, word: tax.name }))}
+            onChange={setTaxId}
+          />
+        )}
+        <NumberField
+          label="Added days"
+          whole
+          least={-365}
+          most={365}
+          value={days}
+          placeholder={String(proposal.addedDays)}
+          onChange={setDays}
+        />
+      </Fields>
+      <p>{`Total with tax: ${format(price.totalMinor)}.`}</p>
+      <PhotoDrop
+        label={photoIds.length === 0 ? 'Photo of the reason' : `${photoIds.length} added`}
+        onPhoto={(photo) =>
+          void keepPhoto({ ...photo, jobId: job.id, roomId, caption: 'Reason for the change', takenAt: null }).then((kept) => {
+            if (kept.ok) setPhotoIds((now) => [...now, kept.value]);
+            else setProblem(kept.message);
+          })
+        }
+      />
+    </Dialog>
+  );
+}

@@ -1,0 +1,80 @@
+import type { MadeDocument } from '../../../shared-core/book/papers.ts';
+import type { ChangeOrder, Quote } from '../../../shared-core/book/quote.ts';
+import { formatInstantDay } from '../../../shared-core/measure/moment.ts';
+import { formatMoney } from '../../../shared-core/price/money.ts';
+import { TextButton } from '../../parts/TextButton.tsx';
+import { BlockPart } from '../../parts/TitleBlock.tsx';
+import { useMeasure } from '../../parts/use-measure.ts';
+
+interface OrdersPartProps {
+  /** The accepted quote. */
+  readonly quote: Quote;
+  readonly documents: readonly MadeDocument[];
+  /** The contract with every change order signed so far, minor units. */
+  readonly contractMinor: number;
+  readonly onWrite: () => void;
+  readonly onPdf: (document: MadeDocument) => void;
+  readonly onSign: (order: ChangeOrder, document: MadeDocument) => void;
+  readonly onDecide: (order: ChangeOrder, state: 'declined' | 'voided') => void;
+}
+
+const STATE: Readonly<Record<ChangeOrder['state'], string>> = {
+  issued: 'waiting for a signature',
+  signed: 'signed',
+  declined: 'declined',
+  voided: 'voided',
+};
+
+/** The change orders of an accepted quote, and the contract they come to. */
+export function OrdersPart({ quote, documents, contractMinor, onWrite, onPdf, onSign, onDecide }: OrdersPartProps) {
+  const { locale } = useMeasure();
+  const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
+  return (
+    <BlockPart heading="Change orders">
+      <p>
+        {'Contract total: '}
+        <b data-testid="contract-total">{money(contractMinor)}</b>
+      </p>
+      <ul className="quote-history">
+        {quote.orders.map((order) => {
+          const made = documents.find((one) => one.kind === 'change-order' && one.quoteId === quote.id && one.revision === order.number);
+          const at = formatInstantDay(order.decidedAt ?? order.issuedAt, quote.timeZone, 'short', locale);
+          const by = order.decidedBy === '' ? '' : `, ${order.decidedBy}`;
+          const sign = order.totalMinor > 0 ? '+' : '';
+          return (
+            <li key={order.id}>
+              {`Change order ${order.number}, ${sign}${money(order.totalMinor)}: `}
+              <b>{STATE[order.state]}</b>
+              {` ${at}${by}. ${order.reason}`}
+              <div className="quote-actions">
+                {made !== undefined && (
+                  <TextButton kind="plain" label={`Save change order ${order.number} PDF`} onPress={() => onPdf(made)}>
+                    Save PDF
+                  </TextButton>
+                )}
+                {order.state === 'issued' && made !== undefined && (
+                  <TextButton kind="plain" label={`Sign change order ${order.number}`} onPress={() => onSign(order, made)}>
+                    Sign
+                  </TextButton>
+                )}
+                {order.state === 'issued' && (
+                  <>
+                    <TextButton kind="plain" label={`Decline change order ${order.number}`} onPress={() => onDecide(order, 'declined')}>
+                      Declined
+                    </TextButton>
+                    <TextButton kind="plain" label={`Void change order ${order.number}`} onPress={() => onDecide(order, 'voided')}>
+                      Void
+                    </TextButton>
+                  </>
+                )}
+              </div>
+            </li>
+          );
+        })}
+      </ul>
+      <div className="quote-actions">
+        <TextButton onPress={onWrite}>Write change order</TextButton>
+      </div>
+    </BlockPart>
+  );
+}

@@ -1,0 +1,120 @@
+/** A change order as the customer reads and signs it: one page, priced against the contract as it stands. */
+import type { ChangeOrder, Quote } from '../book/quote.ts';
+import { contractOfJob } from '../ledger/job-contract.ts';
+import { formatInstantDay } from '../measure/moment.ts';
+import { formatPercent } from '../measure/percent.ts';
+import { daysWords } from './money-papers.ts';
+import { formatMoney } from '../price/money.ts';
+import { listed, roomWords } from '../standing/names.ts';
+import { headingBlock, signatureBlock, tableBlocks, textBlock, textCell } from './blocks.ts';
+import { addressLine, issuerName, onLetterhead } from './letterhead.ts';
+import { type PaperPhoto, photosBlock } from './paper-photos.ts';
+import { DUE_WORDS } from './quote-words.ts';
+import type { Block, DocumentTree } from './tree.ts';
+
+/** Photos one page has room for. */
+const MAX_PHOTOS = 2;
+
+/** A change order and the accepted quote it changes. */
+export type ChangeOrderOf = {
+  readonly quote: Quote;
+  readonly order: ChangeOrder;
+  /** Photos of the job; those the order names are printed. */
+  readonly photos: readonly PaperPhoto[];
+};
+
+/** Builds the page. Totals before and after count the change orders signed so far. */
+export function changeOrderSheet({ quote, order, photos }: ChangeOrderOf): DocumentTree {
+  const { business, customer, property, job } = quote.frozen;
+  const day = formatInstantDay(order.issuedAt, business.timeZone, 'dated', business.locale);
+  const shown = photos.filter(({ photo }) => order.photoIds.includes(photo.id)).slice(0, MAX_PHOTOS);
+  return onLetterhead(business, {
+    title: `Change order ${order.number} to quote ${job.number}, ${customer.name}`,
+    subject: `Change order for work at ${property.address.line}`,
+    madeAt: order.issuedAt,
+    right: [`Change order ${order.number}, page {page} of {pages}`, `${day}. Job ${job.number}`],
+    blocks: [
+      headingBlock(1, `Change order ${order.number}`),
+      textBlock([customer.name, addressLine(property.address)].filter((part) => part !== '').join(', ')),
+      textBlock(
+        `Changes quote ${job.number}, revision ${quote.revision}, of ${formatInstantDay(quote.issuedAt, business.timeZone, 'dated', business.locale)}.`,
+      ),
+      headingBlock(2, 'Reason'),
+      textBlock(order.reason),
+      ...(order.work.trim() === '' ? [] : [headingBlock(2, 'Work'), ...order.work.split('\n').map((line) => textBlock(line))]),
+      ...(shown.length === 0 ? [] : [photosBlock(shown, { zone: property.timeZone, locale: business.locale }, () => '')]),
+      headingBlock(2, 'Price'),
+      ...priceTable(quote, order),
+      headingBlock(2, 'Time'),
+      textBlock(timeWords(order)),
+      acceptance(quote, order),
+    ],
+  });
+}
+
+function priceTable(quote: Quote, order: ChangeOrder): Block[] {
+  const { locale } = quote.frozen.business;
+  const money = (minor: number): string => formatMoney(minor, quote.currency, locale);
+  const before = contractOfJob([withOrders(quote, (one) => one.id !== order.id && one.state === 'signed')]);
+  const after = contractOfJob([
+    withOrders(
+      quote,
+      (one) => one.id === order.id || one.state === 'signed',
+      (one) => (one.id === order.id ? { ...one, state: 'signed' } : one),
+    ),
+  ]);
+  const stages = (after?.stages ?? []).filter((stage, i) => stage.amountMinor !== before?.stages[i]?.amountMinor);
+  const rows: string[][] = [
+    ['Contract before this change order', money(before?.totalMinor ?? 0)],
+    [order.netMinor < 0 ? 'This change order, deducted, before tax' : 'This change order, added, before tax', money(order.netMinor)],
+    ...order.taxes.map((tax) => [`${tax.name}, ${formatPercent(tax.rate, 3, locale)} of ${money(tax.baseMinor)}`, money(tax.taxMinor)]),
+  ];
+  const table = tableBlocks(
+    'Price of the change',
+    [
+      ['Description', null],
+      ['Amount', 0.25, 'end'],
+    ],
+    [
+      ...rows,
+      [textCell('This change order', { bold: true }), textCell(money(order.totalMinor), { bold: true })],
+      [textCell('New contract total', { bold: true }), textCell(money(after?.totalMinor ?? 0), { bold: true })],
+    ],
+  );
+  const paid = stages.map((stage) => `${stage.name}: now ${money(stage.amountMinor)}, ${DUE_WORDS[stage.due]}.`).join(' ');
+  return [...table, ...(paid === '' ? [] : [textBlock(paid)])];
+}
+
+function withOrders(quote: Quote, keep: (order: ChangeOrder) => boolean, as = (order: ChangeOrder): ChangeOrder => order): Quote {
+  return { ...quote, orders: quote.orders.filter(keep).map(as) };
+}
+
+function timeWords({ addedDays }: ChangeOrder): string {
+  if (addedDays === 0) return 'The dates stay as agreed.';
+  const days = daysWords(Math.abs(addedDays));
+  return addedDays > 0
+    ? `This adds ${days}. Dates not reached yet move by ${days}.`
+    : `This saves ${days}. Dates not reached yet move up by ${days}.`;
+}
+
+function acceptance({ frozen, revision }: Quote, order: ChangeOrder): Block {
+  const { business, customer, property, job, rooms } = frozen;
+  const second = property.secondOwner?.name ?? '';
+  const nameOf = (id: string): string =>
+    roomWords(order.priced.rooms.find((room) => room.roomId === id)?.name ?? rooms.find((room) => room.id === id)?.name ?? '');
+  const names = (ids: readonly string[]): string => listed(ids.map(nameOf).filter((name) => name !== ''));
+  const held = names(order.roomIds.filter((id) => !order.withdrawnIds.includes(id)));
+  const gone = names(order.withdrawnIds);
+  return {
+    kind: 'together',
+    blocks: [
+      headingBlock(2, 'Acceptance'),
+      ...(gone === '' ? [] : [textBlock(`The ${gone} ${order.withdrawnIds.length === 1 ? 'leaves' : 'leave'} the contract.`)]),
+      ...(held === '' ? [] : [textBlock(`Work in the ${held} waits until this change order is signed.`)]),
+      textBlock(`I accept change order ${order.number}. The rest of quote ${job.number}, revision ${revision}, stays as accepted.`),
+      signatureBlock('Customer', customer.name),
+      signatureBlock(second === '' ? 'Second owner, if any' : 'Second owner', second),
+      signatureBlock(issuerName(business), business.ownerName),
+    ],
+  };
+}

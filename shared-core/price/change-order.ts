@@ -1,0 +1,159 @@
+/** Change orders to an accepted quote: what one comes to at the contract's rates, issuing it, and what follows once it is signed. */
+import type { TaxRate } from '../book/business.ts';
+import type { Job } from '../book/job.ts';
+import type { ChangeOrder, Quote, QuotedOption } from '../book/quote.ts';
+import { addDaysToDay } from '../measure/day.ts';
+import { clockOfInstant, dayOfInstant, instantAt } from '../measure/moment.ts';
+import type { Parsed } from '../measure/parsed.ts';
+import { estimateJob, type EstimateRecords } from './estimate-job.ts';
+import { type DifferencePlace, quoteDifferences } from './quote-differences.ts';
+import { BASE_OPTION_ID } from './quote-state.ts';
+import { priceAsAccepted, quotedPrice, suggestedOption } from './quoted-price.ts';
+import { taxOn } from './tax.ts';
+
+/** The quote the customer accepted; null while there is none. */
+export function acceptedQuote(quotes: readonly Quote[]): Quote | null {
+  return quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null) ?? null;
+}
+
+/** Change orders that wait for a signature and touch a room. */
+export function ordersHolding(quotes: readonly Quote[], roomId: string): readonly ChangeOrder[] {
+  return (acceptedQuote(quotes)?.orders ?? []).filter((order) => order.state === 'issued' && order.roomIds.includes(roomId));
+}
+
+/** The job as the contract last priced it: by the newest change order that waits or is signed, else as accepted. */
+export function contractBasis(quote: Quote): QuotedOption {
+  const newest = quote.orders.findLast((order) => order.state === 'issued' || order.state === 'signed');
+  return newest?.priced ?? suggestedOption(priceAsAccepted(quote.priced, quote.acceptedOptionId ?? BASE_OPTION_ID));
+}
+
+/** The job as it is now, at the rates, data sheets and day of the accepted quote, without some of its rooms. */
+export function contractNow(quote: Quote, records: EstimateRecords, withdrawnIds: readonly string[]): QuotedOption {
+  const { business, materials } = quote.frozen;
+  const later = records.materials.filter((sheet) => sheet.deletedAt === null && !materials.some((own) => own.id === sheet.id));
+  const rooms = records.job.rooms.filter((room) => !withdrawnIds.includes(room.roomId));
+  const job: Job = { ...records.job, rooms, estimate: { ...records.job.estimate, options: [], suggestedOptionId: null } };
+  const all = { ...records, business, materials: [...materials, ...later], job };
+  const now = suggestedOption(quotedPrice(estimateJob(all, dayOfInstant(quote.issuedAt, quote.timeZone)), all.materials));
+  const { id, name } = contractBasis(quote);
+  return { ...now, id, name };
+}
+
+/** What a change comes to. */
+export type OrderProposal = Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor' | 'addedDays' | 'roomIds' | 'priced'> & {
+  /** What changed, a sentence each; empty where nothing did. */
+  readonly differences: readonly string[];
+};
+
+/**
+ * What the job's changes since the contract come to, at the contract's own rates.
+ * @param withdrawnIds rooms to leave out of the contract
+ */
+export function proposeOrder(
+  quote: Quote,
+  records: EstimateRecords,
+  withdrawnIds: readonly string[],
+  place: DifferencePlace,
+): OrderProposal {
+  const basis = contractBasis(quote);
+  const priced = contractNow(quote, records, withdrawnIds);
+  const { differences } = quoteDifferences(
+    { suggestedId: basis.id, options: [basis] },
+    { suggestedId: priced.id, options: [priced] },
+    place,
+  );
+  const scope = differences.filter((difference) => difference.kind === 'scope' && difference.roomId !== null);
+  const ids = differences.flatMap((difference) => difference.roomId ?? []);
+  return {
+    netMinor: priced.netMinor - basis.netMinor,
+    taxes: taxChange(basis, priced),
+    totalMinor: priced.totalMinor - basis.totalMinor,
+    addedDays: Math.round(priced.days - basis.days),
+    roomIds: [...new Set([...ids, ...withdrawnIds])],
+    priced,
+    differences: scope.map((difference) => difference.text),
+  };
+}
+
+function taxChange(was: QuotedOption, now: QuotedOption): ChangeOrder['taxes'] {
+  const key = (tax: ChangeOrder['taxes'][number]): string => `${tax.taxId}/${tax.rate}`;
+  const all = new Map([...was.taxes, ...now.taxes].map((tax) => [key(tax), tax]));
+  const of = (option: QuotedOption, tax: ChangeOrder['taxes'][number]) => option.taxes.find((one) => key(one) === key(tax));
+  return [...all.values()]
+    .map((tax) => ({
+      ...tax,
+      baseMinor: (of(now, tax)?.baseMinor ?? 0) - (of(was, tax)?.baseMinor ?? 0),
+      taxMinor: (of(now, tax)?.taxMinor ?? 0) - (of(was, tax)?.taxMinor ?? 0),
+    }))
+    .filter((tax) => tax.baseMinor !== 0 || tax.taxMinor !== 0);
+}
+
+/** A price entered by hand, before tax, with the tax on it. */
+export function enteredPrice(netMinor: number, tax: TaxRate | null): Pick<ChangeOrder, 'netMinor' | 'taxes' | 'totalMinor'> {
+  const { byRate, totalMinor } = taxOn([{ netMinor, taxId: tax?.id ?? null }], tax === null ? [] : [tax], 'total');
+  return { netMinor, taxes: byRate, totalMinor: netMinor + totalMinor };
+}
+
+/** What issuing a change order needs. */
+export type NewOrder = Omit<ChangeOrder, 'number' | 'state' | 'decidedAt' | 'decidedBy'>;
+
+/**
+ * Issues a change order: the accepted quote with one more, numbered within the job.
+ * @param earlier every quote of the job
+ * @returns the quote to store, or what is wrong
+ */
+export function issueOrder(quote: Quote, order: NewOrder, earlier: readonly Quote[], job: Job): Parsed<Quote> {
+  if (quote.state !== 'accepted') return { ok: false, message: 'A change order needs an accepted quote. Issue a revision instead.' };
+  if (order.reason.trim() === '') return { ok: false, message: 'Enter the reason for the change. The customer reads it.' };
+  if (order.issuedBy.trim() === '') return { ok: false, message: 'Enter who issues the change order. The name is printed on it.' };
+  if (order.roomIds.length === 0 && order.netMinor === 0 && order.addedDays === 0)
+    return { ok: false, message: 'The order changes nothing yet. Enter a price, days, or a room it touches.' };
+  if (order.withdrawnIds.length >= job.rooms.length)
+    return { ok: false, message: 'A contract keeps at least one room. Leave one in, or archive the job.' };
+  const number = Math.max(0, ...earlier.flatMap((one) => one.orders.map((other) => other.number))) + 1;
+  const issued: ChangeOrder = { ...order, reason: order.reason.trim(), number, state: 'issued', decidedAt: null, decidedBy: '' };
+  return { ok: true, value: { ...quote, orders: [...quote.orders, issued] } };
+}
+
+/**
+ * Records that a change order was signed, declined or voided.
+ * @returns the quote to store, or why it cannot be recorded
+ */
+export function decideOrder(
+  quote: Quote,
+  orderId: string,
+  decision: { readonly state: 'signed' | 'declined' | 'voided'; readonly at: string; readonly by: string },
+): Parsed<Quote> {
+  const order = quote.orders.find((one) => one.id === orderId);
+  if (order === undefined) return { ok: false, message: 'This change order was deleted.' };
+  if (order.state !== 'issued') return { ok: false, message: `Change order ${order.number} is already ${order.state}. Write another one.` };
+  if (decision.by.trim() === '') return { ok: false, message: 'Enter a name. It stays on the record.' };
+  const decided: ChangeOrder = { ...order, state: decision.state, decidedAt: decision.at, decidedBy: decision.by.trim() };
+  return { ok: true, value: { ...quote, orders: quote.orders.map((one) => (one.id === orderId ? decided : one)) } };
+}
+
+/** The same time of day some days on, by the wall's clock. */
+export function daysLater(at: string, days: number, zone: string): string {
+  const read = instantAt(addDaysToDay(dayOfInstant(at, zone), days), clockOfInstant(at, zone), zone);
+  return read.ok ? read.value.at : new Date(Date.parse(at) + days * 86_400_000).toISOString();
+}
+
+/**
+ * The job once a change order is signed: withdrawn rooms leave it with all that is recorded of them, and what is planned
+ * from then on moves by the days the order adds.
+ * @param pouredIds rooms poured already, whose dates stay
+ */
+export function jobAfterOrder(job: Job, order: ChangeOrder, zone: string, pouredIds: ReadonlySet<string>): Job {
+  const gone = job.rooms.filter((room) => order.withdrawnIds.includes(room.roomId));
+  const moved = (at: string | null): string | null =>
+    at === null || order.addedDays === 0 || at < (order.decidedAt ?? order.issuedAt) ? at : daysLater(at, order.addedDays, zone);
+  const rooms = job.rooms
+    .filter((room) => !order.withdrawnIds.includes(room.roomId))
+    .map((room) => (order.roomIds.includes(room.roomId) && !pouredIds.has(room.roomId) ? { ...room, pourAt: moved(room.pourAt) } : room));
+  return {
+    ...job,
+    rooms,
+    ...(gone.length === 0 ? {} : { withdrawn: [...(job.withdrawn ?? []), ...gone] }),
+    handoverAt: moved(job.handoverAt),
+  };
+}

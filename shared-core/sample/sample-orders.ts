@@ -1,0 +1,60 @@
+/** The sample's change order: rot found under a threshold, signed by the customer. Invented. */
+import type { MadeDocument } from '../book/papers.ts';
+import type { Quote } from '../book/quote.ts';
+import { changeOrderSheet } from '../documents/change-order-sheet.ts';
+import { storedTree } from '../documents/stored-tree.ts';
+import { contractBasis, enteredPrice } from '../price/change-order.ts';
+import type { SampleClock } from './sample-time.ts';
+
+const JOB = 'sample-job-abara';
+
+/** The quote with its change order, where the sample has one. */
+export function withSampleOrder(quote: Quote, clock: SampleClock): Quote {
+  if (quote.jobId !== JOB) return quote;
+  const { taxRates, pricing } = quote.frozen.business;
+  const tax = taxRates.find((rate) => rate.id === pricing.laborTaxId) ?? null;
+  const order: Quote['orders'][number] = {
+    id: 'sample-order-1',
+    number: 1,
+    issuedAt: clock.at(-9, '11:10'),
+    issuedBy: quote.frozen.business.ownerName,
+    reason: 'Under the old threshold between the dining room and the living room the subfloor is rotten over 2 ft.',
+    work: 'Cut out and replace 2 ft of subfloor at the threshold.',
+    roomIds: ['sample-living'],
+    withdrawnIds: [],
+    photoIds: [],
+    ...enteredPrice(18_500, tax),
+    addedDays: 0,
+    priced: contractBasis(quote),
+    state: 'signed',
+    decidedAt: clock.at(-9, '17:30'),
+    decidedBy: quote.frozen.customer.name,
+  };
+  return { ...quote, orders: [order] };
+}
+
+/** The documents of a quote's change orders. */
+export function orderDocuments(quote: Quote): MadeDocument[] {
+  return quote.orders.map((order): MadeDocument => {
+    const tree = changeOrderSheet({ quote, order, photos: [] });
+    return {
+      id: `sample-document-order-${order.number}`,
+      createdAt: order.issuedAt,
+      changedAt: order.issuedAt,
+      deletedAt: null,
+      jobId: quote.jobId,
+      kind: 'change-order',
+      revision: order.number,
+      title: tree.title,
+      madeAt: order.issuedAt,
+      changes: [],
+      content: storedTree(tree, new Map()),
+      quoteId: quote.id,
+      // Inked when its PDF is first saved; the sample is made without a desk.
+      sha256: null,
+      programVersion: '',
+      sent: [{ at: order.issuedAt, by: 'in-person', to: '' }],
+      signatures: [],
+    };
+  });
+}
