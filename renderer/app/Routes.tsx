@@ -19,6 +19,7 @@ const LOADERS = {
   BackupScreen: () => import('../backup/BackupScreen.tsx'),
   MoneyScreen: () => import('../money/MoneyScreen.tsx'),
   JobMoneyScreen: () => import('../money/JobMoneyScreen.tsx'),
+  StockScreen: () => import('../money/StockScreen.tsx'),
   AssessScreen: () => import('../stages/assess/AssessScreen.tsx'),
   PrepScreen: () => import('../stages/prep/PrepScreen.tsx'),
   EstimateScreen: () => import('../stages/estimate/EstimateScreen.tsx'),
@@ -41,6 +42,7 @@ const LicensesScreen = lazy(() => LOADERS.LicensesScreen().then((m) => ({ defaul
 const BackupScreen = lazy(() => LOADERS.BackupScreen().then((m) => ({ default: m.BackupScreen })));
 const MoneyScreen = lazy(() => LOADERS.MoneyScreen().then((m) => ({ default: m.MoneyScreen })));
 const JobMoneyScreen = lazy(() => LOADERS.JobMoneyScreen().then((m) => ({ default: m.JobMoneyScreen })));
+const StockScreen = lazy(() => LOADERS.StockScreen().then((m) => ({ default: m.StockScreen })));
 const AssessScreen = lazy(() => LOADERS.AssessScreen().then((m) => ({ default: m.AssessScreen })));
 const PrepScreen = lazy(() => LOADERS.PrepScreen().then((m) => ({ default: m.PrepScreen })));
 const EstimateScreen = lazy(() => LOADERS.EstimateScreen().then((m) => ({ default: m.EstimateScreen })));
@@ -101,6 +103,7 @@ export function Routes() {
         <Route path="/plan/:room">{({ room }) => <PlanScreen key={room} roomId={room} />}</Route>
         <Route path="/readings/:room">{({ room }) => <ReadingsScreen key={room} roomId={room} />}</Route>
         <Route path="/money" component={MoneyScreen} />
+        <Route path="/stock" component={StockScreen} />
         <Route path="/materials">{() => <MaterialsScreen />}</Route>
         <Route path="/materials/:material">{({ material }) => <MaterialsScreen key={material} materialId={material} />}</Route>
         <Route path="/business/:part?">{({ part }) => <BusinessScreen part={part ?? null} />}</Route>

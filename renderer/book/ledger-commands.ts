@@ -1,15 +1,17 @@
 /** Ledger entries: issuing, recording, voiding. Nothing is deleted; a mistake is voided with a reason. */
-import type { Credit, Drive, Hours, Invoice, LedgerEntry, Payment, Purchase, Refund } from '../../shared-core/book/ledger.ts';
+import type { Credit, Drive, Hours, Invoice, LedgerEntry, Payment, Purchase, Refund, StockChange } from '../../shared-core/book/ledger.ts';
+import type { PricePaid } from '../../shared-core/ledger/purchase-prices.ts';
 import { type InvoiceDraft, nextInvoiceNumber } from '../../shared-core/ledger/next-invoice.ts';
 import { book } from './database.ts';
 import { readable } from './integrity.ts';
+import { withPrice } from './material-commands.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome } from './outcome.ts';
-import { add, write } from './write.ts';
+import { add, type Patch, write } from './write.ts';
 
 type Own = 'id' | 'createdAt' | 'changedAt' | 'deletedAt' | 'voidedAt' | 'voidReason';
 /** What a person enters; the record adds its id and times. */
-export type NewEntry = { [E in Payment | Refund | Credit | Purchase | Hours | Drive as E['kind']]: Omit<E, Own> }[Exclude<
+export type NewEntry = { [E in Payment | Refund | Credit | Purchase | Hours | Drive | StockChange as E['kind']]: Omit<E, Own> }[Exclude<
   LedgerEntry['kind'],
   'invoice'
 >];
@@ -40,7 +42,16 @@ const LABELS: Readonly<Record<NewEntry['kind'], string>> = {
   purchase: 'recorded a purchase',
   hours: 'recorded hours',
   drive: 'recorded a drive',
+  stock: 'recorded stock',
 };
+
+/** Records several entries as one step of undo. */
+export function recordEntries(entries: readonly NewEntry[]): Promise<Outcome> {
+  const now = nowInstant();
+  const [first] = entries;
+  const label = first === undefined ? 'recorded nothing' : LABELS[first.kind];
+  return write(label, now, { puts: entries.map((entry) => ({ table: 'ledger', row: { ...stamped(now), ...entry } as LedgerEntry })) });
+}
 
 /** Records a payment, refund, credit, write-off or cost. */
 export async function recordEntry(entry: NewEntry): Promise<Outcome<LedgerEntry>> {
@@ -49,6 +60,28 @@ export async function recordEntry(entry: NewEntry): Promise<Outcome<LedgerEntry>
   const row = { ...stamped(now), ...entry } as LedgerEntry;
   const written = await add('ledger', row, LABELS[entry.kind], now);
   return written.ok ? done(row) : written;
+}
+
+/**
+ * Records a purchase. A data sheet that has no supplier yet takes this one.
+ * @param prices prices paid that become the data sheets' own
+ */
+export function recordPurchase(entry: Extract<NewEntry, { kind: 'purchase' }>, prices: readonly PricePaid[]): Promise<Outcome> {
+  const now = nowInstant();
+  const ids = [...new Set(entry.lines.flatMap((line) => line.materialId ?? []))];
+  const patches = ids.map((id): Patch => {
+    const paid = prices.find(({ material }) => material.id === id);
+    return {
+      table: 'materials',
+      id,
+      change: (m) => {
+        const priced =
+          paid === undefined ? m : { ...m, prices: withPrice(m.prices, { from: paid.from, minor: paid.minor, note: entry.supplier }) };
+        return priced.supplier === '' ? { ...priced, supplier: entry.supplier } : priced;
+      },
+    };
+  });
+  return write(LABELS.purchase, now, { puts: [{ table: 'ledger', row: { ...stamped(now), ...entry } }], patches });
 }
 
 /** Voids an entry: it stays on the record and no longer counts. */

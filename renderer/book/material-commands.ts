@@ -1,8 +1,7 @@
-/** Data sheets: changed, begun, copied, put away; prices from a day, and what is in the van. */
+/** Data sheets: changed, begun, copied, put away; prices from a day. */
 import type { Job } from '../../shared-core/book/job.ts';
 import type { Material, MaterialKind, Milestone, PowderSheet, PrimerUse } from '../../shared-core/book/material.ts';
 import { typicalMaterials } from '../../shared-core/material/typical-materials.ts';
-import { changeBusiness } from './business-commands.ts';
 import { book } from './database.ts';
 import { newId, nowInstant } from './moment.ts';
 import { attempt, done, type Outcome, refused } from './outcome.ts';
@@ -47,18 +46,12 @@ export function putPrimerUse(id: string, use: PrimerUse, change?: Partial<Primer
 
 /** Writes a price from a day on; a second one for the same day takes the first one's place. */
 export function addPrice(id: string, price: Material['prices'][number]): Promise<Outcome> {
-  return changeMaterial(id, 'price', (m) => ({
-    ...m,
-    prices: [...m.prices.filter((p) => p.from !== price.from), price].toSorted((a, b) => a.from.localeCompare(b.from)),
-  }));
+  return changeMaterial(id, 'price', (m) => ({ ...m, prices: withPrice(m.prices, price) }));
 }
 
-/** How many containers are in the van; part ones count. */
-export function setVanStock(materialId: string, containers: number): Promise<Outcome> {
-  return changeBusiness('bags on hand', (b) => {
-    const others = b.vanStock.filter((s) => s.materialId !== materialId);
-    return { ...b, vanStock: containers === 0 ? others : [...others, { materialId, containers }] };
-  });
+/** The prices with one more, in the order of their days. */
+export function withPrice(prices: Material['prices'], price: Material['prices'][number]): Material['prices'] {
+  return [...prices.filter((p) => p.from !== price.from), price].toSorted((a, b) => a.from.localeCompare(b.from));
 }
 
 /** What a sheet of this kind may start from: the typical ones. */
@@ -80,7 +73,18 @@ export async function addSheet(kind: MaterialKind, name: string, startFrom: stri
   const row: Material =
     start === null
       ? {
-          ...{ id, createdAt: now, changedAt: now, deletedAt: null, kind, name: name.trim(), typical: false, sheetFrom: '', prices: [] },
+          ...{
+            id,
+            createdAt: now,
+            changedAt: now,
+            deletedAt: null,
+            kind,
+            name: name.trim(),
+            typical: false,
+            sheetFrom: '',
+            supplier: '',
+            prices: [],
+          },
           container: BOUGHT_AS[kind] ?? { name: 'container', unit: 'piece', holds: 1 },
           ...{ powder: null, primer: [], goes: null, silica: false, cautions: '', notes: '' },
         }

@@ -3,7 +3,7 @@ import { useMemo } from 'react';
 import type { PhotoAlbum } from '../parts/PhotosPart.tsx';
 import { captionPhoto, keepPhoto, deletePhoto } from './photo-commands.ts';
 import { readPicture } from './pictures.ts';
-import { useWhere } from './use-records.ts';
+import { useById, useWhere } from './use-records.ts';
 
 /** A room's photos within a job, oldest first, and what can be done with them. */
 export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
@@ -17,5 +17,20 @@ export function usePhotos(jobId: string, roomId: string): PhotoAlbum {
       deleteEntry: deletePhoto,
     }),
     [ofJob, jobId, roomId],
+  );
+}
+
+/** Photos of receipts by their ids, and what can be done with them. */
+export function useReceipts(jobId: string | null, ids: readonly string[]): PhotoAlbum {
+  const found = useById('photos', ids);
+  return useMemo(
+    () => ({
+      photos: found ?? [],
+      read: readPicture,
+      keep: (picture) => keepPhoto({ jobId, roomId: null, ...picture }),
+      caption: captionPhoto,
+      deleteEntry: deletePhoto,
+    }),
+    [found, jobId],
   );
 }

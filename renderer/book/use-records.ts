@@ -23,6 +23,22 @@ export function useWhere<T extends TableName>(table: T, index: string, value: st
   );
 }
 
+/** Rows in use with these ids; undefined while reading. */
+export function useById<T extends TableName>(table: T, ids: readonly string[]): RowOf<T>[] | undefined {
+  return useLiveQuery(
+    async () =>
+      inUse(
+        table,
+        await book()
+          .rowsOf(table)
+          .where('id')
+          .anyOf([...ids])
+          .toArray(),
+      ),
+    [table, ids.join(' ')],
+  );
+}
+
 /** One row, also when it was put away; null when there is none or it cannot be read, undefined while reading. */
 export function useOne<T extends TableName>(table: T, id: string | null): RowOf<T> | null | undefined {
   return useLiveQuery(

@@ -103,11 +103,7 @@ const newest = async (state: Job['state'], most: number): Promise<Job[]> =>
  * @param most how many at most; none reads none
  */
 export function useWholeJobs(state: Job['state'], most: number): WholeJob[] | undefined {
-  return useLiveQuery(async () => {
-    const jobs = await newest(state, most);
-    const shared = readShared();
-    return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
-  }, [state, most]);
+  return useLiveQuery(() => readWholeJobs(state, most), [state, most]);
 }
 
 /** A visit this long past that nobody made is no more waited for. */
@@ -167,6 +163,13 @@ export function useListedJobs(state: Job['state'], most: number): ListedJob[] | 
     );
     return present(listed);
   }, [state, most]);
+}
+
+/** The jobs of one state, whole, the newest number first. */
+export async function readWholeJobs(state: Job['state'], most: number): Promise<WholeJob[]> {
+  const jobs = await newest(state, most);
+  const shared = readShared();
+  return present(await Promise.all(jobs.map(async (job) => (await readWholeJob(job.id, shared)) ?? undefined)));
 }
 
 /** How many jobs of a state are in use; undefined while counting. No record is read. */

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { Business } from '../../shared-core/book/business.ts';
+import type { Stock } from '../../shared-core/ledger/stock.ts';
 import type { Material } from '../../shared-core/book/material.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { SAMPLE_PREFIX } from '../book/sample-commands.ts';
@@ -12,7 +12,8 @@ import { containersWord, FIRST_KINDS, KINDS } from './sheet-words.ts';
 interface SheetListProps {
   readonly materials: readonly Material[];
   readonly away: readonly Material[];
-  readonly vanStock: Business['vanStock'];
+  /** Undefined while loading. */
+  readonly stock: Stock | undefined;
   readonly picked: Material;
   readonly onPick: (id: string) => void;
   readonly onAdd: () => void;
@@ -29,9 +30,9 @@ export function inOrder(materials: readonly Material[]): Material[] {
   return materials.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind) || a.name.localeCompare(b.name));
 }
 
-/** Every sheet with what of it is in the van. */
+/** Every sheet with what of it is on hand. */
 export function SheetList(props: SheetListProps) {
-  const { materials, away, vanStock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
+  const { materials, away, stock, picked, onPick, onAdd, onCopy, onArchive, onUnarchive } = props;
   const { locale } = useMeasure();
   const [opened, setOpened] = useState(false);
   const [awayOpen, setAwayOpen] = useState(false);
@@ -40,8 +41,8 @@ export function SheetList(props: SheetListProps) {
   const first = sorted.filter((m) => FIRST_KINDS.has(m.kind) && (isSample(m) || !ofSample.has(m.name)));
   const others = sorted.length - first.length;
   const all = opened || !first.includes(picked);
-  const inVan = (m: Material): string => {
-    const containers = vanStock.filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
+  const onHand = (m: Material): string => {
+    const containers = (stock?.lots ?? []).filter((s) => s.materialId === m.id).reduce((sum, s) => sum + s.containers, 0);
     return containers === 0
       ? 'none on hand'
       : `${containersWord(containers, formatNumber(containers, { most: 2 }, locale), m.container.name)} on hand`;
@@ -53,7 +54,11 @@ export function SheetList(props: SheetListProps) {
           <ChoiceStood
             label="Data sheets"
             value={picked.id}
-            options={(all ? sorted : first).map((m) => ({ id: m.id, word: m.name, right: isSample(m) ? `sample, ${inVan(m)}` : inVan(m) }))}
+            options={(all ? sorted : first).map((m) => ({
+              id: m.id,
+              word: m.name,
+              right: isSample(m) ? `sample, ${onHand(m)}` : onHand(m),
+            }))}
             onChange={onPick}
           />
         </div>

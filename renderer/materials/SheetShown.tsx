@@ -17,13 +17,13 @@ import {
   putPrimerUse,
   archiveSheet,
   removeMilestone,
-  setVanStock,
   sheetUses,
 } from '../book/material-commands.ts';
 import { nowInstant } from '../book/moment.ts';
 import type { Outcome } from '../book/outcome.ts';
 import { useNow } from '../book/use-job-reading.ts';
 import { useWhere } from '../book/use-records.ts';
+import { useStock } from '../book/use-stock.ts';
 import { unarchive } from '../book/write.ts';
 import { ActionButton } from '../parts/ActionButton.tsx';
 import { DatumDrawing } from '../parts/DatumDrawing.tsx';
@@ -46,7 +46,8 @@ import { ArchiveDialog } from './SheetDialogs.tsx';
 import { SheetFoot } from './SheetFoot.tsx';
 import { SheetList } from './SheetList.tsx';
 import { ContainerPart } from './SundryPart.tsx';
-import { VanPart } from './VanPart.tsx';
+import { MovedQuotesPart } from './MovedQuotesPart.tsx';
+import { OnHandPart } from './OnHandPart.tsx';
 import { WeighDialog } from './WeighDialog.tsx';
 import { WordsPart } from './WordsPart.tsx';
 
@@ -70,6 +71,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const { units, locale } = useMeasure();
   const small = useSmall();
   const jobs = useWhere('jobs', 'state', 'open');
+  const stock = useStock();
   const today = dayOfInstant(useNow(), business.timeZone);
   const [problem, setProblem] = useState<string | null>(null);
   const [weighing, setWeighing] = useState(false);
@@ -110,7 +112,8 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
         onAdd={(price) => void addPrice(id, price).then(say)}
         onRemove={(price) => edit('price deleted', (m) => ({ ...m, prices: m.prices.filter((p) => p.from !== price.from) }))}
       />
-      <VanPart material={material} vanStock={business.vanStock} onChange={(n) => void setVanStock(id, n).then(say)} />
+      <MovedQuotesPart material={material} today={today} />
+      <OnHandPart material={material} stock={stock?.stock} onSupplier={(supplier) => edit('supplier', (m) => ({ ...m, supplier }))} />
     </div>
   );
   return (
@@ -122,7 +125,7 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
           <SheetList
             materials={materials}
             away={away}
-            vanStock={business.vanStock}
+            stock={stock?.stock}
             picked={material}
             onPick={(picked) => go(`/materials/${picked}`)}
             onAdd={onAdd}

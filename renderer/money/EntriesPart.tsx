@@ -34,6 +34,8 @@ export function entryWords(entry: ShownEntry, { units, locale }: WholeJob['busin
       return `${entry.supplier}: ${entry.lines.map((line) => line.text).join(', ')} (${entry.category})`;
     case 'hours':
       return `${entry.who}: ${entry.task}, ${formatDuration(entry.minutes * 60, locale)}`;
+    case 'stock':
+      return `Stock: ${entry.what}`;
     case 'drive':
       return `Drive: ${entry.purpose}, ${formatDistance(entry.distanceKm, units, locale)}`;
   }
@@ -48,6 +50,7 @@ function signedMinor(entry: ShownEntry): number {
       return -entry.amountMinor;
     case 'credit':
     case 'write-off':
+    case 'stock':
       return 0;
     case 'purchase':
       return -purchaseMinor(entry);

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import type { LoggedHours } from '../../shared-core/learn/logged-hours.ts';
 import type { InvoiceDraft } from '../../shared-core/ledger/next-invoice.ts';
 import { formatDay } from '../../shared-core/measure/day.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
@@ -17,6 +18,7 @@ import { EntriesPart, entryWords } from './EntriesPart.tsx';
 import { EntryDialog } from './EntryDialog.tsx';
 import { InvoiceDialog } from './InvoiceDialog.tsx';
 import { InvoicesPart } from './InvoicesPart.tsx';
+import { LoggedHoursPart } from './LoggedHoursPart.tsx';
 import { moneyPapers } from './make-money-paper.ts';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { moneyAnswer } from './money-words.ts';
@@ -30,7 +32,7 @@ import './money.css';
 type Asking =
   | { readonly kind: 'issue'; readonly draft: InvoiceDraft }
   | { readonly kind: 'receive'; readonly invoiceId: string | null }
-  | { readonly kind: 'cost' }
+  | { readonly kind: 'cost'; readonly hours?: LoggedHours | undefined }
   | { readonly kind: 'entry' | 'void'; readonly entry: LedgerEntry };
 
 /** One job's money: the contract, invoices, payments, costs, and what it earned. */
@@ -109,12 +111,11 @@ function JobMoneyShown({ whole, money }: { readonly whole: WholeJob; readonly mo
         onCost={() => setAsking({ kind: 'cost' })}
         onPick={(entry) => setAsking({ kind: 'entry', entry })}
       />
+      <LoggedHoursPart whole={whole} onCorrect={(hours) => setAsking({ kind: 'cost', hours })} />
       <ResultPart whole={whole} money={money} />
-      {asking?.kind === 'issue' && (
-        <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onIssued={close} onClose={close} />
-      )}
+      {asking?.kind === 'issue' && <InvoiceDialog whole={whole} draft={asking.draft} today={money.today} onClose={close} />}
       {asking?.kind === 'receive' && <ReceiveDialog whole={whole} money={money} invoiceId={asking.invoiceId} onClose={close} />}
-      {asking?.kind === 'cost' && <CostDialog business={business} jobId={job.id} today={money.today} onClose={close} />}
+      {asking?.kind === 'cost' && <CostDialog whole={whole} today={money.today} hours={asking.hours} onClose={close} />}
       {asking?.kind === 'entry' && (
         <EntryDialog
           entry={asking.entry}

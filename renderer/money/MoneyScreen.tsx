@@ -13,6 +13,7 @@ import { LinkWord } from '../parts/LinkWord.tsx';
 import { Sheet } from '../parts/Sheet.tsx';
 import { Table } from '../parts/Table.tsx';
 import { SheetHeading } from '../parts/TitleBlock.tsx';
+import { EarnedPart } from './EarnedPart.tsx';
 import { MoneyDatum } from './MoneyDatum.tsx';
 import { YearPart } from './YearPart.tsx';
 import './money.css';
@@ -96,6 +97,7 @@ export function MoneyScreen() {
           foot={{ customer: 'Total', ready: format(total((o) => o.readyMinor)), open: format(openMinor) }}
         />
       )}
+      <EarnedPart business={business} />
     </Sheet>
   );
 }

@@ -6,13 +6,11 @@ import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { recordEntry } from '../book/ledger-commands.ts';
 import { ChoiceRow } from '../parts/ChoiceRow.tsx';
 import { DateField } from '../parts/DateField.tsx';
-import { Dialog } from '../parts/Dialog.tsx';
 import { Fields } from '../parts/Fields.tsx';
 import { MoneyField } from '../parts/MoneyField.tsx';
-import { Notice } from '../parts/Notice.tsx';
 import { SelectField } from '../parts/SelectField.tsx';
-import { TextButton } from '../parts/TextButton.tsx';
 import { TextField } from '../parts/TextField.tsx';
+import { SaveDialog } from './SaveDialog.tsx';
 
 type Kind = 'payment' | 'refund' | 'credit' | 'write-off';
 const KINDS: readonly { readonly value: Kind; readonly word: string }[] = [
@@ -42,36 +40,20 @@ export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: Recei
   const [method, setMethod] = useState<PaymentMethod>('check');
   const [reference, setReference] = useState('');
   const [reason, setReason] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
   const isAdjustment = kind === 'credit' || kind === 'write-off';
-  const save = async (): Promise<void> => {
-    if (amountMinor === null || amountMinor === 0) return setProblem('Enter an amount greater than 0.');
-    if (onDay === null) return setProblem('Enter the date.');
-    if (isAdjustment && reason.trim() === '') return setProblem('Enter the reason. It shows on the statement.');
+  const save = async () => {
+    if (amountMinor === null || amountMinor === 0) return 'Enter an amount greater than 0.';
+    if (onDay === null) return 'Enter the date.';
     const own = { jobId: whole.job.id, onDay, note: '', amountMinor };
-    const saved = isAdjustment
-      ? await recordEntry({ ...own, kind, taxMinor: 0, invoiceId, reason: reason.trim() })
-      : kind === 'payment'
-        ? await recordEntry({ ...own, kind, method, reference, invoiceId })
-        : await recordEntry({ ...own, kind, method, reference });
-    if (saved.ok) onClose();
-    else setProblem(saved.message);
+    if (!isAdjustment)
+      return kind === 'payment'
+        ? recordEntry({ ...own, kind, method, reference, invoiceId })
+        : recordEntry({ ...own, kind, method, reference });
+    if (reason.trim() === '') return 'Enter the reason. It shows on the statement.';
+    return recordEntry({ ...own, kind, taxMinor: 0, invoiceId, reason: reason.trim() });
   };
   return (
-    <Dialog
-      open
-      onClose={onClose}
-      title="Record payment"
-      actions={
-        <>
-          <TextButton onPress={onClose}>Cancel</TextButton>
-          <TextButton kind="outlined" onPress={() => void save()}>
-            Save
-          </TextButton>
-        </>
-      }
-    >
-      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+    <SaveDialog title="Record payment" save={save} onClose={onClose}>
       <ChoiceRow label="Type" options={KINDS} value={kind} onChange={setKind} />
       <Fields>
         <MoneyField label="Amount" value={amountMinor} onChange={setAmount} currency={currency} />
@@ -94,6 +76,6 @@ export function ReceiveDialog({ whole, money, invoiceId: first, onClose }: Recei
           <TextField label="Reference" hint="Check number or transfer reference" value={reference} onChange={setReference} />
         </>
       )}
-    </Dialog>
+    </SaveDialog>
   );
 }

@@ -1,70 +1,73 @@
+import { USUAL_CATEGORIES } from '../../shared-core/book/ledger.ts';
 import type { WholeJob } from '../../shared-core/book/whole-job.ts';
-import { jobReview } from '../../shared-core/learn/job-review.ts';
-import { formatDuration } from '../../shared-core/measure/duration.ts';
+import { purchaseMinor } from '../../shared-core/ledger/job-result.ts';
+import { type Compared, jobReview } from '../../shared-core/learn/job-review.ts';
+import { formatDuration, HOUR_S } from '../../shared-core/measure/duration.ts';
 import { formatNumber } from '../../shared-core/measure/number.ts';
 import { formatMoney } from '../../shared-core/price/money.ts';
 import type { JobMoney } from '../../shared-core/standing/job-money.ts';
 import { Table } from '../parts/Table.tsx';
 
-/** What the job earned so far: money received less what it cost. */
+type Row = { readonly name: string; readonly estimated: string; readonly actual: string; readonly strong?: boolean };
+
+/** Estimate beside actual: bags, days, hours by task, costs, price, profit. */
 export function ResultPart({ whole, money }: { readonly whole: WholeJob; readonly money: JobMoney }) {
   const { currency, locale } = whole.business;
   const { result } = money;
-  const format = (minor: number): string => formatMoney(minor, currency, locale);
-  const rows: readonly (readonly [string, string])[] = [
-    ['Received, without sales tax', format(result.incomeMinor)],
-    ['Purchases', format(-result.purchasesMinor)],
-    ['Labor', `${format(-result.laborMinor)} (${formatDuration(result.minutes * 60, locale)})`],
-    ['Drives', format(-result.drivesMinor)],
-    ['Profit', format(result.profitMinor)],
-    ...(result.ownerHourMinor === null ? [] : [['Earned per owner hour', format(result.ownerHourMinor)] as const]),
-  ];
   const review = jobReview(whole);
-  const compared = [
-    { name: 'Bags', ...review.bags },
-    { name: 'Days on site', ...review.days },
-  ].filter((row) => row.estimated !== null || row.actual !== null);
-  const count = (value: number | null): string => (value === null ? 'Not recorded' : formatNumber(value, { most: 1 }, locale));
-  if (result.incomeMinor === 0 && result.costMinor === 0) return null;
+  const format = (minor: number): string => formatMoney(minor, currency, locale);
+  const row = (name: string, { estimated, actual }: Compared, say: (value: number) => string, strong = false): Row[] => {
+    if (estimated === null && actual === null) return [];
+    const words = (value: number | null): string => (value === null ? '' : say(value));
+    return [{ name, estimated: words(estimated), actual: words(actual), strong }];
+  };
+  const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  const hours = (value: number): string => formatDuration(value * HOUR_S, locale);
+  const spent: readonly (readonly [string, number])[] = [
+    ...byCategory(whole),
+    ['Labor', result.laborMinor],
+    ['Drives', result.drivesMinor],
+  ];
+  const rows: Row[] = [
+    ...row('Bags', review.bags, count),
+    ...row('Days on site', review.days, count),
+    ...review.hours.flatMap((task) => row(`Hours: ${task.task}`, task, hours)),
+    ...spent.flatMap(([name, minor]) => row(name, { estimated: null, actual: minor === 0 ? null : minor }, format)),
+    ...row('Cost', review.costMinor, format),
+    ...row('Price before sales tax', review.priceMinor, format),
+    ...row('Profit', review.profitMinor, format, true),
+    ...row('Earned per owner hour', review.ownerHourMinor, format, true),
+  ];
+  if (rows.every(({ actual }) => actual === '')) return null;
   return (
     <section className="money-part">
       <h2 className="speech">What the job earned</h2>
       <Table
-        label="Result so far"
-        rows={rows}
-        rowKey={([label]) => label}
-        isBold={([label]) => label === 'Profit'}
-        columns={[
-          { key: 'what', caption: 'Description', heads: true, cell: ([label]) => label },
-          { key: 'amount', caption: 'Amount', align: 'right', cell: ([, amount]) => amount },
-        ]}
-      />
-      <Table
         label="Estimate and actual"
-        captioned
-        rows={compared}
-        rowKey={(row) => row.name}
+        dense
+        rows={rows}
+        rowKey={({ name }) => name}
+        isBold={({ strong }) => strong === true}
         columns={[
-          { key: 'what', caption: 'Description', heads: true, cell: (row) => row.name },
-          { key: 'estimated', caption: 'Estimate', align: 'right', cell: (row) => count(row.estimated) },
-          { key: 'actual', caption: 'Actual', align: 'right', cell: (row) => count(row.actual) },
+          { key: 'what', caption: 'Description', heads: true, cell: ({ name }) => name },
+          { key: 'estimated', caption: 'Estimate', align: 'right', cell: ({ estimated }) => estimated },
+          { key: 'actual', caption: 'Actual', align: 'right', cell: ({ actual }) => actual },
         ]}
       />
-      {result.minutesByTask.length > 1 && (
-        <p className="small">
-          {`Hours by task: ${result.minutesByTask.map(({ task, minutes }) => `${task} ${formatDuration(minutes * 60, locale)}`).join(', ')}.`}
-        </p>
-      )}
-      {review.prepHours.length > 0 && (
-        <p className="small">
-          {`Prep by task, from the times lines were signed: ${review.prepHours.map(({ task, hours }) => `${taskWords(task)} ${formatDuration(hours * 3600, locale)}`).join(', ')}.`}
-        </p>
-      )}
+      <p className="small">
+        Actual price is what was received, without sales tax. Estimated hours and cost are those of the accepted quote. Earned per owner
+        hour leaves your own pay out of the cost.
+      </p>
     </section>
   );
 }
 
-/** `fill-cracks` as `fill cracks`. */
-function taskWords(task: string): string {
-  return task.replaceAll('-', ' ');
+/** Purchases by category: the usual ones in their order, then the company's own. */
+function byCategory({ ledger, business }: WholeJob): (readonly [string, number])[] {
+  const sums = new Map<string, number>([...business.expenseCategories, ...USUAL_CATEGORIES].map((name) => [name, 0]));
+  for (const entry of ledger) {
+    if (entry.kind !== 'purchase' || entry.voidedAt !== null) continue;
+    sums.set(entry.category, (sums.get(entry.category) ?? 0) + purchaseMinor(entry));
+  }
+  return [...sums];
 }

@@ -68,6 +68,17 @@ export const pricingSchema = z.strictObject({
 });
 export type Pricing = z.infer<typeof pricingSchema>;
 
+/** Deadlines of one state. The owner enters them: the program does not know the law. */
+export const lienRuleSchema = z.strictObject({
+  /** Two letters, as in the property's address. */
+  state: shortText,
+  /** Days from the first day of work to the notice; null for none. */
+  noticeDays: count.max(1000).nullable(),
+  /** Days from the last day of work to the lien; null for none. */
+  lienDays: count.max(1000).nullable(),
+});
+export type LienRule = z.infer<typeof lienRuleSchema>;
+
 export const businessSchema = z.strictObject({
   ...stamps,
   name: shortText,
@@ -100,7 +111,12 @@ export const businessSchema = z.strictObject({
   bucketL: positive,
   /** This business's own times by task, which a new plan of a pour starts from; absent while the typical ones hold. */
   ownTimes: taskTimesSchema.optional(),
-  vanStock: z.array(z.strictObject({ materialId: z.string(), containers: notNegative })).max(200),
+  /** Categories of expenses, as the bookkeeper wants them. */
+  expenseCategories: z.array(nameText).min(1, 'Keep at least one category.').max(60),
+  /** Days that a state gives for a lien notice and a lien, as the owner entered them. */
+  lienRules: z.array(lienRuleSchema).max(60),
+  /** How many times the typical hours a task takes this business, by task; a task that is not listed takes the typical hours. */
+  taskFactors: z.record(z.string().max(40), positive.max(20)),
   /** Counters for numbers the customer sees; they only rise. */
   nextJobSerial: count,
 });

@@ -25,6 +25,10 @@ export const contractTermsSchema = z.strictObject({
   /** The state whose law the contract names. */
   state: shortText,
   paymentMethods: shortText,
+  /** Plain text printed as a QR code on invoices, such as a payment address; empty for none. */
+  paymentCode: shortText,
+  /** The pour is on hold until the deposit is received. */
+  depositBeforePour: z.boolean(),
   /** Per month on an overdue balance, 0.015 is 1.5%; null for none. */
   lateChargeShare: share.nullable(),
   /** Months from completion; null where no warranty is given. */
@@ -48,6 +52,8 @@ export function newContractTerms(): ContractTerms {
     insurance: '',
     state: '',
     paymentMethods: '',
+    paymentCode: '',
+    depositBeforePour: false,
     lateChargeShare: null,
     warrantyMonths: null,
     warrantyText: '',
@@ -79,9 +85,23 @@ export const CONTRACT_FIELDS: readonly ContractField[] = [
   { key: 'insurance', group: 'Licenses and insurance', label: 'Insurance', kind: 'text', hint: 'Insurer and policy number.' },
   { key: 'state', group: 'Licenses and insurance', label: 'State law', kind: 'text', hint: 'The state whose law the contract names.' },
   { key: 'paymentMethods', group: 'Payment', label: 'Payment methods', kind: 'text', hint: 'Check, card, bank transfer.' },
+  {
+    key: 'paymentCode',
+    group: 'Payment',
+    label: 'Text for a payment QR code',
+    kind: 'text',
+    hint: 'A payment address or link, printed on invoices. Leave it empty for no code.',
+  },
   { key: 'lateChargeShare', group: 'Payment', label: 'Late charge per month', kind: 'percent', hint: 'Many states set a maximum.' },
   { key: 'warrantyMonths', group: 'Warranty', label: 'Warranty period', kind: 'months', hint: 'Months from completion.' },
   { key: 'warrantyText', group: 'Warranty', label: 'Warranty terms', kind: 'long', hint: 'What it covers and what it does not.' },
+  {
+    key: 'depositBeforePour',
+    group: 'Payment',
+    label: 'Hold the pour until the deposit is received',
+    kind: 'yes-no',
+    hint: 'You can override the hold with a reason.',
+  },
   {
     key: 'cancellationNotice',
     group: 'Documents',

@@ -214,6 +214,8 @@ export const jobSchema = z.strictObject({
   quotePromisedOn: daySchema.nullable(),
   handoverAt: instantSchema.nullable(),
   defectsUntil: daySchema.nullable(),
+  /** Lien deadlines that were met or are not needed. */
+  lienDone: z.array(z.enum(['lien-notice', 'lien-deadline'])).max(2),
   notes: longText,
 });
 export type Job = z.infer<typeof jobSchema>;

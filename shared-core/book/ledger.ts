@@ -1,5 +1,5 @@
 /**
- * The ledger: what was invoiced, received and spent, one entry a record. Single entry, no accounts.
+ * The ledger: what was invoiced, received, spent, and taken from stock, one entry per record. Single entry, no accounts.
  * An entry is never deleted: a mistake is voided with a reason, and the entry stays on the record.
  */
 import { z } from 'zod';
@@ -91,8 +91,11 @@ export const purchaseLineSchema = z.strictObject({
   quantity: positive,
   unit: shortText,
   amountMinor: moneyMinor,
+  /** The data sheet of what was bought: then `quantity` counts containers, and they go on hand. Null for anything else. */
   materialId: idSchema.nullable(),
   lot: shortText,
+  /** As printed on the bag; null where none is. */
+  expiresOn: daySchema.nullable(),
 });
 export type PurchaseLine = z.infer<typeof purchaseLineSchema>;
 
@@ -121,6 +124,8 @@ export const hoursSchema = z.strictObject({
   minutes: count.min(1, 'Enter a time greater than 0.').max(24 * 60, 'One entry holds at most 24 hours.'),
   /** Cost of an hour then, kept so that a later rate changes no past job. */
   hourMinor: moneyMinor.min(0),
+  /** Key of the prep signatures or the pour log that the hours were read from; empty for hours entered by hand. */
+  readFrom: shortText,
 });
 export type Hours = z.infer<typeof hoursSchema>;
 
@@ -134,6 +139,19 @@ export const driveSchema = z.strictObject({
 });
 export type Drive = z.infer<typeof driveSchema>;
 
+/** A change of stock that no purchase and no pour log tells. Containers of one lot. */
+export const stockSchema = z.strictObject({
+  kind: z.literal('stock'),
+  ...perhapsOfJob,
+  /** `counted` is what is there now; the others take away. */
+  what: z.enum(['counted', 'used', 'returned', 'spoiled']),
+  materialId: idSchema,
+  lot: shortText,
+  expiresOn: daySchema.nullable(),
+  containers: notNegative,
+});
+export type StockChange = z.infer<typeof stockSchema>;
+
 export const ledgerEntrySchema = z.discriminatedUnion('kind', [
   invoiceSchema,
   paymentSchema,
@@ -142,6 +160,7 @@ export const ledgerEntrySchema = z.discriminatedUnion('kind', [
   purchaseSchema,
   hoursSchema,
   driveSchema,
+  stockSchema,
 ]);
 export type LedgerEntry = z.infer<typeof ledgerEntrySchema>;
 

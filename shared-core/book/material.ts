@@ -118,6 +118,8 @@ export const materialSchema = z.strictObject({
   sheetFrom: shortText,
   /** What is bought: a bag, a jug, a roll. `perContainer` in kg for powders, litres for liquids, metres or square metres for rolls. */
   container: z.strictObject({ name: shortText, unit: z.enum(['kg', 'L', 'm', 'm2', 'piece']), holds: positive }),
+  /** Where it is bought; empty while that is not known. */
+  supplier: shortText,
   prices: z.array(priceSchema).max(200),
   powder: powderSheetSchema.nullable(),
   primer: z.array(primerUseSchema).max(10),

@@ -148,6 +148,7 @@ export function newJob(
     quotePromisedOn: null,
     handoverAt: null,
     defectsUntil: null,
+    lienDone: [],
     notes: '',
   };
 }

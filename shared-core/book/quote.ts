@@ -88,6 +88,11 @@ const quotedOptionSchema = z.strictObject({
   totalMinor: moneyMinor,
   stages: z.array(z.strictObject({ name: nameText, share: notNegative, due: dueSchema, amountMinor: moneyMinor })).max(8),
   depositMinor: moneyMinor,
+  /** What the estimate expected it to take. Never printed. */
+  planned: z.strictObject({
+    costMinor: moneyMinor,
+    hours: z.array(z.strictObject({ task: z.string().max(40), name: shortText, ownHours: notNegative, helperHours: notNegative })).max(60),
+  }),
 });
 export type QuotedOption = z.infer<typeof quotedOptionSchema>;
 

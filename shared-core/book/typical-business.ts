@@ -1,4 +1,5 @@
 /** The business record a new book starts with. Every cost in it is typical, in US dollars, and waits to be typed over. */
+import { USUAL_CATEGORIES } from './ledger.ts';
 import type { Business } from './business.ts';
 import { newContractTerms } from './contract-terms.ts';
 
@@ -55,7 +56,9 @@ export function newBusiness(now: string, timeZone: string, locale: string): Busi
     bagPercentile: 0.8,
     usualLossShare: 0.05,
     bucketL: 19,
-    vanStock: [],
+    expenseCategories: [...USUAL_CATEGORIES],
+    lienRules: [],
+    taskFactors: {},
     nextJobSerial: 1,
   };
 }

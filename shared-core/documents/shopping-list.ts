@@ -1,4 +1,4 @@
-/** The shopping list: whole containers to check off, with prices and what is on hand. */
+/** The shopping list of one job: whole containers to check off, with prices. */
 import { formatNumber } from '../measure/number.ts';
 import { dayOfInstant, formatInstantDay } from '../measure/moment.ts';
 import type { OptionEstimate } from '../price/estimate-job.ts';
@@ -8,7 +8,7 @@ import { priceOnDay } from '../price/price-on-day.ts';
 import { listed } from '../standing/names.ts';
 import type { JobReading } from '../standing/read-job.ts';
 import { addressLine, onLetterhead } from './letterhead.ts';
-import { shoppingFor } from './shopping-for.ts';
+import { shoppingFor } from '../standing/shopping-for.ts';
 import type { Block, DocumentTree, Run } from './tree.ts';
 
 const cell = (text: string): Run[] => [{ text }];
@@ -29,16 +29,14 @@ function priced(
   const rows = items.map((item) => {
     const material = materials.find((m) => m.id === item.materialId);
     const unit = material === undefined ? null : priceOnDay(material, day);
-    const count = item.containers?.needed ?? null;
+    const count = item.containers;
     const minor = unit === null || count === null ? null : unit.minor * count;
     if (minor === null) unpriced += 1;
     else totalMinor += minor;
-    const onHand = business.vanStock.find((stock) => stock.materialId === item.materialId)?.containers ?? 0;
     return [
       [{ text: count === null ? 'As needed' : `${formatNumber(count, { most: 0 }, locale)} × ${item.container}`, bold: true }],
       cell(item.name),
       cell(roomsWords(item)),
-      cell(onHand === 0 ? '' : formatNumber(onHand, { most: 1 }, locale)),
       cell(unit === null ? '' : formatMoney(unit.minor, currency, locale)),
       cell(minor === null ? '' : formatMoney(minor, currency, locale)),
     ];
@@ -61,14 +59,13 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
       { title: 'Quantity', align: 'start', share: 0.18 },
       { title: 'Item', align: 'start', share: null },
       { title: 'For', align: 'start', share: 0.2 },
-      { title: 'On hand', align: 'end', share: 0.09 },
       { title: 'Price', align: 'end', share: 0.12 },
       { title: 'Cost', align: 'end', share: 0.13 },
     ],
     rows: [
       ...rows.map((cells) => ({ cells })),
       {
-        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale))],
+        cells: [cell('Total'), cell(''), cell(''), cell(''), cell(formatMoney(totalMinor, business.currency, business.locale))],
         strong: true,
       },
     ],
@@ -77,9 +74,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
   };
   const notes = [
     ...(pouredRooms.length === 0 ? [] : [`Already poured and not on this list: ${listed(pouredRooms)}.`]),
-    ...(business.vanStock.length === 0
-      ? []
-      : ['What is on hand is not deducted, because other jobs may need it. Subtract what you use here.']),
+    'What is on hand is not deducted here. The shopping list of the day, in Materials, deducts it.',
     ...(unpriced === 0
       ? []
       : [`${unpriced === 1 ? '1 item has' : `${unpriced} items have`} no price and ${unpriced === 1 ? 'is' : 'are'} not in the total.`]),
@@ -106,7 +101,7 @@ export function shoppingListSheet(reading: JobReading, option: OptionEstimate, n
               marker: 'box' as const,
               items: list.items.map((item) =>
                 cell(
-                  `${item.name}: ${item.containers === null ? item.needWords : `${formatNumber(item.containers.needed, { most: 0 }, business.locale)} × ${item.container}`}`,
+                  `${item.name}: ${item.containers === null ? item.needWords : `${formatNumber(item.containers, { most: 0 }, business.locale)} × ${item.container}`}`,
                 ),
               ),
             },

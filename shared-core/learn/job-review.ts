@@ -1,38 +1,89 @@
 /** Estimate beside actual for one job: what was quoted against what the pour log, the signatures and the ledger say. */
+import type { QuotedOption } from '../book/quote.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { counts } from '../ledger/account.ts';
+import { contractOfJob } from '../ledger/job-contract.ts';
+import { type JobResult, jobResult } from '../ledger/job-result.ts';
 import { liveEntries } from '../pour/placed-floor.ts';
-import { prepFacts } from './prep-facts.ts';
+import { suggestedOption } from '../price/quoted-price.ts';
+import { loggedHours } from './logged-hours.ts';
 
 /** One figure, estimated and actual; null where it is not known. */
 export type Compared = { readonly estimated: number | null; readonly actual: number | null };
 
-/** What a job's estimate and its work came to. */
+/** What a job's estimate and its work came to. Money in whole minor units. */
 export type JobReview = {
   /** Bags quoted and bags placed. */
   readonly bags: Compared;
-  /** Days on site quoted, and days with hours in the ledger. */
+  /** Days on site quoted, and days with hours. */
   readonly days: Compared;
-  /** Hours by prep task, from the times lines were signed. */
-  readonly prepHours: readonly { readonly task: string; readonly hours: number }[];
+  /** Hours by task, crew together, the largest first. Hours in the logs that are not recorded yet count too. */
+  readonly hours: readonly ({ readonly task: string } & Compared)[];
+  readonly costMinor: Compared;
+  /** Without sales tax: the contract, and what was received. */
+  readonly priceMinor: Compared;
+  readonly profitMinor: Compared;
+  /** Profit for each hour the owner worked; the owner's own hours are no cost here. */
+  readonly ownerHourMinor: Compared;
 };
 
+type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'quotes' | 'pours' | 'pourEvents' | 'ledger'>;
+
+/** The option the customer accepted, as it was quoted; null before. */
+export function acceptedOption(quotes: WholeJob['quotes']): QuotedOption | null {
+  const accepted = quotes.findLast((quote) => quote.state === 'accepted' && quote.deletedAt === null);
+  if (accepted === undefined) return null;
+  return accepted.priced.options.find(({ id }) => id === accepted.acceptedOptionId) ?? suggestedOption(accepted.priced);
+}
+
 /** Reviews a job from its records. The estimate is the accepted quote's as issued. */
-export function jobReview(whole: Pick<WholeJob, 'job' | 'quotes' | 'pours' | 'pourEvents' | 'ledger'>): JobReview {
-  const accepted = whole.quotes.findLast((quote) => quote.state === 'accepted');
-  const option = accepted?.priced.options.find(({ id }) => id === accepted.acceptedOptionId) ?? null;
+export function jobReview(whole: Of): JobReview {
+  const option = acceptedOption(whole.quotes);
   const finished = whole.pours.filter((pour) => pour.deletedAt === null && pour.finishedAt !== null);
   const bags = finished
     .flatMap((pour) => liveEntries(pour, whole.pourEvents))
     .reduce((sum, { event }) => (event.kind === 'placed' ? sum + event.bags : sum), 0);
-  const days = new Set(whole.ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry.onDay] : [])));
-  const hours = new Map<string, number>();
-  for (const { signed } of whole.job.rooms) {
-    for (const { task, hours: took } of prepFacts(signed)) hours.set(task, (hours.get(task) ?? 0) + took);
-  }
+  const worked = workedHours(whole);
+  const days = new Set(worked.map(({ onDay }) => onDay));
+  const result = jobResult(whole.ledger);
+  const isSpent = result.costMinor > 0;
+  const contract = contractOfJob(whole.quotes);
+  const priceMinor = contract?.netMinor ?? null;
   return {
     bags: { estimated: option?.bags ?? null, actual: finished.length === 0 ? null : bags },
     days: { estimated: option?.days ?? null, actual: days.size === 0 ? null : days.size },
-    prepHours: [...hours].map(([task, took]) => ({ task, hours: took })).sort((a, b) => b.hours - a.hours),
+    hours: hoursByTask(option, worked),
+    costMinor: { estimated: option?.planned.costMinor ?? null, actual: isSpent ? result.costMinor : null },
+    priceMinor: { estimated: priceMinor, actual: result.incomeMinor === 0 ? null : result.incomeMinor },
+    profitMinor: {
+      estimated: option === null || priceMinor === null ? null : priceMinor - option.planned.costMinor,
+      actual: isSpent && result.incomeMinor !== 0 ? result.profitMinor : null,
+    },
+    ownerHourMinor: { estimated: estimatedOwnerHour(option, priceMinor, whole), actual: actualOwnerHour(result) },
   };
+}
+
+/** Hours of the ledger, and those in the logs that are not recorded yet. */
+export function workedHours(whole: Of): { readonly task: string; readonly minutes: number; readonly onDay: string }[] {
+  const recorded = whole.ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));
+  return [...recorded, ...loggedHours(whole)].map(({ task, minutes, onDay }) => ({ task, minutes, onDay }));
+}
+
+function hoursByTask(option: QuotedOption | null, worked: readonly { task: string; minutes: number }[]): JobReview['hours'] {
+  const actual = new Map<string, number>();
+  for (const { task, minutes } of worked) actual.set(task, (actual.get(task) ?? 0) + minutes / 60);
+  const planned = new Map((option?.planned.hours ?? []).map(({ name, ownHours, helperHours }) => [name, ownHours + helperHours]));
+  return [...new Set([...planned.keys(), ...actual.keys()])]
+    .map((task) => ({ task, estimated: planned.get(task) ?? null, actual: actual.get(task) ?? null }))
+    .sort((a, b) => (b.actual ?? 0) - (a.actual ?? 0) || (b.estimated ?? 0) - (a.estimated ?? 0));
+}
+
+function estimatedOwnerHour(option: QuotedOption | null, priceMinor: number | null, { business }: Of): number | null {
+  const hours = (option?.planned.hours ?? []).reduce((sum, task) => sum + task.ownHours, 0);
+  if (option === null || priceMinor === null || hours === 0) return null;
+  return Math.round((priceMinor - option.planned.costMinor) / hours + business.costs.ownHourMinor);
+}
+
+function actualOwnerHour(result: JobResult): number | null {
+  return result.incomeMinor === 0 ? null : result.ownerHourMinor;
 }

@@ -16,7 +16,8 @@ const standing = (events: readonly PourEvent[]): readonly PourEvent[] => {
   return events.filter((e) => e.kind !== 'undone' && !undone.has(e.id));
 };
 
-function median(values: readonly number[]): number | null {
+/** The middle value, or the middle of the two; null without any. */
+export function median(values: readonly number[]): number | null {
   const sorted = [...values].sort((a, b) => a - b);
   const [low, high] = [sorted[Math.floor((sorted.length - 1) / 2)], sorted[Math.ceil((sorted.length - 1) / 2)]];
   return low === undefined || high === undefined ? null : (low + high) / 2;

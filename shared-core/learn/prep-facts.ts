@@ -11,16 +11,21 @@ export function taskOf(itemKey: string): string {
   return itemKey.split(':')[0] ?? itemKey;
 }
 
-/**
- * Hours of each signed line since the line signed before it on the same visit. The first of a visit is left out: nobody
- * knows when it was begun. Lines signed in one minute are ticks after the fact, and are left out too.
- */
+/** Hours of each task, as {@link signedSpans} reads them. */
 export function prepFacts(signed: readonly SignedItem[]): readonly TaskHours[] {
+  return signedSpans(signed).map(({ item, hours }) => ({ task: taskOf(item.itemKey), hours }));
+}
+
+/**
+ * Hours of each signed line since the line signed before it on the same visit. The first of a visit is left out, because its start
+ * is unknown. Lines signed within one minute were checked off afterwards, and are left out too.
+ */
+export function signedSpans(signed: readonly SignedItem[]): readonly { readonly item: SignedItem; readonly hours: number }[] {
   const inOrder = signed.filter((s) => s.withdrawnAt === null).sort((a, b) => Date.parse(a.doneAt) - Date.parse(b.doneAt));
   return inOrder.flatMap((item, i) => {
     const before = inOrder[i - 1];
     if (before === undefined) return [];
     const hours = (Date.parse(item.doneAt) - Date.parse(before.doneAt)) / 3_600_000;
-    return hours < 1 / 60 || hours > MOST_HOURS_BETWEEN ? [] : [{ task: taskOf(item.itemKey), hours }];
+    return hours < 1 / 60 || hours > MOST_HOURS_BETWEEN ? [] : [{ item, hours }];
   });
 }

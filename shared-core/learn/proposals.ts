@@ -35,13 +35,13 @@ const WORDS: Readonly<Record<FactorKind, string>> = {
   loss: 'Waste factor that fits the bags used',
   pace: 'Minutes taken per planned minute',
   'minutes-a-batch': 'Minutes per batch',
-  'prep-hours': 'Prep hours',
+  'prep-hours': 'Times the typical hours',
   'promise-days': 'Days from the promised date to the passed test',
 };
 
 function say(kind: FactorKind, value: number, locale: string | undefined): string {
   if (kind === 'loss') return formatPercent(value, 1, locale);
-  return formatNumber(value, { most: kind === 'bags' || kind === 'pace' ? 2 : 1 }, locale);
+  return formatNumber(value, { most: kind === 'bags' || kind === 'pace' || kind === 'prep-hours' ? 2 : 1 }, locale);
 }
 
 function worthAsking(learned: Learned): boolean {
@@ -54,7 +54,7 @@ export function proposals(factors: readonly FactorInput[], locale?: string): rea
   return factors
     .map(({ kind, task, before, values }): Proposal => {
       const learned = shrink(before, values);
-      const name = `${WORDS[kind]}${task === null ? '' : ` (${task})`}`;
+      const name = task === null ? WORDS[kind] : `${task}, ${WORDS[kind].toLowerCase()}`;
       const jobs = `${learned.jobs} ${learned.jobs === 1 ? 'job' : 'jobs'}`;
       const spread = learned.spread === null ? '' : `, ± ${say(kind, learned.spread, locale)} from job to job`;
       const sentence =

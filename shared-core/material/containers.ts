@@ -23,14 +23,10 @@ export function perContainer(material: Material, unit: NeedUnit): Parsed<number>
 }
 
 /**
- * Containers for a need, and what is left to buy.
+ * Whole containers for a need.
  * @param need in the unit of `each`
  * @param each one container's worth
- * @param inVan containers already there, part ones too
  */
-export function containersFor(need: number, each: number, inVan: number): { needed: number; fromVan: number; buy: number } {
-  const exact = Math.max(0, need / each);
-  const needed = Math.ceil(exact - DUST) + 0;
-  const buy = Math.max(0, Math.ceil(exact - inVan - DUST)) + 0;
-  return { needed, fromVan: Math.min(inVan, exact), buy };
+export function containersFor(need: number, each: number): number {
+  return Math.max(0, Math.ceil(need / each - DUST)) + 0;
 }

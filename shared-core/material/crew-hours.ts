@@ -28,27 +28,32 @@ export const USUAL_HANDS = { mixers: 2, helpers: 2 } as const;
 /** How long a pour lasts by its plan: simulated, or from the crew's own usual times. */
 export type PlannedMinutes = { readonly minutes: number; readonly source: 'planned' | 'simulated' };
 
+/** The tasks that hours are estimated and recorded by. */
+export const TASK_NAMES = {
+  protect: 'Protect and clear',
+  remove: 'Take up the old floor',
+  vacuum: 'Vacuum',
+  edges: 'Perimeter strip and dams',
+  cracks: 'Fill cracks',
+  reinforce: 'Lay reinforcement',
+  mitigate: 'Moisture mitigation system',
+  prime: 'Prime',
+  stage: 'Bring in and stack',
+  'set-up': 'Set up and wash out',
+  pour: 'Pour',
+  seal: 'Seal',
+} as const;
+export type TaskKey = keyof typeof TASK_NAMES;
+
 /** Hours of one task: the owner's, and the helpers' together. */
 export type TaskHours = {
-  readonly key:
-    | 'protect'
-    | 'remove'
-    | 'vacuum'
-    | 'edges'
-    | 'cracks'
-    | 'reinforce'
-    | 'mitigate'
-    | 'prime'
-    | 'stage'
-    | 'pour'
-    | 'set-up'
-    | 'seal';
+  readonly key: TaskKey;
   readonly name: string;
   readonly ownHours: number;
   readonly helperHours: number;
   /** What it was reckoned from, in words. */
   readonly why: string;
-  readonly source: 'typical' | 'planned' | 'simulated';
+  readonly source: 'typical' | 'business' | 'planned' | 'simulated';
 };
 
 /** What the hours are reckoned from. Metres, square meters, whole bags. */
@@ -70,6 +75,8 @@ export type WorkAmounts = {
   readonly helpers: number;
   /** The pour's likely time by its plan; null before there is one. */
   readonly planned: PlannedMinutes | null;
+  /** How many times the typical hours a task takes this business, by task. */
+  readonly factors: Readonly<Record<string, number>>;
 };
 
 /** Minutes from the first batch to the last: batches shared among the mixing stations. */
@@ -82,48 +89,43 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
   const min = (value: number) => formatDuration(value * MINUTE_S, locale);
   const count = (value: number, one: string, many = `${one}s`) => `${formatNumber(value, { most: 0 }, locale)} ${value === 1 ? one : many}`;
   const area = (value: number) => formatArea(value, units, locale);
-  const task = (key: TaskHours['key'], name: string, hours: number, amount: string): TaskHours[] =>
-    hours > 0 ? [{ key, name, ownHours: hours, helperHours: 0, why: `${amount} in ${min(hours * 60)}, typical`, source: 'typical' }] : [];
+  const task = (key: TaskKey, typicalHours: number, amount: string): TaskHours[] => {
+    const factor = work.factors[key];
+    const hours = typicalHours * (factor ?? 1);
+    const how = factor === undefined ? 'typical' : `${formatNumber(factor, { most: 2 }, locale)} times typical, from your own jobs`;
+    const why = `${amount} in ${min(hours * 60)}, ${how}`;
+    return hours > 0
+      ? [{ key, name: TASK_NAMES[key], ownHours: hours, helperHours: 0, why, source: factor === undefined ? 'typical' : 'business' }]
+      : [];
+  };
   const crew = `${count(work.helpers, 'helper')} beside the owner`;
-  const together = (key: TaskHours['key'], name: string, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
-    minutes > 0 ? [{ key, name, ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
+  const together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']): TaskHours[] =>
+    minutes > 0 ? [{ key, name: TASK_NAMES[key], ownHours: minutes / 60, helperHours: (minutes / 60) * work.helpers, why, source }] : [];
   const pours = Math.max(work.bags > 0 ? 1 : 0, work.lifts);
   const around = TYPICAL_MINUTES.setUp + TYPICAL_MINUTES.washOut;
   const removedHours = work.removed.reduce((sum, layer) => sum + hoursFor(liftWork(layer.material), layer.areaM2), 0);
   const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
   return [
-    ...task('protect', 'Protect and clear', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
-    ...task('remove', 'Take up the old floor', removedHours, removedNames),
-    ...task('vacuum', 'Vacuum', hoursFor('vacuum', work.areaM2), area(work.areaM2)),
+    ...task('protect', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
+    ...task('remove', removedHours, removedNames),
+    ...task('vacuum', hoursFor('vacuum', work.areaM2), area(work.areaM2)),
     ...task(
       'edges',
-      'Perimeter strip and dams',
       hoursFor('isolationStrip', work.perimeterM) + hoursFor('dam', work.dams),
       `${formatLength(work.perimeterM, units, locale)} of strip and ${count(work.dams, 'dam')}`,
     ),
-    ...task('cracks', 'Fill cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),
-    ...task('reinforce', 'Lay reinforcement', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
-    ...task('mitigate', 'Moisture mitigation system', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
-    ...task(
-      'prime',
-      'Prime',
-      hoursFor('primeCoat', work.areaM2 * work.primeCoats),
-      `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`,
-    ),
-    ...task('stage', 'Bring in and stack', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
-    ...together(
-      'set-up',
-      'Set up and wash out',
-      pours * around,
-      `${min(around)} for each of ${count(pours, 'pour')}, ${crew}, typical`,
-      'typical',
-    ),
+    ...task('cracks', hoursFor('fillCrack', work.crackM), formatLength(work.crackM, units, locale)),
+    ...task('reinforce', hoursFor('reinforce', work.reinforceM2), area(work.reinforceM2)),
+    ...task('mitigate', hoursFor('moistureSystem', work.mitigateM2), area(work.mitigateM2)),
+    ...task('prime', hoursFor('primeCoat', work.areaM2 * work.primeCoats), `${area(work.areaM2)}, ${count(work.primeCoats, 'coat')}`),
+    ...task('stage', hoursFor('stageBag', work.bags), count(work.bags, 'bag')),
+    ...together('set-up', pours * around, `${min(around)} for each of ${count(pours, 'pour')}, ${crew}, typical`, 'typical'),
     ...pourHours(work, min, count, crew, together, locale),
-    ...task('seal', 'Seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
+    ...task('seal', (work.sealM2 * TYPICAL_MINUTES.sealM2) / 60, area(work.sealM2)),
   ];
 }
 
-type Together = (key: TaskHours['key'], name: string, minutes: number, why: string, source: TaskHours['source']) => TaskHours[];
+type Together = (key: TaskKey, minutes: number, why: string, source: TaskHours['source']) => TaskHours[];
 
 function pourHours(
   work: WorkAmounts,
@@ -138,7 +140,6 @@ function pourHours(
     const how = planned.source === 'simulated' ? 'by the pour plan’s simulation' : 'by the plan’s own times';
     return together(
       'pour',
-      'Pour',
       planned.minutes,
       `${count(work.batches, 'batch', 'batches')} in ${min(planned.minutes)} ${how}, ${crew}`,
       planned.source,
@@ -146,7 +147,7 @@ function pourHours(
   }
   const batchMin = formatNumber(TYPICAL_MINUTES.batch, { most: 1 }, locale);
   const why = `${count(work.batches, 'batch', 'batches')} at ${batchMin} min over ${formatNumber(work.mixers, { most: 0 }, locale)} mixing, ${crew}, typical`;
-  return together('pour', 'Pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
+  return together('pour', typicalPourMinutes(work.batches, work.mixers), why, 'typical');
 }
 
 /** Which of the prep times a layer's removal goes by. */

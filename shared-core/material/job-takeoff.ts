@@ -1,5 +1,4 @@
 /** What a whole job takes: the rooms together, what is carried in, and what is to be bought. */
-import type { Business } from '../book/business.ts';
 import type { AddedLine } from '../book/job.ts';
 import type { Material } from '../book/material.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -38,13 +37,11 @@ export type JobTakeoff = {
  * @param rooms their takeoffs
  * @param added lines entered by hand: tools and other things bought for the job among them
  * @param materials every data sheet, for what sundries are bought as
- * @param vanStock what is in the van already
  */
 export function jobTakeoff(
   rooms: readonly RoomTakeoff[],
   added: readonly AddedLine[],
   materials: readonly Material[],
-  vanStock: Business['vanStock'],
   units: UnitSystem,
   locale?: string,
 ): JobTakeoff {
@@ -71,7 +68,7 @@ export function jobTakeoff(
           units,
           locale,
         );
-  const shopping = shoppingList(rooms, added, materials, vanStock, units, locale);
+  const shopping = shoppingList(rooms, added, materials, units, locale);
   return {
     rooms,
     areaM2: sum((room) => room.room.areaM2),

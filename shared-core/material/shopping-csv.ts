@@ -1,7 +1,7 @@
 /** The shopping list as comma-separated values (RFC 4180), safe to open in a spreadsheet. */
 import type { ShoppingList } from './shopping.ts';
 
-const HEADER = ['Buy', 'Container', 'What', 'Total needed', 'Total containers', 'From the van', 'Rooms'];
+const HEADER = ['Containers', 'Container', 'Item', 'Needed', 'Rooms'];
 
 /**
  * One row a thing to buy, CRLF line ends, a header row.
@@ -9,12 +9,10 @@ const HEADER = ['Buy', 'Container', 'What', 'Total needed', 'Total containers', 
  */
 export function shoppingCsv(list: ShoppingList): string {
   const rows = list.items.map((item) => [
-    item.containers === null ? '' : String(item.containers.buy),
+    item.containers === null ? '' : String(item.containers),
     item.container,
     item.name,
     item.needWords,
-    item.containers === null ? '' : String(item.containers.needed),
-    item.containers === null ? '' : String(Math.round(item.containers.fromVan * 100) / 100),
     item.rooms.join('; '),
   ]);
   return [HEADER, ...rows].map((row) => `${row.map(csvCell).join(',')}\r\n`).join('');

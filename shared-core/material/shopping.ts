@@ -1,5 +1,4 @@
-/** What to buy for a job: whole containers, less what is in the van. */
-import type { Business } from '../book/business.ts';
+/** What a job takes, in whole containers. What is on hand is set against it over all jobs, in `ledger/shopping-day`. */
 import type { AddedLine } from '../book/job.ts';
 import type { Material, MaterialKind } from '../book/material.ts';
 import { formatArea } from '../measure/area.ts';
@@ -24,8 +23,9 @@ export type ShoppingItem = {
   /** The need as a person reads it. */
   readonly needWords: string;
   readonly container: string;
-  /** Null without a data sheet. */
-  readonly containers: { readonly needed: number; readonly fromVan: number; readonly buy: number } | null;
+  /** What one container covers, in `unit`, and how many whole ones it takes; null without a data sheet. */
+  readonly each: number | null;
+  readonly containers: number | null;
   /** None for what is bought for the whole job. */
   readonly rooms: readonly string[];
 };
@@ -55,13 +55,11 @@ const SUNDRY_NAMES: Partial<Record<MaterialKind, string>> = {
  * @param rooms their takeoffs; needs of the same thing are added before they are rounded up
  * @param added lines entered by hand; those bought by a sheet of the book are on the list in its containers
  * @param materials data sheets; sundries take the first in use of their kind, one read off a bag before a typical one
- * @param vanStock containers in the van, part ones too
  */
 export function shoppingList(
   rooms: readonly RoomTakeoff[],
   added: readonly AddedLine[],
   materials: readonly Material[],
-  vanStock: Business['vanStock'],
   units: UnitSystem,
   locale?: string,
 ): ShoppingList {
@@ -78,15 +76,15 @@ export function shoppingList(
       needWords: amountWords(need.amount, need.unit, units, locale),
       rooms: need.rooms,
     };
-    if (material === null) return { ...base, materialId: null, container: '', containers: null };
+    if (material === null) return { ...base, materialId: null, container: '', each: null, containers: null };
     const each = perContainer(material, need.unit);
     if (!each.ok) problems.push({ key: `shopping:${material.id}`, roomId: null, message: each.message, stops: false });
-    const inVan = vanStock.filter((stock) => stock.materialId === material.id).reduce((sum, stock) => sum + stock.containers, 0);
     return {
       ...base,
       materialId: material.id,
       container: material.container.name,
-      containers: each.ok ? containersFor(need.amount, each.value, inVan) : null,
+      each: each.ok ? each.value : null,
+      containers: each.ok ? containersFor(need.amount, each.value) : null,
     };
   });
   return { items, problems };

@@ -51,6 +51,8 @@ export type TakeoffChoices = {
   readonly helpers: number;
   /** The pour's likely minutes for a number of batches, by its plan; null before there is a plan. */
   readonly plannedMinutes: ((batches: number) => PlannedMinutes) | null;
+  /** How many times the typical hours a task takes this business; none for a business that accepted no figure of its own. */
+  readonly taskFactors?: Readonly<Record<string, number>>;
   readonly units: UnitSystem;
   readonly locale?: string | undefined;
 };
@@ -136,6 +138,7 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       mixers: choices.mixers,
       helpers: choices.helpers,
       planned,
+      factors: choices.taskFactors ?? {},
     },
     units,
     locale,

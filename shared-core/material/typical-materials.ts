@@ -157,6 +157,7 @@ export function typicalMaterials(idOf: (slug: string) => string, now: string, cu
     deletedAt: null,
     typical: true,
     sheetFrom: '',
+    supplier: '',
     prices: currency === 'USD' ? [{ from: now.slice(0, 10), minor: usdMinor, note: 'Typical' }] : [],
     notes: TYPICAL_NOTE,
   });

@@ -100,7 +100,7 @@ function estimateOption(records: EstimateRecords, day: string, option: Option | 
     return [estimate];
   });
   const takeoffs = rooms.map((room) => room.takeoff);
-  const taken = jobTakeoff(takeoffs, job.estimate.added, materials, business.vanStock, business.units, business.locale);
+  const taken = jobTakeoff(takeoffs, job.estimate.added, materials, business.units, business.locale);
   const lifts = Math.max(0, ...takeoffs.map((room) => room.lifts?.count ?? 0));
   const days = job.estimate.daysOnSite ?? 1 + Math.max(1, lifts);
   const { meanDepthM, mostDepthM } = depthsOver(takeoffs);

@@ -76,6 +76,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
     primer: find(jobRoom.primerId),
     extend: 'auto',
     usualLossShare: business.usualLossShare,
+    taskFactors: business.taskFactors,
     bagPercentile: business.bagPercentile,
     bagsPerBatch: plan?.crew.bagsPerBatch ?? 1,
     bucketL: business.bucketL,

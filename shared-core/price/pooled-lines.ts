@@ -76,7 +76,7 @@ function shared(
     problems.push({ key: `price:${material.id}`, roomId: null, message, stops: true });
   }
   const need = shares.reduce((sum, share) => sum + share.amount, 0);
-  const containers = each.ok ? containersFor(need, each.value, 0).needed : 0;
+  const containers = each.ok ? containersFor(need, each.value) : 0;
   const totalMinor = containers * (price?.minor ?? 0);
   const costs = apportion(
     totalMinor,

@@ -43,7 +43,18 @@ function quotedOption(option: OptionEstimate, materials: readonly Material[]): Q
     totalMinor: price.totalMinor,
     stages: price.stages.map(({ name, share, due, amountMinor }) => ({ name, share, due, amountMinor })),
     depositMinor: price.depositMinor,
+    planned: { costMinor: price.costMinor, hours: plannedHours(option) },
   };
+}
+
+/** Hours by task over all rooms. */
+function plannedHours({ rooms }: OptionEstimate): QuotedOption['planned']['hours'] {
+  const tasks = new Map<string, QuotedOption['planned']['hours'][number]>();
+  for (const { key, name, ownHours, helperHours } of rooms.flatMap(({ takeoff }) => takeoff.hours)) {
+    const before = tasks.get(key) ?? { task: key, name, ownHours: 0, helperHours: 0 };
+    tasks.set(key, { ...before, ownHours: before.ownHours + ownHours, helperHours: before.helperHours + helperHours });
+  }
+  return [...tasks.values()];
 }
 
 /** Every option of an estimate as a quote keeps it. Money in minor units, lengths in meters. */

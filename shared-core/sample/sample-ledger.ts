@@ -62,6 +62,7 @@ export function sampleLedger(quotes: readonly Quote[], business: Business, clock
     amountMinor,
     materialId: null,
     lot: '',
+    expiresOn: null,
   });
   add(-10, {
     kind: 'purchase',
@@ -83,6 +84,7 @@ export function sampleLedger(quotes: readonly Quote[], business: Business, clock
       task,
       minutes,
       hourMinor: who === 'Ros Teague' ? ownHourMinor : helperHourMinor,
+      readFrom: '',
     } as Entry);
   work(-9, 'Ros Teague', 'Prep', 390);
   work(-8, 'Ros Teague', 'Pour', 210);

@@ -18,7 +18,6 @@ export function sampleBusiness(now: string): Business {
     phone: '555 0142',
     email: 'ros@teague-floors.invalid',
     taxRates: [{ id: 'sales', name: 'Sales tax on materials', rate: 0.08 }],
-    vanStock: [{ materialId: 'sample-underlayment-fine', containers: 3 }],
     nextJobSerial: 34,
   };
 }

@@ -232,7 +232,7 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
       { substrate: 'porous', coats: 1, coverageM2PerL: 6, waterParts: 1, dryHoursLeast: 1, dryHoursMost: 24 },
     ]),
     addPrice: withInputs(() => [material().id, { from: '2026-05-01', minor: 3200, note: '' }]),
-    setVanStock: withInputs(() => [material().id, 2]),
+    withPrice: null,
     startingSheets: null,
     addSheet: withInputs(() => ['cement-underlayment', 'Fine', null, 'USD']),
     copySheet: withInputs(() => [material()]),
@@ -300,6 +300,29 @@ const CASES: Readonly<Record<string, Readonly<Record<string, Made | null>>>> = {
       const invoice = stored.ledger.find((row) => row['kind'] === 'invoice') ?? {};
       return [JOB, invoice, { onDay: '2026-05-12', dueOn: '2026-06-11', title: 'Deposit', retainageMinor: 0, note: '', currency: 'USD' }];
     }),
+    recordEntries: withInputs(() => [
+      [
+        {
+          kind: 'stock',
+          jobId: null,
+          onDay: '2026-05-12',
+          note: '',
+          what: 'counted',
+          materialId: material().id,
+          lot: '',
+          expiresOn: null,
+          containers: 3,
+        },
+      ],
+    ]),
+    recordPurchase: withInputs(() => [
+      {
+        ...{ kind: 'purchase', jobId: null, onDay: '2026-05-12', note: '', supplier: 'Corner yard', category: 'Materials', taxMinor: 0 },
+        lines: [{ text: 'Bags', quantity: 2, unit: 'bag', amountMinor: 7000, materialId: material().id, lot: 'A1', expiresOn: null }],
+        ...{ method: 'card', reference: '', photoIds: [] },
+      },
+      [],
+    ]),
     recordEntry: withInputs(() => {
       const {
         id: _id,

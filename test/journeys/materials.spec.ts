@@ -74,7 +74,14 @@ test('a price is added from a day, and one with too many decimals is not', async
   const prices = page.getByRole('listitem').filter({ hasText: /from .*20\d\d/ });
   await expect(prices.filter({ hasText: '$36.25' })).toContainText('January 15, 2027');
   await expect(prices.filter({ hasText: '$34.00' })).toContainText('holds now');
-  await type(page, 'In the van now', '2.5');
+  await page.getByRole('link', { name: 'Go to Stock' }).click();
+  await page.getByRole('button', { name: 'Record stock' }).click();
+  const dialog = page.getByRole('dialog', { name: 'Record stock' });
+  await dialog.getByLabel('Material').selectOption({ label: 'Self-leveling underlayment, fine' });
+  await dialog.getByLabel('On hand now').fill('2.5');
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await expect(dialog).toBeHidden();
+  await page.getByRole('link', { name: 'Go to data sheets' }).click();
   await expect(page.getByRole('radio', { name: /^Self-leveling underlayment, fine/ })).toHaveCount(1);
   await expect(page.getByText('2.5 bags on hand')).toBeVisible();
 });

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { Job } from '../../../shared-core/book/job.ts';
 import { draftQuote } from '../../../shared-core/documents/issue-quote-document.ts';
 import { openHolds } from '../../../shared-core/documents/open-holds.ts';
-import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
+import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
 import { dayOfInstant } from '../../../shared-core/measure/moment.ts';
 import { contractOfJob } from '../../../shared-core/ledger/job-contract.ts';

@@ -13,7 +13,6 @@ import {
   putMilestone,
   putPrimerUse,
   archiveSheet,
-  setVanStock,
   sheetUses,
 } from '../../../renderer/book/material-commands.ts';
 import { freshBook, NOW } from './fresh-book.ts';
@@ -108,13 +107,6 @@ describe('a sheet that is changed', () => {
       ['2026-05-12', 3400],
       ['2026-06-01', 3650],
     ]);
-  });
-  it('is in the van once, and not at all when there is none', async () => {
-    await setVanStock(FINE, 3);
-    await setVanStock(FINE, 2.5);
-    expect((await book.rowsOf('business').get('business'))?.vanStock).toEqual([{ materialId: FINE, containers: 2.5 }]);
-    await setVanStock(FINE, 0);
-    expect((await book.rowsOf('business').get('business'))?.vanStock).toEqual([]);
   });
 });
 

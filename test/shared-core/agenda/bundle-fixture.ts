@@ -30,6 +30,7 @@ export const POWDER: Material = {
   typical: true,
   sheetFrom: '',
   container: { name: 'bag', unit: 'kg', holds: 22.7 },
+  supplier: '',
   prices: [],
   powder: SHEET,
   primer: [],
@@ -204,6 +205,7 @@ export function bundle(sketch: Sketch): JobBundle {
     quotePromisedOn: null,
     handoverAt: null,
     defectsUntil: null,
+    lienDone: [],
     notes: '',
     ...sketch.job,
   };

@@ -9,7 +9,7 @@ import { DOCUMENTS } from '../../../shared-core/documents/document-list.ts';
 import { handoverRooms, unfinishedRooms } from '../../../shared-core/documents/handover-rooms.ts';
 import { statedWords, USED_CAPTION, PLACED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import { placeOf } from '../../../shared-core/documents/handover-sheet.ts';
-import { shoppingFor } from '../../../shared-core/documents/shopping-for.ts';
+import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
@@ -124,7 +124,7 @@ describe('the same figure', () => {
       const open = priced.rooms.filter((room) => !poured.has(room.roomId)).reduce((sum, room) => sum + room.bags, 0);
       const bags = list.items.filter((item) => suggested.takeoff.bagsByMaterial.some((sheet) => sheet.materialId === item.materialId));
       expect(
-        bags.reduce((sum, item) => sum + (item.containers?.needed ?? 0), 0),
+        bags.reduce((sum, item) => sum + (item.containers ?? 0), 0),
         reading.whole.job.number,
       ).toBe(open);
     }

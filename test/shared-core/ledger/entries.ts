@@ -66,7 +66,15 @@ export const purchase = (id: string, amounts: readonly number[], of: Partial<Pur
   jobId: 'job-1',
   supplier: 'Northside Supply',
   category: 'Materials',
-  lines: amounts.map((amountMinor, i) => ({ text: `Line ${i + 1}`, quantity: 1, unit: 'bag', amountMinor, materialId: null, lot: '' })),
+  lines: amounts.map((amountMinor, i) => ({
+    text: `Line ${i + 1}`,
+    quantity: 1,
+    unit: 'bag',
+    amountMinor,
+    materialId: null,
+    lot: '',
+    expiresOn: null,
+  })),
   taxMinor: 0,
   method: 'card',
   reference: '',
@@ -83,6 +91,7 @@ export const hours = (id: string, minutes: number, hourMinor: number, of: Partia
   task: 'Grinding',
   minutes,
   hourMinor,
+  readFrom: '',
   ...of,
 });
 

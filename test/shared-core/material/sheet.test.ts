@@ -98,10 +98,10 @@ describe('primer and containers', () => {
     expect(need.value.neatL * 4).toBeCloseTo(need.value.spreadL, 9);
     expect(primerNeed(sheet('primer-porous'), 'wood', 30).ok).toBe(false);
   });
-  it('are bought whole, less what is in the van', () => {
-    expect(containersFor(10, 4, 0)).toEqual({ needed: 3, fromVan: 0, buy: 3 });
-    expect(containersFor(10, 4, 1.5)).toEqual({ needed: 3, fromVan: 1.5, buy: 1 });
-    expect(containersFor(12, 4, 9)).toEqual({ needed: 3, fromVan: 3, buy: 0 });
+  it('are bought whole', () => {
+    expect(containersFor(10, 4)).toBe(3);
+    expect(containersFor(12, 4)).toBe(3);
+    expect(containersFor(0, 4)).toBe(0);
   });
   it('as a list reads back from its CSV with every formula disarmed', () => {
     const item = {
@@ -113,13 +113,14 @@ describe('primer and containers', () => {
       unit: 'L' as const,
       needWords: '1 qt',
       container: 'jug',
-      containers: { needed: 1, fromVan: 0, buy: 1 },
+      each: 1,
+      containers: 1,
       rooms: ['Hall', '@cmd'],
     };
     const back = Papa.parse<string[]>(shoppingCsv({ items: [item], problems: [] }).trimEnd()).data;
     expect(back[1]?.[2]).toBe(`'${item.name}`);
-    expect(back[1]?.[6]).toBe('Hall; @cmd');
-    expect(back.every((row) => row.length === 7)).toBe(true);
+    expect(back[1]?.[4]).toBe('Hall; @cmd');
+    expect(back.every((row) => row.length === 5)).toBe(true);
     for (const text of ['+1+1', '-2+3', '\tx', '@a', ' =1']) expect(csvCell(text).replace(/^"/, '')[0]).toBe("'");
     expect(csvCell('-2')).toBe('-2');
   });

@@ -1,0 +1,75 @@
+/** Materials on hand, and what accepted jobs reserve of them. */
+import { useLiveQuery } from 'dexie-react-hooks';
+import { useEffect, useState } from 'react';
+import type { Business } from '../../shared-core/book/business.ts';
+import type { LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { Material } from '../../shared-core/book/material.ts';
+import type { JobNeed } from '../../shared-core/ledger/shopping-day.ts';
+import { pourUses, type Stock, stockOn } from '../../shared-core/ledger/stock.ts';
+import { dayOfInstant } from '../../shared-core/measure/moment.ts';
+import { readEstimated } from '../../shared-core/standing/read-job.ts';
+import { jobNeeds } from '../../shared-core/standing/shopping-for.ts';
+import { estimateOf } from '../workers/job-estimates.ts';
+import { book } from './database.ts';
+import { readable } from './integrity.ts';
+import { nowInstant } from './moment.ts';
+import { useWholeJobs } from './use-whole-job.ts';
+
+export type StockReading = {
+  readonly business: Business;
+  readonly materials: readonly Material[];
+  /** Purchases and stock entries, newest first, voided ones too. */
+  readonly entries: readonly Extract<LedgerEntry, { kind: 'purchase' | 'stock' }>[];
+  readonly stock: Stock;
+  /** `YYYY-MM-DD` in the business's time zone. */
+  readonly today: string;
+};
+
+/** Materials on hand today, live; undefined while loading. Pours before the first purchase or count do not matter. */
+export function useStock(): StockReading | undefined {
+  return useLiveQuery(async () => {
+    const it = book();
+    const business = await it.rowsOf('business').get('business');
+    if (business === undefined) return undefined;
+    const rows = await it.rowsOf('ledger').where('kind').anyOf('purchase', 'stock').toArray();
+    const entries = readable('ledger', rows)
+      .filter((e): e is StockReading['entries'][number] => (e.kind === 'purchase' || e.kind === 'stock') && e.deletedAt === null)
+      .sort((a, b) => b.onDay.localeCompare(a.onDay) || b.createdAt.localeCompare(a.createdAt));
+    const first = entries.filter((e) => e.kind === 'stock' || e.lines.some((line) => line.materialId !== null)).at(-1)?.onDay;
+    const pours = first === undefined ? [] : readable('pours', await it.rowsOf('pours').where('finishedAt').aboveOrEqual(first).toArray());
+    const ids = pours.map((pour) => pour.id);
+    const events = readable('pourEvents', await it.rowsOf('pourEvents').where('pourId').anyOf(ids).toArray());
+    const materials = readable('materials', await it.rowsOf('materials').toArray()).filter((m) => m.deletedAt === null);
+    const dayOf = (at: string): string => dayOfInstant(at, business.timeZone);
+    const today = dayOf(nowInstant());
+    return { business, materials, entries, stock: stockOn(entries, pourUses(pours, events, dayOf), today), today };
+  }, []);
+}
+
+/** Jobs looked at for what they need: more than one person has accepted at once. */
+const MOST_OPEN = 60;
+
+/** What accepted jobs still need; null while it is worked out. */
+export function useJobNeeds(): readonly JobNeed[] | null {
+  const open = useWholeJobs('open', MOST_OPEN);
+  const [found, setFound] = useState<readonly JobNeed[] | null>(null);
+  useEffect(() => {
+    if (open === undefined) return undefined;
+    let gone = false;
+    const read = async (): Promise<void> => {
+      const all: JobNeed[] = [];
+      for (const whole of open) {
+        if (!whole.quotes.some((quote) => quote.state === 'accepted')) continue;
+        const now = nowInstant();
+        all.push(...jobNeeds(readEstimated(whole, now, await estimateOf(whole, now))));
+        if (gone) return;
+      }
+      setFound(all);
+    };
+    void read();
+    return () => {
+      gone = true;
+    };
+  }, [open]);
+  return found;
+}

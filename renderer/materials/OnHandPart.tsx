@@ -1,0 +1,42 @@
+import type { Material } from '../../shared-core/book/material.ts';
+import type { Stock } from '../../shared-core/ledger/stock.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { LinkWord } from '../parts/LinkWord.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+
+interface OnHandPartProps {
+  readonly material: Material;
+  /** Undefined while loading. */
+  readonly stock: Stock | undefined;
+  readonly onSupplier: (supplier: string) => void;
+}
+
+/** What of it is on hand, by lot, and where it is bought. */
+export function OnHandPart({ material, stock, onSupplier }: OnHandPartProps) {
+  const { locale } = useMeasure();
+  const lots = (stock?.lots ?? []).filter((lot) => lot.materialId === material.id);
+  return (
+    <section className="materials-part" aria-labelledby="materials-on-hand">
+      <h2 className="materials-part-head" id="materials-on-hand">
+        On hand
+      </h2>
+      {lots.length === 0 ? (
+        <p className="small">None on hand.</p>
+      ) : (
+        <ul className="price-rows">
+          {lots.map((lot) => (
+            <li key={lot.lot}>
+              {`${formatNumber(lot.containers, { most: 1 }, locale)} × ${material.container.name}${lot.lot === '' ? '' : `, lot ${lot.lot}`}${lot.expiresOn === null ? '' : `, expires ${formatDay(lot.expiresOn, 'dated', locale)}`}`}
+            </li>
+          ))}
+        </ul>
+      )}
+      <p>
+        <LinkWord href="/stock">Go to Stock</LinkWord>
+      </p>
+      <TextField label="Supplier" value={material.supplier} onChange={onSupplier} hint="The shopping list is sorted by supplier." />
+    </section>
+  );
+}

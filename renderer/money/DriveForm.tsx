@@ -1,0 +1,40 @@
+import { type ReactNode, useState } from 'react';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { recordEntry } from '../book/ledger-commands.ts';
+import { DateField } from '../parts/DateField.tsx';
+import { DistanceField } from '../parts/DistanceField.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { SaveDialog } from './SaveDialog.tsx';
+
+interface DriveFormProps {
+  readonly whole: WholeJob;
+  readonly today: string;
+  readonly head: ReactNode;
+  readonly onClose: () => void;
+}
+
+/** One drive: the day, why, and how far. It starts from the property's own distance, there and back. */
+export function DriveForm({ whole, today, head, onClose }: DriveFormProps) {
+  const { business, job, property } = whole;
+  const [onDay, setOnDay] = useState<string | null>(today);
+  const [purpose, setPurpose] = useState(`To ${property.address.line === '' ? 'the property' : property.address.line} and back`);
+  const [distanceKm, setDistance] = useState<number | null>(property.travelKm === null ? null : property.travelKm * 2);
+  const save = async () => {
+    if (onDay === null) return 'Enter the date.';
+    if (purpose.trim() === '') return 'Enter the purpose of the drive.';
+    if (distanceKm === null || distanceKm === 0) return 'Enter the distance.';
+    const kmMinor = business.costs.travelKmMinor;
+    return recordEntry({ jobId: job.id, onDay, note: '', kind: 'drive', purpose: purpose.trim(), distanceKm, kmMinor });
+  };
+  return (
+    <SaveDialog title="Add cost" save={save} onClose={onClose}>
+      {head}
+      <Fields>
+        <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
+        <DistanceField label="Distance, round trip" value={distanceKm} onChange={setDistance} />
+      </Fields>
+      <TextField label="Purpose" value={purpose} onChange={setPurpose} />
+    </SaveDialog>
+  );
+}

@@ -1,0 +1,106 @@
+import { type ReactNode, useState } from 'react';
+import type { Hours, LedgerEntry } from '../../shared-core/book/ledger.ts';
+import type { WholeJob } from '../../shared-core/book/whole-job.ts';
+import { payOf } from '../../shared-core/ledger/worked-hours.ts';
+import { TASK_NAMES } from '../../shared-core/material/crew-hours.ts';
+import { recordEntry } from '../book/ledger-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { DateField } from '../parts/DateField.tsx';
+import { DurationField } from '../parts/DurationField.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { MoneyField } from '../parts/MoneyField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { SaveDialog } from './SaveDialog.tsx';
+
+const PAID_AS: readonly { readonly value: Hours['paidAs']; readonly word: string }[] = [
+  { value: 'owner', word: 'Owner' },
+  { value: 'employee', word: 'Employee' },
+  { value: 'contractor', word: 'Contractor' },
+];
+const OTHER = 'other';
+const TASKS: readonly string[] = Object.values(TASK_NAMES);
+const MINUTE_S = 60;
+
+interface HoursFormProps {
+  readonly whole: WholeJob;
+  readonly today: string;
+  /** Hours read from a log, to be checked before they are saved. */
+  readonly start?: Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 'readFrom'> | undefined;
+  readonly head: ReactNode;
+  readonly onClose: () => void;
+}
+
+/** Hours one person worked on one day at one task. */
+export function HoursForm({ whole, today, start, head, onClose }: HoursFormProps) {
+  const { business, job, ledger } = whole;
+  const people = [...new Set([business.ownerName, ...job.crewNames, ...whoWorked(ledger)])].filter((name) => name !== '');
+  const [onDay, setOnDay] = useState<string | null>(start?.onDay ?? today);
+  const [who, setWho] = useState(start?.who ?? business.ownerName);
+  const [isOther, setOther] = useState(!people.includes(start?.who ?? business.ownerName));
+  const [task, setTask] = useState(start?.task ?? TASK_NAMES.pour);
+  const [isOtherTask, setOtherTask] = useState(!TASKS.includes(start?.task ?? TASK_NAMES.pour));
+  const [seconds, setSeconds] = useState<number | null>(start === undefined ? null : start.minutes * MINUTE_S);
+  const [pay, setPay] = useState(payOf(who, business, ledger));
+  const choose = (name: string): void => {
+    setWho(name);
+    setPay(payOf(name, business, ledger));
+  };
+  const save = async () => {
+    if (onDay === null) return 'Enter the date.';
+    if (who.trim() === '') return 'Enter who worked.';
+    if (task.trim() === '') return 'Enter the task.';
+    if (seconds === null || seconds < MINUTE_S) return 'Enter the time worked.';
+    const minutes = Math.round(seconds / MINUTE_S);
+    const own = { jobId: job.id, onDay, note: '', readFrom: start?.readFrom ?? '' };
+    return recordEntry({ ...own, ...pay, kind: 'hours', who: who.trim(), task: task.trim(), minutes });
+  };
+  return (
+    <SaveDialog title={start === undefined ? 'Add cost' : 'Record hours'} save={save} onClose={onClose}>
+      {head}
+      <Fields>
+        <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
+        <SelectField
+          label="Who worked"
+          value={isOther ? OTHER : who}
+          options={[...people.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Someone else' }]}
+          onChange={(value) => {
+            setOther(value === OTHER);
+            choose(value === OTHER || value === null ? '' : value);
+          }}
+        />
+        {isOther && <TextField label="Name" value={who} onChange={choose} />}
+        <SelectField
+          label="Task"
+          value={isOtherTask ? OTHER : task}
+          options={[...TASKS.map((name) => ({ value: name, word: name })), { value: OTHER, word: 'Another task' }]}
+          onChange={(value) => {
+            setOtherTask(value === OTHER);
+            setTask(value === OTHER || value === null ? '' : value);
+          }}
+        />
+        {isOtherTask && <TextField label="Task name" value={task} onChange={setTask} />}
+        <DurationField label="Time" typedIn="hour" value={seconds} onChange={setSeconds} />
+        {pay.paidAs !== 'owner' && (
+          <MoneyField
+            label="Pay per hour"
+            value={pay.hourMinor}
+            onChange={(hourMinor) => setPay({ ...pay, hourMinor: hourMinor ?? 0 })}
+            currency={business.currency}
+          />
+        )}
+      </Fields>
+      <ChoiceRow
+        label="Paid as"
+        captioned
+        options={PAID_AS}
+        value={pay.paidAs}
+        onChange={(paidAs) =>
+          setPay({ paidAs, hourMinor: paidAs === 'owner' ? business.costs.ownHourMinor : business.costs.helperHourMinor })
+        }
+      />
+    </SaveDialog>
+  );
+}
+
+const whoWorked = (ledger: readonly LedgerEntry[]): string[] => ledger.flatMap((entry) => (entry.kind === 'hours' ? [entry.who] : []));

@@ -1,0 +1,199 @@
+import { type ReactNode, useState } from 'react';
+import type { Business } from '../../shared-core/book/business.ts';
+import { type PaymentMethod, paymentMethodSchema, type PurchaseLine } from '../../shared-core/book/ledger.ts';
+import type { Material } from '../../shared-core/book/material.ts';
+import { METHOD_WORDS } from '../../shared-core/documents/money-papers.ts';
+import { changedPrices } from '../../shared-core/ledger/purchase-prices.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import { recordPurchase } from '../book/ledger-commands.ts';
+import { useReceipts } from '../book/use-photos.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { DateField } from '../parts/DateField.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { MoneyField } from '../parts/MoneyField.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { PhotosPart } from '../parts/PhotosPart.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { SaveDialog } from './SaveDialog.tsx';
+
+const METHODS = paymentMethodSchema.options.map((value: PaymentMethod) => ({ value, word: METHOD_WORDS[value] }));
+/** More containers on one receipt is a typo. */
+const MAX_QUANTITY = 5000;
+
+/** A line while it is entered. */
+export type LineDraft = Omit<PurchaseLine, 'amountMinor' | 'quantity'> & {
+  readonly quantity: number | null;
+  readonly amountMinor: number | null;
+};
+const EMPTY_LINE: LineDraft = { text: '', quantity: 1, unit: '', amountMinor: null, materialId: null, lot: '', expiresOn: null };
+
+interface PurchaseDialogProps {
+  readonly business: Business;
+  readonly materials: readonly Material[];
+  readonly jobId: string | null;
+  /** Jobs it may belong to; left out where the job is fixed. */
+  readonly jobs?: readonly { readonly id: string; readonly word: string }[];
+  readonly today: string;
+  readonly head?: ReactNode;
+  readonly supplier?: string;
+  readonly lines?: readonly LineDraft[];
+  readonly onClose: () => void;
+}
+
+/** A purchase: where, what, how much, and the receipt. A line that names a data sheet goes on hand, by its lot. */
+export function PurchaseDialog({ business, materials, jobId: first, jobs, today, head, onClose, ...start }: PurchaseDialogProps) {
+  const { currency, locale } = business;
+  const [onDay, setOnDay] = useState<string | null>(today);
+  const [supplier, setSupplier] = useState(start.supplier ?? '');
+  const [category, setCategory] = useState<string>(business.expenseCategories[0] ?? 'Materials');
+  const [lines, setLines] = useState<readonly LineDraft[]>(start.lines ?? [EMPTY_LINE]);
+  const [taxMinor, setTax] = useState<number | null>(0);
+  const [method, setMethod] = useState<PaymentMethod>('card');
+  const [jobId, setJobId] = useState(first);
+  const [photoIds, setPhotoIds] = useState<readonly string[]>([]);
+  const [updates, setUpdates] = useState(false);
+  const album = useReceipts(jobId, photoIds);
+  const change = (i: number, part: Partial<LineDraft>): void => {
+    const next = { ...(lines[i] ?? EMPTY_LINE), ...part };
+    setLines(lines.with(i, next));
+    const from = materials.find((m) => m.id === next.materialId)?.supplier ?? '';
+    if (supplier === '' && from !== '') setSupplier(from);
+  };
+  const whole = lines.flatMap((line): PurchaseLine[] => {
+    const name = materials.find((m) => m.id === line.materialId)?.name ?? line.text.trim();
+    const { quantity, amountMinor } = line;
+    return name === '' || quantity === null || quantity <= 0 || amountMinor === null
+      ? []
+      : [{ ...line, text: name, quantity, amountMinor }];
+  });
+  const prices = changedPrices(whole, materials, onDay ?? today);
+  const totalMinor = whole.reduce((sum, line) => sum + line.amountMinor, taxMinor ?? 0);
+  const save = async () => {
+    if (onDay === null) return 'Enter the date.';
+    if (supplier.trim() === '') return 'Enter the supplier.';
+    if (whole.length < lines.length) return 'Enter what was bought, the quantity, and the amount on each line.';
+    if (totalMinor <= 0) return 'Enter an amount greater than 0.';
+    return recordPurchase(
+      {
+        ...{ kind: 'purchase', jobId, onDay, note: '', supplier: supplier.trim(), category, lines: whole, taxMinor: taxMinor ?? 0 },
+        ...{ method, reference: '', photoIds: [...photoIds] },
+      },
+      updates ? prices : [],
+    );
+  };
+  return (
+    <SaveDialog title={head === undefined ? 'Record purchase' : 'Add cost'} wide save={save} onClose={onClose}>
+      {head}
+      <Fields>
+        <TextField label="Supplier" value={supplier} onChange={setSupplier} />
+        <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
+        <SelectField
+          label="Category"
+          value={category}
+          options={business.expenseCategories.map((value) => ({ value, word: value }))}
+          onChange={(value) => setCategory(value ?? category)}
+        />
+        {jobs !== undefined && (
+          <SelectField
+            label="Job"
+            value={jobId}
+            none="No job"
+            options={jobs.map(({ id, word }) => ({ value: id, word }))}
+            onChange={setJobId}
+          />
+        )}
+      </Fields>
+      {lines.map((line, i) => (
+        <LineFields
+          // Lines have no identity of their own; they are only added at the end and deleted one at a time.
+          key={`${i}/${lines.length}`}
+          line={line}
+          materials={materials}
+          currency={currency}
+          today={today}
+          onChange={(part) => change(i, part)}
+          onDelete={lines.length === 1 ? null : () => setLines(lines.filter((_, at) => at !== i))}
+        />
+      ))}
+      <p>
+        <TextButton onPress={() => setLines([...lines, EMPTY_LINE])}>Add line</TextButton>
+      </p>
+      <Fields>
+        <MoneyField label="Tax" value={taxMinor} onChange={setTax} currency={currency} />
+        <SelectField label="Method" value={method} options={METHODS} onChange={(value) => setMethod(value ?? method)} />
+      </Fields>
+      <p className="speech">{`Total ${formatMoney(totalMinor, currency, locale)}`}</p>
+      {prices.length > 0 && (
+        <CheckRow
+          label={`Use as new ${prices.length === 1 ? 'price' : 'prices'}: ${prices
+            .map(({ material, minor }) => `${material.name}, ${formatMoney(minor, currency, locale)} per ${material.container.name}`)
+            .join('; ')}`}
+          checked={updates}
+          onChange={setUpdates}
+        />
+      )}
+      <PhotosPart
+        album={album}
+        zone={business.timeZone}
+        label="Photo of the receipt"
+        caption="Receipt"
+        onKept={(id) => setPhotoIds((ids) => [...ids, id])}
+      />
+    </SaveDialog>
+  );
+}
+
+interface LineFieldsProps {
+  readonly line: LineDraft;
+  readonly materials: readonly Material[];
+  readonly currency: string;
+  readonly today: string;
+  readonly onChange: (part: Partial<LineDraft>) => void;
+  readonly onDelete: (() => void) | null;
+}
+
+function LineFields({ line, materials, currency, today, onChange, onDelete }: LineFieldsProps) {
+  const material = materials.find((m) => m.id === line.materialId) ?? null;
+  return (
+    <div className="money-line">
+      <Fields>
+        <SelectField
+          label="Item"
+          value={line.materialId}
+          none="Not a data sheet"
+          options={materials.filter((m) => m.deletedAt === null).map((m) => ({ value: m.id, word: m.name }))}
+          onChange={(materialId) => onChange({ materialId, unit: materials.find((m) => m.id === materialId)?.container.name ?? '' })}
+        />
+        {material === null ? (
+          <TextField label="Description" value={line.text} onChange={(text) => onChange({ text })} />
+        ) : (
+          <>
+            <NumberField
+              label="Quantity"
+              unit={material.container.name}
+              least={0}
+              most={MAX_QUANTITY}
+              value={line.quantity}
+              onChange={(quantity) => onChange({ quantity })}
+            />
+            <TextField label="Lot" value={line.lot} onChange={(lot) => onChange({ lot: lot.trim() })} />
+            <DateField label="Expires" value={line.expiresOn} onChange={(expiresOn) => onChange({ expiresOn })} today={today} />
+          </>
+        )}
+        <MoneyField
+          label="Amount before tax"
+          value={line.amountMinor}
+          onChange={(amountMinor) => onChange({ amountMinor })}
+          currency={currency}
+        />
+      </Fields>
+      {onDelete !== null && (
+        <TextButton kind="delete" onPress={onDelete}>
+          Delete line
+        </TextButton>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,112 @@
+import { useState } from 'react';
+import { dayShoppingList, lineJobs } from '../../shared-core/documents/day-shopping-list.ts';
+import { type Reserved, shoppingBySupplier, type SupplierList } from '../../shared-core/ledger/shopping-day.ts';
+import { formatDay } from '../../shared-core/measure/day.ts';
+import { formatNumber } from '../../shared-core/measure/number.ts';
+import { formatMoney } from '../../shared-core/price/money.ts';
+import { priceOnDay } from '../../shared-core/price/price-on-day.ts';
+import { nowInstant } from '../book/moment.ts';
+import type { StockReading } from '../book/use-stock.ts';
+import { CheckRow } from '../parts/CheckRow.tsx';
+import { makePaper } from '../parts/make-paper.ts';
+import { Notice } from '../parts/Notice.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { BlockPart } from '../parts/TitleBlock.tsx';
+import type { LineDraft } from './PurchaseDialog.tsx';
+
+const ALL = 'all';
+
+interface ShoppingPartProps {
+  readonly reading: StockReading;
+  /** Null while the jobs' needs are worked out. */
+  readonly reserved: readonly Reserved[] | null;
+  readonly onBuy: (supplier: string, lines: readonly LineDraft[]) => void;
+}
+
+/** What is to buy for the pours of a day, by supplier, less what is on hand. Checked lines become a purchase. */
+export function ShoppingPart({ reading, reserved, onBuy }: ShoppingPartProps) {
+  const { business, materials, today } = reading;
+  const { locale, currency } = business;
+  const [chosen, setChosen] = useState<string | null>(null);
+  const [checked, setChecked] = useState<ReadonlySet<string>>(new Set());
+  const [message, setMessage] = useState<{ readonly ok: boolean; readonly text: string } | null>(null);
+  if (reserved === null)
+    return (
+      <BlockPart heading="Shopping list">
+        <p className="caption">Loading…</p>
+      </BlockPart>
+    );
+  const days = [...new Set(reserved.flatMap(({ pourDay }) => pourDay ?? []))].sort();
+  const day = chosen ?? days.find((one) => one >= today) ?? ALL;
+  const lists = shoppingBySupplier(
+    reserved.filter(({ pourDay }) => day === ALL || pourDay === day),
+    materials,
+    (material) => priceOnDay(material, today)?.minor ?? null,
+  );
+  const toBuy = lists
+    .map((list) => ({ ...list, lines: list.lines.filter((line) => line.buy > 0) }))
+    .filter(({ lines }) => lines.length > 0);
+  const toggle = (id: string, on: boolean): void => setChecked((was) => new Set(on ? [...was, id] : [...was].filter((one) => one !== id)));
+  const print = (): void => void makePaper(dayShoppingList(business, lists, day === ALL ? null : day, nowInstant())).then(setMessage);
+  const buy = ({ supplier, lines }: SupplierList): void => {
+    const picked = lines.filter((line) => checked.has(line.materialId));
+    onBuy(
+      supplier,
+      (picked.length === 0 ? lines : picked).map((line) => ({
+        ...{ text: line.name, quantity: line.buy, unit: line.container, amountMinor: line.costMinor },
+        ...{ materialId: line.materialId, lot: '', expiresOn: null },
+      })),
+    );
+  };
+  return (
+    <BlockPart heading="Shopping list">
+      {message !== null && (
+        <Notice kind={message.ok ? 'success' : 'failure'} onClose={() => setMessage(null)}>
+          {message.text}
+        </Notice>
+      )}
+      {days.length > 0 && (
+        <SelectField
+          label="Pours on"
+          value={day}
+          options={[
+            ...days.map((one) => ({ value: one, word: formatDay(one, 'dated', locale) })),
+            { value: ALL, word: 'Every accepted job' },
+          ]}
+          onChange={(value) => setChosen(value ?? ALL)}
+        />
+      )}
+      {toBuy.length === 0 ? (
+        <p>{reserved.length === 0 ? 'Accepted jobs appear here with what they need.' : 'Nothing to buy.'}</p>
+      ) : (
+        toBuy.map((list) => (
+          <section key={list.supplier} aria-label={list.supplier === '' ? 'No supplier' : list.supplier}>
+            <h3>{list.supplier === '' ? 'No supplier' : list.supplier}</h3>
+            {list.lines.map((line) => (
+              <CheckRow
+                key={line.materialId}
+                label={`${formatNumber(line.buy, { most: 0 }, locale)} × ${line.container}, ${line.name}`}
+                because={lineJobs(line)}
+                right={line.costMinor === null ? 'no price' : formatMoney(line.costMinor, currency, locale)}
+                checked={checked.has(line.materialId)}
+                onChange={(on) => toggle(line.materialId, on)}
+              />
+            ))}
+            <p className="money-list-total">
+              <b>{`Total ${formatMoney(list.totalMinor, currency, locale)}`}</b>{' '}
+              <TextButton label={`Record purchase from ${list.supplier === '' ? 'no supplier' : list.supplier}`} onPress={() => buy(list)}>
+                Record purchase
+              </TextButton>
+            </p>
+          </section>
+        ))
+      )}
+      {lists.length > 0 && (
+        <p>
+          <TextButton onPress={print}>Save PDF</TextButton>
+        </p>
+      )}
+    </BlockPart>
+  );
+}

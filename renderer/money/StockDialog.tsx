@@ -1,0 +1,90 @@
+import { useState } from 'react';
+import type { StockChange } from '../../shared-core/book/ledger.ts';
+import type { Material } from '../../shared-core/book/material.ts';
+import type { Stock } from '../../shared-core/ledger/stock.ts';
+import { recordEntry } from '../book/ledger-commands.ts';
+import { ChoiceRow } from '../parts/ChoiceRow.tsx';
+import { DateField } from '../parts/DateField.tsx';
+import { Fields } from '../parts/Fields.tsx';
+import { NumberField } from '../parts/NumberField.tsx';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextField } from '../parts/TextField.tsx';
+import { SaveDialog } from './SaveDialog.tsx';
+
+type What = StockChange['what'];
+export const STOCK_WORDS: Readonly<Record<What, string>> = { counted: 'Counted', used: 'Used', returned: 'Returned', spoiled: 'Spoiled' };
+const WHATS = (['counted', 'used', 'returned', 'spoiled'] as const).map((value) => ({ value, word: STOCK_WORDS[value] }));
+const NEW_LOT = 'new lot';
+/** More containers of one lot is a typo. */
+const MAX_CONTAINERS = 5000;
+
+interface StockDialogProps {
+  readonly materials: readonly Material[];
+  readonly stock: Stock;
+  readonly materialId: string | null;
+  readonly today: string;
+  readonly onClose: () => void;
+}
+
+/** A count of one lot, or what was used, returned or spoiled of it. */
+export function StockDialog({ materials, stock, materialId: first, today, onClose }: StockDialogProps) {
+  const [what, setWhat] = useState<What>('counted');
+  const [materialId, setMaterialId] = useState(first ?? materials[0]?.id ?? null);
+  const lotsOf = (id: string | null) => stock.lots.filter((lot) => lot.materialId === id);
+  const [picked, setPicked] = useState<string>(lotsOf(materialId)[0]?.lot ?? NEW_LOT);
+  const [lot, setLot] = useState('');
+  const [expiresOn, setExpiresOn] = useState<string | null>(null);
+  const [containers, setContainers] = useState<number | null>(null);
+  const [onDay, setOnDay] = useState<string | null>(today);
+  const lots = lotsOf(materialId);
+  const known = lots.find((one) => one.lot === picked);
+  const isNew = known === undefined;
+  const save = async () => {
+    if (materialId === null) return 'Choose the material.';
+    if (containers === null || (containers === 0 && what !== 'counted')) return 'Enter how many.';
+    if (onDay === null) return 'Enter the date.';
+    const of = isNew ? { lot: lot.trim(), expiresOn } : { lot: known.lot, expiresOn: known.expiresOn };
+    return recordEntry({ kind: 'stock', jobId: null, onDay, note: '', what, materialId, containers, ...of });
+  };
+  return (
+    <SaveDialog title="Record stock" save={save} onClose={onClose}>
+      <ChoiceRow label="Type" options={WHATS} value={what} onChange={setWhat} />
+      <Fields>
+        <SelectField
+          label="Material"
+          value={materialId}
+          options={materials.map((m) => ({ value: m.id, word: m.name }))}
+          onChange={(id) => {
+            setMaterialId(id);
+            setPicked(lotsOf(id)[0]?.lot ?? NEW_LOT);
+          }}
+        />
+        {lots.length > 0 && (
+          <SelectField
+            label="Lot"
+            value={picked}
+            options={[...lots.map((one) => ({ value: one.lot, word: lotWords(one.lot) })), { value: NEW_LOT, word: 'Another lot' }]}
+            onChange={(value) => setPicked(value ?? NEW_LOT)}
+          />
+        )}
+        {isNew && <TextField label="Lot number" hint="As printed on the bag; leave it empty if unknown" value={lot} onChange={setLot} />}
+        {isNew && what === 'counted' && <DateField label="Expires" value={expiresOn} onChange={setExpiresOn} today={today} />}
+        <NumberField
+          label={what === 'counted' ? 'On hand now' : 'Quantity'}
+          unit={materials.find((m) => m.id === materialId)?.container.name ?? ''}
+          hint="Part ones count: enter 0.5."
+          least={0}
+          most={MAX_CONTAINERS}
+          value={containers}
+          onChange={setContainers}
+        />
+        <DateField label="Date" value={onDay} onChange={setOnDay} today={today} latest={today} />
+      </Fields>
+    </SaveDialog>
+  );
+}
+
+/** A lot as it reads: its number, or that none is known. */
+export function lotWords(lot: string): string {
+  return lot === '' ? 'Lot unknown' : `Lot ${lot}`;
+}

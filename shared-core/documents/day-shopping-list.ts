@@ -1,0 +1,68 @@
+/** The shopping list of a day: whole containers by supplier over all jobs, less what is on hand, to check off. */
+import type { Business } from '../book/business.ts';
+import type { ShoppingLine, SupplierList } from '../ledger/shopping-day.ts';
+import { formatDay } from '../measure/day.ts';
+import { formatNumber } from '../measure/number.ts';
+import { formatMoney } from '../price/money.ts';
+import { onLetterhead } from './letterhead.ts';
+import type { Block, DocumentTree, Run } from './tree.ts';
+
+const cell = (text: string): Run[] => [{ text }];
+
+/** For which jobs and rooms a line is: `26-024 hall, den`. */
+export function lineJobs(line: ShoppingLine): string {
+  return line.jobs.map(({ jobNumber, rooms }) => [jobNumber, rooms.join(', ')].filter((part) => part !== '').join(' ')).join('; ');
+}
+
+/**
+ * The list as a document.
+ * @param day the pour day it is for, `2026-05-12`; null for every job
+ * @param now instant it is made at
+ */
+export function dayShoppingList(business: Business, lists: readonly SupplierList[], day: string | null, now: string): DocumentTree {
+  const { locale, currency } = business;
+  const money = (minor: number): string => formatMoney(minor, currency, locale);
+  const count = (value: number): string => formatNumber(value, { most: 1 }, locale);
+  const when = day === null ? 'all accepted jobs' : formatDay(day, 'dated', locale);
+  const toBuy = lists
+    .map((list) => ({ ...list, lines: list.lines.filter((line) => line.buy > 0) }))
+    .filter((list) => list.lines.length > 0);
+  const fromStock = lists.flatMap((list) => list.lines).filter((line) => line.fromStock > 0);
+  const supplier = (list: SupplierList): Block[] => [
+    { kind: 'heading', level: 2, text: list.supplier === '' ? 'No supplier' : list.supplier },
+    {
+      kind: 'list',
+      marker: 'box',
+      items: list.lines.map((line): Run[] => [
+        { text: `${count(line.buy)} × ${line.container}, ${line.name}`, bold: true },
+        {
+          text:
+            line.priceMinor === null || line.costMinor === null ? ', no price' : `, ${money(line.costMinor)} at ${money(line.priceMinor)}`,
+        },
+        { text: `. For ${lineJobs(line)}.` },
+      ]),
+    },
+    { kind: 'paragraph', runs: [{ text: `Total ${money(list.totalMinor)} before tax`, bold: true }] },
+  ];
+  return onLetterhead(business, {
+    title: `Shopping list ${day ?? now.slice(0, 10)}`,
+    subject: `What to buy for ${when}`,
+    madeAt: now,
+    right: ['Shopping list', when, 'Page {page} of {pages}'],
+    blocks: [
+      { kind: 'heading', level: 1, text: 'Shopping list' },
+      { kind: 'paragraph', runs: cell(`For ${when}. Rooms already poured are left out, and what is on hand is deducted.`) },
+      ...(toBuy.length === 0 ? [{ kind: 'paragraph' as const, runs: cell('Nothing to buy.') }] : toBuy.flatMap(supplier)),
+      ...(fromStock.length === 0
+        ? []
+        : [
+            { kind: 'heading' as const, level: 2 as const, text: 'Take from stock' },
+            {
+              kind: 'list' as const,
+              marker: 'box' as const,
+              items: fromStock.map((line) => cell(`${line.name}: ${count(line.fromStock)} × ${line.container} (${lineJobs(line)})`)),
+            },
+          ]),
+    ],
+  });
+}

@@ -1,0 +1,116 @@
+/** What finished jobs say together: earnings by kind of floor, size and customer source, and how tasks and dates compare with the plan. */
+import type { Lead } from '../book/lead.ts';
+import type { Room } from '../book/room.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { type TaskKey, TASK_NAMES } from '../material/crew-hours.ts';
+import { glanceJob } from '../standing/read-job.ts';
+import { acceptedOption, type JobReview, jobReview } from './job-review.ts';
+import { median } from './pour-facts.ts';
+import { promiseMisses } from './promise-facts.ts';
+import { type Proposal, proposals } from './proposals.ts';
+
+export type FloorKind = 'concrete' | 'wood' | 'mixed' | 'other';
+
+/** One finished job beside its estimate. */
+export type PastJob = {
+  readonly jobId: string;
+  readonly number: string;
+  readonly floor: FloorKind;
+  readonly areaM2: number;
+  /** Where the customer heard of the business, without a name: `Referral`. Empty while not recorded. */
+  readonly source: string;
+  readonly review: JobReview;
+  /** For each task both estimated and done: hours taken over hours estimated, and the factor the estimate had used. */
+  readonly ratios: readonly { readonly task: TaskKey; readonly times: number }[];
+  /** Days from each promised date to the test that cleared the floor; negative when it was early. */
+  readonly missedDays: readonly number[];
+};
+
+const SLABS: ReadonlySet<string> = new Set(['concrete-on-ground', 'concrete-suspended', 'screed', 'gypsum', 'terrazzo']);
+const WOODS: ReadonlySet<string> = new Set(['plywood', 'osb', 'boards', 'particleboard', 'wood-flooring']);
+
+/** What the rooms are poured over: concrete, wood, both, or neither. */
+export function floorKind(rooms: readonly Pick<Room, 'layers'>[]): FloorKind {
+  const kinds = new Set(
+    rooms.map(({ layers }): FloorKind => {
+      const kept = layers.filter((layer) => layer.fate === 'keep');
+      if (kept.some(({ material }) => SLABS.has(material))) return 'concrete';
+      return kept.some(({ material }) => WOODS.has(material)) ? 'wood' : 'other';
+    }),
+  );
+  const [only] = kinds;
+  return kinds.size > 1 ? 'mixed' : (only ?? 'other');
+}
+
+/**
+ * Reads one finished job.
+ * @param leads leads of the business; the one the job came from names the source
+ * @param now instant
+ */
+export function pastJob(whole: WholeJob, leads: readonly Lead[], now: string): PastJob {
+  const { job, quotes, rooms } = whole;
+  const option = acceptedOption(quotes);
+  const review = jobReview(whole);
+  return {
+    jobId: job.id,
+    number: job.number,
+    floor: floorKind(rooms),
+    areaM2: (option?.rooms ?? []).reduce((sum, room) => sum + room.areaM2, 0),
+    source:
+      leads
+        .find((lead) => lead.jobId === job.id)
+        ?.source.split(':')[0]
+        ?.trim() ?? '',
+    review,
+    ratios: ratiosOf(whole, review),
+    missedDays: missedDays(whole, now),
+  };
+}
+
+/** An hour estimated under this says little: rounding is larger than any difference. */
+const LEAST_HOURS = 0.25;
+
+function ratiosOf({ quotes }: WholeJob, { hours }: JobReview): PastJob['ratios'] {
+  const factors = quotes.findLast((quote) => quote.state === 'accepted')?.frozen.business.taskFactors ?? {};
+  return (Object.keys(TASK_NAMES) as TaskKey[]).flatMap((task) => {
+    const row = hours.find((one) => one.task === TASK_NAMES[task]);
+    if (row === undefined || row.actual === null || row.estimated === null || row.estimated < LEAST_HOURS) return [];
+    return [{ task, times: (row.actual / row.estimated) * (factors[task] ?? 1) }];
+  });
+}
+
+function missedDays(whole: WholeJob, now: string): readonly number[] {
+  const { standing } = glanceJob(whole, [], now);
+  const clearedAt = new Map(standing.rooms.map((room) => [room.roomId, room.clearedFrom]));
+  return promiseMisses(whole.promises, whole.clearanceTests, (test) => clearedAt.get(test.roomId) === test.takenAt);
+}
+
+/** Jobs of one group with what they earned per owner hour. */
+export type EarnedGroup = { readonly name: string; readonly perHourMinor: readonly number[]; readonly medianMinor: number };
+
+/** Groups jobs; those whose earnings are not known are left out, and the best paid group comes first. */
+export function earnedBy(jobs: readonly PastJob[], nameOf: (job: PastJob) => string): EarnedGroup[] {
+  const groups = new Map<string, number[]>();
+  for (const job of jobs) {
+    const perHour = job.review.ownerHourMinor.actual;
+    if (perHour !== null) groups.set(nameOf(job), [...(groups.get(nameOf(job)) ?? []), perHour]);
+  }
+  return [...groups]
+    .map(([name, perHourMinor]) => ({ name, perHourMinor, medianMinor: median(perHourMinor) ?? 0 }))
+    .sort((a, b) => b.medianMinor - a.medianMinor || a.name.localeCompare(b.name));
+}
+
+/**
+ * Suggested hours by task, over finished jobs. The pour itself has its own suggestion, from the pour log.
+ * @param factors those in use
+ */
+export function taskProposals(jobs: readonly PastJob[], factors: Readonly<Record<string, number>>, locale: string): readonly Proposal[] {
+  const tasks = (Object.keys(TASK_NAMES) as TaskKey[]).filter((task) => task !== 'pour');
+  return proposals(
+    tasks.flatMap((task) => {
+      const values = jobs.flatMap(({ ratios }) => ratios.filter((ratio) => ratio.task === task).map(({ times }) => times));
+      return values.length === 0 ? [] : [{ kind: 'prep-hours' as const, task, before: factors[task] ?? 1, values }];
+    }),
+    locale,
+  );
+}

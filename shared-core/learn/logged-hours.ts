@@ -1,0 +1,97 @@
+/** Hours that the prep signatures and the pour log tell, ready to be checked and recorded. */
+import type { Hours } from '../book/ledger.ts';
+import type { WholeJob } from '../book/whole-job.ts';
+import { counts } from '../ledger/account.ts';
+import { TASK_NAMES, type TaskKey } from '../material/crew-hours.ts';
+import { dayOfInstant } from '../measure/moment.ts';
+import { signedSpans, taskOf } from './prep-facts.ts';
+
+/** Hours of one person at one task on one day. `readFrom` names the log they come from. */
+export type LoggedHours = Pick<Hours, 'who' | 'task' | 'minutes' | 'onDay' | 'readFrom'>;
+
+/** One entry holds a day at most. */
+const MAX_MINUTES = 24 * 60;
+
+/** Prep lines by the task that estimates count them under; a line that is not listed has its own name. */
+const TASK_OF_LINE: Readonly<Record<string, TaskKey>> = {
+  clear: 'protect',
+  gas: 'protect',
+  dust: 'protect',
+  baseboard: 'protect',
+  'cover-trim': 'protect',
+  'take-out': 'remove',
+  vacuum: 'vacuum',
+  clean: 'vacuum',
+  'isolation-strip': 'edges',
+  dams: 'edges',
+  feathers: 'edges',
+  drains: 'edges',
+  fixtures: 'edges',
+  gaps: 'edges',
+  'fill-cracks': 'cracks',
+  'carry-joints': 'cracks',
+  reinforce: 'reinforce',
+  'moisture-system': 'mitigate',
+  'moisture-sand': 'mitigate',
+  prime: 'prime',
+  'between-lifts': 'prime',
+  stage: 'stage',
+  water: 'stage',
+};
+
+/** The task of a signed line, as hours are recorded by it. */
+export function taskOfLine(itemKey: string): string {
+  const line = taskOf(itemKey);
+  const task = TASK_OF_LINE[line];
+  if (task !== undefined) return TASK_NAMES[task];
+  const words = line.replaceAll('-', ' ');
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
+}
+
+/** The name that initials stand for: a first name, or first letters; the initials themselves where no name fits. */
+export function nameOf(initials: string, names: readonly string[]): string {
+  const plain = initials.trim().toLocaleLowerCase();
+  const found = names.find((name) => {
+    const words = name.toLocaleLowerCase().split(/\s+/);
+    return words[0] === plain || words.map((word) => word.charAt(0)).join('') === plain;
+  });
+  return found ?? initials.trim();
+}
+
+type Of = Pick<WholeJob, 'business' | 'property' | 'job' | 'pours' | 'ledger'>;
+
+/**
+ * Hours from the logs that are not in the ledger yet, oldest first. Prep: the time between signatures, by who signed. Pours: from
+ * start to finish, for the owner and the named crew. Hours entered by hand for a person and day replace the logs there. Voided hours
+ * come back, to be corrected.
+ */
+export function loggedHours({ business, property, job, pours, ledger }: Of): LoggedHours[] {
+  const names = [business.ownerName, ...job.crewNames].filter((name) => name !== '');
+  const dayOf = (at: string): string => dayOfInstant(at, property.timeZone);
+  const all = new Map<string, LoggedHours>();
+  for (const { signed } of job.rooms) {
+    for (const { item, hours } of signedSpans(signed)) {
+      const of = { who: nameOf(item.initials, names), task: taskOfLine(item.itemKey), onDay: dayOf(item.doneAt) };
+      const readFrom = `prep/${of.onDay}/${of.who}/${of.task}`.slice(0, 200);
+      const before = all.get(readFrom)?.minutes ?? 0;
+      all.set(readFrom, { ...of, readFrom, minutes: before + Math.round(hours * 60) });
+    }
+  }
+  for (const pour of pours) {
+    if (pour.deletedAt !== null || pour.startedAt === null || pour.finishedAt === null) continue;
+    const minutes = Math.round((Date.parse(pour.finishedAt) - Date.parse(pour.startedAt)) / 60_000);
+    for (const who of new Set(names)) {
+      const readFrom = `pour/${pour.id}/${who}`.slice(0, 200);
+      if (minutes > 0) all.set(readFrom, { who, task: TASK_NAMES.pour, onDay: dayOf(pour.startedAt), minutes, readFrom });
+    }
+  }
+  const live = ledger.flatMap((entry) => (entry.kind === 'hours' && counts(entry) ? [entry] : []));
+  const recorded = new Set(live.map(({ readFrom }) => readFrom));
+  const byHand = new Set(live.filter(({ readFrom }) => readFrom === '').map(({ onDay, who }) => `${onDay}/${who}`));
+  return [...all.values()]
+    .filter(({ readFrom, minutes, onDay, who }) => {
+      const isKnown = recorded.has(readFrom) || byHand.has(`${onDay}/${who}`);
+      return minutes > 0 && minutes <= MAX_MINUTES && !isKnown;
+    })
+    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.readFrom.localeCompare(b.readFrom));
+}

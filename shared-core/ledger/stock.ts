@@ -1,0 +1,135 @@
+/**
+ * Materials on hand by lot, from purchases, pour logs and what was counted, used, returned or spoiled. Nothing is stored but
+ * those entries: bags that a pour does not use stay on hand, and a voided entry never happened.
+ */
+import type { LedgerEntry } from '../book/ledger.ts';
+import type { Pour, PourEvent } from '../book/pour-record.ts';
+import { pourState } from '../pour/pour-state.ts';
+import { counts } from './account.ts';
+
+/** Containers of one lot of one material. An empty lot is "lot unknown". */
+export type StockLot = {
+  readonly materialId: string;
+  readonly lot: string;
+  /** As printed on the bag; null where it is not known. */
+  readonly expiresOn: string | null;
+  readonly containers: number;
+};
+
+/** What a finished pour took. */
+export type PourUse = {
+  readonly materialId: string;
+  readonly jobId: string;
+  /** Bags mixed. */
+  readonly containers: number;
+  /** Lots named in its log, in the order they were opened. */
+  readonly lots: readonly string[];
+  /** Day it finished, `YYYY-MM-DD`. */
+  readonly onDay: string;
+  readonly at: string;
+};
+
+/** What is on hand. */
+export type Stock = {
+  /** Lots with something left: by material, what expires first in front. */
+  readonly lots: readonly StockLot[];
+  /** Containers that were used, returned or spoiled and never recorded as bought or counted, by material. */
+  readonly unrecorded: ReadonlyMap<string, number>;
+};
+
+const NO_LAYOUT = { layout: null, healingMin: Infinity, workingTimeMin: Infinity, bagsPerBatch: 1 };
+const DUST = 1e-9;
+
+/**
+ * Bags that finished pours took.
+ * @param dayOf the business's own day of an instant
+ */
+export function pourUses(pours: readonly Pour[], events: readonly PourEvent[], dayOf: (at: string) => string): PourUse[] {
+  return pours.flatMap((pour): PourUse[] => {
+    if (pour.deletedAt !== null || pour.finishedAt === null) return [];
+    const own = events.filter((event) => event.pourId === pour.id);
+    const { bagsUsed, lots } = pourState(NO_LAYOUT, pour, own, pour.finishedAt);
+    if (bagsUsed <= 0) return [];
+    const { materialId, jobId, finishedAt } = pour;
+    return [{ materialId, jobId, containers: bagsUsed, lots, onDay: dayOf(finishedAt), at: finishedAt }];
+  });
+}
+
+type Move =
+  | { readonly kind: 'in' | 'set'; readonly to: StockLot }
+  | { readonly kind: 'out'; readonly materialId: string; readonly containers: number; readonly lots: readonly string[] };
+type Dated = { readonly onDay: string; readonly at: string; readonly move: Move };
+
+function movesOf(entry: LedgerEntry): Dated[] {
+  const dated = (move: Move): Dated => ({ onDay: entry.onDay, at: entry.createdAt, move });
+  if (!counts(entry)) return [];
+  if (entry.kind === 'purchase')
+    return entry.lines.flatMap((line) =>
+      line.materialId === null
+        ? []
+        : [dated({ kind: 'in', to: { materialId: line.materialId, lot: line.lot, expiresOn: line.expiresOn, containers: line.quantity } })],
+    );
+  if (entry.kind !== 'stock') return [];
+  const { materialId, lot, expiresOn, containers, what } = entry;
+  if (what === 'counted') return [dated({ kind: 'set', to: { materialId, lot, expiresOn, containers } })];
+  return [dated({ kind: 'out', materialId, containers, lots: [lot] })];
+}
+
+/**
+ * What is on hand at the end of a day. Entries count in the order of their days. What a pour or an entry takes without naming a
+ * lot comes from the lot that expires first.
+ * @param entries the ledger
+ * @param uses what finished pours took
+ * @param today `YYYY-MM-DD`; later entries do not count yet
+ */
+export function stockOn(entries: readonly LedgerEntry[], uses: readonly PourUse[], today: string): Stock {
+  const poured = uses.map(({ onDay, at, ...use }): Dated => ({ onDay, at, move: { kind: 'out', ...use } }));
+  const moves = [...entries.flatMap(movesOf), ...poured]
+    .filter(({ onDay }) => onDay <= today)
+    .sort((a, b) => a.onDay.localeCompare(b.onDay) || a.at.localeCompare(b.at));
+  const lots = new Map<string, StockLot>();
+  const unrecorded = new Map<string, number>();
+  const keyOf = ({ materialId, lot }: Pick<StockLot, 'materialId' | 'lot'>): string => `${materialId}/${lot}`;
+  for (const { move } of moves) {
+    if (move.kind === 'out') {
+      const left = takeFrom(lots, move);
+      if (left > DUST) unrecorded.set(move.materialId, (unrecorded.get(move.materialId) ?? 0) + left);
+      continue;
+    }
+    const before = lots.get(keyOf(move.to));
+    const containers = move.to.containers + (move.kind === 'in' ? (before?.containers ?? 0) : 0);
+    lots.set(keyOf(move.to), { ...move.to, expiresOn: move.to.expiresOn ?? before?.expiresOn ?? null, containers });
+    // A count settles what was missing before it.
+    if (move.kind === 'set') unrecorded.delete(move.to.materialId);
+  }
+  return { lots: [...lots.values()].filter((lot) => lot.containers > DUST).sort(byExpiry), unrecorded };
+}
+
+/** Takes from the named lots first, then from what expires first; gives what was not there. */
+function takeFrom(lots: Map<string, StockLot>, out: Extract<Move, { kind: 'out' }>): number {
+  const own = [...lots].filter(([, lot]) => lot.materialId === out.materialId);
+  const named = out.lots.flatMap((name) => own.filter(([, lot]) => lot.lot === name));
+  const others = own.filter((one) => !named.includes(one)).sort(([, a], [, b]) => byExpiry(a, b));
+  let left = out.containers;
+  for (const [key, lot] of [...named, ...others]) {
+    const taken = Math.min(left, lot.containers);
+    lots.set(key, { ...lot, containers: lot.containers - taken });
+    left -= taken;
+  }
+  return left;
+}
+
+function byExpiry(a: StockLot, b: StockLot): number {
+  const day = (lot: StockLot): string => lot.expiresOn ?? '9999';
+  return a.materialId.localeCompare(b.materialId) || day(a).localeCompare(day(b)) || a.lot.localeCompare(b.lot);
+}
+
+/** Containers of one material over its lots; lots that expired before a day are left out. */
+export function onHand(stock: Stock, materialId: string, day: string): number {
+  return stock.lots.filter((lot) => lot.materialId === materialId && !isExpired(lot, day)).reduce((sum, lot) => sum + lot.containers, 0);
+}
+
+/** True once the day printed on the bag has passed. */
+export function isExpired(lot: Pick<StockLot, 'expiresOn'>, day: string): boolean {
+  return lot.expiresOn !== null && lot.expiresOn < day;
+}

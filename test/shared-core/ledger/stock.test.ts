@@ -1,0 +1,130 @@
+/** Materials on hand: balances checked against a plain running sum, and worked examples made up for the test. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { LedgerEntry, Purchase, StockChange } from '../../../shared-core/book/ledger.ts';
+import { type JobNeed, reserve, shoppingBySupplier } from '../../../shared-core/ledger/shopping-day.ts';
+import { onHand, type PourUse, stockOn } from '../../../shared-core/ledger/stock.ts';
+import { typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
+import { purchase } from './entries.ts';
+
+const TODAY = '2026-12-31';
+const bought = (id: string, onDay: string, quantity: number, lot: string, expiresOn: string | null = null): Purchase => ({
+  ...purchase(id, []),
+  onDay,
+  lines: [{ text: 'Bags', quantity, unit: 'bag', amountMinor: quantity * 3400, materialId: 'fine', lot, expiresOn }],
+});
+const stock = (id: string, onDay: string, what: StockChange['what'], containers: number, lot = ''): StockChange => {
+  const {
+    kind: _kind,
+    supplier: _s,
+    category: _c,
+    lines: _l,
+    taxMinor: _t,
+    method: _m,
+    reference: _r,
+    photoIds: _p,
+    ...own
+  } = purchase(id, []);
+  return { ...own, jobId: null, onDay, kind: 'stock', what, materialId: 'fine', lot, expiresOn: null, containers };
+};
+const use = (onDay: string, containers: number, lots: string[] = []): PourUse => ({
+  ...{ materialId: 'fine', jobId: 'job-1', containers, lots, onDay, at: `${onDay}T16:00:00Z` },
+});
+
+describe('materials on hand', () => {
+  it('keeps lots apart and takes from the lot the pour log names', () => {
+    const entries = [bought('a', '2026-03-01', 20, 'L1', '2026-08-01'), bought('b', '2026-03-02', 10, 'L2', '2026-06-01')];
+    const { lots, unrecorded } = stockOn(entries, [use('2026-03-10', 12, ['L1'])], TODAY);
+    expect(lots.map(({ lot, containers }) => [lot, containers])).toEqual([
+      ['L2', 10],
+      ['L1', 8],
+    ]);
+    expect(unrecorded.size).toBe(0);
+  });
+  it('takes what expires first where no lot is named, and reports what was never recorded as bought', () => {
+    const entries = [bought('a', '2026-03-01', 5, 'late', '2027-01-01'), bought('b', '2026-03-01', 5, 'soon', '2026-06-01')];
+    expect(stockOn(entries, [use('2026-03-10', 6)], TODAY).lots).toMatchObject([{ lot: 'late', containers: 4 }]);
+    expect(stockOn(entries, [use('2026-03-10', 13)], TODAY).unrecorded.get('fine')).toBe(3);
+  });
+  it('puts what a pour did not use back on hand without an entry, and forgets a voided purchase', () => {
+    const entries = [bought('a', '2026-03-01', 20, 'L1')];
+    expect(onHand(stockOn(entries, [use('2026-03-10', 17)], TODAY), 'fine', TODAY)).toBe(3);
+    const voided = entries.map((entry): LedgerEntry => ({ ...entry, voidedAt: '2026-03-02T00:00:00Z' }));
+    expect(stockOn(voided, [], TODAY).lots).toEqual([]);
+  });
+  it('sets a lot to what was counted, and leaves out expired lots', () => {
+    const entries = [bought('a', '2026-03-01', 20, 'L1', '2026-05-01'), stock('c', '2026-03-05', 'counted', 18.5, 'L1')];
+    const found = stockOn(entries, [], TODAY);
+    expect(onHand(found, 'fine', '2026-05-01')).toBe(18.5);
+    expect(onHand(found, 'fine', '2026-05-02')).toBe(0);
+  });
+  it('adds up: bought less used, returned and spoiled is on hand plus what was never recorded', () => {
+    const day = fc.integer({ min: 1, max: 28 }).map((d) => `2026-04-${String(d).padStart(2, '0')}`);
+    const lot = fc.constantFrom('', 'A', 'B');
+    const move = fc.tuple(day, fc.constantFrom('bought', 'used', 'returned', 'spoiled', 'poured'), fc.integer({ min: 1, max: 30 }), lot);
+    fc.assert(
+      fc.property(fc.array(move, { maxLength: 30 }), (moves) => {
+        const entries = moves.flatMap(([onDay, what, n, at], i): LedgerEntry[] =>
+          what === 'poured'
+            ? []
+            : [what === 'bought' ? bought(`e${i}`, onDay, n, at) : stock(`e${i}`, onDay, what as StockChange['what'], n, at)],
+        );
+        const uses = moves.flatMap(([onDay, what, n, at]) => (what === 'poured' ? [use(onDay, n, at === '' ? [] : [at])] : []));
+        const sum = moves.reduce((total, [, what, n]) => total + (what === 'bought' ? n : -n), 0);
+        const found = stockOn(entries, uses, TODAY);
+        expect(onHand(found, 'fine', TODAY) - (found.unrecorded.get('fine') ?? 0)).toBeCloseTo(sum, 9);
+        for (const one of found.lots) expect(one.containers).toBeGreaterThan(0);
+      }),
+    );
+  });
+});
+
+const [FINE] = typicalMaterials((slug) => slug, '2026-03-01T00:00:00Z');
+const need = (jobNumber: string, pourDay: string | null, bags: number): JobNeed => ({
+  ...{
+    jobId: jobNumber,
+    jobNumber,
+    pourDay,
+    materialId: FINE?.id ?? '',
+    amount: bags * 20,
+    each: 20,
+    words: `${bags} bags`,
+    rooms: ['Hall'],
+  },
+});
+const hand = (containers: number, expiresOn: string | null = null) => ({
+  lots: [{ materialId: FINE?.id ?? '', lot: 'L', expiresOn, containers }],
+  unrecorded: new Map<string, number>(),
+});
+
+describe('what is still to buy', () => {
+  it('reserves each container once, for the pour that comes first', () => {
+    const found = reserve([need('26-002', '2026-05-20', 10), need('26-001', '2026-05-14', 8), need('26-003', null, 5)], hand(12));
+    expect(found.map(({ jobNumber, reserved, missing }) => [jobNumber, reserved, missing])).toEqual([
+      ['26-001', 8, 0],
+      ['26-002', 4, 6],
+      ['26-003', 0, 5],
+    ]);
+  });
+  it('never reserves more than is on hand, nor a lot that expires before the pour', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 40 }), { maxLength: 12 }), fc.integer({ min: 0, max: 200 }), (bags, there) => {
+        const found = reserve(
+          bags.map((n, i) => need(`26-${i}`, `2026-05-${10 + i}`, n)),
+          hand(there),
+        );
+        const wanted = bags.reduce((a, b) => a + b, 0);
+        expect(found.reduce((sum, one) => sum + one.reserved, 0)).toBeCloseTo(Math.min(there, wanted), 9);
+      }),
+    );
+    expect(reserve([need('26-001', '2026-05-14', 8)], hand(20, '2026-05-13'))[0]?.reserved).toBe(0);
+  });
+  it('adds what jobs of a day miss before it rounds to whole containers, and prices them', () => {
+    if (FINE === undefined) throw new Error('no material');
+    const found = reserve([need('26-001', '2026-05-14', 4.5), need('26-002', '2026-05-14', 4.4)], hand(1));
+    // By hand: 4.5 + 4.4 less 1 on hand is 7.9, so 8 bags at 34.00.
+    const [list] = shoppingBySupplier(found, [{ ...FINE, supplier: 'Corner yard' }], () => 3400);
+    expect(list).toMatchObject({ supplier: 'Corner yard', totalMinor: 27_200 });
+    expect(list?.lines[0]).toMatchObject({ buy: 8, fromStock: 1, costMinor: 27_200 });
+  });
+});
