@@ -10,7 +10,7 @@ export default defineConfig({
     setupFiles: ['test/setup.ts'],
     pool: 'threads',
     maxWorkers: 2,
-    testTimeout: 30_000,
+    testTimeout: 60_000,
     // Modules are loaded once for all files. The shell registers its calls once per process, so each of its files gets its own.
     projects: [
       { extends: true, test: { name: 'units', include: ['test/**/*.test.{ts,tsx}'], exclude: ['test/main/electron/**'], isolate: false } },
