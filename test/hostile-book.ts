@@ -4,7 +4,8 @@
  */
 import { checkRow } from '../shared-core/book/rows.ts';
 import { TABLE_NAMES, type TableName } from '../shared-core/book/tables.ts';
-import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.ts';
+import type { SampleBook } from '../shared-core/sample/sample-book.ts';
+import { sampleAt } from './sample-at.ts';
 
 /** Short enough for the shortest text field; the number tells the fields apart. */
 export const hostileText = (n: number): string =>
@@ -32,7 +33,7 @@ const withAt = (value: Json, at: readonly (string | number)[], text: string): Js
 
 /** @returns the book, and how many fields hold hostile words, by table */
 export function hostileBook(now: string): { readonly book: SampleBook; readonly fields: ReadonlyMap<TableName, number> } {
-  const book: Record<string, unknown> = { ...sampleBook(now) };
+  const book: Record<string, unknown> = { ...sampleAt(now) };
   const fields = new Map<TableName, number>();
   let n = 0;
   for (const table of TABLE_NAMES) {

@@ -1,13 +1,13 @@
 /** A job of many rooms: more than any first page can tell apart. */
 import type { WholeJob } from '../shared-core/book/whole-job.ts';
-import { sampleBook } from '../shared-core/sample/sample-book.ts';
+import { sampleAt } from './sample-at.ts';
 import { wholeJobsOf } from '../shared-core/sample/whole-jobs.ts';
 
 const ROOMS = 10;
 
 /** The hall of the sample ten times over, in the three ways that its quote offers. */
 export function tenHalls(now: string): WholeJob {
-  const whole = wholeJobsOf(sampleBook(now)).find((w) => w.job.id === 'sample-job-odell');
+  const whole = wholeJobsOf(sampleAt(now)).find((w) => w.job.id === 'sample-job-odell');
   const hall = whole?.rooms.find((room) => room.id === 'sample-hall');
   const jobHall = whole?.job.rooms.find((room) => room.roomId === 'sample-hall');
   if (whole === undefined || hall === undefined || jobHall === undefined) throw new Error('The sample has a hall.');

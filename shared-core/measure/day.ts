@@ -18,24 +18,36 @@ function plainDay(day: string): Temporal.PlainDate | null {
   }
 }
 
-/** English months of five letters or fewer are written out; others take their usual short form. */
-function monthWidth(date: Temporal.PlainDate, locale: string): 'long' | 'short' {
-  return locale.toLowerCase().startsWith('en') && date.toLocaleString('en-US', { month: 'long' }).length <= 5 ? 'long' : 'short';
+type Spelling = Pick<Intl.DateTimeFormatOptions, 'weekday' | 'month' | 'day' | 'year'>;
+
+const STYLES: Readonly<Record<DayStyle, Spelling>> = {
+  short: { month: 'short', day: 'numeric' },
+  weekday: { weekday: 'short', month: 'short', day: 'numeric' },
+  long: { weekday: 'long', month: 'long', day: 'numeric' },
+  dated: { month: 'long', day: 'numeric', year: 'numeric' },
+  full: { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' },
+};
+
+/** A formatter takes a hundred times as long to make as to use. */
+const formatters = new Map<string, Intl.DateTimeFormat>();
+
+function formatterOf(style: DayStyle, month: 'long' | 'short', locale: string): Intl.DateTimeFormat {
+  const key = `${style} ${month} ${locale}`;
+  const known = formatters.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.DateTimeFormat(locale, { ...STYLES[style], month, timeZone: 'UTC', calendar: 'gregory' });
+  formatters.set(key, made);
+  return made;
+}
+
+/** English months of five letters or fewer, March to July, are written out; others take their usual short form. */
+function monthWidth({ month }: Temporal.PlainDate, style: DayStyle, locale: string): 'long' | 'short' {
+  if (STYLES[style].month === 'long') return 'long';
+  return locale.toLowerCase().startsWith('en') && month >= 3 && month <= 7 ? 'long' : 'short';
 }
 
 function spelled(date: Temporal.PlainDate, style: DayStyle, locale: string): string {
-  switch (style) {
-    case 'short':
-      return date.toLocaleString(locale, { month: monthWidth(date, locale), day: 'numeric' });
-    case 'weekday':
-      return date.toLocaleString(locale, { weekday: 'short', month: monthWidth(date, locale), day: 'numeric' });
-    case 'long':
-      return date.toLocaleString(locale, { weekday: 'long', month: 'long', day: 'numeric' });
-    case 'dated':
-      return date.toLocaleString(locale, { month: 'long', day: 'numeric', year: 'numeric' });
-    case 'full':
-      return date.toLocaleString(locale, { weekday: 'long', month: 'long', day: 'numeric', year: 'numeric' });
-  }
+  return formatterOf(style, monthWidth(date, style, locale), locale).format(Date.UTC(date.year, date.month - 1, date.day));
 }
 
 /**

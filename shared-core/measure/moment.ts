@@ -5,11 +5,17 @@ import { addDaysToDay, type DayStyle, formatDay, formatDayRange } from './day.ts
 import { DEFAULT_LOCALE, UNKNOWN_MARK } from './number.ts';
 import type { Parsed } from './parsed.ts';
 
+/** Zones found to be known; asking `Intl` takes longer than all else that is done with one. */
+const knownZones = new Set<string>();
+
 /** Whether a time zone of that name is known, with a sentence when not. */
 export function parseTimeZone(text: string): Parsed<string> {
   const typed = text.trim();
+  if (knownZones.has(typed)) return { ok: true, value: typed };
   try {
-    return { ok: true, value: new Intl.DateTimeFormat('en-US', { timeZone: typed }).resolvedOptions().timeZone === '' ? 'UTC' : typed };
+    if (new Intl.DateTimeFormat('en-US', { timeZone: typed }).resolvedOptions().timeZone === '') return { ok: true, value: 'UTC' };
+    knownZones.add(typed);
+    return { ok: true, value: typed };
   } catch {
     return { ok: false, message: `“${typed}” is not a known time zone. Type it like America/New_York.` };
   }
@@ -98,9 +104,9 @@ export function instantAt(day: string, clock: string, zone: string, twice: 'firs
   }
   const earlier = wall.toZonedDateTime(zone, { disambiguation: 'earlier' });
   const later = wall.toZonedDateTime(zone, { disambiguation: 'later' });
+  if (earlier.equals(later)) return { ok: true, value: { at: stored(earlier.toInstant()), note: null } };
   const clockText = formatClockTime(clock);
   const when = formatDay(day, 'dated');
-  if (earlier.equals(later)) return { ok: true, value: { at: stored(earlier.toInstant()), note: null } };
   if (!earlier.toPlainDateTime().equals(wall)) {
     const before = formatClockTime(earlier.toPlainTime().toString());
     const after = formatClockTime(later.toPlainTime().toString());

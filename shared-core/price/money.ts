@@ -6,6 +6,18 @@ import { exact, roundHalfUp, times } from './exact.ts';
 /** Amounts of a million million and more are slips; below that a typed decimal is read exactly (15 digits). */
 const MOST_WHOLE = 1e12;
 
+/** A formatter takes a hundred times as long to make as to use. */
+const formatters = new Map<string, Intl.NumberFormat>();
+
+function formatterOf(locale: string, options: Intl.NumberFormatOptions): Intl.NumberFormat {
+  const key = `${locale} ${options.currency ?? ''} ${options.maximumFractionDigits ?? ''}`;
+  const known = formatters.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(locale, options);
+  formatters.set(key, made);
+  return made;
+}
+
 /**
  * How many digits stand after the point in a currency: 2 for USD, 0 for JPY, 3 for KWD (ISO 4217 as the platform knows it).
  * @param currency three capital letters
@@ -13,7 +25,7 @@ const MOST_WHOLE = 1e12;
  */
 export function currencyDigits(currency: string): number {
   try {
-    return new Intl.NumberFormat(DEFAULT_LOCALE, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+    return formatterOf(DEFAULT_LOCALE, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
   } catch {
     return 2;
   }
@@ -48,10 +60,7 @@ export function formatMoney(minor: number, currency: string, locale: string = DE
   const digits = currencyDigits(currency);
   const shown = style === 'about' || (style === 'whole' && minor % 10 ** digits === 0) ? 0 : digits;
   const digitChoice = { minimumFractionDigits: shown, maximumFractionDigits: shown };
-  const format =
-    style === 'bare'
-      ? new Intl.NumberFormat(locale, digitChoice)
-      : new Intl.NumberFormat(locale, { style: 'currency', currency, ...digitChoice });
+  const format = formatterOf(locale, style === 'bare' ? digitChoice : { style: 'currency', currency, ...digitChoice });
   return format.format(decimalMoney(minor, currency));
 }
 

@@ -7,7 +7,7 @@ import { describe, expect, it, vi } from 'vitest';
 import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import type { Block, DocumentTree } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { testFonts } from './working-desk.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-ink-'));
@@ -183,7 +183,7 @@ describe('inking a document', () => {
   });
 
   it('gives the same bytes in a program just started as in one that has measured much', async () => {
-    const [quote] = sampleBook('2026-05-12T11:05:00.000Z').quotes;
+    const [quote] = sampleAt('2026-05-12T11:05:00.000Z').quotes;
     if (quote === undefined) throw new Error('The sample has no quote.');
     const of = quoteSheet(quote);
     vi.resetModules();

@@ -11,13 +11,13 @@ import { readTree, storedTree } from '../../../shared-core/documents/stored-tree
 import type { Quote } from '../../../shared-core/book/quote.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const found = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.number === '26-031');
+const found = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');
 if (found === undefined) throw new Error('the sample has no such job');
 const whole = { ...found, quotes: [] };
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-issued-'));

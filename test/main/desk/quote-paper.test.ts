@@ -8,7 +8,7 @@ import { inkDocument } from '../../../main/desk/ink/ink-document.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { issueQuoteWithDocument } from '../../../shared-core/documents/issue-quote-document.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { tenHalls } from '../../ten-halls.ts';
@@ -16,7 +16,7 @@ import { testFonts } from './working-desk.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const folder = mkdtempSync(join(tmpdir(), 'straightedge-quote-'));
-const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number));
+const wholes = wholeJobsOf(sampleAt(NOW)).filter((whole) => ['26-031', '26-028', '26-024', '26-022'].includes(whole.job.number));
 const ten = tenHalls(NOW);
 const cases = [
   ...wholes.flatMap((whole) =>

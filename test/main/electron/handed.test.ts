@@ -6,7 +6,7 @@ import type { Page } from '@playwright/test';
 import { afterAll, beforeAll, expect, it, vi } from 'vitest';
 import { backupAmong } from '../../../main/desk/backups/handed.ts';
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import { AT, emptyBook, packRows } from '../desk/backups/pack-rows.ts';
 import { app, closeDouble, readyPreload, record } from './electron-double.ts';
@@ -19,7 +19,7 @@ let page: Page;
 
 /** A backup of so many customers, in a file of its own. */
 const backupOf = (name: string, count: number): string => {
-  const { customers } = sampleBook(AT);
+  const { customers } = sampleAt(AT);
   const business = newBusiness(AT, 'America/New_York', 'en-US');
   // The sample's own records, as the book stores them.
   const rows = { ...emptyBook(), business: [business as StoredRow], customers: customers.slice(0, count) as StoredRow[] };

@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import type { Book } from '../../../renderer/book/database.ts';
 import { nextRevision, recordSent, storeDocument, storedDocument } from '../../../renderer/book/document-commands.ts';
@@ -11,7 +11,7 @@ import { keepPictures } from '../../../renderer/book/pictures.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
-const found = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-abara');
+const found = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-abara');
 if (found === undefined) throw new Error('The sample has the job of the three floors.');
 const sample: WholeJob = { ...found, documents: [] };
 const tree = jobRecord(readJob(sample, NOW), [], NOW);

@@ -5,7 +5,7 @@ import { figuresOf } from '../../../shared-core/standing/job-figures.ts';
 import { glanceJob, readJob } from '../../../shared-core/standing/read-job.ts';
 import { SCHEMA_VERSION, TABLE_NAMES, TABLES } from '../../../shared-core/book/tables.ts';
 import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { Book, book, swapBook } from '../../../renderer/book/database.ts';
 import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { figuresStamp, forgetFiguresBut, readFigures } from '../../../renderer/book/job-figures.ts';
@@ -15,7 +15,7 @@ import { readWholeJob } from '../../../renderer/book/use-whole-job.ts';
 import { change } from '../../../renderer/book/write.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 
-const SAMPLE = sampleBook(NOW);
+const SAMPLE = sampleAt(NOW);
 const wholes = async () => {
   const ids = (await book().rowsOf('jobs').toArray()).map((job) => job.id);
   return (await Promise.all(ids.map((id) => readWholeJob(id)))).filter((whole) => whole !== null);

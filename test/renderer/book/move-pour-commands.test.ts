@@ -4,14 +4,14 @@ import type { Book } from '../../../renderer/book/database.ts';
 import { keepMove, tryMove } from '../../../renderer/book/move-pour-commands.ts';
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { freshBook } from './fresh-book.ts';
 
 const [JOB, ROOM, ELSEWHERE] = ['sample-job-lindqvist', 'sample-family', 'sample-job-tremaine'];
 /** A Tuesday far enough ahead that nothing of the sample lies on it. */
 const TO = '2027-03-09T15:00:00.000Z';
 /** Made once: five houses with all their readings. */
-const SAMPLE = sampleBook(new Date().toISOString());
+const SAMPLE = sampleAt(new Date().toISOString());
 let book: Book;
 beforeEach(async () => {
   book = await freshBook();

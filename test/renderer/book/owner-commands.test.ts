@@ -5,7 +5,7 @@ import { mergeCustomers, moveProperty } from '../../../renderer/book/owner-comma
 import { addSample } from '../../../renderer/book/sample-commands.ts';
 import { undo } from '../../../renderer/book/write.ts';
 import type { RowOf } from '../../../shared-core/book/rows.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { freshBook, NOW } from './fresh-book.ts';
 
 const one = async <T extends 'customers' | 'properties' | 'jobs'>(table: T, id: string): Promise<RowOf<T>> => {
@@ -15,7 +15,7 @@ const one = async <T extends 'customers' | 'properties' | 'jobs'>(table: T, id: 
 };
 const filled = async (): Promise<void> => {
   await freshBook();
-  await addSample(sampleBook(NOW));
+  await addSample(sampleAt(NOW));
 };
 const issued = async (): Promise<string> => JSON.stringify(await book().rowsOf('quotes').toArray());
 

@@ -1,6 +1,6 @@
 // @vitest-environment node
 import { expect, test } from 'vitest';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { book } from '../../../renderer/book/database.ts';
 import { openRecordSearch } from '../../../renderer/book/search.ts';
 import { addSample, removeSample } from '../../../renderer/book/sample-commands.ts';
@@ -11,7 +11,7 @@ import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { freshBook, LATER, NOW } from './fresh-book.ts';
 import { readBookRows, walkRows } from './whole-book.ts';
 
-const SAMPLE = sampleBook(NOW);
+const SAMPLE = sampleAt(NOW);
 const filled = async () => {
   await freshBook();
   await addSample(SAMPLE);

@@ -4,13 +4,13 @@ import { invoiceEntries, paymentEntries } from '../../../shared-core/agenda/mone
 import { newBusiness } from '../../../shared-core/book/typical-business.ts';
 import { jobMoney } from '../../../shared-core/standing/job-money.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00Z';
 const business = newBusiness(NOW, 'America/New_York', 'en-US');
 const wholeOf = (id: string) => {
-  const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === id);
+  const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === id);
   if (whole === undefined) throw new Error(`the sample has no ${id}`);
   return whole;
 };

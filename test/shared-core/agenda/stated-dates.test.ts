@@ -5,11 +5,11 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { newlyStatedDates } from '../../../shared-core/agenda/stated-dates.ts';
 import { statedFor, workCalendar, statedDateWords } from '../../../shared-core/cure/stated-date.ts';
 import { judgePromise } from '../../../shared-core/cure/promise-verdict.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
-const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-abara');
+const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-abara');
 if (whole === undefined) throw new Error('The sample has three floors in a row.');
 const reading = readJob(whole, NOW);
 const zone = whole.property.timeZone;

@@ -4,14 +4,14 @@ import type { StoredRow } from '../../../shared-core/book/migrations/list.ts';
 import type { BookRows } from '../../../shared-core/book/backup.ts';
 import { checkBookRows } from '../../../shared-core/book/data-check.ts';
 import { TABLE_NAMES, type TableName } from '../../../shared-core/book/tables.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 const AT = '2026-05-12T11:05:00.000Z';
 const JOB = 'sample-job-odell';
 let copy: BookRows;
 let bare: BookRows;
 beforeAll(() => {
-  copy = JSON.parse(JSON.stringify(sampleBook(AT))) as BookRows;
+  copy = JSON.parse(JSON.stringify(sampleAt(AT))) as BookRows;
   bare = { ...(Object.fromEntries(TABLE_NAMES.map((t) => [t, []])) as unknown as BookRows), business: copy.business };
 }, 90_000);
 

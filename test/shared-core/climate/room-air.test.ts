@@ -9,7 +9,7 @@ import { roomsOf } from '../../../shared-core/standing/job-bundle.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { readPour } from '../../../shared-core/standing/read-pour.ts';
 import { air } from '../../../shared-core/sample/sample-tests.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
@@ -28,7 +28,7 @@ describe('the air expected in a room', () => {
   });
 
   it('measured on Prep reaches the clocks of the pour and the dates of the cure', () => {
-    const whole = wholeJobsOf(sampleBook(NOW)).find((job) => job.pours.length === 0 && job.job.rooms.some((r) => r.pourAt !== null));
+    const whole = wholeJobsOf(sampleAt(NOW)).find((job) => job.pours.length === 0 && job.job.rooms.some((r) => r.pourAt !== null));
     const planned = whole?.job.rooms.find((r) => r.pourAt !== null);
     if (whole === undefined || planned === undefined) throw new Error('no pour is planned');
     const warm = (fahrenheit: number): WholeJob => ({

@@ -2,14 +2,14 @@
 import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type AccountList, accountLists, type AccountRows } from '../../../shared-core/documents/accounts.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 let rows: AccountRows;
 let lists: readonly AccountList[];
 const table = (name: string, from: readonly AccountList[] = lists): string[][] =>
   Papa.parse<string[]>(from.find((list) => list.name === name)?.csv ?? '', { skipEmptyLines: true }).data;
 beforeAll(() => {
-  rows = sampleBook('2026-05-12T11:05:00.000Z');
+  rows = sampleAt('2026-05-12T11:05:00.000Z');
   lists = accountLists(rows);
 }, 90_000);
 

@@ -13,12 +13,12 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import { FLAT_CAPTION, PLACED_CAPTION, TESTED_CAPTION, USED_CAPTION } from '../../../shared-core/documents/handover-tables.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
-const jobs = wholeJobsOf(sampleBook(NOW));
+const jobs = wholeJobsOf(sampleAt(NOW));
 const of = (id: string): WholeJob => {
   const found = jobs.find((w) => w.job.id === id);
   if (found === undefined) throw new Error(`The sample has the job ${id}.`);

@@ -8,12 +8,12 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { jobRecord } from '../../../shared-core/documents/job-record.ts';
 import { documentTreeSchema } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T16:00:00.000Z';
-const jobs = wholeJobsOf(sampleBook(NOW));
+const jobs = wholeJobsOf(sampleAt(NOW));
 const found = jobs.find((w) => w.job.id === 'sample-job-abara');
 if (found === undefined) throw new Error('The sample has the job of the three floors.');
 const sample: WholeJob = found;

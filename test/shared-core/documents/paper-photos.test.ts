@@ -5,11 +5,11 @@ import { handoverSheet } from '../../../shared-core/documents/handover-sheet.ts'
 import type { PaperPhoto } from '../../../shared-core/documents/paper-photos.ts';
 import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import type { DocumentTree } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T14:00:00.000Z';
-const wholes = wholeJobsOf(sampleBook(NOW));
+const wholes = wholeJobsOf(sampleAt(NOW));
 const read = (jobId: string) => {
   const whole = wholes.find((w) => w.job.id === jobId);
   if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);

@@ -9,12 +9,12 @@ import { type PourReading, readPour } from '../../../shared-core/standing/read-p
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
-const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (whole === undefined) throw new Error('The sample has the job that is poured today.');
 
 const reading: JobReading = readJob(whole, NOW);

@@ -10,13 +10,13 @@ import { prepSheet } from '../../../shared-core/documents/prep-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import type { Mark } from '../../../shared-core/drawing/marks.ts';
 import { lineAmount, lineText } from '../../../shared-core/prep/line-words.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { wordingFor } from '../../../shared-core/substrate/wording.ts';
 import { testFonts } from '../../main/desk/working-desk.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
-const wholes = wholeJobsOf(sampleBook(NOW));
+const wholes = wholeJobsOf(sampleAt(NOW));
 const wholeOf = (jobId: string): WholeJob => {
   const whole = wholes.find((w) => w.job.id === jobId);
   if (whole === undefined) throw new Error(`The sample has the job ${jobId}.`);

@@ -6,12 +6,12 @@ import type { Hole, Opening, Plan } from '../../../shared-core/book/plan-fields.
 import type { Frozen } from '../../../shared-core/book/quote.ts';
 import { heightBlocks } from '../../../shared-core/documents/quote-heights.ts';
 import { estimateRoom } from '../../../shared-core/price/estimate-room.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const INCH_M = 0.0254;
-const whole = wholeJobsOf(sampleBook(NOW)).find(({ job }) => job.number === '26-031');
+const whole = wholeJobsOf(sampleAt(NOW)).find(({ job }) => job.number === '26-031');
 const [room] = whole?.rooms ?? [];
 const jobRoom = whole?.job.rooms.find(({ roomId }) => roomId === room?.id);
 if (whole === undefined || room === undefined || jobRoom === undefined) throw new Error('the sample has no such room');

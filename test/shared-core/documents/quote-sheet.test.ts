@@ -8,13 +8,13 @@ import { quoteSheet } from '../../../shared-core/documents/quote-sheet.ts';
 import { type Block, type DocumentTree, documentTreeSchema, type Run } from '../../../shared-core/documents/tree.ts';
 import { suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const POUR = '2026-05-27T13:40:00.000Z';
 const wholeOf = (number: string): WholeJob => {
-  const found = wholeJobsOf(sampleBook(NOW)).find((whole) => whole.job.number === number);
+  const found = wholeJobsOf(sampleAt(NOW)).find((whole) => whole.job.number === number);
   if (found === undefined) throw new Error(`the sample has no job ${number}`);
   return found;
 };
@@ -67,7 +67,7 @@ const cellOf = (of: Table, name: string | RegExp, column: number): string => {
 
 describe('the quote as a document', () => {
   it('can be inked, for every job of the sample that has a quote, and is stored with it', () => {
-    const wholes = wholeJobsOf(sampleBook(NOW)).filter((whole) => whole.quotes.length > 0);
+    const wholes = wholeJobsOf(sampleAt(NOW)).filter((whole) => whole.quotes.length > 0);
     expect(wholes.length).toBeGreaterThan(2);
     for (const whole of wholes)
       for (const quote of whole.quotes) {

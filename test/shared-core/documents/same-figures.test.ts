@@ -14,12 +14,12 @@ import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import type { Block, DocumentTree, Run } from '../../../shared-core/documents/tree.ts';
 import { formatMoney } from '../../../shared-core/price/money.ts';
 import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 
 const NOW = '2026-11-13T15:00:00.000Z';
-const book = sampleBook(NOW);
+const book = sampleAt(NOW);
 const readings = wholeJobsOf(book).map((whole) => readJob(whole, NOW));
 
 const words = (runs: readonly Run[]): string => runs.map((run) => run.text).join('');

@@ -5,12 +5,12 @@ import { shoppingFor } from '../../../shared-core/standing/shopping-for.ts';
 import { shoppingListSheet } from '../../../shared-core/documents/shopping-list.ts';
 import { type Block, documentTreeSchema } from '../../../shared-core/documents/tree.ts';
 import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 import { readJob } from '../../../shared-core/standing/read-job.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const wholes = wholeJobsOf(sampleBook(NOW));
+const wholes = wholeJobsOf(sampleAt(NOW));
 const wholeOf = (number: string): WholeJob => {
   const found = wholes.find((whole) => whole.job.number === number);
   if (found === undefined) throw new Error(`the sample has no job ${number}`);

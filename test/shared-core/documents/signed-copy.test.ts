@@ -4,10 +4,10 @@ import { cancelBy } from '../../../shared-core/documents/cancel-by.ts';
 import { signedCopy } from '../../../shared-core/documents/signed-copy.ts';
 import { readTree } from '../../../shared-core/documents/stored-tree.ts';
 import { type Block, documentTreeSchema, type DocumentTree } from '../../../shared-core/documents/tree.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const { documents } = sampleBook(NOW);
+const { documents } = sampleAt(NOW);
 const tree = readTree(documents[0]?.content ?? '');
 if (tree === null) throw new Error('The sample has a stored quote.');
 const PIXEL = 'data:image/png;base64,iVBORw0KGgo=';

@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
 import { jobReview } from '../../../shared-core/learn/job-review.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 it('sets the bags and days quoted beside those of the log and the ledger', () => {
-  const whole = wholeJobsOf(sampleBook('2026-05-12T15:00:00Z')).find((w) => w.job.id === 'sample-job-abara');
+  const whole = wholeJobsOf(sampleAt('2026-05-12T15:00:00Z')).find((w) => w.job.id === 'sample-job-abara');
   if (whole === undefined) throw new Error('the sample has no such job');
   const review = jobReview(whole);
   const pours = new Set(whole.pours.map((pour) => pour.id));

@@ -8,12 +8,12 @@ import { pastPours, pourProposals, scaledTimes, type PastPour } from '../../../s
 import { LEAST_JOBS } from '../../../shared-core/learn/proposals.ts';
 import { PRIOR_JOBS } from '../../../shared-core/learn/shrink.ts';
 import { TYPICAL_CREW } from '../../../shared-core/pour/typical-crew.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const START = Date.parse('2026-05-12T10:00:00.000Z');
-const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (whole === undefined) throw new Error('The sample has the job that is poured today.');
 const planned = readPour(readJob(whole, NOW), ['sample-family']);
 if (!planned.ok || !planned.value.layout.ok) throw new Error('It can be planned.');

@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
 import { newLevelChoice } from '../../../shared-core/book/new-records.ts';
 import { levelForMaterial } from '../../../shared-core/material/minimum-thickness.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
-const powder = sampleBook('2026-05-12T15:00:00.000Z').materials.find((material) => material.powder !== null);
+const powder = sampleAt('2026-05-12T15:00:00.000Z').materials.find((material) => material.powder !== null);
 if (powder?.powder === null || powder === undefined) throw new Error('the sample has no powder');
 const sheet = (least: number) =>
   powder.powder === null

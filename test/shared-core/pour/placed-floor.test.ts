@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { pourEventSchema, pourSchema, type Pour, type PourEvent } from '../../../shared-core/book/pour-record.ts';
 import { openFloor, placedFloor, roomFloor } from '../../../shared-core/pour/placed-floor.ts';
 import { storedLayout } from '../../../shared-core/pour/stored-layout.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { powder } from '../substrate/a-floor.ts';
 import { bay, laidOut, rectangle } from './floors.ts';
 
-const sampleMaterial = sampleBook('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
+const sampleMaterial = sampleAt('2026-05-12T12:00:00Z').materials.find((m) => m.powder !== null);
 if (sampleMaterial === undefined) throw new Error('The sample has a product.');
 
 /** Areas are checked against the rectangle itself: 4 by 3 m in three lanes, two batches a lane, 2 m2 a batch. */

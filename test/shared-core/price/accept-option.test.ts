@@ -4,10 +4,10 @@ import { estimateJob } from '../../../shared-core/price/estimate-job.ts';
 import { quoteDifferences } from '../../../shared-core/price/quote-differences.ts';
 import { priceAsAccepted, quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { BASE_OPTION_ID } from '../../../shared-core/price/quote-state.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 const DAY = '2026-05-12';
-const book = sampleBook(`${DAY}T15:00:00.000Z`);
+const book = sampleAt(`${DAY}T15:00:00.000Z`);
 const several = book.jobs.find((job) => job.estimate.options.length > 0);
 const [business] = book.business;
 const property = book.properties.find((p) => p.id === several?.propertyId);

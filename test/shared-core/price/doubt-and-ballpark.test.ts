@@ -3,13 +3,13 @@ import { estimateJob, type EstimateRecords } from '../../../shared-core/price/es
 import { missingForPrice } from '../../../shared-core/price/missing-for-price.ts';
 import { issueQuote } from '../../../shared-core/price/issue-quote.ts';
 import { roomAreaM2 } from '../../../shared-core/plan/region.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
 const DAY = '2026-05-12';
 const IN_M = 0.0254;
 
-const book = sampleBook(NOW);
+const book = sampleAt(NOW);
 const ready = book.jobs
   .map((job) => {
     const property = book.properties.find((p) => p.id === job.propertyId);

@@ -9,11 +9,11 @@ import { quoteDifferences } from '../../../shared-core/price/quote-differences.t
 import { quotedPrice, suggestedOption } from '../../../shared-core/price/quoted-price.ts';
 import { answerQuote, standingAt } from '../../../shared-core/price/quote-state.ts';
 import type { SurveyedRoom } from '../../../shared-core/survey/survey-room.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { CU_FT_M3, IN_M, SQ_FT_M2 } from '../../reference/material-facts.ts';
 
 const NOW = '2026-05-12T15:00:00.000Z';
-const book = sampleBook(NOW);
+const book = sampleAt(NOW);
 const business = book.business[0];
 if (business === undefined) throw new Error('the sample has no business');
 

@@ -14,11 +14,11 @@ import { readPourRecord } from '../../../shared-core/standing/read-poured.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
 import type { Pour } from '../../../shared-core/book/pour-record.ts';
 import type { ComputedLayout } from '../../../shared-core/pour/layout.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
-const whole = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
+const whole = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-lindqvist');
 if (whole === undefined) throw new Error('The sample has the job that is poured today.');
 // No room of it is poured yet: what is poured already is not planned again.
 const unpoured = { ...whole, pours: [], pourEvents: [] };
@@ -30,7 +30,7 @@ if (family === undefined) throw new Error('The sample has a family room.');
 
 /** A room too deep for one lift; the deep places come first, the last lift covers the floor: common practice, no source. */
 describe('a pour in two lifts', () => {
-  const odell = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-odell');
+  const odell = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
   if (odell === undefined) throw new Error('The sample has the job of the hall.');
   const hall = readJob(odell, NOW);
   const estimate = hall.rooms.find((r) => r.room.id === 'sample-hall')?.estimate;
@@ -85,7 +85,7 @@ describe('a pour in two lifts', () => {
 
   it('is one lift for all its rooms: rooms that are at different ones are poured apart', () => {
     const [ofHall, roomHall] = [odell.job.rooms.find((r) => r.roomId === 'sample-hall'), odell.rooms.find((r) => r.id === 'sample-hall')];
-    const [lent] = wholeJobsOf(sampleBook(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
+    const [lent] = wholeJobsOf(sampleAt(NOW)).flatMap((w) => w.pours.filter((p) => p.finishedAt !== null));
     if (ofHall === undefined || roomHall === undefined || lent === undefined) throw new Error('The sample has a hall and a finished pour.');
     // Two halls side by side, the first one poured once.
     const twin = 'sample-laundry';

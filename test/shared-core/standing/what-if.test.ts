@@ -3,12 +3,12 @@ import { readJob } from '../../../shared-core/standing/read-job.ts';
 import { jobTrySchema, optionOfTry, readTried, tryOfText, tryOption, tryRoom, withTry } from '../../../shared-core/standing/what-if.ts';
 import { whatIfRows } from '../../../shared-core/standing/what-if-rows.ts';
 import type { JobRoom } from '../../../shared-core/book/job.ts';
-import { sampleBook } from '../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../sample-at.ts';
 import { wholeJobsOf } from '../../../shared-core/sample/whole-jobs.ts';
 
 const NOW = '2026-05-12T12:00:00.000Z';
 const HALL = 'sample-hall';
-const found = wholeJobsOf(sampleBook(NOW)).find((w) => w.job.id === 'sample-job-odell');
+const found = wholeJobsOf(sampleAt(NOW)).find((w) => w.job.id === 'sample-job-odell');
 if (found === undefined) throw new Error('The sample has the job in the hall.');
 const whole = found;
 const { job } = whole;

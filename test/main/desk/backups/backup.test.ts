@@ -12,7 +12,7 @@ import { customerSchema } from '../../../../shared-core/book/customer.ts';
 import { type BackupReason } from '../../../../shared-core/book/backup-names.ts';
 import { type BookRows, carryRow, readManifest } from '../../../../shared-core/book/backup.ts';
 import { TABLE_NAMES } from '../../../../shared-core/book/tables.ts';
-import { sampleBook } from '../../../../shared-core/sample/sample-book.ts';
+import { sampleAt } from '../../../sample-at.ts';
 import { AT, byId, DATASET, emptyBook, packRows, unpackRows } from './pack-rows.ts';
 
 /** More by `STRAIGHTEDGE_MANIFESTS`. */
@@ -20,7 +20,7 @@ const MANIFESTS = Number(process.env['STRAIGHTEDGE_MANIFESTS'] ?? 10_000);
 
 let made: BookRows | null = null;
 /** Made once: it reckons whole jobs. */
-const sample = (): BookRows => (made ??= sampleBook(AT));
+const sample = (): BookRows => (made ??= sampleAt(AT));
 const empty = emptyBook;
 const refusal = (bytes: Uint8Array): string => {
   const read = openBackupBytes(bytes);

@@ -1,0 +1,10 @@
+import { type SampleBook, sampleBook } from '../shared-core/sample/sample-book.ts';
+
+const books = new Map<string, SampleBook>();
+
+/** The sample data of that instant, made once in each test process; a copy each time, which a test may change. */
+export function sampleAt(now: string): SampleBook {
+  const book = books.get(now) ?? sampleBook(now);
+  books.set(now, book);
+  return structuredClone(book);
+}
