@@ -13,10 +13,10 @@ import { useAll, useBusiness } from '../book/use-records.ts';
 import { CheckRow } from '../parts/CheckRow.tsx';
 import { countWords } from '../parts/count-words.ts';
 import { Dialog } from '../parts/Dialog.tsx';
-import { SelectField } from '../parts/SelectField.tsx';
+import { ImportPreview, type PreviewField } from '../parts/ImportPreview.tsx';
 import { Table } from '../parts/Table.tsx';
 import { TextButton } from '../parts/TextButton.tsx';
-import { type ContactFile, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
+import { CARD_SOURCES, type ContactFile, type ContactTable, FIELD_WORDS } from './read-contacts.ts';
 
 interface ContactsDialogProps {
   readonly file: ContactFile;
@@ -48,6 +48,19 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
     onSay(added.ok, added.ok ? `${countWords(taken.length, 'customer', LOCALE)} imported. Undo removes them.` : added.message);
   };
   const duplicates = incoming.map((one, i) => ({ one, i })).filter(({ one }) => one.state === 'duplicate');
+  const leftOut = [
+    ...file.leftOut,
+    ...incoming.flatMap(({ state, text, row }, i) =>
+      state === 'wrong'
+        ? [
+            {
+              row: i + (file.kind === 'table' && file.table.headings.length > 0 ? 2 : 1),
+              why: [row.name, text].filter((w) => w !== '').join(': '),
+            },
+          ]
+        : [],
+    ),
+  ];
   const toggle = (i: number, on: boolean): void => setChosen(new Set(on ? [...chosen, i] : [...chosen].filter((k) => k !== i)));
   return (
     <Dialog
@@ -65,9 +78,25 @@ export function ContactsDialog({ file, onClose, onSay }: ContactsDialogProps) {
         </>
       }
     >
-      {file.kind === 'table' && match !== null && <Columns table={file.table} match={match} onChange={setMatch} />}
+      <ImportPreview
+        fields={
+          file.kind === 'table' && match !== null
+            ? tableFields(file.table, match, setMatch)
+            : CARD_SOURCES.map(({ name, from }) => ({
+                name,
+                column: { label: name, value: from, options: [], onChange: () => undefined },
+                example: '',
+              }))
+        }
+        sample={{ columns: [], rows: [], of: 0 }}
+        leftOut={leftOut}
+        leftOutCount={leftOut.length}
+        questions={[]}
+        answered={[]}
+        onAnswer={() => undefined}
+      />
       <p className="small" role="status">
-        {summaryOf(incoming, file)}
+        {summaryOf(incoming, leftOut.length)}
       </p>
       {duplicates.length > 0 && (
         <section aria-label="Possible duplicates">
@@ -109,38 +138,32 @@ const reachOf = ({ phone, email, more }: Omit<Reach, 'name'>): string =>
     .join(', ');
 const reachWords = (of: Reach): string => [of.name, reachOf(of)].filter((word) => word !== '').join(', ');
 
-function summaryOf(incoming: readonly Incoming[], file: ContactFile): string {
+function summaryOf(incoming: readonly Incoming[], leftOut: number): string {
   const count = (state: Incoming['state']): number => incoming.filter((one) => one.state === state).length;
-  const parts = [`${count('new')} new`, `${count('duplicate')} possible duplicates`, `${count('wrong')} without a name or too long`];
-  if (file.kind === 'cards') parts.push(`${file.unreadable} unreadable`, `${file.groups} groups left out`);
+  const parts = [`${count('new')} new`, `${count('duplicate')} possible duplicates`];
+  parts.push(`${leftOut} left out`);
   const shown = parts.filter((part) => !part.startsWith('0 '));
   return `${countWords(incoming.length, 'contact', LOCALE)} in the file: ${new Intl.ListFormat(LOCALE).format(shown)}.`;
 }
 
-interface ColumnsProps {
-  readonly table: ContactTable;
-  readonly match: ColumnMatch;
-  readonly onChange: (match: ColumnMatch) => void;
-}
-
 /** Which column holds which field, each with an example from the first row that has one. */
-function Columns({ table, match, onChange }: ColumnsProps) {
-  const options = table.headings.map((heading, i) => {
-    const example = table.rows.find((row) => (row[i] ?? '').trim() !== '')?.[i] ?? '';
-    return { value: String(i), word: `${heading === '' ? `Column ${i + 1}` : heading}: ${example.slice(0, 30)}` };
+function tableFields(table: ContactTable, match: ColumnMatch, onChange: (match: ColumnMatch) => void): readonly PreviewField[] {
+  const width = Math.max(table.headings.length, ...table.rows.slice(0, 50).map((row) => row.length));
+  const example = (at: number | null): string =>
+    at === null ? '' : (table.rows.find((row) => (row[at] ?? '').trim() !== '')?.[at] ?? '').slice(0, 40);
+  const options = Array.from({ length: width }, (_, i) => {
+    const heading = (table.headings[i] ?? '').trim();
+    return { value: String(i), word: heading === '' ? `Column ${i + 1}: ${example(i)}` : heading };
   });
-  return (
-    <div className="customers-columns">
-      {CONTACT_FIELDS.map((field) => (
-        <SelectField
-          key={field}
-          label={FIELD_WORDS[field]}
-          value={match[field] === null ? null : String(match[field])}
-          options={options}
-          none="No column"
-          onChange={(value) => onChange({ ...match, [field]: value === null ? null : Number(value) })}
-        />
-      ))}
-    </div>
-  );
+  return CONTACT_FIELDS.map((field) => ({
+    name: FIELD_WORDS[field],
+    column: {
+      label: FIELD_WORDS[field],
+      value: match[field] === null ? null : String(match[field]),
+      options,
+      none: 'No column',
+      onChange: (value) => onChange({ ...match, [field]: value === null ? null : Number(value) }),
+    },
+    example: example(match[field]),
+  }));
 }

@@ -1,10 +1,9 @@
 import { useState } from 'react';
 import { DropZone } from '../parts/DropZone.tsx';
 import { Notice } from '../parts/Notice.tsx';
-import { readText } from '../parts/read-text.ts';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { ContactsDialog } from './ContactsDialog.tsx';
-import { type ContactFile, readContacts } from './read-contacts.ts';
+import { type ContactFile, readContactFile } from './read-contacts.ts';
 
 /** Importing customers from another program's file. */
 export function ContactsPart() {
@@ -15,7 +14,7 @@ export function ContactsPart() {
     if (given === undefined) return;
     setMessage(null);
     try {
-      const read = readContacts(await readText(given));
+      const read = await readContactFile(given);
       setProblem(read.ok ? null : read.message);
       if (read.ok) setFile(read.value);
     } catch {
@@ -27,10 +26,10 @@ export function ContactsPart() {
       <DropZone
         label="Contacts"
         chooseWord="Choose file"
-        accept={['.vcf', '.csv', 'text/vcard', 'text/csv']}
+        accept={['.vcf', '.csv', '.txt', '.tsv', '.xlsx', 'text/vcard', 'text/csv']}
         onFiles={(files) => void open(files[0])}
-        refuse={(name) => `${name} is not a contacts file. Choose a vCard (.vcf) or CSV (.csv) file.`}
-        hint="vCard or CSV. You can check every row before it is saved."
+        refuse={(name) => `${name} is not a contacts file. Choose a vCard (.vcf), a CSV file, or an Excel workbook (.xlsx).`}
+        hint="vCard, CSV, or Excel workbook. You can check every row before it is saved."
         problem={problem}
       />
       {message !== null && <Notice onClose={() => setMessage(null)}>{message}</Notice>}

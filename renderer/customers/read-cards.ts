@@ -1,6 +1,7 @@
 /** vCards of any version, read by ical.js after older forms are brought to the form of RFC 6350. One bad card does not stop the others. */
 import ICAL from 'ical.js';
 import type { ContactRow, MoreReach } from '../../shared-core/book/contact-rows.ts';
+import type { LeftOut } from '../../shared-core/table/import-check.ts';
 
 type Parameters = Readonly<Record<string, string | readonly string[]>>;
 type Property = readonly [name: string, parameters: Parameters, type: string, ...values: unknown[]];
@@ -8,10 +9,8 @@ type Card = readonly [name: string, properties: readonly Property[], inner: unkn
 
 export type CardsRead = {
   readonly rows: readonly ContactRow[];
-  /** Cards that could not be read. */
-  readonly unreadable: number;
-  /** Cards of groups, which are no contacts. */
-  readonly groups: number;
+  /** Cards that could not be read, and cards of groups, by their number in the file. */
+  readonly leftOut: readonly LeftOut[];
 };
 
 /** Words of vCard 2.1 that stand as parameters without a name. */
@@ -86,7 +85,11 @@ const typesOf = ([, parameters]: Property): string[] => {
   const type = parameters['type'] ?? [];
   return (typeof type === 'string' ? [type] : [...type]).flatMap((t) => t.split(',')).map((t) => t.trim().toLowerCase());
 };
-const isPreferred = (property: Property): boolean => property[1]['pref'] !== undefined || typesOf(property).includes('pref');
+/** 1 is the most preferred of 100: RFC 6350, section 5.3. Null for one without a preference. */
+const preferenceOf = (property: Property): number | null => {
+  const given = Number(property[1]['pref'] ?? Number.NaN);
+  return Number.isFinite(given) ? given : property[1]['pref'] !== undefined || typesOf(property).includes('pref') ? 1 : null;
+};
 const labelOf = (property: Property): string =>
   typesOf(property)
     .filter((type) => !['pref', 'voice', 'internet', 'x-internet'].includes(type))
@@ -98,7 +101,9 @@ function ranked(properties: readonly Property[]): Property[] {
   const rank = (property: Property): number => {
     const types = typesOf(property);
     if (types.includes('fax') || types.includes('pager')) return 3;
-    return isPreferred(property) ? 0 : types.includes('cell') ? 1 : 2;
+    const preference = preferenceOf(property);
+    if (preference !== null) return preference / 1000;
+    return types.includes('cell') ? 1 : 2;
   };
   return properties
     .map((property, i) => ({ property, i }))
@@ -157,26 +162,29 @@ const isGroup = ([, properties]: Card): boolean =>
 /** Reads every card of a file. */
 export function readCards(text: string): CardsRead {
   const rows: ContactRow[] = [];
-  let [unreadable, groups] = [0, 0];
+  const leftOut: LeftOut[] = [];
+  let count = 0;
+  const leave = (why: string): void => void leftOut.push({ row: count, why });
   let card: string[] | null = null;
   const finish = (lines: readonly string[]): void => {
     try {
       const read = ICAL.parse(lines.join('\r\n')) as unknown as Card;
-      if (isGroup(read)) groups += 1;
+      if (isGroup(read)) leave('a group, not a contact');
       else rows.push(fromCard(read));
     } catch {
-      unreadable += 1;
+      leave('this card could not be read');
     }
   };
   for (const line of unfolded(text)) {
     if (/^BEGIN:VCARD\s*$/i.test(line)) {
-      if (card !== null) unreadable += 1;
+      if (card !== null) leave('this card has no end');
+      count += 1;
       card = [line.trim()];
     } else if (card !== null && /^END:VCARD\s*$/i.test(line)) {
       finish([...card, line.trim()]);
       card = null;
     } else if (card !== null && line.trim() !== '') card.push(/^VERSION:2\.1/i.test(line) ? 'VERSION:3.0' : modernLine(line));
   }
-  if (card !== null) unreadable += 1;
-  return { rows, unreadable, groups };
+  if (card !== null) leave('this card has no end');
+  return { rows, leftOut };
 }

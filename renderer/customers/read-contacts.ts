@@ -1,13 +1,21 @@
-/** Contacts from a file: vCards (2.1, RFC 2426 and RFC 6350) or a table of comma-separated values. */
-import Papa from 'papaparse';
+/** Contacts from a file: vCards (2.1, RFC 2426 and RFC 6350), a table of separated values, or a sheet of a workbook. */
 import type { ContactField, ContactRow } from '../../shared-core/book/contact-rows.ts';
 import type { Parsed } from '../../shared-core/measure/parsed.ts';
+import { isBlankRow, parseTable, rowWidth, type SeparatedTable } from '../../shared-core/table/cell-table.ts';
+import type { LeftOut } from '../../shared-core/table/import-check.ts';
+import { readTables } from '../parts/read-table.ts';
+import { readText } from '../parts/read-text.ts';
 import { readCards } from './read-cards.ts';
 
-export type ContactTable = { readonly headings: readonly string[]; readonly rows: readonly (readonly string[])[] };
-export type ContactFile =
-  | { readonly kind: 'cards'; readonly rows: readonly ContactRow[]; readonly unreadable: number; readonly groups: number }
-  | { readonly kind: 'table'; readonly table: ContactTable };
+export type ContactTable = {
+  /** Empty where the first row is a contact itself. */
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+};
+export type ContactFile = { readonly leftOut: readonly LeftOut[] } & (
+  | { readonly kind: 'cards'; readonly rows: readonly ContactRow[] }
+  | { readonly kind: 'table'; readonly table: ContactTable }
+);
 
 const MOST = 20_000;
 const refused = (message: string): { readonly ok: false; readonly message: string } => ({ ok: false, message });
@@ -18,21 +26,52 @@ const cardFile = (text: string): Parsed<ContactFile> => {
   return { ok: true, value: { kind: 'cards', ...read } };
 };
 
-const tableFile = (text: string): Parsed<ContactFile> => {
-  const { data } = Papa.parse<string[]>(text, { skipEmptyLines: 'greedy' });
-  const [headings, ...rows] = data;
-  if (headings === undefined || rows.length === 0) return refused('This table has no rows below its headings.');
-  return { ok: true, value: { kind: 'table', table: { headings, rows } } };
+/** A cell that only a contact has, never a heading: an email or a phone number. */
+const isContactCell = (cell: string): boolean => /\S@\S/.test(cell) || cell.replace(/\D/g, '').length >= 7;
+
+const tableFile = ({ table, delimiter }: SeparatedTable): Parsed<ContactFile> => {
+  const filled = table.map((cells, i) => ({ cells, row: i + 1 })).filter(({ cells }) => !isBlankRow(cells));
+  const [first, ...below] = filled;
+  if (first === undefined) return refused('This file is empty. Export the contacts again, then choose the new file.');
+  const isHeaded = !first.cells.some(isContactCell);
+  const body = isHeaded ? below : filled;
+  if (body.length === 0) return refused('This table has no rows below its headings.');
+  const width = isHeaded ? rowWidth(first.cells) : Number.POSITIVE_INFINITY;
+  // A comma that stands unquoted in a name or an address moves every later cell by one.
+  const isWide = (cells: readonly string[]): boolean => delimiter !== '' && rowWidth(cells) > width;
+  return {
+    ok: true,
+    value: {
+      kind: 'table',
+      table: { headings: isHeaded ? first.cells : [], rows: body.filter(({ cells }) => !isWide(cells)).map(({ cells }) => cells) },
+      leftOut: body
+        .filter(({ cells }) => isWide(cells))
+        .map(({ cells, row }) => ({ row, why: `${rowWidth(cells)} cells under ${width} headings: a comma may need quotes around it` })),
+    },
+  };
 };
 
-/** Reads a file of contacts by its content, not by its name. Nothing is saved. */
-export function readContacts(text: string): Parsed<ContactFile> {
-  const plain = text.replace(/^\uFEFF/, '');
-  if (plain.includes('\0')) return refused('This file is not text. Export the contacts as vCard or CSV.');
-  const read = /^\s*BEGIN:VCARD/i.test(plain) ? cardFile(plain) : tableFile(plain);
+const within = (read: Parsed<ContactFile>): Parsed<ContactFile> => {
   if (!read.ok) return read;
   const count = read.value.kind === 'cards' ? read.value.rows.length : read.value.table.rows.length;
   return count > MOST ? refused(`This file has more than ${MOST} contacts. Split it and import the parts.`) : read;
+};
+
+/** Reads contacts from text by its content. Nothing is saved. */
+export function readContacts(text: string): Parsed<ContactFile> {
+  const plain = text.replace(/^\uFEFF/, '');
+  if (plain.includes('\0')) return refused('This file is not text. Export the contacts as vCard or CSV.');
+  return within(/^\s*BEGIN:VCARD/i.test(plain) ? cardFile(plain) : tableFile(parseTable(plain)));
+}
+
+/** Reads a file of contacts by its content, not by its name: text, or the first filled sheet of a workbook. Nothing is saved. */
+export async function readContactFile(file: File): Promise<Parsed<ContactFile>> {
+  const text = await readText(file);
+  if (!text.includes('\0') && !text.startsWith('%PDF')) return readContacts(text);
+  const read = await readTables(file);
+  if (!read.ok) return read;
+  const [first] = read.value;
+  return first === undefined || first.delimiter !== '' ? readContacts(text) : within(tableFile(first));
 }
 
 /** Labels for the fields of a contact. */
@@ -52,3 +91,12 @@ export const FIELD_WORDS: Readonly<Record<ContactField, string>> = {
   country: 'Country',
   notes: 'Notes',
 };
+
+/** What of a card each field is read from: RFC 6350, section 6. */
+export const CARD_SOURCES: readonly { readonly name: string; readonly from: string }[] = [
+  { name: 'Full name', from: 'FN, or N, or ORG' },
+  { name: 'Phone', from: 'TEL: preferred, then mobile, never a fax' },
+  { name: 'Email', from: 'EMAIL: preferred, then the first' },
+  { name: 'Address', from: 'ADR: preferred, then the first' },
+  { name: 'Notes', from: 'NOTE' },
+];

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
 import type { Room } from '../../shared-core/book/room.ts';
-import { formatDepth } from '../../shared-core/measure/length-format.ts';
+import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
 import { newId } from '../book/moment.ts';
 import type { WhichSurvey } from '../book/plan-commands.ts';
 import { askDesk } from '../parts/desk-client.ts';
@@ -12,8 +12,13 @@ import { TextField } from '../parts/TextField.tsx';
 import { BlockPart } from '../parts/TitleBlock.tsx';
 import { useMeasure } from '../parts/use-measure.ts';
 import { LengthEitherWay } from '../parts/PointFields.tsx';
-import { readText } from '../parts/read-text.ts';
-import { parseReadingsCsv, readingsCsv } from './reading-csv.ts';
+import { hasColumns, parseTable } from '../../shared-core/table/cell-table.ts';
+import type { Point } from '../../shared-core/book/fields.ts';
+import { type NamedTable, readTables, TABLE_FILES } from '../parts/read-table.ts';
+import { ImportPreview } from '../parts/ImportPreview.tsx';
+import { base64OfText } from '../parts/base64.ts';
+import { ReadingsImport } from './ReadingsImport.tsx';
+import { readingsCsv } from './reading-csv.ts';
 import { changeSurvey } from './reported-changes.ts';
 import type { PastedColumn } from './use-pasted-column.ts';
 
@@ -24,6 +29,8 @@ interface ReadingsListProps {
   readonly picked: string | null;
   readonly onPick: (id: string) => void;
   readonly pasted: PastedColumn;
+  /** Suggested points still to be read, in walking order. */
+  readonly left: readonly Point[];
 }
 
 /** Every reading, to be typed over; a column pasted in, a table out and in. */
@@ -93,88 +100,126 @@ export function ReadingsList(props: ReadingsListProps) {
         )}
       </BlockPart>
       <PasteColumn {...props} />
-      <TableInOut room={room} which={which} survey={survey} />
+      <TableInOut {...props} />
     </>
   );
 }
 
-function PasteColumn({ room, which, pasted }: ReadingsListProps) {
+function PasteColumn(props: ReadingsListProps) {
+  const { room, which, pasted, survey } = props;
   const { units, locale } = useMeasure();
-  const { column, problems, places } = pasted;
-  const good = column.lines.flatMap((line) => (line.read.ok ? [line.read.value] : []));
+  const [asTable, setAsTable] = useState(false);
+  const { column, problems, places, text } = pasted;
+  const isTable = hasColumns(text);
+  const good = column.lines.flatMap((line, i) => {
+    const at = places[i];
+    return line.read.ok && at !== undefined ? [{ line, at, valueM: line.read.value }] : [];
+  });
   const canTake = good.length > 0 && problems.length === 0;
   const take = () => {
-    const readings = good.flatMap((valueM, i) => {
-      const at = places[i];
-      return at === undefined ? [] : [{ id: newId(), ...at, valueM, note: null }];
-    });
+    const readings = good.map(({ at, valueM }) => ({ id: newId(), ...at, valueM, note: null }));
     void changeSurvey(room.id, which, `${readings.length} readings pasted in the ${room.name}`, (now) => ({
       ...now,
       readings: [...now.readings, ...readings],
     })).then((outcome) => outcome.ok && pasted.onText(''));
   };
+  const first = room.plan.outline[0] ?? { xM: 0, yM: 0 };
+  const blank = (column.lines.at(-1)?.place ?? -1) + 1 - column.lines.length;
   return (
-    <BlockPart heading="Paste a column: one reading per line, in walking order">
+    <BlockPart heading="Paste a column in walking order, or a table">
       <TextField
         long
         bare
         label="Column of readings"
-        value={pasted.text}
+        value={text}
         onChange={pasted.onText}
         placeholder={units === 'us' ? '40 1/4\n40 3/8\n40 1/2' : '1022\n1025\n1029'}
       />
-      {problems.map(({ line, message }) => (
-        <p key={`${line} ${message}`} className="field-problem" role="alert">
-          {message}
-        </p>
-      ))}
+      {!isTable &&
+        problems.map(({ line, message }) => (
+          <p key={`${line} ${message}`} className="field-problem" role="alert">
+            {message}
+          </p>
+        ))}
+      {!isTable && good.length > 0 && (
+        <ImportPreview
+          fields={[]}
+          sample={{
+            columns: ['Line', 'Across, down', 'As written', survey.method === 'height' ? 'Elevation' : 'Down from laser'],
+            rows: good.map(({ line, at, valueM }) => [
+              String(line.line),
+              `${formatLength(at.xM - first.xM, units, locale)}, ${formatLength(at.yM - first.yM, units, locale)}`,
+              line.text,
+              formatDepth(valueM, units, locale),
+            ]),
+            of: good.length,
+          }}
+          leftOut={[]}
+          leftOutCount={0}
+          questions={[]}
+          answered={[]}
+          onAnswer={() => undefined}
+        />
+      )}
+      {!isTable && blank > 0 && (
+        <p className="small">{blank === 1 ? '1 blank line leaves its point unread.' : `${blank} blank lines leave their points unread.`}</p>
+      )}
       <div className="plan-buttons">
-        {problems.some(({ line }) => line === column.mixedAt?.line) && <TextButton onPress={pasted.onMeant}>Units are correct</TextButton>}
-        <TextButton disabled={!canTake} onPress={take}>
-          {canTake
-            ? `Import ${good.length}, ${formatDepth(good[0] ?? 0, units, locale)} to ${formatDepth(good.at(-1) ?? 0, units, locale)}`
-            : 'Add readings'}
-        </TextButton>
+        {!isTable && problems.some(({ line }) => line === column.mixedAt?.line) && (
+          <TextButton onPress={pasted.onMeant}>Units are correct</TextButton>
+        )}
+        {isTable ? (
+          <TextButton onPress={() => setAsTable(true)}>Preview table</TextButton>
+        ) : (
+          <TextButton disabled={!canTake} onPress={take}>
+            {canTake
+              ? `Import ${good.length}, ${formatDepth(good[0]?.valueM ?? 0, units, locale)} to ${formatDepth(good.at(-1)?.valueM ?? 0, units, locale)}`
+              : 'Add readings'}
+          </TextButton>
+        )}
       </div>
+      {asTable && (
+        <ReadingsImport
+          {...props}
+          tables={[{ ...parseTable(text), name: 'pasted' }]}
+          onClose={() => setAsTable(false)}
+          onDone={() => {
+            setAsTable(false);
+            pasted.onText('');
+          }}
+        />
+      )}
     </BlockPart>
   );
 }
 
-function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'which' | 'survey'>) {
-  const { units, locale } = useMeasure();
+function TableInOut(props: ReadingsListProps) {
+  const { room, survey } = props;
   const [message, setMessage] = useState<string | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const [tables, setTables] = useState<readonly NamedTable[] | null>(null);
   const keep = async () => {
     const name = `${room.name.replace(/[^\p{L}\p{N} ._,()-]/gu, '-').slice(0, 80)} readings.csv`;
-    const bytes = new TextEncoder().encode(readingsCsv(survey));
-    const base64 = btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join(''));
-    const kept = await askDesk('file.keep', { name, base64 });
+    const kept = await askDesk('file.keep', { name, base64: base64OfText(readingsCsv(survey, room.plan.outline[0])) });
     setMessage(kept.ok ? `Saved as ${kept.value.name} in ${kept.value.folder}.` : kept.error.message);
   };
-  const take = async (file: File) => {
-    const read = parseReadingsCsv(await readText(file), units, locale, survey.method);
-    setProblem(
-      read.problems.length === 0 ? null : `${read.problems.slice(0, 3).join(' ')} Nothing was imported. Correct the file and try again.`,
-    );
-    if (read.problems.length > 0 || read.readings.length === 0) return;
-    const added = read.readings.map((reading) => ({ id: newId(), ...reading }));
-    const outcome = await changeSurvey(room.id, which, `${added.length} readings from a table in the ${room.name}`, (now) => ({
-      ...now,
-      readings: [...now.readings, ...added],
-    }));
-    if (outcome.ok) setMessage(`${added.length} readings imported.`);
-    else setProblem(outcome.message);
+  const open = async (file: File) => {
+    setMessage(null);
+    const read = await readTables(file);
+    const isEmpty = read.ok && read.value.every(({ table }) => table.length === 0);
+    setProblem(isEmpty ? 'This file has no rows.' : read.ok ? null : read.message);
+    if (read.ok && !isEmpty) setTables(read.value);
   };
   return (
     <BlockPart heading="As a table">
       <DropZone
         label="Table of readings: across, down, reading"
-        chooseWord="Choose a CSV file"
-        accept={['.csv', 'text/csv']}
-        refuse={(name) => `${name} is not a CSV table.`}
+        chooseWord="Choose a CSV file or workbook"
+        accept={TABLE_FILES}
+        refuse={(name) => `${name} is not a table. Choose a CSV file or an Excel workbook (.xlsx).`}
         problem={problem}
         onFiles={([file]) => {
-          if (file !== undefined) void take(file);
+          if (file !== undefined) void open(file);
         }}
       />
       <div className="plan-buttons">
@@ -185,6 +230,17 @@ function TableInOut({ room, which, survey }: Pick<ReadingsListProps, 'room' | 'w
       <p role="status" className="small">
         {message}
       </p>
+      {tables !== null && (
+        <ReadingsImport
+          {...props}
+          tables={tables}
+          onClose={() => setTables(null)}
+          onDone={(done) => {
+            setTables(null);
+            setMessage(done);
+          }}
+        />
+      )}
     </BlockPart>
   );
 }

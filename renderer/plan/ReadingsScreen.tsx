@@ -254,6 +254,7 @@ function ReadingsSheet({ at }: { readonly at: RoomAtHand }) {
               picked={target?.kind === 'again' ? target.id : null}
               onPick={(id) => setTarget({ kind: 'again', id })}
               pasted={pasted}
+              left={left}
             />
           )}
           {doing === 'floor' && surveyed !== null && (

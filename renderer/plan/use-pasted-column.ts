@@ -26,7 +26,7 @@ export function usePastedColumn(left: readonly Point[], typedIn: TypedIn, method
       onText: setText,
       column,
       problems: columnProblems(column, typedIn, left, meant === text),
-      places: left.slice(0, column.lines.length),
+      places: column.lines.flatMap(({ place }) => left[place] ?? []),
       onMeant: () => setMeant(text),
     };
   }, [text, meant, left, typedIn, method, locale]);

@@ -1,8 +1,8 @@
 import { proxy, wrap } from 'comlink';
 import { useEffect, useMemo, useState } from 'react';
-import { readText } from '../parts/read-text.ts';
+import type { NamedTable } from '../parts/read-table.ts';
 import type { LogWork } from './log.worker.ts';
-import { type LogAsked, type LogRead, parseLog, readLog } from './read-log.ts';
+import { type LogAsked, type LogRead, openLogTables, pastedTables, readLog, rowsOf } from './read-log.ts';
 
 /** Texts of up to so many letters are read at once on the screen's own thread: sooner done than sent. */
 export const AT_ONCE_LETTERS = 20_000;
@@ -16,10 +16,12 @@ export interface LogHad {
   readonly share: number | null;
   readonly isEmpty: boolean;
   readonly isUnreadable: boolean;
+  /** What the file is, where it is no table. */
+  readonly refused: string | null;
 }
 
 interface OpenLog {
-  readonly opened: Promise<number>;
+  readonly opened: Promise<number | string>;
   readonly read: (asked: LogAsked, onShare: (share: number) => void) => Promise<LogRead>;
   readonly close: () => void;
 }
@@ -32,25 +34,25 @@ function openLog(source: File | string): OpenLog {
     worker.addEventListener('error', () => reject(new Error('The worker could not be started.')));
   });
   // Where no worker can be started the screen does the work itself, late rather than never.
-  const here = (async () => {
+  const here = (async (): Promise<{ readonly rows: number | string; readonly tables: readonly NamedTable[] | null }> => {
     try {
-      return { rows: await Promise.race([remote.open(source), failed]), table: null };
+      return { rows: await Promise.race([remote.open(source), failed]), tables: null };
     } catch {
-      const table = parseLog(typeof source === 'string' ? source : await readText(source));
-      return { rows: table.length, table };
+      const tables = await openLogTables(source);
+      return typeof tables === 'string' ? { rows: tables, tables: [] } : { rows: rowsOf(tables), tables };
     }
   })();
   return {
     opened: here.then(({ rows }) => rows),
     read: async (asked, onShare) => {
-      const { table } = await here;
-      return table === null ? remote.read(asked, Date.now(), proxy(onShare)) : readLog(table, asked, Date.now(), onShare);
+      const { tables } = await here;
+      return tables === null ? remote.read(asked, Date.now(), proxy(onShare)) : readLog(tables, asked, Date.now(), onShare);
     },
     close: () => worker.terminate(),
   };
 }
 
-const NOTHING: LogHad = { read: null, share: null, isEmpty: false, isUnreadable: false };
+const NOTHING: LogHad = { read: null, share: null, isEmpty: false, isUnreadable: false, refused: null };
 
 /**
  * A logger's file or a pasted table, read. What is long is read in a worker; giving another source, or none, stops that.
@@ -59,16 +61,18 @@ const NOTHING: LogHad = { read: null, share: null, isEmpty: false, isUnreadable:
  */
 export function useLog(source: File | string | null, asked: LogAsked): LogHad {
   const isSmall = typeof source === 'string' && source.length <= AT_ONCE_LETTERS;
-  const table = useMemo(() => (isSmall ? parseLog(source) : null), [source, isSmall]);
-  const atOnce = useMemo(() => (table === null || table.length === 0 ? null : readLog(table, asked, Date.now())), [table, asked]);
-  const [open, setOpen] = useState<{ readonly of: File | string; readonly log: OpenLog; readonly rows: number | null } | null>(null);
+  const tables = useMemo(() => (isSmall ? pastedTables(source) : null), [source, isSmall]);
+  const atOnce = useMemo(() => (tables === null || rowsOf(tables) === 0 ? null : readLog(tables, asked, Date.now())), [tables, asked]);
+  const [open, setOpen] = useState<{ readonly of: File | string; readonly log: OpenLog; readonly rows: number | string | null } | null>(
+    null,
+  );
   const [made, setMade] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly read: LogRead } | null>(null);
   const [done, setDone] = useState<{ readonly log: OpenLog; readonly asked: LogAsked; readonly share: number } | null>(null);
   useEffect(() => {
     if (source === null || isSmall) return undefined;
     let isGone = false;
     const log = openLog(source);
-    const opened = (rows: number | null) => {
+    const opened = (rows: number | string | null) => {
       if (!isGone) setOpen({ of: source, log, rows });
     };
     log.opened.then(opened, () => opened(null));
@@ -77,7 +81,7 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
       log.close();
     };
   }, [source, isSmall]);
-  const log = open !== null && open.of === source && open.rows !== null && open.rows > 0 ? open.log : null;
+  const log = open !== null && open.of === source && typeof open.rows === 'number' && open.rows > 0 ? open.log : null;
   useEffect(() => {
     if (log === null) return undefined;
     let isGone = false;
@@ -103,6 +107,7 @@ export function useLog(source: File | string | null, asked: LogAsked): LogHad {
   if (isSmall) return { ...NOTHING, read: atOnce };
   if (open?.of !== source) return { ...NOTHING, share: 0 };
   if (open.rows === null) return { ...NOTHING, isUnreadable: true };
+  if (typeof open.rows === 'string') return { ...NOTHING, refused: open.rows };
   if (open.rows === 0) return { ...NOTHING, isEmpty: true };
   const read = made?.log === log ? made.read : null;
   if (read !== null && made?.asked === asked) return { ...NOTHING, read };

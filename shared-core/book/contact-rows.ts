@@ -169,6 +169,8 @@ export function checkContacts(rows: readonly ContactRow[], present: readonly Cus
   return rows.map((row): Incoming => {
     const wrong = (text: string): Incoming => ({ row, state: 'wrong', like: null, text });
     if (row.name === '') return wrong('No name');
+    if ([row.phone, ...row.more.map((m) => m.text)].some((text) => /^\d(?:[.,]\d+)?E\+\d+$/i.test(text)))
+      return wrong('A spreadsheet has rounded the phone number. Export the contacts again');
     const long = (Object.keys(LONGEST) as (keyof typeof LONGEST)[]).find((field) => row[field].length > LONGEST[field]);
     if (long !== undefined) return wrong(`The ${LONG_WORDS[long]} is longer than ${LONGEST[long]} characters`);
     const keys = keysOf(row);

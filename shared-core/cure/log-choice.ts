@@ -1,8 +1,10 @@
 /** Which column of a logger's table holds what. Guessed first, then put right by the person. */
+import { type CellTable, isBlankRow, rowWidth } from '../table/cell-table.ts';
+import type { Interval } from './clock.ts';
 import { readCellNumber, readMoment, type DateOrder } from './log-cells.ts';
 
-/** Rows of cells, as any reader of comma- or tab-separated text gives them. */
-export type LogTable = readonly (readonly string[])[];
+/** Hours of the file that are left out, and why. */
+export type HoursLeftOut = Interval & { readonly why: string };
 
 export type LogChoice = {
   readonly headRows: number;
@@ -17,6 +19,10 @@ export type LogChoice = {
   readonly timeZone: string;
   /** How far the logger's clock runs ahead; taken off every time. */
   readonly clockAheadMin: number;
+  /** Join numbers that an unquoted decimal comma has split. */
+  readonly joinsDecimals: boolean;
+  /** Hours before the pour, or that another logger has. */
+  readonly leavesOut: readonly HoursLeftOut[];
 };
 
 const LOOK_AT_ROWS = 200;
@@ -50,7 +56,7 @@ export function zoneInHead(head: readonly string[]): string | null {
 }
 
 /** Columns in which most of the cells read as wanted. */
-function columnsWhere(rows: LogTable, width: number, wanted: (cell: string) => boolean): number[] {
+function columnsWhere(rows: CellTable, width: number, wanted: (cell: string) => boolean): number[] {
   const columns = Array.from({ length: width }, (_, c) => c);
   return columns.filter((c) => {
     const filled = rows.map((r) => r[c]?.trim() ?? '').filter((cell) => cell !== '');
@@ -63,12 +69,13 @@ function columnsWhere(rows: LogTable, width: number, wanted: (cell: string) => b
  * @param home what the business uses: its unit, its order of dates, the property's zone
  * @returns null when no column holds moments or none holds numbers.
  */
-export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | 'dateOrder' | 'timeZone'>): LogChoice | null {
+export function guessLogChoice(table: CellTable, home: Pick<LogChoice, 'unit' | 'dateOrder' | 'timeZone'>): LogChoice | null {
   const first = table.findIndex((row) => row.some(isMoment) && row.some((cell) => readCellNumber(cell) !== null));
   if (first < 0) return null;
-  const head = table[first - 1] ?? [];
-  const body = table.slice(first, first + LOOK_AT_ROWS);
-  const width = Math.max(...body.map((r) => r.length));
+  const headRow = table.slice(0, first).findLastIndex((row) => !isBlankRow(row));
+  const head = table[headRow] ?? [];
+  const body = table.slice(first, first + LOOK_AT_ROWS).filter((row) => !isBlankRow(row));
+  const width = Math.max(...body.map(rowWidth));
   const dateColumn = columnsWhere(body, width, isMoment)[0];
   if (dateColumn === undefined) return null;
   const timeColumn = columnsWhere(body, width, (cell) => TIME_OF_DAY.test(cell))[0] ?? null;
@@ -96,5 +103,7 @@ export function guessLogChoice(table: LogTable, home: Pick<LogChoice, 'unit' | '
     ),
     timeZone: zoneInHead(head) ?? home.timeZone,
     clockAheadMin: 0,
+    joinsDecimals: false,
+    leavesOut: [],
   };
 }

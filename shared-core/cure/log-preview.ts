@@ -2,10 +2,12 @@
 import type { CureReading } from '../book/cure-record.ts';
 import { parseTimeZone } from '../measure/moment.ts';
 import { formatNumber } from '../measure/number.ts';
+import { isBlankRow, joinDecimals, looksSplit, rowWidth, type SeparatedTable } from '../table/cell-table.ts';
+import { type LeftOut, openQuestion } from '../table/import-check.ts';
 import type { Parsed } from '../measure/parsed.ts';
 import { celsiusFromFahrenheit } from '../measure/temperature.ts';
 import { readCellNumber, readMoment } from './log-cells.ts';
-import type { LogChoice, LogTable } from './log-choice.ts';
+import type { HoursLeftOut, LogChoice } from './log-choice.ts';
 import { keptReadings } from './log-means.ts';
 import { logQuestions, type LogQuestion } from './log-questions.ts';
 import type { Interval } from './clock.ts';
@@ -18,8 +20,6 @@ export const MOST_READINGS = 500_000;
 const ROWS_A_WORD = 10_000;
 /** Rows that could not be read are counted; so many are listed. */
 const ROWS_LISTED = 50;
-
-export type LeftOut = { readonly row: number; readonly why: string };
 
 export type LogPreview = {
   /** As they would be kept: as read, or means where there are very many. */
@@ -92,13 +92,46 @@ function gapOf(stepMs: number | null): number {
 
 const inWords = (n: number): string => formatNumber(n, { most: 0 });
 
+/** What the book has already: when the room was placed, and its other logs. */
+export type LogKnown = {
+  readonly placedAtMs: number | null;
+  readonly logs: readonly { readonly name: string; readonly fromMs: number; readonly toMs: number }[];
+};
+export const NOTHING_KNOWN: LogKnown = { placedAtMs: null, logs: [] };
+
+/** Wide rows of a table with commas, joined where the person chose so. Null for a row that is left out. */
+function rowReader({ table, delimiter }: SeparatedTable, choice: LogChoice) {
+  const head = table.slice(0, choice.headRows).findLast((row) => !isBlankRow(row)) ?? [];
+  const headWidth = rowWidth(head);
+  const numbers = [choice.temperatureColumn, choice.humidityColumn].filter((at) => at !== null).sort((a, b) => a - b);
+  const seen = { wide: 0, canJoin: true };
+  const read = (row: readonly string[]): readonly string[] | null => {
+    if (delimiter !== ',' || headWidth === 0 || rowWidth(row) <= headWidth) return row;
+    const joined = joinDecimals(row, headWidth, numbers);
+    if (joined !== null && choice.joinsDecimals) return joined;
+    if (!looksSplit(row, numbers)) return row;
+    seen.wide += 1;
+    seen.canJoin &&= joined !== null;
+    return null;
+  };
+  return { seen, read, headWidth };
+}
+
 /**
  * Reads a table as chosen, and tells what it found. Nothing is stored.
+ * @param known what the book has, so that hours before the pour and of another logger are asked about
  * @param nowMs now, so that readings from the future are asked about
  * @param onShare called now and then with the share of the rows that is read, 0 to 1
  * @returns the preview, or why nothing can be read
  */
-export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, onShare?: (share: number) => void): Parsed<LogPreview> {
+export function previewLog(
+  from: SeparatedTable,
+  choice: LogChoice,
+  known: LogKnown,
+  nowMs: number,
+  onShare?: (share: number) => void,
+): Parsed<LogPreview> {
+  const { table } = from;
   const zone = parseTimeZone(choice.timeZone);
   if (!zone.ok) return zone;
   const clock = zoneClock(choice.timeZone);
@@ -109,15 +142,33 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, on
   let differing = 0;
   let rows = 0;
   let beforeMs = -Infinity;
+  const reader = rowReader(from, choice);
+  let hoursLeftOut = 0;
   for (let i = choice.headRows; i < table.length; i++) {
     const row = table[i];
     if (i % ROWS_A_WORD === 0) onShare?.(i / table.length);
-    if (row === undefined || row.every((cell) => cell.trim() === '')) continue;
+    if (row === undefined || isBlankRow(row)) continue;
     rows++;
-    const read = readRow(row, choice, clock, beforeMs);
-    if (!read.ok) {
+    const leave = (why: string): void => {
       leftOutCount++;
-      if (leftOut.length < ROWS_LISTED) leftOut.push({ row: i + 1, why: read.message });
+      if (leftOut.length < ROWS_LISTED) leftOut.push({ row: i + 1, why });
+    };
+    const whole = reader.read(row);
+    if (whole === null) {
+      leave(`${rowWidth(row)} cells under a head of ${reader.headWidth}`);
+      continue;
+    }
+    const read = readRow(whole, choice, clock, beforeMs);
+    if (!read.ok) {
+      leave(read.message);
+      continue;
+    }
+    const { atMs } = read.value;
+    const hours = choice.leavesOut.find((h) => atMs >= h.fromMs && atMs <= h.toMs);
+    if (hours !== undefined) {
+      hoursLeftOut++;
+      beforeMs = atMs;
+      leave(hours.why);
       continue;
     }
     const same = byInstant.get(read.value.atMs);
@@ -130,6 +181,11 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, on
   const first = reads[0];
   const last = reads.at(-1);
   if (first === undefined || last === undefined) {
+    if (hoursLeftOut > 0 && hoursLeftOut === rows)
+      return {
+        ok: false,
+        message: `Every reading is left out: ${choice.leavesOut.map(({ why }) => why).join(', ')}. Cancel, or choose another file.`,
+      };
     const why = leftOut[0] === undefined ? '' : ` Row ${leftOut[0].row}: ${leftOut[0].why}.`;
     return { ok: false, message: `No row holds both a time and a temperature in the columns chosen.${why} Choose the columns again.` };
   }
@@ -164,8 +220,10 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, on
     skipped: skipped.length,
     winterOffsetMs: firstSkipped === undefined ? null : zoneOffsetMs(firstSkipped.atMs - 3 * HOUR_MS, choice.timeZone),
     rows,
-    leftOutCount,
+    leftOutCount: leftOutCount - hoursLeftOut,
     differing,
+    ...reader.seen,
+    ...knownHours(reads, known),
     firstDates: table.slice(choice.headRows).map((r) => r[choice.dateColumn] ?? ''),
   });
   return {
@@ -189,11 +247,25 @@ export function previewLog(table: LogTable, choice: LogChoice, nowMs: number, on
   };
 }
 
+/** Readings of hours that the book knows. */
+function knownHours(reads: readonly Read[], { placedAtMs, logs }: LogKnown) {
+  const count = (fromMs: number, toMs: number): number => reads.filter(({ atMs }) => atMs >= fromMs && atMs <= toMs).length;
+  const pourHours: HoursLeftOut | null =
+    placedAtMs === null ? null : { fromMs: Number.MIN_SAFE_INTEGER, toMs: placedAtMs - 1, why: 'before the pour' };
+  return {
+    pourHours,
+    beforePour: pourHours === null ? 0 : count(pourHours.fromMs, pourHours.toMs),
+    overlapping: logs
+      .map(({ name, fromMs, toMs }) => ({ name, count: count(fromMs, toMs), hours: { fromMs, toMs, why: `“${name}” has this hour` } }))
+      .filter((log) => log.count > 0),
+  };
+}
+
 /**
  * The readings of a preview, once every question has been answered.
  * @param answered the kinds of question the person has looked at and let stand
  */
 export function takeLog(preview: LogPreview, answered: readonly LogQuestion['kind'][]): Parsed<readonly CureReading[]> {
-  const open = preview.questions.find((q) => !answered.includes(q.kind));
-  return open === undefined ? { ok: true, value: preview.readings } : { ok: false, message: open.message };
+  const open = openQuestion(preview.questions, answered);
+  return open === null ? { ok: true, value: preview.readings } : { ok: false, message: open.message };
 }

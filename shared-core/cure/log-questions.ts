@@ -1,15 +1,13 @@
 /** What looks wrong in a logger's file and is asked about before its readings are taken. */
 import { formatNumber } from '../measure/number.ts';
 import { readMoment } from './log-cells.ts';
-import type { LogChoice } from './log-choice.ts';
+import type { ImportQuestion } from '../table/import-check.ts';
+import type { HoursLeftOut, LogChoice } from './log-choice.ts';
 
-export type LogQuestion = {
-  readonly kind: 'unit' | 'clock' | 'skipped-hour' | 'date-order' | 'unreadable' | 'differing';
-  /** What was seen and what to do, in a sentence or two. */
-  readonly message: string;
-  /** What to change in the choice of columns to put it right; empty when only the person can say. */
-  readonly suggest: Partial<LogChoice>;
-};
+export type LogQuestion = ImportQuestion<
+  'unit' | 'clock' | 'skipped-hour' | 'date-order' | 'wide' | 'unreadable' | 'differing' | 'before-pour' | 'overlap',
+  LogChoice
+>;
 
 export type LogSeen = {
   readonly choice: LogChoice;
@@ -24,6 +22,13 @@ export type LogSeen = {
   readonly leftOutCount: number;
   readonly differing: number;
   readonly firstDates: readonly string[];
+  /** Rows wider than the head, and whether each can be joined again. */
+  readonly wide: number;
+  readonly canJoin: boolean;
+  /** Readings from before the pour, and of hours that other logs of the room have. */
+  readonly beforePour: number;
+  readonly pourHours: HoursLeftOut | null;
+  readonly overlapping: readonly { readonly name: string; readonly count: number; readonly hours: HoursLeftOut }[];
 };
 
 /** No heated room is always above this; 45 °F to 90 °F read as Celsius is. Common practice. */
@@ -99,10 +104,37 @@ function orderQuestion({ choice, firstDates }: LogSeen): LogQuestion[] {
   return [{ kind: 'date-order', message, suggest: { dateOrder: other } }];
 }
 
-function rowQuestions({ rows, leftOutCount, differing }: LogSeen): LogQuestion[] {
+function wideQuestion({ choice, wide, canJoin }: LogSeen): LogQuestion[] {
+  if (wide === 0 || choice.joinsDecimals) return [];
+  const message = `${inWords(wide)} ${wide === 1 ? 'row has' : 'rows have'} more cells than the head and ${wide === 1 ? 'is' : 'are'} left out. A decimal comma may have split a number in two, such as 18,9.`;
+  return [{ kind: 'wide', message, suggest: canJoin ? { joinsDecimals: true } : {} }];
+}
+
+/** Hours before the pour, and hours that another logger has. */
+function hourQuestions({ choice, beforePour, pourHours, overlapping }: LogSeen): LogQuestion[] {
   const found: LogQuestion[] = [];
-  if (leftOutCount > rows * UNREADABLE_SHARE) {
-    const message = `${inWords(leftOutCount)} of ${inWords(rows)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
+  if (beforePour > 0 && pourHours !== null)
+    found.push({
+      kind: 'before-pour',
+      message: `${beforePour === 1 ? '1 reading is' : `${inWords(beforePour)} readings are`} from before the pour. Curing starts with the pour: leave them out, or check the logger’s time zone.`,
+      suggest: { leavesOut: [...choice.leavesOut, pourHours] },
+    });
+  if (overlapping.length > 0) {
+    const names = overlapping.map(({ name, count }) => `“${name}” (${inWords(count)})`).join(', ');
+    found.push({
+      kind: 'overlap',
+      message: `Readings of the same hours are already imported: ${names}. If this is a second logger in the room, keep both: their readings are used together. Otherwise leave these hours out.`,
+      suggest: { leavesOut: [...choice.leavesOut, ...overlapping.map(({ hours }) => hours)] },
+    });
+  }
+  return found;
+}
+
+function rowQuestions({ rows, leftOutCount, differing, wide }: LogSeen): LogQuestion[] {
+  const found: LogQuestion[] = [];
+  const unreadable = leftOutCount - wide;
+  if (unreadable > rows * UNREADABLE_SHARE) {
+    const message = `${inWords(unreadable)} of ${inWords(rows)} rows could not be read and would be left out. Is the column of temperatures the right one?`;
     found.push({ kind: 'unreadable', message, suggest: {} });
   }
   if (differing > 0) {
@@ -114,5 +146,13 @@ function rowQuestions({ rows, leftOutCount, differing }: LogSeen): LogQuestion[]
 
 /** Everything to ask about a file, the gravest first. */
 export function logQuestions(seen: LogSeen): readonly LogQuestion[] {
-  return [...unitQuestion(seen), ...clockQuestion(seen), ...skippedQuestion(seen), ...orderQuestion(seen), ...rowQuestions(seen)];
+  return [
+    ...unitQuestion(seen),
+    ...clockQuestion(seen),
+    ...skippedQuestion(seen),
+    ...orderQuestion(seen),
+    ...wideQuestion(seen),
+    ...rowQuestions(seen),
+    ...hourQuestions(seen),
+  ];
 }

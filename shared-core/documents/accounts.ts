@@ -5,7 +5,7 @@ import type { Pour, PourEvent } from '../book/pour-record.ts';
 import type { Property } from '../book/property.ts';
 import type { Quote } from '../book/quote.ts';
 import type { Room } from '../book/room.ts';
-import { csvCell } from '../material/shopping-csv.ts';
+import { csvCell } from '../table/csv.ts';
 import { decimalMoney } from '../price/money.ts';
 
 /** What the lists are made from. Archived records are left out, except those that others name. */

@@ -1,9 +1,7 @@
 /** The bookkeeper's tables as CSV (RFC 4180): money in decimals, days as YYYY-MM-DD, and an index that says what each holds. */
-import { csvCell } from '../material/shopping-csv.ts';
+import { csvText } from '../table/csv.ts';
 import { decimalMoney } from '../price/money.ts';
 import type { YearCell, YearTable } from './year-tables.ts';
-
-const row = (cells: readonly string[]): string => `${cells.map(csvCell).join(',')}\r\n`;
 
 /**
  * One table as CSV text.
@@ -14,7 +12,7 @@ export function yearCsv(table: YearTable, currency: string): string {
     if (value === null) return '';
     return table.columns[i]?.holds === 'money' ? decimalMoney(Number(value), currency) : String(value);
   };
-  return [table.columns.map((c) => c.title), ...table.rows.map((cells) => cells.map(cell))].map(row).join('');
+  return csvText([table.columns.map((c) => c.title), ...table.rows.map((cells) => cells.map(cell))]);
 }
 
 const CONTENTS: Readonly<Record<YearTable['name'], string>> = {
@@ -30,5 +28,5 @@ const CONTENTS: Readonly<Record<YearTable['name'], string>> = {
 /** An index of the folder, as CSV: each file, what it holds, its rows. */
 export function yearIndexCsv(tables: readonly YearTable[], from: string, to: string): string {
   const rows = tables.map((t) => [`${t.name}.csv`, CONTENTS[t.name], String(t.rows.length)]);
-  return [['File', `Contents, ${from} to ${to}`, 'Rows'], ...rows].map(row).join('');
+  return csvText([['File', `Contents, ${from} to ${to}`, 'Rows'], ...rows]);
 }

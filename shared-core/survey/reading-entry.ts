@@ -52,8 +52,11 @@ export function placesLeft(places: readonly Point[], readings: readonly Pick<Rea
   return places.filter((place) => !readings.some((r) => Math.hypot(r.xM - place.xM, r.yM - place.yM) <= withinM));
 }
 
-/** A line of a pasted column: its value, or what is wrong with it. Empty lines are left out. */
-export type ColumnLine = { readonly line: number; readonly text: string; readonly read: Parsed<number> };
+/**
+ * A line of a pasted column: its value, or what is wrong with it, and which of the points still to be read it goes to. A blank
+ * line between others has no entry and leaves its point unread.
+ */
+export type ColumnLine = { readonly line: number; readonly text: string; readonly place: number; readonly read: Parsed<number> };
 
 /**
  * A pasted column. `mixedAt` is the first line that carries a unit where the first figure carries none, or the other way
@@ -64,7 +67,10 @@ export type Column = { readonly lines: readonly ColumnLine[]; readonly mixedAt: 
 /** Reads a column of values, one a line. A mixture of units is told, not guessed at. */
 export function readColumn(text: string, typedIn: TypedIn, method: Survey['method'], locale?: string): Column {
   const rows = text.split(/\r?\n/).map((row, i) => ({ line: i + 1, text: row.trim() }));
-  const lines = rows.filter((row) => row.text !== '').map((row) => ({ ...row, read: parseReading(row.text, typedIn, method, locale) }));
+  const firstRow = rows.findIndex((row) => row.text !== '');
+  const lines = rows
+    .filter((row) => row.text !== '')
+    .map((row) => ({ ...row, place: row.line - 1 - firstRow, read: parseReading(row.text, typedIn, method, locale) }));
   // Lines too large to be read count as well: a millimeter taken for an inch is just what a mixture makes.
   const figures = lines.filter((row) => /\d/.test(row.text));
   const first = figures[0];
@@ -82,10 +88,10 @@ export type ColumnProblem = { readonly line: number; readonly at: Point | null; 
 /** Said where the places end, for the lines that go on. */
 function beyondWords({ lines }: Column, places: number): string {
   const what = 'Set the readings closer, or take some lines out.';
-  const last = lines[places - 1];
-  const beyond = lines[places];
+  const last = lines.findLast((line) => line.place < places);
+  const beyond = lines.find((line) => line.place >= places);
   if (last === undefined || beyond === undefined) return `Every suggested place is read, so that no line has a place. ${what}`;
-  const more = lines.length - places - 1;
+  const more = lines.filter((line) => line.place >= places).length - 1;
   const rest = more === 0 ? 'has none' : `and ${more} more have none`;
   const ends = places === 1 ? 'The one place left to read is for' : `The ${places} places left to read end at`;
   return `${ends} line ${last.line}; line ${beyond.line}, ${beyond.text}, ${rest}. ${what}`;
@@ -98,8 +104,8 @@ function beyondWords({ lines }: Column, places: number): string {
  */
 export function columnProblems(column: Column, typedIn: TypedIn, places: readonly Point[], mixtureIsMeant = false): ColumnProblem[] {
   const found: ColumnProblem[] = [];
-  for (const [i, row] of column.lines.entries()) {
-    const at = places[i] ?? null;
+  for (const row of column.lines) {
+    const at = places[row.place] ?? null;
     if (row === column.mixedAt && !mixtureIsMeant) {
       const how = carriesUnit(row.text) ? 'carries a unit and the lines before it do not' : 'carries no unit and the lines before it do';
       const message = `Line ${row.line}, ${row.text}, ${how}. A number alone is ${ALONE_IS[typedIn]}: give every line its unit, or say that it is right.`;
@@ -107,7 +113,7 @@ export function columnProblems(column: Column, typedIn: TypedIn, places: readonl
     }
     if (!row.read.ok) found.push({ line: row.line, at, message: `Line ${row.line}: ${row.read.message}` });
   }
-  const beyond = column.lines[places.length];
+  const beyond = column.lines.find((line) => line.place >= places.length);
   if (beyond !== undefined) found.push({ line: beyond.line, at: places.at(-1) ?? null, message: beyondWords(column, places.length) });
   return found;
 }

@@ -1,6 +1,6 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { CureLog } from '../../../shared-core/book/cure-record.ts';
-import { dayOfInstant, formatInstant } from '../../../shared-core/measure/moment.ts';
+import { formatInstant } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
 import { addReadings, deleteLog } from '../../book/cure-commands.ts';
@@ -24,6 +24,16 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
   const { units, locale } = useMeasure();
   const [importing, setImporting] = useState(false);
   const own = logs.filter((l) => l.roomId === room.id && l.deletedAt === null);
+  const { placedAt } = room.schedule;
+  const known = useMemo(
+    () => ({
+      placedAtMs: Date.parse(placedAt),
+      logs: logs
+        .filter((l) => l.roomId === room.id && l.deletedAt === null && l.readings.length > 1)
+        .map(({ name, readings }) => ({ name, fromMs: Date.parse(readings[0]?.at ?? ''), toMs: Date.parse(readings.at(-1)?.at ?? '') })),
+    }),
+    [logs, room.id, placedAt],
+  );
   const { gaps } = room.schedule.log;
   const at = (ms: number): string => formatInstant(new Date(ms).toISOString(), say.zone, 'short', locale);
   return (
@@ -65,7 +75,7 @@ export function AirPart({ jobId, room, logs, say, onOutcome }: AirPartProps) {
       {importing && (
         <LogDialog
           zone={say.zone}
-          today={dayOfInstant(say.now, say.zone)}
+          known={known}
           units={units}
           onClose={() => setImporting(false)}
           onTake={(readings, name, source) => {

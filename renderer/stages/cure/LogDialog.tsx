@@ -1,17 +1,20 @@
 import { useMemo, useState } from 'react';
+import { type CellTable, isBlankRow } from '../../../shared-core/table/cell-table.ts';
+import { formatPercent } from '../../../shared-core/measure/percent.ts';
+import { Fields } from '../../parts/Fields.tsx';
 import type { CureLog, CureReading } from '../../../shared-core/book/cure-record.ts';
-import type { LogChoice, LogTable } from '../../../shared-core/cure/log-choice.ts';
-import { type LogPreview, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import type { LogChoice } from '../../../shared-core/cure/log-choice.ts';
+import { type LogKnown, type LogPreview, takeLog } from '../../../shared-core/cure/log-preview.ts';
 import { formatDuration } from '../../../shared-core/measure/duration.ts';
 import { formatInstant, parseTimeZone } from '../../../shared-core/measure/moment.ts';
 import { formatNumber } from '../../../shared-core/measure/number.ts';
 import { formatTemperature } from '../../../shared-core/measure/temperature.ts';
-import { CheckRow } from '../../parts/CheckRow.tsx';
 import { Dialog } from '../../parts/Dialog.tsx';
 import { DropZone } from '../../parts/DropZone.tsx';
-import { Fields } from '../../parts/Fields.tsx';
+import { ImportPreview, type PreviewChoice, type PreviewField } from '../../parts/ImportPreview.tsx';
 import { Notice } from '../../parts/Notice.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
+import { TABLE_FILES } from '../../parts/read-table.ts';
 import { TextButton } from '../../parts/TextButton.tsx';
 import { TextField } from '../../parts/TextField.tsx';
 import { useMeasure } from '../../parts/use-measure.ts';
@@ -20,19 +23,17 @@ import { AT_ONCE_LETTERS, useLog } from '../../workers/use-log.ts';
 
 interface LogDialogProps {
   readonly zone: string;
-  readonly today: string;
+  /** When the room was placed, and its other logs. */
+  readonly known: LogKnown;
   readonly units: 'us' | 'metric';
   readonly onTake: (readings: readonly CureReading[], name: string, source: CureLog['source']) => void;
   readonly onClose: () => void;
 }
 
-/** Rows shown before they are taken. */
-const ROWS_SHOWN = 3;
-
 const columnWord = (head: string, i: number): string => `${i + 1}${head.trim() === '' ? '' : `: ${head.trim().slice(0, 28)}`}`;
 
 /** A logger's file or a pasted table: columns chosen, everything odd asked, previewed before it is taken. */
-export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
+export function LogDialog({ zone, units, known, onTake, onClose }: LogDialogProps) {
   const { locale } = useMeasure();
   // Longer texts are kept, but not set in the field: it would be slow to type in.
   const [text, setText] = useState('');
@@ -40,13 +41,17 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
   const [changed, setChanged] = useState<Partial<LogChoice>>({});
   const [answered, setAnswered] = useState<readonly string[]>([]);
   const [problem, setProblem] = useState<string | null>(null);
+  const [sheet, setSheet] = useState(0);
+  const [loggerName, setLoggerName] = useState<string | null>(null);
   const name = file === null ? null : file.name.slice(0, 200);
   const asked = useMemo(
     (): LogAsked => ({
       home: { unit: units === 'us' ? 'F' : 'C', dateOrder: locale.endsWith('US') ? 'mdy' : 'dmy', timeZone: zone },
       changed,
+      known,
+      sheet,
     }),
-    [units, locale, zone, changed],
+    [units, locale, zone, changed, known, sheet],
   );
   const log = useLog(file ?? (text.trim() === '' ? null : text), asked);
   const choice = log.read === null || log.read.guess === null ? null : { ...log.read.guess, ...changed };
@@ -61,7 +66,7 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
     if (preview === null || !preview.ok) return;
     const kinds = preview.value.questions.map((q) => q.kind).filter((kind) => answered.includes(kind));
     const taken = takeLog(preview.value, kinds);
-    if (taken.ok) onTake(taken.value, name ?? 'pasted', name === null ? 'pasted' : 'imported');
+    if (taken.ok) onTake(taken.value, loggerName ?? name ?? 'pasted', name === null ? 'pasted' : 'imported');
     else setProblem(taken.message);
   };
   const begin = (from: { readonly file: File | null; readonly text: string }): void => {
@@ -70,9 +75,12 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
     setChanged({});
     setAnswered([]);
     setProblem(null);
+    setSheet(0);
+    setLoggerName(null);
   };
   const wrong =
     problem ??
+    log.refused ??
     (log.isEmpty
       ? `${name ?? 'The table'} is empty: export it again from the logger, or paste its rows.`
       : log.isUnreadable
@@ -96,11 +104,11 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
       }
     >
       <DropZone
-        label={name === null ? 'CSV file from the logger' : name}
+        label={name === null ? 'CSV file or workbook from the logger' : name}
         chooseWord={name === null ? 'Choose a file' : 'Choose another file'}
-        accept={['.csv', '.txt', '.tsv', 'text/csv', 'text/plain', 'text/tab-separated-values']}
+        accept={TABLE_FILES}
         onFiles={([given]) => given !== undefined && begin({ file: given, text: '' })}
-        refuse={(given) => `${given} is not a table. Choose the logger’s CSV file.`}
+        refuse={(given) => `${given} is not a table. Choose a CSV file or an Excel workbook (.xlsx).`}
       />
       {file === null && text.length <= AT_ONCE_LETTERS && (
         <div className="cure-paste">
@@ -114,7 +122,18 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
         </div>
       )}
       {wrong !== null && <Notice kind="failure">{wrong}</Notice>}
-      {log.read !== null && choice !== null && <ChoiceFields table={log.read.top} choice={choice} onChoose={choose} />}
+      {log.read !== null && log.read.sheets.length > 1 && (
+        <SelectField
+          label="Sheet of the workbook"
+          value={String(sheet)}
+          options={log.read.sheets.map((word, i) => ({ value: String(i), word }))}
+          onChange={(value) => {
+            setSheet(Number(value ?? 0));
+            setChanged({});
+            setAnswered([]);
+          }}
+        />
+      )}
       {log.share !== null && (
         <p className="cure-reading">
           <span>Reading {name ?? 'the table'}</span>
@@ -130,98 +149,111 @@ export function LogDialog({ zone, units, onTake, onClose }: LogDialogProps) {
         </p>
       )}
       {preview !== null && !preview.ok && <Notice kind="failure">{preview.message}</Notice>}
-      {preview !== null && preview.ok && choice !== null && (
+      {log.read !== null && choice !== null && (
         <>
-          <PreviewWords preview={preview.value} zone={zone} units={units} locale={locale} />
-          {preview.value.questions.map((q) => (
-            <div key={q.kind} className="cure-question">
-              <CheckRow
-                label={q.message}
-                checked={answered.includes(q.kind)}
-                right="keep as is"
-                onChange={(on) => setAnswered(on ? [...answered, q.kind] : answered.filter((k) => k !== q.kind))}
-              />
-              {Object.keys(q.suggest).length > 0 && <TextButton onPress={() => choose(q.suggest)}>Correct it</TextButton>}
-            </div>
-          ))}
+          <Fields>
+            <TextField label="Logger name" value={loggerName ?? name ?? 'pasted'} emptyMessage="Enter a name." onChange={setLoggerName} />
+            <TextField
+              label="Time zone of the logger"
+              value={choice.timeZone}
+              emptyMessage="Enter a time zone."
+              check={(typed) => {
+                const zoneRead = parseTimeZone(typed);
+                return zoneRead.ok ? null : zoneRead.message;
+              }}
+              onChange={(timeZone) => timeZone !== '' && choose({ timeZone })}
+            />
+          </Fields>
+          {preview?.ok === true && <PreviewWords preview={preview.value} zone={zone} units={units} locale={locale} />}
+          <ImportPreview
+            fields={logFields(log.read.top, choice, choose)}
+            sample={{
+              columns: ['Time', 'Temperature', 'Humidity'],
+              rows:
+                preview?.ok === true
+                  ? preview.value.readings
+                      .slice(0, 6)
+                      .map((r) => [
+                        formatInstant(r.at, zone, 'short', locale),
+                        formatTemperature(r.tempC, units, locale, 1),
+                        r.relativeHumidity === null ? '' : formatPercent(r.relativeHumidity, 0, locale),
+                      ])
+                  : [],
+              of: preview?.ok === true ? preview.value.readings.length : 0,
+            }}
+            leftOut={preview?.ok === true ? preview.value.leftOut : []}
+            leftOutCount={preview?.ok === true ? preview.value.leftOutCount : 0}
+            questions={(preview?.ok === true ? preview.value.questions : []).map((q) => ({
+              ...q,
+              onCorrect: Object.keys(q.suggest).length > 0 ? () => choose(q.suggest) : null,
+            }))}
+            answered={answered}
+            onAnswer={(kind, on) => setAnswered(on ? [...answered, kind] : answered.filter((k) => k !== kind))}
+          />
         </>
       )}
     </Dialog>
   );
 }
 
-function ChoiceFields({
-  table,
-  choice,
-  onChoose,
-}: {
-  readonly table: LogTable;
-  readonly choice: LogChoice;
-  readonly onChoose: (part: Partial<LogChoice>) => void;
-}) {
-  const head = table[choice.headRows - 1] ?? [];
+/** The columns of the file, each with its unit and its first value. */
+function logFields(table: CellTable, choice: LogChoice, onChoose: (part: Partial<LogChoice>) => void): readonly PreviewField[] {
+  const head = table.slice(0, choice.headRows).findLast((row) => !isBlankRow(row)) ?? [];
   const width = Math.max(...table.map((row) => row.length));
   const columns = Array.from({ length: width }, (_, i) => ({ value: String(i), word: columnWord(head[i] ?? '', i) }));
-  return (
-    <Fields wide>
-      <SelectField
-        label="Times"
-        value={String(choice.dateColumn)}
-        options={columns}
-        onChange={(c) => c !== null && onChoose({ dateColumn: Number(c) })}
-      />
-      <SelectField
-        label="Hour of the day"
-        value={choice.timeColumn === null ? null : String(choice.timeColumn)}
-        none="in the same"
-        options={columns}
-        onChange={(c) => onChoose({ timeColumn: c === null ? null : Number(c) })}
-      />
-      <SelectField
-        label="Temperature"
-        value={String(choice.temperatureColumn)}
-        options={columns}
-        onChange={(c) => c !== null && onChoose({ temperatureColumn: Number(c) })}
-      />
-      <SelectField
-        label="Degrees"
-        value={choice.unit}
-        options={[
-          { value: 'F', word: 'Fahrenheit' },
-          { value: 'C', word: 'Celsius' },
-        ]}
-        onChange={(unit) => unit !== null && onChoose({ unit })}
-      />
-      <SelectField
-        label="Humidity"
-        value={choice.humidityColumn === null ? null : String(choice.humidityColumn)}
-        none="none"
-        options={columns}
-        onChange={(c) => onChoose({ humidityColumn: c === null ? null : Number(c) })}
-      />
-      <SelectField
-        label="Dates have"
-        value={choice.dateOrder}
-        options={[
-          { value: 'mdy', word: 'month first' },
-          { value: 'dmy', word: 'day first' },
-          { value: 'ymd', word: 'year first' },
-        ]}
-        onChange={(dateOrder) => dateOrder !== null && onChoose({ dateOrder })}
-      />
-      <TextField
-        label="Its time zone"
-        value={choice.timeZone}
-        emptyMessage="A time zone is needed."
-        check={(typed) => {
-          const known = parseTimeZone(typed);
-          return known.ok ? null : known.message;
-        }}
-        onChange={(timeZone) => timeZone !== '' && onChoose({ timeZone })}
-      />
-    </Fields>
-  );
+  const first = table[choice.headRows] ?? [];
+  const example = (at: number | null): string => (at === null ? '' : (first[at] ?? ''));
+  const column = (
+    label: string,
+    key: 'dateColumn' | 'timeColumn' | 'temperatureColumn' | 'humidityColumn',
+    none?: string,
+  ): PreviewChoice => ({
+    label,
+    value: choice[key] === null ? null : String(choice[key]),
+    options: columns,
+    ...(none === undefined ? {} : { none }),
+    onChange: (c) => (c !== null || none !== undefined ? onChoose({ [key]: c === null ? null : Number(c) }) : undefined),
+  });
+  const pick = (label: string, value: string, options: PreviewChoice['options'], onChange: (value: string) => void): PreviewChoice => ({
+    label,
+    value,
+    options,
+    onChange: (chosen) => chosen !== null && onChange(chosen),
+  });
+  return [
+    {
+      name: 'Date and time',
+      column: column('Times', 'dateColumn'),
+      reads: pick('Dates have', choice.dateOrder, ORDERS, (v) =>
+        onChoose({ dateOrder: ORDERS.find((o) => o.value === v)?.value ?? 'ymd' }),
+      ),
+      example: example(choice.dateColumn),
+    },
+    { name: 'Time of day', column: column('Hour of the day', 'timeColumn', 'in the same'), example: example(choice.timeColumn) },
+    {
+      name: 'Temperature',
+      column: column('Temperature', 'temperatureColumn'),
+      reads: pick('Degrees', choice.unit, DEGREES, (v) => onChoose({ unit: v === 'C' ? 'C' : 'F' })),
+      example: example(choice.temperatureColumn),
+    },
+    {
+      name: 'Humidity',
+      column: column('Humidity', 'humidityColumn', 'none'),
+      reads: { label: '', value: 'percent', options: [], onChange: () => undefined },
+      example: example(choice.humidityColumn),
+    },
+  ];
 }
+
+const ORDERS = [
+  { value: 'mdy', word: 'month first' },
+  { value: 'dmy', word: 'day first' },
+  { value: 'ymd', word: 'year first' },
+] as const;
+const DEGREES = [
+  { value: 'F', word: 'Fahrenheit' },
+  { value: 'C', word: 'Celsius' },
+] as const;
 
 /** What would be imported. */
 function PreviewWords({
@@ -252,14 +284,6 @@ function PreviewWords({
         {preview.everyMin !== null &&
           ` They are saved as ${n(preview.readings.length)} averages over ${formatDuration(preview.everyMin * 60, locale)}. The dates stay the same.`}
       </p>
-      <ul>
-        {preview.readings.slice(0, ROWS_SHOWN).map((r) => (
-          <li key={r.at}>
-            {at(r.at)}: {formatTemperature(r.tempC, units, locale, 1)}
-          </li>
-        ))}
-        {preview.readings.length > ROWS_SHOWN && <li>and so on</li>}
-      </ul>
       {preview.gaps.length > 0 && (
         <p>
           {preview.gaps.length === 1 ? '1 gap' : `${n(preview.gaps.length)} gaps`}:{' '}
@@ -268,16 +292,6 @@ function PreviewWords({
             .map((g) => `${at(new Date(g.fromMs).toISOString())} to ${at(new Date(g.toMs).toISOString())}`)
             .join('; ')}
           . A gap is filled with a straight line between its ends.
-        </p>
-      )}
-      {preview.leftOutCount > 0 && (
-        <p>
-          {n(preview.leftOutCount)} of {n(preview.rows)} rows are skipped:{' '}
-          {preview.leftOut
-            .slice(0, 3)
-            .map((l) => `row ${l.row}, ${l.why}`)
-            .join('; ')}
-          .
         </p>
       )}
     </div>

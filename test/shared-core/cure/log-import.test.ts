@@ -1,19 +1,19 @@
-import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { readCellNumber, readMoment } from '../../../shared-core/cure/log-cells.ts';
 import { guessLogChoice, type LogChoice } from '../../../shared-core/cure/log-choice.ts';
-import { type LogPreview, previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import { type LogPreview, NOTHING_KNOWN, previewLog, takeLog } from '../../../shared-core/cure/log-preview.ts';
+import { parseTable } from '../../../shared-core/table/cell-table.ts';
 import { zoneClock } from '../../../shared-core/cure/zone-clock.ts';
 
 const HOME = { unit: 'F' as const, dateOrder: 'mdy' as const, timeZone: 'America/New_York' };
 const NOW = Date.parse('2026-12-01T00:00:00Z');
-const table = (text: string) => Papa.parse<string[]>(text, { skipEmptyLines: true }).data;
+const table = (text: string) => parseTable(text).table;
 
 function preview(text: string, over: Partial<LogChoice> = {}, now = NOW): LogPreview {
-  const rows = table(text);
-  const choice = guessLogChoice(rows, HOME);
+  const from = parseTable(text);
+  const choice = guessLogChoice(from.table, HOME);
   if (choice === null) throw new Error('no columns found');
-  const found = previewLog(rows, { ...choice, ...over }, now);
+  const found = previewLog(from, { ...choice, ...over }, NOTHING_KNOWN, now);
   if (!found.ok) throw new Error(found.message);
   return found.value;
 }
@@ -115,10 +115,20 @@ describe('a logger’s file, previewed', () => {
   });
 
   it('refuses a wrong column in words', () => {
-    const rows = table('Time,Temp,Room\n2026-05-12 01:00,68,hall\n');
     const found = previewLog(
-      rows,
-      { ...HOME, headRows: 1, dateColumn: 0, timeColumn: null, temperatureColumn: 2, humidityColumn: null, clockAheadMin: 0 },
+      parseTable('Time,Temp,Room\n2026-05-12 01:00,68,hall\n'),
+      {
+        ...HOME,
+        headRows: 1,
+        dateColumn: 0,
+        timeColumn: null,
+        temperatureColumn: 2,
+        humidityColumn: null,
+        clockAheadMin: 0,
+        joinsDecimals: false,
+        leavesOut: [],
+      },
+      NOTHING_KNOWN,
       NOW,
     );
     expect(found).toMatchObject({ ok: false });
@@ -126,9 +136,8 @@ describe('a logger’s file, previewed', () => {
   });
 
   it('refuses an unknown zone in words', () => {
-    const rows = table(hourly([68]));
     const found = previewLog(
-      rows,
+      parseTable(hourly([68])),
       {
         ...HOME,
         timeZone: 'Mars/Olympus',
@@ -138,7 +147,10 @@ describe('a logger’s file, previewed', () => {
         temperatureColumn: 1,
         humidityColumn: null,
         clockAheadMin: 0,
+        joinsDecimals: false,
+        leavesOut: [],
       },
+      NOTHING_KNOWN,
       NOW,
     );
     expect(found.ok).toBe(false);
@@ -171,7 +183,7 @@ describe('a logger’s file, previewed', () => {
     const choice = guessLogChoice(rows, HOME);
     if (choice === null) throw new Error('no columns found');
     const shares: number[] = [];
-    const found = previewLog(rows, choice, NOW, (share) => shares.push(share));
+    const found = previewLog({ table: rows, delimiter: ',' }, choice, NOTHING_KNOWN, NOW, (share) => shares.push(share));
     expect(found.ok && found.value.rows).toBe(500_000);
     // How far it is is said all along, and only ever more.
     expect(shares.length).toBeGreaterThan(40);
@@ -181,7 +193,7 @@ describe('a logger’s file, previewed', () => {
     expect(found.ok && [found.value.everyMin, found.value.readings.length]).toEqual([60, 8333]);
     // The 60 readings of the skipped hour fall on the hour after it; a hundred more are too many.
     const later = Array.from({ length: 100 }, (_, i) => [`2026-11-20 01:${String(i % 60).padStart(2, '0')}:${i < 60 ? '00' : '30'}`, '60']);
-    const more = previewLog([...rows, ...later], choice, NOW);
+    const more = previewLog({ table: [...rows, ...later], delimiter: ',' }, choice, NOTHING_KNOWN, NOW);
     expect(more.ok ? '' : more.message).toContain('parts');
   });
 });

@@ -6,7 +6,8 @@ import { contradictions } from '../../../shared-core/material/contradictions.ts'
 import { planLifts } from '../../../shared-core/material/lifts.ts';
 import { primerNeed } from '../../../shared-core/material/primer.ts';
 import { checkWater, effectiveSheet } from '../../../shared-core/material/sheet.ts';
-import { csvCell, shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { shoppingCsv } from '../../../shared-core/material/shopping-csv.ts';
+import { csvCell } from '../../../shared-core/table/csv.ts';
 import { typicalId, typicalMaterials } from '../../../shared-core/material/typical-materials.ts';
 import { CU_FT_M3, IN_M, LB_KG } from '../../reference/material-facts.ts';
 

@@ -32,10 +32,10 @@ describe('readings as typed', () => {
   });
   test('a pasted column keeps its lines in order and names the one it cannot read', () => {
     const { lines, mixedAt } = readColumn('40 1/4\r\n\r\n40 3/8\nforty', 'inch', 'distance-down');
-    expect(lines.map((l) => [l.line, l.read.ok])).toEqual([
-      [1, true],
-      [3, true],
-      [4, false],
+    expect(lines.map((l) => [l.line, l.place, l.read.ok])).toEqual([
+      [1, 0, true],
+      [3, 2, true],
+      [4, 3, false],
     ]);
     expect(mixedAt).toBeNull();
   });
@@ -47,26 +47,27 @@ describe('readings as typed', () => {
     const places = [0, 1, 2].map((xM) => ({ xM, yM: 0 }));
     const column = readColumn('40 1/4\n\n1022 mm\nforty\nfifty', 'inch', 'distance-down');
     const found = columnProblems(column, 'inch', places);
+    // Line 2 is blank and leaves its point unread.
     expect(found.map(({ line, at }) => [line, at])).toEqual([
-      [3, places[1]],
-      [4, places[2]],
+      [3, places[2]],
+      [4, null],
       [5, null],
-      [5, places[2]],
+      [4, places[2]],
     ]);
     expect(found[0]?.message).toMatch(/Line 3, 1022 mm, carries a unit and the lines before it do not\. A number alone is inches/);
-    expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5, 5]);
+    expect(columnProblems(column, 'inch', places, true).map(({ line }) => line)).toEqual([4, 5, 4]);
   });
 
   test('lines beyond the places are told of where the places end', () => {
     const places = [0, 1].map((xM) => ({ xM, yM: 0 }));
     const problemsIn = (text: string, at = places) => columnProblems(readColumn(text, 'mm', 'distance-down'), 'mm', at);
     expect(problemsIn('1022\n1025')).toEqual([]);
-    expect(problemsIn('1022\n\n1025\n1029\n1031')).toEqual([
+    expect(problemsIn('1022\n1025\n1029\n1031')).toEqual([
       {
-        line: 4,
+        line: 3,
         at: places[1],
         message:
-          'The 2 places left to read end at line 3; line 4, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
+          'The 2 places left to read end at line 2; line 3, 1029, and 1 more have none. Set the readings closer, or take some lines out.',
       },
     ]);
     expect(problemsIn('1022', [])).toMatchObject([

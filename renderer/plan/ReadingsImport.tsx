@@ -1,0 +1,208 @@
+import { useMemo, useState } from 'react';
+import type { Point } from '../../shared-core/book/fields.ts';
+import type { Reading, Survey } from '../../shared-core/book/plan-fields.ts';
+import type { Room } from '../../shared-core/book/room.ts';
+import { formatDepth, formatLength } from '../../shared-core/measure/length-format.ts';
+import { openQuestion } from '../../shared-core/table/import-check.ts';
+import { type ColumnUnit, guessReadings, previewReadings, type ReadingsChoice } from '../../shared-core/survey/readings-table.ts';
+import { newId } from '../book/moment.ts';
+import type { WhichSurvey } from '../book/plan-commands.ts';
+import { Dialog } from '../parts/Dialog.tsx';
+import { ImportPreview, type PreviewChoice } from '../parts/ImportPreview.tsx';
+import { Notice } from '../parts/Notice.tsx';
+import type { NamedTable } from '../parts/read-table.ts';
+import { SelectField } from '../parts/SelectField.tsx';
+import { TextButton } from '../parts/TextButton.tsx';
+import { useMeasure } from '../parts/use-measure.ts';
+import { changeSurvey } from './reported-changes.ts';
+
+interface ReadingsImportProps {
+  readonly tables: readonly NamedTable[];
+  readonly room: Room;
+  readonly which: WhichSurvey;
+  readonly survey: Survey;
+  /** Suggested points still to be read, in walking order. */
+  readonly left: readonly Point[];
+  readonly onClose: () => void;
+  readonly onDone: (message: string) => void;
+}
+
+const UNITS: readonly { readonly value: ColumnUnit; readonly word: string }[] = [
+  { value: 'typed', word: 'as written' },
+  { value: 'm', word: 'meters' },
+  { value: 'cm', word: 'centimeters' },
+  { value: 'mm', word: 'millimeters' },
+  { value: 'in', word: 'inches' },
+  { value: 'sixteenth', word: 'sixteenths of an inch' },
+  { value: 'ft', word: 'feet' },
+];
+const METHODS = [
+  { value: 'distance-down', word: 'Down from the laser' },
+  { value: 'height', word: 'Elevations' },
+] as const;
+const DECIMALS = [
+  { value: 'point', word: 'point: 1.5' },
+  { value: 'comma', word: 'comma: 1,5' },
+] as const;
+
+/** A table of readings before it is imported: columns, units and signs, the first readings, what is left out, and what is asked. */
+export function ReadingsImport({ tables, room, which, survey, left, onClose, onDone }: ReadingsImportProps) {
+  const { units, locale } = useMeasure();
+  const [sheet, setSheet] = useState(0);
+  const [changed, setChanged] = useState<Partial<ReadingsChoice>>({});
+  const [answered, setAnswered] = useState<readonly string[]>([]);
+  const [problem, setProblem] = useState<string | null>(null);
+  const table = tables[sheet];
+  const into = useMemo(
+    () => ({ units, locale, method: survey.method, has: survey.readings.length, plan: room.plan, places: left }),
+    [units, locale, survey, room.plan, left],
+  );
+  const guess = useMemo(() => (table === undefined ? null : guessReadings(table, into)), [table, into]);
+  const choice = guess === null ? null : { ...guess, ...changed };
+  const preview = table === undefined || choice === null ? null : previewReadings(table, choice, into);
+  const choose = (part: Partial<ReadingsChoice>): void => {
+    setChanged({ ...changed, ...part });
+    setAnswered([]);
+  };
+  const questions = (preview?.questions ?? []).map((q) => ({
+    ...q,
+    onCorrect: Object.keys(q.suggest).length === 0 ? null : () => choose(q.suggest),
+  }));
+  const take = async (): Promise<void> => {
+    if (preview === null || choice === null) return;
+    const open = openQuestion(preview.questions, answered);
+    if (open !== null) return setProblem(open.message);
+    const added: Reading[] = preview.rows.map(({ reading }) => ({ id: newId(), ...reading }));
+    const outcome = await changeSurvey(room.id, which, `${added.length} readings imported in the ${room.name}`, (now) => ({
+      ...now,
+      method: now.readings.length === 0 ? choice.method : now.method,
+      readings: [...now.readings, ...added],
+    }));
+    if (!outcome.ok) return setProblem(outcome.message);
+    onDone(`${added.length === 1 ? '1 reading' : `${added.length} readings`} imported.`);
+  };
+  const count = preview?.rows.length ?? 0;
+  return (
+    <Dialog
+      open
+      wide
+      onClose={onClose}
+      title={`Import readings: ${room.name}`}
+      actions={
+        <>
+          <TextButton onPress={onClose}>Cancel</TextButton>
+          <TextButton kind="outlined" disabled={count === 0} onPress={() => void take()}>
+            {count === 1 ? 'Import 1 reading' : `Import ${count} readings`}
+          </TextButton>
+        </>
+      }
+    >
+      {tables.length > 1 && (
+        <SelectField
+          label="Sheet of the workbook"
+          value={String(sheet)}
+          options={tables.map(({ name }, i) => ({ value: String(i), word: name }))}
+          onChange={(value) => {
+            setSheet(Number(value ?? 0));
+            setChanged({});
+            setAnswered([]);
+          }}
+        />
+      )}
+      {problem !== null && <Notice kind="failure">{problem}</Notice>}
+      {choice === null || preview === null || table === undefined ? (
+        <p>This table has no rows. Choose another file.</p>
+      ) : (
+        <ImportPreview
+          fields={fieldsOf(table, choice, choose)}
+          sample={{
+            columns: ['Row', 'Across', 'Down', 'As written', choice.method === 'height' ? 'Elevation' : 'Down from laser', 'Note'],
+            rows: preview.rows.map(({ row, text, reading }) => [
+              String(row),
+              formatLength(reading.xM - (room.plan.outline[0]?.xM ?? 0), units, locale),
+              formatLength(reading.yM - (room.plan.outline[0]?.yM ?? 0), units, locale),
+              text,
+              formatDepth(reading.valueM, units, locale),
+              reading.note ?? '',
+            ]),
+            of: count,
+          }}
+          leftOut={preview.leftOut}
+          leftOutCount={preview.leftOut.length}
+          questions={questions}
+          answered={answered}
+          onAnswer={(kind, on) => setAnswered(on ? [...answered, kind] : answered.filter((k) => k !== kind))}
+        />
+      )}
+    </Dialog>
+  );
+}
+
+function fieldsOf({ table }: NamedTable, choice: ReadingsChoice, choose: (part: Partial<ReadingsChoice>) => void) {
+  const head = table[choice.headRows - 1] ?? [];
+  const width = Math.max(...table.slice(0, 50).map((row) => row.length));
+  const columns = Array.from({ length: width }, (_, i) => {
+    const heading = (head[i] ?? '').trim();
+    return { value: String(i), word: heading === '' ? `Column ${i + 1}` : heading.slice(0, 30) };
+  });
+  const first = table[choice.headRows] ?? [];
+  const column = (label: string, key: 'xColumn' | 'yColumn' | 'valueColumn' | 'noteColumn', none?: string): PreviewChoice => ({
+    label: `Column for ${label}`,
+    value: choice[key] === null ? null : String(choice[key]),
+    options: columns,
+    ...(none === undefined ? {} : { none }),
+    onChange: (value) => choose({ [key]: value === null ? null : Number(value) }),
+  });
+  const unit = (label: string, key: 'xUnit' | 'yUnit' | 'valueUnit'): PreviewChoice => ({
+    label: `Unit of ${label}`,
+    value: choice[key],
+    options: UNITS,
+    onChange: (value) => choose({ [key]: UNITS.find((u) => u.value === value)?.value ?? 'typed' }),
+  });
+  const example = (at: number | null): string => (at === null ? '' : (first[at] ?? ''));
+  return [
+    {
+      name: 'Across, from the first corner',
+      column: column('across', 'xColumn', 'walking order'),
+      reads: unit('across', 'xUnit'),
+      example: example(choice.xColumn),
+    },
+    {
+      name: 'Down the plan',
+      column: column('down', 'yColumn', 'walking order'),
+      reads: unit('down', 'yUnit'),
+      example: example(choice.yColumn),
+    },
+    {
+      name: 'Reading',
+      column: column('readings', 'valueColumn'),
+      reads: unit('readings', 'valueUnit'),
+      example: example(choice.valueColumn),
+    },
+    {
+      name: 'Readings are',
+      column: fixed(''),
+      reads: {
+        label: 'Sign of readings',
+        value: choice.method,
+        options: METHODS,
+        onChange: (value: string | null) => choose({ method: METHODS.find((m) => m.value === value)?.value ?? 'height' }),
+      },
+      example: '',
+    },
+    {
+      name: 'Decimals',
+      column: fixed(''),
+      reads: {
+        label: 'Decimal sign',
+        value: choice.decimal,
+        options: DECIMALS,
+        onChange: (value: string | null) => choose({ decimal: DECIMALS.find((d) => d.value === value)?.value ?? 'point' }),
+      },
+      example: '',
+    },
+    { name: 'Note', column: column('notes', 'noteColumn', 'none'), example: example(choice.noteColumn) },
+  ];
+}
+
+const fixed = (value: string): PreviewChoice => ({ label: '', value, options: [], onChange: () => undefined });

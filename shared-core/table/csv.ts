@@ -1,0 +1,43 @@
+/** Writing comma-separated values (RFC 4180) that a spreadsheet opens as they were meant. */
+
+/**
+ * One cell. Text that a spreadsheet would take for a formula (it starts with = + - @, a tab or a return) gets an
+ * apostrophe in front, the guard the OWASP notes on CSV injection recommend; a plain number or a phone number does not need it.
+ */
+export function csvCell(text: string): string {
+  const isHarmless = /^-?\d+(\.\d+)?$/.test(text) || /^\+\d+ [\d ]+$/.test(text);
+  const guarded = !isHarmless && /^[=+\-@\t\r\uFF1D\uFF0B\uFF0D\uFF20]/.test(text.replace(/^[ \u00a0]+/, '')) ? `'${text}` : text;
+  return /[",\r\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;
+}
+
+/**
+ * A phone number that every spreadsheet takes for text, whole: one of digits alone gets hyphens, one after a plus sign gets
+ * spaces, because `+1-555` would be calculated and `5550100` would be a number.
+ */
+export function phoneCell(phone: string): string {
+  const plain = phone.trim();
+  if (/^\+[\d .()/-]+$/.test(plain)) {
+    const spaced = `+${plain.slice(1).replace(/\D+/g, ' ').trim()}`;
+    return spaced.includes(' ')
+      ? spaced
+      : spaced.replace(/^(\+\d+?)(\d{3})?(\d{3})(\d{4})$/, (_, ...part: (string | undefined)[]) =>
+          part
+            .slice(0, 4)
+            .filter((p) => p !== undefined)
+            .join(' '),
+        );
+  }
+  return /^\d{7,}$/.test(plain)
+    ? plain.replace(/^(\d*?)(\d{3})?(\d{3})(\d{4})$/, (_, ...part: (string | undefined)[]) =>
+        part
+          .slice(0, 4)
+          .filter((p) => p !== undefined && p !== '')
+          .join('-'),
+      )
+    : plain;
+}
+
+/** Rows as CSV with CRLF line ends, and a byte order mark by which spreadsheets know UTF-8. */
+export function csvText(rows: readonly (readonly string[])[]): string {
+  return `\uFEFF${rows.map((row) => `${row.map(csvCell).join(',')}\r\n`).join('')}`;
+}

@@ -1,0 +1,185 @@
+/** Every file of the corpus is read rightly or questioned; none is taken wrong in silence. */
+import { describe, expect, it } from 'vitest';
+import writeWorkbook from 'write-excel-file/universal';
+import { readContactFile, readContacts } from '../../renderer/customers/read-contacts.ts';
+import { readTables } from '../../renderer/parts/read-table.ts';
+import { openLogTables, pastedTables, readLog } from '../../renderer/workers/read-log.ts';
+import { checkContacts, contactRows, matchColumns } from '../../shared-core/book/contact-rows.ts';
+import { parseTable } from '../../shared-core/table/cell-table.ts';
+import { guessReadings, previewReadings, type ReadingsInto } from '../../shared-core/survey/readings-table.ts';
+import { CONTACT_FILES } from './contacts.ts';
+import { LOGGER_FILES } from './loggers.ts';
+import { READINGS_FILES } from './readings.ts';
+
+const corner = (xM: number, yM: number) => ({ xM, yM });
+const ROOM = { outline: [corner(0, 0), corner(6, 0), corner(6, 5), corner(0, 5)], holes: [] };
+const PLACES = [corner(0, 0), corner(1, 0), corner(2, 0)];
+
+const NOW = Date.parse('2026-05-20T14:00:00-04:00');
+const ASKED = {
+  home: { unit: 'F', dateOrder: 'mdy', timeZone: 'America/New_York' },
+  changed: {},
+  sheet: 0,
+  known: {
+    placedAtMs: Date.parse('2026-05-05T12:00:00-04:00'),
+    logs: [{ name: 'hall.csv', fromMs: Date.parse('2026-05-14T00:00:00-04:00'), toMs: Date.parse('2026-05-14T23:00:00-04:00') }],
+  },
+} as const;
+const LATE_POUR = { ...ASKED, known: { ...ASKED.known, placedAtMs: Date.parse('2026-05-11T12:00:00-04:00') } };
+
+it('holds at least 80 files', () => {
+  expect(READINGS_FILES.length + LOGGER_FILES.length + CONTACT_FILES.length).toBeGreaterThanOrEqual(80);
+});
+
+describe('floor readings', () => {
+  it.each(READINGS_FILES)('$name', ({ text, into: method = 'height', has = 0, first, count, asks = [], leftOut = [], ...expected }) => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method, has, plan: ROOM, places: PLACES };
+    const from = parseTable(text);
+    const choice = guessReadings(from, into);
+    if (choice === null) throw new Error('No column was found.');
+    const preview = previewReadings(from, choice, into);
+    expect(preview.rows).toHaveLength(count);
+    const reading = preview.rows[0]?.reading;
+    expect(reading === undefined ? null : [reading.xM, reading.yM, reading.valueM]).toEqual(
+      first === null ? null : first.map((value) => expect.closeTo(value, 9)),
+    );
+    expect(preview.questions.map(({ kind }) => kind)).toEqual(asks);
+    expect(preview.leftOut.map(({ row }) => row)).toEqual(leftOut);
+    if (expected.method !== undefined) expect(choice.method).toBe(expected.method);
+  });
+
+  it('joins split decimals where the person says so', () => {
+    const into: ReadingsInto = { units: 'us', locale: 'en-US', method: 'height', has: 0, plan: ROOM, places: [] };
+    const from = parseTable('x (m),y (m),z (m)\n1,25,2,5,0,012');
+    const guess = guessReadings(from, into);
+    if (guess === null) throw new Error('No column was found.');
+    const { suggest } = previewReadings(from, guess, into).questions[0] ?? { suggest: {} };
+    expect(previewReadings(from, { ...guess, ...suggest }, into).rows[0]?.reading).toMatchObject({ xM: 1.25, yM: 2.5, valueM: 0.012 });
+  });
+});
+
+describe('logger files', () => {
+  it.each(LOGGER_FILES)('$name', ({ name, text, first, count, asks = [] }) => {
+    const { preview } = readLog(pastedTables(text), name === 'rows before the pour' ? LATE_POUR : ASKED, NOW);
+    if (first === null) {
+      expect(preview?.ok ?? false).toBe(false);
+      return;
+    }
+    if (preview?.ok !== true) throw new Error(preview?.message ?? 'No column was found.');
+    const [reading] = preview.value.readings;
+    expect(reading).toEqual({ at: first[0], tempC: expect.closeTo(first[1], 3), relativeHumidity: first[2] });
+    if (count !== undefined) expect(preview.value.read).toBe(count);
+    expect(preview.value.questions.map(({ kind }) => kind)).toEqual(asks);
+  });
+
+  it('joins split decimals, leaves out hours before the pour and of another logger where the person says so', () => {
+    const read = (text: string, changed: object) => {
+      const { preview } = readLog(pastedTables(text), { ...LATE_POUR, changed }, NOW);
+      return preview?.ok === true ? preview.value : null;
+    };
+    expect(read('Time,Temp °C\n2026-05-12 14:00,18,9', { joinsDecimals: true })?.readings[0]?.tempC).toBe(18.9);
+    const text = 'Time,Temp °F\n2026-05-09 14:00,68\n2026-05-12 14:00,68\n2026-05-14 14:00,68';
+    const suggested = read(text, {})
+      ?.questions.map(({ suggest }) => suggest.leavesOut ?? [])
+      .flat();
+    const taken = read(text, { leavesOut: suggested });
+    expect(taken?.readings.map(({ at }) => at)).toEqual(['2026-05-12T18:00:00.000Z']);
+    expect(taken?.leftOut.map(({ why }) => why)).toEqual(['before the pour', '“hall.csv” has this hour']);
+    expect(taken?.questions).toEqual([]);
+  });
+});
+
+describe('contacts', () => {
+  it.each(CONTACT_FILES)('$name', ({ text, people, leftOut = 0, duplicates = 0 }) => {
+    const read = readContacts(text);
+    if (!read.ok) throw new Error(read.message);
+    const rows =
+      read.value.kind === 'cards' ? read.value.rows : contactRows(read.value.table.rows, matchColumns(read.value.table.headings));
+    const checked = checkContacts(rows, []);
+    expect(checked.filter(({ state }) => state === 'new').map(({ row }) => [row.name, row.phone, row.email])).toEqual(people);
+    expect(read.value.leftOut.length + checked.filter(({ state }) => state === 'wrong').length).toBe(leftOut);
+    expect(checked.filter(({ state }) => state === 'duplicate')).toHaveLength(duplicates);
+  });
+
+  it('takes a first row that is a contact for one, and asks for the columns', () => {
+    const read = readContacts('Vivian Odell,555-010-0101,v@odell.invalid\r\n');
+    expect(read).toMatchObject({
+      ok: true,
+      value: { kind: 'table', table: { headings: [], rows: [['Vivian Odell', '555-010-0101', 'v@odell.invalid']] } },
+    });
+  });
+});
+
+describe('workbooks', () => {
+  const workbook = async (...sheets: { sheet: string; data: unknown[][] }[]): Promise<File> => {
+    const blob = await writeWorkbook(sheets as never).toBlob();
+    return new File([blob], 'readings.xlsx');
+  };
+  const at = (hour: number) => ({ value: new Date(Date.UTC(2026, 4, 12, hour)), type: Date, format: 'yyyy-mm-dd hh:mm' });
+
+  it('of a logger are read with their dates as wall-clock times', async () => {
+    const file = await workbook({
+      sheet: 'Log',
+      data: [
+        ['Time', 'Temp °F', 'RH %'],
+        [at(14), 68, 50],
+        [at(15), 69.8, 51],
+      ],
+    });
+    const tables = await openLogTables(file);
+    if (typeof tables === 'string') throw new Error(tables);
+    const { preview } = readLog(tables, ASKED, NOW);
+    expect(preview?.ok === true ? preview.value.readings : preview).toEqual([
+      { at: '2026-05-12T18:00:00.000Z', tempC: 20, relativeHumidity: 0.5 },
+      { at: '2026-05-12T19:00:00.000Z', tempC: expect.closeTo(21, 9), relativeHumidity: 0.51 },
+    ]);
+  });
+
+  it('of readings and contacts are read as their tables', async () => {
+    const file = await workbook(
+      { sheet: 'Empty', data: [['']] },
+      {
+        sheet: 'Hall',
+        data: [
+          ['x (m)', 'y (m)', 'z (mm)'],
+          [1.25, 2.5, 12],
+        ],
+      },
+    );
+    const read = await readTables(file);
+    expect(read.ok ? read.value.map(({ name, table }) => [name, table]) : read).toEqual([
+      [
+        'Hall',
+        [
+          ['x (m)', 'y (m)', 'z (mm)'],
+          ['1.25', '2.5', '12'],
+        ],
+      ],
+    ]);
+    const people = await readContactFile(
+      await workbook({
+        sheet: 'People',
+        data: [
+          ['Name', 'Phone'],
+          ['One', '555-010-0101'],
+        ],
+      }),
+    );
+    expect(people).toMatchObject({ ok: true, value: { kind: 'table', table: { rows: [['One', '555-010-0101']] } } });
+  });
+
+  it.each([
+    ['an older workbook', [0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1], /older or encrypted Excel workbook/],
+    ['a PDF', [0x25, 0x50, 0x44, 0x46, 0x2d, 0x31], /This is a PDF/],
+    ['a zip archive', [0x50, 0x4b, 0x05, 0x06, ...Array.from({ length: 18 }, () => 0)], /zip archive/],
+  ])('that are %s are refused by name', async (_, bytes, words) => {
+    const read = await readTables(new File([new Uint8Array(bytes)], 'readings.csv'));
+    expect(read).toMatchObject({ ok: false, message: expect.stringMatching(words) });
+  });
+
+  it('that are OpenDocument are refused by name', async () => {
+    const { zipSync, strToU8 } = await import('fflate');
+    const ods = zipSync({ mimetype: [strToU8('application/vnd.oasis.opendocument.spreadsheet'), { level: 0 }] });
+    expect(await readTables(new File([ods], 'a.ods'))).toMatchObject({ ok: false, message: expect.stringContaining('OpenDocument') });
+  });
+});

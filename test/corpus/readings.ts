@@ -1,0 +1,142 @@
+/**
+ * Tables of floor readings as spreadsheets, levels and total stations write them, made for the tests from the formats' own rules:
+ * RFC 4180 for separated values, ISO 80000-1 (7.3.2) for the decimal sign, NIST SP 811 (appendix B.8) for inch and foot.
+ */
+import type { ReadingsQuestion } from '../../shared-core/survey/readings-table.ts';
+
+export type ReadingsFile = {
+  readonly name: string;
+  readonly text: string;
+  /** Method of the survey it is read into; elevations where left out. */
+  readonly into?: 'height' | 'distance-down';
+  readonly has?: number;
+  /** The first reading: across, down, value in meters; null where none may be read. */
+  readonly first: readonly [number, number, number] | null;
+  readonly count: number;
+  readonly method?: 'height' | 'distance-down';
+  readonly asks?: readonly ReadingsQuestion['kind'][];
+  readonly leftOut?: readonly number[];
+};
+
+const FIRST = [1.25, 2.5, 0.012] as const;
+
+export const READINGS_FILES: readonly ReadingsFile[] = [
+  {
+    name: 'semicolons, decimal commas, units in brackets',
+    text: 'x (m);y (m);z (m)\n1,25;2,5;0,012\n1,5;2,5;0,0135',
+    first: FIRST,
+    count: 2,
+  },
+  { name: 'square brackets', text: 'x [m];y [m];z [mm]\n1,25;2,5;12', first: FIRST, count: 1 },
+  { name: 'units without brackets', text: 'x m,y m,z mm\n1.25,2.5,12', first: FIRST, count: 1 },
+  { name: 'units after a comma, quoted', text: '"x, m","y, m","z, mm"\n1.25,2.5,12', first: FIRST, count: 1 },
+  { name: 'units after an underscore', text: 'x_m,y_m,z_mm\n1.25,2.5,12', first: FIRST, count: 1 },
+  { name: 'units spelled out', text: 'x (meters),y (meters),z (millimeters)\n1.25,2.5,12', first: FIRST, count: 1 },
+  { name: 'centimeters', text: 'x (cm),y (cm),z (cm)\n125,250,1.2', first: FIRST, count: 1 },
+  { name: 'feet and inches by heading', text: 'x (ft),y (ft),reading (in)\n10,5,40.25', first: [3.048, 1.524, 1.02235], count: 1 },
+  { name: 'sixteenths by heading', text: 'x (ft),y (ft),reading (1/16)\n10,5,644', first: [3.048, 1.524, 1.02235], count: 1 },
+  { name: 'no heading, as typed', text: `10',5' 6",40 1/4`, first: [3.048, 1.6764, 1.02235], count: 1 },
+  { name: 'tabs, as pasted from a spreadsheet', text: 'x (m)\ty (m)\tz (m)\n1.25\t2.5\t0.012\n1.5\t2.5\t0.013', first: FIRST, count: 2 },
+  { name: 'columns in another order', text: 'note,z (mm),y (m),x (m)\nlow,12,2.5,1.25', first: FIRST, count: 1 },
+  { name: 'a title above the head', text: 'Hall, May 12\nx (m),y (m),z (m)\n1.25,2.5,0.012', first: FIRST, count: 1 },
+  { name: 'blank rows between', text: 'x (m),y (m),z (m)\n\n1.25,2.5,0.012\n\n1.5,2.5,0.013\n', first: FIRST, count: 2 },
+  { name: 'CRLF and a byte order mark', text: '\uFEFFx (m),y (m),z (m)\r\n1.25,2.5,0.012\r\n', first: FIRST, count: 1 },
+  { name: 'a decimal comma quoted in a comma file', text: 'x (m),y (m),z (m)\n"1,25","2,5","0,012"', first: FIRST, count: 1 },
+  {
+    name: 'decimal commas unquoted in a comma file',
+    text: 'x (m),y (m),z (m)\n1,25,2,5,0,012',
+    first: null,
+    count: 0,
+    asks: ['wide'],
+    leftOut: [2],
+  },
+  { name: 'thousands with a comma', text: 'x (mm),y (mm),z (mm)\n"1,250","2,500",12', first: FIRST, count: 1, asks: ['decimal'] },
+  { name: 'a typographic minus', text: 'x (m),y (m),height (m)\n1.25,2.5,−0.012', first: [1.25, 2.5, -0.012], count: 1, method: 'height' },
+  { name: 'an apostrophe before a minus', text: "x (m),y (m),height (m)\n1.25,2.5,'-0.012", first: [1.25, 2.5, -0.012], count: 1 },
+  { name: 'exponents', text: 'x (m),y (m),z (m)\n1.25,2.5,1.2E-02', first: FIRST, count: 1 },
+  {
+    name: 'elevations into an empty survey of distances down',
+    text: 'x (m),y (m),height (m)\n1.25,2.5,0.012',
+    into: 'distance-down',
+    first: FIRST,
+    count: 1,
+    method: 'height',
+  },
+  {
+    name: 'elevations into readings down from the laser',
+    text: 'x (m),y (m),height (m)\n1.25,2.5,0.012',
+    into: 'distance-down',
+    has: 4,
+    first: FIRST,
+    count: 1,
+    method: 'height',
+    asks: ['other-method'],
+  },
+  {
+    name: 'distances down into elevations',
+    text: 'x (m),y (m),distance down (m)\n1.25,2.5,0.012',
+    has: 4,
+    first: FIRST,
+    count: 1,
+    method: 'distance-down',
+    asks: ['other-method'],
+  },
+  {
+    name: 'a negative distance down',
+    text: 'x (m),y (m),distance down (m)\n1.25,2.5,-0.012\n1.5,2.5,0.013',
+    into: 'distance-down',
+    first: [1.5, 2.5, 0.013],
+    count: 1,
+    asks: ['unreadable'],
+    leftOut: [2],
+  },
+  {
+    name: 'a point 500 m outside the room',
+    text: 'x (m),y (m),z (m)\n1.25,2.5,0.012\n500,2.5,0.013',
+    first: FIRST,
+    count: 2,
+    asks: ['outside'],
+  },
+  {
+    name: 'millimeters headed as meters',
+    text: 'x (m),y (m),z (m)\n1250,2500,0.012',
+    first: [1250, 2500, 0.012],
+    count: 1,
+    asks: ['outside'],
+  },
+  {
+    name: 'readings in millimeters headed as meters',
+    text: 'x (m),y (m),z (m)\n1.25,2.5,12\n1.5,2.5,18',
+    first: [1.25, 2.5, 12],
+    count: 2,
+    asks: ['unit'],
+  },
+  {
+    name: 'a blank reading',
+    text: 'x (m),y (m),z (m)\n1.25,2.5,0.012\n1.5,2.5,\n1.75,2.5,0.013',
+    first: FIRST,
+    count: 2,
+    asks: ['unreadable'],
+    leftOut: [3],
+  },
+  {
+    name: 'a word for a reading',
+    text: 'x (m),y (m),z (m)\n1.25,2.5,0.012\n1.5,2.5,low',
+    first: FIRST,
+    count: 1,
+    asks: ['unreadable'],
+    leftOut: [3],
+  },
+  { name: 'a column with a blank cell keeps its places', text: 'reading (mm)\n12\n\n14', first: [0, 0, 0.012], count: 2 },
+  {
+    name: 'more readings than suggested points',
+    text: 'reading (mm)\n12\n13\n14\n15',
+    first: [0, 0, 0.012],
+    count: 3,
+    asks: ['places'],
+    leftOut: [5],
+  },
+  { name: 'pipes between the columns', text: 'x (m)|y (m)|z (m)\n1.25|2.5|0.012', first: FIRST, count: 1 },
+  { name: 'a note with a comma in quotes', text: 'x (m),y (m),z (m),note\n1.25,2.5,0.012,"low, by the drain"', first: FIRST, count: 1 },
+  { name: 'headings alone', text: 'x (m),y (m),z (m)\n', first: null, count: 0 },
+];
