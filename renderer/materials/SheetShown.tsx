@@ -88,7 +88,10 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
   const uses = useMemo(() => sheetUses(material, materials, jobs ?? []), [material, materials, jobs]);
   const open = powder === null ? [] : found.filter((c) => !isSettled(c, powder));
   const odd = new Set(open.flatMap((c) => c.figures));
-  const figures = powder === null ? null : powderFigures(powder, sheet, material.typical, units, locale);
+  const figures =
+    powder === null
+      ? null
+      : powderFigures(powder, sheet, { isTypical: material.typical, hasEnClass: business.address.country !== 'US', units, locale });
   const floorings = sheet === null ? [] : dryingFloorings(sheet.milestones);
   const rows =
     sheet !== null
@@ -178,6 +181,10 @@ export function SheetShown({ material, materials, away, business, isMissing, onA
                   The rest of the sheet
                 </h2>
                 <FigureRows rows={figures.rest} odd={odd} onChange={editPowder} />
+                <details className="materials-more">
+                  <summary>The data sheet’s other figures</summary>
+                  <FigureRows rows={figures.other} odd={odd} onChange={editPowder} />
+                </details>
               </section>
             )}
             {powder !== null && aside}

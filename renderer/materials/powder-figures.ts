@@ -33,10 +33,7 @@ export type FigureRowData = {
 };
 
 type How<T> = { readonly read: (text: string) => Parsed<T>; readonly show: (value: T) => string };
-type Key = Exclude<
-  { [K in keyof PowderSheet]: PowderSheet[K] extends { value: unknown } | null ? K : never }[keyof PowderSheet],
-  undefined
->;
+type Key = { [K in keyof PowderSheet]-?: NonNullable<PowderSheet[K]> extends { value: unknown } ? K : never }[keyof PowderSheet];
 type ValueOf<K extends Key> = NonNullable<PowderSheet[K]>['value'];
 
 const more =
@@ -61,6 +58,14 @@ export function figureReadings(units: UnitSystem, locale: string) {
     minutes: {
       read: (t: string): Parsed<number> => scaled(parseDuration(t, 'minute', locale), 1 / MINUTE_S),
       show: (v: number) => formatDuration(v * MINUTE_S, locale),
+    },
+    /** Pounds of moisture vapor per 1,000 sq ft in 24 h, in every unit system: the method's own unit. */
+    emission: {
+      read: (t: string): Parsed<number> => {
+        const number = parseNumber(t.trim().replace(/\s*lbs?\.?(?:\s*\/.*)?$/i, ''), locale);
+        return number.ok ? number : { ok: false, message: 'Enter pounds per 1,000 sq ft in 24 h, such as 5 lb.' };
+      },
+      show: (v: number) => `${formatNumber(v, { most: 1 }, locale)} lb`,
     },
     /** Surface profiles have numbers and no unit. */
     profile: { read: (t: string) => parseNumber(t, locale), show: (v: number) => formatNumber(v, { most: 0 }, locale) },
@@ -92,14 +97,20 @@ function scaled(read: Parsed<number>, by: number): Parsed<number> {
 
 const positive = (how: How<number>, what: string): How<number> => ({ read: more(how, what), show: how.show });
 
-/** The rows. `first` stand beside the picture, as on the bag; `rest` under the line. */
+/** Whose figures, and how they are shown. `hasEnClass`: classes of EN 13813 are known where the business works. */
+type FiguresOf = {
+  readonly isTypical: boolean;
+  readonly hasEnClass: boolean;
+  readonly units: UnitSystem;
+  readonly locale: string;
+};
+
+/** The rows. `first` are beside the picture, as on the bag; `rest` under the line; `other` folded away. */
 export function powderFigures(
   powder: PowderSheet,
   sheet: EffectiveSheet | null,
-  isTypical: boolean,
-  units: UnitSystem,
-  locale: string,
-): { readonly first: FigureRowData[]; readonly rest: FigureRowData[] } {
+  { isTypical, hasEnClass, units, locale }: FiguresOf,
+): { readonly first: FigureRowData[]; readonly rest: FigureRowData[]; readonly other: FigureRowData[] } {
   const { one, water, minutes, lift, temperatures, profile } = figureReadings(units, locale);
   const row = <K extends Key>(
     key: K,
@@ -109,7 +120,7 @@ export function powderFigures(
     needed: string | null,
   ): FigureRowData => {
     // The key picks both the figure and its type; the compiler cannot follow that through an index.
-    const own = powder[key] as Sourced<ValueOf<K>> | null;
+    const own = (powder[key] ?? null) as Sourced<ValueOf<K>> | null;
     const figure = own ?? fallback;
     return {
       key,
@@ -198,7 +209,15 @@ export function powderFigures(
       ),
       row('leastCureTempC', 'Minimum cure temperature', one.temperature, null, 'Enter the temperature below which curing pauses.'),
       row('profileCsp', 'Concrete surface profile (CSP)', profile, null, null),
-      designation,
+    ],
+    other: [
+      row('flowRingM', 'Flow ring test, diameter', lift, null, null),
+      row('slabHumidityMost', 'Max slab RH', one.share, null, null),
+      row('emissionMostLb', 'Max MVER', positive(one.emission, 'Enter an MVER greater than 0.'), null, null),
+      row('pullOffLeastPa', 'Min tensile bond of the substrate', positive(one.strength, 'Enter a strength greater than 0.'), null, null),
+      row('overWoodLeastM', 'Min depth over wood', positive(one.depth, 'Enter a depth greater than 0.'), null, null),
+      row('overHeatLeastM', 'Min cover over radiant heat', positive(one.depth, 'Enter a depth greater than 0.'), null, null),
+      ...(hasEnClass || powder.enDesignation !== null ? [designation] : []),
     ],
   };
 }

@@ -99,6 +99,8 @@ export const powderSheetSchema = z.strictObject({
   overWoodLeastM: maybe(positive).optional(),
   overHeatLeastM: maybe(positive).optional(),
   pullOffLeastPa: maybe(positive).optional(),
+  /** Diameter a flow ring test passes at, meters; absent or null where the data sheet gives none. */
+  flowRingM: maybe(span(positive, 'Flow ring diameter')).optional(),
   lossShare: figure(share),
   shelfMonths: maybe(positive),
   milestones: z.array(milestoneSchema).max(40),

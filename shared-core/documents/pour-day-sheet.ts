@@ -3,7 +3,7 @@
  * stop, who to call. Page 2 has the details.
  */
 import { capital, listed } from '../standing/names.ts';
-import { liftWords, type PourReading } from '../standing/read-pour.ts';
+import { isExtended, isOnJoists, liftWords, type PourReading } from '../standing/read-pour.ts';
 import type { Crew } from '../book/job.ts';
 import type { WholeJob } from '../book/whole-job.ts';
 import { planDrawing } from '../drawing/plan.ts';
@@ -17,6 +17,7 @@ import { formatTemperature } from '../measure/temperature.ts';
 import { formatLiquid } from '../measure/volume.ts';
 import { namesAt, type StationName } from '../pour/crew-names.ts';
 import type { PourLayout } from '../pour/layout.ts';
+import { AFTER_POUR, mixingRules } from '../pour/mixing-rules.ts';
 import { BAGS_A_STACK, recipeOf, stagingOf, stopRules } from '../pour/staging.ts';
 import { CAUTIONS } from '../substrate/cautions.ts';
 import type { Block, DocumentTree } from './tree.ts';
@@ -136,10 +137,9 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
   const { crew } = read.first;
   const one = (count: number, word: string, words: string) => `${n(count)} ${count === 1 ? word : words}`;
   const counts = new Map(
-    stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsNeeded }).map((item) => [
-      item.key,
-      item.count ?? 0,
-    ]),
+    stagingOf(layout, crew, read.material.powder, { units: 'metric', bagsOnSite: read.bagsNeeded, onJoists: isOnJoists(read) }).map(
+      (item) => [item.key, item.count ?? 0],
+    ),
   );
   const stacks = Math.ceil(read.bagsNeeded / BAGS_A_STACK);
   return [
@@ -147,8 +147,10 @@ function readyLines(read: PourReading, layout: PourLayout, locale: string): stri
     `${one(counts.get('water') ?? 0, 'bucket', 'buckets')} of measured water ahead, ${n(layout.batches.length)} total`,
     `${one(counts.get('wash') ?? 0, 'bucket', 'buckets')} for washout`,
     `${one(counts.get('power') ?? 0, 'drill', 'drills')}, on GFCI`,
+    ...(crew.carry === 'cart' && isOnJoists(read) ? ['Plywood runways across the joists, lighter cart loads'] : []),
     ...(crew.carry === 'cart' ? [`Cart outlet tested with water, ${one(counts.get('cart') ?? 0, 'trip', 'trips')}`] : []),
-    'Spiked shoes, gauge rake, smoother, dam to set',
+    'Spiked shoes, knee boards, gauge rake, smoother, dam to set',
+    'Sieve, flow ring, thermometer, timer, rinse water',
     'Exit clear',
     'Gaps, pipe holes and dams checked',
   ];
@@ -242,10 +244,24 @@ export function pourDaySheet(day: PourDay): Parsed<DocumentTree> {
     paragraph(
       `Wet edge at most ${minutes(clocks.healingMin)}, batch at most ${minutes(clocks.workingTimeMin)} from water, at ${formatTemperature(clocks.tempC, units, locale)}${clocks.healingTypical || clocks.workingTimeTypical ? ' (typical)' : ''}. A flow test on site overrides these times.`,
     ),
-    heading(2, 'Lanes'),
-    paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
-    heading(2, 'Staging'),
-    { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) },
+    {
+      kind: 'columns',
+      shares: [1.35, 1],
+      columns: [
+        [
+          heading(2, 'Mixing and placing'),
+          list(mixingRules({ crew: first.crew, sheet: powder, clocks, extended: isExtended(read), units, locale })),
+          heading(2, 'Lanes'),
+          paragraph([laneWords(layout, read, locale), ...throughWords(read)].join(' ')),
+        ],
+        [
+          heading(2, 'Staging'),
+          { kind: 'list', marker: 'box', items: readyLines(read, layout, locale).map((text) => [{ text }]) },
+          heading(2, 'After the last batch'),
+          list(AFTER_POUR),
+        ],
+      ],
+    },
     heading(2, 'Safety'),
     paragraph(`${CAUTIONS['wet-cement'].text} ${CAUTIONS.silica.text}`),
     { kind: 'paragraph', small: true, runs: [{ text: 'Local codes and the data sheet come first.' }] },

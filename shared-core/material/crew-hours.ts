@@ -31,6 +31,8 @@ export type PlannedMinutes = { readonly minutes: number; readonly source: 'plann
 /** The tasks that hours are estimated and recorded by. */
 export const TASK_NAMES = {
   protect: 'Protect and clear',
+  'lead-safe': 'Lead-safe containment and cleaning',
+  tests: 'Moisture tests and the visit to read them',
   remove: 'Take up the old floor',
   vacuum: 'Vacuum',
   edges: 'Perimeter strip and dams',
@@ -68,6 +70,10 @@ export type WorkAmounts = {
   readonly sealM2: number;
   /** Area under a moisture mitigation system. */
   readonly mitigateM2: number;
+  /** Slab moisture tests still to be made. */
+  readonly moistureTests: number;
+  /** Whether lead-safe work practices apply. */
+  readonly leadSafe: boolean;
   readonly bags: number;
   readonly batches: number;
   readonly lifts: number;
@@ -107,6 +113,12 @@ export function taskHours(work: WorkAmounts, units: UnitSystem, locale?: string)
   const removedNames = work.removed.map((layer) => `${LAYER_WORDS[layer.material]} ${area(layer.areaM2)}`).join(', ');
   return [
     ...task('protect', hoursFor('clear', work.areaM2) + hoursFor('dustControl', 1), 'the room and the way in'),
+    ...task('lead-safe', work.leadSafe ? hoursFor('leadContain', 1) + hoursFor('leadVerify', 1) : 0, '40 CFR 745.85'),
+    ...task(
+      'tests',
+      work.moistureTests > 0 ? hoursFor('moistureTest', work.moistureTests) + hoursFor('readTests', 1) : 0,
+      count(work.moistureTests, 'test'),
+    ),
     ...task('remove', removedHours, removedNames),
     ...task('vacuum', hoursFor('vacuum', work.areaM2), area(work.areaM2)),
     ...task(

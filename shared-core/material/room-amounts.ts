@@ -5,7 +5,10 @@ import type { Mark } from '../book/plan-fields.ts';
 import type { Room } from '../book/room.ts';
 import { areaInRoomM2 } from '../plan/overlap.ts';
 import { absorptionOfAll } from '../substrate/drop-absorption.ts';
-import { isCementitious, isDense, isSmooth, isWood } from '../substrate/layer-words.ts';
+import { limitsInForce } from '../substrate/flooring-demands.ts';
+import { isCementitious, isDense, isSlab, isSmooth, isWood } from '../substrate/layer-words.ts';
+import { baseboardAreaM2, isLeadFinish, isLeadPresumed, isMinorRepair } from '../substrate/lead-paint.ts';
+import { slabTestCount } from '../substrate/test-counts.ts';
 import { testsOf } from '../substrate/tests-of.ts';
 import type { VolumeRange } from './bag-count.ts';
 import type { Depths } from './lifts.ts';
@@ -52,8 +55,14 @@ export function substrateClass(room: Pick<Room, 'layers' | 'tests'>): SubstrateC
  * @param room its record
  * @param jobRoom what was chosen for it
  * @param fill what its survey says
+ * @param yearBuilt of the house; null is unknown and counts as old
  */
-export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'moistureSystemId'>, fill: FillNumbers): RoomAmounts {
+export function roomAmounts(
+  room: Room,
+  jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits' | 'moistureSystemId'>,
+  fill: FillNumbers,
+  yearBuilt: number | null,
+): RoomAmounts {
   const top = pouredOn(room.layers);
   const looks = testsOf(room.tests, 'surface-look').at(-1)?.is ?? [];
   // Cement-based substrates get a surface profile; resilient tile is never abraded.
@@ -86,7 +95,29 @@ export function roomAmounts(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'moi
     reinforceM2: top !== null && isWood(top.material) ? fill.areaM2 : 0,
     sealM2: jobRoom.flooring === 'bare-sealed' ? fill.areaM2 : 0,
     allowedExtraPa: room.circumstances.allowedExtraLoadPa,
+    moistureTests: testsToMake(room, jobRoom, fill.areaM2),
+    leadSafe: disturbsLeadPaint(room, yearBuilt, fill.perimeterM),
   };
+}
+
+/** Slab moisture tests the method wants and nobody has made yet. */
+function testsToMake(room: Room, jobRoom: Pick<JobRoom, 'flooring' | 'flooringLimits'>, areaM2: number): number {
+  const limits = limitsInForce(jobRoom.flooring, jobRoom.flooringLimits);
+  const isTested = limits.slabHumidity !== null || limits.emissionLb !== null;
+  if (!isTested || !room.layers.some((layer) => layer.fate === 'keep' && isSlab(layer.material))) return 0;
+  const made = testsOf(room.tests, 'slab-humidity').length + testsOf(room.tests, 'moisture-dish').length;
+  return Math.max(0, slabTestCount(areaM2) - made);
+}
+
+/** Whether the work disturbs paint or varnish that counts as lead: trim that comes off, or a painted or varnished floor that is removed or abraded. */
+function disturbsLeadPaint(room: Room, yearBuilt: number | null, perimeterM: number): boolean {
+  const isOpen = (layerId: string | null): boolean =>
+    !testsOf(room.tests, 'laboratory').some(
+      (test) => test.question === 'lead-paint' && test.layerId === layerId && test.state === 'none-found',
+    );
+  const isMinor = isMinorRepair(baseboardAreaM2(perimeterM > 0 ? perimeterM : null, room.circumstances.baseboardHeightM));
+  const trim = room.circumstances.paintedTrim === 'to-be-disturbed' && isLeadPresumed(yearBuilt) && !isMinor && isOpen(null);
+  return trim || room.layers.some((layer) => isLeadFinish(layer, yearBuilt) && isOpen(layer.id));
 }
 
 /** Cracks and joints that lie still, and gaps, are filled; one that moves is carried through instead. */

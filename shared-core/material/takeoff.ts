@@ -34,6 +34,10 @@ export type RoomAmounts = {
   /** Moisture mitigation system under the primer; null or absent for none. */
   readonly mitigation?: { readonly materialId: string; readonly areaM2: number } | null;
   readonly allowedExtraPa: number | null;
+  /** Slab moisture tests still to be made. */
+  readonly moistureTests: number;
+  /** Whether lead-safe work practices apply: containment, cleaning and its verification. */
+  readonly leadSafe: boolean;
 };
 
 /** What was chosen for the room, and the business's ways. */
@@ -132,6 +136,8 @@ export function takeoff(room: RoomAmounts, choices: TakeoffChoices): RoomTakeoff
       primeCoats: primer?.coats ?? 0,
       sealM2: room.sealM2,
       mitigateM2: room.mitigation?.areaM2 ?? 0,
+      moistureTests: room.moistureTests,
+      leadSafe: room.leadSafe,
       bags: quoted,
       batches,
       lifts: lifts?.count ?? 0,

@@ -240,7 +240,8 @@ function summaryOf(now: Judged, least: Judged | null, best: string | null, keeps
       : `The chance of a cold joint and of an old batch stays under ${limit}.`;
   }
   const cold = `Cold joint in ${formatPercent(now.coldJoint.share, 0, locale)} of simulated pours, old batch in ${formatPercent(now.tooOld.share, 0, locale)}.`;
-  if (!least) return `${cold} No change tried brings both under ${limit}. Divide the floor into smaller sections with dams.`;
+  if (!least)
+    return `${cold} No change tried brings both under ${limit}. Divide the floor into smaller sections with dams, use cooler mix water within the data sheet’s range, or choose a slower-setting product.`;
   return best ? `${cold} ${best}` : cold;
 }
 

@@ -33,7 +33,13 @@ export type BatchRecipe = {
   readonly words: string;
 };
 
-export type StagingChoice = { readonly units: UnitSystem; readonly locale?: string; readonly bagsOnSite: number };
+export type StagingChoice = {
+  readonly units: UnitSystem;
+  readonly locale?: string;
+  readonly bagsOnSite: number;
+  /** The floor is of wood on joists. */
+  readonly onJoists: boolean;
+};
 
 /** Things to stage and to check, in the order they are set out. */
 export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, choice: StagingChoice): StagingItem[] {
@@ -53,14 +59,18 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'bags',
       count: choice.bagsOnSite,
-      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor, spread the stacks out.`,
+      words: `${n(choice.bagsOnSite)} bags in ${n(stacks)} ${stacks === 1 ? 'stack' : 'stacks'} of up to ${BAGS_A_STACK} beside the mixers, ${spareWords}. Total ${formatMass(choice.bagsOnSite * sheet.bagKg.value, units, locale)}. On a suspended floor spread the stacks out, along bearing walls.`,
     },
     {
       key: 'water',
       count: buckets,
       words: `${n(buckets)} buckets of measured water filled ahead. ${n(batches)} needed, ${formatLiquid(waterL, units, locale)} total. Mark the fill line on each.`,
     },
-    { key: 'wash', count: crew.mixers + 1, words: `${n(crew.mixers + 1)} washout buckets, away from drains.` },
+    {
+      key: 'wash',
+      count: crew.mixers + 1,
+      words: `${n(crew.mixers + 1)} washout buckets, away from drains. Let the rest set, then put it in the trash.`,
+    },
     {
       key: 'power',
       count: crew.mixers,
@@ -71,14 +81,14 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
           {
             key: 'cart' as const,
             count: Math.ceil(batches / crew.cartBatches),
-            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns. Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
+            words: `Cart: ${n(Math.ceil(batches / crew.cartBatches))} trips of up to ${n(crew.cartBatches)} batches, ${formatMass(loadKg, units, locale)} per full load. Walk the path and the turns.${choice.onJoists ? ' On joists lay plywood runways and lighten the loads.' : ''} Test the outlet with water. ${outletWords(crew.outlet)}${over === null ? '' : ` ${over}`}`,
           },
         ]
       : []),
     {
       key: 'tools',
       count: crew.spreaders,
-      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with spiked shoes. Spiked roller if the data sheet asks for it.`,
+      words: `${n(crew.spreaders)} ${crew.spreaders === 1 ? 'spreader' : 'spreaders'} with spiked shoes, knee boards, gauge rake and smoother. Sieve, flow ring, thermometer, timer. Spiked roller if the data sheet asks for it.`,
     },
     { key: 'way-out', count: null, words: 'Walk the exit. The last lane ends there. Do not cross wet floor.' },
     {
@@ -89,7 +99,8 @@ export function stagingOf(layout: PourLayout, crew: Crew, sheet: PowderSheet, ch
     {
       key: 'dust',
       count: null,
-      words: 'Open bags low, with a vacuum at the mouth. Wear a fitted respirator as the data sheet and local rules require.',
+      words:
+        'Open bags low, with a vacuum at the mouth. Wear a NIOSH-approved, fit-tested respirator as the data sheet and local rules require.',
     },
   ];
 }

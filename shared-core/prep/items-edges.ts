@@ -17,7 +17,7 @@ const DAMMED: Readonly<Partial<Record<Fixture, string>>> = {
   'sliding-door': 'the sliding door track',
 };
 
-/** Isolation strip, dams, feather edges, drains, fixtures, gaps. */
+/** Isolation strip, dams, feather edges, drains, fixtures, gaps, openings that stay. Termites and radon: common practice, no source; local codes differ. */
 export function edgeItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const wood = facts.top !== null && isWood(facts.top.material);
@@ -25,7 +25,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
     item({
       key: 'isolation-strip',
       phase: 'edges',
-      what: 'Set the perimeter isolation strip at walls, columns and fixed cabinets',
+      what: 'Set the perimeter isolation strip at walls, columns, tub and fixed cabinets',
       why: 'the underlayment must not touch the walls; trim it flush only after the pour',
       amount: meters(input.perimeterM),
       hours: input.perimeterM === null ? null : hoursFor('isolationStrip', input.perimeterM),
@@ -59,7 +59,7 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
         key: 'feathers',
         phase: 'edges',
         what: feathers.length === 1 ? 'Mark the feather edge' : `Mark ${feathers.length} feather edges`,
-        why: 'end the pour at its minimum thickness, and feather to zero with patch by hand',
+        why: 'end the pour at the data sheet’s minimum thickness, and feather to zero with patch by hand',
         amount: meters(width(feathers)),
         hours: hoursFor('feather', feathers.length),
         on: feathers.map((opening) => opening.id),
@@ -102,6 +102,17 @@ export function edgeItems(input: PrepInput): readonly PrepItem[] {
         amount: gaps.length > 0 ? { value: gaps.length, unit: 'place' } : null,
         hours: gaps.length > 0 ? hoursFor('sealGap', gaps.length) : null,
         on: gaps.map((mark) => mark.id).toSorted(),
+      }),
+    );
+  }
+  if (facts.kept.some((layer) => layer.material === 'concrete-on-ground')) {
+    items.push(
+      item({
+        key: 'keep-open',
+        phase: 'edges',
+        what: 'Keep termite inspection gaps, bath traps, sumps and radon pipes open',
+        why: 'where the house has them; ask the pest control firm before drilling a treated slab',
+        holdsPour: false,
       }),
     );
   }

@@ -29,8 +29,10 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'moisture-sand',
         phase: 'prime',
-        what: 'Broadcast dry sand to refusal and vacuum, or leave it for the non-porous primer, as its data sheet says',
-        why: 'primer and underlayment do not bond to smooth epoxy',
+        what: isTopping(facts)
+          ? 'Broadcast dry sand to refusal and vacuum the loose sand'
+          : 'Broadcast dry sand to refusal and vacuum, or leave it for the non-porous primer, as its data sheet says',
+        why: isTopping(facts) ? 'a wear surface keys into sanded epoxy' : 'primer and underlayment do not bond to smooth epoxy',
         amount: squareMeters(facts.areaM2),
         cautions: ['silica'],
         hours: facts.areaM2 === null ? null : hoursFor('vacuum', facts.areaM2),
@@ -38,6 +40,18 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
     );
   }
   items.push(primeItem(input));
+  if (isTopping(facts) && !facts.hasMoistureSystem) {
+    items.push(
+      item({
+        key: 'topping-sand',
+        phase: 'prime',
+        what: 'Where the topping’s data sheet asks for it: epoxy primer, dry sand broadcast to refusal, loose sand vacuumed',
+        why: 'a wear surface keys into sanded epoxy',
+        amount: squareMeters(facts.areaM2),
+        cautions: ['epoxy', 'silica'],
+      }),
+    );
+  }
   if (isHeatInPour(facts.heat)) {
     items.push(
       item({
@@ -72,14 +86,24 @@ export function primeItems(input: PrepInput): readonly PrepItem[] {
       item({
         key: 'between-lifts',
         phase: 'prime',
-        what: 'Between lifts: wait as the data sheet says, abrade the skin, vacuum and prime again',
+        what: `Between lifts: wait ${liftWait(facts)}, abrade the skin to its profile, vacuum and prime again`,
         why: `${facts.lifts ?? 2} lifts: the next does not bond to a smooth skin`,
         holdsPour: false,
         cautions: ['silica'],
+        dust: 'hand-grinder',
       }),
     );
   }
   return items;
+}
+
+const isTopping = (facts: PrepInput['facts']): boolean => facts.product?.kind === 'cement-topping';
+
+/** The data sheet's wait before the next lift, at its reference temperature. */
+function liftWait(facts: PrepInput['facts']): string {
+  const wait = facts.product?.powder.milestones.find(({ kind }) => kind === 'next-lift');
+  if (wait === undefined) return 'as the data sheet says';
+  return `${wait.hoursLeast === wait.hoursMost ? wait.hoursMost : `${wait.hoursLeast} to ${wait.hoursMost}`} h or as the data sheet says`;
 }
 
 function primeItem({ facts, primer }: PrepInput): PrepItem {
@@ -106,7 +130,7 @@ function primeItem({ facts, primer }: PrepInput): PrepItem {
   });
 }
 
-/** Heat off, windows closed, bags and water staged, crew briefed. Ambient conditions are a test and have no line. */
+/** Heat off, windows closed, bags and water staged, rake set, cart path laid, crew briefed. Ambient conditions are a test and have no line. */
 export function pourDayItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const items: PrepItem[] = [];
@@ -127,13 +151,13 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
       what: 'Close windows, doors and registers, and cover glass against direct sun',
       why: has(input, 'dries-fast', 'dries-too-fast')
         ? 'the air dries the surface too fast'
-        : 'no draft and no sun, today and for 24 hours after',
+        : 'no draft and no sun, today and for 3 days after',
     }),
     item({
       key: 'stage',
       phase: 'pour-day',
-      what: 'Stage bags and tools: one lot, dates checked, wash-out outside',
-      why: 'wash water never goes in a drain or the yard',
+      what: 'Stage bags and tools: lot and date on the bags checked, powder at room temperature, wash-out outside',
+      why: 'wash water sets and goes in the trash, never in a drain or the yard',
       amount: input.bags === null ? null : { value: input.bags, unit: 'bag' },
       cautions: facts.isSuspended ? ['lifting', 'floor-weight'] : ['lifting'],
       hours: input.bags === null ? null : hoursFor('stageBag', input.bags),
@@ -141,12 +165,31 @@ export function pourDayItems(input: PrepInput): readonly PrepItem[] {
     item({
       key: 'water',
       phase: 'pour-day',
-      what: 'Measure clean drinking water into buckets, at the data sheet’s temperature',
+      what: 'Measure clean drinking water into buckets and check its temperature against the data sheet',
       why: 'too much water weakens, too little does not flow',
       amount: input.waterL === null ? null : { value: input.waterL, unit: 'L' },
       cautions: ['electricity'],
     }),
   );
+  items.push(
+    item({
+      key: 'gauge',
+      phase: 'pour-day',
+      what: 'Set the gauge rake over the highest spot at the minimum thickness, and set height pins',
+      why: 'start at the deepest place and check the depth at the pins',
+    }),
+  );
+  if (input.byCart && facts.isWoodFramed) {
+    items.push(
+      item({
+        key: 'cart-path',
+        phase: 'pour-day',
+        what: 'Lay plywood runways across the joists for the cart, and lighten its loads',
+        why: 'a full cart puts its weight on one or two joists',
+        cautions: ['floor-weight'],
+      }),
+    );
+  }
   if (input.helpers > 0) {
     items.push(
       item({

@@ -166,7 +166,7 @@ const CLEANING: readonly {
   { is: 'oily', what: 'Remove oil by machine until a water drop soaks in', why: 'oil comes back through a pour', grinds: true },
   {
     is: 'waxed',
-    what: 'Remove the wax mechanically, then repeat the water drop test',
+    what: 'Remove the wax mechanically',
     why: 'strippers and acid leave residue that breaks the bond',
     grinds: true,
   },
@@ -215,7 +215,7 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
     item({
       ...base,
       what: cement
-        ? `Abrade mechanically to ${csp}, then repeat the water drop test`
+        ? `Abrade mechanically to ${csp}`
         : sanded
           ? 'Sand the whole surface to a dull, sound face'
           : 'Abrade the whole surface to a dull, sound face',
@@ -232,7 +232,21 @@ function abradeItem(input: PrepInput): readonly PrepItem[] {
   ];
 }
 
-/** Clean, abrade, vacuum. A surface that may hold asbestos is only vacuumed and wiped. */
+/** Tests that abrading makes void: the drops and the strength of the surface. Common practice, no source. */
+function retestItem({ facts }: PrepInput, items: readonly PrepItem[]): readonly PrepItem[] {
+  const isTested = facts.top !== null && (isCementitious(facts.top.material) || facts.top.material === 'gypsum');
+  if (!isTested || !items.some(({ key }) => key === 'abrade' || key.startsWith('clean:'))) return [];
+  return [
+    item({
+      key: 'retest',
+      phase: 'surface',
+      what: 'Repeat the water drop test and the scratch or pull-off test on the prepared surface',
+      why: 'the old results are void; test slab moisture again if the slab got wet or the test is over 30 days old',
+    }),
+  ];
+}
+
+/** Clean, abrade, vacuum, test again. A surface that may hold asbestos is only vacuumed and wiped. */
 export function surfaceItems(input: PrepInput): readonly PrepItem[] {
   const { facts } = input;
   const cleaning = facts.topMayHoldAsbestos ? [] : CLEANING.filter(({ is }) => facts.looks.includes(is));
@@ -262,5 +276,6 @@ export function surfaceItems(input: PrepInput): readonly PrepItem[] {
       hours: timed('vacuum', facts.areaM2),
     }),
   );
+  items.push(...retestItem(input, items));
   return items;
 }

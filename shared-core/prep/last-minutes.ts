@@ -41,10 +41,10 @@ export function lastMinutes(input: LastMinutesInput): readonly LastMinute[] {
     input.dams > 0
       ? line('dams', `Primer clear, ${counted(input.dams, 'dam', 'dams')} tight, drains capped, strip up`)
       : line('dams', 'Primer clear, strip up, drains capped, no gap open'),
-    line('bags', `${counted(input.bagsPlanned, 'bag', 'bags')} counted aloud, one lot, dates checked`, 'lifting'),
+    line('bags', `${counted(input.bagsPlanned, 'bag', 'bags')} counted aloud, lots and dates written down`, 'lifting'),
     line('water', `${counted(input.buckets, 'bucket', 'buckets')} of measured water counted, temperature checked`),
     line('mixers', `${counted(input.mixers, 'mixer', 'mixers')} tested on GFCI, paddles clean, a spare ready`, 'electricity'),
-    line('tools', 'Spiked shoes, gauge rake set, smoother, flow ring, timer', 'wet-cement'),
+    line('tools', 'Spiked shoes, gauge rake set, smoother, flow ring, sieve, timer, rinse water', 'wet-cement'),
     ...(input.carry === 'cart'
       ? [
           line('outlet', 'Cart outlet closed and tested with water', null, outletWords(input.outlet)),

@@ -26,6 +26,8 @@ export type PrepInput = {
   readonly bags: number | null;
   readonly waterL: number | null;
   readonly helpers: number;
+  /** Whether the mix is brought in by cart. */
+  readonly byCart: boolean;
 };
 
 /** Fills in what most lines have: own crew, the pour waits, nothing special. */

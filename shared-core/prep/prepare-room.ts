@@ -73,6 +73,7 @@ export function prepareRoom(input: PrepareInput): Preparation {
     bags: input.bags,
     waterL: input.waterL,
     helpers: input.helpers,
+    byCart: jobRoom.pourPlan?.crew.carry === 'cart',
   });
   // Before the next lift the floor is primed and staged again: what was signed for the last one is open.
   const again = input.hasNextLift ? input.lastPouredAt : null;

@@ -28,6 +28,8 @@ export const TYPICAL_HOURS = {
   moistureSystem: 0.1,
   leadContain: 2,
   leadVerify: 1,
+  moistureTest: 0.5,
+  readTests: 1,
   primeCoat: 0.03,
   stageBag: 0.03,
 } as const;

@@ -3,6 +3,7 @@ import type { Business } from '../book/business.ts';
 import type { Job, JobRoom, LevelChoice } from '../book/job.ts';
 import type { Layer } from '../book/layer.ts';
 import type { Material } from '../book/material.ts';
+import type { Property } from '../book/property.ts';
 import type { Room } from '../book/room.ts';
 import { formatDepth } from '../measure/length-format.ts';
 import type { UnitSystem } from '../measure/unit-system.ts';
@@ -42,7 +43,14 @@ export type RoomEstimate = {
 };
 
 /** What every room of an estimate shares. */
-export type RoomContext = { readonly business: Business; readonly job: Job; readonly materials: readonly Material[]; readonly day: string };
+export type RoomContext = {
+  readonly business: Business;
+  /** The age of the house decides whether its paint counts as lead. */
+  readonly property: Pick<Property, 'yearBuilt'>;
+  readonly job: Job;
+  readonly materials: readonly Material[];
+  readonly day: string;
+};
 
 /**
  * Estimates one room.
@@ -70,7 +78,7 @@ export function estimateRoom(room: Room, jobRoom: JobRoom, way: RoomWay, context
   const helpers =
     plan === null ? usualHelpers(job, business.ownerName) : Math.max(0, plan.crew.mixers + plan.crew.carriers + plan.crew.spreaders - 1);
   const rough = roughPour(room, way, survey);
-  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough));
+  const amounts = roomAmounts(room, jobRoom, fillNumbers(room, survey, rough), context.property.yearBuilt);
   const taken = takeoff(amounts, {
     material,
     primer: find(jobRoom.primerId),

@@ -55,6 +55,13 @@ export type PourReading = {
   readonly leastM: number;
 };
 
+/** Whether a room of the pour is of wood on joists, listed or presumed. */
+export const isOnJoists = (read: Pick<PourReading, 'rooms'>): boolean => read.rooms.some((at) => at.assessment.facts.isWoodFramed);
+
+/** Whether the mix of the pour is extended with aggregate. */
+export const isExtended = (read: Pick<PourReading, 'rooms'>): boolean =>
+  read.rooms.some((at) => at.estimate?.takeoff.lifts?.extended === true);
+
 /** Which lift of a room a pour is. */
 export type RoomLift = { readonly number: number; readonly of: number; readonly isRest: boolean };
 

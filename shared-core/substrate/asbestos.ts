@@ -12,9 +12,8 @@ export const ASBESTOS_LAST_YEAR = 1980;
 export const ASBESTOS_DOUBTFUL_TO_YEAR = 1990;
 
 /**
- * Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, and unknown layers. Others may
- * hold asbestos without being presumed: cove base and its adhesive, old patch, tile mortar, black paper under strip flooring,
- * duct wrap in a slab.
+ * Layers the flooring rule covers: asphalt and vinyl flooring with backing and adhesive, felt and black paper, and unknown layers.
+ * What may hold asbestos without being presumed has a rule of its own, `asbestos-besides`.
  */
 const COVERED: readonly LayerMaterial[] = [
   'sheet-flooring',

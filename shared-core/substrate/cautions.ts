@@ -24,7 +24,7 @@ export type Caution = { readonly id: CautionId; readonly text: string; readonly 
 export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   silica: {
     id: 'silica',
-    text: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure plan.',
+    text: 'Silica dust scars lungs. Use a shroud, a HEPA vacuum, and a NIOSH-approved, fit-tested respirator where the task needs one. Never dry sweep or brush. Keep a written exposure plan.',
     source: '29 CFR 1926.1153(c), (f), (g)',
   },
   'wood-dust': {
@@ -39,8 +39,8 @@ export const CAUTIONS: Readonly<Record<CautionId, Caution>> = {
   },
   lead: {
     id: 'lead',
-    text: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. State rules may be stricter.',
-    source: '40 CFR 745, subpart E',
+    text: 'Paint and varnish from before 1978 may contain lead, on floors too. Over 6 sq ft per room the firm must be EPA-certified. No dry sanding or scraping before a test. OSHA’s lead rule covers any amount, and state rules may be stricter.',
+    source: '40 CFR 745, subpart E; 29 CFR 1926.62',
   },
   'wet-cement': {
     id: 'wet-cement',

@@ -87,6 +87,10 @@ export type LayerFacts = {
 export const mayHoldAsbestos = (facts: Pick<LayerFacts, 'presumed' | 'lab'>): boolean =>
   facts.lab === 'found' || (facts.presumed && facts.lab !== 'none-found');
 
+/** Whether air ducts run in the slab: a floor register in a slab on grade. */
+export const hasSlabDucts = (facts: Pick<FloorInput, 'circumstances' | 'layers'>): boolean =>
+  facts.circumstances.fixtures.includes('floor-register') && facts.layers.some((layer) => layer.material === 'concrete-on-ground');
+
 /** The facts the rules read. */
 export type FloorFacts = FloorInput & {
   readonly layerFacts: readonly LayerFacts[];

@@ -16,7 +16,7 @@ export const LAYER_WORDS: Readonly<Record<LayerMaterial, string>> = {
   'adhesive-other': 'old adhesive',
   'adhesive-unknown': 'unknown adhesive',
   thinset: 'thinset',
-  'underlay-felt': 'lining felt',
+  'underlay-felt': 'felt or black paper',
   'foam-pad': 'foam pad',
   'paint-or-sealer': 'paint or sealer',
   'old-leveling': 'old underlayment',

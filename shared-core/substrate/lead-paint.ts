@@ -1,13 +1,18 @@
 /**
  * Which paint counts as lead paint, and how little of it may be disturbed as a minor repair. EPA's renovation rule,
  * 40 CFR 745 subpart E: it covers trim, walls, and painted or varnished floors in housing built before 1978.
+ *
+ * Outside the rule (745.82, as published in 73 FR 21692): housing built in 1978 or later; parts found free of lead by a certified
+ * inspector or risk assessor, or by a certified renovator with a recognized test kit or paint chips; minor repair. Housing without
+ * a separate sleeping room, and housing for the elderly where no child under 6 lives, are outside too, but the records do not say
+ * so and the program exempts neither. OSHA's lead rule for workers, 29 CFR 1926.62, has no such exemptions. State rules may be stricter.
  */
 import type { Layer } from '../book/layer.ts';
 import { SQUARE_FOOT_M2 } from '../measure/area.ts';
 
 /** Housing built before this year is target housing. 40 CFR 745.103, as published in 73 FR 21768. */
 export const LEAD_BEFORE_YEAR = 1978;
-/** Painted surface per room that is minor repair inside, in 30 days: 6 sq ft or less. 40 CFR 745.83. */
+/** Painted surface per room that is minor repair inside, in 30 days: 6 sq ft or less, without demolition or window replacement. 40 CFR 745.83. */
 export const MINOR_REPAIR_MOST_M2 = 6 * SQUARE_FOOT_M2;
 
 /** Whether the paint of a house of this year counts as lead paint until tested; an unknown year counts as old. */

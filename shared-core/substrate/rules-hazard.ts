@@ -1,9 +1,11 @@
 /** Rules about asbestos and lead: what may not be disturbed, and what clears that. */
+import type { LayerMaterial } from '../book/layer.ts';
+import { formatListAnd } from '../measure/list.ts';
 import { ASBESTOS_DOUBTFUL_TO_YEAR, ASBESTOS_LAST_YEAR, isDoubtfulYear, isFlooringRuleMaterial, type LabAnswer } from './asbestos.ts';
-import type { FloorFacts, LayerFacts } from './floor-facts.ts';
+import { type FloorFacts, hasSlabDucts, type LayerFacts } from './floor-facts.ts';
 import { LAYER_WORDS } from './layer-words.ts';
 import { isLeadPresumed, isMinorRepair, LEAD_BEFORE_YEAR } from './lead-paint.ts';
-import { DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
+import { type Case, DISTURBING, once, PAINT_DISTURBING, type Rule, rule } from './rule.ts';
 
 const FLOORING = '29 CFR 1926.1101(k)(1), by year of installation';
 const SURFACING = '29 CFR 1926.1101(b), by year of construction';
@@ -22,6 +24,27 @@ const houseAge = (facts: FloorFacts): string =>
   facts.yearBuilt === null ? 'Year built unknown, which counts as old' : `House built in ${facts.yearBuilt}`;
 const unanswered = (lab: LabAnswer): boolean => lab === 'not-asked' || lab === 'sent';
 const isOldBuilding = (year: number | null): boolean => year === null || year <= ASBESTOS_LAST_YEAR;
+/** Materials that may hold asbestos without being presumed, where the work touches them. A layer's own year counts before the building's. */
+const NOT_PRESUMED: Readonly<Partial<Record<LayerMaterial, string>>> = {
+  'ceramic-tile': 'tile mortar',
+  thinset: 'tile mortar',
+  'old-leveling': 'old patch and underlayment',
+  membrane: 'asphalt membrane',
+  'wood-flooring': 'black paper under wood flooring',
+};
+const besides = (facts: FloorFacts): readonly (Case & { readonly what: readonly string[] })[] => {
+  const fromLayers = facts.layerFacts.flatMap(({ layer, lab }) =>
+    layer.fate === 'remove' && isOldBuilding(layer.yearInstalled ?? facts.yearBuilt) && lab !== 'none-found' && lab !== 'found'
+      ? (NOT_PRESUMED[layer.material] ?? [])
+      : [],
+  );
+  const trim =
+    facts.circumstances.paintedTrim === 'to-be-disturbed' && isOldBuilding(facts.yearBuilt) ? ['cove base and its adhesive'] : [];
+  const ducts = hasSlabDucts(facts) && isOldBuilding(facts.yearBuilt) ? ['ducts in the slab'] : [];
+  const what = [...new Set([...fromLayers, ...trim, ...ducts])];
+  return what.length === 0 ? [] : [{ what }];
+};
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const trimOpen = (facts: FloorFacts): boolean =>
   facts.circumstances.paintedTrim === 'to-be-disturbed' &&
   isLeadPresumed(facts.yearBuilt) &&
@@ -128,6 +151,18 @@ const ASBESTOS: readonly Rule[] = [
     source: FLOORING,
   }),
   rule({
+    id: 'asbestos-besides',
+    title: 'other old materials',
+    reads: `old materials the flooring rule does not presume, in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year`,
+    verdict: 'go-with-work',
+    when: (facts) => besides(facts),
+    text: (found) =>
+      `${capital(formatListAnd(found.what))} of this age may contain asbestos, though the rule does not presume it. Have a sample tested before you disturb any.`,
+    holds: [],
+    lifts: 'room.layers',
+    source: 'common practice: federal and university lists of suspect materials; 29 CFR 1926.1101(k) on due diligence',
+  }),
+  rule({
     id: 'asbestos-coating',
     title: 'textured coating',
     reads: `a textured coating in a building of ${ASBESTOS_LAST_YEAR} or before, or of unknown year; no lab result`,
@@ -173,11 +208,11 @@ const LEAD_RULES: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => layers(facts, ({ leadFinish, leadLab }) => leadFinish && leadLab !== 'none-found' && leadLab !== 'found'),
     text: (_, __, facts) =>
-      `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a lead test, unless an EPA-certified firm does the work.`,
+      `${houseAge(facts)}. The finish counts as lead paint. Do not sand, grind or scrape it before a certified inspector or renovator has tested it, unless an EPA-certified firm does the work.`,
     holds: PAINT_DISTURBING,
     clearedBy: 'lead-firm',
     lifts: (found) => `room.tests.laboratory.${found.key}`,
-    source: `${LEAD}.83, .85: painted surfaces include floors`,
+    source: `${LEAD}.82, .83, .85: painted surfaces include floors`,
   }),
   rule({
     id: 'lead-floor-found',
@@ -206,7 +241,7 @@ const LEAD_RULES: readonly Rule[] = [
     holds: ['disturb-paint'],
     clearedBy: 'lead-firm',
     lifts: 'room.circumstances.baseboardHeightM',
-    source: `${LEAD}.103: built before 1978; .83: minor repair, whole component`,
+    source: `${LEAD}.103: built before 1978; .82: exemptions; .83: minor repair, whole component`,
   }),
   rule({
     id: 'lead-minor',
@@ -215,7 +250,7 @@ const LEAD_RULES: readonly Rule[] = [
     verdict: 'go-with-work',
     when: (facts) => once(trimOpen(facts) && isMinorRepair(facts.baseboardAreaM2)),
     text: (_, w, facts) =>
-      `${w.area(facts.baseboardAreaM2 ?? 0)} in 30 days is minor repair. Work wet and by hand, with no power sanding and no demolition. Undercut jambs add their height times width.`,
+      `${w.area(facts.baseboardAreaM2 ?? 0)} in 30 days is minor repair, outside the federal rule. Work wet and by hand, with no power sanding, no demolition and no window replacement. Undercut jambs add their height times width.`,
     holds: [],
     lifts: 'room.circumstances.baseboardHeightM',
     source: `${LEAD}.83: 6 sq ft or less per room`,

@@ -1,7 +1,7 @@
 /** Rules about the underlayment over this substrate, under this flooring, and over heat. */
 import { INCH_M } from '../measure/length-units.ts';
 import type { FloorFacts } from './floor-facts.ts';
-import { bondClass, LAYER_WORDS } from './layer-words.ts';
+import { bondClass, isSlab, LAYER_WORDS } from './layer-words.ts';
 import { isHeatInPour } from './radiant.ts';
 import { type Case, once, type Rule, rule } from './rule.ts';
 
@@ -112,6 +112,18 @@ const SUBSTRATE_FIT: readonly Rule[] = [
 
 const FLOORING_FIT: readonly Rule[] = [
   rule({
+    id: 'stone-and-moisture',
+    title: 'stone tile and moisture',
+    reads: 'stone tile is planned over a slab, and no moisture limit is entered for it',
+    verdict: 'go-with-work',
+    when: (facts) =>
+      once(facts.flooring === 'stone-tile' && facts.limits.slabHumidity === null && facts.kept.some((layer) => isSlab(layer.material))),
+    text: () => 'Some stone, such as green marble and resin-backed tile, warps or stains when damp. Ask its supplier for a moisture limit.',
+    holds: [],
+    lifts: 'jobRoom.flooring',
+    source: 'common practice; the stone supplier',
+  }),
+  rule({
     id: 'not-a-wearing-floor',
     title: 'no flooring planned',
     reads: 'the floor stays bare, and the product is no wear surface',
@@ -129,7 +141,7 @@ const FLOORING_FIT: readonly Rule[] = [
     verdict: 'hold',
     when: (facts) => once(facts.flooring === 'wood-nailed'),
     text: () =>
-      'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, fasten plywood over the pour, or level another way.',
+      'Nails and staples shatter underlayment and do not hold in it. Choose glued or floating wood, a plywood layer over the pour, or another way of leveling.',
     holds: ['pour'],
     lifts: 'jobRoom.flooring',
     source: 'common practice',

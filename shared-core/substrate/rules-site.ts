@@ -1,7 +1,7 @@
 /** Rules about the site and the day: slopes and drains, doors and stairs, ambient conditions, and missing tests. */
 import type { Opening } from '../book/plan-fields.ts';
 import { INCH_M } from '../measure/length-units.ts';
-import { type AirFacts, type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
+import { type AirFacts, type FloorFacts, hasSlabDucts, mayHoldAsbestos } from './floor-facts.ts';
 import type { Case, Rule } from './rule.ts';
 import { once, rule } from './rule.ts';
 import type { TestNeed } from './test-needs.ts';
@@ -137,6 +137,18 @@ const SLOPE_AND_EDGES: readonly Rule[] = [
     holds: [],
     lifts: 'room.plan.holes',
     source: 'IRC R311.7.5.1, second-hand; local code',
+  }),
+  rule({
+    id: 'slab-ducts',
+    title: 'ducts in the slab',
+    reads: 'a floor register in a slab on grade',
+    verdict: 'go-with-work',
+    when: (facts) => once(hasSlabDucts(facts)),
+    text: () =>
+      'Air ducts run in this slab. Locate them before any drilling, look inside for water, and dam every register before the pour.',
+    holds: [],
+    lifts: 'room.circumstances.fixtures',
+    source: 'common practice',
   }),
   rule({
     id: 'gas-appliance',

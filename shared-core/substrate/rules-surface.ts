@@ -1,6 +1,6 @@
 /** Rules about the surface that is poured on: sound, clean, and able to bond. */
 import type { Layer } from '../book/layer.ts';
-import type { FloorFacts } from './floor-facts.ts';
+import { type FloorFacts, mayHoldAsbestos } from './floor-facts.ts';
 import { isAdhesive, isCementitious, isDense, isNoSurface, isSoft, LAYER_WORDS } from './layer-words.ts';
 import { JOINT_RULES } from './rules-joints.ts';
 import { once, type Rule, rule, type RuleRow, type Case, type Task } from './rule.ts';
@@ -130,8 +130,10 @@ const LAYERS: readonly Rule[] = [
     reads: 'sheet flooring stays under the pour',
     verdict: 'hold',
     when: (facts) => kept(facts, (layer) => layer.material === 'sheet-flooring'),
-    text: () =>
-      'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
+    text: (found: LayerCase, _, facts) =>
+      facts.layerFacts.some((one) => one.layer === found.layer && mayHoldAsbestos(one))
+        ? 'Pour over it only if it is fully bonded and not cushioned, and the underlayment’s data sheet names it. Otherwise cover it another way or have it abated.'
+        : 'Cushioned sheet flooring flexes and cannot stay. Fully bonded, non-cushioned sheet may stay only where the underlayment’s data sheet names it.',
     holds: ['pour'],
     lifts: (found) => `room.layers.${found.key}.fate`,
     source: 'common practice; the underlayment’s data sheet',

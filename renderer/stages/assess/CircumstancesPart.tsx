@@ -142,7 +142,7 @@ export function CircumstancesPart({ of, isSuspended, onChange }: CircumstancesPa
           </div>
         </>
       )}
-      <div className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
+      <div id="lift-circumstance-fixtures" className="circumstance-checks" role="group" aria-label="Fixtures on this floor">
         <p className="caption">Fixtures on this floor, for the height schedule</p>
         {fixtureSchema.options.map((value) => (
           <CheckRow

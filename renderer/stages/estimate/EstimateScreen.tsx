@@ -90,7 +90,10 @@ function Estimate({ planned, plannedAt }: { readonly planned: JobReading; readon
   const { cut } = section;
   const day = dayOfInstant(now, whole.business.timeZone);
   const context = useMemo(
-    () => ({ business: whole.business, job: whole.job, materials: whole.materials.filter((m) => m.deletedAt === null), day }),
+    () => ({
+      ...{ business: whole.business, property: whole.property, job: whole.job, day },
+      materials: whole.materials.filter((m) => m.deletedAt === null),
+    }),
     [whole, day],
   );
   const taken = at.estimate?.takeoff ?? null;

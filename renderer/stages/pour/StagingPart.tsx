@@ -1,9 +1,10 @@
 import { useState } from 'react';
-import type { PourReading } from '../../../shared-core/standing/read-pour.ts';
+import { isExtended, isOnJoists, type PourReading } from '../../../shared-core/standing/read-pour.ts';
 import type { WholeJob } from '../../../shared-core/book/whole-job.ts';
 import { pourDaySheet } from '../../../shared-core/documents/pour-day-sheet.ts';
 import { likelyMinutes } from '../../../shared-core/pour/likely-minutes.ts';
 import type { PourLayout } from '../../../shared-core/pour/layout.ts';
+import { mixingRules } from '../../../shared-core/pour/mixing-rules.ts';
 import { recipeOf, stagingOf, stopRules } from '../../../shared-core/pour/staging.ts';
 import { nowInstant } from '../../book/moment.ts';
 import { nextRevision, saveDocument } from '../../book/document-commands.ts';
@@ -37,7 +38,7 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
     <section className="pour-list pour-last">
       <h2 className="speech">Staging</h2>
       <ul className="pour-advice">
-        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsNeeded }).map((item) => (
+        {stagingOf(layout, crew, powder, { units, locale, bagsOnSite: read.bagsNeeded, onJoists: isOnJoists(read) }).map((item) => (
           <li key={item.key}>{item.words}</li>
         ))}
       </ul>
@@ -45,6 +46,11 @@ export function StagingPart({ whole, read, layout }: StagingProps) {
       <p>
         <strong>{recipeOf(crew, powder, { units, locale }).words}</strong>
       </p>
+      <ul className="pour-advice">
+        {mixingRules({ crew, sheet: powder, clocks: read.clocks, extended: isExtended(read), units, locale }).map((rule) => (
+          <li key={rule}>{rule}</li>
+        ))}
+      </ul>
       <h3 className="caption">Stop if</h3>
       <ul className="pour-advice">
         {stopRules(read.clocks, locale).map((rule) => (

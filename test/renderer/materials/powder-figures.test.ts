@@ -10,9 +10,9 @@ if (fine?.powder === null || fine === undefined) throw new Error('the typical po
 const powder: PowderSheet = fine.powder;
 const sheet = effectiveSheet(fine);
 
-const rowsOf = (of: PowderSheet, units: 'us' | 'metric' = 'us'): FigureRowData[] => {
-  const { first, rest } = powderFigures(of, sheet.ok ? sheet.value : null, true, units, 'en-US');
-  return [...first, ...rest];
+const rowsOf = (of: PowderSheet, units: 'us' | 'metric' = 'us', hasEnClass = true): FigureRowData[] => {
+  const { first, rest, other } = powderFigures(of, sheet.ok ? sheet.value : null, { isTypical: true, hasEnClass, units, locale: 'en-US' });
+  return [...first, ...rest, ...other];
 };
 const row = (key: string, of = powder, units: 'us' | 'metric' = 'us'): FigureRowData => {
   const found = rowsOf(of, units).find((r) => r.key === key);
@@ -66,6 +66,30 @@ describe('a figure of the sheet', () => {
     const weighed: PowderSheet = { ...powder, measuredYieldM3: 0.0134, yieldBasis: 'measured' };
     const clear = row('measuredYieldM3', weighed).clear;
     expect(clear?.(weighed)).toMatchObject({ measuredYieldM3: null, yieldBasis: 'sheet' });
+  });
+});
+
+describe('the data sheet’s other figures', () => {
+  it('are typed as a US data sheet prints them', () => {
+    // 75 % RH and 5 lb are the figures of ASTM F710 and of most data sheets; 200 psi is ASTM F3010’s, 1379 kPa.
+    expect(typed('slabHumidityMost', '75%').slabHumidityMost).toEqual({ value: 0.75, source: 'bag' });
+    expect(typed('emissionMostLb', '5 lb/1000 sq ft').emissionMostLb?.value).toBe(5);
+    expect(typed('pullOffLeastPa', '200 psi').pullOffLeastPa?.value).toBeCloseTo(1_378_951, -1);
+    expect(typed('overWoodLeastM', '3/8"').overWoodLeastM?.value).toBeCloseTo(0.009525, 9);
+    expect(typed('flowRingM', '5" to 5 1/2"').flowRingM?.value).toEqual({
+      least: expect.closeTo(0.127, 9),
+      most: expect.closeTo(0.1397, 9),
+    });
+  });
+  it('may be left out, and then nothing is held against a floor', () => {
+    const clear = row('slabHumidityMost').clear;
+    expect(clear?.(powder).slabHumidityMost).toBeNull();
+  });
+  it('show classes of EN 13813 only where they are known or were entered', () => {
+    const hasClass = (of: PowderSheet, known: boolean) => rowsOf(of, 'us', known).some(({ key }) => key === 'enDesignation');
+    expect(hasClass(powder, false)).toBe(false);
+    expect(hasClass(powder, true)).toBe(true);
+    expect(hasClass({ ...powder, enDesignation: 'CT-C25-F5' }, false)).toBe(true);
   });
 });
 

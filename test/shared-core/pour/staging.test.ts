@@ -35,7 +35,7 @@ const sheet: PowderSheet = {
 };
 // Twelve bags, one a batch.
 const layout = laidOut([bay('hall', rectangle(4, 3, 3), 0.0127)], 0.0127);
-const METRIC = { units: 'metric', bagsOnSite: 14 } as const;
+const METRIC = { units: 'metric', bagsOnSite: 14, onJoists: false } as const;
 
 describe('stagingOf', () => {
   const items = stagingOf(layout, TYPICAL_CREW, sheet, METRIC);

@@ -1,5 +1,5 @@
 /**
- * 40 floors as a contractor meets them, with the verdict, holds, other findings and checklist lines that the sources named in the rules ask
+ * Floors as a contractor meets them, with the verdict, holds, other findings and checklist lines that the sources named in the rules ask
  * for. Written from the sources: 29 CFR 1926.1101 and .1153, 40 CFR 745, ASTM F710, F1869, F2170, F2873, F3010 (abstracts), IRC R301.7 and
  * R502.3.1, and common practice where no source is named.
  */
@@ -47,8 +47,8 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: SLAB,
     verdict: 'go',
     rules: ['slab-dry'],
-    lines: ['abrade', 'vacuum', 'prime', 'isolation-strip'],
-    not: ['clean:efflorescence'],
+    lines: ['abrade', 'vacuum', 'retest', 'prime', 'isolation-strip', 'keep-open', 'windows', 'stage', 'water', 'gauge'],
+    not: ['clean:efflorescence', 'cart-path', 'between-lifts', 'topping-sand'],
   },
   {
     name: 'a slab of 1962 with cutback',
@@ -56,7 +56,7 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     verdict: 'hold',
     rules: ['asbestos-flooring'],
     lines: ['vacuum'],
-    not: ['abrade', 'adhesive-stays'],
+    not: ['abrade', 'retest', 'adhesive-stays'],
   },
   {
     name: 'cutback of unknown year',
@@ -149,8 +149,8 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
       yearBuilt: 1930,
     }),
     verdict: 'go-with-work',
-    rules: ['lead-floor'],
-    lines: ['take-out:oak', 'lead-pamphlet'],
+    rules: ['lead-floor', 'asbestos-besides'],
+    lines: ['take-out:oak', 'lead-pamphlet', 'lead-contain', 'lead-verify'],
   },
   {
     name: '40 ft of 4 in. painted baseboard of 1940',
@@ -197,8 +197,8 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: BOARDS,
     verdict: 'go-with-work',
     rules: ['wood-dry', 'bounce-within', 'load-within'],
-    lines: ['refasten', 'gaps', 'prime', 'reinforce'],
-    not: ['abrade'],
+    lines: ['refasten', 'gaps', 'prime', 'reinforce', 'cart-path', 'gauge'],
+    not: ['abrade', 'retest', 'keep-open'],
   },
   {
     name: 'joists at 17%',
@@ -324,7 +324,110 @@ export const DESCRIBED_FLOORS: readonly DescribedFloor[] = [
     floor: { ...SLAB, flooring: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } },
     verdict: 'go',
     rules: [],
-    lines: ['abrade'],
+    lines: ['abrade', 'topping-sand'],
     not: ['not-a-wearing-floor'],
+  },
+  {
+    name: 'a topping over a moisture system',
+    floor: {
+      ...withTests(SLAB, ...rh(0.84)),
+      flooring: 'bare-sealed',
+      hasMoistureSystem: true,
+      product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) },
+    },
+    verdict: 'go',
+    rules: [],
+    lines: ['moisture-system', 'moisture-sand'],
+    not: ['topping-sand', 'underlayment-humid'],
+  },
+  {
+    name: 'a topping on a slab that pulls off at 150 psi',
+    // 200 psi under toppings, 100 psi under flooring underlayment.
+    floor: {
+      ...withTests(SLAB, test.pull(150 * 6894.757)),
+      flooring: 'bare-sealed',
+      product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) },
+    },
+    verdict: 'hold',
+    rules: ['pull-weak'],
+    lines: [],
+  },
+  {
+    name: 'an underlayment on the same slab',
+    floor: withTests(SLAB, test.pull(150 * 6894.757)),
+    verdict: 'go',
+    rules: ['pull-strong'],
+    lines: [],
+    not: ['pull-weak'],
+  },
+  {
+    name: 'ceramic tile of 1965 to be chipped out',
+    floor: with_(SLAB, [layer('ceramic-tile', { id: 'ceramic', yearInstalled: 1965, fate: 'remove' }), ...slab], { yearBuilt: 1965 }),
+    verdict: 'go-with-work',
+    rules: ['asbestos-besides'],
+    lines: ['take-out:ceramic', 'dust'],
+    not: ['asbestos-flooring'],
+  },
+  {
+    name: 'the same tile mortar, nothing detected',
+    floor: tested(
+      with_(SLAB, [layer('ceramic-tile', { id: 'ceramic', yearInstalled: 1965, fate: 'remove' }), ...slab], { yearBuilt: 1965 }),
+      lab('ceramic', 'none-found'),
+    ),
+    verdict: 'go',
+    rules: [],
+    lines: ['take-out:ceramic'],
+    not: ['asbestos-besides'],
+  },
+  {
+    name: 'black paper of 1955 left on the boards',
+    floor: with_(BOARDS, [layer('underlay-felt', { id: 'paper', yearInstalled: 1955 }), ...BOARDS.layers], { yearBuilt: 1955 }),
+    verdict: 'hold',
+    rules: ['asbestos-flooring', 'soft-layer'],
+    lines: [],
+    not: ['abrade'],
+  },
+  {
+    name: 'a slab of 1968 with floor registers',
+    floor: at(SLAB, { fixtures: ['floor-register'] }, { yearBuilt: 1968, layers: [layer('concrete-on-ground', { yearInstalled: 1968 })] }),
+    verdict: 'go-with-work',
+    rules: ['slab-ducts', 'asbestos-besides'],
+    lines: ['fixtures', 'keep-open'],
+  },
+  {
+    name: 'stone tile over a slab',
+    floor: { ...without(SLAB, 'slab-humidity'), flooring: 'stone-tile' },
+    verdict: 'go-with-work',
+    rules: ['stone-and-moisture'],
+    lines: [],
+  },
+  {
+    name: 'a pour in two lifts',
+    floor: { ...SLAB, lifts: 2, depth: { leastM: 0.02, mostM: 0.06 } },
+    verdict: 'go',
+    rules: [],
+    lines: ['between-lifts'],
+  },
+  {
+    name: 'gypsum underlayment that the data sheet names',
+    floor: with_(SLAB, [layer('gypsum'), ...slab], {
+      product: { kind: 'cement-underlayment', powder: powder({ bondsTo: ['concrete', 'gypsum'] }) },
+    }),
+    verdict: 'go-with-work',
+    rules: ['gypsum-named'],
+    lines: ['abrade', 'retest'],
+    not: ['gypsum-under-cement'],
+  },
+  {
+    name: '6 sq ft of painted trim of 1940',
+    floor: at(
+      SLAB,
+      { paintedTrim: 'to-be-disturbed', baseboardHeightM: 0.3048 },
+      { baseboardM: 6 * 0.3048, yearBuilt: 1940, layers: [layer('concrete-on-ground', { yearInstalled: 1940 })] },
+    ),
+    verdict: 'go-with-work',
+    rules: ['lead-minor'],
+    lines: ['baseboard'],
+    not: ['lead-paint', 'lead-pamphlet', 'lead-verify'],
   },
 ];

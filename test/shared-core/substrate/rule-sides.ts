@@ -92,6 +92,11 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   // Trade articles: vinyl asbestos tile was sold into the 1980s; 1990 is a cautious end, common practice.
   'asbestos-doubtful': { speaks: tile(1981), silent: tile(1980) },
   'asbestos-later': { speaks: tile(1991), silent: tile(1990) },
+  // University lists of suspect materials name cove base, tile mortar, old patch and black paper; 1980 as for the presumed ones.
+  'asbestos-besides': {
+    speaks: { ...around({ paintedTrim: 'to-be-disturbed' }), yearBuilt: 1980 },
+    silent: { ...around({ paintedTrim: 'to-be-disturbed' }), yearBuilt: 1981 },
+  },
   // 29 CFR 1926.1101(b): building constructed no later than 1980 (H6, H7).
   'asbestos-coating': { speaks: coating(1980), silent: coating(1981) },
   'asbestos-coating-found': { speaks: coating(1980, test.lab({ state: 'found' })), silent: coating(1980, test.lab()) },
@@ -245,6 +250,8 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
     speaks: slab({ flooring: 'bare-sealed', product: { kind: 'cement-underlayment', powder: powder({ wearsBare: false }) } }),
     silent: slab({ flooring: 'bare-sealed', product: { kind: 'cement-topping', powder: powder({ wearsBare: true }) } }),
   },
+  // A slab takes no limit from a standard under stone: the supplier's own silences it.
+  'stone-and-moisture': { speaks: slab({ flooring: 'stone-tile' }), silent: slab({ flooring: 'tile-large' }) },
   'nailed-over-pour': { speaks: slab({ flooring: 'wood-nailed' }), silent: SLAB },
   // Typical of glue-down wood data sheets: 3,000 psi.
   'product-weak': {
@@ -271,6 +278,7 @@ export const RULE_SIDES: Readonly<Record<string, Sides>> = {
   'threshold-step': { speaks: door({ adjoiningM: -0.0064 }), silent: door({ adjoiningM: -0.00635 }) },
   'threshold-unmeasured': { speaks: door({ adjoiningM: null }), silent: door({ adjoiningM: 0 }) },
   'stair-riser': { speaks: slab({ hasStair: true }), silent: SLAB },
+  'slab-ducts': { speaks: around({ fixtures: ['floor-register'] }), silent: around({ fixtures: ['floor-register'] }, BOARDS) },
   'gas-appliance': { speaks: around({ gasAppliance: true }), silent: SLAB },
   'dew-close': { speaks: airy({ marginC: 2.9, marginPasses: false }), silent: airy({ marginC: 3, marginPasses: true }) },
   'dew-clear': { speaks: airy({ marginC: 3, marginPasses: true }), silent: airy({ marginC: 2.9, marginPasses: false }) },

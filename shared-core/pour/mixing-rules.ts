@@ -1,0 +1,61 @@
+/** How a batch is mixed, placed and finished, and how a fresh floor is kept, for the crew. Common practice where no source is named. */
+import type { Crew } from '../book/job.ts';
+import type { PowderSheet } from '../book/material.ts';
+import { formatDuration } from '../measure/duration.ts';
+import { formatDepth } from '../measure/length-format.ts';
+import { formatNumber } from '../measure/number.ts';
+import type { UnitSystem } from '../measure/unit-system.ts';
+import type { PourClocks } from './clocks.ts';
+
+/** Speed of a mixing drill, rpm. Common practice, no source. */
+export const DRILL_RPM = 650;
+/** Bags that one barrel takes at most. A tile trade magazine on mixing self-levelers, October 2019. */
+export const BAGS_A_BARREL = 2;
+
+/** What the rules are read from. */
+export type MixingInput = {
+  readonly crew: Pick<Crew, 'bagsPerBatch'>;
+  readonly sheet: Pick<PowderSheet, 'flowRingM' | 'liftM'>;
+  readonly clocks: Pick<PourClocks, 'healingMin' | 'healingTypical'>;
+  /** Whether the mix is extended with aggregate. */
+  readonly extended: boolean;
+  readonly units: UnitSystem;
+  readonly locale?: string;
+};
+
+/** The diameter a flow ring test passes at: `5″ to 6″, typical`. */
+export function flowRingWords({ flowRingM }: Pick<PowderSheet, 'flowRingM'>, units: UnitSystem, locale?: string): string {
+  if (flowRingM === undefined || flowRingM === null) return 'the data sheet’s diameter';
+  const { least, most } = flowRingM.value;
+  const span = `${formatDepth(least, units, locale)} to ${formatDepth(most, units, locale)}`;
+  return flowRingM.source === 'typical' ? `${span}, typical` : span;
+}
+
+/** Mixing, testing, placing and finishing of a batch, a sentence or two a line. */
+export function mixingRules({ crew, sheet, clocks, extended, units, locale }: MixingInput): string[] {
+  const least = formatDepth(sheet.liftM.value.least, units, locale);
+  const healing = formatDuration(Math.round(clocks.healingMin) * 60, locale);
+  const bags = formatNumber(crew.bagsPerBatch, { most: 1 }, locale);
+  return [
+    `Mix with a drill at about ${DRILL_RPM} rpm, or as the data sheet says. Scrape the sides and the bottom of the bucket once.`,
+    ...(extended ? ['Add the aggregate last, once the mix has no lumps.'] : []),
+    crew.bagsPerBatch > BAGS_A_BARREL
+      ? `${bags} bags per batch are more than one barrel takes. The usual maximum is ${BAGS_A_BARREL}: use a mixer made for more.`
+      : `Mix at most ${BAGS_A_BARREL} bags in one barrel.`,
+    'Pour through a sieve. Lumps go in the washout bucket.',
+    'Never add water to a mixed batch, and never remix one that has begun to set.',
+    `Flow ring test on the first batch and each new lot: ${flowRingWords(sheet, units, locale)}. Outside that, check the water before placing more.`,
+    'Write down lot and date of the bags and the temperature of the water.',
+    `Start at the deepest place. Set the gauge rake over the highest spot at ${least} or more.`,
+    `Spike and smooth each batch at once, at the latest ${healing} after it is placed${clocks.healingTypical ? ' (typical)' : ''}. Never touch it once it has skinned.`,
+    `Pour nothing thinner than ${least}. Feather to zero with patch, by hand.`,
+  ];
+}
+
+/** How the floor is kept after the last batch. */
+export const AFTER_POUR: readonly string[] = [
+  'Keep windows shut, and drafts and direct sun off the floor, for 3 days. Forced air stays off until the floor is hard.',
+  'Rinse water and leftovers set in the bucket and go in the trash. Nothing goes in a drain or the yard.',
+  'Trim the isolation strip when the floor is hard.',
+  'Before other trades come in, cover the floor with breathable paper and hardboard. No rolling loads until the data sheet allows them.',
+];
