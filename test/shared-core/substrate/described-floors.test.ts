@@ -73,7 +73,7 @@ describe('what the crew is told on these floors', () => {
     for (const { name, floor } of DESCRIBED_FLOORS) {
       if (!factsOf(floor).topMayHoldAsbestos) continue;
       const found = findings(floor);
-      const lines = signedLines(checklist(floor), [], { text: (item) => [item.what], againAfter: null }).filter(
+      const lines = signedLines(checklist(floor), [], { textsOf: (item) => [item.what], againAfter: null }).filter(
         (line) => lineHeldBy(line, found).length === 0,
       );
       for (const { item } of lines) expect(item?.what ?? '', name).not.toMatch(/^(abrade|grind|sand|scrape|chip|open)\b/i);
